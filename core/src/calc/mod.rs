@@ -1,0 +1,1 @@
+//! Measurement: pure formulas, typed inputs in, a value with unit, uncertainty and findings out.

@@ -1,0 +1,11 @@
+//! Farsiding core: the whole product logic, with no network, no async runtime and no FFI.
+//!
+//! Data flows one way through these modules, in this order:
+//! units -> entry -> document -> store -> sync -> calc -> procedure -> view -> evidence.
+
+// `unit!` expands to further uom macros that must be in textual scope.
+#[macro_use]
+extern crate uom;
+
+pub mod calc;
+pub mod units;
