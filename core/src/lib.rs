@@ -8,4 +8,8 @@
 extern crate uom;
 
 pub mod calc;
+pub mod clock;
+pub mod document;
+pub mod entry;
+pub mod ids;
 pub mod units;

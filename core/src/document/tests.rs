@@ -1,0 +1,167 @@
+//! Documents made apart merge; whatever does more than add an entry is refused.
+#![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+
+use automerge::transaction::{CommitOptions, Transactable};
+use automerge::{ActorId, Automerge};
+
+use super::*;
+use crate::clock::{Stamp, UtcMillis};
+use crate::entry::{Body, DeviceKey, Statement};
+use crate::ids::{OperatorId, Subject, VisitId};
+
+const VISIT: Subject = Subject::Visit(VisitId([7; 16]));
+
+fn remark(text: &str, secret: u8) -> Entry {
+    let says = Statement::Remark { text: text.to_owned() };
+    let body = Body {
+        about: VISIT,
+        slot: says.slot(),
+        says,
+        follows: vec![],
+        replaces: vec![],
+        why: String::new(),
+        by: OperatorId("op-1".into()),
+        seq: 1,
+        prev: None,
+        when: Stamp { at: UtcMillis(0), offset_minutes: 0, ahead_millis: None },
+        place: None,
+    };
+    Entry::seal(body, &DeviceKey::from_secret([secret; 32])).unwrap()
+}
+
+/// Made once; if this differs from the frozen file, the format broke and old documents no longer merge.
+fn genesis() -> Vec<u8> {
+    let mut doc = Automerge::new().with_actor(ActorId::from([0u8; 16]));
+    let mut transaction = doc.transaction();
+    transaction.put(automerge::ROOT, "format", "farsiding/1").unwrap();
+    transaction.put_object(automerge::ROOT, "entries", automerge::ObjType::Map).unwrap();
+    transaction.commit_with(CommitOptions::default().with_time(0));
+    doc.get_last_local_change().unwrap().raw_bytes().to_vec()
+}
+
+#[test]
+fn the_genesis_is_frozen_byte_for_byte() {
+    if std::env::var_os("FARSIDING_FREEZE_GENESIS").is_some() {
+        std::fs::write("src/document/genesis.change", genesis()).unwrap();
+    }
+    assert_eq!(genesis(), GENESIS);
+}
+
+#[test]
+fn documents_made_apart_are_one_document() {
+    let (mut a, mut b) = (Document::new([1; 16]).unwrap(), Document::new([2; 16]).unwrap());
+    let from_a = a.add(&[remark("from a", 1)]).unwrap().unwrap();
+    let from_b = b.add(&[remark("from b", 2)]).unwrap().unwrap();
+    a.apply(&CheckedChange::check(&from_b, VISIT).unwrap()).unwrap();
+    b.apply(&CheckedChange::check(&from_a, VISIT).unwrap()).unwrap();
+    assert_eq!(a.heads(), b.heads());
+    assert_eq!(a.entry_ids().len(), 2);
+    assert_eq!(a.entry_ids(), b.entry_ids());
+}
+
+#[test]
+fn reloading_the_changes_gives_the_same_document() {
+    let mut a = Document::new([1; 16]).unwrap();
+    for text in ["one", "two", "three"] {
+        a.add(&[remark(text, 1)]).unwrap();
+    }
+    let changes = a.changes();
+    let back = Document::load([9; 16], changes.iter().rev().map(Vec::as_slice)).unwrap();
+    assert_eq!(back.heads(), a.heads());
+    assert_eq!(back.entry_bytes(remark("two", 1).id).unwrap(), remark("two", 1).bytes());
+}
+
+fn change_by(edit: impl FnOnce(&mut automerge::transaction::Transaction<'_>, &ObjId)) -> Vec<u8> {
+    let mut document = Document::new([3; 16]).unwrap();
+    document.add(&[remark("victim", 1)]).unwrap();
+    let entries = document.entries.clone();
+    let mut transaction = document.automerge.transaction();
+    edit(&mut transaction, &entries);
+    transaction.commit();
+    document.automerge.get_last_local_change().unwrap().raw_bytes().to_vec()
+}
+
+#[test]
+fn a_change_that_does_more_than_add_is_refused() {
+    let victim = change::key_of(remark("victim", 1).id);
+    let other = remark("other", 2);
+    let refused = [
+        change_by(|t, entries| t.delete(entries, victim.clone()).unwrap()),
+        change_by(|t, entries| {
+            t.put(entries, victim.clone(), ScalarValue::Bytes(other.bytes().to_vec())).unwrap()
+        }),
+        change_by(|t, _| t.put(automerge::ROOT, "format", "other").unwrap()),
+        change_by(|t, entries| t.put(entries, "short", ScalarValue::Bytes(other.bytes().to_vec())).unwrap()),
+        change_by(|t, entries| t.put(entries, change::key_of(other.id), "text").unwrap()),
+        change_by(|t, entries| {
+            let mut bytes = other.bytes().to_vec();
+            *bytes.last_mut().unwrap() ^= 1;
+            t.put(entries, change::key_of(EntryId(Digest::of(&bytes).0)), ScalarValue::Bytes(bytes)).unwrap();
+        }),
+    ];
+    for (at, bytes) in refused.iter().enumerate() {
+        assert!(CheckedChange::check(bytes, VISIT).is_err(), "case {at} was let in");
+    }
+    let fine = change_by(|t, entries| {
+        t.put(entries, change::key_of(other.id), ScalarValue::Bytes(other.bytes().to_vec())).unwrap();
+    });
+    assert!(CheckedChange::check(&fine, VISIT).is_ok());
+    let elsewhere = Subject::Visit(VisitId([8; 16]));
+    assert!(matches!(CheckedChange::check(&fine, elsewhere), Err(DocumentError::WrongDocument)));
+}
+
+#[test]
+fn two_copies_that_lost_track_reconcile() {
+    let (mut a, mut b) = (Document::new([1; 16]).unwrap(), Document::new([2; 16]).unwrap());
+    for n in 0..20 {
+        a.add(&[remark(&format!("a{n}"), 1)]).unwrap();
+        b.add(&[remark(&format!("b{n}"), 2)]).unwrap();
+    }
+    let mut state = ReconcileState::default();
+    for _ in 0..10 {
+        let Some(message) = a.reconcile_message(&mut state) else { break };
+        // The answering side forgets between messages.
+        let mut fresh = ReconcileState::default();
+        b.reconcile_receive(&mut fresh, &message, VISIT).unwrap();
+        if let Some(answer) = b.reconcile_message(&mut fresh) {
+            a.reconcile_receive(&mut state, &answer, VISIT).unwrap();
+        }
+        if a.heads() == b.heads() {
+            break;
+        }
+    }
+    assert_eq!(a.heads(), b.heads());
+    assert_eq!(a.entry_ids().len(), 40);
+}
+
+#[test]
+fn a_deflated_bomb_is_refused_before_it_grows() {
+    let mut encoder = flate2::write::DeflateEncoder::new(Vec::new(), flate2::Compression::best());
+    std::io::Write::write_all(&mut encoder, &vec![0u8; 64 * 1024 * 1024]).unwrap();
+    let body = encoder.finish().unwrap();
+    let mut bomb = vec![0x85, 0x6f, 0x4a, 0x83, 0, 0, 0, 0, 2];
+    let mut length = body.len();
+    while length >= 0x80 {
+        bomb.push((length as u8 & 0x7f) | 0x80);
+        length >>= 7;
+    }
+    bomb.push(length as u8);
+    bomb.extend_from_slice(&body);
+    assert!(matches!(CheckedChange::check(&bomb, VISIT), Err(DocumentError::TooLarge(_))));
+}
+
+#[test]
+fn no_mutation_of_a_change_crashes_or_slips_in_unseen() {
+    let mut document = Document::new([3; 16]).unwrap();
+    let entry = remark("true", 1);
+    let good = document.add(std::slice::from_ref(&entry)).unwrap().unwrap();
+    for at in 0..good.len() {
+        for flip in [0x01, 0x80, 0xff] {
+            let mut bad = good.clone();
+            bad[at] ^= flip;
+            if let Ok(checked) = CheckedChange::check(&bad, VISIT) {
+                assert_eq!(checked.entries(), std::slice::from_ref(&entry), "byte {at}");
+            }
+        }
+    }
+}

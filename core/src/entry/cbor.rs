@@ -1,0 +1,124 @@
+//! Deterministic CBOR (RFC 8949, section 4.2.1): one value has exactly one encoding.
+//!
+//! `ciborium` already writes shortest integers, shortest floats and definite lengths; what is added
+//! here is the key order, and the check that given bytes are the ones we would have written.
+
+use ciborium::Value;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+
+/// Why bytes were not accepted as deterministic CBOR.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum CborError {
+    /// Not CBOR, or not of the expected shape.
+    #[error("not readable as CBOR: {0}")]
+    Unreadable(String),
+    /// CBOR, but not in the one deterministic encoding.
+    #[error("not in deterministic encoding (RFC 8949, 4.2.1)")]
+    NotDeterministic,
+    /// A value that CBOR cannot carry.
+    #[error("cannot be written as CBOR: {0}")]
+    Unwritable(String),
+}
+
+/// Nesting beyond this is refused before it can exhaust the stack.
+const DEEPEST: usize = 32;
+
+/// The deterministic encoding of `value`.
+///
+/// # Errors
+/// [`CborError::Unwritable`] when serde cannot express it.
+pub fn encode<T: Serialize>(value: &T) -> Result<Vec<u8>, CborError> {
+    let mut value = Value::serialized(value).map_err(|e| CborError::Unwritable(e.to_string()))?;
+    sort_keys(&mut value)?;
+    encode_plain(&value)
+}
+
+/// Reads `bytes` as a `T`, accepting nothing but the deterministic encoding.
+///
+/// # Errors
+/// [`CborError`]; never panics, whatever the bytes.
+pub fn decode<T: DeserializeOwned>(bytes: &[u8]) -> Result<T, CborError> {
+    decode_value(bytes)?.deserialized().map_err(|e| CborError::Unreadable(e.to_string()))
+}
+
+/// Reads `bytes` as a generic value, accepting nothing but the deterministic encoding.
+///
+/// # Errors
+/// As [`decode`].
+pub fn decode_value(bytes: &[u8]) -> Result<Value, CborError> {
+    let value: Value = ciborium::de::from_reader_with_recursion_limit(bytes, DEEPEST)
+        .map_err(|e| CborError::Unreadable(e.to_string()))?;
+    let mut sorted = value;
+    sort_keys(&mut sorted)?;
+    if encode_plain(&sorted)? != bytes {
+        return Err(CborError::NotDeterministic);
+    }
+    Ok(sorted)
+}
+
+fn encode_plain(value: &Value) -> Result<Vec<u8>, CborError> {
+    let mut bytes = Vec::new();
+    ciborium::into_writer(value, &mut bytes).map_err(|e| CborError::Unwritable(e.to_string()))?;
+    Ok(bytes)
+}
+
+fn sort_keys(value: &mut Value) -> Result<(), CborError> {
+    match value {
+        Value::Map(pairs) => {
+            let mut keyed = Vec::with_capacity(pairs.len());
+            for (key, mut inner) in std::mem::take(pairs) {
+                sort_keys(&mut inner)?;
+                keyed.push((encode_plain(&key)?, key, inner));
+            }
+            keyed.sort_by(|a, b| a.0.cmp(&b.0));
+            if keyed.windows(2).any(|pair| pair[0].0 == pair[1].0) {
+                return Err(CborError::NotDeterministic);
+            }
+            *pairs = keyed.into_iter().map(|(_, key, inner)| (key, inner)).collect();
+        }
+        Value::Array(items) => items.iter_mut().try_for_each(sort_keys)?,
+        Value::Tag(_, inner) => sort_keys(inner)?,
+        _ => {}
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn keys_are_sorted_by_their_encoded_bytes() {
+        // RFC 8949, 4.2.1: shorter encodings first only because their bytes sort first.
+        let bytes = encode(&serde_json::json!({"aa": 1, "b": 2, "a": 3})).unwrap_or_default();
+        assert_eq!(bytes, [0xa3, 0x61, b'a', 3, 0x61, b'b', 2, 0x62, b'a', b'a', 1]);
+    }
+
+    /// RFC 8949, Appendix A, the float rows: 1.5 is a half, 100000.0 a single, 1.1 a double.
+    #[test]
+    fn floats_take_their_shortest_form() {
+        assert_eq!(encode(&1.5f64), Ok(vec![0xf9, 0x3e, 0x00]));
+        assert_eq!(encode(&100_000.0f64), Ok(vec![0xfa, 0x47, 0xc3, 0x50, 0x00]));
+        assert_eq!(encode(&1.1f64), Ok(vec![0xfb, 0x3f, 0xf1, 0x99, 0x99, 0x99, 0x99, 0x99, 0x9a]));
+    }
+
+    #[test]
+    fn other_encodings_of_the_same_value_are_refused() {
+        for bytes in [
+            &[0x18, 0x05][..],                     // 5 in two bytes
+            &[0xfa, 0x3f, 0xc0, 0x00, 0x00],       // 1.5 as a single
+            &[0xa2, 0x61, b'b', 1, 0x61, b'a', 2], // keys out of order
+            &[0xa2, 0x61, b'a', 1, 0x61, b'a', 2], // a key twice
+            &[0x9f, 0x01, 0xff],                   // indefinite length
+            &[0x01, 0x01],                         // something behind the value
+        ] {
+            assert!(decode_value(bytes).is_err(), "{bytes:02x?}");
+        }
+    }
+
+    #[test]
+    fn deep_nesting_is_an_error_not_a_crash() {
+        assert!(decode_value(&[0x81; 100_000]).is_err());
+    }
+}

@@ -1,0 +1,176 @@
+//! The entry itself: its fields, how it is signed, how it is checked and read again.
+
+use serde::{Deserialize, Serialize};
+
+use super::cbor::{self, CborError};
+use super::key::{DeviceKey, open_envelope, parse_envelope};
+use super::statement::Statement;
+use super::vocabulary::Position;
+use crate::clock::Stamp;
+use crate::ids::{DeviceId, Digest, EntryId, OperatorId, Subject};
+
+/// The largest entry accepted, in bytes. An outage table of a thousand rows fits.
+pub const LARGEST_ENTRY: usize = 32 * 1024;
+
+const PURPOSE: &str = "farsiding entry 1";
+
+/// Why bytes are not an entry.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum EntryError {
+    /// Not the COSE_Sign1 form this tool writes.
+    #[error("not a signed envelope of the form this tool writes")]
+    NotAnEnvelope,
+    /// The signature does not hold.
+    #[error("the signature does not hold: the bytes were altered or were never signed by that key")]
+    BadSignature,
+    /// Signed, but by another key than required.
+    #[error("signed by another key than the one required")]
+    WrongSigner,
+    /// Too large.
+    #[error("the entry has {0} bytes; {LARGEST_ENTRY} is the most")]
+    TooLarge(usize),
+    /// The payload is not deterministic CBOR of the right shape.
+    #[error(transparent)]
+    Cbor(#[from] CborError),
+    /// A correction without a reason.
+    #[error("an entry that replaces another must say why")]
+    NoReason,
+    /// A statement whose content breaks a rule for making it.
+    #[error("{0}")]
+    NotAllowed(String),
+}
+
+/// What is signed. Field names are wire format; times and chain are the device's own claims.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Body {
+    /// Which document it is about.
+    pub about: Subject,
+    /// What it speaks about within the document.
+    pub slot: String,
+    /// The statement.
+    pub says: Statement,
+    /// Entries of the slot that this one comes after: the state moved on, nobody was wrong.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub follows: Vec<EntryId>,
+    /// Entries this one stands in place of: they were wrong, and `why` says how.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub replaces: Vec<EntryId>,
+    /// The reason; required when something is replaced, passed over, or released over.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub why: String,
+    /// The person.
+    pub by: OperatorId,
+    /// 1, 2, 3, … over all entries of the device.
+    pub seq: u64,
+    /// The device's entry before this one, across all documents; absent for its first.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub prev: Option<EntryId>,
+    /// When, by the device.
+    pub when: Stamp,
+    /// Where, if the device was allowed to say.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub place: Option<Position>,
+}
+
+/// A checked entry: its body, who signed it, and the exact bytes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Entry {
+    /// SHA-256 of the bytes.
+    pub id: EntryId,
+    /// Who signed.
+    pub device: DeviceId,
+    /// What was signed.
+    pub body: Body,
+    bytes: Vec<u8>,
+}
+
+impl Entry {
+    /// Signs a body.
+    ///
+    /// # Errors
+    /// [`EntryError::NoReason`], [`EntryError::TooLarge`], or an encoding error.
+    pub fn seal(body: Body, key: &DeviceKey) -> Result<Entry, EntryError> {
+        if !body.replaces.is_empty() && body.why.trim().is_empty() {
+            return Err(EntryError::NoReason);
+        }
+        let bytes = key.seal(cbor::encode(&body)?, PURPOSE);
+        if bytes.len() > LARGEST_ENTRY {
+            return Err(EntryError::TooLarge(bytes.len()));
+        }
+        Ok(Entry { id: EntryId(Digest::of(&bytes).0), device: key.public(), body, bytes })
+    }
+
+    /// Checks bytes from anywhere: envelope, signature, deterministic encoding, shape.
+    ///
+    /// A statement of an unknown kind is accepted and kept; everything else about it is checked.
+    ///
+    /// # Errors
+    /// [`EntryError`]; never panics.
+    pub fn open(bytes: &[u8]) -> Result<Entry, EntryError> {
+        if bytes.len() > LARGEST_ENTRY {
+            return Err(EntryError::TooLarge(bytes.len()));
+        }
+        let (device, payload) = open_envelope(bytes, PURPOSE)?;
+        let value = cbor::decode_value(&payload)?;
+        let body = read_body(value)?;
+        if !body.replaces.is_empty() && body.why.trim().is_empty() {
+            return Err(EntryError::NoReason);
+        }
+        Ok(Entry { id: EntryId(Digest::of(bytes).0), device, body, bytes: bytes.to_vec() })
+    }
+
+    /// Reads bytes that were checked by [`Entry::open`] when they came in and whose digest `id` was
+    /// compared when they were read back; skips the signature.
+    ///
+    /// # Errors
+    /// [`EntryError`] when the bytes are no entry at all.
+    pub fn reopen(id: EntryId, bytes: Vec<u8>) -> Result<Entry, EntryError> {
+        let (device, envelope) = parse_envelope(&bytes)?;
+        let payload = envelope.payload.unwrap_or_default();
+        let body = match ciborium::from_reader::<Body, _>(payload.as_slice()) {
+            Ok(body) => body,
+            Err(_) => read_body(cbor::decode_value(&payload)?)?,
+        };
+        Ok(Entry { id, device, body, bytes })
+    }
+
+    /// The exact signed bytes.
+    pub fn bytes(&self) -> &[u8] {
+        &self.bytes
+    }
+}
+
+/// A body whose statement may be of a kind this version does not know.
+fn read_body(value: ciborium::Value) -> Result<Body, EntryError> {
+    let shape = |m: &str| EntryError::Cbor(CborError::Unreadable(m.to_owned()));
+    match value.deserialized::<Body>() {
+        Ok(body) => Ok(body),
+        Err(error) => {
+            // Read again with the statement swapped for a known one, so that all else is checked.
+            let mut value = value;
+            let fields = value.as_map_mut().ok_or_else(|| shape("not a map"))?;
+            let says = fields
+                .iter_mut()
+                .find(|(key, _)| key.as_text() == Some("says"))
+                .map(|(_, says)| says)
+                .ok_or_else(|| shape("no statement"))?;
+            let kind = statement_kind(says).ok_or_else(|| shape("a statement without a kind"))?;
+            let known = Statement::Withdrawn {};
+            *says = ciborium::Value::serialized(&known).map_err(|e| shape(&e.to_string()))?;
+            let mut body: Body = value.deserialized().map_err(|_| shape(&error.to_string()))?;
+            body.says = Statement::Unrecognised { kind };
+            Ok(body)
+        }
+    }
+}
+
+fn statement_kind(says: &ciborium::Value) -> Option<String> {
+    match says {
+        ciborium::Value::Text(kind) => Some(kind.clone()),
+        ciborium::Value::Map(pairs) => match pairs.as_slice() {
+            [(ciborium::Value::Text(kind), _)] => Some(kind.clone()),
+            _ => None,
+        },
+        _ => None,
+    }
+}

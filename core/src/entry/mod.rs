@@ -1,0 +1,19 @@
+//! Entries: signed statements that are never changed.
+//!
+//! An entry is deterministic CBOR inside COSE_Sign1, signed by the device that made it and chained to
+//! that device's previous entry. Lives here: the statement vocabulary, the envelope, keys and device
+//! certificates. Does not live here: how entries are kept (`document`, `store`) or read (`view`).
+
+pub mod car_number;
+pub mod cbor;
+mod certificate;
+mod envelope;
+mod key;
+pub mod site_facts;
+mod statement;
+pub mod vocabulary;
+
+pub use certificate::{Certificate, Role};
+pub use envelope::{Body, Entry, EntryError, LARGEST_ENTRY};
+pub use key::{DeviceKey, OrganisationKey, PublicKey, open_envelope, seal_envelope};
+pub use statement::{Defect, Opened, Paper, Reading, Seal, Statement};

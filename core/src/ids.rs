@@ -1,0 +1,297 @@
+//! Identities: one newtype per thing that has one, so that they cannot be mixed up.
+//!
+//! An entry's id is the SHA-256 of its signed bytes and a device's id is its Ed25519 public key, so
+//! both can be checked by anybody who holds the bytes. The other ids are random and come from the
+//! injected [`Randomness`] (invariant 5).
+
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
+use std::fmt;
+
+/// Where random bytes come from: the operating system in a shell, a seed in a simulation.
+pub trait Randomness: Send {
+    /// Fills `bytes` with random bytes.
+    fn fill(&mut self, bytes: &mut [u8]);
+}
+
+/// An id text of the wrong length or alphabet.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("\"{text}\" is not a {what}: {expected} hexadecimal digits are expected")]
+pub struct IdError {
+    /// What was given.
+    pub text: String,
+    /// Which id was expected.
+    pub what: &'static str,
+    /// How many digits it has.
+    pub expected: usize,
+}
+
+pub(crate) fn to_hex(bytes: &[u8]) -> String {
+    const DIGITS: &[u8; 16] = b"0123456789abcdef";
+    bytes
+        .iter()
+        .flat_map(|b| [DIGITS[usize::from(b >> 4)], DIGITS[usize::from(b & 15)]])
+        .map(char::from)
+        .collect()
+}
+
+pub(crate) fn from_hex<const N: usize>(text: &str) -> Option<[u8; N]> {
+    let digits = text.as_bytes();
+    if digits.len() != 2 * N {
+        return None;
+    }
+    let mut bytes = [0u8; N];
+    for (byte, pair) in bytes.iter_mut().zip(digits.chunks_exact(2)) {
+        let high = char::from(pair[0]).to_digit(16)?;
+        let low = char::from(pair[1]).to_digit(16)?;
+        *byte = u8::try_from(high * 16 + low).ok()?;
+    }
+    Some(bytes)
+}
+
+/// Reads fixed-length bytes from a CBOR byte string or a hex text, whichever the format carries.
+pub(crate) fn deserialize_bytes<'de, D: Deserializer<'de>, const N: usize>(
+    deserializer: D,
+    what: &'static str,
+) -> Result<[u8; N], D::Error> {
+    struct Visitor<const N: usize>(&'static str);
+    impl<const N: usize> de::Visitor<'_> for Visitor<N> {
+        type Value = [u8; N];
+        fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+            write!(f, "a {} of {N} bytes", self.0)
+        }
+        fn visit_bytes<E: de::Error>(self, bytes: &[u8]) -> Result<[u8; N], E> {
+            bytes.try_into().map_err(|_| E::invalid_length(bytes.len(), &self))
+        }
+        fn visit_str<E: de::Error>(self, text: &str) -> Result<[u8; N], E> {
+            from_hex(text).ok_or_else(|| E::invalid_value(de::Unexpected::Str(text), &self))
+        }
+    }
+    deserializer.deserialize_any(Visitor::<N>(what))
+}
+
+macro_rules! byte_id {
+    ($(#[$doc:meta])* $name:ident, $length:literal, $what:literal) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        pub struct $name(pub [u8; $length]);
+
+        impl $name {
+            /// The raw bytes.
+            pub fn as_bytes(&self) -> &[u8; $length] { &self.0 }
+            /// Reads the hexadecimal text form.
+            ///
+            /// # Errors
+            /// [`IdError`] when the text has another length or alphabet.
+            pub fn read(text: &str) -> Result<Self, IdError> {
+                from_hex(text.trim()).map(Self).ok_or_else(|| IdError {
+                    text: text.to_owned(), what: $what, expected: 2 * $length,
+                })
+            }
+            /// The first eight digits, for people who have to tell two apart.
+            pub fn short(&self) -> String { to_hex(&self.0[..4]) }
+        }
+        impl fmt::Display for $name {
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result { f.write_str(&to_hex(&self.0)) }
+        }
+        impl fmt::Debug for $name {
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                write!(f, "{}({})", stringify!($name), self.short())
+            }
+        }
+        impl Serialize for $name {
+            fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                if serializer.is_human_readable() {
+                    serializer.serialize_str(&to_hex(&self.0))
+                } else {
+                    serializer.serialize_bytes(&self.0)
+                }
+            }
+        }
+        impl<'de> Deserialize<'de> for $name {
+            fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                deserialize_bytes(deserializer, $what).map($name)
+            }
+        }
+    };
+}
+
+macro_rules! random_id {
+    ($($name:ident),*) => { $(
+        impl $name {
+            /// A new random id.
+            pub fn random(randomness: &mut dyn Randomness) -> Self {
+                let mut bytes = [0u8; 16];
+                randomness.fill(&mut bytes);
+                Self(bytes)
+            }
+        }
+    )* };
+}
+
+byte_id!(
+    /// One car's stay, from placement to release.
+    VisitId, 16, "visit id");
+byte_id!(
+    /// One siding with its tanks, instruments and people.
+    SiteId, 16, "site id");
+byte_id!(
+    /// A car, named by its normalised number, so that documents made apart are the same document.
+    CarId, 16, "car id");
+byte_id!(
+    /// The organisation that runs the sites and the server.
+    OrganisationId, 16, "organisation id");
+byte_id!(
+    /// A defect noted on a car.
+    DefectId, 16, "defect id");
+byte_id!(
+    /// A hold: somebody said stop.
+    HoldId, 16, "hold id");
+byte_id!(
+    /// SHA-256 of an entry's signed bytes.
+    EntryId, 32, "entry id");
+byte_id!(
+    /// A device: its Ed25519 public key.
+    DeviceId, 32, "device id");
+byte_id!(
+    /// SHA-256 of some exact bytes: a photograph, a procedure, a change.
+    Digest, 32, "digest");
+
+random_id!(VisitId, SiteId, OrganisationId, DefectId, HoldId);
+
+impl Digest {
+    /// The SHA-256 of `bytes`.
+    pub fn of(bytes: &[u8]) -> Digest {
+        use sha2::Digest as _;
+        Digest(sha2::Sha256::digest(bytes).into())
+    }
+}
+
+/// The person who makes an entry: the short code the organisation knows them by, 1–64 characters.
+#[derive(Clone, PartialEq, Eq, Hash, PartialOrd, Ord, Debug, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct OperatorId(pub String);
+
+impl fmt::Display for OperatorId {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+/// What a document is about. Its text form is `visit:…`, `car:…`, `site:…` or `roster:…`.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Debug)]
+pub enum Subject {
+    /// One stay of one car.
+    Visit(VisitId),
+    /// What is known of a car, wherever it goes next.
+    Car(CarId),
+    /// One siding.
+    Site(SiteId),
+    /// The organisation's people.
+    Roster(OrganisationId),
+}
+
+impl Subject {
+    /// Kind and id as 17 bytes, the form used in CBOR and as a database key.
+    pub fn to_bytes(self) -> [u8; 17] {
+        let (kind, id) = match self {
+            Subject::Visit(id) => (b'v', id.0),
+            Subject::Car(id) => (b'c', id.0),
+            Subject::Site(id) => (b's', id.0),
+            Subject::Roster(id) => (b'r', id.0),
+        };
+        let mut bytes = [kind; 17];
+        bytes[1..].copy_from_slice(&id);
+        bytes
+    }
+
+    /// The inverse of [`Subject::to_bytes`].
+    pub fn from_bytes(bytes: &[u8]) -> Option<Subject> {
+        let (kind, id) = bytes.split_first()?;
+        let id: [u8; 16] = id.try_into().ok()?;
+        match kind {
+            b'v' => Some(Subject::Visit(VisitId(id))),
+            b'c' => Some(Subject::Car(CarId(id))),
+            b's' => Some(Subject::Site(SiteId(id))),
+            b'r' => Some(Subject::Roster(OrganisationId(id))),
+            _ => None,
+        }
+    }
+
+    /// Reads the text form.
+    pub fn read(text: &str) -> Option<Subject> {
+        let (kind, id) = text.split_once(':')?;
+        let id: [u8; 16] = from_hex(id)?;
+        let mut bytes = vec![*kind.as_bytes().first()?];
+        bytes.extend_from_slice(&id);
+        let subject = Subject::from_bytes(&bytes)?;
+        (subject.kind() == kind).then_some(subject)
+    }
+
+    /// `visit`, `car`, `site` or `roster`.
+    pub fn kind(self) -> &'static str {
+        match self {
+            Subject::Visit(_) => "visit",
+            Subject::Car(_) => "car",
+            Subject::Site(_) => "site",
+            Subject::Roster(_) => "roster",
+        }
+    }
+}
+
+impl fmt::Display for Subject {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}:{}", self.kind(), to_hex(&self.to_bytes()[1..]))
+    }
+}
+
+impl Serialize for Subject {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        if serializer.is_human_readable() {
+            serializer.collect_str(self)
+        } else {
+            serializer.serialize_bytes(&self.to_bytes())
+        }
+    }
+}
+
+impl<'de> Deserialize<'de> for Subject {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Visitor;
+        impl de::Visitor<'_> for Visitor {
+            type Value = Subject;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a subject: its kind and a 16 byte id")
+            }
+            fn visit_bytes<E: de::Error>(self, bytes: &[u8]) -> Result<Subject, E> {
+                Subject::from_bytes(bytes)
+                    .ok_or_else(|| E::invalid_value(de::Unexpected::Bytes(bytes), &self))
+            }
+            fn visit_str<E: de::Error>(self, text: &str) -> Result<Subject, E> {
+                Subject::read(text).ok_or_else(|| E::invalid_value(de::Unexpected::Str(text), &self))
+            }
+        }
+        deserializer.deserialize_any(Visitor)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_id_reads_back_from_its_text_and_refuses_others() {
+        let id = VisitId([0xa5; 16]);
+        assert_eq!(VisitId::read(&id.to_string()), Ok(id));
+        assert!(VisitId::read("a5").is_err());
+        assert!(VisitId::read(&"zz".repeat(16)).is_err());
+    }
+
+    #[test]
+    fn a_subject_reads_back_from_text_and_bytes() {
+        for subject in [Subject::Visit(VisitId([1; 16])), Subject::Roster(OrganisationId([2; 16]))] {
+            assert_eq!(Subject::read(&subject.to_string()), Some(subject));
+            assert_eq!(Subject::from_bytes(&subject.to_bytes()), Some(subject));
+        }
+        assert_eq!(Subject::read("vat:00"), None);
+    }
+}
