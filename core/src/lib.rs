@@ -12,4 +12,5 @@ pub mod clock;
 pub mod document;
 pub mod entry;
 pub mod ids;
+pub mod store;
 pub mod units;

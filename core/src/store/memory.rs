@@ -1,0 +1,234 @@
+//! The store in memory: for simulations and as the plain-spoken twin of the SQLite one.
+
+use std::collections::{BTreeMap, BTreeSet, HashMap};
+
+use super::{Quarantined, Rows, Store, StoreError, StoredChange, StoredEntry, StoredPhoto, Tally, Write};
+use crate::ids::{DeviceId, Digest, EntryId, Subject};
+
+/// A store that forgets everything when dropped. A clone is a backup.
+#[derive(Debug, Clone, Default)]
+pub struct MemoryStore {
+    values: BTreeMap<String, Vec<u8>>,
+    entries: Vec<EntryRow>,
+    entry_at: HashMap<EntryId, usize>,
+    standing: BTreeMap<Subject, BTreeSet<usize>>,
+    changes: Vec<(StoredChange, bool)>,
+    change_at: HashMap<Digest, usize>,
+    receipts: Vec<Vec<u8>>,
+    certificates: BTreeMap<DeviceId, Vec<u8>>,
+    quarantine: BTreeMap<Digest, Quarantined>,
+    photos: BTreeMap<Digest, StoredPhoto>,
+    drafts: BTreeMap<String, String>,
+    tally: Tally,
+}
+
+#[derive(Debug, Clone)]
+struct EntryRow {
+    id: EntryId,
+    bytes: Vec<u8>,
+    receipt: Option<usize>,
+}
+
+impl MemoryStore {
+    /// An empty store.
+    pub fn new() -> MemoryStore {
+        MemoryStore::default()
+    }
+
+    fn stored(&self, at: usize) -> Option<StoredEntry> {
+        let row = self.entries.get(at)?;
+        let position = at as u64 + 1;
+        Some(StoredEntry { id: row.id, bytes: row.bytes.clone(), position, receipted: row.receipt.is_some() })
+    }
+
+    fn write_one(&mut self, write: &Write<'_>, new: &mut Vec<EntryId>) {
+        match write {
+            Write::Entry { subject, entry } => {
+                let at = *self.entry_at.entry(entry.id).or_insert_with(|| {
+                    self.entries.push(EntryRow {
+                        id: entry.id,
+                        bytes: entry.bytes().to_vec(),
+                        receipt: None,
+                    });
+                    self.tally.add(entry.id);
+                    new.push(entry.id);
+                    self.entries.len() - 1
+                });
+                self.standing.entry(*subject).or_default().insert(at);
+            }
+            Write::Change { subject, hash, bytes, held } => {
+                if let Some((_, known)) = self.change_at.get(hash).and_then(|at| self.changes.get_mut(*at)) {
+                    *known |= held;
+                } else {
+                    self.change_at.insert(*hash, self.changes.len());
+                    let position = self.changes.len() as u64 + 1;
+                    let change =
+                        StoredChange { position, subject: *subject, hash: *hash, bytes: bytes.to_vec() };
+                    self.changes.push((change, *held));
+                }
+            }
+            Write::ChangesHeld(hashes) => {
+                for at in hashes.iter().filter_map(|hash| self.change_at.get(hash)) {
+                    if let Some((_, held)) = self.changes.get_mut(*at) {
+                        *held = true;
+                    }
+                }
+            }
+            Write::Receipt { bytes, entries } => {
+                let known = self.receipts.iter().position(|receipt| receipt == bytes);
+                let number = known.unwrap_or_else(|| {
+                    self.receipts.push(bytes.to_vec());
+                    self.receipts.len() - 1
+                });
+                for at in entries.iter().filter_map(|id| self.entry_at.get(id)) {
+                    if let Some(row) = self.entries.get_mut(*at) {
+                        row.receipt.get_or_insert(number);
+                    }
+                }
+            }
+            Write::Certificate { device, bytes } => {
+                self.certificates.insert(*device, bytes.to_vec());
+            }
+            Write::Quarantine { subject, bytes, why, at } => {
+                let kept =
+                    Quarantined { subject: *subject, bytes: bytes.to_vec(), why: (*why).to_owned(), at: *at };
+                self.quarantine.entry(Digest::of(bytes)).or_insert(kept);
+            }
+            Write::Photo { sha256, length, media, here, held } => {
+                let photo = StoredPhoto {
+                    sha256: *sha256,
+                    length: *length,
+                    media: (*media).to_owned(),
+                    here: *here,
+                    held: *held,
+                };
+                self.photos
+                    .entry(*sha256)
+                    .and_modify(|known| {
+                        known.here |= here;
+                        known.held |= held;
+                    })
+                    .or_insert(photo);
+            }
+            Write::Draft { key, text } => {
+                if text.is_empty() {
+                    self.drafts.remove(*key);
+                } else {
+                    self.drafts.insert((*key).to_owned(), (*text).to_owned());
+                }
+            }
+            Write::Value { key, value } => {
+                self.values.insert((*key).to_owned(), value.to_vec());
+            }
+        }
+    }
+}
+
+fn up_to(changes: impl Iterator<Item = StoredChange>, bytes: usize) -> Vec<StoredChange> {
+    let mut total = 0;
+    let mut taken = Vec::new();
+    for change in changes {
+        total += change.bytes.len();
+        if total > bytes && !taken.is_empty() {
+            break;
+        }
+        taken.push(change);
+    }
+    taken
+}
+
+impl Store for MemoryStore {
+    fn commit(&mut self, writes: &[Write<'_>]) -> Result<Vec<EntryId>, StoreError> {
+        let mut new = Vec::new();
+        for write in writes {
+            self.write_one(write, &mut new);
+        }
+        Ok(new)
+    }
+
+    fn entry(&self, id: EntryId) -> Result<Option<StoredEntry>, StoreError> {
+        Ok(self.entry_at.get(&id).and_then(|at| self.stored(*at)))
+    }
+
+    fn entries_of(&self, subject: Subject) -> Result<Rows<StoredEntry>, StoreError> {
+        let rows =
+            self.standing.get(&subject).into_iter().flatten().filter_map(|at| self.stored(*at)).collect();
+        Ok(Rows { rows, damaged: Vec::new() })
+    }
+
+    fn subjects(&self) -> Result<Vec<Subject>, StoreError> {
+        let mut subjects: Vec<Subject> = self.standing.keys().copied().collect();
+        subjects.sort_by_key(|subject| subject.to_bytes());
+        Ok(subjects)
+    }
+
+    fn changes_of(&self, subject: Subject) -> Result<Rows<StoredChange>, StoreError> {
+        let rows = self.changes.iter().map(|(c, _)| c).filter(|c| c.subject == subject).cloned().collect();
+        Ok(Rows { rows, damaged: Vec::new() })
+    }
+
+    fn has_change(&self, hash: Digest) -> Result<bool, StoreError> {
+        Ok(self.change_at.contains_key(&hash))
+    }
+
+    fn changes_not_held(&self, bytes: usize) -> Result<Vec<StoredChange>, StoreError> {
+        Ok(up_to(self.changes.iter().filter(|(_, held)| !held).map(|(c, _)| c.clone()), bytes))
+    }
+
+    fn changes_after(&self, position: u64, bytes: usize) -> Result<Vec<StoredChange>, StoreError> {
+        let start = usize::try_from(position).unwrap_or(usize::MAX).min(self.changes.len());
+        Ok(up_to(self.changes[start..].iter().map(|(c, _)| c.clone()), bytes))
+    }
+
+    fn newest_position(&self) -> Result<u64, StoreError> {
+        Ok(self.changes.len() as u64)
+    }
+
+    fn entries_without_receipt(&self, most: usize) -> Result<Vec<EntryId>, StoreError> {
+        Ok(self.entries.iter().filter(|row| row.receipt.is_none()).map(|row| row.id).take(most).collect())
+    }
+
+    fn count_without_receipt(&self) -> Result<u64, StoreError> {
+        Ok(self.entries.iter().filter(|row| row.receipt.is_none()).count() as u64)
+    }
+
+    fn receipts_of(&self, id: EntryId) -> Result<Vec<Vec<u8>>, StoreError> {
+        let receipt = self
+            .entry_at
+            .get(&id)
+            .and_then(|at| self.entries.get(*at))
+            .and_then(|row| row.receipt)
+            .and_then(|number| self.receipts.get(number));
+        Ok(receipt.cloned().into_iter().collect())
+    }
+
+    fn certificates(&self) -> Result<Vec<(DeviceId, Vec<u8>)>, StoreError> {
+        Ok(self.certificates.iter().map(|(device, bytes)| (*device, bytes.clone())).collect())
+    }
+
+    fn quarantined(&self) -> Result<Vec<Quarantined>, StoreError> {
+        let mut kept: Vec<(&Digest, &Quarantined)> = self.quarantine.iter().collect();
+        kept.sort_by_key(|(digest, q)| (q.at, **digest));
+        Ok(kept.into_iter().map(|(_, q)| q.clone()).collect())
+    }
+
+    fn photos(&self) -> Result<Vec<StoredPhoto>, StoreError> {
+        Ok(self.photos.values().cloned().collect())
+    }
+
+    fn photo(&self, sha256: Digest) -> Result<Option<StoredPhoto>, StoreError> {
+        Ok(self.photos.get(&sha256).cloned())
+    }
+
+    fn drafts(&self) -> Result<Vec<(String, String)>, StoreError> {
+        Ok(self.drafts.iter().map(|(key, text)| (key.clone(), text.clone())).collect())
+    }
+
+    fn value(&self, key: &str) -> Result<Option<Vec<u8>>, StoreError> {
+        Ok(self.values.get(key).cloned())
+    }
+
+    fn tally(&self) -> Result<Tally, StoreError> {
+        Ok(self.tally)
+    }
+}

@@ -1,0 +1,264 @@
+//! The store: what a device or server keeps, one row per entry and per change, each with its digest.
+//!
+//! The entry rows are the ledger of record; documents can be rebuilt from them and the other way
+//! round. Lives here: the [`Store`] trait, its two implementations and the suite both must pass.
+//! `sqlite` alone names rusqlite. Does not live here: checking what comes in (`document`), deciding
+//! what to send (`sync`).
+
+#[cfg(test)]
+mod contract;
+mod memory;
+mod sqlite;
+
+pub use memory::MemoryStore;
+pub use sqlite::{Durability, SqliteStore};
+
+use crate::clock::UtcMillis;
+use crate::entry::Entry;
+use crate::ids::{DeviceId, Digest, EntryId, Subject};
+
+/// Why the store could not do as asked. What was asked in one [`Store::commit`] then did not happen.
+#[derive(Debug, thiserror::Error)]
+pub enum StoreError {
+    /// The database refused or failed.
+    #[error("the record store failed: {0}")]
+    Database(String),
+    /// No room left where the store lives.
+    #[error("there is no room left to record; free some space, nothing was lost")]
+    Full,
+    /// The file was written by a later version.
+    #[error("this record was written by a later version (schema {found}, this one knows {known})")]
+    TooNew {
+        /// Schema found in the file.
+        found: i64,
+        /// Newest schema known here.
+        known: i64,
+    },
+}
+
+/// One thing to write. Several are written together or not at all.
+#[derive(Debug, Clone)]
+pub enum Write<'a> {
+    /// An entry and a document it stands in. Writing one twice is no error and changes nothing.
+    Entry {
+        /// The document.
+        subject: Subject,
+        /// The checked entry.
+        entry: &'a Entry,
+    },
+    /// A change of a document. Writing one twice is no error.
+    Change {
+        /// The document.
+        subject: Subject,
+        /// Its hash, by which others depend on it.
+        hash: Digest,
+        /// Its exact bytes.
+        bytes: &'a [u8],
+        /// Whether the server is known to hold it.
+        held: bool,
+    },
+    /// These changes are now known to be at the server.
+    ChangesHeld(&'a [Digest]),
+    /// The server's signed word that it holds these entries.
+    Receipt {
+        /// The exact signed bytes.
+        bytes: &'a [u8],
+        /// What it covers.
+        entries: &'a [EntryId],
+    },
+    /// A device certificate, as signed. The newest of a device is the last one written.
+    Certificate {
+        /// Whose.
+        device: DeviceId,
+        /// The exact signed bytes.
+        bytes: &'a [u8],
+    },
+    /// Bytes that were refused, kept aside with the reason.
+    Quarantine {
+        /// The document they claimed to be of, if known.
+        subject: Option<Subject>,
+        /// The exact bytes.
+        bytes: &'a [u8],
+        /// Why they were refused.
+        why: &'a str,
+        /// When, by the local clock.
+        at: UtcMillis,
+    },
+    /// A photograph this device or server should have.
+    Photo {
+        /// SHA-256 of its bytes.
+        sha256: Digest,
+        /// Their number.
+        length: u64,
+        /// Media type.
+        media: &'a str,
+        /// Whether the bytes are here.
+        here: bool,
+        /// Whether the server is known to hold them.
+        held: bool,
+    },
+    /// Something half typed under a key, so that a crash does not lose it. Empty text removes it.
+    Draft {
+        /// Where it was being typed.
+        key: &'a str,
+        /// The text.
+        text: &'a str,
+    },
+    /// A small named value (keys, cursors, settings).
+    Value {
+        /// Its name.
+        key: &'a str,
+        /// Its bytes.
+        value: &'a [u8],
+    },
+}
+
+/// An entry row, its digest checked on reading.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StoredEntry {
+    /// SHA-256 of the bytes.
+    pub id: EntryId,
+    /// The exact signed bytes.
+    pub bytes: Vec<u8>,
+    /// Order of arrival in this store, rising.
+    pub position: u64,
+    /// Whether a receipt covers it.
+    pub receipted: bool,
+}
+
+/// A change row, its digest checked on reading.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StoredChange {
+    /// Order of arrival in this store, rising; a server's cursor.
+    pub position: u64,
+    /// The document.
+    pub subject: Subject,
+    /// Its hash.
+    pub hash: Digest,
+    /// Its exact bytes.
+    pub bytes: Vec<u8>,
+}
+
+/// Rows read, and the names of those whose digest no longer fits their bytes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Rows<T> {
+    /// The sound ones.
+    pub rows: Vec<T>,
+    /// The damaged ones: they are still in the file, and the server or another device has them whole.
+    pub damaged: Vec<String>,
+}
+
+/// A photograph the store knows of.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StoredPhoto {
+    /// SHA-256 of its bytes.
+    pub sha256: Digest,
+    /// Their number.
+    pub length: u64,
+    /// Media type.
+    pub media: String,
+    /// Whether the bytes are here.
+    pub here: bool,
+    /// Whether the server is known to hold them.
+    pub held: bool,
+}
+
+/// Bytes kept aside.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Quarantined {
+    /// The document they claimed to be of.
+    pub subject: Option<Subject>,
+    /// The exact bytes.
+    pub bytes: Vec<u8>,
+    /// Why they were refused.
+    pub why: String,
+    /// When.
+    pub at: UtcMillis,
+}
+
+/// Number of entries and the sum of their ids as 256-bit numbers: two stores with equal tallies hold
+/// the same entries. It is for noticing a difference, not for proving anything to an adversary.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Tally {
+    /// How many.
+    pub count: u64,
+    /// Sum modulo 2^256, big endian.
+    pub sum: [u8; 32],
+}
+
+impl Tally {
+    /// Adds one entry.
+    pub fn add(&mut self, id: EntryId) {
+        let mut carry = 0u16;
+        for (digit, other) in self.sum.iter_mut().zip(id.0).rev() {
+            let total = u16::from(*digit) + u16::from(other) + carry;
+            *digit = (total & 0xff) as u8;
+            carry = total >> 8;
+        }
+        self.count += 1;
+    }
+
+    /// Count and sum as 40 bytes.
+    pub fn to_bytes(self) -> [u8; 40] {
+        let mut bytes = [0u8; 40];
+        bytes[..8].copy_from_slice(&self.count.to_be_bytes());
+        bytes[8..].copy_from_slice(&self.sum);
+        bytes
+    }
+
+    /// The inverse of [`Tally::to_bytes`].
+    pub fn from_bytes(bytes: &[u8]) -> Option<Tally> {
+        let count = u64::from_be_bytes(bytes.get(..8)?.try_into().ok()?);
+        Some(Tally { count, sum: bytes.get(8..40)?.try_into().ok()? })
+    }
+}
+
+/// What a device or server keeps. Calls are synchronous; when `commit` returns, what it wrote is on
+/// the disk.
+pub trait Store: Send {
+    /// Writes everything or nothing, durably. Returns the ids of entries that were new.
+    ///
+    /// # Errors
+    /// [`StoreError`]; nothing was then written.
+    fn commit(&mut self, writes: &[Write<'_>]) -> Result<Vec<EntryId>, StoreError>;
+
+    /// One entry.
+    ///
+    /// # Errors
+    /// [`StoreError`], as for every call below.
+    fn entry(&self, id: EntryId) -> Result<Option<StoredEntry>, StoreError>;
+    /// All entries of a document, in order of arrival.
+    fn entries_of(&self, subject: Subject) -> Result<Rows<StoredEntry>, StoreError>;
+    /// All documents, ascending.
+    fn subjects(&self) -> Result<Vec<Subject>, StoreError>;
+    /// All changes of a document, in order of arrival.
+    fn changes_of(&self, subject: Subject) -> Result<Rows<StoredChange>, StoreError>;
+    /// Whether a change is here.
+    fn has_change(&self, hash: Digest) -> Result<bool, StoreError>;
+    /// Changes not known to be at the server, oldest first, up to about `bytes` (at least one).
+    fn changes_not_held(&self, bytes: usize) -> Result<Vec<StoredChange>, StoreError>;
+    /// Changes that arrived after `position`, oldest first, up to about `bytes` (at least one).
+    fn changes_after(&self, position: u64, bytes: usize) -> Result<Vec<StoredChange>, StoreError>;
+    /// The position of the newest change; 0 when there is none.
+    fn newest_position(&self) -> Result<u64, StoreError>;
+    /// Entries without a receipt, oldest first, at most `most`.
+    fn entries_without_receipt(&self, most: usize) -> Result<Vec<EntryId>, StoreError>;
+    /// How many entries have no receipt.
+    fn count_without_receipt(&self) -> Result<u64, StoreError>;
+    /// The signed receipts that cover an entry.
+    fn receipts_of(&self, id: EntryId) -> Result<Vec<Vec<u8>>, StoreError>;
+    /// The newest certificate of every device.
+    fn certificates(&self) -> Result<Vec<(DeviceId, Vec<u8>)>, StoreError>;
+    /// What was refused and kept aside.
+    fn quarantined(&self) -> Result<Vec<Quarantined>, StoreError>;
+    /// All photographs known of.
+    fn photos(&self) -> Result<Vec<StoredPhoto>, StoreError>;
+    /// One photograph.
+    fn photo(&self, sha256: Digest) -> Result<Option<StoredPhoto>, StoreError>;
+    /// All drafts, by key.
+    fn drafts(&self) -> Result<Vec<(String, String)>, StoreError>;
+    /// A named value.
+    fn value(&self, key: &str) -> Result<Option<Vec<u8>>, StoreError>;
+    /// Count and sum of all entries.
+    fn tally(&self) -> Result<Tally, StoreError>;
+}

@@ -1,0 +1,418 @@
+//! The store on a SQLite file: a transaction per commit, on the disk when it returns.
+//!
+//! Native files use WAL with synchronous=FULL; file systems that cannot share memory (the browser's
+//! private one) use a truncated rollback journal, also with synchronous=FULL.
+
+use rusqlite::{Connection, OptionalExtension, Transaction, params};
+
+use super::{Quarantined, Rows, Store, StoreError, StoredChange, StoredEntry, StoredPhoto, Tally, Write};
+use crate::clock::UtcMillis;
+use crate::ids::{DeviceId, Digest, EntryId, Subject};
+
+/// Numbered migrations, applied in order; the file's `user_version` says how many it has had.
+const MIGRATIONS: &[&str] = &[include_str!("migrations/0001.sql")];
+
+const TALLY: &str = "store/tally";
+
+/// How commits are made durable.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Durability {
+    /// Write-ahead log, synchronous=FULL: for ordinary file systems.
+    WriteAheadLog,
+    /// Truncated rollback journal, synchronous=FULL: where memory cannot be mapped.
+    RollbackJournal,
+}
+
+/// A store in one SQLite file.
+#[derive(Debug)]
+pub struct SqliteStore {
+    connection: Connection,
+}
+
+impl SqliteStore {
+    /// Opens or makes the file and brings its schema up to date.
+    ///
+    /// # Errors
+    /// [`StoreError::TooNew`] for a file of a later version, [`StoreError::Database`] otherwise.
+    pub fn open(path: &str, durability: Durability) -> Result<SqliteStore, StoreError> {
+        let connection = Connection::open(path)?;
+        let journal = match durability {
+            Durability::WriteAheadLog => "WAL",
+            Durability::RollbackJournal => "TRUNCATE",
+        };
+        connection.pragma_update(None, "journal_mode", journal)?;
+        connection.pragma_update(None, "synchronous", "FULL")?;
+        connection.pragma_update(None, "foreign_keys", true)?;
+        connection.busy_timeout(std::time::Duration::from_secs(10))?;
+        connection.set_prepared_statement_cache_capacity(64);
+        let mut store = SqliteStore { connection };
+        store.migrate()?;
+        Ok(store)
+    }
+
+    fn migrate(&mut self) -> Result<(), StoreError> {
+        let known = i64::try_from(MIGRATIONS.len()).unwrap_or(i64::MAX);
+        let found: i64 = self.connection.query_row("PRAGMA user_version", [], |row| row.get(0))?;
+        if found > known {
+            return Err(StoreError::TooNew { found, known });
+        }
+        for (migration, version) in MIGRATIONS.iter().zip(1i64..).filter(|(_, version)| *version > found) {
+            let transaction = self.connection.transaction()?;
+            transaction.execute_batch(migration)?;
+            transaction.pragma_update(None, "user_version", version)?;
+            transaction.commit()?;
+        }
+        Ok(())
+    }
+
+    /// Journal mode and synchronous level in force, for the tests that hold durability.
+    #[cfg(test)]
+    pub(super) fn pragmas(&self) -> (String, i64) {
+        let ask = |name: &str| format!("PRAGMA {name}");
+        (
+            self.connection.query_row(&ask("journal_mode"), [], |row| row.get(0)).unwrap_or_default(),
+            self.connection.query_row(&ask("synchronous"), [], |row| row.get(0)).unwrap_or(-1),
+        )
+    }
+
+    /// Writes a consistent copy of the store to a new file while this one stays in use.
+    ///
+    /// # Errors
+    /// [`StoreError::Database`] when the target exists or cannot be written.
+    pub fn copy_to(&self, path: &str) -> Result<(), StoreError> {
+        self.connection.execute("VACUUM INTO ?1", [path])?;
+        Ok(())
+    }
+}
+
+impl From<rusqlite::Error> for StoreError {
+    fn from(error: rusqlite::Error) -> Self {
+        match error.sqlite_error_code() {
+            Some(rusqlite::ErrorCode::DiskFull) => StoreError::Full,
+            _ => StoreError::Database(error.to_string()),
+        }
+    }
+}
+
+fn write_one(
+    transaction: &Transaction<'_>,
+    write: &Write<'_>,
+    tally: &mut Tally,
+    new: &mut Vec<EntryId>,
+) -> Result<(), rusqlite::Error> {
+    match write {
+        Write::Entry { subject, entry } => {
+            let inserted = transaction
+                .prepare_cached("INSERT INTO entry(id, bytes) VALUES(?1, ?2) ON CONFLICT(id) DO NOTHING")?
+                .execute(params![entry.id.0, entry.bytes()])?;
+            let position: i64 = if inserted == 1 {
+                tally.add(entry.id);
+                new.push(entry.id);
+                transaction.last_insert_rowid()
+            } else {
+                transaction
+                    .prepare_cached("SELECT position FROM entry WHERE id = ?1")?
+                    .query_row([entry.id.0], |row| row.get(0))?
+            };
+            transaction
+                .prepare_cached("INSERT OR IGNORE INTO standing(subject, position) VALUES(?1, ?2)")?
+                .execute(params![subject.to_bytes(), position])?;
+        }
+        Write::Change { subject, hash, bytes, held } => {
+            transaction
+                .prepare_cached(
+                    "INSERT INTO change(subject, hash, bytes, digest, held) VALUES(?1, ?2, ?3, ?4, ?5)
+                     ON CONFLICT(hash) DO UPDATE SET held = max(held, excluded.held)",
+                )?
+                .execute(params![subject.to_bytes(), hash.0, bytes, Digest::of(bytes).0, held])?;
+        }
+        Write::ChangesHeld(hashes) => {
+            let mut statement = transaction.prepare_cached("UPDATE change SET held = 1 WHERE hash = ?1")?;
+            for hash in *hashes {
+                statement.execute([hash.0])?;
+            }
+        }
+        Write::Receipt { bytes, entries } => {
+            transaction
+                .prepare_cached("INSERT OR IGNORE INTO receipt(bytes) VALUES(?1)")?
+                .execute([bytes])?;
+            let number: i64 = transaction
+                .prepare_cached("SELECT number FROM receipt WHERE bytes = ?1")?
+                .query_row([bytes], |row| row.get(0))?;
+            let mut statement = transaction
+                .prepare_cached("UPDATE entry SET receipt = ?2 WHERE id = ?1 AND receipt IS NULL")?;
+            for id in *entries {
+                statement.execute(params![id.0, number])?;
+            }
+        }
+        Write::Certificate { device, bytes } => {
+            transaction
+                .prepare_cached("INSERT OR REPLACE INTO certificate(device, bytes) VALUES(?1, ?2)")?
+                .execute(params![device.0, bytes])?;
+        }
+        Write::Quarantine { subject, bytes, why, at } => {
+            transaction
+                .prepare_cached("INSERT OR IGNORE INTO quarantine(digest, subject, bytes, why, at) VALUES(?1, ?2, ?3, ?4, ?5)")?
+                .execute(params![Digest::of(bytes).0, subject.map(Subject::to_bytes), bytes, why, at.0])?;
+        }
+        Write::Photo { sha256, length, media, here, held } => {
+            transaction
+                .prepare_cached(
+                    "INSERT INTO photo(sha256, length, media, here, held) VALUES(?1, ?2, ?3, ?4, ?5)
+                     ON CONFLICT(sha256) DO UPDATE SET here = max(here, excluded.here), held = max(held, excluded.held)",
+                )?
+                .execute(params![sha256.0, length.cast_signed(), media, here, held])?;
+        }
+        Write::Draft { key, text: "" } => {
+            transaction.prepare_cached("DELETE FROM draft WHERE key = ?1")?.execute([key])?;
+        }
+        Write::Draft { key, text } => {
+            transaction
+                .prepare_cached("INSERT OR REPLACE INTO draft(key, text) VALUES(?1, ?2)")?
+                .execute(params![key, text])?;
+        }
+        Write::Value { key, value } => put_value(transaction, key, value)?,
+    }
+    Ok(())
+}
+
+fn put_value(transaction: &Transaction<'_>, key: &str, value: &[u8]) -> Result<(), rusqlite::Error> {
+    transaction
+        .prepare_cached("INSERT OR REPLACE INTO value(key, value) VALUES(?1, ?2)")?
+        .execute(params![key, value])?;
+    Ok(())
+}
+
+fn get_value(connection: &Connection, key: &str) -> Result<Option<Vec<u8>>, rusqlite::Error> {
+    connection
+        .prepare_cached("SELECT value FROM value WHERE key = ?1")?
+        .query_row([key], |row| row.get(0))
+        .optional()
+}
+
+fn get_tally(connection: &Connection) -> Result<Tally, rusqlite::Error> {
+    Ok(get_value(connection, TALLY)?.as_deref().and_then(Tally::from_bytes).unwrap_or_default())
+}
+
+fn subject_at(row: &rusqlite::Row<'_>, column: usize) -> Result<Subject, rusqlite::Error> {
+    let bytes: Vec<u8> = row.get(column)?;
+    Subject::from_bytes(&bytes).ok_or_else(|| {
+        let why = "a subject of unknown kind".into();
+        rusqlite::Error::FromSqlConversionFailure(column, rusqlite::types::Type::Blob, why)
+    })
+}
+
+const CHANGE_COLUMNS: &str = "position, subject, hash, bytes, digest";
+
+/// A change row and whether its digest fits.
+fn change_at(row: &rusqlite::Row<'_>) -> Result<(StoredChange, bool), rusqlite::Error> {
+    let bytes: Vec<u8> = row.get(3)?;
+    let digest: [u8; 32] = row.get(4)?;
+    let sound = Digest::of(&bytes).0 == digest;
+    let position: i64 = row.get(0)?;
+    let hash = Digest(row.get(2)?);
+    Ok((
+        StoredChange { position: position.cast_unsigned(), subject: subject_at(row, 1)?, hash, bytes },
+        sound,
+    ))
+}
+
+/// An entry row and whether its digest fits.
+fn entry_at(row: &rusqlite::Row<'_>) -> Result<(StoredEntry, bool), rusqlite::Error> {
+    let position: i64 = row.get(0)?;
+    let id = EntryId(row.get(1)?);
+    let bytes: Vec<u8> = row.get(2)?;
+    let sound = Digest::of(&bytes).0 == id.0;
+    let receipted = row.get::<_, Option<i64>>(3)?.is_some();
+    Ok((StoredEntry { id, bytes, position: position.cast_unsigned(), receipted }, sound))
+}
+
+impl SqliteStore {
+    fn changes_where(
+        &self,
+        condition: &str,
+        position: u64,
+        bytes: usize,
+    ) -> Result<Vec<StoredChange>, StoreError> {
+        let sql = format!(
+            "SELECT {CHANGE_COLUMNS} FROM change WHERE {condition} AND position > ?1 ORDER BY position"
+        );
+        let mut statement = self.connection.prepare_cached(&sql)?;
+        let mut rows = statement.query([position.cast_signed()])?;
+        let (mut changes, mut total) = (Vec::new(), 0);
+        while let Some(row) = rows.next()? {
+            let (change, sound) = change_at(row)?;
+            if !sound {
+                continue; // its entries still stand in the entry table
+            }
+            total += change.bytes.len();
+            if total > bytes && !changes.is_empty() {
+                break;
+            }
+            changes.push(change);
+        }
+        Ok(changes)
+    }
+}
+
+impl Store for SqliteStore {
+    fn commit(&mut self, writes: &[Write<'_>]) -> Result<Vec<EntryId>, StoreError> {
+        let transaction =
+            self.connection.transaction_with_behavior(rusqlite::TransactionBehavior::Immediate)?;
+        let before = get_tally(&transaction)?;
+        let (mut tally, mut new) = (before, Vec::new());
+        for write in writes {
+            write_one(&transaction, write, &mut tally, &mut new)?;
+        }
+        if tally != before {
+            put_value(&transaction, TALLY, &tally.to_bytes())?;
+        }
+        transaction.commit()?;
+        Ok(new)
+    }
+
+    fn entry(&self, id: EntryId) -> Result<Option<StoredEntry>, StoreError> {
+        let found = self
+            .connection
+            .prepare_cached("SELECT position, id, bytes, receipt FROM entry WHERE id = ?1")?
+            .query_row([id.0], entry_at)
+            .optional()?;
+        Ok(found.filter(|(_, sound)| *sound).map(|(entry, _)| entry))
+    }
+
+    fn entries_of(&self, subject: Subject) -> Result<Rows<StoredEntry>, StoreError> {
+        let mut statement = self.connection.prepare_cached(
+            "SELECT entry.position, id, bytes, receipt FROM standing JOIN entry USING(position)
+             WHERE subject = ?1 ORDER BY entry.position",
+        )?;
+        let mut listing = Rows { rows: Vec::new(), damaged: Vec::new() };
+        for row in statement.query_map([subject.to_bytes()], entry_at)? {
+            let (entry, sound) = row?;
+            if sound { listing.rows.push(entry) } else { listing.damaged.push(entry.id.to_string()) }
+        }
+        Ok(listing)
+    }
+
+    fn subjects(&self) -> Result<Vec<Subject>, StoreError> {
+        let mut statement =
+            self.connection.prepare_cached("SELECT DISTINCT subject FROM standing ORDER BY subject")?;
+        let rows = statement.query_map([], |row| subject_at(row, 0))?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+
+    fn changes_of(&self, subject: Subject) -> Result<Rows<StoredChange>, StoreError> {
+        let sql = format!("SELECT {CHANGE_COLUMNS} FROM change WHERE subject = ?1 ORDER BY position");
+        let mut statement = self.connection.prepare_cached(&sql)?;
+        let mut listing = Rows { rows: Vec::new(), damaged: Vec::new() };
+        for row in statement.query_map([subject.to_bytes()], change_at)? {
+            let (change, sound) = row?;
+            if sound { listing.rows.push(change) } else { listing.damaged.push(change.hash.to_string()) }
+        }
+        Ok(listing)
+    }
+
+    fn has_change(&self, hash: Digest) -> Result<bool, StoreError> {
+        let mut statement = self.connection.prepare_cached("SELECT 1 FROM change WHERE hash = ?1")?;
+        Ok(statement.exists([hash.0])?)
+    }
+
+    fn changes_not_held(&self, bytes: usize) -> Result<Vec<StoredChange>, StoreError> {
+        self.changes_where("held = 0", 0, bytes)
+    }
+
+    fn changes_after(&self, position: u64, bytes: usize) -> Result<Vec<StoredChange>, StoreError> {
+        self.changes_where("true", position, bytes)
+    }
+
+    fn newest_position(&self) -> Result<u64, StoreError> {
+        let newest: Option<i64> = self
+            .connection
+            .prepare_cached("SELECT max(position) FROM change")?
+            .query_row([], |row| row.get(0))?;
+        Ok(newest.unwrap_or(0).cast_unsigned())
+    }
+
+    fn entries_without_receipt(&self, most: usize) -> Result<Vec<EntryId>, StoreError> {
+        let mut statement = self
+            .connection
+            .prepare_cached("SELECT id FROM entry WHERE receipt IS NULL ORDER BY position LIMIT ?1")?;
+        let most = i64::try_from(most).unwrap_or(i64::MAX);
+        let rows = statement.query_map([most], |row| Ok(EntryId(row.get(0)?)))?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+
+    fn count_without_receipt(&self) -> Result<u64, StoreError> {
+        let count: i64 = self
+            .connection
+            .prepare_cached("SELECT count(*) FROM entry WHERE receipt IS NULL")?
+            .query_row([], |row| row.get(0))?;
+        Ok(count.cast_unsigned())
+    }
+
+    fn receipts_of(&self, id: EntryId) -> Result<Vec<Vec<u8>>, StoreError> {
+        let mut statement = self.connection.prepare_cached(
+            "SELECT receipt.bytes FROM entry JOIN receipt ON entry.receipt = receipt.number WHERE id = ?1",
+        )?;
+        let rows = statement.query_map([id.0], |row| row.get(0))?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+
+    fn certificates(&self) -> Result<Vec<(DeviceId, Vec<u8>)>, StoreError> {
+        let mut statement =
+            self.connection.prepare_cached("SELECT device, bytes FROM certificate ORDER BY device")?;
+        let rows = statement.query_map([], |row| Ok((DeviceId(row.get(0)?), row.get(1)?)))?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+
+    fn quarantined(&self) -> Result<Vec<Quarantined>, StoreError> {
+        let mut statement = self
+            .connection
+            .prepare_cached("SELECT subject, bytes, why, at FROM quarantine ORDER BY at, digest")?;
+        let rows = statement.query_map([], |row| {
+            let subject: Option<Vec<u8>> = row.get(0)?;
+            let subject = subject.as_deref().and_then(Subject::from_bytes);
+            Ok(Quarantined { subject, bytes: row.get(1)?, why: row.get(2)?, at: UtcMillis(row.get(3)?) })
+        })?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+
+    fn photos(&self) -> Result<Vec<StoredPhoto>, StoreError> {
+        let mut statement = self
+            .connection
+            .prepare_cached("SELECT sha256, length, media, here, held FROM photo ORDER BY sha256")?;
+        let rows = statement.query_map([], photo_at)?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+
+    fn photo(&self, sha256: Digest) -> Result<Option<StoredPhoto>, StoreError> {
+        let mut statement = self
+            .connection
+            .prepare_cached("SELECT sha256, length, media, here, held FROM photo WHERE sha256 = ?1")?;
+        Ok(statement.query_row([sha256.0], photo_at).optional()?)
+    }
+
+    fn drafts(&self) -> Result<Vec<(String, String)>, StoreError> {
+        let mut statement = self.connection.prepare_cached("SELECT key, text FROM draft ORDER BY key")?;
+        let rows = statement.query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+
+    fn value(&self, key: &str) -> Result<Option<Vec<u8>>, StoreError> {
+        Ok(get_value(&self.connection, key)?)
+    }
+
+    fn tally(&self) -> Result<Tally, StoreError> {
+        Ok(get_tally(&self.connection)?)
+    }
+}
+
+fn photo_at(row: &rusqlite::Row<'_>) -> Result<StoredPhoto, rusqlite::Error> {
+    let length: i64 = row.get(1)?;
+    Ok(StoredPhoto {
+        sha256: Digest(row.get(0)?),
+        length: length.cast_unsigned(),
+        media: row.get(2)?,
+        here: row.get(3)?,
+        held: row.get(4)?,
+    })
+}
