@@ -7,10 +7,13 @@
 #[macro_use]
 extern crate uom;
 
+pub mod book;
 pub mod calc;
 pub mod clock;
 pub mod document;
 pub mod entry;
+pub mod evidence;
 pub mod ids;
 pub mod store;
+pub mod sync;
 pub mod units;

@@ -1,0 +1,227 @@
+//! Making entries: what a shell hands in, what the book adds, and the one commit that keeps them.
+
+use super::{Book, BookError, CHAIN};
+use crate::document::{CheckedChange, Document};
+use crate::entry::vocabulary::{Position, Receiver, StepOutcome};
+use crate::entry::{Body, Entry, EntryError, Opened, Statement, car_number::CarNumber};
+use crate::ids::{Digest, EntryId, OperatorId, SiteId, Subject, VisitId};
+use crate::store::Write;
+
+/// An entry to be made.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Draft {
+    /// What it says.
+    pub says: Statement,
+    /// The slot, for the statements that speak about another's (agreement, withdrawal); empty otherwise.
+    pub slot: String,
+    /// Entries it stands in place of.
+    pub replaces: Vec<EntryId>,
+    /// Why; required with `replaces` and for passing over a blocker.
+    pub why: String,
+    /// Where the device was, if it may say.
+    pub place: Option<Position>,
+}
+
+impl Draft {
+    /// A plain statement.
+    pub fn of(says: Statement) -> Draft {
+        Draft { says, slot: String::new(), replaces: Vec::new(), why: String::new(), place: None }
+    }
+
+    /// A statement that stands in place of others, and why.
+    pub fn instead_of(says: Statement, replaces: Vec<EntryId>, why: &str) -> Draft {
+        Draft { replaces, why: why.to_owned(), ..Draft::of(says) }
+    }
+
+    /// The same with a reason.
+    pub fn because(self, why: &str) -> Draft {
+        Draft { why: why.to_owned(), ..self }
+    }
+}
+
+/// How a visit begins.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OpenVisit {
+    /// The car's number as read from the stencil.
+    pub car: String,
+    /// Where it stands.
+    pub site: SiteId,
+    /// What receives the cargo.
+    pub receiver: Receiver,
+    /// Which procedure.
+    pub procedure: Digest,
+    /// Track or spot.
+    pub spot: String,
+}
+
+impl Book {
+    /// Begins a visit.
+    ///
+    /// # Errors
+    /// [`BookError`].
+    pub fn open_visit(&mut self, visit: OpenVisit, by: &OperatorId) -> Result<VisitId, BookError> {
+        let id = VisitId::random(self.randomness.as_mut());
+        let OpenVisit { car, site, receiver, procedure, spot } = visit;
+        let opened = Opened { car: CarNumber(car), site, receiver, procedure, spot };
+        self.append(Subject::Visit(id), vec![Draft::of(Statement::Opened(opened))], by)?;
+        Ok(id)
+    }
+
+    /// Makes entries in one document, in the given order, and returns their ids once they are on the
+    /// disk: all of them or none.
+    ///
+    /// # Errors
+    /// [`BookError`]; nothing was then recorded and the caller still has what was typed.
+    pub fn append(
+        &mut self,
+        subject: Subject,
+        drafts: Vec<Draft>,
+        by: &OperatorId,
+    ) -> Result<Vec<EntryId>, BookError> {
+        if by.0.trim().is_empty() {
+            return Err(BookError::NoOperator);
+        }
+        let when = self.stamp()?;
+        let (mut seq, mut prev) = self.chain()?;
+        let mut known: Vec<Entry> = self.entries(subject)?.0.into_iter().map(|(entry, _)| entry).collect();
+        let mut made: Vec<Entry> = Vec::new();
+        for draft in drafts {
+            check_draft(&draft)?;
+            let slot = if draft.slot.is_empty() { draft.says.slot() } else { draft.slot };
+            let follows = follows(&known, &slot, &draft.says, &draft.replaces);
+            seq += 1;
+            let Draft { says, replaces, why, place, .. } = draft;
+            let by = by.clone();
+            let body =
+                Body { about: subject, slot, says, follows, replaces, why, by, seq, prev, when, place };
+            let entry = Entry::seal(body, &self.key)?;
+            prev = Some(entry.id);
+            known.push(entry.clone());
+            made.push(entry);
+        }
+        self.keep(subject, &known, &made)?;
+        Ok(made.into_iter().map(|entry| entry.id).collect())
+    }
+
+    /// Puts new entries, their changes and the head of the chain on the disk together.
+    fn keep(&mut self, subject: Subject, known: &[Entry], made: &[Entry]) -> Result<(), BookError> {
+        let Some(last) = made.last() else { return Ok(()) };
+        let mut homes = vec![(subject, made.to_vec())];
+        let of_the_car: Vec<Entry> = made.iter().filter(|e| e.body.says.follows_the_car()).cloned().collect();
+        if let (Some(car), false) = (car_of(known), of_the_car.is_empty()) {
+            homes.push((car, of_the_car));
+        }
+        let mut changes: Vec<(Subject, Digest, Vec<u8>)> = Vec::new();
+        for (home, entries) in &homes {
+            let mut wanted = entries.clone();
+            if self.document(*home)?.lacks_entries() {
+                wanted.extend(self.entries(*home)?.0.into_iter().map(|(entry, _)| entry));
+            }
+            if let Some(bytes) = self.document(*home)?.add(&wanted)? {
+                let hash = CheckedChange::hash_of(&bytes)?;
+                changes.push((*home, hash, bytes));
+            }
+        }
+        let mut writes: Vec<Write<'_>> = homes
+            .iter()
+            .flat_map(|(home, entries)| entries.iter().map(|entry| Write::Entry { subject: *home, entry }))
+            .collect();
+        writes.extend(changes.iter().map(|(subject, hash, bytes)| Write::Change {
+            subject: *subject,
+            hash: *hash,
+            bytes,
+            held: false,
+        }));
+        let mut chain = last.body.seq.to_be_bytes().to_vec();
+        chain.extend_from_slice(&last.id.0);
+        writes.push(Write::Value { key: CHAIN, value: &chain });
+        let outcome = self.store.commit(&writes);
+        if outcome.is_err() {
+            // The documents in memory are ahead of the disk; read them again when next needed.
+            let touched: Vec<Subject> = homes.iter().map(|(home, _)| *home).collect();
+            self.forget_documents(&touched);
+        }
+        outcome?;
+        Ok(())
+    }
+
+    fn document(&mut self, subject: Subject) -> Result<&mut Document, BookError> {
+        use std::collections::hash_map::Entry as Place;
+        match self.documents.entry(subject) {
+            Place::Occupied(place) => Ok(place.into_mut()),
+            Place::Vacant(place) => {
+                let changes = self.store.changes_of(subject)?.rows;
+                let document = Document::load(self.actor, changes.iter().map(|c| c.bytes.as_slice()))?;
+                Ok(place.insert(document))
+            }
+        }
+    }
+}
+
+/// The rules for making a statement that do not depend on the record.
+fn check_draft(draft: &Draft) -> Result<(), EntryError> {
+    let refuse = |why: &str| Err(EntryError::NotAllowed(why.to_owned()));
+    if !draft.replaces.is_empty() && draft.why.trim().is_empty() {
+        return Err(EntryError::NoReason);
+    }
+    match &draft.says {
+        Statement::Step { outcome: StepOutcome::Skipped, note, .. } if note.trim().is_empty() => {
+            refuse("a step is skipped only with a reason")
+        }
+        Statement::PassedOver { .. } if draft.why.trim().is_empty() => {
+            refuse("passing over a blocker takes a reason")
+        }
+        Statement::Agreement { .. } | Statement::Withdrawn {} if draft.slot.is_empty() => {
+            refuse("an agreement or a withdrawal must say what it is about")
+        }
+        Statement::Agreement { .. } | Statement::Withdrawn {} if draft.replaces.is_empty() => {
+            refuse("an agreement or a withdrawal must name the entries it settles")
+        }
+        Statement::ItemOut { item, .. } | Statement::ItemIn { item } if item.trim().is_empty() => {
+            refuse("a thing taken out or put back needs a name")
+        }
+        Statement::Unrecognised { .. } => refuse("this kind of statement cannot be made by this version"),
+        _ => Ok(()),
+    }
+}
+
+/// The car's document of a visit, from what the visit now says its car is.
+fn car_of(known: &[Entry]) -> Option<Subject> {
+    let live = live(known, "opened");
+    let opened = live.iter().rev().find_map(|entry| match &entry.body.says {
+        Statement::Opened(opened) => Some(opened),
+        _ => None,
+    })?;
+    Some(Subject::Car(opened.car.id()))
+}
+
+/// What a new entry comes after: the live entries of its slot; for a correction, whatever the
+/// corrected entries came after. Points of a series come after nothing.
+fn follows(known: &[Entry], slot: &str, says: &Statement, replaces: &[EntryId]) -> Vec<EntryId> {
+    if says.is_series() || matches!(says, Statement::Withdrawn {}) {
+        return Vec::new();
+    }
+    let mut follows: Vec<EntryId> = if replaces.is_empty() {
+        live(known, slot).iter().map(|entry| entry.id).collect()
+    } else {
+        known.iter().filter(|e| replaces.contains(&e.id)).flat_map(|e| e.body.follows.clone()).collect()
+    };
+    follows.sort_unstable();
+    follows.dedup();
+    follows
+}
+
+/// The live entries of a slot: neither replaced nor followed by an entry that stands.
+fn live<'a>(known: &'a [Entry], slot: &str) -> Vec<&'a Entry> {
+    let replaced: Vec<EntryId> = known.iter().flat_map(|e| e.body.replaces.iter().copied()).collect();
+    let followed: Vec<EntryId> = known
+        .iter()
+        .filter(|e| !replaced.contains(&e.id))
+        .flat_map(|e| e.body.follows.iter().copied())
+        .collect();
+    known
+        .iter()
+        .filter(|e| e.body.slot == slot && !matches!(e.body.says, Statement::Withdrawn {}))
+        .filter(|e| !replaced.contains(&e.id) && !followed.contains(&e.id))
+        .collect()
+}
