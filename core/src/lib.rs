@@ -12,5 +12,7 @@ pub mod clock;
 pub mod document;
 pub mod entry;
 pub mod ids;
+pub mod procedure;
 pub mod store;
 pub mod units;
+pub mod view;
