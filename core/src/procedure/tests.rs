@@ -1,5 +1,10 @@
 //! The default procedure reads, covers the job, and a text with a mistake is refused by name.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a failed unwrap is a failed test")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a failed unwrap is a failed test"
+)]
 
 use super::*;
 use crate::entry::vocabulary::{Fitting, Receiver};
