@@ -11,11 +11,13 @@
 
 mod coefficients;
 pub mod composition;
+pub mod grade;
 mod helmholtz;
 mod mixture;
 mod phase;
 
 pub use composition::{Fluid, Mix};
+pub use grade::{Band, Composition, Grade, band};
 
 use self::mixture::{GAS, Model};
 use self::phase::Given;
