@@ -4,6 +4,7 @@
 //! means for a release (see `view`). Called by the view, the phone and the office through `view`, and by
 //! scripts through [`lines`]. No formula keeps state; each refuses input outside its range (invariant 9).
 
+pub mod arrival;
 pub mod atmosphere;
 pub mod ctl;
 pub mod error;
@@ -14,11 +15,14 @@ pub mod outage_table;
 pub mod over_short;
 pub mod product;
 pub mod quantity;
+pub mod receiver;
 pub mod residue;
 mod rounding;
 pub mod tank;
+pub mod transfer;
 pub mod uncertainty;
 pub mod water;
+pub mod wear;
 
 pub use error::{CalcError, Range};
 pub use uncertainty::Measured;
