@@ -49,7 +49,7 @@ pub struct ArrivalPressure {
 
 /// Saturation pressure with uncertainty, psia.
 ///
-/// Inputs: temperature (−60 to 200 °F, below 98.5 % of critical). Method: bubble point of the reference
+/// Inputs: temperature (−80 to 200 °F, below 98.5 % of critical). Method: bubble point of the reference
 /// equations. Uncertainty: the temperature's, the equation's 0.1 % (pure) or 1 % (mix) at 95 %.
 ///
 /// # Errors

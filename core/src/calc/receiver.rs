@@ -208,7 +208,9 @@ pub fn room(transfer: &Transfer) -> Result<Room, CalcError> {
     let (today, hot) = (level_at(None)?, level_at(Some(warm))?);
     let short = coming.value - room.value;
     let spread = room.plus_minus().hypot(coming.plus_minus());
-    let fits = if short + spread <= 0.0 {
+    let fits = if hot.value >= 100.0 {
+        Fits::No
+    } else if short + spread <= 0.0 {
         Fits::Yes
     } else if short <= spread {
         Fits::Barely

@@ -171,7 +171,7 @@ pub(super) const RESIDUE: Formula = Formula {
     name: "residue",
     about: "vapour left in the car as liquid equivalent at 60 °F",
     inputs: &[
-        number("temp_f", "temperature", Unit::Fahrenheit, (-60.0, 200.0), 5.0)
+        number("temp_f", "temperature", Unit::Fahrenheit, (-80.0, 200.0), 5.0)
             .about("temperature of the vapour in the shell"),
         number("psig", "pressure", Unit::PsiGauge, (-14.0, 500.0), 1.2)
             .about("final pressure at the car; presumed ± is a grade B gauge of 60 psi, mid-scale"),
