@@ -12,9 +12,9 @@ mod pieces;
 use serde::{Deserialize, Serialize};
 
 use super::error::CalcError;
-use super::fluid::Composition;
+use super::fluid::{self, Composition, Mix};
 use super::uncertainty::Measured;
-use crate::units::Computed;
+use crate::units::{Computed, Unit};
 
 /// What stands beside every outcome.
 pub const CAUTION: &str = "Model, not field-tested. It weighs what was recorded; it does not know the car. \
@@ -62,7 +62,7 @@ pub struct HoldTest {
 /// All that is known. Every piece may be missing; what is missing is asked for.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Evidence {
-    /// What the product is: the heaviest composition it may be is the one judged by.
+    /// What the product is, known or presumed.
     pub composition: Composition,
     /// Elevation of the site.
     pub elevation: Measured,
@@ -186,6 +186,21 @@ pub fn weigh(evidence: &Evidence) -> Result<Weighed, CalcError> {
     };
     let next = next_steps(evidence, outcome, &pieces);
     Ok(Weighed { outcome, pieces, next, caution: CAUTION })
+}
+
+/// Superheat of a vapour: its temperature less that at which it would condense at the pressure, °F.
+///
+/// Inputs: temperature (−80 to 200 °F), the two psi parts of the absolute pressure (see
+/// [`super::residue::absolute_pressure`]), composition. Method: dew temperature by equation of state. What makes
+/// it wrong: a temperature not taken low in the tank, a heel heavier than the composition given.
+///
+/// # Errors
+/// Out of range, wrong unit, not a number, not converged.
+pub fn superheat(temperature: &Measured, parts: &[Measured; 2], mix: &Mix) -> Result<Computed, CalcError> {
+    let temperature = temperature.checked(fluid::TEMPERATURE_F)?;
+    let found = pieces::superheat(&temperature, parts, mix)?;
+    let findings = super::quantity::estimated_pair(mix);
+    Ok(found.computed(Unit::FahrenheitDifference, pieces::SUPERHEAT, &mix.source(), findings))
 }
 
 fn next_steps(evidence: &Evidence, outcome: Outcome, pieces: &[Piece]) -> Vec<String> {

@@ -1,6 +1,7 @@
 //! What each piece of evidence for an empty car is worth, and why.
 //!
-//! Called by `calc::empty_proof` alone. Every rule errs towards liquid.
+//! Called by `calc::empty_proof` alone. Where a composition is only presumed, a piece speaks for liquid or for
+//! none only if it does so for every composition the product may have.
 
 use super::{
     DRY_SUPERHEAT_F, GaugeRod, HoldTest, LARGE_REBOUND_PSI, LiquidValve, NEAR_AMBIENT_F, Piece, Says,
@@ -13,7 +14,7 @@ use crate::calc::uncertainty::{Measured, Method, Propagated, propagate};
 use crate::units::Unit;
 
 /// Formula id of the superheat.
-pub(crate) const SUPERHEAT: &str = "superheat/1";
+pub(super) const SUPERHEAT: &str = "superheat/1";
 const HOLD_MINUTES: Range = Range::new(1.0, 1_440.0, Unit::Minute, "a hold of one minute to one day");
 
 pub(super) fn gauge_rod(rod: GaugeRod) -> Piece {
@@ -79,20 +80,20 @@ impl Around<'_> {
         let dew = |mix: &Mix, fahrenheit: f64| {
             fluid::dew(mix, Unit::Fahrenheit.to_si(fahrenheit)).map(|s| Unit::PsiAbsolute.from_si(s.pascal))
         };
-        // The vapour of the heaviest composition condenses first, the liquid of the lightest boils highest.
-        let [(heaviest, _), _] = self.ends(|mix| dew(mix, low.value))?;
-        let [_, (lightest, highest)] = self.ends(|mix| bubble(mix, low.value))?;
+        // Where the composition is presumed, only what holds for the lightest it may be is certain.
+        let [_, (lightest, _)] = self.ends(|mix| dew(mix, low.value))?;
+        let [_, (liveliest, highest)] = self.ends(|mix| bubble(mix, low.value))?;
         let over = |mix: &Mix, of: &dyn Fn(&Mix, f64) -> Result<f64, CalcError>| {
             propagate(&[&parts[0], &parts[1], &low], Method::Exact, |x| Ok(x[0] + x[1] - of(mix, x[2])?))
         };
-        let margin = over(&heaviest, &dew)?;
-        let above_all = over(&lightest, &bubble)?;
+        let margin = over(&lightest, &dew)?;
+        let above_all = over(&liveliest, &bubble)?;
         let psia = parts[0].value + parts[1].value;
         let spread = margin.plus_minus();
         let arithmetic = format!(
             "{psia:.1} psia against {:.1} psia at which {} condenses at {:.1} °F: {:+.1} ± {spread:.1} psi.",
             psia - margin.value,
-            heaviest.described(),
+            lightest.described(),
             low.value,
             margin.value
         );
@@ -105,30 +106,22 @@ impl Around<'_> {
                      somewhere warmer, inert gas, or a wrong reading."
                 ),
             )
-        } else if margin.value > spread {
-            (
-                Says::Liquid,
-                Weight::Moderate,
-                format!(
-                    "{arithmetic} Vapour of that composition would condense: liquid, or a lighter product."
-                ),
-            )
         } else if margin.value > -spread {
             (
                 Says::Liquid,
                 Weight::Moderate,
-                format!("{arithmetic} At saturation within the readings: as a car with liquid stands."),
+                format!("{arithmetic} At or above it within the readings: as a car with liquid stands."),
             )
         } else {
             (
                 Says::Nothing,
                 Weight::None,
                 format!(
-                    "{arithmetic} Below saturation: possible for dry vapour, and for liquid that is colder elsewhere."
+                    "{arithmetic} Below it: possible for dry vapour, and for liquid that is colder elsewhere."
                 ),
             )
         };
-        let source = heaviest.source();
+        let source = lightest.source();
         let computed = margin.computed(Unit::PsiGauge, "saturation_bound/1", &source, Vec::new());
         Ok(Piece { name: "saturation_bound", says, weight, reason, computed: Some(computed) })
     }
@@ -142,9 +135,10 @@ impl Around<'_> {
                 .map(|kelvin| Unit::Fahrenheit.from_si(kelvin))
         };
         let psia = parts[0].value + parts[1].value;
-        // The heaviest composition condenses warmest: least superheat.
-        let [_, (heaviest, at)] = self.ends(|mix| condenses(mix, psia))?;
+        // The heaviest composition condenses warmest: least superheat. Dry must hold for it, wet for the lightest.
+        let [(lightest, coldest), (heaviest, at)] = self.ends(|mix| condenses(mix, psia))?;
         let superheat = superheat(&low, &parts, &heaviest)?;
+        let most = low.value - coldest;
         let spread = superheat.plus_minus();
         let arithmetic = format!(
             "{:.1} °F low in the tank − {at:.1} °F at which {} condenses at {psia:.1} psia = {:.1} ± {spread:.1} °F of superheat.",
@@ -159,7 +153,7 @@ impl Around<'_> {
             }
             None => None,
         };
-        let (says, weight, reason) = if superheat.value < WET_SUPERHEAT_F {
+        let (says, weight, reason) = if most < WET_SUPERHEAT_F {
             (
                 Says::Liquid,
                 Weight::Moderate,
@@ -187,6 +181,13 @@ impl Around<'_> {
                 Weight::Moderate,
                 format!("{arithmetic} Over {DRY_SUPERHEAT_F} °F: as a dry tank stands in the model."),
             )
+        } else if most - superheat.value > 0.1 {
+            let described = lightest.described();
+            (
+                Says::Nothing,
+                Weight::None,
+                format!("{arithmetic} For {described} it would be {most:.1} °F: find out the composition."),
+            )
         } else {
             (
                 Says::Nothing,
@@ -201,7 +202,7 @@ impl Around<'_> {
 }
 
 /// Superheat in °F of a vapour at a temperature (°F) and two psi parts that sum to absolute.
-pub(crate) fn superheat(
+pub(super) fn superheat(
     temperature: &Measured,
     parts: &[Measured; 2],
     mix: &Mix,

@@ -3,8 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may stop at a surprise")]
 
 use super::*;
-use crate::calc::fluid::{Fluid, Grade, Mix};
-use crate::units::Unit;
+use crate::calc::fluid::{Fluid, Grade};
 
 fn nothing() -> Evidence {
     Evidence {
@@ -125,12 +124,15 @@ fn superheat_says_nothing_when_the_pressure_saturates_near_the_outside_temperatu
 }
 
 #[test]
-fn a_presumed_mix_is_judged_by_its_heaviest_composition() {
-    let presumed = Evidence { composition: Composition::Presumed(Grade::ButanePropane), ..dry() };
-    let weighed = weigh(&presumed).unwrap();
-    // n-Butane at 40 psig condenses at about 98 °F: 45 °F could well be wet.
-    assert_eq!(weighed.outcome, Outcome::LiquidIndicated);
-    assert!(piece(&weighed, "superheat").reason.contains("n_butane"));
+fn a_presumed_composition_speaks_only_where_all_it_may_be_agree() {
+    let with = |grade: Grade| Evidence { composition: Composition::Presumed(grade), ..dry() };
+    // Anything from n-butane to propane: n-butane at 40 psig condenses near 98 °F, propane near 19 °F.
+    let wide = weigh(&with(Grade::ButanePropane)).unwrap();
+    assert_eq!(wide.outcome, Outcome::NotEnoughEvidence);
+    assert!(piece(&wide, "superheat").reason.contains("find out the composition"));
+    assert_eq!(weigh(&with(Grade::Hd5Propane)).unwrap().outcome, Outcome::NoLiquidIndicated);
+    let cold = Evidence { low_temperature: degrees(5.0), ..with(Grade::Hd5Propane) };
+    assert_eq!(weigh(&cold).unwrap().outcome, Outcome::LiquidIndicated);
 }
 
 #[test]
