@@ -95,8 +95,9 @@ pub fn pressure(
     };
     let fahrenheit = temperature.to(Unit::Fahrenheit)?.value;
     let (low, high) = (saturation.low.value, saturation.high.value);
+    let span = if low == high { format!("{low:.1}") } else { format!("{low:.1} to {high:.1}") };
     let arithmetic = format!(
-        "Read {:.1} ± {spread:.1} psia; {} at {fahrenheit:.0} °F saturates at {low:.1} to {high:.1} psia.",
+        "Read {:.1} ± {spread:.1} psia; {} at {fahrenheit:.1} °F saturates at {span} psia.",
         read.value,
         composition.described()
     );
@@ -154,6 +155,12 @@ pub fn overfill(
     let rd60 = rd60.checked(ctl::RD60)?;
     let reference = ctl::TEMPERATURE_F.check("reference temperature", reference_f)?;
     let least = Range::new(0.0, 50.0, Unit::Percent, "least outage").check("least outage", least_percent)?;
+    if net.value > 1.25 * shell.value {
+        return Err(CalcError::Inconsistent(format!(
+            "{:.0} net gal never fitted a shell of {:.0} gal, however cold it was loaded",
+            net.value, shell.value
+        )));
+    }
     let method = Method::Absolute("Table 24E itself", 0.1);
     let outage = propagate(&[&net, &shell, &rd60], method, |x| {
         Ok(100.0 * (1.0 - x[0] / ctl::unrounded_24e(reference, x[2])? / x[1]))

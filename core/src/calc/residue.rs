@@ -4,7 +4,7 @@
 
 use super::atmosphere;
 use super::error::{CalcError, Range};
-use super::fluid::{self, Fluid, Mix};
+use super::fluid::{self, Fluid, Mix, PRESSURE_PSIA};
 use super::quantity;
 use super::uncertainty::{Measured, Method, Propagated, propagate};
 use crate::units::{Computed, Unit};
@@ -167,5 +167,6 @@ pub fn absolute_pressure(reading: &Measured, elevation: &Measured) -> Result<[Me
     })?;
     let air =
         Measured { standard: air.standard, ..Measured::exact(ATMOSPHERE, air.value, Unit::PsiAbsolute) };
+    PRESSURE_PSIA.check("absolute pressure (gauge reading and atmosphere)", reading.value + air.value)?;
     Ok([reading, air])
 }

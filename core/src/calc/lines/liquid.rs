@@ -288,9 +288,10 @@ pub(super) const OVER_SHORT: Formula = Formula {
         let unit = line.word("unit")?.and_then(|word| Unit::read(word).ok()).unwrap_or(Unit::Gallon);
         let [billed, found] = ["billed", "found"].map(|key| line.number(key).map(|m| Measured { unit, ..m }));
         let result = over_short::over_short(&billed?, &found?)?;
-        let detail = serde_json::json!({
-            "percent": result.percent, "multiples": result.multiples, "verdict": result.verdict
-        });
+        let mut detail = serde_json::json!({ "percent": result.percent, "verdict": result.verdict });
+        if let Some(multiples) = result.multiples {
+            detail["multiples"] = serde_json::json!(multiples);
+        }
         Ok(Answer::from(result.difference).detailed(detail))
     },
 };

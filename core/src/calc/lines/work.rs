@@ -143,7 +143,10 @@ pub(super) const RECEIVER_ROOM: Formula = Formula {
             limit,
             reference_temperature: line.number("reference_f")?.value,
         })?;
-        let detail = serde_json::json!({ "fits": room.fits, "filling_density": room.filling_density });
+        let mut detail = serde_json::json!({ "fits": room.fits });
+        if let Some(density) = room.filling_density {
+            detail["filling_density"] = serde_json::json!(density);
+        }
         Ok(Answer::from(room.room)
             .with("allowed", room.allowed)
             .with("level_today", room.level_today)
@@ -241,7 +244,10 @@ pub(super) const PUMP_DOWN: Formula = Formula {
         let mut answer =
             Answer::from(way.minutes).with("recovered", way.gallons).with("marginal", way.marginal);
         if let Some(stop) = stop {
-            detail["stop_psig"] = serde_json::json!(stop.psig);
+            detail["stop_psia"] = serde_json::json!(stop.psia);
+            if let Some(psig) = stop.psig {
+                detail["stop_psig"] = serde_json::json!(psig);
+            }
             answer = answer.with("stop_minutes", stop.way.minutes).with("stop_recovered", stop.way.gallons);
         }
         Ok(answer.detailed(detail))
