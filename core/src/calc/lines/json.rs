@@ -1,0 +1,128 @@
+//! One line of JSON as it was written: order and repeated keys kept, nothing guessed.
+//!
+//! `serde_json::Value` keeps the last of two equal keys in silence; a script that sends two temperatures
+//! should hear of it. Called by `calc::lines` alone.
+
+use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
+
+use super::refusal::Refusal;
+
+/// A JSON value with its object keys in order, repeated ones included.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Json {
+    Nothing,
+    Flag(bool),
+    Number(f64),
+    Text(String),
+    List(Vec<Json>),
+    Object(Vec<(String, Json)>),
+}
+
+/// Longest line accepted, bytes.
+pub(super) const LONGEST_LINE: usize = 256 * 1024;
+
+impl Json {
+    /// Reads a line that must hold one JSON object.
+    ///
+    /// The literals NaN, Infinity and −Infinity, which some writers print though JSON has none, are named as
+    /// what they are instead of as bad JSON.
+    pub(super) fn object(line: &str) -> Result<Vec<(String, Json)>, Refusal> {
+        if line.len() > LONGEST_LINE {
+            return Err(Refusal::new(
+                "line_too_long",
+                format!("a line may have {LONGEST_LINE} bytes at most"),
+            ));
+        }
+        let line = line.trim_start_matches('\u{feff}').trim();
+        match serde_json::from_str::<Json>(line) {
+            Ok(Json::Object(fields)) => Ok(fields),
+            Ok(_) => Err(Refusal::new(
+                "not_an_object",
+                "the line must be one JSON object such as {\"temp_f\": 80}",
+            )),
+            Err(error) => {
+                if let Some(literal) = not_finite(line) {
+                    let message = format!("{literal} is not a number a formula can use, nor JSON");
+                    return Err(Refusal::new("not_a_number", message));
+                }
+                if error.to_string().starts_with("number out of range") {
+                    return Err(Refusal::new("not_a_number", "a number of the line is too large to be one"));
+                }
+                Err(Refusal::new("bad_json", format!("the line is not JSON: {error}")))
+            }
+        }
+    }
+}
+
+/// The first NaN or infinity written bare, outside any text.
+fn not_finite(line: &str) -> Option<&'static str> {
+    let (mut in_text, mut escaped) = (false, false);
+    for (at, c) in line.char_indices() {
+        match c {
+            _ if escaped => escaped = false,
+            '\\' if in_text => escaped = true,
+            '"' => in_text = !in_text,
+            _ if in_text => {}
+            'N' if line[at..].starts_with("NaN") => return Some("NaN"),
+            'I' if line[at..].starts_with("Inf") => return Some("Infinity"),
+            _ => {}
+        }
+    }
+    None
+}
+
+impl<'de> Deserialize<'de> for Json {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Json, D::Error> {
+        deserializer.deserialize_any(AsWritten)
+    }
+}
+
+struct AsWritten;
+
+impl<'de> Visitor<'de> for AsWritten {
+    type Value = Json;
+
+    fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("a JSON value")
+    }
+
+    fn visit_unit<E>(self) -> Result<Json, E> {
+        Ok(Json::Nothing)
+    }
+
+    fn visit_bool<E>(self, value: bool) -> Result<Json, E> {
+        Ok(Json::Flag(value))
+    }
+
+    fn visit_i64<E>(self, value: i64) -> Result<Json, E> {
+        Ok(Json::Number(value as f64))
+    }
+
+    fn visit_u64<E>(self, value: u64) -> Result<Json, E> {
+        Ok(Json::Number(value as f64))
+    }
+
+    fn visit_f64<E>(self, value: f64) -> Result<Json, E> {
+        Ok(Json::Number(value))
+    }
+
+    fn visit_str<E>(self, value: &str) -> Result<Json, E> {
+        Ok(Json::Text(value.to_owned()))
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<Json, A::Error> {
+        let mut items = Vec::new();
+        while let Some(item) = list.next_element()? {
+            items.push(item);
+        }
+        Ok(Json::List(items))
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Json, A::Error> {
+        let mut fields = Vec::new();
+        while let Some(field) = map.next_entry()? {
+            fields.push(field);
+        }
+        Ok(Json::Object(fields))
+    }
+}

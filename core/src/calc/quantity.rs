@@ -1,0 +1,339 @@
+//! How much product there is: net volume at a base temperature, weight in vacuum and in air.
+//!
+//! Lives here: the correction of volume, net gallons and litres, weights, the vapour space as liquid
+//! equivalent. Does not live here: liquid volume from an outage (see `tank`, `outage_table`). Called by
+//! `calc::lines`, by the view for the arrival quantity, and by the office.
+
+use serde::Serialize;
+
+use super::ctl::{self, metric};
+use super::error::{CalcError, Range};
+use super::fluid::{self, Fluid, Mix};
+use super::residue;
+use super::uncertainty::{Measured, Method, Propagated, propagate};
+use super::water::{DENSITY_60F, LB_PER_GALLON_AIR, LB_PER_GALLON_VACUUM};
+use crate::units::{Computed, Finding, Severity, Unit};
+
+/// Liquid volumes accepted.
+pub const VOLUME_GAL: Range = Range::new(0.0, 1_000_000.0, Unit::Gallon, "limits of this tool");
+/// Mole fraction of propylene above which table 24E is refused: its error there passes about 0.3 %.
+pub const PROPYLENE_LIMIT: f64 = 0.10;
+/// Id of the net volume formula.
+pub const FORMULA_NET: &str = "net_volume/1";
+/// Id of the weight formula.
+pub const FORMULA_WEIGHT: &str = "weight/1";
+/// Id of the density ratio formula.
+pub const FORMULA_RATIO: &str = "density_ratio/1";
+const SOURCE_WEIGHT: &str = "relative density × water at 60 °F: 999.016 kg/m³, 8.337 19 lb/gal in vacuum, 8.328 28 lb/gal in air (29 CFR/WAC practice)";
+
+/// What the correction of volume rests on.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Expansion {
+    /// Table 24E by relative density at 60 °F.
+    Table {
+        /// Relative density at 60 °F.
+        rd60: Measured,
+    },
+    /// Saturated liquid density ratio of the equation of state, for propylene and what contains it.
+    Ratio {
+        /// The composition.
+        mix: Mix,
+    },
+}
+
+impl Expansion {
+    /// Table 24E, unless the composition says that it does not hold.
+    ///
+    /// # Errors
+    /// [`CalcError::NotApplicable`] when the mix holds more than 10 % propylene.
+    pub fn table(rd60: Measured, mix: Option<&Mix>) -> Result<Expansion, CalcError> {
+        if let Some(mix) = mix.filter(|mix| mix.fraction(Fluid::Propylene) > PROPYLENE_LIMIT) {
+            return Err(CalcError::NotApplicable(format!(
+                "Table 24E does not hold for propylene ({}): it errs by −1.7 % at −40 °F to +3.0 % at 130 °F; use \
+                 the density ratio of the equation of state instead (density_ratio)",
+                mix.described()
+            )));
+        }
+        Ok(Expansion::Table { rd60 })
+    }
+
+    /// The factor that takes volume at a temperature to volume at 60 °F, unrounded, and how well it is known.
+    fn unrounded(&self, fahrenheit: f64, rd60: f64) -> Result<f64, CalcError> {
+        match self {
+            Expansion::Table { .. } => ctl::unrounded_24e(fahrenheit, rd60),
+            Expansion::Ratio { mix } => fluid::density_ratio(mix, Unit::Fahrenheit.to_si(fahrenheit)),
+        }
+    }
+
+    /// As [`Expansion::unrounded`], rounded and range-checked as the table prints it.
+    fn printed(&self, fahrenheit: f64, rd60: f64) -> Result<f64, CalcError> {
+        match self {
+            Expansion::Table { .. } => ctl::table_24e(fahrenheit, rd60),
+            Expansion::Ratio { .. } => self.unrounded(fahrenheit, rd60),
+        }
+    }
+
+    fn rd60(&self) -> Result<Measured, CalcError> {
+        match self {
+            Expansion::Table { rd60 } => rd60.to(Unit::One),
+            Expansion::Ratio { mix } => {
+                let name = "relative density from the composition";
+                Ok(Measured::within(name, fluid::liquid_60f(mix)? / DENSITY_60F, Unit::One, 0.0005))
+            }
+        }
+    }
+
+    const fn method(&self) -> Method {
+        match self {
+            Expansion::Table { .. } => Method::Relative("Table 24E itself", 0.001),
+            Expansion::Ratio { .. } => Method::Relative("equation of state", 0.0005),
+        }
+    }
+
+    fn source(&self) -> String {
+        match self {
+            Expansion::Table { .. } => ctl::SOURCE_24E.to_owned(),
+            Expansion::Ratio { mix } => format!("saturated liquid density ratio; {}", mix.source()),
+        }
+    }
+}
+
+/// The correction of volume by the equation of state: saturated density at the temperature over that at 60 °F.
+///
+/// Inputs: temperature (−80 to 200 °F and below 98.5 % of critical), composition. Method: [`fluid::density_ratio`].
+/// What makes it wrong: another composition; liquid far above its own vapour pressure (0.1 % per 30 psi).
+///
+/// # Errors
+/// Out of range, not a number, wrong unit, not converged.
+pub fn density_ratio(temperature: &Measured, mix: &Mix) -> Result<Computed, CalcError> {
+    let temperature = temperature.checked(fluid::TEMPERATURE_F)?;
+    let expansion = Expansion::Ratio { mix: mix.clone() };
+    let ratio = propagate(&[&temperature], expansion.method(), |x| expansion.unrounded(x[0], 0.0))?;
+    Ok(ratio.computed(Unit::One, FORMULA_RATIO, &expansion.source(), estimated_pair(mix)))
+}
+
+/// Net volume at 60 °F, gal.
+///
+/// Inputs: liquid volume at its own temperature (0 to 1 000 000 gal), temperature of the liquid, and what the
+/// correction rests on. Method: volume × CTL, CTL rounded as table 24E prints it. The liquid is taken at its
+/// own vapour pressure (no CPL). What makes it wrong: a temperature that is not the bulk liquid's, a density
+/// that is not this load's, propylene by table 24E.
+///
+/// # Errors
+/// Out of range, not a number, wrong unit, above the pseudo-critical temperature.
+pub fn net_volume(
+    gross: &Measured,
+    temperature: &Measured,
+    expansion: &Expansion,
+) -> Result<Computed, CalcError> {
+    let net = net(gross, temperature, expansion)?;
+    Ok(net.computed(Unit::Gallon, FORMULA_NET, &expansion.source(), Vec::new()))
+}
+
+fn net(gross: &Measured, temperature: &Measured, expansion: &Expansion) -> Result<Propagated, CalcError> {
+    let gross = gross.checked(VOLUME_GAL)?;
+    let temperature = temperature.to(Unit::Fahrenheit)?;
+    let rd60 = expansion.rd60()?;
+    let value = gross.value * expansion.printed(temperature.value, rd60.value)?;
+    // Sensitivities around a temperature at the edge of the table may lie outside it; the equation carries on.
+    let spread = propagate(&[&gross, &temperature, &rd60], expansion.method(), |x| {
+        expansion.unrounded(x[1], x[2]).map(|ctl| ctl * x[0])
+    })?;
+    Ok(Propagated { value, ..spread })
+}
+
+/// Litres at 15 °C of a net volume at 60 °F.
+///
+/// Method: table 24E from 60 °F to 59 °F (as table 54E does), or the density ratio.
+///
+/// # Errors
+/// As [`net_volume`].
+pub fn litres_15c(net_gallons: &Measured, expansion: &Expansion) -> Result<Computed, CalcError> {
+    let net_gallons = net_gallons.checked(VOLUME_GAL)?;
+    let rd60 = expansion.rd60()?;
+    let litres = propagate(&[&net_gallons, &rd60], Method::Exact, |x| {
+        Ok(Unit::Litre.from_si(Unit::Gallon.to_si(x[0])) / expansion.unrounded(59.0, x[1])?)
+    })?;
+    let source = format!("{}; tables 54E on {}", expansion.source(), metric::Base::C15.label());
+    Ok(litres.computed(Unit::Litre, FORMULA_NET, &source, Vec::new()))
+}
+
+/// The weights of one volume, each in its own way of weighing.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Weights {
+    /// Pounds in vacuum (mass).
+    pub lb_vacuum: Computed,
+    /// Pounds weighed in air, by trade practice.
+    pub lb_air: Computed,
+    /// Kilograms in vacuum (mass).
+    pub kg_vacuum: Computed,
+    /// Kilograms weighed in air, by trade practice.
+    pub kg_air: Computed,
+}
+
+/// Weights of a net volume at 60 °F.
+///
+/// Inputs: net gal at 60 °F (0 to 1 000 000), relative density at 60 °F (0.35 to 0.688). Method: volume ×
+/// relative density × water, 8.337 19 lb/gal in vacuum, 8.328 28 lb/gal in air. What makes it wrong: a gross
+/// volume taken for net; "in air" is the practice's factor for water, not the buoyancy of this liquid.
+///
+/// # Errors
+/// Out of range, not a number, wrong unit.
+pub fn weights(net_gallons: &Measured, rd60: &Measured) -> Result<Weights, CalcError> {
+    let net_gallons = net_gallons.checked(VOLUME_GAL)?;
+    let rd60 = rd60.checked(ctl::RD60)?;
+    let weigh = |unit: Unit, per_gallon: f64, how: &str| -> Result<Computed, CalcError> {
+        let weight = propagate(&[&net_gallons, &rd60], Method::Exact, |x| {
+            Ok(unit.from_si(Unit::Pound.to_si(x[0] * x[1] * per_gallon)))
+        })?;
+        let source = format!("{SOURCE_WEIGHT}; this value {how}");
+        Ok(weight.computed(unit, FORMULA_WEIGHT, &source, Vec::new()))
+    };
+    Ok(Weights {
+        lb_vacuum: weigh(Unit::Pound, LB_PER_GALLON_VACUUM, "in vacuum")?,
+        lb_air: weigh(Unit::Pound, LB_PER_GALLON_AIR, "in air")?,
+        kg_vacuum: weigh(Unit::Kilogram, LB_PER_GALLON_VACUUM, "in vacuum")?,
+        kg_air: weigh(Unit::Kilogram, LB_PER_GALLON_AIR, "in air")?,
+    })
+}
+
+/// A loaded car as gauged.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Load {
+    /// Liquid at its own temperature.
+    pub liquid: Measured,
+    /// Water capacity of the shell.
+    pub shell: Measured,
+    /// Temperature of the liquid.
+    pub temperature: Measured,
+    /// What the correction of volume rests on.
+    pub expansion: Expansion,
+    /// What the product is made of, for the vapour space.
+    pub mix: Mix,
+    /// Pressure in the vapour space, where it was read; otherwise saturation is taken.
+    pub pressure: Option<Measured>,
+    /// Elevation of the site, for a gauge pressure.
+    pub elevation: Measured,
+}
+
+/// How much is in a car, each figure labelled by its field.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Quantity {
+    /// Liquid at its own temperature, gal.
+    pub gross_gallons: Computed,
+    /// Liquid, net gal at 60 °F.
+    pub liquid_gallons: Computed,
+    /// Vapour space as liquid equivalent, gal at 60 °F.
+    pub vapour_gallons: Computed,
+    /// Liquid and vapour together, net gal at 60 °F.
+    pub net_gallons: Computed,
+    /// The same in litres at 15 °C.
+    pub net_litres: Computed,
+    /// The same by weight.
+    pub weights: Weights,
+}
+
+/// Everything about a load at once.
+///
+/// Inputs: see [`Load`]. Method: [`net_volume`]; vapour by the equation of state at the liquid's temperature,
+/// at the pressure read if that is below saturation, else saturated; mass over the liquid's density at 60 °F.
+/// What makes it wrong: vapour and liquid at different temperatures, air or nitrogen in the vapour.
+///
+/// # Errors
+/// As [`net_volume`]; [`CalcError::Inconsistent`] when the liquid is more than the shell.
+pub fn quantity(load: &Load) -> Result<Quantity, CalcError> {
+    let liquid = load.liquid.checked(VOLUME_GAL)?;
+    let shell = load.shell.checked(residue::SHELL_GAL)?;
+    let temperature = load.temperature.checked(fluid::TEMPERATURE_F)?;
+    if liquid.value > shell.value {
+        return Err(CalcError::Inconsistent(format!(
+            "{:.1} gal of liquid do not fit a shell of {:.1} gal",
+            liquid.value, shell.value
+        )));
+    }
+    let liquid_net = net(&liquid, &temperature, &load.expansion)?;
+    let (vapour, vapour_findings) = vapour_equivalent(load, &liquid, &shell, &temperature)?;
+    let total = Propagated {
+        value: liquid_net.value + vapour.value,
+        standard: liquid_net.standard.hypot(vapour.standard),
+        contributions: if liquid_net.standard >= vapour.standard {
+            liquid_net.contributions.clone()
+        } else {
+            vapour.contributions.clone()
+        },
+        presumed: liquid_net.presumed.clone(),
+    };
+    let source = load.expansion.source();
+    let with_vapour = format!("{source}; vapour: {}", load.mix.source());
+    let net =
+        Measured { standard: total.standard, ..Measured::exact("net volume", total.value, Unit::Gallon) };
+    let rd60 = load.expansion.rd60()?;
+    let gross = propagate(&[&liquid], Method::Exact, |x| Ok(x[0]))?;
+    Ok(Quantity {
+        gross_gallons: gross.computed(Unit::Gallon, "gross_volume/1", "as gauged", Vec::new()),
+        liquid_gallons: liquid_net.computed(Unit::Gallon, FORMULA_NET, &source, Vec::new()),
+        vapour_gallons: vapour.computed(
+            Unit::Gallon,
+            "vapour_equivalent/1",
+            &load.mix.source(),
+            vapour_findings,
+        ),
+        net_gallons: total.computed(Unit::Gallon, FORMULA_NET, &with_vapour, estimated_pair(&load.mix)),
+        net_litres: litres_15c(&net, &load.expansion)?,
+        weights: weights(&net, &rd60)?,
+    })
+}
+
+fn vapour_equivalent(
+    load: &Load,
+    liquid: &Measured,
+    shell: &Measured,
+    temperature: &Measured,
+) -> Result<(Propagated, Vec<Finding>), CalcError> {
+    let rd60 = load.expansion.rd60()?.value;
+    let base = rd60 * DENSITY_60F;
+    let method = Method::Relative("vapour composition", 0.01);
+    let saturated = |fahrenheit: f64| fluid::bubble(&load.mix, Unit::Fahrenheit.to_si(fahrenheit));
+    let at_saturation = saturated(temperature.value)?;
+    let mut findings = Vec::new();
+    if let Some(pressure) = &load.pressure {
+        let parts = residue::absolute_pressure(pressure, &load.elevation)?;
+        let pascal = Unit::PsiAbsolute.to_si(parts[0].value + parts[1].value);
+        if pascal < at_saturation.pascal {
+            let vapour_mix = &at_saturation.vapour_mix;
+            let found = propagate(&[shell, liquid, temperature, &parts[0], &parts[1]], method, |x| {
+                let pascal = Unit::PsiAbsolute.to_si(x[3] + x[4]);
+                let kelvin = Unit::Fahrenheit.to_si(x[2]);
+                // One standard uncertainty may carry the pressure past saturation: it stops there.
+                let pascal = pascal.min(0.999 * fluid::dew(vapour_mix, kelvin)?.pascal);
+                Ok((x[0] - x[1]) * fluid::vapour_density(vapour_mix, kelvin, pascal)? / base)
+            })?;
+            return Ok((found, findings));
+        }
+        findings.push(Finding::new(
+            "pressure_above_saturation",
+            Severity::Check,
+            format!(
+                "The pressure read, {:.1} psia, is not below the {:.1} psia of saturation; the vapour was taken as saturated.",
+                Unit::PsiAbsolute.from_si(pascal),
+                Unit::PsiAbsolute.from_si(at_saturation.pascal)
+            ),
+        ));
+    }
+    let found = propagate(&[shell, liquid, temperature], method, |x| {
+        Ok((x[0] - x[1]) * saturated(x[2])?.vapour / base)
+    })?;
+    Ok((found, findings))
+}
+
+/// A finding for mixes that rest on the estimated pair.
+pub(super) fn estimated_pair(mix: &Mix) -> Vec<Finding> {
+    if !mix.rests_on_estimated_pair() {
+        return Vec::new();
+    }
+    vec![Finding::new(
+        "estimated_pair",
+        Severity::Check,
+        "The interaction of propylene with n-butane is estimated, not published.",
+    )]
+}

@@ -1,0 +1,261 @@
+//! Uncertainty as JCGM 100:2008 (GUM) has it: standard uncertainties, propagated, expanded with k = 2.
+//!
+//! Lives here: [`Measured`] (a number that knows how well it is known) and [`propagate`]. Does not live
+//! here: what an instrument is worth (see `calc::instrument`). Every formula of `calc` takes `Measured`
+//! inputs and returns its result through `propagate`, so that ± and the largest contributor always come along.
+
+use serde::Serialize;
+
+use super::error::{CalcError, Range};
+use crate::units::{Amount, Computed, Finding, Severity, Unit};
+
+/// Coverage factor for about 95 % (JCGM 100:2008, 6.3.3 and G.6.6).
+pub const COVERAGE: f64 = 2.0;
+
+/// An input with its standard uncertainty.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Measured {
+    /// What it is, as named to people: "temperature".
+    pub name: String,
+    /// The value in `unit`.
+    pub value: f64,
+    /// Its unit.
+    pub unit: Unit,
+    /// Standard uncertainty in `unit` (for a temperature: in degrees of that scale).
+    pub standard: f64,
+    /// Where the uncertainty comes from, when nobody stated it: "presumed ±1 °F".
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub presumed: Option<String>,
+}
+
+impl Measured {
+    /// A value without uncertainty: a definition, a setting, a number from a paper taken as it stands.
+    pub fn exact(name: &str, value: f64, unit: Unit) -> Measured {
+        Measured { name: name.to_owned(), value, unit, standard: 0.0, presumed: None }
+    }
+
+    /// A value known to lie within ± `half_width`, every place equally likely: standard uncertainty
+    /// a/√3 (JCGM 100:2008, 4.3.7).
+    pub fn within(name: &str, value: f64, unit: Unit, half_width: f64) -> Measured {
+        Measured { standard: half_width.abs() / 3.0_f64.sqrt(), ..Measured::exact(name, value, unit) }
+    }
+
+    /// A value stated with ± at 95 %: standard uncertainty half of it (JCGM 100:2008, 4.3.3).
+    pub fn stated(name: &str, value: f64, unit: Unit, plus_minus: f64) -> Measured {
+        Measured { standard: plus_minus.abs() / COVERAGE, ..Measured::exact(name, value, unit) }
+    }
+
+    /// Like [`Measured::within`], for limits nobody stated; the result then says so.
+    pub fn presumed(name: &str, value: f64, unit: Unit, half_width: f64) -> Measured {
+        let presumed = (half_width != 0.0).then(|| format!("{name} ±{half_width} {unit}"));
+        Measured { presumed, ..Measured::within(name, value, unit, half_width) }
+    }
+
+    /// From what a person typed, within ± `half_width` of the amount's own unit.
+    ///
+    /// # Errors
+    /// [`CalcError::NotANumber`] when the amount has no number.
+    pub fn of(name: &str, amount: &Amount, half_width: f64) -> Result<Measured, CalcError> {
+        let value = amount
+            .value
+            .ok_or_else(|| CalcError::NotANumber { input: name.to_owned(), found: amount.text.clone() })?;
+        Ok(Measured::within(name, value, amount.unit, half_width))
+    }
+
+    /// The same in another unit of the same dimension.
+    ///
+    /// # Errors
+    /// [`CalcError::WrongUnit`] when the dimensions differ, [`CalcError::NotANumber`] when not finite.
+    pub fn to(&self, unit: Unit) -> Result<Measured, CalcError> {
+        if !self.value.is_finite() || !self.standard.is_finite() {
+            let found = format!("{} ± {}", self.value, self.standard);
+            return Err(CalcError::NotANumber { input: self.name.clone(), found });
+        }
+        if unit == self.unit {
+            return Ok(self.clone());
+        }
+        if unit.dimension() != self.unit.dimension() {
+            return Err(CalcError::WrongUnit { input: self.name.clone(), found: self.unit, wanted: unit });
+        }
+        let slope = (self.unit.to_si(1.0) - self.unit.to_si(0.0)) / (unit.to_si(1.0) - unit.to_si(0.0));
+        Ok(Measured {
+            value: unit.from_si(self.unit.to_si(self.value)),
+            standard: self.standard * slope.abs(),
+            unit,
+            ..self.clone()
+        })
+    }
+
+    /// The same in the range's unit, checked against the range.
+    ///
+    /// # Errors
+    /// As [`Measured::to`] and [`Range::check`].
+    pub fn checked(&self, range: Range) -> Result<Measured, CalcError> {
+        let same = self.to(range.unit)?;
+        range.check(&self.name, same.value)?;
+        Ok(same)
+    }
+
+    /// ± at 95 % in the value's unit.
+    pub fn plus_minus(&self) -> f64 {
+        COVERAGE * self.standard
+    }
+}
+
+/// What one input adds to the uncertainty of a result.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Contribution {
+    /// The input, or the method itself.
+    pub name: String,
+    /// Standard uncertainty of the result caused by it alone, in the result's unit.
+    pub standard: f64,
+}
+
+/// A value with its uncertainty budget.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Propagated {
+    /// The value.
+    pub value: f64,
+    /// Combined standard uncertainty.
+    pub standard: f64,
+    /// Contributions, largest first.
+    pub contributions: Vec<Contribution>,
+    /// Inputs whose uncertainty was presumed, as "name ±half-width unit".
+    pub presumed: Vec<String>,
+}
+
+/// How well the formula itself is known, beside its inputs.
+#[derive(Clone, Copy, Debug)]
+pub enum Method {
+    /// Exact, or far better than any input.
+    Exact,
+    /// Standard uncertainty as a part of the result, with its name: ("equation of state", 0.0005).
+    Relative(&'static str, f64),
+    /// Standard uncertainty in the unit of the result, with its name.
+    Absolute(&'static str, f64),
+}
+
+/// The value of `formula` at `inputs` and its uncertainty.
+///
+/// Each contribution is half the difference of the formula one standard uncertainty either side of the
+/// input (JCGM 100:2008, 5.1.3 note 2), inputs uncorrelated, added in squares (5.1.2). Where one side lies
+/// outside the formula's range, twice the other half is used.
+///
+/// # Errors
+/// The formula's own at the inputs; [`CalcError::NotConverged`] when its value is not finite;
+/// [`CalcError::Inconsistent`] when neither side of an uncertain input can be evaluated.
+pub fn propagate(
+    inputs: &[&Measured],
+    method: Method,
+    formula: impl Fn(&[f64]) -> Result<f64, CalcError>,
+) -> Result<Propagated, CalcError> {
+    let values: Vec<f64> = inputs.iter().map(|input| input.value).collect();
+    let value = formula(&values)?;
+    if !value.is_finite() {
+        return Err(CalcError::NotConverged { what: "the formula".to_owned() });
+    }
+    let mut contributions = Vec::with_capacity(inputs.len() + 1);
+    for (at, input) in inputs.iter().enumerate() {
+        if input.standard == 0.0 {
+            continue;
+        }
+        let beside = |step: f64| {
+            let mut moved = values.clone();
+            moved[at] += step;
+            formula(&moved).ok().filter(|result| result.is_finite())
+        };
+        let standard = match (beside(input.standard), beside(-input.standard)) {
+            (Some(above), Some(below)) => (above - below).abs() / 2.0,
+            (Some(one), None) | (None, Some(one)) => (one - value).abs(),
+            (None, None) => {
+                return Err(CalcError::Inconsistent(format!(
+                    "the ± of {} is wider than what the formula covers; state it better",
+                    input.name
+                )));
+            }
+        };
+        contributions.push(Contribution { name: input.name.clone(), standard });
+    }
+    match method {
+        Method::Exact => {}
+        Method::Relative(name, part) => {
+            contributions.push(Contribution { name: name.to_owned(), standard: (part * value).abs() });
+        }
+        Method::Absolute(name, standard) => {
+            contributions.push(Contribution { name: name.to_owned(), standard });
+        }
+    }
+    contributions.sort_by(|a, b| b.standard.total_cmp(&a.standard));
+    let standard = contributions.iter().fold(0.0, |sum, c| sum + c.standard * c.standard).sqrt();
+    let presumed = inputs.iter().filter_map(|input| input.presumed.clone()).collect();
+    Ok(Propagated { value, standard, contributions, presumed })
+}
+
+impl Propagated {
+    /// ± at 95 %.
+    pub fn plus_minus(&self) -> f64 {
+        COVERAGE * self.standard
+    }
+
+    /// The largest contributor and its share of the variance: "pressure, 71 % of the variance".
+    pub fn largest(&self) -> Option<String> {
+        let first = self.contributions.first().filter(|c| c.standard > 0.0)?;
+        let share = 100.0 * (first.standard / self.standard).powi(2);
+        Some(format!("{}, {share:.0} % of the variance", first.name))
+    }
+
+    /// As a computed value for people and programs. Presumed input uncertainties become a finding.
+    pub fn computed(&self, unit: Unit, formula: &str, source: &str, mut findings: Vec<Finding>) -> Computed {
+        if !self.presumed.is_empty() {
+            findings.push(Finding::new(
+                "presumed_uncertainty",
+                Severity::Note,
+                format!("The ± rests on limits nobody stated: {}.", self.presumed.join(", ")),
+            ));
+        }
+        let spread = self.plus_minus();
+        Computed {
+            value: self.value,
+            unit,
+            plus_minus: (spread > 0.0).then_some(spread),
+            largest: self.largest(),
+            formula: formula.to_owned(),
+            source: source.to_owned(),
+            findings,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a test may stop at a surprise")]
+    use super::*;
+
+    /// JCGM 100:2008, 5.1.3 example: P = V²/R, with the contributions added in squares.
+    #[test]
+    fn a_product_adds_relative_uncertainties_in_squares() {
+        let volts = Measured { standard: 0.1, ..Measured::exact("voltage", 10.0, Unit::One) };
+        let ohms = Measured { standard: 0.05, ..Measured::exact("resistance", 5.0, Unit::One) };
+        let watts = propagate(&[&volts, &ohms], Method::Exact, |x| Ok(x[0] * x[0] / x[1])).unwrap();
+        let expected = 20.0 * ((2.0 * 0.01_f64).powi(2) + 0.01_f64.powi(2)).sqrt();
+        assert!((watts.standard - expected).abs() < 1e-3 * expected);
+        assert_eq!(watts.contributions[0].name, "voltage");
+        assert!(watts.largest().unwrap().starts_with("voltage, 80 %"));
+    }
+
+    #[test]
+    fn limits_are_rectangular_and_survive_a_change_of_unit() {
+        let degrees = Measured::within("temperature", 40.0, Unit::Fahrenheit, 5.0);
+        let kelvin = degrees.to(Unit::Kelvin).unwrap();
+        assert!((kelvin.standard - 5.0 / 1.8 / 3.0_f64.sqrt()).abs() < 1e-9);
+        assert!(degrees.to(Unit::Inch).is_err());
+    }
+
+    #[test]
+    fn a_formula_that_stops_beside_the_input_uses_its_other_side() {
+        let x = Measured { standard: 1.0, ..Measured::exact("x", 0.0, Unit::One) };
+        let range = Range::new(0.0, 10.0, Unit::One, "");
+        let got = propagate(&[&x], Method::Exact, |v| range.check("x", v[0]).map(|v| 3.0 * v)).unwrap();
+        assert!((got.standard - 3.0).abs() < 1e-12);
+    }
+}
