@@ -191,3 +191,25 @@ fn a_grade_b_gauge_and_five_degrees_give_the_expected_spread() {
         assert!(spread > 0.98 * expected && spread < 1.2 * expected, "{row:?}: {spread} against {expected}");
     }
 }
+
+#[test]
+fn every_pure_fluid_and_grade_has_a_saturation_at_every_half_degree_it_may_be_asked_for() {
+    let mixes = Fluid::ALL.into_iter().map(Mix::pure);
+    let corners = fluid::Grade::ALL.into_iter().flat_map(|grade| grade.mixes().unwrap());
+    for mix in mixes.chain(corners) {
+        let (mut before, mut tenths) = (0.0, -800_i32);
+        let highest = Unit::Fahrenheit.from_si(fluid::highest_kelvin(&mix)).min(200.0);
+        while f64::from(tenths) / 10.0 <= highest {
+            let kelvin = Unit::Fahrenheit.to_si(f64::from(tenths) / 10.0);
+            let (bubble, dew) = (fluid::bubble(&mix, kelvin).unwrap(), fluid::dew(&mix, kelvin).unwrap());
+            assert!(bubble.pascal > before, "{} {tenths}: pressure falls", mix.described());
+            assert!(
+                dew.pascal <= bubble.pascal * (1.0 + 1e-8),
+                "{} {tenths}: dew above bubble",
+                mix.described()
+            );
+            assert!(bubble.liquid > bubble.vapour, "{} {tenths}: phases swapped", mix.described());
+            (before, tenths) = (bubble.pascal, tenths + 5);
+        }
+    }
+}
