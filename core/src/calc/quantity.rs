@@ -10,7 +10,7 @@ use super::ctl::{self, metric};
 use super::error::{CalcError, Range};
 use super::fluid::{self, Fluid, Mix};
 use super::residue;
-use super::uncertainty::{Measured, Method, Propagated, propagate};
+use super::uncertainty::{Measured, Method, Propagated, propagate, propagate_all};
 use super::water::{DENSITY_60F, LB_PER_GALLON_AIR, LB_PER_GALLON_VACUUM};
 use crate::units::{Computed, Finding, Severity, Unit};
 
@@ -20,6 +20,8 @@ pub const VOLUME_GAL: Range = Range::new(0.0, 1_000_000.0, Unit::Gallon, "limits
 pub const PROPYLENE_LIMIT: f64 = 0.10;
 /// Id of the net volume formula.
 pub const FORMULA_NET: &str = "net_volume/1";
+/// Id of the whole quantity, liquid and vapour.
+pub const FORMULA_QUANTITY: &str = "quantity/1";
 /// Id of the weight formula.
 pub const FORMULA_WEIGHT: &str = "weight/1";
 /// Id of the density ratio formula.
@@ -251,23 +253,25 @@ pub fn quantity(load: &Load) -> Result<Quantity, CalcError> {
             liquid.value, shell.value
         )));
     }
-    let liquid_net = net(&liquid, &temperature, &load.expansion)?;
-    let (vapour, vapour_findings) = vapour_equivalent(load, &liquid, &shell, &temperature)?;
-    let total = Propagated {
-        value: liquid_net.value + vapour.value,
-        standard: liquid_net.standard.hypot(vapour.standard),
-        contributions: if liquid_net.standard >= vapour.standard {
-            liquid_net.contributions.clone()
-        } else {
-            vapour.contributions.clone()
-        },
-        presumed: liquid_net.presumed.clone(),
-    };
+    let rd60 = load.expansion.rd60()?;
+    let printed = liquid.value * load.expansion.printed(temperature.value, rd60.value)?;
+    let (vapour_pressure, vapour_findings) = VapourSpace::of(load, temperature.value)?;
+    let [reading, air] = vapour_pressure.parts();
+    let inputs = [&liquid, &temperature, &rd60, &shell, &reading, &air];
+    let vapour_method = Method::Relative("vapour composition", 0.01);
+    let methods = [load.expansion.method(), vapour_method, load.expansion.method()];
+    let [liquid_net, vapour, total] = propagate_all(&inputs, methods, |x| {
+        let net = x[0] * load.expansion.unrounded(x[1], x[2])?;
+        let density = vapour_pressure.density(&load.mix, x[1], x[4] + x[5])?;
+        let vapour = (x[3] - x[0]) * density / (x[2] * DENSITY_60F);
+        Ok([net, vapour, net + vapour])
+    })?;
+    let liquid_net = Propagated { value: printed, ..liquid_net };
+    let total = Propagated { value: printed + vapour.value, ..total };
     let source = load.expansion.source();
     let with_vapour = format!("{source}; vapour: {}", load.mix.source());
     let net =
         Measured { standard: total.standard, ..Measured::exact("net volume", total.value, Unit::Gallon) };
-    let rd60 = load.expansion.rd60()?;
     let gross = propagate(&[&liquid], Method::Exact, |x| Ok(x[0]))?;
     Ok(Quantity {
         gross_gallons: gross.computed(Unit::Gallon, "gross_volume/1", "as gauged", Vec::new()),
@@ -278,52 +282,66 @@ pub fn quantity(load: &Load) -> Result<Quantity, CalcError> {
             &load.mix.source(),
             vapour_findings,
         ),
-        net_gallons: total.computed(Unit::Gallon, FORMULA_NET, &with_vapour, estimated_pair(&load.mix)),
+        net_gallons: total.computed(Unit::Gallon, FORMULA_QUANTITY, &with_vapour, estimated_pair(&load.mix)),
         net_litres: litres_15c(&net, &load.expansion)?,
         weights: weights(&net, &rd60)?,
     })
 }
 
-fn vapour_equivalent(
-    load: &Load,
-    liquid: &Measured,
-    shell: &Measured,
-    temperature: &Measured,
-) -> Result<(Propagated, Vec<Finding>), CalcError> {
-    let rd60 = load.expansion.rd60()?.value;
-    let base = rd60 * DENSITY_60F;
-    let method = Method::Relative("vapour composition", 0.01);
-    let saturated = |fahrenheit: f64| fluid::bubble(&load.mix, Unit::Fahrenheit.to_si(fahrenheit));
-    let at_saturation = saturated(temperature.value)?;
-    let mut findings = Vec::new();
-    if let Some(pressure) = &load.pressure {
+/// What the vapour space is taken as.
+enum VapourSpace {
+    /// At the liquid's saturation: no pressure was read, or it was not below saturation.
+    Saturated,
+    /// At the pressure read: the reading and the atmosphere under it, psi.
+    At([Measured; 2]),
+}
+
+impl VapourSpace {
+    fn of(load: &Load, fahrenheit: f64) -> Result<(VapourSpace, Vec<Finding>), CalcError> {
+        let Some(pressure) = &load.pressure else { return Ok((VapourSpace::Saturated, Vec::new())) };
         let parts = residue::absolute_pressure(pressure, &load.elevation)?;
-        let pascal = Unit::PsiAbsolute.to_si(parts[0].value + parts[1].value);
-        if pascal < at_saturation.pascal {
-            let vapour_mix = &at_saturation.vapour_mix;
-            let found = propagate(&[shell, liquid, temperature, &parts[0], &parts[1]], method, |x| {
-                let pascal = Unit::PsiAbsolute.to_si(x[3] + x[4]);
-                let kelvin = Unit::Fahrenheit.to_si(x[2]);
-                // One standard uncertainty may carry the pressure past saturation: it stops there.
-                let pascal = pascal.min(0.999 * fluid::dew(vapour_mix, kelvin)?.pascal);
-                Ok((x[0] - x[1]) * fluid::vapour_density(vapour_mix, kelvin, pascal)? / base)
-            })?;
-            return Ok((found, findings));
+        let psia = parts[0].value + parts[1].value;
+        let point = fluid::bubble(&load.mix, Unit::Fahrenheit.to_si(fahrenheit))?;
+        let saturation = Unit::PsiAbsolute.from_si(point.pascal);
+        if psia < saturation {
+            return Ok((VapourSpace::At(parts), Vec::new()));
         }
-        findings.push(Finding::new(
+        let finding = Finding::new(
             "pressure_above_saturation",
             Severity::Check,
             format!(
-                "The pressure read, {:.1} psia, is not below the {:.1} psia of saturation; the vapour was taken as saturated.",
-                Unit::PsiAbsolute.from_si(pascal),
-                Unit::PsiAbsolute.from_si(at_saturation.pascal)
+                "The pressure read, {psia:.1} psia, is not below the {saturation:.1} psia of saturation; the vapour \
+                 was taken as saturated."
             ),
-        ));
+        );
+        Ok((VapourSpace::Saturated, vec![finding]))
     }
-    let found = propagate(&[shell, liquid, temperature], method, |x| {
-        Ok((x[0] - x[1]) * saturated(x[2])?.vapour / base)
-    })?;
-    Ok((found, findings))
+
+    /// The uncertain inputs behind the pressure; exact zeros where none was used.
+    fn parts(&self) -> [Measured; 2] {
+        match self {
+            VapourSpace::At(parts) => parts.clone(),
+            VapourSpace::Saturated => {
+                ["pressure", "atmosphere"].map(|name| Measured::exact(name, 0.0, Unit::PsiAbsolute))
+            }
+        }
+    }
+
+    /// Density of what the liquid gives off, kg/m³, at °F and psia.
+    fn density(&self, mix: &Mix, fahrenheit: f64, psia: f64) -> Result<f64, CalcError> {
+        let kelvin = Unit::Fahrenheit.to_si(fahrenheit);
+        let point = fluid::bubble(mix, kelvin)?;
+        match self {
+            VapourSpace::Saturated => Ok(point.vapour),
+            VapourSpace::At(_) => {
+                match fluid::vapour_density(&point.vapour_mix, kelvin, Unit::PsiAbsolute.to_si(psia)) {
+                    // One standard uncertainty may carry the pressure past saturation: the vapour stops there.
+                    Err(CalcError::AboveSaturation { .. }) => Ok(point.vapour),
+                    other => other,
+                }
+            }
+        }
+    }
 }
 
 /// A finding for mixes that rest on the estimated pair.
@@ -336,4 +354,77 @@ pub(super) fn estimated_pair(mix: &Mix) -> Vec<Finding> {
         Severity::Check,
         "The interaction of propylene with n-butane is estimated, not published.",
     )]
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a test may stop at a surprise")]
+    use super::*;
+
+    fn rd60() -> Measured {
+        Measured::within("relative density at 60 °F", 0.507, Unit::One, 0.001)
+    }
+
+    fn load() -> Load {
+        Load {
+            liquid: Measured::within("liquid volume", 29_000.0, Unit::Gallon, 60.0),
+            shell: Measured::exact("shell", 33_800.0, Unit::Gallon),
+            temperature: Measured::within("temperature", 80.0, Unit::Fahrenheit, 1.0),
+            expansion: Expansion::Table { rd60: rd60() },
+            mix: Mix::pure(Fluid::Propane),
+            pressure: None,
+            elevation: Measured::exact("elevation", 0.0, Unit::Foot),
+        }
+    }
+
+    #[test]
+    fn liquid_and_vapour_make_the_whole_and_the_whole_is_labelled_in_every_unit() {
+        let found = quantity(&load()).unwrap();
+        let liquid = 29_000.0 * ctl::table_24e(80.0, 0.507).unwrap();
+        assert!((found.liquid_gallons.value - liquid).abs() < 1e-9);
+        // 4 800 gal of saturated vapour, 1.37 lb/ft³ at 80 °F against 4.23 lb/gal: about 207 gal.
+        assert!((found.vapour_gallons.value - 207.0).abs() < 5.0, "{}", found.vapour_gallons.value);
+        let total = found.liquid_gallons.value + found.vapour_gallons.value;
+        assert!((found.net_gallons.value - total).abs() < 1e-9);
+        // A litre at 15 °C is smaller than at 60 °F by the pull of 1 °F: 3.7854 L a gallon less 0.17 %.
+        assert!((found.net_litres.value / total - 3.785_411_784 * (1.0 - 0.001_6)).abs() < 2e-3);
+        assert!((found.weights.lb_vacuum.value / (total * 0.507) - 8.337_19).abs() < 1e-4);
+        assert!((found.weights.kg_air.value / (total * 0.507 * 8.328_28) - 0.453_592_37).abs() < 1e-6);
+        assert!(found.net_gallons.plus_minus.unwrap() > 60.0);
+        assert!(found.net_gallons.largest.unwrap().contains("variance"));
+    }
+
+    #[test]
+    fn a_pressure_below_saturation_thins_the_vapour_and_one_above_is_pointed_out() {
+        let at = |psig: f64| {
+            let pressure = Some(Measured::within("pressure", psig, Unit::PsiGauge, 2.0));
+            quantity(&Load { pressure, ..load() }).unwrap().vapour_gallons
+        };
+        assert!(at(100.0).value < at(120.0).value);
+        let above = at(140.0);
+        assert!(above.findings.iter().any(|finding| finding.code == "pressure_above_saturation"));
+        assert!((above.value - quantity(&load()).unwrap().vapour_gallons.value).abs() < 1e-9);
+    }
+
+    #[test]
+    fn more_liquid_than_shell_is_refused() {
+        let liquid = Measured::exact("liquid volume", 34_000.0, Unit::Gallon);
+        assert!(matches!(quantity(&Load { liquid, ..load() }), Err(CalcError::Inconsistent(_))));
+    }
+
+    #[test]
+    fn propylene_is_refused_by_the_table_and_served_by_the_ratio() {
+        let propylene = Mix::pure(Fluid::Propylene);
+        assert!(matches!(Expansion::table(rd60(), Some(&propylene)), Err(CalcError::NotApplicable(_))));
+        let gross = Measured::exact("gross volume", 1_000.0, Unit::Gallon);
+        let hot = Measured::exact("temperature", 130.0, Unit::Fahrenheit);
+        let ratio = net_volume(&gross, &hot, &Expansion::Ratio { mix: propylene }).unwrap();
+        // Table 24E would err by +3.0 % at 130 °F (independent calculation, CoolProp 8.0.0).
+        let table = net_volume(
+            &gross,
+            &hot,
+            &Expansion::table(Measured::exact("rd60", 0.5217, Unit::One), None).unwrap(),
+        );
+        assert!((table.unwrap().value / ratio.value - 1.03).abs() < 0.005);
+    }
 }

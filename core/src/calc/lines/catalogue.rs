@@ -173,6 +173,7 @@ pub fn catalogue() -> &'static [Formula] {
         liquid::OUTAGE_TABLE,
         liquid::NET_VOLUME,
         liquid::WEIGHT,
+        work::QUANTITY,
         liquid::OVER_SHORT,
         vapour::PSAT,
         vapour::TSAT,

@@ -125,7 +125,7 @@ pub(super) const NET_VOLUME: Formula = Formula {
 };
 
 /// Table 24E where it holds, the density ratio where the mix says that it does not.
-fn expansion(line: &Reading) -> Result<Expansion, Refusal> {
+pub(super) fn expansion(line: &Reading) -> Result<Expansion, Refusal> {
     use crate::calc::fluid::Fluid;
     use crate::units::{Finding, Severity};
     if let Some(mix) = line.mix("mix")? {
