@@ -305,3 +305,34 @@ fn a_better_gauge_makes_a_better_residue_and_an_overdue_one_a_worse() {
     let bare = r#"{"temp_f":80,"psig":40,"elev_ft":0,"shell_gal":33800,"gauge_grade":"B"}"#;
     assert_eq!(refusal("residue", bare), "missing_input");
 }
+
+#[test]
+fn a_propylene_car_is_known_by_its_product_too() {
+    assert_eq!(refusal("ctl", r#"{"temp_f":80,"rd60":0.52,"product":"propylene"}"#), "not_applicable");
+    assert_eq!(refusal("rd60", r#"{"temp_f":80,"rd_obs":0.52,"product":"UN1077"}"#), "not_applicable");
+    assert_eq!(value("ctl", r#"{"temp_f":80,"rd60":0.51,"product":"UN1978"}"#), 0.96709);
+    let net = ask("net_volume", r#"{"gross_gal":1000,"temp_f":100,"rd60":0.52,"product":"propylene"}"#);
+    assert!(codes(&net).contains(&"density_ratio_used"));
+}
+
+#[test]
+fn a_misspelt_key_is_named_beside_the_missing_one() {
+    let answer = ask("ctl", r#"{"temp":80,"rd60":0.51}"#);
+    assert_eq!(answer["error"], "missing_input");
+    let message = answer["message"].as_str().unwrap();
+    assert!(message.contains("temp_f") && message.contains("not used: temp"), "{message}");
+}
+
+#[test]
+fn the_words_a_grade_may_have_are_the_grades_there_are() {
+    use farsiding_core::calc::fluid::Grade;
+    let words = catalogue()
+        .iter()
+        .flat_map(|formula| formula.inputs)
+        .find_map(|input| match input.kind {
+            farsiding_core::calc::lines::Kind::Word { words } if input.key == "grade" => Some(words),
+            _ => None,
+        })
+        .unwrap();
+    assert_eq!(words.to_vec(), Grade::ALL.map(Grade::key));
+}

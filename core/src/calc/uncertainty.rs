@@ -47,7 +47,10 @@ impl Measured {
 
     /// Like [`Measured::within`], for limits nobody stated; the result then says so.
     pub fn presumed(name: &str, value: f64, unit: Unit, half_width: f64) -> Measured {
-        let presumed = (half_width != 0.0).then(|| format!("{name} ±{half_width} {unit}"));
+        let presumed = (half_width != 0.0).then(|| match unit {
+            Unit::One => format!("{name} ±{half_width}"),
+            _ => format!("{name} ±{half_width} {unit}"),
+        });
         Measured { presumed, ..Measured::within(name, value, unit, half_width) }
     }
 

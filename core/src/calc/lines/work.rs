@@ -2,8 +2,8 @@
 
 use super::Answer;
 use super::catalogue::{
-    ELEVATION, Formula, GAUGE_GRADE, GAUGE_OVERDUE, GAUGE_SPAN, GRADE, Input, Kind, Need, PSIA, PSIG, mix,
-    number,
+    ELEVATION, Formula, GAUGE_GRADE, GAUGE_OVERDUE, GAUGE_SPAN, GRADE, Input, Kind, Need, PRODUCT, PSIA,
+    PSIG, mix, number,
 };
 use super::liquid::{HYDROMETER, WELL_F, expansion};
 use super::refusal::Refusal;
@@ -71,6 +71,7 @@ pub(super) const QUANTITY: Formula = Formula {
         GAUGE_SPAN,
         GAUGE_OVERDUE,
         mix().optional().about("composition; pure propane for the vapour when left out"),
+        PRODUCT,
     ],
     unit: Unit::Gallon,
     method: "net_volume, and the vapour space by equation of state at the liquid's temperature",
@@ -87,7 +88,10 @@ pub(super) const QUANTITY: Formula = Formula {
             shell: line.number("shell_gal")?,
             temperature: line.number("temp_f")?,
             expansion: expansion(line)?,
-            mix: line.mix_or_propane("mix")?,
+            mix: match line.table_mix()? {
+                Some(mix) => mix,
+                None => line.mix_or_propane("mix")?,
+            },
             pressure,
             elevation,
         })?;
@@ -134,7 +138,7 @@ pub(super) const RECEIVER_ROOM: Formula = Formula {
     inputs: &[
         number("capacity_gal", "capacity", Unit::Gallon, (10.0, 10_000_000.0), 0.0)
             .about("water capacity of the receiver"),
-        number("held_gal", "liquid held", Unit::Gallon, (0.0, 10_000_000.0), 0.0)
+        number("held_gal", "liquid held", Unit::Gallon, (0.0, 1_000_000.0), 0.0)
             .about("liquid in it now, at temp_f"),
         number("temp_f", "temperature", Unit::Fahrenheit, (-50.8, 199.4), WELL_F)
             .about("of the liquid in it"),
