@@ -191,3 +191,75 @@ fn a_grade_b_gauge_and_five_degrees_give_the_expected_spread() {
         assert!(spread > 0.98 * expected && spread < 1.2 * expected, "{row:?}: {spread} against {expected}");
     }
 }
+
+#[test]
+fn every_pure_fluid_and_grade_has_a_saturation_at_every_half_degree_it_may_be_asked_for() {
+    let mixes = Fluid::ALL.into_iter().map(Mix::pure);
+    let corners = fluid::Grade::ALL.into_iter().flat_map(|grade| grade.mixes().unwrap());
+    for mix in mixes.chain(corners) {
+        let (mut before, mut tenths) = (0.0, -800_i32);
+        let highest = Unit::Fahrenheit.from_si(fluid::highest_kelvin(&mix)).min(200.0);
+        while f64::from(tenths) / 10.0 <= highest {
+            let kelvin = Unit::Fahrenheit.to_si(f64::from(tenths) / 10.0);
+            let (bubble, dew) = (fluid::bubble(&mix, kelvin).unwrap(), fluid::dew(&mix, kelvin).unwrap());
+            assert!(bubble.pascal > before, "{} {tenths}: pressure falls", mix.described());
+            assert!(
+                dew.pascal <= bubble.pascal * (1.0 + 1e-8),
+                "{} {tenths}: dew above bubble",
+                mix.described()
+            );
+            assert!(bubble.liquid > bubble.vapour, "{} {tenths}: phases swapped", mix.described());
+            (before, tenths) = (bubble.pascal, tenths + 5);
+        }
+    }
+}
+
+#[test]
+fn the_metric_tables_are_met_to_their_last_digit() {
+    use farsiding_core::calc::ctl::metric::{self, Base};
+    for row in golden("ctl_metric.csv") {
+        let (celsius, density) = (number(&row[1]), number(&row[2]));
+        let ours = match row[0].as_str() {
+            "54E" => metric::ctl(Base::C15, celsius, density),
+            "60E" => metric::ctl(Base::C20, celsius, density),
+            "53E" => metric::base_density(Base::C15, celsius, density),
+            "59E" => metric::base_density(Base::C20, celsius, density),
+            other => panic!("table {other}"),
+        };
+        match (row[3].as_str(), ours) {
+            ("", Err(CalcError::OutOfRange { .. })) => {}
+            (printed, ours) => assert_eq!(ours.ok(), printed.parse().ok(), "{row:?}"),
+        }
+    }
+}
+
+#[test]
+fn published_check_values_are_met() {
+    use farsiding_core::calc::{receiver, water};
+    let inches = |inches: f64| Unit::Inch.to_si(inches);
+    let gallons = |volume: f64| Unit::Gallon.from_si(volume);
+    for row in golden("published.csv") {
+        let (a, b) = (row[1].as_str(), row[2].as_str());
+        let two_to_one = |diameter: f64, length: f64| {
+            Shell::from_length(inches(diameter), Heads::TwoToOne, inches(length)).unwrap()
+        };
+        let ours = match row[0].as_str() {
+            "24E" => ctl::table_24e(number(a), number(b)).unwrap(),
+            "heads" => gallons(two_to_one(number(a), number(b)).total()),
+            "heads_at_16in" => gallons(two_to_one(number(a), number(b)).liquid(inches(24.0)).unwrap()),
+            "tank119" => gallons(two_to_one(119.0, 660.0).liquid(inches(number(a))).unwrap()),
+            "filling" => {
+                let setting = receiver::Setting::AboveGroundSmall;
+                let density = receiver::filling_density(number(a), setting).unwrap();
+                receiver::largest_liquid(100.0, density, number(a), number(b)).unwrap()
+            }
+            "molar" => 1_000.0 * Fluid::from_key(a).unwrap().molar_mass(),
+            "boiling" => fluid::boiling_kelvin(&Mix::pure(Fluid::from_key(a).unwrap()), 101_325.0).unwrap(),
+            "water" if a == "air" => water::LB_PER_GALLON_AIR,
+            "water" => water::LB_PER_GALLON_VACUUM,
+            other => panic!("{other}"),
+        };
+        let allowed = number(&row[4]);
+        assert!((ours - number(&row[3])).abs() <= allowed, "{row:?}: {ours}");
+    }
+}

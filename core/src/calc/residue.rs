@@ -6,7 +6,7 @@ use super::atmosphere;
 use super::error::{CalcError, Range};
 use super::fluid::{self, Fluid, Mix, PRESSURE_PSIA};
 use super::quantity;
-use super::uncertainty::{Measured, Method, Propagated, propagate};
+use super::uncertainty::{Measured, Method, Propagated, propagate, propagate_all};
 use crate::units::{Computed, Unit};
 
 /// Formula id.
@@ -57,9 +57,7 @@ pub struct Residue {
 /// # Errors
 /// [`CalcError::AboveSaturation`] when liquid must be present; out of range; wrong unit; not a number.
 pub fn residue(evidence: &Evidence) -> Result<Computed, CalcError> {
-    let base = fluid::liquid_60f(&evidence.mix)?;
-    let gallons = evidence.vapour(|density, shell, _| Unit::Gallon.from_si(density * shell / base))?;
-    Ok(gallons.computed(Unit::Gallon, FORMULA, &evidence.source(), quantity::estimated_pair(&evidence.mix)))
+    all(evidence).map(|all| all.gallons)
 }
 
 /// Everything about the residue at once. As [`residue`].
@@ -67,18 +65,33 @@ pub fn residue(evidence: &Evidence) -> Result<Computed, CalcError> {
 /// # Errors
 /// As [`residue`].
 pub fn all(evidence: &Evidence) -> Result<Residue, CalcError> {
-    let source = evidence.source();
-    let computed = |unit: Unit, of: &dyn Fn(f64, f64, f64) -> f64| -> Result<Computed, CalcError> {
-        Ok(evidence.vapour(of)?.computed(unit, FORMULA, &source, Vec::new()))
+    let source = format!("{}; atmosphere ISO 2533:1975", evidence.mix.source());
+    let base = fluid::liquid_60f(&evidence.mix)?;
+    let temperature = evidence.temperature.checked(fluid::TEMPERATURE_F)?.to(Unit::Kelvin)?;
+    let shell = evidence.shell.checked(SHELL_GAL)?.to(Unit::CubicMetre)?;
+    let absolute = absolute_pressure(&evidence.pressure, &evidence.elevation)?;
+    let state = Method::Relative("equation of state", 0.0003);
+    let inputs = [&temperature, &absolute[0], &absolute[1], &shell];
+    let [gallons, kilograms, density, pressure] =
+        propagate_all(&inputs, [state, state, state, Method::Exact], |x| {
+            let psia = x[1] + x[2];
+            let density = fluid::vapour_density(&evidence.mix, x[0], Unit::PsiAbsolute.to_si(psia))?;
+            let kilograms = density * x[3];
+            Ok([Unit::Gallon.from_si(kilograms / base), kilograms, density, psia])
+        })?;
+    let plain = |found: &Propagated, unit: Unit| {
+        let scale = unit.from_si(1.0);
+        let found =
+            Propagated { value: found.value * scale, standard: found.standard * scale, ..found.clone() };
+        found.computed(unit, FORMULA, &source, Vec::new())
     };
+    let findings = quantity::estimated_pair(&evidence.mix);
     Ok(Residue {
-        gallons: residue(evidence)?,
-        pounds: computed(Unit::Pound, &|density, shell, _| Unit::Pound.from_si(density * shell))?,
-        kilograms: computed(Unit::Kilogram, &|density, shell, _| density * shell)?,
-        density: computed(Unit::PoundPerCubicFoot, &|density, _, _| {
-            Unit::PoundPerCubicFoot.from_si(density)
-        })?,
-        pressure: computed(Unit::PsiAbsolute, &|_, _, pascal| Unit::PsiAbsolute.from_si(pascal))?,
+        gallons: gallons.computed(Unit::Gallon, FORMULA, &source, findings),
+        pounds: plain(&kilograms, Unit::Pound),
+        kilograms: plain(&kilograms, Unit::Kilogram),
+        density: plain(&density, Unit::PoundPerCubicFoot),
+        pressure: pressure.computed(Unit::PsiAbsolute, FORMULA, &source, Vec::new()),
     })
 }
 
@@ -129,22 +142,6 @@ impl Evidence {
         shell: Measured,
     ) -> Evidence {
         Evidence { temperature, pressure, elevation, shell, mix: Mix::pure(Fluid::Propane) }
-    }
-
-    /// Propagates `of(density kg/m³, shell m³, pressure Pa)`.
-    fn vapour(&self, of: impl Fn(f64, f64, f64) -> f64) -> Result<Propagated, CalcError> {
-        let temperature = self.temperature.checked(fluid::TEMPERATURE_F)?.to(Unit::Kelvin)?;
-        let shell = self.shell.checked(SHELL_GAL)?.to(Unit::CubicMetre)?;
-        let absolute = absolute_pressure(&self.pressure, &self.elevation)?;
-        let method = Method::Relative("equation of state", 0.0003);
-        propagate(&[&temperature, &absolute[0], &absolute[1], &shell], method, |x| {
-            let pascal = Unit::PsiAbsolute.to_si(x[1] + x[2]);
-            fluid::vapour_density(&self.mix, x[0], pascal).map(|density| of(density, x[3], pascal))
-        })
-    }
-
-    fn source(&self) -> String {
-        format!("{}; atmosphere ISO 2533:1975", self.mix.source())
     }
 }
 

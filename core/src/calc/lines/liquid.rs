@@ -1,7 +1,7 @@
 //! Script formulas for the liquid: connects `catalogue` entries to `calc`'s functions.
 
 use super::Answer;
-use super::catalogue::{Formula, Input, Kind, Need, mix, number};
+use super::catalogue::{Formula, Input, Kind, Need, PRODUCT, mix, number};
 use super::reading::Reading;
 use super::refusal::Refusal;
 use crate::calc::ctl::metric::{self, Base};
@@ -29,18 +29,16 @@ const RD60: Input = number("rd60", "relative density at 60 °F", Unit::One, (0.0
 pub(super) const CTL: Formula = Formula {
     name: "ctl",
     about: "correction of liquid volume to 60 °F",
-    inputs: &[TABLE_F, RD60, mix().optional().about_mix()],
+    inputs: &[TABLE_F, RD60, mix().optional().about_mix(), PRODUCT],
     unit: Unit::One,
     method: "Table 24E; inputs rounded to 0.1 °F and 0.0001, result to 0.00001, half away from zero",
     source: ctl::SOURCE_24E,
     wrong_when: "propylene (refused when the mix says so), a density at another temperature, a temperature that is not the bulk liquid's",
     answer: |line| {
         let temperature = line.number("temp_f")?;
-        let mix = line.mix("mix")?;
-        match Expansion::table(line.number("rd60")?, mix.as_ref())? {
-            Expansion::Table { rd60 } => Ok(ctl::ctl(&temperature, &rd60)?.into()),
-            Expansion::Ratio { mix } => Ok(quantity::density_ratio(&temperature, &mix)?.into()),
-        }
+        let rd60 = line.number("rd60")?;
+        Expansion::table(rd60.clone(), line.table_mix()?.as_ref())?;
+        Ok(ctl::ctl(&temperature, &rd60)?.into())
     },
 };
 
@@ -51,12 +49,16 @@ pub(super) const RD60_OBSERVED: Input =
 pub(super) const RD60_FORMULA: Formula = Formula {
     name: "rd60",
     about: "relative density at 60 °F from one observed at another temperature",
-    inputs: &[TABLE_F, RD60_OBSERVED],
+    inputs: &[TABLE_F, RD60_OBSERVED, mix().optional().about_mix(), PRODUCT],
     unit: Unit::One,
     method: "Table 23E; inputs rounded to 0.1 °F and 0.0001, result to 0.0001, half away from zero",
     source: ctl::SOURCE_23E,
     wrong_when: "propylene, a reading not taken at vapour pressure or at the temperature given",
-    answer: |line| Ok(ctl::rd60(&line.number("temp_f")?, &line.number("rd_obs")?)?.into()),
+    answer: |line| {
+        let (temperature, observed) = (line.number("temp_f")?, line.number("rd_obs")?);
+        Expansion::table(observed.clone(), line.table_mix()?.as_ref())?;
+        Ok(ctl::rd60(&temperature, &observed)?.into())
+    },
 };
 
 pub(super) const OUTAGE_VOLUME: Formula = Formula {
@@ -109,6 +111,7 @@ pub(super) const NET_VOLUME: Formula = Formula {
         TABLE_F,
         RD60.optional(),
         mix().optional().about_mix(),
+        PRODUCT,
     ],
     unit: Unit::Gallon,
     method: "volume × CTL of Table 24E; with more than 10 % propylene in the mix, × the density ratio of the equation of state",
@@ -125,10 +128,10 @@ pub(super) const NET_VOLUME: Formula = Formula {
 };
 
 /// Table 24E where it holds, the density ratio where the mix says that it does not.
-fn expansion(line: &Reading) -> Result<Expansion, Refusal> {
+pub(super) fn expansion(line: &Reading) -> Result<Expansion, Refusal> {
     use crate::calc::fluid::Fluid;
     use crate::units::{Finding, Severity};
-    if let Some(mix) = line.mix("mix")? {
+    if let Some(mix) = line.table_mix()? {
         let by_table = mix.fraction(Fluid::Propylene) <= quantity::PROPYLENE_LIMIT && line.has("rd60");
         if !by_table {
             line.find(Finding::new(
