@@ -80,10 +80,7 @@ pub fn all(evidence: &Evidence) -> Result<Residue, CalcError> {
             Ok([Unit::Gallon.from_si(kilograms / base), kilograms, density, psia])
         })?;
     let plain = |found: &Propagated, unit: Unit| {
-        let scale = unit.from_si(1.0);
-        let found =
-            Propagated { value: found.value * scale, standard: found.standard * scale, ..found.clone() };
-        found.computed(unit, FORMULA, &source, Vec::new())
+        found.scaled(unit.from_si(1.0)).computed(unit, FORMULA, &source, Vec::new())
     };
     let findings = quantity::estimated_pair(&evidence.mix);
     Ok(Residue {
@@ -166,4 +163,51 @@ pub fn absolute_pressure(reading: &Measured, elevation: &Measured) -> Result<[Me
         Measured { standard: air.standard, ..Measured::exact(ATMOSPHERE, air.value, Unit::PsiAbsolute) };
     PRESSURE_PSIA.check("absolute pressure (gauge reading and atmosphere)", reading.value + air.value)?;
     Ok([reading, air])
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a test may stop at a surprise")]
+    use super::*;
+    use crate::calc::fluid::{Composition, Grade};
+
+    fn evidence() -> Evidence {
+        Evidence::propane(
+            Measured::within("temperature", 40.0, Unit::Fahrenheit, 5.0),
+            Measured::within("pressure", 40.0, Unit::PsiGauge, 1.2),
+            Measured::exact("elevation", 0.0, Unit::Foot),
+            Measured::exact("shell", 33_800.0, Unit::Gallon),
+        )
+    }
+
+    #[test]
+    fn the_credit_line_says_how_much_and_how_well_it_is_known() {
+        let billed = Measured::exact("billed", 30_000.0, Unit::Gallon);
+        let credit = credit(&evidence(), &billed).unwrap();
+        // 523 gal (independent calculation, CoolProp 8.0.0).
+        assert!(credit.text.contains("523 ± 17 gal"), "{}", credit.text);
+        assert!((credit.percent_of_billed - 1.742).abs() < 0.01);
+        assert!(credit.residue.pounds.largest.unwrap().starts_with("pressure, 74 %"));
+    }
+
+    #[test]
+    fn altitude_left_out_overstates_the_residue() {
+        let high = Evidence { elevation: Measured::exact("elevation", 5_000.0, Unit::Foot), ..evidence() };
+        let less = residue(&evidence()).unwrap().value - residue(&high).unwrap().value;
+        assert!((less - 25.0).abs() < 2.0, "{less}");
+    }
+
+    #[test]
+    fn an_absolute_pressure_needs_no_atmosphere() {
+        let psia = Measured::within("pressure", 40.0 + 14.695_949, Unit::PsiAbsolute, 1.2);
+        let absolute = residue(&Evidence { pressure: psia, ..evidence() }).unwrap();
+        assert!((absolute.value - residue(&evidence()).unwrap().value).abs() < 1e-3);
+    }
+
+    #[test]
+    fn a_grade_gives_a_band_around_the_pure_product() {
+        let band = over_grade(&evidence(), &Composition::Presumed(Grade::Hd5Propane)).unwrap();
+        let pure = residue(&evidence()).unwrap().value;
+        assert!(band.low.value < pure && pure < band.high.value);
+    }
 }

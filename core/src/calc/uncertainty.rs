@@ -224,9 +224,20 @@ impl Propagated {
         COVERAGE * self.standard
     }
 
+    /// The same in another unit whose zero is this one's: everything times `factor`.
+    pub fn scaled(&self, factor: f64) -> Propagated {
+        let scale = |c: &Contribution| Contribution { standard: c.standard * factor, name: c.name.clone() };
+        Propagated {
+            value: self.value * factor,
+            standard: self.standard * factor,
+            contributions: self.contributions.iter().map(scale).collect(),
+            presumed: self.presumed.clone(),
+        }
+    }
+
     /// The largest contributor and its share of the variance: "pressure, 71 % of the variance".
     pub fn largest(&self) -> Option<String> {
-        let first = self.contributions.first().filter(|c| c.standard > 0.0)?;
+        let first = self.contributions.first().filter(|_| self.standard > 0.0)?;
         let share = 100.0 * (first.standard / self.standard).powi(2);
         Some(format!("{}, {share:.0} % of the variance", first.name))
     }

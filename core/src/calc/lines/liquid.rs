@@ -20,10 +20,10 @@ pub(super) const HYDROMETER: f64 = 0.001;
 /// Gauge rod reading, likewise.
 pub(super) const ROD_IN: f64 = 0.125;
 
-/// Temperature of the liquid within table 24E and a little beyond, so that the table itself refuses.
-const TABLE_F: Input = number("temp_f", "temperature", Unit::Fahrenheit, (-459.67, 1_000.0), WELL_F)
+/// Temperature of the liquid: half a rounding step beyond table 24E, which rounds first and refuses itself.
+const TABLE_F: Input = number("temp_f", "temperature", Unit::Fahrenheit, (-50.85, 199.45), WELL_F)
     .about("temperature of the liquid; the table covers −50.8 to 199.4 °F");
-const RD60: Input = number("rd60", "relative density at 60 °F", Unit::One, (0.0, 2.0), HYDROMETER)
+const RD60: Input = number("rd60", "relative density at 60 °F", Unit::One, (0.349_95, 0.688_05), HYDROMETER)
     .about("relative density at 60 °F; the table covers 0.3500 to 0.6880");
 
 pub(super) const CTL: Formula = Formula {
@@ -43,7 +43,7 @@ pub(super) const CTL: Formula = Formula {
 };
 
 pub(super) const RD60_OBSERVED: Input =
-    number("rd_obs", "observed relative density", Unit::One, (0.0, 2.0), HYDROMETER)
+    number("rd_obs", "observed relative density", Unit::One, (0.209_95, 0.740_05), HYDROMETER)
         .about("relative density as observed at temp_f; the table covers 0.2100 to 0.7400");
 
 pub(super) const RD60_FORMULA: Formula = Formula {
@@ -179,7 +179,7 @@ const BASE: Input = Input {
     need: Need::Optional,
     kind: Kind::Word { words: &["15", "20"] },
 };
-const METRIC_C: Input = number("temp_c", "temperature", Unit::Celsius, (-273.15, 500.0), 0.5)
+const METRIC_C: Input = number("temp_c", "temperature", Unit::Celsius, (-46.025, 93.025), 0.5)
     .about("temperature of the liquid; the table covers −46 to 93 °C");
 
 fn base(line: &Reading) -> Result<Base, Refusal> {
@@ -207,7 +207,7 @@ pub(super) const CTL_METRIC: Formula = Formula {
     about: "correction of liquid volume to 15 °C or 20 °C",
     inputs: &[
         METRIC_C,
-        number("density", "density at the base", Unit::KilogramPerCubicMetre, (0.0, 2_000.0), 1.0)
+        number("density", "density at the base", Unit::KilogramPerCubicMetre, (331.65, 687.85), 1.0)
             .about("at the base temperature; 351.7 to 687.8 at 15 °C, 331.7 to 683.6 at 20 °C"),
         BASE,
     ],
@@ -226,7 +226,7 @@ pub(super) const BASE_DENSITY: Formula = Formula {
     about: "density at 15 °C or 20 °C from one observed",
     inputs: &[
         METRIC_C,
-        number("density_obs", "observed density", Unit::KilogramPerCubicMetre, (0.0, 2_000.0), 1.0)
+        number("density_obs", "observed density", Unit::KilogramPerCubicMetre, (209.95, 740.05), 1.0)
             .about("at temp_c; the table covers 210 to 740"),
         BASE,
     ],

@@ -13,7 +13,7 @@ use crate::calc::quantity;
 use crate::calc::receiver::{self, FillingLimit, Setting};
 use crate::calc::recovery::PumpDown;
 use crate::calc::transfer::{self, Level};
-use crate::units::Unit;
+use crate::units::{Finding, Severity, Unit};
 
 const RD60: Input = number("rd60", "relative density at 60 °F", Unit::One, (0.35, 0.688), HYDROMETER);
 const NET: Input = number("net_gal", "net volume", Unit::Gallon, (0.0, 1_000_000.0), 0.0).about("at 60 °F");
@@ -268,6 +268,13 @@ pub(super) const PUMP_DOWN: Formula = Formula {
     source: "equations of state as psat; atmosphere ISO 2533:1975",
     wrong_when: "liquid left in the car, an efficiency that falls as the pressure ratio grows, a car that chills",
     answer: |line| {
+        if !line.has("efficiency") {
+            line.find(Finding::new(
+                "efficiency_presumed",
+                Severity::Check,
+                "No volumetric efficiency was given: 1 was presumed, so the time is the shortest there is.",
+            ));
+        }
         let car = PumpDown {
             volume: line.number("shell_gal")?,
             temperature: line.number("temp_f")?,

@@ -14,8 +14,7 @@ pub use self::load::{FORMULA_QUANTITY, Load, Quantity, quantity};
 use super::ctl::{self, metric};
 use super::error::{CalcError, Range};
 use super::fluid::{self, Fluid, Mix};
-use super::residue;
-use super::uncertainty::{Measured, Method, Propagated, propagate, propagate_all};
+use super::uncertainty::{Measured, Method, Propagated, propagate};
 use super::water::{DENSITY_60F, LB_PER_GALLON_AIR, LB_PER_GALLON_VACUUM};
 use crate::units::{Computed, Finding, Severity, Unit};
 
