@@ -21,8 +21,9 @@ pub struct Note {
     pub text: String,
     /// When, in milliseconds since 1970 UTC, as the caller had it.
     pub written_ms: i64,
-    /// The writer's Ed25519 public key, 32 bytes.
-    pub writer: Vec<u8>,
+    /// The writer's Ed25519 public key, in hexadecimal. (No bytes in records: Kotlin would compare them by
+    /// identity, so that two equal notes would differ.)
+    pub writer: String,
 }
 
 /// How much is in the book.
@@ -163,7 +164,9 @@ impl Book {
 
 impl Book {
     fn state(&self) -> Result<MutexGuard<'_, State>, Trouble> {
-        self.state.lock().map_err(|_| Trouble::NotStored { why: "an earlier call broke off; open the book again".to_owned() })
+        self.state.lock().map_err(|_| Trouble::NotStored {
+            why: "an earlier call broke off; open the book again".to_owned(),
+        })
     }
 }
 
@@ -173,7 +176,8 @@ impl State {
         let mut fresh = Vec::with_capacity(sealed.len());
         let transaction = self.store.transaction()?;
         {
-            let mut insert = transaction.prepare("INSERT OR IGNORE INTO note (id, signed) VALUES (?1, ?2)")?;
+            let mut insert =
+                transaction.prepare("INSERT OR IGNORE INTO note (id, signed) VALUES (?1, ?2)")?;
             for (id, signed) in sealed {
                 if insert.execute(params![id, signed])? == 1 {
                     fresh.push((id, signed));
@@ -217,6 +221,14 @@ fn open_sealed(signed: &[u8]) -> Result<Note, Trouble> {
         .map_err(|error| Trouble::Refused { why: format!("a note's signature is wrong: {error}") })?;
     let text = String::from_utf8(text.to_vec())
         .map_err(|_| Trouble::Refused { why: "a note is not text".to_owned() })?;
-    let id = Sha256::digest(message).iter().map(|byte| format!("{byte:02x}")).collect();
-    Ok(Note { id, text, written_ms: i64::from_be_bytes(*time), writer: writer.to_vec() })
+    Ok(Note {
+        id: hexadecimal(&Sha256::digest(message)),
+        text,
+        written_ms: i64::from_be_bytes(*time),
+        writer: hexadecimal(writer),
+    })
+}
+
+fn hexadecimal(bytes: &[u8]) -> String {
+    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
 }

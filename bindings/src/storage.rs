@@ -24,7 +24,9 @@ pub fn core_version() -> String {
 /// Where SQLite finds the book `name` of `folder`.
 pub(crate) fn location(folder: &str, name: &str) -> Result<String, Trouble> {
     if name.is_empty() || name.len() > 200 || name.contains(['/', '\\', '\0']) {
-        return Err(Trouble::WrongCall { why: "a book's name is 1 to 200 bytes, without slashes".to_owned() });
+        return Err(Trouble::WrongCall {
+            why: "a book's name is 1 to 200 bytes, without slashes".to_owned(),
+        });
     }
     Ok(platform::location(folder, name))
 }
@@ -68,7 +70,9 @@ mod platform {
                     OpfsSAHError::Opfs { .. } if why.contains("NoModificationAllowedError") => {
                         Trouble::OpenElsewhere { why }
                     }
-                    OpfsSAHError::Opfs { .. } if why.contains("QuotaExceededError") => Trouble::NotStored { why },
+                    OpfsSAHError::Opfs { .. } if why.contains("QuotaExceededError") => {
+                        Trouble::NotStored { why }
+                    }
                     _ => Trouble::NoStorage { why },
                 })
             }
