@@ -46,6 +46,7 @@ has_wasm_std() {
 # FARSIDING_WASM=debian takes Debian's compiler although rustup's would do (to try that way).
 need_wasm_std() {
   command -v cargo >/dev/null || stop "needs Rust: https://rustup.rs"
+  command -v cc >/dev/null || need_debian gcc libc6-dev
   command -v clang >/dev/null || need_debian clang
   if [ "${FARSIDING_WASM:-}" != debian ]; then
     if ! has_wasm_std && command -v rustup >/dev/null; then
@@ -101,6 +102,16 @@ need_web_packages() {
   say "installing npm packages of bindings/web"
   (cd "$web" && npm ci --ignore-scripts --no-audit --no-fund --loglevel=error) >&2 || stop "npm ci failed"
   touch "$web/node_modules/.package-lock.json"
+}
+
+# A browser for the tests; sets CHROMIUM.
+need_chromium() {
+  CHROMIUM=${CHROMIUM:-$(command -v chromium || command -v chromium-browser || command -v google-chrome || true)}
+  if [ -z "$CHROMIUM" ]; then
+    need_debian chromium
+    CHROMIUM=/usr/bin/chromium
+  fi
+  export CHROMIUM
 }
 
 # The TypeScript generator, built from its npm package; sets UBRN. Only `generate` needs it.

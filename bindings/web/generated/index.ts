@@ -1,4 +1,5 @@
 // @generated from the Rust API by bindings/generate. Do not edit.
+// @ts-nocheck
 export * from './farsiding_bindings';
 import * as farsiding_bindings from './farsiding_bindings';
 
