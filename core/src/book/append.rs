@@ -83,7 +83,10 @@ impl Book {
         }
         let when = self.stamp()?;
         let (mut seq, mut prev) = self.chain()?;
-        let mut known: Vec<Entry> = self.entries(subject)?.0.into_iter().map(|(entry, _)| entry).collect();
+        let mut known = match self.known.remove(&subject) {
+            Some(known) => known,
+            None => self.entries(subject)?.0.into_iter().map(|(entry, _)| entry).collect(),
+        };
         let mut made: Vec<Entry> = Vec::new();
         for draft in drafts {
             check_draft(&draft)?;
@@ -100,6 +103,7 @@ impl Book {
             made.push(entry);
         }
         self.keep(subject, &known, &made)?;
+        self.known.insert(subject, known);
         Ok(made.into_iter().map(|entry| entry.id).collect())
     }
 

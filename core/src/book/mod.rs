@@ -66,6 +66,7 @@ pub struct Book {
     randomness: Box<dyn Randomness>,
     actor: [u8; 16],
     documents: HashMap<Subject, Document>,
+    known: HashMap<Subject, Vec<Entry>>,
 }
 
 impl std::fmt::Debug for Book {
@@ -79,7 +80,7 @@ impl Book {
     pub fn open(parts: BookParts) -> Book {
         let BookParts { store, key, clock, mut randomness } = parts;
         let actor = random_actor(randomness.as_mut());
-        Book { store, key, clock, randomness, actor, documents: HashMap::new() }
+        Book { store, key, clock, randomness, actor, documents: HashMap::new(), known: HashMap::new() }
     }
 
     /// This device.
@@ -221,6 +222,7 @@ impl Book {
     fn forget_documents(&mut self, subjects: &[Subject]) {
         for subject in subjects {
             self.documents.remove(subject);
+            self.known.remove(subject);
         }
     }
 
