@@ -14,6 +14,8 @@ pub mod document;
 pub mod entry;
 pub mod evidence;
 pub mod ids;
+pub mod procedure;
 pub mod store;
 pub mod sync;
 pub mod units;
+pub mod view;

@@ -176,3 +176,128 @@ fn the_list_names_every_formula_input_range_and_source() {
         }
     }
 }
+
+/// One line every formula answers well; the property test varies these.
+const GOOD: [(&str, &str); 24] = [
+    ("ctl", r#"{"temp_f":80,"rd60":0.51}"#),
+    ("rd60", r#"{"temp_f":80,"rd_obs":0.51}"#),
+    ("ctl_metric", r#"{"temp_c":25,"density":510,"base_c":"15"}"#),
+    ("base_density", r#"{"temp_c":25,"density_obs":500,"base_c":"20"}"#),
+    ("density_ratio", r#"{"temp_f":80,"mix":{"propylene":1}}"#),
+    ("outage_volume", r#"{"outage_in":10,"diameter_in":119,"total_gal":33800,"heads":"2:1"}"#),
+    ("outage_table", r#"{"outage_in":2.5,"table":[[0,33800],[1,33758],[2,33681],[3,33581],[4,33463]]}"#),
+    ("net_volume", r#"{"gross_gal":30000,"temp_f":80,"rd60":0.51}"#),
+    ("weight", r#"{"net_gal":30000,"rd60":0.51,"in":"air"}"#),
+    ("over_short", r#"{"billed":30000,"found":29600,"found_pm":150}"#),
+    ("psat", r#"{"temp_f":60,"mix":{"propane":1}}"#),
+    ("tsat", r#"{"psia":107.7146,"mix":{"propane":1}}"#),
+    ("vapour_density", r#"{"temp_f":60,"psia":60,"mix":{"propane":0.97,"ethane":0.03}}"#),
+    ("superheat", r#"{"temp_f":60,"psig":40,"elev_ft":0,"mix":{"propane":1}}"#),
+    ("residue", r#"{"temp_f":40,"psig":40,"elev_ft":0,"shell_gal":33800}"#),
+    ("arrival_pressure", r#"{"temp_f":60,"psig":94,"elev_ft":0,"grade":"hd5_propane"}"#),
+    ("overfill", r#"{"net_gal":31000,"shell_gal":33800,"rd60":0.508}"#),
+    (
+        "receiver_room",
+        r#"{"capacity_gal":60000,"held_gal":10000,"temp_f":60,"coming_gal":30000,"rd60":0.508,"setting":"above_ground_large"}"#,
+    ),
+    ("transfer_rate", r#"{"readings":[[0,30000],[10,28500],[20,27000],[30,25500]]}"#),
+    ("pump_down", r#"{"shell_gal":33700,"temp_f":80,"start_psig":125,"end_psig":40,"cfm":36,"elev_ft":0}"#),
+    ("leak_hold", r#"{"start_psig":60,"start_f":60,"end_psig":57,"end_f":40,"minutes":30,"elev_ft":0}"#),
+    (
+        "empty_proof",
+        r#"{"rod":"at_bottom","valve":"vapour","psig":40,"low_f":45,"ambient_f":60,"elev_ft":0}"#,
+    ),
+    ("wear", r#"{"efforts":[[0,28],[60,31],[120,34],[180,38],[240,43]]}"#),
+    ("freeze", r#"{"air_f":31,"precipitation":"freezing_rain"}"#),
+];
+
+#[test]
+fn every_formula_of_the_list_has_a_line_it_answers() {
+    let named: Vec<&str> = GOOD.iter().map(|(formula, _)| *formula).collect();
+    let listed: Vec<&str> = catalogue().iter().map(|formula| formula.name).collect();
+    assert_eq!(named, listed);
+    for (formula, line) in GOOD {
+        let answer = ask(formula, line);
+        assert_eq!(answer["ok"], true, "{formula}: {answer}");
+        let shape = ["value", "band", "outcome"].iter().filter(|key| !answer[**key].is_null()).count();
+        assert_eq!(shape, 1, "{formula}: {answer}");
+        assert!(answer["source"].as_str().is_some_and(|source| source.len() > 5), "{formula}");
+        if !answer["value"].is_null() {
+            assert!(answer["uncertainty"]["plus_minus"].is_number(), "{formula}: {answer}");
+            let listed = catalogue().iter().find(|listed| listed.name == formula).unwrap();
+            assert_eq!(answer["unit"], listed.unit.symbol(), "{formula}");
+        }
+    }
+}
+
+#[test]
+fn every_required_input_is_missed_by_name() {
+    for (formula, line) in GOOD {
+        let fields: serde_json::Map<String, Value> = serde_json::from_str(line).unwrap();
+        for key in fields.keys() {
+            let mut without = fields.clone();
+            without.remove(key);
+            let answer = ask(formula, &Value::Object(without).to_string());
+            if answer["ok"] == false {
+                let message = answer["message"].as_str().unwrap();
+                assert_eq!(answer["error"], "missing_input", "{formula} without {key}: {answer}");
+                let named = key.trim_end_matches("_ft");
+                assert!(
+                    message.contains(key) || message.contains(named) || message.contains("psia"),
+                    "{formula} without {key}: {message}"
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn saturation_leads_there_and_back() {
+    assert!((value("psat", r#"{"temp_f":60,"mix":{"propane":1}}"#) - 107.714_6).abs() < 1e-3);
+    assert!((value("tsat", r#"{"psia":107.7146,"mix":{"propane":1}}"#) - 60.0).abs() < 1e-3);
+    let superheat = value("superheat", r#"{"temp_f":60,"psia":107.7146,"mix":"propane"}"#);
+    assert!(superheat.abs() < 1e-3);
+    assert_eq!(refusal("vapour_density", r#"{"temp_f":60,"psia":108,"mix":"propane"}"#), "above_saturation");
+    assert_eq!(refusal("psat", r#"{"temp_f":200,"mix":"ethane"}"#), "out_of_range");
+    assert_eq!(refusal("psat", r#"{"temp_f":60,"mix":{"propane":0.5}}"#), "inconsistent_input");
+    assert_eq!(
+        refusal("psat", r#"{"temp_f":60,"mix":{"propane":1},"grade":"hd5_propane"}"#),
+        "inconsistent_input"
+    );
+    assert_eq!(refusal("psat", r#"{"temp_f":60,"mix":{}}"#), "inconsistent_input");
+    assert_eq!(refusal("psat", r#"{"temp_f":60,"mix":{"propane":1.2,"ethane":-0.2}}"#), "out_of_range");
+    assert_eq!(refusal("psat", r#"{"temp_f":60}"#), "missing_input");
+}
+
+#[test]
+fn a_presumed_composition_is_a_band_and_never_one_number() {
+    for (formula, line) in [
+        ("psat", r#"{"temp_f":60,"grade":"hd5_propane"}"#),
+        ("vapour_density", r#"{"temp_f":60,"psia":60,"grade":"commercial_propane"}"#),
+        ("residue", r#"{"temp_f":60,"psig":40,"elev_ft":0,"shell_gal":33800,"grade":"hd5_propane"}"#),
+    ] {
+        let answer = ask(formula, line);
+        assert!(answer["value"].is_null(), "{answer}");
+        let [low, high] = ["low", "high"].map(|end| answer["band"][end].as_f64().unwrap());
+        assert!(low < high, "{answer}");
+        assert_ne!(answer["band"]["low_for"], answer["band"]["high_for"]);
+    }
+}
+
+#[test]
+fn a_better_gauge_makes_a_better_residue_and_an_overdue_one_a_worse() {
+    let with = |gauge: &str| {
+        let line = format!(r#"{{"temp_f":40,"temp_f_pm":2,"psig":40,"elev_ft":0,"shell_gal":33800{gauge}}}"#);
+        ask("residue", &line)
+    };
+    let spread = |gauge: &str| with(gauge)["plus_minus"].as_f64().unwrap();
+    let good = spread(r#","gauge_grade":"2A","gauge_span":60"#);
+    let usual = spread(r#","gauge_grade":"B","gauge_span":60"#);
+    let late = r#","gauge_grade":"B","gauge_span":60,"gauge_overdue":true"#;
+    assert!(good < usual && usual < spread(late));
+    assert!(codes(&with(late)).contains(&"calibration_overdue"));
+    let off = r#"{"temp_f":80,"psig":70,"elev_ft":0,"shell_gal":33800,"gauge_grade":"B","gauge_span":60}"#;
+    assert_eq!(refusal("residue", off), "out_of_range");
+    let bare = r#"{"temp_f":80,"psig":40,"elev_ft":0,"shell_gal":33800,"gauge_grade":"B"}"#;
+    assert_eq!(refusal("residue", bare), "missing_input");
+}

@@ -100,7 +100,7 @@ impl Expansion {
 
 /// The correction of volume by the equation of state: saturated density at the temperature over that at 60 °F.
 ///
-/// Inputs: temperature (−60 to 200 °F and below 98.5 % of critical), composition. Method: [`fluid::density_ratio`].
+/// Inputs: temperature (−80 to 200 °F and below 98.5 % of critical), composition. Method: [`fluid::density_ratio`].
 /// What makes it wrong: another composition; liquid far above its own vapour pressure (0.1 % per 30 psi).
 ///
 /// # Errors

@@ -4,7 +4,7 @@
 
 use super::atmosphere;
 use super::error::{CalcError, Range};
-use super::fluid::{self, Fluid, Mix};
+use super::fluid::{self, Fluid, Mix, PRESSURE_PSIA};
 use super::quantity;
 use super::uncertainty::{Measured, Method, Propagated, propagate};
 use crate::units::{Computed, Unit};
@@ -19,7 +19,7 @@ pub const SHELL_GAL: Range = Range::new(10.0, 100_000.0, Unit::Gallon, "limits o
 /// What the residue is worked out from.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Evidence {
-    /// Temperature of the vapour in the shell, −60 to 200 °F.
+    /// Temperature of the vapour in the shell, −80 to 200 °F.
     pub temperature: Measured,
     /// Final pressure read at the car, gauge or absolute.
     pub pressure: Measured,
@@ -82,6 +82,44 @@ pub fn all(evidence: &Evidence) -> Result<Residue, CalcError> {
     })
 }
 
+/// The residue as the office credits it.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct CreditLine {
+    /// The residue.
+    pub residue: Residue,
+    /// Its part of what was billed, %.
+    pub percent_of_billed: f64,
+    /// One line for the office.
+    pub text: String,
+}
+
+/// The credit line for a car billed at `billed` net gallons at 60 °F. Whether it is credited is the contract's
+/// business; this says what was left and how well that is known.
+///
+/// # Errors
+/// As [`residue`]; billed out of 1 to 1 000 000 gal.
+pub fn credit(evidence: &Evidence, billed: &Measured) -> Result<CreditLine, CalcError> {
+    const BILLED: Range = Range::new(1.0, 1_000_000.0, Unit::Gallon, "limits of this tool");
+    let billed = billed.checked(BILLED)?;
+    let residue = all(evidence)?;
+    let percent_of_billed = 100.0 * residue.gallons.value / billed.value;
+    let text = format!(
+        "Residue as vapour: {} net at 60 °F, {} in vacuum, {percent_of_billed:.2} % of {:.0} gal billed.",
+        residue.gallons.shown(),
+        residue.pounds.shown(),
+        billed.value
+    );
+    Ok(CreditLine { residue, percent_of_billed, text })
+}
+
+/// The residue when only the grade is known: lowest and highest over the compositions it allows.
+///
+/// # Errors
+/// As [`residue`] for any of them.
+pub fn over_grade(evidence: &Evidence, composition: &fluid::Composition) -> Result<fluid::Band, CalcError> {
+    fluid::band(composition, |mix| residue(&Evidence { mix: mix.clone(), ..evidence.clone() }))
+}
+
 impl Evidence {
     /// Pure propane vapour, the usual case.
     pub fn propane(
@@ -129,5 +167,6 @@ pub fn absolute_pressure(reading: &Measured, elevation: &Measured) -> Result<[Me
     })?;
     let air =
         Measured { standard: air.standard, ..Measured::exact(ATMOSPHERE, air.value, Unit::PsiAbsolute) };
+    PRESSURE_PSIA.check("absolute pressure (gauge reading and atmosphere)", reading.value + air.value)?;
     Ok([reading, air])
 }

@@ -142,8 +142,8 @@ pub enum Method {
 /// outside the formula's range, twice the other half is used.
 ///
 /// # Errors
-/// The formula's own at the inputs; [`CalcError::NotConverged`] when its value is not finite, or when
-/// neither side of an uncertain input can be evaluated.
+/// The formula's own at the inputs; [`CalcError::NotConverged`] when its value is not finite;
+/// [`CalcError::Inconsistent`] when neither side of an uncertain input can be evaluated.
 pub fn propagate(
     inputs: &[&Measured],
     method: Method,
@@ -168,7 +168,10 @@ pub fn propagate(
             (Some(above), Some(below)) => (above - below).abs() / 2.0,
             (Some(one), None) | (None, Some(one)) => (one - value).abs(),
             (None, None) => {
-                return Err(CalcError::NotConverged { what: format!("the uncertainty from {}", input.name) });
+                return Err(CalcError::Inconsistent(format!(
+                    "the ± of {} is wider than what the formula covers; state it better",
+                    input.name
+                )));
             }
         };
         contributions.push(Contribution { name: input.name.clone(), standard });
@@ -183,7 +186,7 @@ pub fn propagate(
         }
     }
     contributions.sort_by(|a, b| b.standard.total_cmp(&a.standard));
-    let standard = contributions.iter().map(|c| c.standard * c.standard).sum::<f64>().sqrt();
+    let standard = contributions.iter().fold(0.0, |sum, c| sum + c.standard * c.standard).sqrt();
     let presumed = inputs.iter().filter_map(|input| input.presumed.clone()).collect();
     Ok(Propagated { value, standard, contributions, presumed })
 }

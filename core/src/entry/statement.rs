@@ -261,11 +261,25 @@ pub enum Statement {
     PassedOver {
         /// The blocker's code, such as `closure_not_tool_tight.liquid_a`.
         blocker: String,
+        /// The entries the blocker stood on when it was passed over. Should the record say something
+        /// else later, the blocker is open again. Empty: it holds whatever comes.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        seen: Vec<EntryId>,
     },
     /// The car was released.
     Released {
         /// Whether it goes as residue (not cleaned and purged).
         as_residue: bool,
+    },
+    /// The car's number read from the stencil a second time, without looking at the first.
+    CarNumberAgain {
+        /// As read.
+        car: CarNumber,
+    },
+    /// The valves and openings this car has under its housing, as found.
+    CarFittings {
+        /// All of them, the relief device aside.
+        fittings: Vec<Fitting>,
     },
     /// Shell capacity of the car, from its stencil or the owner.
     CarCapacity {
@@ -459,8 +473,10 @@ impl Statement {
             // These two speak about the slot of what they settle; the author sets it.
             Statement::Agreement { .. } | Statement::Withdrawn {} => String::new(),
             Statement::Joined { other } | Statement::NotJoined { other } => format!("joined/{other}"),
-            Statement::PassedOver { blocker } => format!("passed_over/{blocker}"),
+            Statement::PassedOver { blocker, .. } => format!("passed_over/{blocker}"),
             Statement::Released { .. } => "released".into(),
+            Statement::CarNumberAgain { .. } => "car_number/again".into(),
+            Statement::CarFittings { .. } => "car/fittings".into(),
             Statement::CarCapacity { .. } => "car/capacity".into(),
             Statement::CarDiameter { .. } => "car/diameter".into(),
             Statement::OutageTable { .. } => "car/outage_table".into(),
@@ -482,6 +498,7 @@ impl Statement {
     }
 
     /// Whether this is known of the car rather than of the stay, and follows it to its next visit.
+    /// A withdrawal or an agreement goes where what it speaks about goes.
     pub fn follows_the_car(&self) -> bool {
         matches!(
             self,
@@ -491,6 +508,9 @@ impl Statement {
                 | Statement::Forwarded { .. }
                 | Statement::Authority { .. }
                 | Statement::Resolved { .. }
+                | Statement::Agreement { .. }
+                | Statement::Withdrawn {}
+                | Statement::CarFittings { .. }
                 | Statement::CarCapacity { .. }
                 | Statement::CarDiameter { .. }
                 | Statement::OutageTable { .. }
@@ -532,6 +552,13 @@ impl Statement {
             (Statement::Line { connected: a, .. }, Statement::Line { connected: b, .. }) => a == b,
             (Statement::HoldLifted { .. }, Statement::HoldLifted { .. }) => true,
             (Statement::ItemOut { .. }, Statement::ItemOut { .. }) => true,
+            (Statement::ItemIn { .. }, Statement::ItemIn { .. }) => true,
+            (Statement::CarNumberAgain { car: a }, Statement::CarNumberAgain { car: b }) => {
+                a.normal() == b.normal()
+            }
+            (Statement::CarFittings { fittings: a }, Statement::CarFittings { fittings: b }) => {
+                a.iter().all(|f| b.contains(f)) && b.iter().all(|f| a.contains(f))
+            }
             (Statement::PassedOver { .. }, Statement::PassedOver { .. }) => true,
             (Statement::Resolved { .. }, Statement::Resolved { .. }) => true,
             (Statement::Opened(a), Statement::Opened(b)) => {

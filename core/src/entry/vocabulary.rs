@@ -314,6 +314,42 @@ impl Fitting {
     /// The fittings that carry a transfer line.
     pub const LINES: [Fitting; 4] = [Fitting::LiquidA, Fitting::LiquidB, Fitting::Vapour, Fitting::VapourTwo];
 
+    /// What a pressure car for liquefied gas usually has under its housing and closes with a plug, cap
+    /// or cover: two liquid valves, one vapour valve and three small openings (common practice, no
+    /// source). What a car really has is said by [`super::Statement::CarFittings`].
+    pub const USUAL: [Fitting; 6] = [
+        Fitting::LiquidA,
+        Fitting::LiquidB,
+        Fitting::Vapour,
+        Fitting::GaugingDevice,
+        Fitting::ThermometerWell,
+        Fitting::SampleLine,
+    ];
+
+    /// As people call it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Fitting::LiquidA => "liquid valve A",
+            Fitting::LiquidB => "liquid valve B",
+            Fitting::Vapour => "vapour valve",
+            Fitting::VapourTwo => "second vapour valve",
+            Fitting::GaugingDevice => "gauging device",
+            Fitting::ThermometerWell => "thermometer well",
+            Fitting::SampleLine => "sample line",
+            Fitting::ReliefDevice => "relief device",
+        }
+    }
+
+    /// Whether a transfer line goes on it.
+    pub fn is_line(self) -> bool {
+        Fitting::LINES.contains(&self)
+    }
+
+    /// Whether liquid stands under it while there is liquid in the car.
+    pub fn is_liquid(self) -> bool {
+        matches!(self, Fitting::LiquidA | Fitting::LiquidB)
+    }
+
     /// Whether the fitting has a valve of its own under its closure.
     pub fn has_valve(self) -> bool {
         matches!(

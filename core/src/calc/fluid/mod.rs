@@ -11,11 +11,13 @@
 
 mod coefficients;
 pub mod composition;
+pub mod grade;
 mod helmholtz;
 mod mixture;
 mod phase;
 
 pub use composition::{Fluid, Mix};
+pub use grade::{Band, Composition, Grade, band};
 
 use self::mixture::{GAS, Model};
 use self::phase::Given;
@@ -23,9 +25,10 @@ use super::error::{CalcError, Range};
 use crate::units::Unit;
 
 /// Temperatures at which the fluid formulas answer.
-pub const TEMPERATURE_F: Range = Range::new(-60.0, 200.0, Unit::Fahrenheit, "limits of this tool");
+pub const TEMPERATURE_F: Range = Range::new(-80.0, 200.0, Unit::Fahrenheit, "limits of this tool");
 /// Absolute pressures at which the fluid formulas answer.
 pub const PRESSURE_PSIA: Range = Range::new(0.05, 600.0, Unit::PsiAbsolute, "limits of this tool");
+const DENSITY: Range = Range::new(1e-3, 200.0, Unit::KilogramPerCubicMetre, "limits of this tool");
 /// Nearer than this part of its critical temperature a fluid gets no saturation answer.
 const NEAR_CRITICAL: f64 = 0.985;
 
@@ -48,7 +51,7 @@ pub struct Saturation {
 
 /// The bubble point: the given mix is the liquid, the vapour over it is what it gives off.
 ///
-/// Range: −60 to 200 °F, below 98.5 % of the pseudo-critical temperature. See the module for method and doubts.
+/// Range: −80 to 200 °F, below 98.5 % of the pseudo-critical temperature. See the module for method and doubts.
 ///
 /// # Errors
 /// Out of range, not a number, or not converged.
@@ -89,11 +92,24 @@ fn saturation(mix: &Mix, kelvin: f64, given: Given) -> Result<Saturation, CalcEr
 /// # Errors
 /// Out of range when no temperature of the range boils at that pressure; not converged.
 pub fn boiling_kelvin(mix: &Mix, pascal: f64) -> Result<f64, CalcError> {
+    kelvin_at(mix, pascal, Given::Liquid)
+}
+
+/// The temperature (K) at which the first drop condenses from a vapour of that mix at a pressure (Pa): for a
+/// mix above its boiling temperature, for a pure fluid the same.
+///
+/// Range, method and errors as [`boiling_kelvin`].
+pub fn condensing_kelvin(mix: &Mix, pascal: f64) -> Result<f64, CalcError> {
+    kelvin_at(mix, pascal, Given::Vapour)
+}
+
+fn kelvin_at(mix: &Mix, pascal: f64, given: Given) -> Result<f64, CalcError> {
     check_pascal(pascal)?;
+    let pascal_at = |kelvin: f64| saturation(mix, kelvin, given).map(|found| found.pascal);
     let mut low = Unit::Fahrenheit.to_si(TEMPERATURE_F.low);
     let mut high = Unit::Fahrenheit.to_si(TEMPERATURE_F.high).min(highest_kelvin(mix));
-    let at_low = bubble(mix, low)?.pascal;
-    let at_high = bubble(mix, high)?.pascal;
+    let at_low = pascal_at(low)?;
+    let at_high = pascal_at(high)?;
     if pascal < at_low || pascal > at_high {
         let psia = |pascal: f64| Unit::PsiAbsolute.from_si(pascal);
         return Err(CalcError::OutOfRange {
@@ -102,7 +118,7 @@ pub fn boiling_kelvin(mix: &Mix, pascal: f64) -> Result<f64, CalcError> {
             low: psia(at_low),
             high: psia(at_high),
             unit: Unit::PsiAbsolute,
-            why: format!(" (between −60 °F and the highest temperature covered for {})", mix.described()),
+            why: format!(" (between −80 °F and the highest temperature covered for {})", mix.described()),
         });
     }
     // ln p is nearly straight in 1/T: the secant through the bracket's ends converges in a few steps.
@@ -116,7 +132,7 @@ pub fn boiling_kelvin(mix: &Mix, pascal: f64) -> Result<f64, CalcError> {
         }
         let inverse = 1.0 / low - f_low * (1.0 / high - 1.0 / low) / (f_high - f_low);
         let kelvin = (1.0 / inverse).clamp(low, high);
-        let f = bubble(mix, kelvin)?.pascal.ln() - pascal.ln();
+        let f = pascal_at(kelvin)?.ln() - pascal.ln();
         if f.abs() < 1e-10 {
             return Ok(kelvin);
         }
@@ -157,6 +173,24 @@ pub fn vapour_density(mix: &Mix, kelvin: f64, pascal: f64) -> Result<f64, CalcEr
     phase::vapour(&Model::new(mix), kelvin, pascal)
         .map(|mol| mol * mix.molar_mass())
         .ok_or_else(|| CalcError::NotConverged { what: "the vapour density".to_owned() })
+}
+
+/// Pressure (Pa absolute) of a vapour of that mix at K and a density in kg/m³.
+///
+/// Range: [`TEMPERATURE_F`]; densities above 0 and below the saturated vapour's.
+///
+/// # Errors
+/// [`CalcError::AboveSaturation`] when some of it would condense; out of range; not a number.
+pub fn vapour_pressure(mix: &Mix, kelvin: f64, density: f64) -> Result<f64, CalcError> {
+    let saturated = dew(mix, kelvin)?;
+    DENSITY.check("vapour density", density)?;
+    if density >= saturated.vapour {
+        let psia = Unit::PsiAbsolute.from_si(saturated.pascal);
+        let temperature = Unit::Fahrenheit.from_si(kelvin);
+        return Err(CalcError::AboveSaturation { pressure: psia, saturation: psia, temperature });
+    }
+    let mol = density / mix.molar_mass();
+    Ok(mol * GAS * kelvin * Model::new(mix).state(kelvin, mol).z)
 }
 
 /// Compression factor Z = p/(ρ R T) of a vapour of that density.

@@ -1,11 +1,12 @@
 //! What formulas there are for scripts: name, inputs with unit and range, method, source, what to doubt.
 //!
 //! `farsiding calc --list` prints this table; `lines::answer` reads a line against it. The formulas
-//! themselves live in `calc`; `first` and its neighbours only connect the two.
+//! themselves live in `calc`; `liquid`, `vapour`, `work` and `judged` only connect
+//! the two.
 
 use super::reading::Reading;
 use super::refusal::Refusal;
-use super::{Answer, first};
+use super::{Answer, judged, liquid, vapour, work};
 use crate::units::Unit;
 
 /// One formula of the script interface.
@@ -75,8 +76,6 @@ pub enum Kind {
     },
     /// true or false.
     Flag,
-    /// Free text.
-    Text,
     /// A list of rows of numbers.
     Rows {
         /// What stands in each column.
@@ -101,6 +100,46 @@ pub(super) const fn mix() -> Input {
     Input { key: "mix", about: "composition, mole fractions", need: Need::Required, kind: Kind::Mix }
 }
 
+/// The grade input, in place of a composition.
+pub(super) const GRADE: Input = Input {
+    key: "grade",
+    about: "in place of mix when the composition is only presumed; the answer is then a band",
+    need: Need::Optional,
+    kind: Kind::Word {
+        words: &[
+            "hd5_propane",
+            "commercial_propane",
+            "commercial_butane",
+            "butane_propane",
+            "isobutane",
+            "propylene",
+        ],
+    },
+};
+
+/// Inputs that say what gauge a `psig` was read on.
+pub(super) const GAUGE_GRADE: Input = Input {
+    key: "gauge_grade",
+    about: "ASME B40.100 grade of the gauge; its limits replace the presumed ones",
+    need: Need::Optional,
+    kind: Kind::Word { words: &["4A", "3A", "2A", "1A", "A", "B", "C", "D"] },
+};
+pub(super) const GAUGE_SPAN: Input =
+    number("gauge_span", "span of the gauge", Unit::PsiGauge, (1.0, 2_000.0), 0.0)
+        .optional()
+        .about("full scale of the gauge, with gauge_grade");
+pub(super) const GAUGE_OVERDUE: Input = Input {
+    key: "gauge_overdue",
+    about: "whether its calibration is overdue; doubles its limits",
+    need: Need::Optional,
+    kind: Kind::Flag,
+};
+pub(super) const PSIG: Input = number("psig", "pressure", Unit::PsiGauge, (-14.0, 500.0), 0.0)
+    .about("gauge pressure at the car; presumed ± is a grade B gauge of 60, 160 or 400 psi");
+pub(super) const PSIA: Input = number("psia", "pressure", Unit::PsiAbsolute, (0.05, 600.0), 0.0);
+pub(super) const ELEVATION: Input =
+    number("elev_ft", "elevation", Unit::Foot, (-1_500.0, 20_000.0), 0.0).about("elevation of the site");
+
 impl Input {
     pub(super) const fn optional(mut self) -> Input {
         self.need = Need::Optional;
@@ -124,5 +163,30 @@ impl Input {
 
 /// Every formula, in the order they are listed.
 pub fn catalogue() -> &'static [Formula] {
-    &[first::CTL, first::RD60_FORMULA, first::OUTAGE_VOLUME, first::NET_VOLUME, first::WEIGHT, first::RESIDUE]
+    &[
+        liquid::CTL,
+        liquid::RD60_FORMULA,
+        liquid::CTL_METRIC,
+        liquid::BASE_DENSITY,
+        vapour::DENSITY_RATIO,
+        liquid::OUTAGE_VOLUME,
+        liquid::OUTAGE_TABLE,
+        liquid::NET_VOLUME,
+        liquid::WEIGHT,
+        liquid::OVER_SHORT,
+        vapour::PSAT,
+        vapour::TSAT,
+        vapour::VAPOUR_DENSITY,
+        vapour::SUPERHEAT,
+        vapour::RESIDUE,
+        work::ARRIVAL_PRESSURE,
+        work::OVERFILL,
+        work::RECEIVER_ROOM,
+        work::TRANSFER_RATE,
+        work::PUMP_DOWN,
+        judged::LEAK_HOLD,
+        judged::EMPTY_PROOF,
+        judged::WEAR,
+        judged::FREEZE,
+    ]
 }

@@ -35,7 +35,6 @@ fn described(input: &Input) -> String {
         }
         Kind::Word { words } => format!("one of {}", words.join(", ")),
         Kind::Flag => "true or false".to_owned(),
-        Kind::Text => "text".to_owned(),
         Kind::Rows { columns } => format!("list of [{}]", columns.join(", ")),
     };
     let need = match input.need {
@@ -72,7 +71,6 @@ fn input_json(input: &Input) -> Value {
         Kind::Mix => json!({ "kind": "mix" }),
         Kind::Word { words } => json!({ "kind": "word", "words": words }),
         Kind::Flag => json!({ "kind": "flag" }),
-        Kind::Text => json!({ "kind": "text" }),
         Kind::Rows { columns } => json!({ "kind": "rows", "columns": columns }),
     };
     value["key"] = json!(input.key);

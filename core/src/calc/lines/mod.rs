@@ -8,11 +8,14 @@
 //! it the catalogue's presumed limits are used, and a finding says so. `id` comes back as it was given.
 
 mod catalogue;
-mod first;
 mod json;
+mod judged;
+mod liquid;
 mod listing;
 mod reading;
 mod refusal;
+mod vapour;
+mod work;
 
 use serde::Serialize;
 
@@ -22,17 +25,19 @@ pub use self::listing::{listing, listing_json};
 use self::json::Json;
 use self::reading::Reading;
 use self::refusal::Refusal;
-use crate::units::{Computed, Unit};
+use crate::calc::fluid::Band;
+use crate::units::{Computed, Finding, Unit};
 
 /// The answer to one line, without its line end. Never fails and never panics.
 ///
 /// `{"ok":true,"value":…,"unit":…,"plus_minus":…,"largest":…,"formula":…,"source":…,"findings":[…],
 /// "uncertainty":{…}}`, with further results under `also`, or `{"ok":false,"error":CODE,"message":…}`.
+/// In place of `value` stands `band` where the composition is presumed, `outcome` where a judgement was asked.
 pub fn answer(formula: &str, line: &str) -> String {
     let mut id = None;
     let outcome = respond(formula, line, &mut id);
     let text = match &outcome {
-        Ok(answer) => serde_json::to_string(&Good::new(answer, id.as_ref())),
+        Ok((answer, findings)) => serde_json::to_string(&Good::new(answer, findings, id.as_ref())),
         Err(refusal) => serde_json::to_string(&Bad {
             ok: false,
             error: refusal.code,
@@ -45,7 +50,7 @@ pub fn answer(formula: &str, line: &str) -> String {
     })
 }
 
-fn respond(name: &str, line: &str, id: &mut Option<Id>) -> Result<Answer, Refusal> {
+fn respond(name: &str, line: &str, id: &mut Option<Id>) -> Result<(Answer, Vec<Finding>), Refusal> {
     let formula = catalogue().iter().find(|formula| formula.name == name).ok_or_else(|| {
         let known: Vec<&str> = catalogue().iter().map(|formula| formula.name).collect();
         Refusal::new("unknown_formula", format!("\"{name}\" is not a formula; known: {}", known.join(", ")))
@@ -57,9 +62,8 @@ fn respond(name: &str, line: &str, id: &mut Option<Id>) -> Result<Answer, Refusa
         _ => None,
     });
     let reading = Reading::new(formula, fields)?;
-    let mut answer = (formula.answer)(&reading)?;
-    answer.main.findings.splice(0..0, reading.findings());
-    Ok(answer)
+    let answer = (formula.answer)(&reading)?;
+    Ok((answer, reading.findings()))
 }
 
 /// A line's own name for itself, given back with the answer.
@@ -70,38 +74,91 @@ enum Id {
     Number(f64),
 }
 
-/// What a formula answers: the value asked for and others that come with it.
+/// What a formula answers, and what comes along.
 pub struct Answer {
-    main: Computed,
+    main: Main,
     also: Vec<(&'static str, Computed)>,
     detail: Option<serde_json::Value>,
 }
 
+/// The answer proper.
+enum Main {
+    /// One value.
+    Value(Computed),
+    /// Lowest and highest over the compositions there may be.
+    Band(Band),
+    /// A judgement in words; its numbers stand in the detail.
+    Outcome { outcome: &'static str, formula: &'static str, source: &'static str, findings: Vec<Finding> },
+}
+
 impl From<Computed> for Answer {
     fn from(main: Computed) -> Answer {
-        Answer { main, also: Vec::new(), detail: None }
+        Answer { main: Main::Value(main), also: Vec::new(), detail: None }
+    }
+}
+
+impl From<Band> for Answer {
+    fn from(band: Band) -> Answer {
+        Answer { main: Main::Band(band), also: Vec::new(), detail: None }
     }
 }
 
 impl Answer {
+    fn judged(
+        outcome: &'static str,
+        formula: &'static str,
+        source: &'static str,
+        findings: Vec<Finding>,
+    ) -> Answer {
+        Answer { main: Main::Outcome { outcome, formula, source, findings }, also: Vec::new(), detail: None }
+    }
+
     fn with(mut self, name: &'static str, computed: Computed) -> Answer {
         self.also.push((name, computed));
         self
     }
+
+    fn detailed(mut self, detail: serde_json::Value) -> Answer {
+        self.detail = Some(detail);
+        self
+    }
 }
 
+/// The written form of an answer. Either `value`, `band` or `outcome` is there.
 #[derive(Serialize)]
 struct Good<'a> {
     ok: bool,
-    #[serde(flatten)]
-    main: &'a Computed,
-    uncertainty: Uncertainty<'a>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    value: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    band: Option<Span<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    outcome: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    unit: Option<Unit>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    plus_minus: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    largest: Option<&'a str>,
+    formula: &'a str,
+    source: &'a str,
+    findings: Vec<&'a Finding>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    uncertainty: Option<Uncertainty<'a>>,
     #[serde(skip_serializing_if = "Also::is_empty")]
     also: Also<'a>,
     #[serde(skip_serializing_if = "Option::is_none")]
     detail: Option<&'a serde_json::Value>,
     #[serde(skip_serializing_if = "Option::is_none")]
     id: Option<&'a Id>,
+}
+
+#[derive(Serialize)]
+struct Span<'a> {
+    low: f64,
+    low_for: &'a str,
+    high: f64,
+    high_for: &'a str,
 }
 
 #[derive(Serialize)]
@@ -129,15 +186,45 @@ impl Serialize for Also<'_> {
 }
 
 impl<'a> Good<'a> {
-    fn new(answer: &'a Answer, id: Option<&'a Id>) -> Good<'a> {
-        let main = &answer.main;
-        let uncertainty = Uncertainty {
-            plus_minus: main.plus_minus.unwrap_or(0.0),
-            unit: main.unit,
-            level: "95 %, k = 2",
-            largest: main.largest.as_deref(),
+    fn new(answer: &'a Answer, of_line: &'a [Finding], id: Option<&'a Id>) -> Good<'a> {
+        let bare = |formula: &'a str, source: &'a str, findings: &'a [Finding]| Good {
+            ok: true,
+            value: None,
+            band: None,
+            outcome: None,
+            unit: None,
+            plus_minus: None,
+            largest: None,
+            formula,
+            source,
+            findings: of_line.iter().chain(findings).collect(),
+            uncertainty: None,
+            also: Also(&answer.also),
+            detail: answer.detail.as_ref(),
+            id,
         };
-        Good { ok: true, main, uncertainty, also: Also(&answer.also), detail: answer.detail.as_ref(), id }
+        let of = |computed: &'a Computed| Good {
+            unit: Some(computed.unit),
+            plus_minus: computed.plus_minus,
+            largest: computed.largest.as_deref(),
+            uncertainty: Some(Uncertainty {
+                plus_minus: computed.plus_minus.unwrap_or(0.0),
+                unit: computed.unit,
+                level: "95 %, k = 2",
+                largest: computed.largest.as_deref(),
+            }),
+            ..bare(&computed.formula, &computed.source, &computed.findings)
+        };
+        match &answer.main {
+            Main::Value(computed) => Good { value: Some(computed.value), ..of(computed) },
+            Main::Band(Band { low, low_for, high, high_for }) => {
+                let wider = if low.plus_minus > high.plus_minus { low } else { high };
+                Good { band: Some(Span { low: low.value, low_for, high: high.value, high_for }), ..of(wider) }
+            }
+            Main::Outcome { outcome, formula, source, findings } => {
+                Good { outcome: Some(outcome), ..bare(formula, source, findings) }
+            }
+        }
     }
 }
 

@@ -9,7 +9,8 @@ use super::catalogue::{Formula, Input, Kind, Need};
 use super::json::Json;
 use super::refusal::Refusal;
 use crate::calc::error::Range;
-use crate::calc::fluid::{Fluid, Mix};
+use crate::calc::fluid::{Composition, Fluid, Grade, Mix};
+use crate::calc::instrument::{Gauge, GaugeGrade, OVERDUE_FACTOR, presumed_gauge};
 use crate::calc::{CalcError, Measured};
 use crate::units::{Finding, Severity, Unit};
 
@@ -203,15 +204,6 @@ impl<'a> Reading<'a> {
         Ok(Some(read))
     }
 
-    /// Text as it stands.
-    pub(super) fn text(&self, key: &str) -> Result<Option<&str>, Refusal> {
-        match self.field(key) {
-            None => Ok(None),
-            Some(Json::Text(text)) => Ok(Some(text)),
-            Some(_) => Err(Refusal::new("not_text", format!("{key} must be text"))),
-        }
-    }
-
     /// The composition: mole fractions by fluid, or the name of one fluid.
     pub(super) fn mix(&self, key: &str) -> Result<Option<Mix>, Refusal> {
         let known = || Fluid::ALL.map(Fluid::key).join(", ");
@@ -250,13 +242,6 @@ impl<'a> Reading<'a> {
         }
     }
 
-    /// The composition, which must be there.
-    pub(super) fn needed_mix(&self, key: &str) -> Result<Mix, Refusal> {
-        self.mix(key)?.ok_or_else(|| {
-            CalcError::MissingInput { input: key.to_owned(), unit: "mole fractions".to_owned() }.into()
-        })
-    }
-
     /// The composition, or pure propane with a finding that says so.
     pub(super) fn mix_or_propane(&self, key: &str) -> Result<Mix, Refusal> {
         match self.mix(key)? {
@@ -269,6 +254,60 @@ impl<'a> Reading<'a> {
                 ));
                 Ok(Mix::pure(Fluid::Propane))
             }
+        }
+    }
+}
+
+impl Reading<'_> {
+    /// What is known of the composition: a mix, or a grade in its place.
+    pub(super) fn composition(&self) -> Result<Composition, Refusal> {
+        match (self.mix("mix")?, self.word("grade")?.and_then(Grade::from_key)) {
+            (Some(_), Some(_)) => {
+                Err(Refusal::new("inconsistent_input", "give either mix or grade, not both"))
+            }
+            (Some(mix), None) => Ok(Composition::Known(mix)),
+            (None, Some(grade)) => Ok(Composition::Presumed(grade)),
+            (None, None) => Err(CalcError::MissingInput {
+                input: "mix".to_owned(),
+                unit: "mole fractions (or a grade in its place)".to_owned(),
+            }
+            .into()),
+        }
+    }
+
+    /// A gauge pressure with what its gauge makes of it: ± as stated, by grade and span, or presumed.
+    pub(super) fn gauge(&self, key: &str) -> Result<Measured, Refusal> {
+        let reading = self.number(key)?;
+        if self.has(&format!("{key}{PLUS_MINUS}")) {
+            return Ok(reading);
+        }
+        let overdue = self.flag("gauge_overdue")?.unwrap_or(false);
+        let Some(mark) = self.word("gauge_grade")? else {
+            let gauge = presumed_gauge(reading.value);
+            let factor = if overdue { OVERDUE_FACTOR } else { 1.0 };
+            let half_width = factor * gauge.grade.half_width(reading.value, gauge.span);
+            return Ok(Measured::presumed(&reading.name, reading.value, reading.unit, half_width));
+        };
+        let grade = GaugeGrade::ALL.into_iter().find(|grade| grade.mark() == mark).unwrap_or(GaugeGrade::D);
+        let span = self.number("gauge_span")?.value;
+        let gauge = Gauge { grade, span, unit: Unit::PsiGauge, overdue };
+        let (measured, findings) = gauge.measured(&reading.name, reading.value, reading.unit)?;
+        findings.into_iter().for_each(|finding| self.find(finding));
+        Ok(measured)
+    }
+
+    /// An absolute pressure, or a gauge one with the elevation: the two keys of one reading.
+    pub(super) fn pressure(&self) -> Result<(Measured, Measured), Refusal> {
+        let sea_level = || Measured::exact("elevation", 0.0, Unit::Foot);
+        match (self.optional("psia")?, self.has("psig")) {
+            (Some(_), true) => Err(Refusal::new("inconsistent_input", "give either psia or psig, not both")),
+            (Some(psia), false) => Ok((psia, sea_level())),
+            (None, true) => Ok((self.gauge("psig")?, self.number("elev_ft")?)),
+            (None, false) => Err(CalcError::MissingInput {
+                input: "psia".to_owned(),
+                unit: "psia (or psig with elev_ft)".to_owned(),
+            }
+            .into()),
         }
     }
 }

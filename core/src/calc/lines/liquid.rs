@@ -1,13 +1,16 @@
-//! Script formulas for the liquid and the residue: connects `catalogue` entries to `calc`'s functions.
+//! Script formulas for the liquid: connects `catalogue` entries to `calc`'s functions.
 
 use super::Answer;
 use super::catalogue::{Formula, Input, Kind, Need, mix, number};
 use super::reading::Reading;
 use super::refusal::Refusal;
+use crate::calc::ctl::metric::{self, Base};
+use crate::calc::outage_table::{self, OutageTable};
+use crate::calc::over_short;
 use crate::calc::quantity::{self, Expansion};
-use crate::calc::residue::{self, Evidence};
 use crate::calc::tank::{self, Heads};
-use crate::calc::{Measured, ctl};
+use crate::calc::uncertainty::{Method, propagate};
+use crate::calc::{CalcError, Measured, ctl};
 use crate::units::Unit;
 
 /// Thermometer in a well, limits presumed when none are stated. Common practice, no source.
@@ -167,38 +170,128 @@ pub(super) const WEIGHT: Formula = Formula {
     },
 };
 
-pub(super) const RESIDUE: Formula = Formula {
-    name: "residue",
-    about: "vapour left in the car as liquid equivalent at 60 °F",
+const BASE: Input = Input {
+    key: "base_c",
+    about: "base temperature, 15 °C when not said",
+    need: Need::Optional,
+    kind: Kind::Word { words: &["15", "20"] },
+};
+const METRIC_C: Input = number("temp_c", "temperature", Unit::Celsius, (-273.15, 500.0), 0.5)
+    .about("temperature of the liquid; the table covers −46 to 93 °C");
+
+fn base(line: &Reading) -> Result<Base, Refusal> {
+    Ok(if line.word("base_c")? == Some("20") { Base::C20 } else { Base::C15 })
+}
+
+/// A metric table's value with the spread of its own inputs; the table rounds, so the spread is of differences.
+fn metric_answer(
+    line: &Reading,
+    density: &'static str,
+    unit: Unit,
+    table: fn(Base, f64, f64) -> Result<f64, CalcError>,
+    (formula, source): (&str, &str),
+) -> Result<Answer, Refusal> {
+    let base = base(line)?;
+    let (temperature, density) = (line.number("temp_c")?, line.number(density)?);
+    let value = propagate(&[&temperature, &density], Method::Relative("the table itself", 0.001), |x| {
+        table(base, x[0], x[1])
+    })?;
+    Ok(value.computed(unit, formula, &format!("{source}, base {}", base.label()), Vec::new()).into())
+}
+
+pub(super) const CTL_METRIC: Formula = Formula {
+    name: "ctl_metric",
+    about: "correction of liquid volume to 15 °C or 20 °C",
     inputs: &[
-        number("temp_f", "temperature", Unit::Fahrenheit, (-60.0, 200.0), 5.0)
-            .about("temperature of the vapour in the shell"),
-        number("psig", "pressure", Unit::PsiGauge, (-14.0, 500.0), 1.2)
-            .about("final pressure at the car; presumed ± is a grade B gauge of 60 psi, mid-scale"),
-        number("elev_ft", "elevation", Unit::Foot, (-1_500.0, 20_000.0), 0.0),
-        number("shell_gal", "shell volume", Unit::Gallon, (10.0, 100_000.0), 0.0)
-            .about("water capacity of the shell"),
-        mix().optional().about_mix(),
+        METRIC_C,
+        number("density", "density at the base", Unit::KilogramPerCubicMetre, (0.0, 2_000.0), 1.0)
+            .about("at the base temperature; 351.7 to 687.8 at 15 °C, 331.7 to 683.6 at 20 °C"),
+        BASE,
+    ],
+    unit: Unit::One,
+    method: "Table 54E (15 °C) or 60E (20 °C); inputs rounded to 0.05 °C and 0.1 kg/m³, result to 0.00001",
+    source: "API MPMS 11.2.4 (2007) / GPA TP-27, Tables 54E and 60E",
+    wrong_when: "propylene, a density at another base",
+    answer: |line| {
+        let named = ("ctl_metric/1", "API MPMS 11.2.4 (2007) / GPA TP-27, Tables 54E and 60E");
+        metric_answer(line, "density", Unit::One, metric::ctl, named)
+    },
+};
+
+pub(super) const BASE_DENSITY: Formula = Formula {
+    name: "base_density",
+    about: "density at 15 °C or 20 °C from one observed",
+    inputs: &[
+        METRIC_C,
+        number("density_obs", "observed density", Unit::KilogramPerCubicMetre, (0.0, 2_000.0), 1.0)
+            .about("at temp_c; the table covers 210 to 740"),
+        BASE,
+    ],
+    unit: Unit::KilogramPerCubicMetre,
+    method: "Table 53E (15 °C) or 59E (20 °C); inputs rounded to 0.05 °C and 0.1 kg/m³, result to 0.1",
+    source: "API MPMS 11.2.4 (2007) / GPA TP-27, Tables 53E and 59E",
+    wrong_when: "propylene, a reading not taken at vapour pressure or at the temperature given",
+    answer: |line| {
+        let named = ("base_density/1", "API MPMS 11.2.4 (2007) / GPA TP-27, Tables 53E and 59E");
+        metric_answer(line, "density_obs", Unit::KilogramPerCubicMetre, metric::base_density, named)
+    },
+};
+
+pub(super) const OUTAGE_TABLE: Formula = Formula {
+    name: "outage_table",
+    about: "liquid under an outage by the owner's table",
+    inputs: &[
+        number("outage_in", "outage", Unit::Inch, (0.0, 240.0), ROD_IN).about("within the table's rows"),
+        Input {
+            key: "table",
+            about: "four rows or more, outage and liquid",
+            need: Need::Required,
+            kind: Kind::Rows { columns: &["outage in", "liquid gal"] },
+        },
     ],
     unit: Unit::Gallon,
-    method: "vapour density by equation of state × shell ÷ saturated liquid density at 60 °F; pure propane when no mix is given",
-    source: "Lemmon, McLinden & Wagner 2009 (propane; others by mix); atmosphere ISO 2533:1975",
-    wrong_when: "liquid still in the car, a pressure not read at the car, a temperature that is not the vapour's, inert gas in it",
+    method: "monotone cubic through the rows; coarse steps and mistyped rows are pointed out",
+    source: "owner's outage table; Hyman, SIAM J. Sci. Stat. Comput. 4 (1983) 645–654",
+    wrong_when: "another car's table, another datum, a temperature far from the table's",
     answer: |line| {
-        let [temperature, pressure, elevation, shell] =
-            ["temp_f", "psig", "elev_ft", "shell_gal"].map(|key| line.number(key));
-        let evidence = Evidence {
-            temperature: temperature?,
-            pressure: pressure?,
-            elevation: elevation?,
-            shell: shell?,
-            mix: line.mix_or_propane("mix")?,
-        };
-        let all = residue::all(&evidence)?;
-        Ok(Answer::from(all.gallons)
-            .with("lb_vacuum", all.pounds)
-            .with("kg_vacuum", all.kilograms)
-            .with("density", all.density)
-            .with("pressure_abs", all.pressure))
+        let rows = line.rows("table")?.ok_or_else(|| {
+            Refusal::from(CalcError::MissingInput { input: "table".to_owned(), unit: "rows".to_owned() })
+        })?;
+        let rows: Vec<(f64, f64)> =
+            rows.iter().filter_map(|row| Some((*row.first()?, *row.get(1)?))).collect();
+        let (table, findings) =
+            OutageTable::from_rows(&rows).map_err(|error| Refusal::new("bad_table", error.to_string()))?;
+        findings.into_iter().for_each(|finding| line.find(finding));
+        Ok(outage_table::liquid_volume(&line.number("outage_in")?, &table)?.into())
+    },
+};
+
+pub(super) const OVER_SHORT: Formula = Formula {
+    name: "over_short",
+    about: "found less billed, and in multiples of its uncertainty",
+    inputs: &[
+        number("billed", "billed", Unit::Gallon, (1e-9, 1e7), 0.0).about("net at 60 °F, in `unit`"),
+        number("found", "found", Unit::Gallon, (0.0, 1e7), 0.0)
+            .about("net at 60 °F, in `unit`; state found_pm"),
+        Input {
+            key: "unit",
+            about: "unit of both, gal when not said",
+            need: Need::Optional,
+            kind: Kind::Word { words: &["gal", "L", "lb", "kg"] },
+        },
+    ],
+    unit: Unit::Gallon,
+    method: "difference; uncertainties in squares; over or short only beyond ± at 95 %",
+    source: "JCGM 100:2008",
+    wrong_when: "gross against net, vacuum against air, another base temperature",
+    answer: |line| {
+        let unit = line.word("unit")?.and_then(|word| Unit::read(word).ok()).unwrap_or(Unit::Gallon);
+        let [billed, found] = ["billed", "found"].map(|key| line.number(key).map(|m| Measured { unit, ..m }));
+        let result = over_short::over_short(&billed?, &found?)?;
+        let mut detail = serde_json::json!({ "percent": result.percent, "verdict": result.verdict });
+        if let Some(multiples) = result.multiples {
+            detail["multiples"] = serde_json::json!(multiples);
+        }
+        Ok(Answer::from(result.difference).detailed(detail))
     },
 };

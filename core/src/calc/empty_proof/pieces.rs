@@ -1,0 +1,249 @@
+//! What each piece of evidence for an empty car is worth, and why.
+//!
+//! Called by `calc::empty_proof` alone. Where a composition is only presumed, a piece speaks for liquid or for
+//! none only if it does so for every composition the product may have.
+
+use super::{
+    DRY_SUPERHEAT_F, GaugeRod, HoldTest, LARGE_REBOUND_PSI, LiquidValve, NEAR_AMBIENT_F, Piece, Says,
+    WET_SUPERHEAT_F, Weight,
+};
+use crate::calc::error::{CalcError, Range};
+use crate::calc::fluid::{self, Composition, Mix};
+use crate::calc::residue::absolute_pressure;
+use crate::calc::uncertainty::{Measured, Method, Propagated, propagate};
+use crate::units::Unit;
+
+/// Formula id of the superheat.
+pub(super) const SUPERHEAT: &str = "superheat/1";
+const HOLD_MINUTES: Range = Range::new(1.0, 1_440.0, Unit::Minute, "a hold of one minute to one day");
+
+pub(super) fn gauge_rod(rod: GaugeRod) -> Piece {
+    let (says, weight, reason) = match rod {
+        GaugeRod::AtBottom => (
+            Says::NoLiquid,
+            Weight::Weak,
+            "The rod stands at its bottom: no liquid as high as it reaches. A heel under its end, or away from it on a slope, stays unseen.",
+        ),
+        GaugeRod::FindsLiquid => (Says::Liquid, Weight::Strong, "The rod finds liquid."),
+    };
+    Piece { name: "gauge_rod", says, weight, reason: reason.to_owned(), computed: None }
+}
+
+pub(super) fn liquid_valve(valve: LiquidValve) -> Piece {
+    let (says, weight, reason) = match valve {
+        LiquidValve::Vapour => (
+            Says::NoLiquid,
+            Weight::Weak,
+            "Vapour at the liquid valve: no liquid as high as the pipe's end. What lies below it cannot come.",
+        ),
+        LiquidValve::Liquid => (Says::Liquid, Weight::Strong, "Liquid comes from the liquid valve."),
+    };
+    Piece { name: "liquid_valve", says, weight, reason: reason.to_owned(), computed: None }
+}
+
+/// The readings that superheat and saturation bound stand on.
+pub(super) struct Around<'a> {
+    pub pressure: &'a Measured,
+    pub low: &'a Measured,
+    pub ambient: Option<&'a Measured>,
+    pub elevation: &'a Measured,
+    pub composition: &'a Composition,
+}
+
+impl Around<'_> {
+    fn absolute(&self) -> Result<[Measured; 2], CalcError> {
+        absolute_pressure(self.pressure, self.elevation)
+    }
+
+    /// The corner of the composition with the lowest and the highest value of `of`.
+    fn ends(&self, of: impl Fn(&Mix) -> Result<f64, CalcError>) -> Result<[(Mix, f64); 2], CalcError> {
+        let mut values = Vec::new();
+        for mix in self.composition.mixes()? {
+            let value = of(&mix)?;
+            values.push((mix, value));
+        }
+        values.sort_by(|a, b| a.1.total_cmp(&b.1));
+        match (values.first(), values.last()) {
+            (Some(low), Some(high)) => Ok([low.clone(), high.clone()]),
+            _ => Err(CalcError::Inconsistent("a composition without a mix".to_owned())),
+        }
+    }
+
+    /// Dry vapour cannot stand above the saturation of the coldest place it touches.
+    pub(super) fn saturation_bound(&self) -> Result<Piece, CalcError> {
+        let low = self.low.checked(fluid::TEMPERATURE_F)?;
+        let parts = self.absolute()?;
+        let bubble = |mix: &Mix, fahrenheit: f64| {
+            fluid::bubble(mix, Unit::Fahrenheit.to_si(fahrenheit))
+                .map(|s| Unit::PsiAbsolute.from_si(s.pascal))
+        };
+        let dew = |mix: &Mix, fahrenheit: f64| {
+            fluid::dew(mix, Unit::Fahrenheit.to_si(fahrenheit)).map(|s| Unit::PsiAbsolute.from_si(s.pascal))
+        };
+        // Where the composition is presumed, only what holds for the lightest it may be is certain.
+        let [_, (lightest, _)] = self.ends(|mix| dew(mix, low.value))?;
+        let [_, (liveliest, highest)] = self.ends(|mix| bubble(mix, low.value))?;
+        let over = |mix: &Mix, of: &dyn Fn(&Mix, f64) -> Result<f64, CalcError>| {
+            propagate(&[&parts[0], &parts[1], &low], Method::Exact, |x| Ok(x[0] + x[1] - of(mix, x[2])?))
+        };
+        let margin = over(&lightest, &dew)?;
+        let above_all = over(&liveliest, &bubble)?;
+        let psia = parts[0].value + parts[1].value;
+        let spread = margin.plus_minus();
+        let arithmetic = format!(
+            "{psia:.1} psia against {:.1} psia at which {} condenses at {:.1} °F: {:+.1} ± {spread:.1} psi.",
+            psia - margin.value,
+            lightest.described(),
+            low.value,
+            margin.value
+        );
+        let (says, weight, reason) = if above_all.value > above_all.plus_minus() {
+            (
+                Says::Liquid,
+                Weight::Strong,
+                format!(
+                    "{arithmetic} Even above the {highest:.1} psia of liquid there: dry vapour cannot stand so high. Liquid \
+                     somewhere warmer, inert gas, or a wrong reading."
+                ),
+            )
+        } else if margin.value > -spread {
+            (
+                Says::Liquid,
+                Weight::Moderate,
+                format!("{arithmetic} At or above it within the readings: as a car with liquid stands."),
+            )
+        } else {
+            (
+                Says::Nothing,
+                Weight::None,
+                format!(
+                    "{arithmetic} Below it: possible for dry vapour, and for liquid that is colder elsewhere."
+                ),
+            )
+        };
+        let source = lightest.source();
+        let computed = margin.computed(Unit::PsiGauge, "saturation_bound/1", &source, Vec::new());
+        Ok(Piece { name: "saturation_bound", says, weight, reason, computed: Some(computed) })
+    }
+
+    /// Temperature low in the tank less the temperature at which the vapour there would condense.
+    pub(super) fn superheat(&self) -> Result<Piece, CalcError> {
+        let low = self.low.checked(fluid::TEMPERATURE_F)?;
+        let parts = self.absolute()?;
+        let condenses = |mix: &Mix, psia: f64| {
+            fluid::condensing_kelvin(mix, Unit::PsiAbsolute.to_si(psia))
+                .map(|kelvin| Unit::Fahrenheit.from_si(kelvin))
+        };
+        let psia = parts[0].value + parts[1].value;
+        // The heaviest composition condenses warmest: least superheat. Dry must hold for it, wet for the lightest.
+        let [(lightest, coldest), (heaviest, at)] = self.ends(|mix| condenses(mix, psia))?;
+        let superheat = superheat(&low, &parts, &heaviest)?;
+        let most = low.value - coldest;
+        let spread = superheat.plus_minus();
+        let arithmetic = format!(
+            "{:.1} °F low in the tank − {at:.1} °F at which {} condenses at {psia:.1} psia = {:.1} ± {spread:.1} °F of superheat.",
+            low.value,
+            heaviest.described(),
+            superheat.value
+        );
+        let near_ambient = match self.ambient {
+            Some(ambient) => {
+                let ambient = ambient.checked(fluid::TEMPERATURE_F)?.value;
+                ((at - ambient).abs() <= NEAR_AMBIENT_F).then_some(ambient)
+            }
+            None => None,
+        };
+        let (says, weight, reason) = if most < WET_SUPERHEAT_F {
+            (
+                Says::Liquid,
+                Weight::Moderate,
+                format!("{arithmetic} Under {WET_SUPERHEAT_F} °F: as a wet tank stands."),
+            )
+        } else if let Some(ambient) = near_ambient {
+            (
+                Says::Nothing,
+                Weight::None,
+                format!(
+                    "{arithmetic} But that pressure saturates within {NEAR_AMBIENT_F} °F of the {ambient:.0} °F outside: it cannot tell wet from dry."
+                ),
+            )
+        } else if self.ambient.is_none() {
+            (
+                Says::Nothing,
+                Weight::None,
+                format!(
+                    "{arithmetic} Without the outside temperature it is not known whether this can tell wet from dry."
+                ),
+            )
+        } else if superheat.value > DRY_SUPERHEAT_F && superheat.value - spread > WET_SUPERHEAT_F {
+            (
+                Says::NoLiquid,
+                Weight::Moderate,
+                format!("{arithmetic} Over {DRY_SUPERHEAT_F} °F: as a dry tank stands in the model."),
+            )
+        } else if most - superheat.value > 0.1 {
+            let described = lightest.described();
+            (
+                Says::Nothing,
+                Weight::None,
+                format!("{arithmetic} For {described} it would be {most:.1} °F: find out the composition."),
+            )
+        } else {
+            (
+                Says::Nothing,
+                Weight::None,
+                format!("{arithmetic} Between wet and dry, or too uncertain to tell."),
+            )
+        };
+        let source = heaviest.source();
+        let computed = superheat.computed(Unit::FahrenheitDifference, SUPERHEAT, &source, Vec::new());
+        Ok(Piece { name: "superheat", says, weight, reason, computed: Some(computed) })
+    }
+}
+
+/// Superheat in °F of a vapour at a temperature (°F) and two psi parts that sum to absolute.
+pub(super) fn superheat(
+    temperature: &Measured,
+    parts: &[Measured; 2],
+    mix: &Mix,
+) -> Result<Propagated, CalcError> {
+    let method = Method::Absolute("equation of state", if mix.single().is_some() { 0.05 } else { 0.3 });
+    propagate(&[temperature, &parts[0], &parts[1]], method, |x| {
+        let kelvin = fluid::condensing_kelvin(mix, Unit::PsiAbsolute.to_si(x[1] + x[2]))?;
+        Ok(x[0] - Unit::Fahrenheit.from_si(kelvin))
+    })
+}
+
+/// Rebound is one-way: it can show liquid, it cannot show none.
+pub(super) fn hold_test(hold: &HoldTest, elevation: &Measured) -> Result<Piece, CalcError> {
+    let minutes = HOLD_MINUTES.check("hold", hold.minutes)?;
+    let start = absolute_pressure(&hold.start, elevation)?;
+    let end = absolute_pressure(&hold.end, elevation)?;
+    if start[0].unit != end[0].unit {
+        let (found, wanted) = (hold.end.unit, hold.start.unit);
+        return Err(CalcError::WrongUnit { input: hold.end.name.clone(), found, wanted });
+    }
+    // The same air stands under both readings and drops out.
+    let rise = propagate(&[&start[0], &end[0]], Method::Exact, |x| Ok(x[1] - x[0]))?;
+    let spread = rise.plus_minus();
+    let arithmetic =
+        format!("The pressure changed by {:+.1} ± {spread:.1} psi in {minutes:.0} min.", rise.value);
+    let (says, weight, reason) = if rise.value > LARGE_REBOUND_PSI.max(spread) {
+        (
+            Says::Liquid,
+            Weight::Moderate,
+            format!("{arithmetic} More than {LARGE_REBOUND_PSI} psi: liquid boils in the car."),
+        )
+    } else {
+        (
+            Says::Nothing,
+            Weight::None,
+            format!(
+                "{arithmetic} No large rise. That proves nothing: a heel that has warmed, or a slow compressor before, shows none either."
+            ),
+        )
+    };
+    let computed =
+        rise.computed(Unit::PsiGauge, "hold_test/1", "difference of two readings of one gauge", Vec::new());
+    Ok(Piece { name: "hold_test", says, weight, reason, computed: Some(computed) })
+}

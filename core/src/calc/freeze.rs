@@ -1,0 +1,181 @@
+//! Freeze advice: what cold, precipitation and the chill of flashing liquid mean for the fittings.
+//!
+//! Each piece of advice carries its reason. Called by the view with the weather as recorded.
+
+use serde::{Deserialize, Serialize};
+
+use super::error::{CalcError, Range};
+use super::fluid::{self, Mix};
+use crate::units::{Finding, Severity, Unit};
+
+/// Air temperatures accepted.
+pub const AIR_F: Range = Range::new(-80.0, 140.0, Unit::Fahrenheit, "air temperatures on record");
+/// Nothing freezes above this air temperature, °F, without the product's own chill. A margin over 32 °F for
+/// radiation to a clear sky; common practice, no source.
+const NEAR_FREEZING_F: f64 = 37.0;
+
+/// What falls or forms.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Precipitation {
+    /// Dry.
+    None,
+    /// Rain.
+    Rain,
+    /// Rain that freezes where it lands.
+    FreezingRain,
+    /// Snow, dry or wet.
+    Snow,
+    /// Hoar frost or rime.
+    Frost,
+}
+
+/// The weather and what is in the fittings.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Conditions {
+    /// Air temperature, °F.
+    pub air: f64,
+    /// What falls or forms.
+    pub precipitation: Precipitation,
+    /// The product.
+    pub mix: Mix,
+    /// Elevation, ft: liquid let down to the air boils at the air's pressure.
+    pub elevation: f64,
+    /// Whether liquid may flash at a fitting (bleeding, breaking a line, a leak).
+    pub liquid_may_flash: bool,
+}
+
+/// The temperature (°F) to which liquid let down to the open air chills itself: its boiling point there.
+///
+/// Inputs: composition, elevation. Method: bubble temperature at the standard atmosphere. What makes it wrong:
+/// a mix, which chills further as its light ends leave.
+///
+/// # Errors
+/// Out of range, not converged.
+pub fn flash_temperature(mix: &Mix, elevation_ft: f64) -> Result<f64, CalcError> {
+    let pascal = super::atmosphere::pressure_pa(Unit::Foot.to_si(elevation_ft))?;
+    fluid::boiling_kelvin(mix, pascal).map(|kelvin| Unit::Fahrenheit.from_si(kelvin))
+}
+
+/// Advice with its reasons, the gravest first. Empty when nothing can freeze.
+///
+/// Inputs: see [`Conditions`]; air −80 to 140 °F. Method: rules of the trade (common practice, no source) on
+/// temperature and precipitation, boiling point for flashing liquid. What makes it wrong: weather that turns,
+/// so it is asked for again at the close.
+///
+/// # Errors
+/// Out of range, not a number.
+pub fn advice(conditions: &Conditions) -> Result<Vec<Finding>, CalcError> {
+    let air = AIR_F.check("air temperature", conditions.air)?;
+    let flash = flash_temperature(&conditions.mix, conditions.elevation)?;
+    let mut advice = Vec::new();
+    let wet = !matches!(conditions.precipitation, Precipitation::None);
+    let cold = air <= NEAR_FREEZING_F;
+    if conditions.liquid_may_flash && flash < 32.0 {
+        advice.push(Finding::new(
+            "flash_chill",
+            Severity::Check,
+            format!(
+                "Liquid let down to the air chills to {flash:.0} °F: it burns skin, makes ice of any moisture in a \
+                 fitting whatever the weather, and ice can hold a valve open that feels shut. Bleed slowly, gloves \
+                 and face covered, and listen again when it has thawed."
+            ),
+        ));
+    }
+    if matches!(conditions.precipitation, Precipitation::FreezingRain) || (wet && air <= 32.0) {
+        advice.push(Finding::new(
+            "oil_male_threads",
+            Severity::Check,
+            format!("{air:.0} °F and {}: oil male threads, never female ones, so that the next person can open them. Common practice, no source.", words(conditions.precipitation)),
+        ));
+        advice.push(Finding::new(
+            "covers_loose",
+            Severity::Check,
+            "Weather covers that are not closures stay loose: frozen on, they get struck. Common practice, no source.",
+        ));
+    }
+    if wet && cold {
+        advice.push(Finding::new(
+            "point_away",
+            Severity::Note,
+            "Connectors and open line ends point away from the weather, so that no water stands and freezes in them.",
+        ));
+        advice.push(Finding::new(
+            "ice_underfoot",
+            Severity::Check,
+            format!("{air:.0} °F and {}: ladder, platform and ground may be ice. Three points on the ladder, carry close and step rather than twist.", words(conditions.precipitation)),
+        ));
+    } else if cold {
+        advice.push(Finding::new(
+            "moisture_freezes",
+            Severity::Note,
+            format!("{air:.0} °F: moisture left in a fitting or line freezes. Blow it out or drain it before it is closed."),
+        ));
+    }
+    if air > NEAR_FREEZING_F && wet && conditions.liquid_may_flash && flash < 32.0 {
+        advice.push(Finding::new(
+            "wet_and_flashing",
+            Severity::Check,
+            format!("It is {air:.0} °F but wet: water on a fitting that flashes freezes there at once. Dry it first."),
+        ));
+    }
+    Ok(advice)
+}
+
+const fn words(precipitation: Precipitation) -> &'static str {
+    match precipitation {
+        Precipitation::None => "dry",
+        Precipitation::Rain => "rain",
+        Precipitation::FreezingRain => "freezing rain",
+        Precipitation::Snow => "snow",
+        Precipitation::Frost => "frost",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a test may stop at a surprise")]
+    use super::super::fluid::Fluid;
+    use super::*;
+
+    fn codes(air: f64, precipitation: Precipitation, fluid: Fluid, liquid_may_flash: bool) -> Vec<String> {
+        let conditions =
+            Conditions { air, precipitation, mix: Mix::pure(fluid), elevation: 0.0, liquid_may_flash };
+        advice(&conditions).unwrap().into_iter().map(|finding| finding.code).collect()
+    }
+
+    /// Normal boiling points: propane −43.8 °F, n-butane 31.1 °F (handbook values, from memory).
+    #[test]
+    fn liquid_chills_itself_to_its_boiling_point() {
+        assert!((flash_temperature(&Mix::pure(Fluid::Propane), 0.0).unwrap() + 43.8).abs() < 0.2);
+        assert!((flash_temperature(&Mix::pure(Fluid::NButane), 0.0).unwrap() - 31.1).abs() < 0.2);
+        let high = flash_temperature(&Mix::pure(Fluid::Propane), 5_000.0).unwrap();
+        assert!(high < -50.0, "{high}");
+    }
+
+    #[test]
+    fn a_dry_summer_day_needs_no_advice_unless_liquid_flashes() {
+        assert!(codes(80.0, Precipitation::None, Fluid::Propane, false).is_empty());
+        assert_eq!(codes(80.0, Precipitation::None, Fluid::Propane, true), ["flash_chill"]);
+    }
+
+    #[test]
+    fn freezing_rain_means_oil_on_male_threads_and_loose_covers() {
+        let codes = codes(31.0, Precipitation::FreezingRain, Fluid::Propane, false);
+        for code in ["oil_male_threads", "covers_loose", "point_away", "ice_underfoot"] {
+            assert!(codes.iter().any(|found| found == code), "{code} in {codes:?}");
+        }
+    }
+
+    #[test]
+    fn weather_that_cannot_be_is_refused() {
+        let conditions = Conditions {
+            air: f64::NAN,
+            precipitation: Precipitation::None,
+            mix: Mix::pure(Fluid::Propane),
+            elevation: 0.0,
+            liquid_may_flash: true,
+        };
+        assert!(advice(&conditions).is_err());
+    }
+}

@@ -1,0 +1,504 @@
+//! The owner's outage table: brought in as text, checked, read smoothly between its rows.
+//!
+//! Where there is a table it governs over dimensions (see `tank`). Called by the view for a car whose
+//! document holds a table, by the screens that bring one in, and by `calc::lines`.
+
+use serde::{Deserialize, Serialize};
+
+use super::error::{CalcError, Range};
+use super::tank::Shell;
+use super::uncertainty::{Measured, Method, propagate};
+use crate::units::{Computed, Dimension, Finding, Severity, Unit};
+
+/// Formula id.
+pub const FORMULA: &str = "outage_table/1";
+const SOURCE: &str = "owner's outage table, read by monotone cubic interpolation (Hyman, SIAM J. Sci. Stat. Comput. 4 (1983) 645–654)";
+/// Rows farther apart than this make even a smooth reading uncertain by more than a few gallons.
+const COARSE_STEP_IN: f64 = 2.0;
+
+/// What the volume column of a table means.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum VolumeColumn {
+    /// Liquid in the shell at that outage: falls as the outage grows.
+    Liquid,
+    /// Space above the liquid at that outage: grows with the outage.
+    Outage,
+}
+
+/// Why a table could not be taken in.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum OutageTableError {
+    /// A line that is neither a row, a heading before the first row, nor a remark.
+    #[error("line {line}: \"{text}\" is not an outage and a volume")]
+    NotARow {
+        /// Line of the text, from 1.
+        line: usize,
+        /// What stood there.
+        text: String,
+    },
+    /// The volume does not fall (liquid) or grow (outage) from this row to the next.
+    #[error(
+        "line {line}: at {outage} in the volume {volume} does not follow from the row before; one of them is mistyped"
+    )]
+    NotMonotone {
+        /// Line of the text, from 1.
+        line: usize,
+        /// Outage, in.
+        outage: f64,
+        /// Volume as written.
+        volume: f64,
+    },
+    /// The same outage stands twice.
+    #[error("line {line}: outage {outage} in stands twice")]
+    Repeated {
+        /// Line of the text, from 1.
+        line: usize,
+        /// Outage, in.
+        outage: f64,
+    },
+    /// Too little to read between.
+    #[error("a table needs four rows or more; this one has {0}")]
+    TooFewRows(usize),
+    /// A negative, enormous or impossible number.
+    #[error("line {line}: {text} cannot be an outage or a volume of a car")]
+    Impossible {
+        /// Line of the text, from 1.
+        line: usize,
+        /// The number.
+        text: String,
+    },
+    /// A unit that is no length or no volume.
+    #[error("an outage table is in a length and a volume, not in {0} and {1}")]
+    WrongUnits(Unit, Unit),
+    /// A table of outage volumes needs the total to give liquid.
+    #[error("a table of outage volumes needs the shell's total volume")]
+    NeedsTotal,
+}
+
+/// A checked outage table: outage in inches, rising; liquid in gallons, falling.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(try_from = "Rows", into = "Rows")]
+pub struct OutageTable {
+    rows: Vec<(f64, f64)>,
+    slopes: Vec<f64>,
+}
+
+/// The stored form: rows of outage (in) and liquid (gal).
+#[derive(Clone, Serialize, Deserialize)]
+struct Rows {
+    rows: Vec<(f64, f64)>,
+}
+
+impl TryFrom<Rows> for OutageTable {
+    type Error = OutageTableError;
+
+    fn try_from(stored: Rows) -> Result<OutageTable, OutageTableError> {
+        OutageTable::from_rows(&stored.rows).map(|(table, _)| table)
+    }
+}
+
+impl From<OutageTable> for Rows {
+    fn from(table: OutageTable) -> Rows {
+        Rows { rows: table.rows }
+    }
+}
+
+/// How a table's text is to be read.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TableForm {
+    /// Unit of the first column, a length.
+    pub outage: Unit,
+    /// Unit of the second column, a volume.
+    pub volume: Unit,
+    /// What the second column means.
+    pub column: VolumeColumn,
+    /// The shell's total in `volume`; needed for [`VolumeColumn::Outage`].
+    pub total: Option<f64>,
+}
+
+impl TableForm {
+    /// Inches of outage and gallons of liquid, the commonest.
+    pub const INCHES_GALLONS: TableForm =
+        TableForm { outage: Unit::Inch, volume: Unit::Gallon, column: VolumeColumn::Liquid, total: None };
+}
+
+impl OutageTable {
+    /// Reads a table from text: two columns parted by comma, semicolon, tab or blanks; heading lines before
+    /// the first row and lines starting with # are passed over; "33,800" in quotes is thirty-three thousand.
+    /// Rows may stand in either order. Findings: coarse steps, a fall too steep or too flat to be a shell's.
+    ///
+    /// # Errors
+    /// [`OutageTableError`], naming the line.
+    pub fn read(text: &str, form: TableForm) -> Result<(OutageTable, Vec<Finding>), OutageTableError> {
+        if form.outage.dimension() != Dimension::Length || form.volume.dimension() != Dimension::Volume {
+            return Err(OutageTableError::WrongUnits(form.outage, form.volume));
+        }
+        let mut rows: Vec<(usize, f64, f64)> = Vec::new();
+        for (at, line) in text.lines().enumerate() {
+            let line_number = at + 1;
+            let line = line.trim().trim_start_matches('\u{feff}');
+            if line.is_empty() || line.starts_with('#') {
+                continue;
+            }
+            match two_numbers(line) {
+                Some((outage, volume)) => rows.push((line_number, outage, volume)),
+                None if rows.is_empty() => {}
+                None => return Err(OutageTableError::NotARow { line: line_number, text: line.to_owned() }),
+            }
+        }
+        let mut converted = Vec::with_capacity(rows.len());
+        for (line, outage, volume) in rows {
+            let liquid = match (form.column, form.total) {
+                (VolumeColumn::Liquid, _) => volume,
+                (VolumeColumn::Outage, Some(total)) => total - volume,
+                (VolumeColumn::Outage, None) => return Err(OutageTableError::NeedsTotal),
+            };
+            let inches = Unit::Inch.from_si(form.outage.to_si(outage));
+            let gallons = Unit::Gallon.from_si(form.volume.to_si(liquid));
+            converted.push((line, tidy(inches), tidy(gallons)));
+        }
+        OutageTable::checked(converted)
+    }
+
+    /// From rows of outage (in) and liquid (gal), in either order.
+    ///
+    /// # Errors
+    /// As [`OutageTable::read`], with the row's place as line.
+    pub fn from_rows(rows: &[(f64, f64)]) -> Result<(OutageTable, Vec<Finding>), OutageTableError> {
+        OutageTable::checked(rows.iter().enumerate().map(|(at, (x, y))| (at + 1, *x, *y)).collect())
+    }
+
+    /// The table of a shell of known dimensions, every `step` inches: to compare an owner's table with.
+    ///
+    /// # Errors
+    /// As [`OutageTable::from_rows`].
+    pub fn of_shell(shell: &Shell, step: f64) -> Result<OutageTable, OutageTableError> {
+        let diameter = Unit::Inch.from_si(shell.diameter());
+        let count = if step > 0.0 { (diameter / step).floor().min(10_000.0) as u32 } else { 0 };
+        let mut outages: Vec<f64> = (0..=count).map(|at| f64::from(at) * step).collect();
+        if outages.last().is_some_and(|last| diameter - last > 1e-6) {
+            outages.push(diameter);
+        }
+        let row = |outage: f64| {
+            let liquid = shell.liquid(Unit::Inch.to_si(outage)).unwrap_or(0.0);
+            (outage, Unit::Gallon.from_si(liquid))
+        };
+        let rows: Vec<(f64, f64)> = outages.into_iter().map(row).collect();
+        OutageTable::from_rows(&rows).map(|(table, _)| table)
+    }
+
+    fn checked(mut rows: Vec<(usize, f64, f64)>) -> Result<(OutageTable, Vec<Finding>), OutageTableError> {
+        if rows.len() < 4 {
+            return Err(OutageTableError::TooFewRows(rows.len()));
+        }
+        for (line, outage, volume) in &rows {
+            let possible = (0.0..=240.0).contains(outage) && (0.0..=100_000.0).contains(volume);
+            if !possible {
+                let text = format!("{outage} in, {volume} gal");
+                return Err(OutageTableError::Impossible { line: *line, text });
+            }
+        }
+        rows.sort_by(|a, b| a.1.total_cmp(&b.1));
+        for pair in rows.windows(2) {
+            let [(_, before, more), (line, outage, volume)] = pair else { continue };
+            if outage == before {
+                return Err(OutageTableError::Repeated { line: *line, outage: *outage });
+            }
+            if volume >= more {
+                return Err(OutageTableError::NotMonotone { line: *line, outage: *outage, volume: *volume });
+            }
+        }
+        let points: Vec<(f64, f64)> = rows.iter().map(|(_, outage, volume)| (*outage, *volume)).collect();
+        let mut findings = Vec::new();
+        let widest = points.windows(2).map(|pair| pair[1].0 - pair[0].0).fold(0.0, f64::max);
+        let slopes = slopes(&points);
+        let table = OutageTable { rows: points, slopes };
+        if widest > COARSE_STEP_IN {
+            findings.push(Finding::new(
+                "coarse_steps",
+                Severity::Check,
+                format!(
+                    "Rows stand up to {widest} in apart. Between them the table is read along a smooth curve; a \
+                     straight line would be off by up to {:.0} gal. Ask the owner for a table by the inch or less.",
+                    table.largest_bow()
+                ),
+            ));
+        }
+        findings.extend(table.odd_rows());
+        Ok((table, findings))
+    }
+
+    /// Outage (in) and liquid (gal) of every row, outage rising.
+    pub fn rows(&self) -> &[(f64, f64)] {
+        &self.rows
+    }
+
+    /// Liquid in gallons at an outage in inches, along a monotone cubic through the rows.
+    ///
+    /// # Errors
+    /// Outside the table's rows, or not a number: a table is never continued past its end.
+    pub fn liquid(&self, outage_in: f64) -> Result<f64, CalcError> {
+        let at = self.cell(outage_in)?;
+        Ok(self.cubic(at, outage_in))
+    }
+
+    fn cubic(&self, at: usize, outage_in: f64) -> f64 {
+        let ((x0, y0), (x1, y1)) = (self.rows[at], self.rows[at + 1]);
+        let (width, s) = (x1 - x0, (outage_in - x0) / (x1 - x0));
+        let (s2, s3) = (s * s, s * s * s);
+        y0 * (2.0 * s3 - 3.0 * s2 + 1.0)
+            + width * self.slopes[at] * (s3 - 2.0 * s2 + s)
+            + y1 * (3.0 * s2 - 2.0 * s3)
+            + width * self.slopes[at + 1] * (s3 - s2)
+    }
+
+    fn cell(&self, outage_in: f64) -> Result<usize, CalcError> {
+        let (first, last) = (self.rows[0].0, self.rows[self.rows.len() - 1].0);
+        Range::new(first, last, Unit::Inch, "the rows of the table").check("outage", outage_in)?;
+        let after = self.rows.partition_point(|(outage, _)| *outage <= outage_in);
+        Ok(after.clamp(1, self.rows.len() - 1) - 1)
+    }
+
+    /// Half-width of what reading between two rows may be off by: half the distance between the
+    /// smooth curve and the straight line, and half a gallon for the table's own rounding.
+    fn reading_limit(&self, outage_in: f64) -> Result<f64, CalcError> {
+        let at = self.cell(outage_in)?;
+        Ok(0.5 * self.bow(at, outage_in).abs() + 0.5)
+    }
+
+    /// Smooth curve less straight line at an outage, gal.
+    fn bow(&self, at: usize, outage_in: f64) -> f64 {
+        let ((x0, y0), (x1, y1)) = (self.rows[at], self.rows[at + 1]);
+        let straight = y0 + (y1 - y0) * (outage_in - x0) / (x1 - x0);
+        self.cubic(at, outage_in) - straight
+    }
+
+    fn largest_bow(&self) -> f64 {
+        let middle = |at: usize| 0.5 * (self.rows[at].0 + self.rows[at + 1].0);
+        (0..self.rows.len() - 1).map(|at| self.bow(at, middle(at)).abs()).fold(0.0, f64::max)
+    }
+
+    /// Rows whose removal would move the curve far from them: likely mistyped.
+    fn odd_rows(&self) -> Vec<Finding> {
+        let mut findings = Vec::new();
+        let total = self.rows[0].1;
+        for at in 2..self.rows.len().saturating_sub(2) {
+            let near = &self.rows[at - 2..=at + 2];
+            let without = [near[0], near[1], near[3], near[4]];
+            let expected = cubic_through(&without, near[2].0);
+            let off = near[2].1 - expected;
+            if off.abs() > 0.002 * total {
+                findings.push(Finding::new(
+                    "odd_row",
+                    Severity::Check,
+                    format!(
+                        "At {} in the table says {} gal, its neighbours suggest {expected:.0}: mistyped?",
+                        near[2].0, near[2].1
+                    ),
+                ));
+            }
+        }
+        findings
+    }
+}
+
+/// Liquid volume from an owner's table, gal at the liquid's own temperature.
+///
+/// Inputs: outage within the table's rows. Method: monotone cubic interpolation. Uncertainty: the outage's,
+/// and what reading between rows may miss. What makes it wrong: another car's table, another datum, a
+/// temperature far from the table's reference.
+///
+/// # Errors
+/// Outside the table's rows, wrong unit, not a number.
+pub fn liquid_volume(outage: &Measured, table: &OutageTable) -> Result<Computed, CalcError> {
+    let outage = outage.to(Unit::Inch)?;
+    let between = table.reading_limit(outage.value)? / 3.0_f64.sqrt();
+    let method = Method::Absolute("reading between rows", between);
+    let gallons = propagate(&[&outage], method, |x| table.liquid(x[0]))?;
+    Ok(gallons.computed(Unit::Gallon, FORMULA, SOURCE, Vec::new()))
+}
+
+/// Slopes at the rows: those of the polynomial through the five nearest rows, cut down where they would let
+/// the curve rise (Hyman's filter: no steeper than three times the flatter neighbouring secant).
+fn slopes(rows: &[(f64, f64)]) -> Vec<f64> {
+    let secant = |at: usize| (rows[at + 1].1 - rows[at].1) / (rows[at + 1].0 - rows[at].0);
+    let last = rows.len() - 1;
+    let wanted = rows.len().min(5);
+    (0..=last)
+        .map(|at| {
+            let start = at.saturating_sub(wanted / 2).min(rows.len() - wanted);
+            let slope = slope_through(&rows[start..start + wanted], at - start);
+            let flattest = match at {
+                0 => secant(0).abs(),
+                _ if at == last => secant(last - 1).abs(),
+                _ => secant(at - 1).abs().min(secant(at).abs()),
+            };
+            slope.clamp(-3.0 * flattest, 0.0)
+        })
+        .collect()
+}
+
+/// The slope, at one of them, of the polynomial through all points.
+fn slope_through(points: &[(f64, f64)], at: usize) -> f64 {
+    let (x, y) = points[at];
+    let others = || points.iter().enumerate().filter(|(other, _)| *other != at);
+    let mut slope: f64 = others().map(|(_, (other, _))| y / (x - other)).sum();
+    for (j, (xj, yj)) in others() {
+        let product: f64 = points
+            .iter()
+            .enumerate()
+            .filter(|(other, _)| *other != j && *other != at)
+            .map(|(_, (other, _))| (x - other) / (xj - other))
+            .product();
+        slope += yj * product / (xj - x);
+    }
+    slope
+}
+
+/// The cubic through four points, at `x`.
+fn cubic_through(points: &[(f64, f64); 4], x: f64) -> f64 {
+    let weight = |at: usize| -> f64 {
+        (0..4)
+            .filter(|other| *other != at)
+            .map(|other| (x - points[other].0) / (points[at].0 - points[other].0))
+            .product()
+    };
+    (0..4).map(|at| points[at].1 * weight(at)).sum()
+}
+
+/// Unit conversion leaves noise in the last digits; a table has none.
+fn tidy(value: f64) -> f64 {
+    super::rounding::half_away(value, 6)
+}
+
+fn two_numbers(line: &str) -> Option<(f64, f64)> {
+    let mut cells: Vec<String> = vec![String::new()];
+    let mut quoted = false;
+    let parted = line.contains([',', ';', '\t']);
+    for c in line.chars() {
+        match c {
+            '"' => quoted = !quoted,
+            ',' if quoted => {}
+            ',' | ';' | '\t' if !quoted => cells.push(String::new()),
+            ' ' if !quoted && !parted => cells.push(String::new()),
+            other => {
+                if let Some(cell) = cells.last_mut() {
+                    cell.push(other);
+                }
+            }
+        }
+    }
+    let cells: Vec<&str> = cells.iter().map(|cell| cell.trim()).filter(|cell| !cell.is_empty()).collect();
+    let [outage, volume] = cells[..] else { return None };
+    let number = |text: &str| text.parse::<f64>().ok().filter(|number| number.is_finite());
+    Some((number(outage)?, number(volume)?))
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a test may stop at a surprise")]
+    use super::super::tank::Heads;
+    use super::*;
+
+    fn shell() -> Shell {
+        Shell::from_total(Unit::Inch.to_si(119.0), Heads::TwoToOne, Unit::Gallon.to_si(33_800.0)).unwrap()
+    }
+
+    fn exact(outage: f64) -> f64 {
+        Unit::Gallon.from_si(shell().liquid(Unit::Inch.to_si(outage)).unwrap())
+    }
+
+    /// Largest error of a reading, gal, and of a straight line.
+    fn errors(step: f64) -> (f64, f64, f64) {
+        let table = OutageTable::of_shell(&shell(), step).unwrap();
+        let (mut smooth, mut straight, mut beyond) = (0.0_f64, 0.0_f64, 0.0_f64);
+        for tenth in 0..=1190 {
+            let outage = f64::from(tenth) / 10.0;
+            let at = table.cell(outage).unwrap();
+            let error = (table.liquid(outage).unwrap() - exact(outage)).abs();
+            smooth = smooth.max(error);
+            beyond = beyond.max(error / table.reading_limit(outage).unwrap());
+            straight =
+                straight.max((table.liquid(outage).unwrap() - table.bow(at, outage) - exact(outage)).abs());
+        }
+        (smooth, straight, beyond)
+    }
+
+    #[test]
+    fn a_smooth_reading_beats_a_straight_line_by_far_and_knows_its_limits() {
+        for (step, allowed) in [(1.0, 1.5), (2.0, 4.0), (5.0, 16.0)] {
+            let (smooth, straight, beyond) = errors(step);
+            println!(
+                "{step} in: smooth {smooth:.2} gal, straight {straight:.2} gal, {beyond:.2} of the limit"
+            );
+            assert!(smooth < allowed && smooth < straight / 3.0, "{step} in: {smooth} against {straight}");
+            assert!(beyond < 1.3, "{step} in: {beyond} times the limit claimed");
+        }
+    }
+
+    #[test]
+    fn a_coarse_table_is_pointed_out() {
+        let rows: Vec<(f64, f64)> = (0..=23).map(|at| f64::from(at) * 5.0).map(|x| (x, exact(x))).collect();
+        let (_, findings) = OutageTable::from_rows(&rows).unwrap();
+        assert!(findings.iter().any(|finding| finding.code == "coarse_steps"));
+    }
+
+    #[test]
+    fn text_with_heading_remarks_and_thousands_is_read() {
+        let text = "# car's own table\noutage (in),gallons\n0,\"33,800\"\n1;33758\n2\t33681\n\n3 33582\n";
+        let (table, _) = OutageTable::read(text, TableForm::INCHES_GALLONS).unwrap();
+        assert_eq!(table.rows()[0], (0.0, 33_800.0));
+        assert_eq!(table.liquid(2.0), Ok(33_681.0));
+    }
+
+    #[test]
+    fn metric_outage_volumes_become_gallons_of_liquid() {
+        let form = TableForm {
+            outage: Unit::Millimetre,
+            volume: Unit::Litre,
+            column: VolumeColumn::Outage,
+            total: Some(100_000.0),
+        };
+        let (table, _) = OutageTable::read("0,0\n100,500\n200,1500\n300,3000", form).unwrap();
+        assert!((table.rows()[3].1 - 97_000.0 / 3.785_411_784).abs() < 1e-3);
+        assert!((table.rows()[1].0 - 3.937_008).abs() < 1e-6);
+    }
+
+    #[test]
+    fn a_mistyped_row_is_named_by_its_line() {
+        let wrong_way = OutageTable::read("0,33800\n1,33758\n2,33861\n3,33582", TableForm::INCHES_GALLONS);
+        assert!(matches!(wrong_way, Err(OutageTableError::NotMonotone { line: 3, .. })), "{wrong_way:?}");
+        let word = OutageTable::read("0,33800\n1,33758\ntwo,33681", TableForm::INCHES_GALLONS);
+        assert!(matches!(word, Err(OutageTableError::NotARow { line: 3, .. })));
+        let twice = OutageTable::read("0,400\n1,300\n1,200\n2,100", TableForm::INCHES_GALLONS);
+        assert!(matches!(twice, Err(OutageTableError::Repeated { .. })));
+        let mut rows: Vec<(f64, f64)> =
+            (0..=60).map(|at| f64::from(at) * 2.0).filter(|x| *x <= 119.0).map(|x| (x, exact(x))).collect();
+        rows[20].1 += 300.0;
+        let (_, findings) = OutageTable::from_rows(&rows).unwrap();
+        assert!(
+            findings.iter().any(|finding| finding.code == "odd_row" && finding.message.contains("40 in"))
+        );
+    }
+
+    #[test]
+    fn a_table_is_never_continued_past_its_end() {
+        let (table, _) =
+            OutageTable::from_rows(&[(5.0, 400.0), (6.0, 300.0), (7.0, 210.0), (8.0, 150.0)]).unwrap();
+        for outage in [4.9, 8.1, f64::NAN] {
+            assert!(table.liquid(outage).is_err());
+        }
+        let outage = Measured::within("outage", 6.5, Unit::Inch, 0.125);
+        let volume = liquid_volume(&outage, &table).unwrap();
+        assert!(volume.value < 300.0 && volume.value > 210.0 && volume.plus_minus.is_some());
+    }
+
+    #[test]
+    fn a_stored_table_is_checked_when_it_comes_back() {
+        let table = OutageTable::of_shell(&shell(), 1.0).unwrap();
+        let text = serde_json::to_string(&table).unwrap();
+        assert_eq!(serde_json::from_str::<OutageTable>(&text).unwrap(), table);
+        assert!(serde_json::from_str::<OutageTable>(r#"{"rows":[[0,1],[1,2],[2,3],[3,4]]}"#).is_err());
+    }
+}

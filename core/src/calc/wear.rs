@@ -1,0 +1,238 @@
+//! Wear: a fitting's closing efforts across visits, and the robust slope behind it.
+//!
+//! Called by the view with a fitting's history from the car's document. [`theil_sen`] also serves `transfer`.
+
+use serde::{Deserialize, Serialize};
+
+use super::error::{CalcError, Range};
+use crate::units::{Computed, Finding, Severity, Unit};
+
+/// Formula id.
+pub const FORMULA: &str = "wear/1";
+const SOURCE: &str = "Theil–Sen slope, P. K. Sen, J. Am. Stat. Assoc. 63 (1968) 1379–1389; band of closing effort: common practice, no source";
+/// Closing efforts accepted.
+pub const EFFORT_FTLBF: Range = Range::new(0.0, 500.0, Unit::FootPound, "limits of this tool");
+/// Fewer visits than this say nothing about a trend.
+pub const FEWEST: usize = 4;
+
+/// A slope with its ± at 95 %.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Slope {
+    /// The median of the slopes between all pairs of points.
+    pub slope: f64,
+    /// Half the distance between the ranks that enclose it at 95 % (normal approximation to Kendall's S).
+    pub plus_minus: f64,
+}
+
+/// The Theil–Sen slope of points (x, y).
+///
+/// Range: 2 to 2 000 points, finite, x not all the same. Method: P. K. Sen 1968. What makes it wrong: more than
+/// about 29 % of the points being wrong; a relation that is not straight. With fewer than about five points
+/// the interval is the whole span of pairwise slopes.
+///
+/// # Errors
+/// Too few or too many points, not a number, all x equal.
+pub fn theil_sen(points: &[(f64, f64)]) -> Result<Slope, CalcError> {
+    if points.len() < 2 || points.len() > 2_000 {
+        return Err(CalcError::Inconsistent(format!(
+            "{} points have no slope here (2 to 2 000)",
+            points.len()
+        )));
+    }
+    if let Some((x, y)) = points.iter().find(|(x, y)| !x.is_finite() || !y.is_finite()) {
+        return Err(CalcError::NotANumber { input: "a point".to_owned(), found: format!("{x}, {y}") });
+    }
+    let mut slopes = Vec::with_capacity(points.len() * (points.len() - 1) / 2);
+    for (at, (x0, y0)) in points.iter().enumerate() {
+        for (x1, y1) in &points[at + 1..] {
+            let slope = (y1 - y0) / (x1 - x0);
+            if slope.is_finite() {
+                slopes.push(slope);
+            }
+        }
+    }
+    if slopes.is_empty() {
+        return Err(CalcError::Inconsistent("all points stand at the same place: no slope".to_owned()));
+    }
+    slopes.sort_by(f64::total_cmp);
+    let count = slopes.len();
+    let middle =
+        if count % 2 == 1 { slopes[count / 2] } else { 0.5 * (slopes[count / 2 - 1] + slopes[count / 2]) };
+    let n = points.len() as f64;
+    let half_rank = 0.5 * 1.96 * (n * (n - 1.0) * (2.0 * n + 5.0) / 18.0).sqrt();
+    let at = |rank: f64| slopes[rank.clamp(0.0, count as f64 - 1.0) as usize];
+    let low = at((0.5 * count as f64 - half_rank).floor() - 1.0);
+    let high = at((0.5 * count as f64 + half_rank).ceil());
+    Ok(Slope { slope: middle, plus_minus: (high - middle).max(middle - low).max(0.0) })
+}
+
+/// One closing effort on record.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Effort {
+    /// When, in days (from any fixed day).
+    pub day: f64,
+    /// Effort, ft·lbf.
+    pub foot_pounds: f64,
+}
+
+/// The band closing efforts normally lie in. A setting.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct EffortBand {
+    /// Lowest, ft·lbf.
+    pub low: f64,
+    /// Highest, ft·lbf.
+    pub high: f64,
+}
+
+impl Default for EffortBand {
+    /// 20 to 40 ft·lbf: common practice, no source.
+    fn default() -> EffortBand {
+        EffortBand { low: 20.0, high: 40.0 }
+    }
+}
+
+/// What the history of a fitting says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Trend {
+    /// Fewer than four visits, or all on one day.
+    TooFew,
+    /// No slope that stands out of its ±.
+    Steady,
+    /// Rising beyond its ±.
+    Rising,
+    /// Falling beyond its ±.
+    Falling,
+}
+
+/// A fitting's wear.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Wear {
+    /// What the history says.
+    pub trend: Trend,
+    /// Change of effort a year, ft·lbf; absent with too few visits.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub per_year: Option<Computed>,
+    /// The last effort.
+    pub last: f64,
+    /// How many of the efforts lie above the band.
+    pub above_band: usize,
+    /// What to tell the next operator who meets this fitting.
+    pub findings: Vec<Finding>,
+}
+
+/// Judges a fitting's closing efforts.
+///
+/// Inputs: efforts in any order, 1 or more, 0 to 500 ft·lbf; the band. Method: Theil–Sen slope over days;
+/// "rising" when it is positive beyond its ± and at least 1 ft·lbf a year. What makes it wrong: efforts by
+/// different wrenches or people, a fitting changed between visits without a record.
+///
+/// # Errors
+/// No effort at all, out of range, not a number, a band that is none.
+pub fn judge(efforts: &[Effort], band: EffortBand) -> Result<Wear, CalcError> {
+    let low = EFFORT_FTLBF.check("lower end of the band", band.low)?;
+    let high = EFFORT_FTLBF.check("upper end of the band", band.high)?;
+    if low >= high {
+        return Err(CalcError::Inconsistent(format!("a band from {low} to {high} ft·lbf is none")));
+    }
+    let days = Range::new(-1e6, 1e6, Unit::One, "days");
+    for effort in efforts {
+        days.check("day", effort.day)?;
+        EFFORT_FTLBF.check("closing effort", effort.foot_pounds)?;
+    }
+    let mut points: Vec<(f64, f64)> = efforts.iter().map(|effort| (effort.day, effort.foot_pounds)).collect();
+    points.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let Some((_, last)) = points.last().copied() else {
+        let unit = Unit::FootPound.symbol().to_owned();
+        return Err(CalcError::MissingInput { input: "a closing effort".to_owned(), unit });
+    };
+    let slope = if points.len() < FEWEST { None } else { theil_sen(&points).ok() };
+    const YEAR: f64 = 365.25;
+    let trend = match slope {
+        None => Trend::TooFew,
+        Some(slope) if slope.slope * YEAR >= 1.0 && slope.slope > slope.plus_minus => Trend::Rising,
+        Some(slope) if slope.slope * YEAR <= -1.0 && -slope.slope > slope.plus_minus => Trend::Falling,
+        Some(_) => Trend::Steady,
+    };
+    let above_band = points.iter().filter(|(_, effort)| *effort > high).count();
+    let mut findings = Vec::new();
+    if last > high {
+        findings.push(Finding::new(
+            "effort_above_band",
+            Severity::Check,
+            format!("It last took {last:.0} ft·lbf to close, {high:.0} is the usual most: expect a worn fitting, do not crank, report it."),
+        ));
+    } else if last < low {
+        findings.push(Finding::new(
+            "effort_below_band",
+            Severity::Check,
+            format!("It last took only {last:.0} ft·lbf to close, {low:.0} is the usual least: make sure that it seats, and listen."),
+        ));
+    }
+    if trend == Trend::Rising {
+        let per_year = slope.map_or(0.0, |slope| slope.slope * YEAR);
+        findings.push(Finding::new(
+            "effort_rising",
+            Severity::Check,
+            format!("Closing effort rises by about {per_year:.0} ft·lbf a year over {} visits: it is wearing out.", points.len()),
+        ));
+    }
+    let per_year = slope.map(|slope| Computed {
+        value: slope.slope * YEAR,
+        unit: Unit::FootPound,
+        plus_minus: Some(slope.plus_minus * YEAR),
+        largest: Some("scatter of the efforts".to_owned()),
+        formula: FORMULA.to_owned(),
+        source: SOURCE.to_owned(),
+        findings: Vec::new(),
+    });
+    Ok(Wear { trend, per_year, last, above_band, findings })
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a test may stop at a surprise")]
+    use super::*;
+
+    fn history(efforts: &[f64]) -> Vec<Effort> {
+        efforts.iter().enumerate().map(|(at, e)| Effort { day: 60.0 * at as f64, foot_pounds: *e }).collect()
+    }
+
+    #[test]
+    fn an_effort_that_climbs_visit_by_visit_is_rising() {
+        let wear = judge(&history(&[28.0, 31.0, 33.0, 37.0, 41.0, 46.0]), EffortBand::default()).unwrap();
+        assert_eq!(wear.trend, Trend::Rising);
+        assert_eq!(wear.above_band, 2);
+        let codes: Vec<&str> = wear.findings.iter().map(|finding| &*finding.code).collect();
+        assert_eq!(codes, ["effort_above_band", "effort_rising"]);
+    }
+
+    #[test]
+    fn one_heavy_hand_does_not_make_a_trend() {
+        let wear =
+            judge(&history(&[30.0, 29.0, 31.0, 80.0, 30.0, 29.0, 31.0]), EffortBand::default()).unwrap();
+        assert_eq!(wear.trend, Trend::Steady);
+    }
+
+    #[test]
+    fn three_visits_are_too_few() {
+        let wear = judge(&history(&[20.0, 30.0, 40.0]), EffortBand::default()).unwrap();
+        assert_eq!(wear.trend, Trend::TooFew);
+        assert!(wear.per_year.is_none());
+    }
+
+    #[test]
+    fn nothing_and_nonsense_are_refused() {
+        assert!(judge(&[], EffortBand::default()).is_err());
+        assert!(judge(&history(&[f64::NAN]), EffortBand::default()).is_err());
+        assert!(judge(&history(&[30.0]), EffortBand { low: 40.0, high: 20.0 }).is_err());
+        assert!(theil_sen(&[(1.0, 2.0), (1.0, 3.0)]).is_err());
+    }
+
+    #[test]
+    fn the_slope_of_a_line_is_its_slope() {
+        let line: Vec<(f64, f64)> = (0..20).map(|x| (f64::from(x), 3.0 - 0.5 * f64::from(x))).collect();
+        let slope = theil_sen(&line).unwrap();
+        assert!((slope.slope + 0.5).abs() < 1e-12 && slope.plus_minus < 1e-12);
+    }
+}

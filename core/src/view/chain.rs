@@ -1,0 +1,149 @@
+//! The chain of each device: every entry names the one before it, over all documents.
+//!
+//! A missing number, a predecessor that is another than the entry before, or two entries under one
+//! number: something is missing here, or a device was restored or copied. Kept by whoever holds all
+//! entries ([`Chains`], grown entry by entry); read by the fold.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use serde::Serialize;
+
+use crate::entry::Entry;
+use crate::ids::{DeviceId, EntryId};
+
+/// One entry's place in its device's chain.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+struct Link {
+    id: EntryId,
+    prev: Option<EntryId>,
+}
+
+/// The chains of all entries held somewhere.
+#[derive(Clone, Debug, Default)]
+pub struct Chains {
+    devices: BTreeMap<DeviceId, BTreeMap<u64, BTreeSet<Link>>>,
+}
+
+/// What is wrong with a chain.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case", tag = "what")]
+pub enum ChainGap {
+    /// Entries of the device are not here.
+    Missing {
+        /// The device.
+        device: DeviceId,
+        /// First missing number.
+        from: u64,
+        /// Last missing number.
+        to: u64,
+    },
+    /// Two entries carry one number: the device was copied or put back from a backup.
+    Doubled {
+        /// The device.
+        device: DeviceId,
+        /// The number.
+        seq: u64,
+        /// The entries.
+        entries: Vec<EntryId>,
+    },
+    /// An entry names another predecessor than the entry that stands before it.
+    Broken {
+        /// The device.
+        device: DeviceId,
+        /// The number of the entry that names it.
+        seq: u64,
+        /// The entry.
+        entry: EntryId,
+    },
+}
+
+impl ChainGap {
+    /// Whose chain.
+    pub fn device(&self) -> DeviceId {
+        match self {
+            ChainGap::Missing { device, .. }
+            | ChainGap::Doubled { device, .. }
+            | ChainGap::Broken { device, .. } => *device,
+        }
+    }
+
+    /// In a sentence.
+    pub fn sentence(&self, device_name: &str) -> String {
+        match self {
+            ChainGap::Missing { from, to, .. } if from == to => {
+                format!("Entry {from} of {device_name} is not here.")
+            }
+            ChainGap::Missing { from, to, .. } => {
+                format!("Entries {from} to {to} of {device_name} are not here.")
+            }
+            ChainGap::Doubled { seq, entries, .. } => format!(
+                "{} different entries of {device_name} carry the number {seq}: the device was copied or put back from a backup.",
+                entries.len()
+            ),
+            ChainGap::Broken { seq, .. } => format!(
+                "Entry {seq} of {device_name} names another entry before it than the one that is here."
+            ),
+        }
+    }
+}
+
+impl Chains {
+    /// The chains of these entries.
+    pub fn of<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Chains {
+        let mut chains = Chains::default();
+        for entry in entries {
+            chains.add(entry);
+        }
+        chains
+    }
+
+    /// Adds an entry; adding one twice changes nothing.
+    pub fn add(&mut self, entry: &Entry) {
+        let link = Link { id: entry.id, prev: entry.body.prev };
+        self.devices.entry(entry.device).or_default().entry(entry.body.seq).or_default().insert(link);
+    }
+
+    /// Everything that is wrong, by device and number. A chain that breaks off at its newest entry
+    /// cannot be told from one that ends there.
+    pub fn gaps(&self) -> Vec<ChainGap> {
+        self.devices.keys().flat_map(|device| self.gaps_of(*device)).collect()
+    }
+
+    /// What is wrong with one device's chain.
+    pub fn gaps_of(&self, device: DeviceId) -> Vec<ChainGap> {
+        let mut gaps = Vec::new();
+        let Some(chain) = self.devices.get(&device) else { return gaps };
+        let mut before: Option<(u64, &BTreeSet<Link>)> = None;
+        for (seq, links) in chain {
+            let expected = before.map_or(1, |(seq, _)| seq.saturating_add(1));
+            if *seq > expected {
+                gaps.push(ChainGap::Missing { device, from: expected, to: seq - 1 });
+            }
+            if links.len() > 1 {
+                let entries = links.iter().map(|link| link.id).collect();
+                gaps.push(ChainGap::Doubled { device, seq: *seq, entries });
+            }
+            for link in links {
+                let sound = match (before, link.prev) {
+                    (Some((seq_before, links_before)), prev) if seq_before.checked_add(1) == Some(*seq) => {
+                        prev.is_some_and(|prev| links_before.iter().any(|before| before.id == prev))
+                    }
+                    (None, None) => *seq <= 1,
+                    (None, Some(_)) => *seq > 1,
+                    (Some(_), prev) => prev.is_some(),
+                };
+                if !sound {
+                    gaps.push(ChainGap::Broken { device, seq: *seq, entry: link.id });
+                }
+            }
+            before = Some((*seq, links));
+        }
+        gaps
+    }
+
+    /// What is wrong within the entries themselves, when the device's other documents are not known:
+    /// numbers left out are then no gap.
+    pub(super) fn contradictions(&self) -> Vec<ChainGap> {
+        self.gaps().into_iter().filter(|gap| !matches!(gap, ChainGap::Missing { .. })).collect()
+    }
+}

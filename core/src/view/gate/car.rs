@@ -1,0 +1,252 @@
+//! Blockers of the car as a whole: empty proof, final pressure, tally, cover, seals, sign, holds,
+//! disagreements, defects.
+
+use super::super::VisitParts;
+use super::super::fittings::FittingSlots;
+use super::super::ledger::Ledger;
+use super::super::seals::CoverState;
+use super::super::story::{seal_place, spoken_code};
+use super::super::tally::speaks_for_liquid;
+use super::Blocker;
+use crate::entry::Statement;
+use crate::entry::vocabulary::{ClosureState, Fitting, Measured, Place, Protection, Purpose, StepOutcome};
+use crate::procedure::{Basis, Source};
+
+const FINAL_PRESSURE: &str = "reading/final/pressure/car";
+
+pub(super) fn blockers(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
+    opened(ledger, blockers);
+    empty(ledger, blockers);
+    final_pressure(ledger, blockers);
+    tally(ledger, parts, blockers);
+    cover(ledger, parts, blockers);
+    seals(ledger, parts, blockers);
+    blue_sign(ledger, parts, blockers);
+    for hold in parts.holds.iter().filter(|hold| hold.open) {
+        let missing = format!("A hold stands: {}.", hold.because.trim_end_matches('.'));
+        let slot = format!("hold/{}", hold.id);
+        blockers.push(Blocker::new(
+            ledger,
+            format!("hold_open.{}", hold.id.short()),
+            missing,
+            Basis::practice(),
+            &slot,
+        ));
+    }
+    for slot in ledger.slots.disagreements() {
+        let missing = format!("Two records differ and nobody settled it: {}.", spoken_code(slot));
+        let basis = Basis::this_record("a record that contradicts itself proves nothing");
+        blockers.push(Blocker::new(ledger, format!("disagreement.{slot}"), missing, basis, slot));
+    }
+    for defect in parts.defects.iter().filter(|defect| defect.lacks_authority()) {
+        if defect.visit.is_some_and(|visit| !ledger.visits.contains(&visit)) {
+            continue; // an earlier visit's: a finding, not a blocker of this one
+        }
+        let missing = format!(
+            "\u{201c}{}\u{201d} moves only with an authority's approval, and none with a name and a date is recorded.",
+            defect.what
+        );
+        let basis = Basis::law(Source::read("49 CFR 174.50"));
+        let slot = format!("defect/{}", defect.id);
+        let authority = format!("defect/{}/authority", defect.id);
+        let blocker =
+            Blocker::new(ledger, format!("authority_missing.{}", defect.id.short()), missing, basis, &slot)
+                .standing_on(ledger, [authority.as_str()]);
+        blockers.push(Blocker { fitting: defect.fitting, ..blocker });
+    }
+}
+
+fn opened(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
+    if !ledger.all_claim("opened", |says| matches!(says, Statement::Opened(_))) {
+        let missing = "The entry that opened the visit is not here: which car this is, is not known.";
+        let basis = Basis::this_record("everything is filed under the car's number");
+        blockers.push(Blocker::new(ledger, "not_opened".to_owned(), missing.to_owned(), basis, "opened"));
+    }
+}
+
+fn empty(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
+    const SLOT: &str = "empty/decision";
+    let basis = || {
+        Basis::law(Source::read(
+            "49 CFR 173.29(a) with interpretation 14-0024: unloaded to the maximum extent practicable",
+        ))
+    };
+    if !ledger.all_claim(SLOT, |says| matches!(says, Statement::EmptyDecision { accepted: true, .. })) {
+        let missing = match ledger.slots.latest(SLOT) {
+            None => "Nobody decided that the car is empty of liquid.",
+            Some(_) => "It was not accepted that the car is empty of liquid.",
+        };
+        let code = "empty_not_accepted".to_owned();
+        blockers.push(Blocker::new(ledger, code, missing.to_owned(), basis(), SLOT));
+        return;
+    }
+    let decided = ledger.slots.live(SLOT).map(|item| item.place).max();
+    for slot in ledger.slots.names_under("empty/").filter(|slot| *slot != SLOT) {
+        let liquid_since = ledger.slots.live(slot).any(|item| {
+            matches!(item.claim, Some(Statement::EmptySign { sign, seen }) if speaks_for_liquid(*sign, *seen))
+                && decided.is_some_and(|decided| item.place > decided)
+        });
+        if liquid_since {
+            let missing = format!(
+                "After the car was taken as empty, a sign of liquid was recorded ({}): decide again.",
+                spoken_code(slot)
+            );
+            let code = "empty_contradicted".to_owned();
+            blockers.push(Blocker::new(ledger, code, missing, basis(), SLOT).standing_on(ledger, [slot]));
+            return;
+        }
+    }
+}
+
+fn final_pressure(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
+    let read = ledger.all_claim(FINAL_PRESSURE, |says| {
+        matches!(says, Statement::Reading(r)
+            if r.measured == Measured::Pressure && r.place == Place::Car && r.purpose == Purpose::Final
+                && r.amount.value.is_some() && !r.instrument.trim().is_empty())
+    });
+    if read {
+        return;
+    }
+    let missing = match ledger.slots.latest(FINAL_PRESSURE).map(|item| item.claim) {
+        Some(Some(Statement::Reading(r))) if r.instrument.trim().is_empty() => {
+            "The final pressure does not say on which instrument it was read.".to_owned()
+        }
+        Some(_) => "The final pressure cannot be read as a number.".to_owned(),
+        None => {
+            let elsewhere: Vec<String> = ledger
+                .slots
+                .names_under("reading/final/pressure/")
+                .filter_map(|slot| slot.rsplit('/').next())
+                .map(|place| place.replace('_', " "))
+                .collect();
+            if elsewhere.is_empty() {
+                "The final pressure was not read at the car.".to_owned()
+            } else {
+                format!(
+                    "The final pressure was read at the {} only, not on an instrument at the car.",
+                    elsewhere.join(" and the ")
+                )
+            }
+        }
+    };
+    let code = "final_pressure_missing".to_owned();
+    blockers.push(Blocker::new(ledger, code, missing, Basis::practice(), FINAL_PRESSURE));
+}
+
+fn tally(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
+    for item in &parts.tally.out {
+        let slot = format!("item/{}", item.item.trim().to_lowercase());
+        let by = item.out.as_ref().map_or(String::new(), |said| format!(" (out: {})", said.signature()));
+        let missing = format!("{} has not come back{by}.", item.item);
+        let code = format!("item_out.{}", item.item.trim().to_lowercase());
+        let blocker = Blocker::new(ledger, code, missing, Basis::practice(), &slot);
+        blockers.push(Blocker { fitting: item.fitting, ..blocker });
+    }
+}
+
+fn cover(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
+    const SLOT: &str = "cover";
+    let basis = || Basis::law(Source::from_memory("49 CFR 173.31(d)(1), protective housing secured"));
+    let mut block = |code: &str, missing: String| {
+        blockers.push(Blocker::new(ledger, code.to_owned(), missing, basis(), SLOT));
+    };
+    let states: Vec<Option<CoverState>> =
+        ledger.claims(SLOT).into_iter().map(|claim| claim.and_then(CoverState::read)).collect();
+    if states.is_empty() {
+        block("cover_not_closed", "Nobody recorded the housing cover as closed.".to_owned());
+        return;
+    }
+    let all = |passes: fn(&CoverState) -> bool| states.iter().all(|s| s.as_ref().is_some_and(passes));
+    if !all(|cover| cover.closed) {
+        block("cover_not_closed", "The housing cover is recorded open.".to_owned());
+    } else if let Some(work) = work_under_closed_cover(ledger, parts) {
+        block(
+            "cover_not_closed",
+            format!("The housing cover was last recorded closed before the last work under it ({work})."),
+        );
+    }
+    if !all(|cover| cover.pinned) {
+        block("cover_not_pinned", "The pin of the housing cover is not in.".to_owned());
+    }
+    if !all(|cover| cover.bolts_in_place >= cover.bolts_required) {
+        let short = states.iter().flatten().find(|cover| cover.bolts_in_place < cover.bolts_required);
+        let missing = short.map_or("The cover bolts were not counted.".to_owned(), |cover| {
+            format!("{} of {} cover bolts are in place.", cover.bolts_in_place, cover.bolts_required)
+        });
+        block("cover_bolts", missing);
+    }
+}
+
+/// The last work under the housing, if it came after the cover was last recorded.
+fn work_under_closed_cover(ledger: &Ledger<'_>, parts: &VisitParts<'_>) -> Option<String> {
+    let closed = ledger.slots.live("cover").map(|item| item.place).max()?;
+    let mut slots: Vec<String> = Vec::new();
+    for fitting in parts.counting {
+        let of = FittingSlots::of(*fitting);
+        slots.extend([of.valve, of.closure, of.line]);
+    }
+    let last = slots
+        .iter()
+        .flat_map(|slot| ledger.slots.stood(slot))
+        .max_by_key(|item| item.place)
+        .filter(|item| item.place > closed)?;
+    Some(ledger.sentence(last).trim_end_matches('.').to_owned())
+}
+
+/// No rule is known that asks for a seal on an empty car; it protects whoever released it, and so a
+/// seal that is put on is recorded in full (common practice, no source).
+fn seals(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
+    let mut applied = false;
+    for seal in parts.seals {
+        let slot = format!("seal/{}", seal.place);
+        let on = ledger.slots.live(&slot).any(|item| {
+            matches!(item.claim, Some(Statement::Seal(s)) if s.event == crate::entry::vocabulary::SealEvent::Applied)
+        });
+        applied |= on;
+        if !seal.lacks.is_empty() {
+            let missing = format!("The seal {} lacks {}.", seal_place(seal.place), seal.lacks.join(" and "));
+            let code = format!("seal_incomplete.{}", seal.place);
+            blockers.push(Blocker::new(ledger, code, missing, Basis::practice(), &slot));
+        }
+    }
+    let skipped = ledger.all_claim("step/seal", |says| {
+        matches!(says, Statement::Step { outcome: StepOutcome::Skipped, note, .. } if !note.trim().is_empty())
+    });
+    if !applied && !skipped {
+        let missing = "No seal was put on, and nobody said why not.".to_owned();
+        let basis = Basis::practice();
+        blockers.push(Blocker::new(ledger, "seal_missing".to_owned(), missing, basis, "seal/housing_pin"));
+    }
+}
+
+/// The blue sign stays up until all closures are secured (49 CFR 174.67(a), read).
+fn blue_sign(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
+    let slot = format!("protection/{}", Protection::BlueSign);
+    let is_down = |says: &Statement| matches!(says, Statement::Protection { set: false, .. });
+    let down =
+        ledger.slots.live(&slot).filter(|item| item.claim.is_some_and(is_down)).map(|item| item.place).max();
+    let Some(down) = down else { return };
+    let late = parts.counting.iter().find(|fitting| !closed_before(ledger, **fitting, down));
+    if let Some(fitting) = late {
+        let missing = format!(
+            "The blue sign was taken down before the {} was closed; it stays up until every closure is secured.",
+            fitting.name()
+        );
+        let basis = Basis::transloading(Source::read("49 CFR 174.67(a)"), ledger.receiver);
+        let closures: Vec<String> =
+            parts.counting.iter().map(|fitting| FittingSlots::of(*fitting).closure).collect();
+        let blocker = Blocker::new(ledger, "blue_sign_down_early".to_owned(), missing, basis, &slot)
+            .standing_on(ledger, closures.iter().map(String::as_str));
+        blockers.push(blocker);
+    }
+}
+
+/// Whether the closure is tool-tight and was so before the entry at `place`, and its line was off.
+fn closed_before(ledger: &Ledger<'_>, fitting: Fitting, place: usize) -> bool {
+    let slots = FittingSlots::of(fitting);
+    let tight = ledger.all_claim(&slots.closure, |says| {
+        matches!(says, Statement::Closure { state: ClosureState::ToolTight, .. })
+    });
+    let none_later = |slot: &str| ledger.slots.stood(slot).all(|item| item.place < place);
+    tight && none_later(&slots.closure) && none_later(&slots.line)
+}

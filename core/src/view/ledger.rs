@@ -1,0 +1,216 @@
+//! The slots of a visit together with who said what, when and on which device.
+//!
+//! Every part of the view reads through [`Ledger`]; nothing here decides what a record means.
+
+use std::cell::OnceCell;
+use std::collections::HashMap;
+
+use serde::Serialize;
+
+use super::context::{Context, Recorded, Standing};
+use super::slots::{Item, Slots};
+use crate::clock::UtcMillis;
+use crate::entry::Statement;
+use crate::entry::vocabulary::Receiver;
+use crate::ids::{DeviceId, Digest, EntryId, OperatorId, Subject, VisitId};
+use crate::procedure::Procedure;
+
+/// Who said something, when and with what.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Said {
+    /// The entry.
+    pub entry: EntryId,
+    /// The person's code.
+    pub by: OperatorId,
+    /// The person's name from the roster, or the code.
+    pub name: String,
+    /// The device.
+    pub device: DeviceId,
+    /// The name it was enrolled under, or the first digits of its key.
+    pub device_name: String,
+    /// How the organisation stands behind the device.
+    pub standing: Standing,
+    /// The device's clock.
+    pub claimed: UtcMillis,
+    /// The claimed time, corrected by the known difference, in the site's zone.
+    pub shown: String,
+    /// The claimed time as the device displayed it, with its offset.
+    pub device_time: String,
+    /// What the device's clock is known to be ahead of the server's, milliseconds.
+    pub ahead_millis: Option<i64>,
+    /// Whether that was said by a neighbouring entry of the device, not by this one.
+    pub ahead_from_neighbour: bool,
+    /// Whether a receipt of the server covers the entry.
+    pub receipted: bool,
+    /// The reason given with the entry.
+    pub why: String,
+}
+
+impl Said {
+    /// "Name, 2026-11-24 14:05 CST" with a warning where the device was revoked.
+    pub fn signature(&self) -> String {
+        match self.standing {
+            Standing::NotHeldBeforeRevocation => {
+                format!("{}, {} (device revoked)", self.name, self.shown)
+            }
+            _ => format!("{}, {}", self.name, self.shown),
+        }
+    }
+}
+
+/// A value that stands, with its author. Where entries disagree it is the one claimed last, and
+/// `disputed` says so: both stand side by side in the view's disagreements.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Known<T> {
+    /// What was said.
+    pub value: T,
+    /// Who said it.
+    pub said: Said,
+    /// How many other live entries say the same.
+    pub also: usize,
+    /// Whether a live entry says something else.
+    pub disputed: bool,
+}
+
+/// The slots and their authors.
+pub(super) struct Ledger<'a> {
+    pub ctx: &'a Context<'a>,
+    pub slots: Slots<'a>,
+    pub zone: chrono_tz::Tz,
+    pub receiver: Option<Receiver>,
+    pub visits: Vec<VisitId>,
+    procedure_named: Option<Digest>,
+    receipts: Vec<(bool, Option<UtcMillis>)>,
+    said: Vec<OnceCell<Said>>,
+}
+
+impl<'a> Ledger<'a> {
+    pub fn new(entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> Ledger<'a> {
+        let slots = Slots::fold(entries.iter().map(|r| r.entry));
+        let mut known: HashMap<EntryId, (bool, Option<UtcMillis>)> = HashMap::new();
+        for recorded in entries {
+            let here = known.entry(recorded.entry.id).or_insert((false, None));
+            here.0 |= recorded.receipted;
+            here.1 = match (here.1, recorded.received_at) {
+                (Some(a), Some(b)) => Some(a.min(b)),
+                (a, b) => a.or(b),
+            };
+        }
+        let receipts =
+            slots.items().iter().map(|item| known.get(&item.entry.id).copied().unwrap_or_default()).collect();
+        let said = slots.items().iter().map(|_| OnceCell::new()).collect();
+        let mut visits: Vec<VisitId> = slots
+            .items()
+            .iter()
+            .filter_map(|item| match item.entry.body.about {
+                Subject::Visit(visit) => Some(visit),
+                _ => None,
+            })
+            .collect();
+        visits.sort_unstable();
+        visits.dedup();
+        let opened = slots.latest("opened").and_then(|item| match item.claim {
+            Some(Statement::Opened(opened)) => Some(opened),
+            _ => None,
+        });
+        let receiver = opened.map(|opened| opened.receiver);
+        let procedure_named = opened.map(|opened| opened.procedure);
+        Ledger { ctx, slots, zone: ctx.zone(), receiver, visits, procedure_named, receipts, said }
+    }
+
+    pub fn said(&self, item: &Item<'a>) -> Said {
+        match self.said.get(item.place) {
+            Some(cell) => cell.get_or_init(|| self.make_said(item)).clone(),
+            None => self.make_said(item),
+        }
+    }
+
+    fn make_said(&self, item: &Item<'a>) -> Said {
+        let entry = item.entry;
+        let (receipted, received_at) = self.receipt(item);
+        let device_name = self.device_name(entry.device);
+        Said {
+            entry: entry.id,
+            by: entry.body.by.clone(),
+            name: self.name(&entry.body.by),
+            device: entry.device,
+            device_name,
+            standing: self.ctx.standing(entry, received_at),
+            claimed: entry.body.when.at,
+            shown: self.shown(item.at),
+            device_time: entry.body.when.local(),
+            ahead_millis: item.ahead_millis,
+            ahead_from_neighbour: item.ahead_from_neighbour,
+            receipted,
+            why: entry.body.why.trim().to_owned(),
+        }
+    }
+
+    /// The procedure the visit named, or the default where that text is not known here.
+    pub fn procedure(&self) -> Option<&'a Procedure> {
+        let own = self.procedure_named.and_then(|digest| self.ctx.procedures.get(digest));
+        own.or_else(|| self.ctx.procedures.default_procedure())
+    }
+
+    pub fn procedure_is_the_visits_own(&self) -> bool {
+        self.procedure_named.is_some_and(|digest| self.ctx.procedures.get(digest).is_some())
+    }
+
+    pub fn receipt(&self, item: &Item<'_>) -> (bool, Option<UtcMillis>) {
+        self.receipts.get(item.place).copied().unwrap_or_default()
+    }
+
+    pub fn name(&self, person: &OperatorId) -> String {
+        match self.ctx.people.get(person) {
+            Some(known) if !known.name.trim().is_empty() => known.name.clone(),
+            _ => person.0.clone(),
+        }
+    }
+
+    pub fn device_name(&self, device: DeviceId) -> String {
+        match self.ctx.devices.get(&device) {
+            Some(facts) if !facts.name.trim().is_empty() => facts.name.clone(),
+            _ => format!("device {}", device.short()),
+        }
+    }
+
+    pub fn shown(&self, at: UtcMillis) -> String {
+        at.shown_in(self.zone)
+    }
+
+    /// The value of a slot, read from the claim last made.
+    pub fn known<T>(&self, slot: &str, read: impl Fn(&'a Statement) -> Option<T>) -> Option<Known<T>> {
+        let latest = self
+            .slots
+            .live(slot)
+            .filter(|item| item.claim.is_some_and(|claim| read(claim).is_some()))
+            .max_by_key(|item| (item.at, item.place))?;
+        let value = latest.claim.and_then(&read)?;
+        let also = self
+            .slots
+            .live(slot)
+            .filter(|item| item.place != latest.place && !super::slots::differ(item.claim, latest.claim))
+            .count();
+        Some(Known { value, said: self.said(latest), also, disputed: self.slots.is_disputed(slot) })
+    }
+
+    /// What all live entries of a slot claim; empty when the slot is.
+    pub fn claims(&self, slot: &str) -> Vec<Option<&'a Statement>> {
+        self.slots.live(slot).map(|item| item.claim).collect()
+    }
+
+    /// Whether something is claimed in a slot and every live claim passes.
+    pub fn all_claim(&self, slot: &str, passes: impl Fn(&Statement) -> bool) -> bool {
+        let claims = self.claims(slot);
+        !claims.is_empty() && claims.iter().all(|claim| claim.is_some_and(&passes))
+    }
+
+    /// The live entries of some slots, as a blocker's evidence.
+    pub fn evidence<'s>(&self, slots: impl IntoIterator<Item = &'s str>) -> Vec<EntryId> {
+        let mut ids: Vec<EntryId> =
+            slots.into_iter().flat_map(|slot| self.slots.live(slot).map(|item| item.entry.id)).collect();
+        ids.sort_unstable();
+        ids.dedup();
+        ids
+    }
+}

@@ -1,0 +1,65 @@
+//! Views: what a set of entries says, folded into one record of a stay.
+//!
+//! [`fold`] is pure and total: any entries, in any order, however often, give the same view and never
+//! a panic. Nothing computed here is stored (invariant 3). Phones, office pages, the command line and
+//! JSON all show this one structure; `show` prints it as text. Who gathers entries and context is
+//! `book` on a device and the server; formulas are in `calc`.
+
+mod car;
+mod chain;
+mod computed;
+mod context;
+mod defects;
+mod findings;
+mod fittings;
+mod gate;
+mod header;
+mod ledger;
+mod list;
+mod near;
+mod order;
+mod readings;
+mod seals;
+mod show;
+mod site;
+pub mod slots;
+mod steps;
+mod story;
+mod tally;
+#[cfg(test)]
+mod tests;
+mod visit;
+mod watch;
+
+pub use car::{CarView, OutageTableView, TestDateView, WearPoint};
+pub use chain::{ChainGap, Chains};
+pub use computed::Quantity;
+pub use context::{Context, DeviceFacts, Recorded, Standing};
+pub use defects::{AuthorityView, DefectView, ForwardedView, HoldView};
+pub use fittings::{FittingView, LineState};
+pub use gate::{Blocker, NOTE, PassedOver, ReleaseView};
+pub use header::{DeviceView, Header, PersonView};
+pub use ledger::{Known, Said};
+pub use list::Row;
+pub use near::{Brief, Likeness, Offer, offers, stays};
+pub use readings::{Point, ReadingView, SeriesView};
+pub use seals::{CoverState, PhotoView, ProtectionView, SealView};
+pub use show::show;
+pub use site::SiteView;
+pub use slots::{Fate, Slots};
+pub use steps::{StageProgress, StepStatus, StepView, StepsView};
+pub use tally::{EmptyDecisionView, EmptySignView, EmptyView, ItemView, TallyView, TruckView, TrucksView};
+pub use visit::{Claim, Disagreement, EndedDisagreement, HistoryLine, VisitView, fold};
+pub use watch::{AttendanceView, ClockView, GapView, HandoverView, USUAL_GAP_MINUTES};
+
+use crate::entry::vocabulary::Fitting;
+
+/// What several parts of the fold look at, made once.
+struct VisitParts<'v> {
+    counting: &'v [Fitting],
+    car: &'v CarView,
+    defects: &'v [DefectView],
+    holds: &'v [HoldView],
+    seals: &'v [SealView],
+    tally: &'v TallyView,
+}

@@ -1,0 +1,119 @@
+//! Records that may be of one stay: the same car twice, or car numbers one slip apart.
+//!
+//! Two people at one car may each have opened a visit, and a tired hand may have typed a neighbour's
+//! number. Nothing is joined by itself: an offer is shown, and a person says yes or no. Called by the
+//! fold, and by whoever gathers the documents of a joined stay.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use serde::Serialize;
+
+use crate::clock::UtcMillis;
+use crate::entry::car_number::CarNumber;
+use crate::ids::{SiteId, VisitId};
+
+const DAY: i64 = 24 * 60 * 60 * 1000;
+
+/// What there is to know of a visit to compare it with others.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Brief {
+    /// The visit; of a joined stay, the first of them.
+    pub visit: VisitId,
+    /// All visits of the stay.
+    pub joined: Vec<VisitId>,
+    /// The car's number as typed.
+    pub car: CarNumber,
+    /// Where.
+    pub site: Option<SiteId>,
+    /// Its first claimed time.
+    pub from: UtcMillis,
+    /// Its last claimed time, or now while the car is still there.
+    pub until: UtcMillis,
+    /// Visits it was compared with and found not to be the same stay as.
+    pub not_joined: Vec<VisitId>,
+}
+
+/// Why two visits are laid side by side.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Likeness {
+    /// The same car number.
+    SameCar,
+    /// Car numbers that one slip of the hand makes of each other.
+    NearNumber,
+}
+
+/// An offer to join a visit with another.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Offer {
+    /// The other visit.
+    pub other: VisitId,
+    /// Its car's number.
+    pub car: CarNumber,
+    /// Why it is offered.
+    pub likeness: Likeness,
+    /// In a sentence.
+    pub sentence: String,
+}
+
+/// The offers for one visit. Days overlap when they come within a day of each other, since a clock
+/// may be wrong and a record may be opened late.
+pub fn offers(this: &Brief, others: &[Brief]) -> Vec<Offer> {
+    let mut found: Vec<Offer> = others
+        .iter()
+        .filter(|other| other.visit != this.visit && !this.joined.contains(&other.visit))
+        .filter(|other| !other.joined.iter().any(|visit| this.joined.contains(visit)))
+        .filter(|other| this.site.is_some() && this.site == other.site && days_overlap(this, other))
+        .filter(|other| !declined(this, other) && !declined(other, this))
+        .filter_map(|other| {
+            let (likeness, sentence) = if this.car.normal() == other.car.normal() {
+                (
+                    Likeness::SameCar,
+                    format!("Another record of {} at this site in these days: is it the same stay?", other.car.normal()),
+                )
+            } else if this.car.is_near(&other.car) {
+                (
+                    Likeness::NearNumber,
+                    format!(
+                        "{} is at this site in these days too, one slip away from {}: is one of the numbers mistyped?",
+                        other.car.normal(),
+                        this.car.normal()
+                    ),
+                )
+            } else {
+                return None;
+            };
+            Some(Offer { other: other.visit, car: other.car.clone(), likeness, sentence })
+        })
+        .collect();
+    found.sort_by_key(|offer| offer.other);
+    found.dedup_by_key(|offer| offer.other);
+    found
+}
+
+fn days_overlap(a: &Brief, b: &Brief) -> bool {
+    a.from.0.saturating_sub(DAY) <= b.until.0 && b.from.0.saturating_sub(DAY) <= a.until.0
+}
+
+fn declined(a: &Brief, b: &Brief) -> bool {
+    a.not_joined.iter().any(|visit| *visit == b.visit || b.joined.contains(visit))
+}
+
+/// Visits gathered into stays: each pair says that the two are one stay. The groups are ascending and
+/// so are the visits within; a visit in no pair stands alone.
+pub fn stays(visits: &[VisitId], joined: &[(VisitId, VisitId)]) -> Vec<Vec<VisitId>> {
+    let mut leader: BTreeMap<VisitId, VisitId> = visits.iter().map(|v| (*v, *v)).collect();
+    for (a, b) in joined {
+        let known = (leader.get(a).copied(), leader.get(b).copied());
+        let (Some(a), Some(b)) = known else { continue };
+        let (keep, gone) = (a.min(b), a.max(b));
+        for value in leader.values_mut().filter(|value| **value == gone) {
+            *value = keep;
+        }
+    }
+    let mut groups: BTreeMap<VisitId, BTreeSet<VisitId>> = BTreeMap::new();
+    for (visit, leader) in leader {
+        groups.entry(leader).or_default().insert(visit);
+    }
+    groups.into_values().map(|group| group.into_iter().collect()).collect()
+}

@@ -1,0 +1,121 @@
+//! One order for a set of entries, the same whatever order they came in.
+//!
+//! An entry stands after everything it follows or replaces and after its own device's earlier
+//! entries; what is not bound by that is ordered by claimed time, corrected by what is known of the
+//! device's clock. Called by `view::slots`.
+
+use std::cmp::Reverse;
+use std::collections::{BinaryHeap, HashMap};
+
+use crate::clock::UtcMillis;
+use crate::entry::Entry;
+use crate::ids::{DeviceId, EntryId};
+
+/// An entry in its place.
+#[derive(Clone, Copy, Debug)]
+pub struct Placed<'a> {
+    /// The entry.
+    pub entry: &'a Entry,
+    /// Its claimed time, less what its device's clock is known to be ahead.
+    pub at: UtcMillis,
+    /// What the device's clock is known to be ahead, milliseconds.
+    pub ahead_millis: Option<i64>,
+    /// Whether that was said by a neighbouring entry of the device and not by this one.
+    pub ahead_from_neighbour: bool,
+}
+
+/// Entries without doubles, in causal and then claimed order.
+pub fn in_order<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<Placed<'a>> {
+    let mut given: Vec<&Entry> = entries.into_iter().collect();
+    given.sort_unstable_by_key(|e| (e.device, e.body.seq, e.id));
+    given.dedup_by_key(|e| e.id);
+    let placed = with_clock_differences(&given);
+    let at: HashMap<EntryId, usize> = placed.iter().enumerate().map(|(i, p)| (p.entry.id, i)).collect();
+
+    // Edges: earlier -> later.
+    let mut later: Vec<Vec<usize>> = vec![Vec::new(); placed.len()];
+    let mut waits: Vec<usize> = vec![0; placed.len()];
+    for (i, p) in placed.iter().enumerate() {
+        let before = p.entry.body.follows.iter().chain(&p.entry.body.replaces).filter_map(|id| at.get(id));
+        for &b in before.filter(|b| **b != i) {
+            later[b].push(i);
+            waits[i] += 1;
+        }
+        // `given` is sorted by device and sequence number, so the neighbour is the device's entry before.
+        if i > 0 && placed[i - 1].entry.device == p.entry.device {
+            later[i - 1].push(i);
+            waits[i] += 1;
+        }
+    }
+
+    let key = |i: usize| -> Key {
+        (placed[i].at, placed[i].entry.device, placed[i].entry.body.seq, placed[i].entry.id, i)
+    };
+    let mut ready: BinaryHeap<Reverse<Key>> =
+        (0..placed.len()).filter(|i| waits[*i] == 0).map(|i| Reverse(key(i))).collect();
+    let mut done = vec![false; placed.len()];
+    let mut order = Vec::with_capacity(placed.len());
+    // A device that lies about its sequence can close a circle; the earliest of what is left breaks it.
+    let mut left: Vec<Key> = Vec::new();
+    let mut left_made = false;
+    while order.len() < placed.len() {
+        let next = match ready.pop() {
+            Some(Reverse((.., i))) => i,
+            None => {
+                if !left_made {
+                    left = (0..placed.len()).filter(|i| !done[*i]).map(key).collect();
+                    left.sort_unstable_by(|a, b| b.cmp(a));
+                    left_made = true;
+                }
+                match left.pop() {
+                    Some((.., i)) => i,
+                    None => break,
+                }
+            }
+        };
+        if std::mem::replace(&mut done[next], true) {
+            continue;
+        }
+        order.push(placed[next]);
+        for &l in &later[next] {
+            waits[l] = waits[l].saturating_sub(1);
+            if waits[l] == 0 && !done[l] {
+                ready.push(Reverse(key(l)));
+            }
+        }
+    }
+    order
+}
+
+type Key = (UtcMillis, DeviceId, u64, EntryId, usize);
+
+/// `entries` sorted by device and sequence. A device learns its clock's difference only when it
+/// speaks to the server; what it says then holds for its entries before, back to the last time it
+/// said something, and otherwise the last thing it said holds on.
+fn with_clock_differences<'a>(entries: &[&'a Entry]) -> Vec<Placed<'a>> {
+    let mut placed: Vec<Placed<'a>> = entries
+        .iter()
+        .map(|e| Placed {
+            entry: e,
+            at: e.body.when.corrected(),
+            ahead_millis: e.body.when.ahead_millis,
+            ahead_from_neighbour: false,
+        })
+        .collect();
+    for group in placed.chunk_by_mut(|a, b| a.entry.device == b.entry.device) {
+        let mut known: Option<i64> = None;
+        let lend = |p: &mut Placed<'_>, known: &mut Option<i64>| match (p.ahead_millis, *known) {
+            (Some(own), _) => *known = Some(own),
+            (None, Some(lent)) => {
+                p.ahead_millis = Some(lent);
+                p.ahead_from_neighbour = true;
+                p.at = UtcMillis(p.entry.body.when.at.0.saturating_sub(lent));
+            }
+            (None, None) => {}
+        };
+        group.iter_mut().rev().for_each(|p| lend(p, &mut known));
+        known = None;
+        group.iter_mut().for_each(|p| lend(p, &mut known));
+    }
+    placed
+}

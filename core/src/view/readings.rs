@@ -1,0 +1,115 @@
+//! Readings: the ones with one truth, and the series, each with what was corrected and why.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use super::ledger::{Known, Ledger, Said};
+use super::slots::Fate;
+use super::story;
+use crate::entry::vocabulary::{Measured, Place, Purpose};
+use crate::entry::{Reading, Statement};
+use crate::units::Amount;
+
+/// One reading as entered.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Point {
+    /// What the instrument said, as typed.
+    pub amount: Amount,
+    /// The instrument's name; empty when it was not said.
+    pub instrument: String,
+    /// Who read it.
+    pub said: Said,
+    /// What became of it.
+    pub fate: Fate,
+}
+
+/// A reading with one truth.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ReadingView {
+    /// Its slot.
+    pub slot: String,
+    /// "Final pressure at the car".
+    pub title: String,
+    /// What it measures.
+    pub measured: Measured,
+    /// Where.
+    pub place: Place,
+    /// What for.
+    pub purpose: Purpose,
+    /// What stands.
+    pub current: Option<Known<Reading>>,
+    /// Everything ever entered, in order, with what became of it.
+    pub history: Vec<Point>,
+}
+
+/// A series of readings.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct SeriesView {
+    /// Its slot.
+    pub slot: String,
+    /// "Transfer pressure at the car".
+    pub title: String,
+    /// What it measures.
+    pub measured: Measured,
+    /// Where.
+    pub place: Place,
+    /// What for.
+    pub purpose: Purpose,
+    /// The points that stand, by corrected time.
+    pub points: Vec<Point>,
+    /// The points that were corrected or withdrawn.
+    pub struck: Vec<Point>,
+}
+
+/// Readings and series, in the order of the job.
+pub(super) fn fold(ledger: &Ledger<'_>) -> (Vec<ReadingView>, Vec<SeriesView>) {
+    let mut readings: BTreeMap<(Purpose, Measured, Place), ReadingView> = BTreeMap::new();
+    let mut series: BTreeMap<(Purpose, Measured, Place), SeriesView> = BTreeMap::new();
+    let names = ledger.slots.names_under("reading/").chain(ledger.slots.names_under("series/"));
+    for slot in names {
+        let Some(sample) = ledger.slots.all(slot).find_map(|item| match &item.entry.body.says {
+            Statement::Reading(reading) => Some(reading),
+            _ => None,
+        }) else {
+            continue;
+        };
+        let key = (sample.purpose, sample.measured, sample.place);
+        let mut points: Vec<(crate::clock::UtcMillis, usize, Point)> = ledger
+            .slots
+            .all(slot)
+            .filter_map(|item| match &item.entry.body.says {
+                Statement::Reading(reading) => Some((
+                    item.at,
+                    item.place,
+                    Point {
+                        amount: reading.amount.clone(),
+                        instrument: reading.instrument.trim().to_owned(),
+                        said: ledger.said(item),
+                        fate: item.fate,
+                    },
+                )),
+                _ => None,
+            })
+            .collect();
+        let (measured, place, purpose) = (sample.measured, sample.place, sample.purpose);
+        let (slot, title) = (slot.to_owned(), story::reading_title(sample));
+        if purpose.has_one_truth() {
+            let current = ledger.known(&slot, |says| match says {
+                Statement::Reading(reading) => Some(reading.clone()),
+                _ => None,
+            });
+            let history = points.into_iter().map(|(_, _, point)| point).collect();
+            readings.insert(key, ReadingView { slot, title, measured, place, purpose, current, history });
+        } else {
+            points.sort_by_key(|(at, place, _)| (*at, *place));
+            let (standing, struck): (Vec<Point>, Vec<Point>) = points
+                .into_iter()
+                .map(|(_, _, point)| point)
+                .partition(|point| matches!(point.fate, Fate::Live | Fate::MovedOn));
+            series
+                .insert(key, SeriesView { slot, title, measured, place, purpose, points: standing, struck });
+        }
+    }
+    (readings.into_values().collect(), series.into_values().collect())
+}

@@ -1,0 +1,332 @@
+//! Slots: what stands now, what stood before, and where two entries differ.
+//!
+//! `follows` says that the state moved on and nobody was wrong; `replaces` says that an entry was
+//! wrong. An entry is *replaced* when any entry replaces it. It is *moved on* when an entry of its own
+//! slot that is not replaced follows it. What is neither, and no withdrawal, is *live*. Two live
+//! entries of one slot that claim different things are a disagreement; points of a series never are.
+//! Used by the fold of visits, cars and sites, and by whoever writes an entry (`follows_for`).
+
+use std::collections::{BTreeMap, HashMap, HashSet};
+
+use serde::Serialize;
+
+use super::order::{Placed, in_order};
+use crate::clock::UtcMillis;
+use crate::entry::{Entry, Statement};
+use crate::ids::EntryId;
+
+/// What became of an entry.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Fate {
+    /// It stands.
+    Live,
+    /// The state moved on; it was right when it was made.
+    MovedOn,
+    /// Another entry stands in its place.
+    Corrected,
+    /// It was withdrawn and nothing stands in its place.
+    Withdrawn,
+    /// A disagreement it was part of was settled.
+    Settled,
+    /// It is itself a withdrawal: it only removes.
+    Withdrawal,
+}
+
+/// An entry in its slot.
+#[derive(Clone, Copy, Debug)]
+pub struct Item<'a> {
+    /// The entry.
+    pub entry: &'a Entry,
+    /// Its place in the order of all entries: 0 is the first.
+    pub place: usize,
+    /// Its claimed time, corrected by what is known of its device's clock.
+    pub at: UtcMillis,
+    /// What the device's clock is known to be ahead, milliseconds.
+    pub ahead_millis: Option<i64>,
+    /// Whether that was said by a neighbouring entry of the device.
+    pub ahead_from_neighbour: bool,
+    /// What became of it.
+    pub fate: Fate,
+    /// What it claims: its own statement or, for an agreement, that of the entry kept. Nothing for a
+    /// withdrawal and for an agreement on an entry that is not here.
+    pub claim: Option<&'a Statement>,
+    /// Whether it says it speaks about another slot than its statement does.
+    pub misfiled: bool,
+}
+
+/// A disagreement that is over.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Ended {
+    /// The slot.
+    pub slot: String,
+    /// Places of the entries that differed.
+    pub between: Vec<usize>,
+    /// Place of the entry that ended it.
+    pub by: usize,
+}
+
+#[derive(Clone, Debug, Default)]
+struct Slot {
+    places: Vec<usize>,
+    live: Vec<usize>,
+    disputed: bool,
+}
+
+/// Entries by slot.
+#[derive(Clone, Debug, Default)]
+pub struct Slots<'a> {
+    items: Vec<Item<'a>>,
+    at: HashMap<EntryId, usize>,
+    slots: BTreeMap<String, Slot>,
+}
+
+/// The slot an entry stands in. What it says decides; only where the statement does not tell (an
+/// agreement, a withdrawal, a kind unknown here) the entry's own word is taken.
+fn slot_of(entry: &Entry) -> (String, bool) {
+    match &entry.body.says {
+        Statement::Agreement { .. } | Statement::Withdrawn {} | Statement::Unrecognised { .. } => {
+            (entry.body.slot.clone(), false)
+        }
+        says => {
+            let slot = says.slot();
+            let misfiled = slot != entry.body.slot;
+            (slot, misfiled)
+        }
+    }
+}
+
+/// Whether a slot is a series.
+pub fn is_series(slot: &str) -> bool {
+    slot.starts_with("series/")
+}
+
+impl<'a> Slots<'a> {
+    /// Sorts entries into their slots. Order and doubles do not matter.
+    pub fn fold(entries: impl IntoIterator<Item = &'a Entry>) -> Slots<'a> {
+        let placed = in_order(entries);
+        let at: HashMap<EntryId, usize> = placed.iter().enumerate().map(|(i, p)| (p.entry.id, i)).collect();
+        let mut slots: BTreeMap<String, Slot> = BTreeMap::new();
+        let mut items = Vec::with_capacity(placed.len());
+        let mut slot_numbers: Vec<usize> = Vec::with_capacity(placed.len());
+        let mut numbers: HashMap<String, usize> = HashMap::new();
+        for (place, p) in placed.iter().enumerate() {
+            let (slot, misfiled) = slot_of(p.entry);
+            let fresh = numbers.len();
+            slot_numbers.push(*numbers.entry(slot.clone()).or_insert(fresh));
+            slots.entry(slot).or_default().places.push(place);
+            items.push(item(place, p, misfiled));
+        }
+        let mut folded = Slots { items, at, slots };
+        folded.decide_fates(&slot_numbers);
+        folded.resolve_claims(&slot_numbers);
+        folded.find_live();
+        folded
+    }
+
+    fn decide_fates(&mut self, slot_numbers: &[usize]) {
+        let mut replaced: HashMap<usize, Fate> = HashMap::new();
+        for item in &self.items {
+            let fate = match item.entry.body.says {
+                Statement::Withdrawn {} => Fate::Withdrawn,
+                Statement::Agreement { .. } => Fate::Settled,
+                _ => Fate::Corrected,
+            };
+            for gone in item.entry.body.replaces.iter().filter_map(|id| self.at.get(id)) {
+                if *gone != item.place {
+                    // An entry replaced in several ways: a correction says most, a withdrawal least.
+                    let known = replaced.entry(*gone).or_insert(fate);
+                    *known = stronger(*known, fate);
+                }
+            }
+        }
+        let mut moved_on: HashSet<usize> = HashSet::new();
+        for item in &self.items {
+            let counts = !replaced.contains_key(&item.place)
+                && !matches!(item.entry.body.says, Statement::Withdrawn {});
+            if counts {
+                let earlier = item.entry.body.follows.iter().filter_map(|id| self.at.get(id)).copied();
+                moved_on.extend(
+                    earlier.filter(|e| *e != item.place && slot_numbers[*e] == slot_numbers[item.place]),
+                );
+            }
+        }
+        for item in &mut self.items {
+            item.fate = match replaced.get(&item.place) {
+                Some(fate) => *fate,
+                None if matches!(item.entry.body.says, Statement::Withdrawn {}) => Fate::Withdrawal,
+                None if moved_on.contains(&item.place) => Fate::MovedOn,
+                None => Fate::Live,
+            };
+        }
+    }
+
+    fn resolve_claims(&mut self, slot_numbers: &[usize]) {
+        for place in 0..self.items.len() {
+            let mut here = place;
+            let mut claim = None;
+            // An agreement may keep an agreement; each step goes to another entry, so this ends.
+            for _ in 0..=self.items.len() {
+                match &self.items[here].entry.body.says {
+                    Statement::Agreement { keeps } => match self.at.get(keeps) {
+                        Some(kept) if *kept != here && slot_numbers[*kept] == slot_numbers[place] => {
+                            here = *kept;
+                        }
+                        _ => break,
+                    },
+                    Statement::Withdrawn {} => break,
+                    says => {
+                        claim = Some(says);
+                        break;
+                    }
+                }
+            }
+            self.items[place].claim = claim;
+        }
+    }
+
+    fn find_live(&mut self) {
+        for (name, slot) in &mut self.slots {
+            slot.live = slot.places.iter().copied().filter(|p| self.items[*p].fate == Fate::Live).collect();
+            slot.disputed = !is_series(name) && any_differ(&self.items, &slot.live);
+        }
+    }
+
+    /// All entries, in causal and then claimed order.
+    pub fn items(&self) -> &[Item<'a>] {
+        &self.items
+    }
+
+    /// One entry.
+    pub fn item(&self, id: EntryId) -> Option<&Item<'a>> {
+        self.at.get(&id).map(|place| &self.items[*place])
+    }
+
+    /// The names of all slots, ascending.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.slots.keys().map(String::as_str)
+    }
+
+    /// The names of the slots that begin with `prefix`, ascending.
+    pub fn names_under<'s>(&'s self, prefix: &'s str) -> impl Iterator<Item = &'s str> {
+        self.slots
+            .range(prefix.to_owned()..)
+            .map(|(name, _)| name.as_str())
+            .take_while(move |name| name.starts_with(prefix))
+    }
+
+    /// Every entry of a slot, whatever became of it, in order.
+    pub fn all(&self, slot: &str) -> impl DoubleEndedIterator<Item = &Item<'a>> {
+        self.places(slot).iter().map(|place| &self.items[*place])
+    }
+
+    /// The entries of a slot that nobody called wrong: live, or moved on from. In order.
+    pub fn stood(&self, slot: &str) -> impl DoubleEndedIterator<Item = &Item<'a>> {
+        self.all(slot).filter(|item| matches!(item.fate, Fate::Live | Fate::MovedOn))
+    }
+
+    /// The live entries of a slot, in order. For a series: all its points that stand.
+    pub fn live(&self, slot: &str) -> impl DoubleEndedIterator<Item = &Item<'a>> {
+        let live = self.slots.get(slot).map(|s| s.live.as_slice()).unwrap_or_default();
+        live.iter().map(|place| &self.items[*place])
+    }
+
+    /// The live entry last claimed. In a slot without disagreement it is the current value, and the
+    /// other live entries say the same.
+    pub fn latest(&self, slot: &str) -> Option<&Item<'a>> {
+        self.live(slot).max_by_key(|item| (item.at, item.place))
+    }
+
+    /// Whether two live entries of the slot claim different things.
+    pub fn is_disputed(&self, slot: &str) -> bool {
+        self.slots.get(slot).is_some_and(|s| s.disputed)
+    }
+
+    /// The current value, where there is one and nobody disagrees.
+    pub fn settled(&self, slot: &str) -> Option<&Item<'a>> {
+        if self.is_disputed(slot) { None } else { self.latest(slot) }
+    }
+
+    /// The slots in disagreement, ascending.
+    pub fn disagreements(&self) -> impl Iterator<Item = &str> {
+        self.slots.iter().filter(|(_, slot)| slot.disputed).map(|(name, _)| name.as_str())
+    }
+
+    /// Disagreements that are over: an entry that follows or replaces two that differed.
+    pub fn ended(&self) -> Vec<Ended> {
+        let mut ended = Vec::new();
+        for (name, slot) in &self.slots {
+            if is_series(name) || slot.places.len() < 3 {
+                continue;
+            }
+            for by in &slot.places {
+                let body = &self.items[*by].entry.body;
+                let mut between: Vec<usize> = body
+                    .follows
+                    .iter()
+                    .chain(&body.replaces)
+                    .filter_map(|id| self.at.get(id))
+                    .copied()
+                    .filter(|place| slot.places.contains(place))
+                    .collect();
+                between.sort_unstable();
+                between.dedup();
+                if between.len() > 1 && any_differ(&self.items, &between) {
+                    ended.push(Ended { slot: name.clone(), between, by: *by });
+                }
+            }
+        }
+        ended
+    }
+
+    /// What a new entry of this slot should put into its `follows`: everything live there now.
+    /// Nothing for a series, whose points stand side by side.
+    pub fn follows_for(&self, slot: &str) -> Vec<EntryId> {
+        if is_series(slot) {
+            return Vec::new();
+        }
+        self.live(slot).map(|item| item.entry.id).collect()
+    }
+
+    fn places(&self, slot: &str) -> &[usize] {
+        self.slots.get(slot).map(|s| s.places.as_slice()).unwrap_or_default()
+    }
+}
+
+fn item<'a>(place: usize, p: &Placed<'a>, misfiled: bool) -> Item<'a> {
+    Item {
+        entry: p.entry,
+        place,
+        at: p.at,
+        ahead_millis: p.ahead_millis,
+        ahead_from_neighbour: p.ahead_from_neighbour,
+        fate: Fate::Live,
+        claim: None,
+        misfiled,
+    }
+}
+
+fn stronger(a: Fate, b: Fate) -> Fate {
+    let rank = |fate| match fate {
+        Fate::Corrected => 2,
+        Fate::Settled => 1,
+        _ => 0,
+    };
+    if rank(b) > rank(a) { b } else { a }
+}
+
+fn any_differ(items: &[Item<'_>], places: &[usize]) -> bool {
+    places
+        .iter()
+        .enumerate()
+        .any(|(n, a)| places[n + 1..].iter().any(|b| differ(items[*a].claim, items[*b].claim)))
+}
+
+/// Whether two claims differ. What cannot be read here is never taken for the same as anything.
+pub fn differ(a: Option<&Statement>, b: Option<&Statement>) -> bool {
+    match (a, b) {
+        (Some(Statement::Unrecognised { .. }), _) | (_, Some(Statement::Unrecognised { .. })) => true,
+        (Some(a), Some(b)) => !a.same_claim(b),
+        _ => true,
+    }
+}

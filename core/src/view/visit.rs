@@ -1,0 +1,352 @@
+//! The fold of a visit and the structure it makes.
+
+use serde::Serialize;
+
+use super::car::CarView;
+use super::chain::Chains;
+use super::computed::Quantity;
+use super::context::{Context, Recorded};
+use super::ledger::{Known, Ledger, Said};
+use super::near::{Brief, Offer};
+use super::slots::{Fate, Item};
+use super::{
+    AttendanceView, Blocker, ClockView, CoverState, DefectView, EmptyView, FittingView, HandoverView, Header,
+    HoldView, PassedOver, PhotoView, ProtectionView, ReadingView, ReleaseView, SealView, SeriesView,
+    StepsView, TallyView, TrucksView, VisitParts,
+};
+use super::{defects, findings, fittings, gate, header, near, readings, seals, steps, story, tally, watch};
+use crate::entry::Statement;
+use crate::entry::car_number::CarNumber;
+use crate::ids::{EntryId, VisitId};
+use crate::procedure::Stage;
+use crate::units::{Finding, Severity};
+
+/// One side of a disagreement.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Claim {
+    /// What is claimed, in a sentence.
+    pub sentence: String,
+    /// Who claims it.
+    pub said: Said,
+}
+
+/// Two or more live entries of one slot that differ.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Disagreement {
+    /// The slot; settling it is an agreement with this slot that replaces `entries`.
+    pub slot: String,
+    /// The slot in words.
+    pub about: String,
+    /// Each claim, in order.
+    pub claims: Vec<Claim>,
+    /// The live entries.
+    pub entries: Vec<EntryId>,
+}
+
+/// A disagreement that is over.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct EndedDisagreement {
+    /// The slot.
+    pub slot: String,
+    /// The slot in words.
+    pub about: String,
+    /// What was claimed.
+    pub claims: Vec<Claim>,
+    /// What ended it.
+    pub ended_by: Claim,
+    /// Whether it was settled or corrected with a reason; otherwise a later record just moved on.
+    pub settled: bool,
+}
+
+/// One entry as a sentence.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct HistoryLine {
+    /// The slot it stands in.
+    pub slot: String,
+    /// What it says.
+    pub sentence: String,
+    /// What became of it.
+    pub fate: Fate,
+    /// Who said it.
+    pub said: Said,
+}
+
+/// A whole stay as recorded.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct VisitView {
+    /// Which car, where, into what, who, with what.
+    pub header: Header,
+    /// Where the job stands.
+    pub stage: Stage,
+    /// The steps of the procedure.
+    pub steps: StepsView,
+    /// The fittings.
+    pub fittings: Vec<FittingView>,
+    /// The protections.
+    pub protections: Vec<ProtectionView>,
+    /// The housing cover.
+    pub cover: Option<Known<CoverState>>,
+    /// Readings with one truth.
+    pub readings: Vec<ReadingView>,
+    /// Series of readings.
+    pub series: Vec<SeriesView>,
+    /// Computed quantities.
+    pub computed: Vec<Quantity>,
+    /// Advice computed from weather and record.
+    pub advice: Vec<Finding>,
+    /// The evidence on whether the liquid is out.
+    pub empty: EmptyView,
+    /// Trucks loaded.
+    pub trucks: TrucksView,
+    /// Seals.
+    pub seals: Vec<SealView>,
+    /// Photographs.
+    pub photos: Vec<PhotoView>,
+    /// What is out.
+    pub tally: TallyView,
+    /// Defects of this visit and, marked by their visit, earlier ones.
+    pub defects: Vec<DefectView>,
+    /// Holds.
+    pub holds: Vec<HoldView>,
+    /// Handovers.
+    pub handovers: Vec<HandoverView>,
+    /// Attendance.
+    pub attendance: AttendanceView,
+    /// The car's clock.
+    pub clock: Vec<ClockView>,
+    /// What is known of the car, this visit included.
+    pub car: CarView,
+    /// What differs and is not settled.
+    pub disagreements: Vec<Disagreement>,
+    /// What differed and is over.
+    pub ended_disagreements: Vec<EndedDisagreement>,
+    /// What is missing before release.
+    pub blockers: Vec<Blocker>,
+    /// Every word of passing over ever given.
+    pub passed_over: Vec<PassedOver>,
+    /// Where release stands.
+    pub release: ReleaseView,
+    /// What is needed to compare this stay with others; nothing while nobody opened it.
+    pub brief: Option<Brief>,
+    /// Offers to join this stay with another record.
+    pub offers: Vec<Offer>,
+    /// What is worth pointing out, worst first.
+    pub findings: Vec<Finding>,
+    /// Sentences on entries missing or doubled in a device's chain.
+    pub chain_gaps: Vec<String>,
+    /// Entries of kinds this version does not know, kept whole.
+    pub unrecognised: Vec<HistoryLine>,
+    /// Every entry in causal and then claimed order, as a sentence.
+    pub history: Vec<HistoryLine>,
+    /// How many entries.
+    pub entries: usize,
+    /// How many of them no receipt covers.
+    pub unreceipted: usize,
+}
+
+/// Folds the entries of a stay, joined visits together. Pure and total.
+pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
+    let ledger = Ledger::new(entries, ctx);
+    let of_the_car: Vec<Recorded<'_>> = ctx
+        .car
+        .iter()
+        .map(|entry| Recorded::unsent(entry))
+        .chain(entries.iter().filter(|r| goes_with_the_car(&ledger, r)).copied())
+        .collect();
+    let car = CarView::of(&Ledger::new(&of_the_car, ctx));
+    let counting = fittings::that_count(&ledger, &car);
+    let holds = defects::holds(&ledger);
+    let seals = seals::fold(&ledger);
+    let tally = tally::fold(&ledger);
+    let visit_defects = with_photos(&ledger, &car.defects);
+    let handovers = watch::handovers(&ledger);
+    let attendance = watch::attendance(&ledger);
+    let header = header::fold(&ledger, &handovers);
+    let parts = VisitParts {
+        counting: &counting,
+        car: &car,
+        defects: &visit_defects,
+        holds: &holds,
+        seals: &seals,
+        tally: &tally,
+    };
+    let mut found = Vec::new();
+    findings::fold(&ledger, &parts, &header, &handovers, &attendance, &mut found);
+    let steps = steps::fold(&ledger, ledger.procedure(), &counting, &mut found);
+    let (blockers, passed_over) = gate::fold(&ledger, &parts);
+    let release = gate::release(&ledger, &blockers, &mut found);
+    for word in passed_over.iter().filter(|word| word.blocks_still && !word.stands) {
+        let why = word.fallen.unwrap_or("it does not stand");
+        let message = format!("\u{201c}{}\u{201d} was passed over, but {why}.", word.spoken);
+        found.push(Finding::new("passed_over_fell", Severity::Check, message));
+    }
+    let (readings, series) = readings::fold(&ledger);
+    let gaps = chain_gaps(&ledger);
+    if !gaps.is_empty() {
+        found.push(Finding::new("chain_gaps", Severity::Check, gaps.join(" ")));
+    }
+    let fittings = fittings::fold(&ledger, &counting, &car);
+    found.sort_by(|a, b| {
+        b.severity.cmp(&a.severity).then_with(|| a.code.cmp(&b.code)).then_with(|| a.message.cmp(&b.message))
+    });
+    found.dedup();
+    let brief = brief(&ledger, &header, release.released.is_some());
+    let history: Vec<HistoryLine> = ledger.slots.items().iter().map(|item| line(&ledger, item)).collect();
+    VisitView {
+        stage: steps.stage,
+        protections: seals::protections(&ledger),
+        cover: seals::cover(&ledger),
+        readings,
+        series,
+        computed: Vec::new(),
+        advice: Vec::new(),
+        empty: tally::empty(&ledger),
+        trucks: tally::trucks(&ledger),
+        photos: seals::photos(&ledger),
+        clock: watch::clock(&ledger),
+        disagreements: disagreements(&ledger),
+        ended_disagreements: ended(&ledger),
+        offers: brief.as_ref().map_or(Vec::new(), |brief| near::offers(brief, ctx.others)),
+        brief,
+        unrecognised: history
+            .iter()
+            .zip(ledger.slots.items())
+            .filter(|(_, item)| matches!(item.entry.body.says, Statement::Unrecognised { .. }))
+            .map(|(line, _)| line.clone())
+            .collect(),
+        entries: history.len(),
+        unreceipted: history.iter().filter(|line| !line.said.receipted).count(),
+        chain_gaps: gaps,
+        findings: found,
+        history,
+        header,
+        steps,
+        fittings,
+        seals,
+        tally,
+        defects: visit_defects,
+        holds,
+        handovers,
+        attendance,
+        car,
+        blockers,
+        passed_over,
+        release,
+    }
+}
+
+/// Whether the car's fold needs the entry: what follows the car, and photographs that belong to it.
+fn goes_with_the_car(ledger: &Ledger<'_>, recorded: &Recorded<'_>) -> bool {
+    let body = &recorded.entry.body;
+    match &body.says {
+        Statement::Agreement { .. } | Statement::Withdrawn {} => body
+            .replaces
+            .iter()
+            .filter_map(|id| ledger.slots.item(*id))
+            .any(|item| item.entry.body.says.follows_the_car()),
+        Statement::Photo { about, .. } => about.starts_with("defect/"),
+        says => says.follows_the_car(),
+    }
+}
+
+/// Defects with the photographs taken during this visit.
+fn with_photos(ledger: &Ledger<'_>, known: &[DefectView]) -> Vec<DefectView> {
+    let mut known = known.to_vec();
+    for defect in &mut known {
+        defect.photos.extend(defects::photos_about(ledger, &format!("defect/{}", defect.id)));
+        defect.photos.sort_unstable();
+        defect.photos.dedup();
+    }
+    known
+}
+
+fn chain_gaps(ledger: &Ledger<'_>) -> Vec<String> {
+    let here = Chains::of(ledger.slots.items().iter().map(|item| item.entry));
+    let mut gaps = match ledger.ctx.chains {
+        Some(all) => {
+            let mut devices: Vec<_> = ledger.slots.items().iter().map(|item| item.entry.device).collect();
+            devices.sort_unstable();
+            devices.dedup();
+            devices.into_iter().flat_map(|device| all.gaps_of(device)).collect()
+        }
+        None => Vec::new(),
+    };
+    gaps.extend(here.contradictions());
+    gaps.sort();
+    gaps.dedup();
+    gaps.iter().map(|gap| gap.sentence(&ledger.device_name(gap.device()))).collect()
+}
+
+fn line(ledger: &Ledger<'_>, item: &Item<'_>) -> HistoryLine {
+    HistoryLine {
+        slot: item.entry.body.slot.clone(),
+        sentence: ledger.sentence(item),
+        fate: item.fate,
+        said: ledger.said(item),
+    }
+}
+
+fn claim(ledger: &Ledger<'_>, item: &Item<'_>) -> Claim {
+    Claim { sentence: ledger.sentence(item), said: ledger.said(item) }
+}
+
+fn disagreements(ledger: &Ledger<'_>) -> Vec<Disagreement> {
+    ledger
+        .slots
+        .disagreements()
+        .map(|slot| Disagreement {
+            slot: slot.to_owned(),
+            about: story::spoken_code(slot),
+            claims: ledger.slots.live(slot).map(|item| claim(ledger, item)).collect(),
+            entries: ledger.slots.live(slot).map(|item| item.entry.id).collect(),
+        })
+        .collect()
+}
+
+fn ended(ledger: &Ledger<'_>) -> Vec<EndedDisagreement> {
+    let items = ledger.slots.items();
+    ledger
+        .slots
+        .ended()
+        .into_iter()
+        .filter_map(|ended| {
+            let by = items.get(ended.by)?;
+            Some(EndedDisagreement {
+                about: story::spoken_code(&ended.slot),
+                claims: ended
+                    .between
+                    .iter()
+                    .filter_map(|place| items.get(*place))
+                    .map(|item| claim(ledger, item))
+                    .collect(),
+                ended_by: claim(ledger, by),
+                settled: !by.entry.body.replaces.is_empty(),
+                slot: ended.slot,
+            })
+        })
+        .collect()
+}
+
+fn brief(ledger: &Ledger<'_>, header: &Header, released: bool) -> Option<Brief> {
+    let car: &CarNumber = &header.opened.as_ref()?.value.car;
+    let mut joined = header.visits.clone();
+    let mut not_joined: Vec<VisitId> = Vec::new();
+    for slot in ledger.slots.names_under("joined/") {
+        match ledger.slots.settled(slot).and_then(|item| item.claim) {
+            Some(Statement::Joined { other }) => joined.push(*other),
+            Some(Statement::NotJoined { other }) => not_joined.push(*other),
+            _ => {}
+        }
+    }
+    joined.sort_unstable();
+    joined.dedup();
+    Some(Brief {
+        visit: *header.visits.first()?,
+        joined,
+        car: car.clone(),
+        site: header.site,
+        from: header.since?,
+        until: if released { header.latest? } else { ledger.ctx.now.max(header.latest?) },
+        not_joined,
+    })
+}
