@@ -5,6 +5,7 @@
 //! (`procedure`, `view`) and does no network.
 
 mod append;
+mod gather;
 
 #[cfg(test)]
 mod tests;
@@ -19,6 +20,7 @@ use crate::store::{Store, StoreError, Write};
 use crate::sync::{CarriedPhoto, CarryReport, PassRequest, Session, Step, SyncError, carry_in, carry_out};
 
 pub use append::{Draft, OpenVisit};
+pub use gather::Gathered;
 
 /// Why the book could not do as asked. Whatever was typed is still with the caller.
 #[derive(Debug, thiserror::Error)]
