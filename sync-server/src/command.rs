@@ -13,13 +13,13 @@ use serde_json::json;
 
 use crate::calc_lines;
 use crate::device;
+use crate::office::OfficeError;
 use crate::office::data_folder::DataFolder;
 use crate::office::enrolment;
 use crate::office::http::Limits;
 use crate::office::ledger::{Ledger as _, SqliteLedger};
 use crate::office::register::{Register, RegisteredDevice, role_word};
 use crate::office::serve::{ServeOptions, serve};
-use crate::office::OfficeError;
 use crate::surroundings::{ProcessClock, SystemRandomness};
 
 const EXIT_CODES: &str = "\
@@ -212,7 +212,11 @@ fn start_logging(as_json: bool) {
     let filter = tracing_subscriber::EnvFilter::try_from_env("FARSIDING_LOG")
         .unwrap_or_else(|_| tracing_subscriber::EnvFilter::new("info"));
     let log = tracing_subscriber::fmt().with_env_filter(filter).with_writer(std::io::stderr).with_ansi(false);
-    if as_json { log.json().init() } else { log.init() }
+    if as_json {
+        log.json().init()
+    } else {
+        log.init()
+    }
     // A panic's text may quote a hostile message: its place is logged, its words are not.
     std::panic::set_hook(Box::new(|panic| {
         let place = panic.location().map(ToString::to_string).unwrap_or_default();
@@ -222,10 +226,8 @@ fn start_logging(as_json: bool) {
 
 fn run_serve(arguments: ServeArguments) -> Result<(), Failure> {
     start_logging(arguments.json);
-    let limits = Limits {
-        photo_bytes: arguments.largest_photo.saturating_mul(1024 * 1024),
-        ..Limits::default()
-    };
+    let limits =
+        Limits { photo_bytes: arguments.largest_photo.saturating_mul(1024 * 1024), ..Limits::default() };
     let options = ServeOptions {
         data: arguments.data,
         listen: arguments.listen,

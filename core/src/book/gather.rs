@@ -8,13 +8,11 @@ use std::collections::BTreeMap;
 use super::{Book, BookError};
 use crate::clock::UtcMillis;
 use crate::entry::site_facts::Operator;
-use crate::entry::{Certificate, Entry, PublicKey, Statement};
+use crate::entry::{Certificate, Entry, Opened, PublicKey, Statement};
 use crate::evidence::Receipt;
 use crate::ids::{CarId, DeviceId, EntryId, OperatorId, SiteId, Subject, VisitId};
 use crate::procedure::Procedures;
-use crate::view::{
-    self, Brief, Chains, Context, DeviceFacts, Recorded, Row, SiteView, Slots, VisitView,
-};
+use crate::view::{self, Brief, Chains, Context, DeviceFacts, Recorded, Row, SiteView, Slots, VisitView};
 
 /// An entry here, and whether a receipt covers it.
 type Kept = (Entry, bool);
@@ -74,9 +72,8 @@ impl Book {
         key: &PublicKey,
     ) -> Result<BTreeMap<EntryId, UtcMillis>, BookError> {
         let mut received = BTreeMap::new();
-        let revoked = |device: &DeviceId| {
-            gathered.devices.get(device).is_some_and(|facts| facts.revoked_at.is_some())
-        };
+        let revoked =
+            |device: &DeviceId| gathered.devices.get(device).is_some_and(|facts| facts.revoked_at.is_some());
         let entries = gathered.visits.values().flatten().map(|(entry, _)| entry);
         for entry in entries.filter(|entry| revoked(&entry.device)) {
             for bytes in self.store().receipts_of(entry.id)? {
@@ -141,9 +138,25 @@ impl Gathered {
 
     /// The entries of a stay, each with the visit whose document it stands in.
     pub fn entries_of<'a>(&'a self, stay: &'a [VisitId]) -> impl Iterator<Item = (VisitId, &'a Entry)> {
-        stay.iter().flat_map(|visit| {
-            self.visits.get(visit).into_iter().flatten().map(|(entry, _)| (*visit, entry))
-        })
+        stay.iter()
+            .flat_map(|visit| self.visits.get(visit).into_iter().flatten().map(|(entry, _)| (*visit, entry)))
+    }
+
+    /// How the stay now says it was opened.
+    pub fn opened(&self, stay: &[VisitId]) -> Option<Opened> {
+        let entries = self.entries_of(stay).map(|(_, entry)| entry);
+        let slots = Slots::fold(entries.filter(|entry| entry.body.slot == "opened"));
+        match slots.latest("opened").and_then(|item| item.claim) {
+            Some(Statement::Opened(opened)) => Some(opened.clone()),
+            _ => None,
+        }
+    }
+
+    /// Whether the car was released.
+    pub fn is_released(&self, stay: &[VisitId]) -> bool {
+        let entries = self.entries_of(stay).map(|(_, entry)| entry);
+        let slots = Slots::fold(entries.filter(|entry| entry.body.slot == "released"));
+        slots.latest("released").is_some()
     }
 
     fn fold(&self, stay: &[VisitId], others: &[Brief], procedures: &Procedures) -> VisitView {
@@ -156,11 +169,7 @@ impl Gathered {
                 received_at: self.received.get(&entry.id).copied(),
             })
             .collect();
-        let opened = Slots::fold(recorded.iter().map(|r| r.entry));
-        let opened = match opened.latest("opened").and_then(|item| item.claim) {
-            Some(Statement::Opened(opened)) => Some(opened.clone()),
-            _ => None,
-        };
+        let opened = self.opened(stay);
         let car: Vec<&Entry> = opened
             .as_ref()
             .and_then(|opened| self.cars.get(&opened.car.id()))
@@ -185,10 +194,17 @@ impl Gathered {
     /// The whole record of the stay a visit belongs to, laid beside the other stays known here.
     pub fn view(&self, visit: VisitId, procedures: &Procedures) -> Option<VisitView> {
         let stay = self.stay_of(visit)?;
+        // Only a like number can lead to an offer, and folding every stay for each would be slow.
+        let number = self.opened(stay).map(|opened| opened.car);
+        let alike = |other: &&Vec<VisitId>| {
+            let theirs = self.opened(other).map(|opened| opened.car);
+            number.as_ref().zip(theirs).is_some_and(|(a, b)| a.normal() == b.normal() || a.is_near(&b))
+        };
         let others: Vec<Brief> = self
             .stays
             .iter()
             .filter(|other| other.as_slice() != stay)
+            .filter(alike)
             .filter_map(|other| self.fold(other, &[], procedures).brief)
             .collect();
         Some(self.fold(stay, &others, procedures))

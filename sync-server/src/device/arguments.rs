@@ -27,7 +27,11 @@ impl DeviceArguments {
     pub fn wants_json(&self) -> bool {
         // Behind `add VISIT KIND` everything is words, `--json` included.
         let in_words = match &self.command {
-            DeviceCommand::Add { words, .. } => words.iter().any(|word| word == "--json"),
+            DeviceCommand::Add { words, .. }
+            | DeviceCommand::Person { words }
+            | DeviceCommand::Site(SiteCommand::New { words } | SiteCommand::Set { words, .. }) => {
+                words.iter().any(|word| word == "--json")
+            }
             _ => false,
         };
         self.json || in_words
@@ -50,17 +54,7 @@ pub enum DeviceCommand {
         name: Option<String>,
     },
     /// Enrol with the office by a one-time code.
-    Enrol {
-        /// The office server's address.
-        #[arg(long, value_name = "URL", required_unless_present = "text")]
-        server: Option<String>,
-        /// The code.
-        #[arg(long, required_unless_present = "text")]
-        code: Option<String>,
-        /// The all-in-one text instead of both.
-        #[arg(value_name = "TEXT", conflicts_with_all = ["server", "code"])]
-        text: Option<String>,
-    },
+    Enrol(EnrolArguments),
     /// Say which device this is, who is speaking, and what is not at the office yet.
     Whoami,
     /// Remember who makes the entries.
@@ -82,7 +76,7 @@ pub enum DeviceCommand {
     },
     /// List visits.
     List {
-        /// Released and joined ones as well.
+        /// Released ones as well.
         #[arg(long)]
         all: bool,
     },
@@ -91,10 +85,171 @@ pub enum DeviceCommand {
         /// The visit: car number, short id or full id.
         visit: String,
     },
+    /// Every entry of a visit with the id it is addressed by.
+    History {
+        /// The visit.
+        visit: String,
+    },
+    /// What comes next at a car, with cautions and the commands that record it.
+    Next {
+        /// The visit.
+        visit: String,
+    },
+    /// Find visits by a car's number or a seal's.
+    Find {
+        /// The number.
+        number: String,
+    },
     /// Attach a photograph.
     Photo(PhotoArguments),
+    /// Settle a disagreement: say which entry stands, and why.
+    Settle(SettleArguments),
+    /// Take an entry back that was a mistake.
+    Withdraw {
+        /// The visit.
+        visit: String,
+        /// The entry, by the beginning of its id.
+        entry: String,
+        /// Why.
+        #[arg(long)]
+        why: String,
+    },
+    /// Pass over a blocker: it was seen, and the car goes all the same.
+    PassOver {
+        /// The visit.
+        visit: String,
+        /// The blocker's code, as `release` and `show` name it.
+        blocker: String,
+        /// Why. It is signed and stays in the record.
+        #[arg(long)]
+        why: String,
+    },
+    /// Release the car.
+    Release {
+        /// The visit.
+        visit: String,
+        /// Cleaned and purged; otherwise it goes as residue.
+        #[arg(long)]
+        cleaned: bool,
+    },
+    /// Say that two visits are one stay.
+    Join(JoinArguments),
+    /// Sites: tanks, instruments, hoses, contacts, seals.
+    #[command(subcommand)]
+    Site(SiteCommand),
+    /// Record a person of the organisation: CODE NAME [TRAINED_ON] [ACTIVE].
+    Person {
+        /// The words.
+        #[arg(trailing_var_arg = true, allow_hyphen_values = true, required = true)]
+        words: Vec<String>,
+    },
+    /// List the people of the organisation.
+    People,
     /// Exchange records and photographs with the office.
     Sync(SyncArguments),
+    /// Write visits into a file to be carried to another device.
+    CarryOut {
+        /// The file to write.
+        file: PathBuf,
+        /// Which visits; all when none is named.
+        visits: Vec<String>,
+    },
+    /// Read a carry file.
+    CarryIn {
+        /// The file.
+        file: PathBuf,
+    },
+    /// Say what the office has receipted.
+    Receipts {
+        /// Entry by entry, for this visit.
+        visit: Option<String>,
+    },
+    /// What was typed and could not be recorded.
+    Drafts {
+        /// Throw them away.
+        #[arg(long)]
+        clear: bool,
+    },
+}
+
+/// `device site …`
+#[derive(Debug, Subcommand)]
+pub enum SiteCommand {
+    /// Describe a new site: NAME ZONE ELEVATION …
+    #[command(after_help = forms::help_of(forms::SITE_FORMS))]
+    New {
+        /// The words of a site statement.
+        #[arg(trailing_var_arg = true, allow_hyphen_values = true, required = true)]
+        words: Vec<String>,
+    },
+    /// Add or change something of a site.
+    #[command(after_help = forms::help_of(forms::SITE_FORMS))]
+    Set {
+        /// The site: its name or id.
+        site: String,
+        /// What: site, tank, instrument, hose, contact or seal_stock.
+        kind: String,
+        /// The words of the statement.
+        #[arg(trailing_var_arg = true, allow_hyphen_values = true)]
+        words: Vec<String>,
+    },
+    /// Take a site, and the people in it, from a TOML or JSON file.
+    Load {
+        /// The file: [site], [[tank]], [[instrument]], [[hose]], [[contact]], [[seal_stock]], [[operator]].
+        file: PathBuf,
+    },
+    /// List the sites known here.
+    List,
+    /// Show a site.
+    Show {
+        /// The site: its name or id.
+        site: String,
+    },
+}
+
+/// `device enrol`
+#[derive(Debug, Args)]
+pub struct EnrolArguments {
+    /// The office server's address.
+    #[arg(long, value_name = "URL", required_unless_present = "text")]
+    pub server: Option<String>,
+    /// The code.
+    #[arg(long, required_unless_present = "text")]
+    pub code: Option<String>,
+    /// The all-in-one text instead of both.
+    #[arg(value_name = "TEXT", conflicts_with_all = ["server", "code"])]
+    pub text: Option<String>,
+    /// Certificate (PEM) the server is trusted by, when it is not a public one.
+    #[arg(long, value_name = "FILE")]
+    pub ca: Option<PathBuf>,
+}
+
+/// `device settle`
+#[derive(Debug, Args)]
+pub struct SettleArguments {
+    /// The visit.
+    pub visit: String,
+    /// The entry that stands, by the beginning of its id.
+    #[arg(long = "keep", value_name = "ENTRY")]
+    pub entry: String,
+    /// Why.
+    #[arg(long)]
+    pub why: String,
+}
+
+/// `device join`
+#[derive(Debug, Args)]
+pub struct JoinArguments {
+    /// The visit.
+    pub visit: String,
+    /// The other visit.
+    pub other: String,
+    /// They were compared and are not the same stay.
+    #[arg(long)]
+    pub not: bool,
+    /// Why.
+    #[arg(long, default_value = "")]
+    pub why: String,
 }
 
 /// `device open`
@@ -141,4 +296,7 @@ pub struct SyncArguments {
     /// Records only, photographs another time.
     #[arg(long)]
     pub no_photos: bool,
+    /// Fetch photographs taken elsewhere as well.
+    #[arg(long)]
+    pub fetch_photos: bool,
 }

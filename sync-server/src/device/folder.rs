@@ -78,9 +78,13 @@ impl DeviceFolder {
     pub fn open(path: &Path) -> Result<DeviceFolder, DeviceError> {
         let key_file = path.join("device.key");
         if !key_file.exists() {
-            return Err(failed(path, "there is no device in it; make one with `farsiding device init --dir DIR`"));
+            return Err(failed(
+                path,
+                "there is no device in it; make one with `farsiding device init --dir DIR`",
+            ));
         }
-        let secret = private_file::read_secret(&key_file).map_err(|e| failed(path, format!("device.key: {e}")))?;
+        let secret =
+            private_file::read_secret(&key_file).map_err(|e| failed(path, format!("device.key: {e}")))?;
         let lock = take_lock(&path.join("device.lock")).map_err(|e| failed(path, e))?;
         let file = path.join("record.db");
         let file = file.to_str().ok_or_else(|| failed(path, "its name is not UTF-8"))?;

@@ -5,15 +5,17 @@
 
 pub mod address;
 pub mod arguments;
+mod carrying;
+mod desk;
 pub mod folder;
 pub mod forms;
 mod office_client;
 mod photos;
 mod reading_room;
 mod recording;
-mod shapes;
+pub mod shapes;
+mod site_book;
 mod syncing;
-mod words;
 
 use farsiding_core::book::BookError;
 use farsiding_core::store::StoreError;
@@ -54,11 +56,12 @@ impl From<BookError> for DeviceError {
                  `farsiding device enrol --server URL --code CODE`"
                     .to_owned(),
             ),
-            BookError::Sync(error @ (SyncError::NotTheServer(_) | SyncError::OtherRequest | SyncError::StillDiffers(_))) => {
-                DeviceError::NotAtTheOffice(format!("{error}. Everything recorded is still here"))
-            }
+            BookError::Sync(
+                error @ (SyncError::NotTheServer(_) | SyncError::OtherRequest | SyncError::StillDiffers(_)),
+            ) => DeviceError::NotAtTheOffice(format!("{error}. Everything recorded is still here")),
             BookError::NoOperator => DeviceError::Refused(
-                "say who you are: --operator CODE, or once for all with `farsiding device operator CODE`".to_owned(),
+                "say who you are: --operator CODE, or once for all with `farsiding device operator CODE`"
+                    .to_owned(),
             ),
             BookError::Entry(_) | BookError::NotHere(_) => DeviceError::Refused(error.to_string()),
             other => DeviceError::Failed(other.to_string()),
@@ -122,11 +125,11 @@ impl Said {
 /// [`Failure`] with words for a person.
 pub fn run(arguments: DeviceArguments) -> Result<(), Failure> {
     let as_json = arguments.wants_json();
-    let said = dispatch(arguments)?;
+    let said = dispatch(arguments, as_json)?;
     Ok(said.tell(as_json)?)
 }
 
-fn dispatch(arguments: DeviceArguments) -> Result<Said, DeviceError> {
+fn dispatch(arguments: DeviceArguments, as_json: bool) -> Result<Said, DeviceError> {
     let path = arguments.folder();
     let by = arguments.operator;
     if let DeviceCommand::Init { name } = &arguments.command {
@@ -136,18 +139,33 @@ fn dispatch(arguments: DeviceArguments) -> Result<Said, DeviceError> {
     folder.speak_as(by);
     match arguments.command {
         DeviceCommand::Init { .. } => Ok(Said::new("", json!({}))),
-        DeviceCommand::Enrol { server, code, text } => syncing::enrol(&mut folder, server, code, text),
+        DeviceCommand::Enrol(typed) => syncing::enrol(&mut folder, typed),
         DeviceCommand::Whoami => reading_room::whoami(&mut folder),
         DeviceCommand::Operator { code } => reading_room::remember_operator(&mut folder, &code),
-        DeviceCommand::Open(open) => recording::open(&mut folder, open),
+        DeviceCommand::Open(typed) => recording::open(&mut folder, typed),
         DeviceCommand::Add { visit, words } => recording::add(&mut folder, &visit, words),
         DeviceCommand::List { all } => reading_room::list(&mut folder, all),
         DeviceCommand::Show { visit } => reading_room::show(&mut folder, &visit),
-        DeviceCommand::Sync(sync) => syncing::sync(&mut folder, &sync, as_json_progress()),
-        DeviceCommand::Photo(photo) => photos::attach(&mut folder, photo),
+        DeviceCommand::History { visit } => reading_room::history(&mut folder, &visit),
+        DeviceCommand::Next { visit } => reading_room::next(&mut folder, &visit),
+        DeviceCommand::Find { number } => reading_room::find(&mut folder, &number),
+        DeviceCommand::Photo(typed) => photos::attach(&mut folder, &typed),
+        DeviceCommand::Settle(typed) => recording::settle(&mut folder, &typed),
+        DeviceCommand::Withdraw { visit, entry, why } => {
+            recording::withdraw(&mut folder, &visit, &entry, &why)
+        }
+        DeviceCommand::PassOver { visit, blocker, why } => {
+            recording::pass_over(&mut folder, &visit, &blocker, &why)
+        }
+        DeviceCommand::Release { visit, cleaned } => recording::release(&mut folder, &visit, cleaned),
+        DeviceCommand::Join(typed) => recording::join(&mut folder, &typed),
+        DeviceCommand::Site(command) => site_book::run(&mut folder, command),
+        DeviceCommand::Person { words } => site_book::person(&mut folder, words),
+        DeviceCommand::People => site_book::people(&mut folder),
+        DeviceCommand::Sync(typed) => syncing::sync(&mut folder, &typed, as_json),
+        DeviceCommand::CarryOut { file, visits } => carrying::carry_out(&mut folder, &file, &visits),
+        DeviceCommand::CarryIn { file } => carrying::carry_in(&mut folder, &file),
+        DeviceCommand::Receipts { visit } => reading_room::receipts(&mut folder, visit.as_deref()),
+        DeviceCommand::Drafts { clear } => reading_room::drafts(&mut folder, clear),
     }
-}
-
-const fn as_json_progress() -> bool {
-    false
 }

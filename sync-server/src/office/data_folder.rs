@@ -37,7 +37,8 @@ impl DataFolder {
         if folder.key_file().exists() {
             Ok(folder)
         } else {
-            let why = "there is no organisation key in it; start `farsiding serve` there once, or check the path";
+            let why =
+                "there is no organisation key in it; start `farsiding serve` there once, or check the path";
             Err(folder.refuse(why))
         }
     }

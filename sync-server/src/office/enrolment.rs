@@ -79,7 +79,8 @@ pub fn new_code(randomness: &mut dyn Randomness) -> String {
 
 /// The hash a code is kept and looked up under: upper case, without dashes and spaces.
 pub fn code_hash(code: &str) -> Digest {
-    let plain: String = code.chars().filter(char::is_ascii_alphanumeric).map(|c| c.to_ascii_uppercase()).collect();
+    let plain: String =
+        code.chars().filter(char::is_ascii_alphanumeric).map(|c| c.to_ascii_uppercase()).collect();
     Digest::of(format!("farsiding enrolment code {plain}").as_bytes())
 }
 

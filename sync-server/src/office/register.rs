@@ -108,7 +108,8 @@ fn role_at(row: &Row<'_>, column: &str) -> rusqlite::Result<Role> {
 }
 
 fn device_at(row: &Row<'_>) -> rusqlite::Result<RegisteredDevice> {
-    let count = |column: &str| Ok::<_, rusqlite::Error>(row.get::<_, Option<i64>>(column)?.map(i64::cast_unsigned));
+    let count =
+        |column: &str| Ok::<_, rusqlite::Error>(row.get::<_, Option<i64>>(column)?.map(i64::cast_unsigned));
     Ok(RegisteredDevice {
         device: DeviceId(row.get("device")?),
         name: row.get("name")?,
@@ -206,7 +207,11 @@ impl Register {
     ///
     /// # Errors
     /// [`RegisterError`].
-    pub fn revoke(&self, device: DeviceId, now: UtcMillis) -> Result<Option<RegisteredDevice>, RegisterError> {
+    pub fn revoke(
+        &self,
+        device: DeviceId,
+        now: UtcMillis,
+    ) -> Result<Option<RegisteredDevice>, RegisterError> {
         self.connection.execute(
             "UPDATE device SET revoked_at = coalesce(revoked_at, ?2) WHERE device = ?1",
             params![device.0, now.0],

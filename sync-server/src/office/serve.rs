@@ -54,7 +54,10 @@ fn open_office(
     let reached = register.ledger_position()?;
     let epoch = epoch_of(ledger.store_mut(), reached, &mut randomness)?;
     if ledger.store().newest_position()? < reached {
-        tracing::warn!(reached, "the ledger ends before where it was last written: it was restored from a backup");
+        tracing::warn!(
+            reached,
+            "the ledger ends before where it was last written: it was restored from a backup"
+        );
         register.forget_ledger_position()?;
     }
     enrolment::certify_all(&register, ledger.store_mut(), &key, clock.time())?;

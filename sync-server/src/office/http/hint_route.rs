@@ -26,16 +26,12 @@ pub async fn hints(
         if first {
             return Some((Ok(Event::default().event("hello").data("")), (news, stopping, place, false)));
         }
-        tokio::select! {
-            outcome = news.recv() => match outcome {
-                // Having missed some is news as well.
-                Ok(()) | Err(RecvError::Lagged(_)) => {
-                    Some((Ok(Event::default().event("new").data("")), (news, stopping, place, false)))
-                }
-                Err(RecvError::Closed) => None,
-            },
-            _ = stopping.wait_for(|stop| *stop) => None,
-        }
+        let go_on = tokio::select! {
+            // Having missed some is news as well.
+            outcome = news.recv() => !matches!(outcome, Err(RecvError::Closed)),
+            _ = stopping.wait_for(|stop| *stop) => false,
+        };
+        go_on.then(|| (Ok(Event::default().event("new").data("")), (news, stopping, place, false)))
     });
     Ok(Sse::new(events).keep_alive(KeepAlive::new().interval(Duration::from_secs(20))))
 }

@@ -135,7 +135,7 @@ impl Office {
         work: impl FnOnce(&mut dyn Ledger) -> T + Send + 'static,
     ) -> Result<T, Problem> {
         let mut ledger = Arc::clone(&self.ledger).lock_owned().await;
-        tokio::task::spawn_blocking(move || work(ledger.as_mut().as_mut()))
+        tokio::task::spawn_blocking(move || work(ledger.as_mut()))
             .await
             .map_err(|_| Problem::failed("the ledger's thread stopped"))
     }
@@ -180,7 +180,10 @@ pub fn router(office: Arc<Office>) -> Router {
 /// Answers `{"ok":true}` when ledger and register can be read.
 async fn health(State(office): State<Arc<Office>>) -> Response {
     let well = async {
-        office.on_ledger(|ledger| ledger.store().newest_position().map(|_| ())).await?.map_err(Problem::from)?;
+        office
+            .on_ledger(|ledger| ledger.store().newest_position().map(|_| ()))
+            .await?
+            .map_err(Problem::from)?;
         office.on_register(|register| register.ledger_position().map(|_| ())).await
     };
     match tokio::time::timeout(Duration::from_secs(5), well).await {
@@ -199,11 +202,7 @@ async fn take_a_place(State(office): State<Arc<Office>>, request: Request, next:
 }
 
 /// One log line a request. The path logged is the route's pattern, so nothing a stranger typed gets in.
-async fn log_request(
-    path: Option<axum::extract::MatchedPath>,
-    request: Request,
-    next: Next,
-) -> Response {
+async fn log_request(path: Option<axum::extract::MatchedPath>, request: Request, next: Next) -> Response {
     let method = request.method().clone();
     let began = std::time::Instant::now();
     let response = next.run(request).await;

@@ -49,14 +49,14 @@ pub async fn give_pass(
         return Err(Problem::bad_request("other_server", "this request is meant for another server"));
     }
     if now.since(request.at).saturating_abs() > PASS_WINDOW_MILLIS {
-        let message = "the time in this request is too far from the server's; sign it again with the time given";
+        let message =
+            "the time in this request is too far from the server's; sign it again with the time given";
         return Err(Problem::new(StatusCode::UNAUTHORIZED, "other_time", message).with_server_time(now.0));
     }
     let mut randomness = SystemRandomness::new().map_err(|e| Problem::failed(&e.to_string()))?;
-    let pass = office
-        .passes
-        .give(&bytes, device, Instant::now(), &mut randomness)
-        .ok_or_else(|| Problem::bad_request("seen_before", "this request was honoured before; sign a new one"))?;
+    let pass = office.passes.give(&bytes, device, Instant::now(), &mut randomness).ok_or_else(|| {
+        Problem::bad_request("seen_before", "this request was honoured before; sign a new one")
+    })?;
     let reply = serde_json::json!({ "pass": pass, "seconds": PASS_LIFETIME.as_secs() });
     Ok(([(header::CACHE_CONTROL, "no-store")], Json(reply)).into_response())
 }
@@ -148,9 +148,9 @@ pub async fn create(State(office): State<Arc<Office>>, headers: HeaderMap) -> Re
     let device = holder(&office, &headers).await?;
     check_tus(&headers)?;
     let most = office.limits.photo_bytes;
-    let length = number(&headers, &UPLOAD_LENGTH)
-        .filter(|length| *length > 0)
-        .ok_or_else(|| Problem::bad_request("no_length", "Upload-Length must say how many bytes will come"))?;
+    let length = number(&headers, &UPLOAD_LENGTH).filter(|length| *length > 0).ok_or_else(|| {
+        Problem::bad_request("no_length", "Upload-Length must say how many bytes will come")
+    })?;
     if length > most {
         return Err(Problem::too_large(most));
     }
@@ -204,7 +204,11 @@ pub async fn offset(
 async fn begun(office: &Office, sha256: Digest) -> Result<Upload, Problem> {
     let upload = office.on_register(move |register| register.upload(sha256)).await?;
     upload.ok_or_else(|| {
-        Problem::new(StatusCode::NOT_FOUND, "not_begun", "this upload has not been announced; create it first")
+        Problem::new(
+            StatusCode::NOT_FOUND,
+            "not_begun",
+            "this upload has not been announced; create it first",
+        )
     })
 }
 
@@ -236,11 +240,13 @@ pub async fn append(
 /// The SHA-256 of the piece, when its sender gives one.
 fn content_digest(headers: &HeaderMap) -> Result<Option<Digest>, Problem> {
     let Some(value) = headers.get(CONTENT_DIGEST) else { return Ok(None) };
-    let unreadable = || Problem::bad_request("digest", "Content-Digest is read as sha-256=:base64: (RFC 9530)");
+    let unreadable =
+        || Problem::bad_request("digest", "Content-Digest is read as sha-256=:base64: (RFC 9530)");
     let text = value.to_str().map_err(|_| unreadable())?;
     let of_sha256 = text.split(',').map(str::trim).find_map(|item| item.strip_prefix("sha-256=:"));
     let Some(encoded) = of_sha256 else { return Ok(None) }; // only other algorithms: not ours to check
-    let bytes = STANDARD.decode(encoded.strip_suffix(':').ok_or_else(unreadable)?).map_err(|_| unreadable())?;
+    let bytes =
+        STANDARD.decode(encoded.strip_suffix(':').ok_or_else(unreadable)?).map_err(|_| unreadable())?;
     Ok(Some(Digest(bytes.try_into().map_err(|_| unreadable())?)))
 }
 
@@ -253,7 +259,11 @@ async fn take_piece(
 ) -> Result<u64, Problem> {
     let lock = office.photos.lock_of(sha256);
     let _alone = lock.try_lock().map_err(|_| {
-        Problem::new(StatusCode::LOCKED, "under_way", "this photograph is being received; ask again for its offset")
+        Problem::new(
+            StatusCode::LOCKED,
+            "under_way",
+            "this photograph is being received; ask again for its offset",
+        )
     })?;
     let upload = match begun(office, sha256).await {
         Ok(upload) => upload,

@@ -58,7 +58,11 @@ impl Problem {
 
     /// A body that is too large.
     pub fn too_large(most: u64) -> Problem {
-        Problem::new(StatusCode::PAYLOAD_TOO_LARGE, "too_large", format!("at most {most} bytes are taken here"))
+        Problem::new(
+            StatusCode::PAYLOAD_TOO_LARGE,
+            "too_large",
+            format!("at most {most} bytes are taken here"),
+        )
     }
 
     /// Not what is expected here.

@@ -73,10 +73,16 @@ fn answer(
             Problem::from(refusal)
         })?,
         Err(_) => {
-            tracing::error!(bytes = request.len(), "answering a sync request panicked; its bytes are kept aside");
+            tracing::error!(
+                bytes = request.len(),
+                "answering a sync request panicked; its bytes are kept aside"
+            );
             let why = "answering this request panicked";
             store.commit(&[Write::Quarantine { subject: None, bytes: request, why, at: now }])?;
-            return Err(Problem::bad_request("unreadable", "this request could not be processed; it was kept aside"));
+            return Err(Problem::bad_request(
+                "unreadable",
+                "this request could not be processed; it was kept aside",
+            ));
         }
     };
     expect_photos(store, &answer)?;
