@@ -1,24 +1,31 @@
 //! Making entries: what a shell hands in, what the book adds, and the one commit that keeps them.
 
+use serde::{Deserialize, Serialize};
+
 use super::{Book, BookError, CHAIN};
 use crate::document::{CheckedChange, Document};
 use crate::entry::vocabulary::{Position, Receiver, StepOutcome};
 use crate::entry::{Body, Entry, EntryError, Opened, Statement, car_number::CarNumber};
 use crate::ids::{Digest, EntryId, OperatorId, SiteId, Subject, VisitId};
 use crate::store::Write;
+use crate::view::Slots;
 
-/// An entry to be made.
-#[derive(Debug, Clone, PartialEq)]
+/// An entry to be made. Its JSON form is what shells hand in.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Draft {
     /// What it says.
     pub says: Statement,
     /// The slot, for the statements that speak about another's (agreement, withdrawal); empty otherwise.
+    #[serde(default)]
     pub slot: String,
     /// Entries it stands in place of.
+    #[serde(default)]
     pub replaces: Vec<EntryId>,
     /// Why; required with `replaces` and for passing over a blocker.
+    #[serde(default)]
     pub why: String,
     /// Where the device was, if it may say.
+    #[serde(default)]
     pub place: Option<Position>,
 }
 
@@ -40,7 +47,7 @@ impl Draft {
 }
 
 /// How a visit begins.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct OpenVisit {
     /// The car's number as read from the stencil.
     pub car: String,
@@ -51,6 +58,7 @@ pub struct OpenVisit {
     /// Which procedure.
     pub procedure: Digest,
     /// Track or spot.
+    #[serde(default)]
     pub spot: String,
 }
 
@@ -78,20 +86,48 @@ impl Book {
         drafts: Vec<Draft>,
         by: &OperatorId,
     ) -> Result<Vec<EntryId>, BookError> {
+        let mut known = match self.known.remove(&subject) {
+            Some(known) => known,
+            None => self.entries(subject)?.0.into_iter().map(|(entry, _)| entry).collect(),
+        };
+        let made = self.sign(subject, drafts, by, &mut known)?;
+        self.keep(subject, &known, &made)?;
+        self.known.insert(subject, known);
+        Ok(made.into_iter().map(|entry| entry.id).collect())
+    }
+
+    /// Entries as [`Book::append`] would make them, kept nowhere: for showing what a reading would mean
+    /// while it is still being typed.
+    ///
+    /// # Errors
+    /// [`BookError`], as `append` would give.
+    pub fn sketch(
+        &self,
+        subject: Subject,
+        drafts: Vec<Draft>,
+        by: &OperatorId,
+    ) -> Result<Vec<Entry>, BookError> {
+        let mut known: Vec<Entry> = self.entries(subject)?.0.into_iter().map(|(entry, _)| entry).collect();
+        self.sign(subject, drafts, by, &mut known)
+    }
+
+    fn sign(
+        &self,
+        subject: Subject,
+        drafts: Vec<Draft>,
+        by: &OperatorId,
+        known: &mut Vec<Entry>,
+    ) -> Result<Vec<Entry>, BookError> {
         if by.0.trim().is_empty() {
             return Err(BookError::NoOperator);
         }
         let when = self.stamp()?;
         let (mut seq, mut prev) = self.chain()?;
-        let mut known = match self.known.remove(&subject) {
-            Some(known) => known,
-            None => self.entries(subject)?.0.into_iter().map(|(entry, _)| entry).collect(),
-        };
-        let mut made: Vec<Entry> = Vec::new();
+        let mut made = Vec::with_capacity(drafts.len());
         for draft in drafts {
             check_draft(&draft)?;
             let slot = if draft.slot.is_empty() { draft.says.slot() } else { draft.slot };
-            let follows = follows(&known, &slot, &draft.says, &draft.replaces);
+            let follows = follows(known, &slot, &draft.says, &draft.replaces);
             seq += 1;
             let Draft { says, replaces, why, place, .. } = draft;
             let by = by.clone();
@@ -102,17 +138,15 @@ impl Book {
             known.push(entry.clone());
             made.push(entry);
         }
-        self.keep(subject, &known, &made)?;
-        self.known.insert(subject, known);
-        Ok(made.into_iter().map(|entry| entry.id).collect())
+        Ok(made)
     }
 
     /// Puts new entries, their changes and the head of the chain on the disk together.
     fn keep(&mut self, subject: Subject, known: &[Entry], made: &[Entry]) -> Result<(), BookError> {
         let Some(last) = made.last() else { return Ok(()) };
         let mut homes = vec![(subject, made.to_vec())];
-        let of_the_car: Vec<Entry> = made.iter().filter(|e| e.body.says.follows_the_car()).cloned().collect();
-        if let (Some(car), false) = (car_of(known), of_the_car.is_empty()) {
+        let of_the_car: Vec<Entry> = made.iter().filter(|e| goes_with_the_car(e, known)).cloned().collect();
+        if let (Some(car), false) = (car_of(&Slots::fold(known)), of_the_car.is_empty()) {
             homes.push((car, of_the_car));
         }
         let mut changes: Vec<(Subject, Digest, Vec<u8>)> = Vec::new();
@@ -190,13 +224,23 @@ fn check_draft(draft: &Draft) -> Result<(), EntryError> {
 }
 
 /// The car's document of a visit, from what the visit now says its car is.
-fn car_of(known: &[Entry]) -> Option<Subject> {
-    let live = live(known, "opened");
-    let opened = live.iter().rev().find_map(|entry| match &entry.body.says {
-        Statement::Opened(opened) => Some(opened),
+fn car_of(slots: &Slots<'_>) -> Option<Subject> {
+    match slots.latest("opened").and_then(|item| item.claim) {
+        Some(Statement::Opened(opened)) => Some(Subject::Car(opened.car.id())),
         _ => None,
-    })?;
-    Some(Subject::Car(opened.car.id()))
+    }
+}
+
+/// Whether an entry goes into the car's document too. A withdrawal or an agreement goes where what it
+/// speaks about went.
+fn goes_with_the_car(entry: &Entry, known: &[Entry]) -> bool {
+    match &entry.body.says {
+        Statement::Agreement { .. } | Statement::Withdrawn {} => known
+            .iter()
+            .filter(|e| entry.body.replaces.contains(&e.id))
+            .any(|e| e.id != entry.id && goes_with_the_car(e, known)),
+        says => says.follows_the_car(),
+    }
 }
 
 /// What a new entry comes after: the live entries of its slot; for a correction, whatever the
@@ -206,26 +250,11 @@ fn follows(known: &[Entry], slot: &str, says: &Statement, replaces: &[EntryId]) 
         return Vec::new();
     }
     let mut follows: Vec<EntryId> = if replaces.is_empty() {
-        live(known, slot).iter().map(|entry| entry.id).collect()
+        Slots::fold(known).follows_for(slot)
     } else {
         known.iter().filter(|e| replaces.contains(&e.id)).flat_map(|e| e.body.follows.clone()).collect()
     };
     follows.sort_unstable();
     follows.dedup();
     follows
-}
-
-/// The live entries of a slot: neither replaced nor followed by an entry that stands.
-fn live<'a>(known: &'a [Entry], slot: &str) -> Vec<&'a Entry> {
-    let replaced: Vec<EntryId> = known.iter().flat_map(|e| e.body.replaces.iter().copied()).collect();
-    let followed: Vec<EntryId> = known
-        .iter()
-        .filter(|e| !replaced.contains(&e.id))
-        .flat_map(|e| e.body.follows.iter().copied())
-        .collect();
-    known
-        .iter()
-        .filter(|e| e.body.slot == slot && !matches!(e.body.says, Statement::Withdrawn {}))
-        .filter(|e| !replaced.contains(&e.id) && !followed.contains(&e.id))
-        .collect()
 }

@@ -4,6 +4,7 @@
 //! with their change, and hands out sync sessions and carry files. It holds no rule of the trade
 //! (`procedure`, `view`) and does no network.
 
+mod acts;
 mod append;
 mod gather;
 
