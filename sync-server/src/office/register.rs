@@ -228,11 +228,11 @@ impl Register {
         device: DeviceId,
         now: UtcMillis,
         ahead_millis: i64,
-        unsent: Option<(u64, u64)>,
+        unsent: (u64, u64),
         ledger_position: u64,
     ) -> Result<(), RegisterError> {
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let (entries, photos) = unsent.unwrap_or((0, 0));
+        let (entries, photos) = unsent;
         transaction.execute(
             "UPDATE device SET seen_at = ?2, ahead_millis = ?3, unsent_entries = ?4, unsent_photos = ?5
              WHERE device = ?1",
