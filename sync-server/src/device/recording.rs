@@ -7,7 +7,7 @@ use farsiding_core::entry::Statement;
 use farsiding_core::entry::vocabulary::Receiver;
 use farsiding_core::ids::{EntryId, Subject, VisitId};
 use farsiding_core::store::Write;
-use serde_json::{Value, json};
+use serde_json::json;
 
 use super::arguments::{JoinArguments, OpenArguments, SettleArguments};
 use super::desk::{Around, Desk, procedures};
@@ -111,8 +111,7 @@ pub fn add(folder: &mut DeviceFolder, visit: &str, words: Vec<String>) -> Result
     let kept = words.join(" ");
     match try_add(folder, visit, words) {
         Err(DeviceError::Refused(why)) => {
-            let key =
-                format!("add {visit} {}", Value::from(folder.read().now().rfc3339()).as_str().unwrap_or(""));
+            let key = format!("add {visit} {}", folder.read().now().0);
             folder.book().store_mut().commit(&[Write::Draft { key: &key, text: &kept }])?;
             Err(DeviceError::Refused(format!("{why}\nWhat was typed is kept: `farsiding device drafts`")))
         }
