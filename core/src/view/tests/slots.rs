@@ -35,6 +35,7 @@ fn a_correction_stands_in_place_of_what_was_wrong_and_keeps_it_readable() {
     assert_eq!(reading.current.as_ref().unwrap().value.amount.text, "38");
     assert_eq!(reading.history.len(), 2);
     assert_eq!(reading.history[0].fate, Fate::Corrected);
+    assert_eq!(reading.history[0].why_gone, "digits swapped");
     assert_eq!(reading.current.as_ref().unwrap().said.why, "digits swapped");
 }
 
