@@ -101,7 +101,7 @@ fn the_volume_under_an_outage_is_within_a_tenth_of_a_gallon() {
 }
 
 #[test]
-fn saturation_pressures_of_pure_fluids_are_within_5_in_10_000_and_mixes_within_1_in_100() {
+fn saturation_pressures_are_the_reference_equations_own() {
     let (mut pure, mut mixed) = (0.0_f64, 0.0_f64);
     for row in golden("psat.csv") {
         let mix = mix(&row[0]);
@@ -112,7 +112,8 @@ fn saturation_pressures_of_pure_fluids_are_within_5_in_10_000_and_mixes_within_1
         } else {
             mixed = mixed.max(error)
         }
-        assert!(error < if mix.single().is_some() { 5e-4 } else { 1e-2 }, "{row:?}: {psia}");
+        // Promised are 0.05 % and 1 %; the values printed in the file allow far less.
+        assert!(error < if mix.single().is_some() { 5e-6 } else { 1e-5 }, "{row:?}: {psia}");
     }
     println!("largest relative difference: pure {pure:.1e}, mixes {mixed:.1e}");
 }
@@ -122,19 +123,19 @@ fn boiling_temperatures_lead_back_to_the_pressure() {
     for row in golden("psat.csv") {
         let mix = mix(&row[0]);
         let back = fluid::boiling_kelvin(&mix, Unit::PsiAbsolute.to_si(number(&row[3]))).unwrap();
-        let tolerance = if mix.single().is_some() { 0.01 } else { 0.5 };
+        let tolerance = if mix.single().is_some() { 1e-3 } else { 1e-2 };
         assert!((back - kelvin(&row[2])).abs() < tolerance, "{row:?}: {back} K");
     }
 }
 
 #[test]
-fn vapour_densities_are_within_5_in_10_000() {
+fn vapour_densities_are_the_reference_equations_own() {
     let mut largest = 0.0_f64;
     for row in golden("vapor_density.csv") {
         let pascal = Unit::PsiAbsolute.to_si(number(&row[3]));
         let density = fluid::vapour_density(&mix(&row[0]), kelvin(&row[1]), pascal).unwrap();
         largest = largest.max((density / number(&row[4]) - 1.0).abs());
-        assert!((density / number(&row[4]) - 1.0).abs() < 5e-4, "{row:?}: {density}");
+        assert!((density / number(&row[4]) - 1.0).abs() < 1e-7, "{row:?}: {density}");
     }
     println!("largest relative difference: {largest:.1e}");
 }
@@ -148,7 +149,7 @@ fn liquid_expansion_follows_the_equation_of_state_even_for_propylene() {
 }
 
 #[test]
-fn the_residue_is_within_5_in_10_000_and_refused_above_saturation() {
+fn the_residue_is_within_1_in_100_000_and_refused_above_saturation() {
     let mut largest = 0.0_f64;
     for row in golden("residue.csv") {
         let (elevation, temperature, pressure) = (number(&row[0]), number(&row[2]), number(&row[3]));
@@ -163,7 +164,7 @@ fn the_residue_is_within_5_in_10_000_and_refused_above_saturation() {
             (pounds, Ok(ours)) if !pounds.is_empty() => {
                 for (ours, theirs) in [(&ours.pounds, &row[5]), (&ours.gallons, &row[6])] {
                     let error = (ours.value / number(theirs) - 1.0).abs();
-                    assert!(error < 5e-4, "{row:?}: {}", ours.value);
+                    assert!(error < 1e-5, "{row:?}: {}", ours.value);
                     largest = largest.max(error);
                 }
             }
@@ -189,5 +190,77 @@ fn a_grade_b_gauge_and_five_degrees_give_the_expected_spread() {
         let expected = number(&row[12]) * 2.0 / 3.0_f64.sqrt();
         let spread = ours.plus_minus.unwrap();
         assert!(spread > 0.98 * expected && spread < 1.2 * expected, "{row:?}: {spread} against {expected}");
+    }
+}
+
+#[test]
+fn every_pure_fluid_and_grade_has_a_saturation_at_every_half_degree_it_may_be_asked_for() {
+    let mixes = Fluid::ALL.into_iter().map(Mix::pure);
+    let corners = fluid::Grade::ALL.into_iter().flat_map(|grade| grade.mixes().unwrap());
+    for mix in mixes.chain(corners) {
+        let (mut before, mut tenths) = (0.0, -800_i32);
+        let highest = Unit::Fahrenheit.from_si(fluid::highest_kelvin(&mix)).min(200.0);
+        while f64::from(tenths) / 10.0 <= highest {
+            let kelvin = Unit::Fahrenheit.to_si(f64::from(tenths) / 10.0);
+            let (bubble, dew) = (fluid::bubble(&mix, kelvin).unwrap(), fluid::dew(&mix, kelvin).unwrap());
+            assert!(bubble.pascal > before, "{} {tenths}: pressure falls", mix.described());
+            assert!(
+                dew.pascal <= bubble.pascal * (1.0 + 1e-8),
+                "{} {tenths}: dew above bubble",
+                mix.described()
+            );
+            assert!(bubble.liquid > bubble.vapour, "{} {tenths}: phases swapped", mix.described());
+            (before, tenths) = (bubble.pascal, tenths + 5);
+        }
+    }
+}
+
+#[test]
+fn the_metric_tables_are_met_to_their_last_digit() {
+    use farsiding_core::calc::ctl::metric::{self, Base};
+    for row in golden("ctl_metric.csv") {
+        let (celsius, density) = (number(&row[1]), number(&row[2]));
+        let ours = match row[0].as_str() {
+            "54E" => metric::ctl(Base::C15, celsius, density),
+            "60E" => metric::ctl(Base::C20, celsius, density),
+            "53E" => metric::base_density(Base::C15, celsius, density),
+            "59E" => metric::base_density(Base::C20, celsius, density),
+            other => panic!("table {other}"),
+        };
+        match (row[3].as_str(), ours) {
+            ("", Err(CalcError::OutOfRange { .. })) => {}
+            (printed, ours) => assert_eq!(ours.ok(), printed.parse().ok(), "{row:?}"),
+        }
+    }
+}
+
+#[test]
+fn published_check_values_are_met() {
+    use farsiding_core::calc::{receiver, water};
+    let inches = |inches: f64| Unit::Inch.to_si(inches);
+    let gallons = |volume: f64| Unit::Gallon.from_si(volume);
+    for row in golden("published.csv") {
+        let (a, b) = (row[1].as_str(), row[2].as_str());
+        let two_to_one = |diameter: f64, length: f64| {
+            Shell::from_length(inches(diameter), Heads::TwoToOne, inches(length)).unwrap()
+        };
+        let ours = match row[0].as_str() {
+            "24E" => ctl::table_24e(number(a), number(b)).unwrap(),
+            "heads" => gallons(two_to_one(number(a), number(b)).total()),
+            "heads_at_16in" => gallons(two_to_one(number(a), number(b)).liquid(inches(24.0)).unwrap()),
+            "tank119" => gallons(two_to_one(119.0, 660.0).liquid(inches(number(a))).unwrap()),
+            "filling" => {
+                let setting = receiver::Setting::AboveGroundSmall;
+                let density = receiver::filling_density(number(a), setting).unwrap();
+                receiver::largest_liquid(100.0, density, number(a), number(b)).unwrap()
+            }
+            "molar" => 1_000.0 * Fluid::from_key(a).unwrap().molar_mass(),
+            "boiling" => fluid::boiling_kelvin(&Mix::pure(Fluid::from_key(a).unwrap()), 101_325.0).unwrap(),
+            "water" if a == "air" => water::LB_PER_GALLON_AIR,
+            "water" => water::LB_PER_GALLON_VACUUM,
+            other => panic!("{other}"),
+        };
+        let allowed = number(&row[4]);
+        assert!((ours - number(&row[3])).abs() <= allowed, "{row:?}: {ours}");
     }
 }

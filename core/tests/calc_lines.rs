@@ -57,7 +57,7 @@ fn published_24e_points_are_met() {
 fn each_of_the_first_formulas_answers() {
     assert_eq!(value("rd60", r#"{"temp_f":40,"rd_obs":0.52}"#), 0.5039);
     let gallons = value("outage_volume", r#"{"outage_in":10,"diameter_in":119,"total_gal":33800}"#);
-    assert!((gallons - 32_476.7516).abs() < 0.1);
+    assert!((gallons - 32_476.751_6).abs() < 0.1);
     let left = value("residue", r#"{"temp_f":40,"psig":30,"elev_ft":0,"shell_gal":33800}"#);
     assert!((left / 419.922_43 - 1.0).abs() < 5e-4);
     let net = value("net_volume", r#"{"gross_gal":30000,"temp_f":80,"rd60":0.51}"#);
@@ -178,7 +178,7 @@ fn the_list_names_every_formula_input_range_and_source() {
 }
 
 /// One line every formula answers well; the property test varies these.
-const GOOD: [(&str, &str); 24] = [
+const GOOD: [(&str, &str); 25] = [
     ("ctl", r#"{"temp_f":80,"rd60":0.51}"#),
     ("rd60", r#"{"temp_f":80,"rd_obs":0.51}"#),
     ("ctl_metric", r#"{"temp_c":25,"density":510,"base_c":"15"}"#),
@@ -188,6 +188,10 @@ const GOOD: [(&str, &str); 24] = [
     ("outage_table", r#"{"outage_in":2.5,"table":[[0,33800],[1,33758],[2,33681],[3,33581],[4,33463]]}"#),
     ("net_volume", r#"{"gross_gal":30000,"temp_f":80,"rd60":0.51}"#),
     ("weight", r#"{"net_gal":30000,"rd60":0.51,"in":"air"}"#),
+    (
+        "quantity",
+        r#"{"liquid_gal":29000,"shell_gal":33800,"temp_f":80,"rd60":0.507,"psig":120,"elev_ft":500}"#,
+    ),
     ("over_short", r#"{"billed":30000,"found":29600,"found_pm":150}"#),
     ("psat", r#"{"temp_f":60,"mix":{"propane":1}}"#),
     ("tsat", r#"{"psia":107.7146,"mix":{"propane":1}}"#),
@@ -300,4 +304,35 @@ fn a_better_gauge_makes_a_better_residue_and_an_overdue_one_a_worse() {
     assert_eq!(refusal("residue", off), "out_of_range");
     let bare = r#"{"temp_f":80,"psig":40,"elev_ft":0,"shell_gal":33800,"gauge_grade":"B"}"#;
     assert_eq!(refusal("residue", bare), "missing_input");
+}
+
+#[test]
+fn a_propylene_car_is_known_by_its_product_too() {
+    assert_eq!(refusal("ctl", r#"{"temp_f":80,"rd60":0.52,"product":"propylene"}"#), "not_applicable");
+    assert_eq!(refusal("rd60", r#"{"temp_f":80,"rd_obs":0.52,"product":"UN1077"}"#), "not_applicable");
+    assert_eq!(value("ctl", r#"{"temp_f":80,"rd60":0.51,"product":"UN1978"}"#), 0.96709);
+    let net = ask("net_volume", r#"{"gross_gal":1000,"temp_f":100,"rd60":0.52,"product":"propylene"}"#);
+    assert!(codes(&net).contains(&"density_ratio_used"));
+}
+
+#[test]
+fn a_misspelt_key_is_named_beside_the_missing_one() {
+    let answer = ask("ctl", r#"{"temp":80,"rd60":0.51}"#);
+    assert_eq!(answer["error"], "missing_input");
+    let message = answer["message"].as_str().unwrap();
+    assert!(message.contains("temp_f") && message.contains("not used: temp"), "{message}");
+}
+
+#[test]
+fn the_words_a_grade_may_have_are_the_grades_there_are() {
+    use farsiding_core::calc::fluid::Grade;
+    let words = catalogue()
+        .iter()
+        .flat_map(|formula| formula.inputs)
+        .find_map(|input| match input.kind {
+            farsiding_core::calc::lines::Kind::Word { words } if input.key == "grade" => Some(words),
+            _ => None,
+        })
+        .unwrap();
+    assert_eq!(words.to_vec(), Grade::ALL.map(Grade::key));
 }

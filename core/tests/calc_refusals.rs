@@ -136,6 +136,11 @@ fn check(formula: &str, line: &str, answer: &Value) -> Result<(), String> {
         if spread.is_some_and(|spread| !spread.is_finite() || spread < 0.0) {
             return Err(format!("± {spread:?}"));
         }
+        for share in answer.to_string().split(" % of the variance").map(|before| before.rsplit(' ').next()) {
+            if share.and_then(|share| share.parse::<f64>().ok()).is_some_and(|share| share > 100.0) {
+                return Err("a contributor of more than all".to_owned());
+            }
+        }
         let given = ["value", "band", "outcome"].iter().filter(|key| !answer[**key].is_null()).count();
         // A null where a number should stand is how JSON hides NaN and infinity.
         if given != 1 || answer.to_string().contains(":null") {

@@ -138,6 +138,16 @@ mod tests {
     }
 
     #[test]
+    fn every_reminder_of_the_residue_paper_says_where_it_is_written() {
+        for product in Product::ALL {
+            let paper = residue_paper(product);
+            assert!(paper.description.contains(product.un_number()));
+            assert!(paper.reminders.len() >= 3);
+            assert!(paper.reminders.iter().all(|reminder| reminder.source.starts_with("49 CFR")));
+        }
+    }
+
+    #[test]
     fn un_numbers_are_read_as_people_write_them() {
         for text in ["UN1978", "un 1978", "1978", "UN-1978"] {
             assert_eq!(Product::read(text), Some(Product::Un1978), "{text}");

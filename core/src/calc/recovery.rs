@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::error::{CalcError, Range};
 use super::fluid::{self, Mix};
 use super::residue::{SHELL_GAL, absolute_pressure};
-use super::uncertainty::{Measured, Method, propagate};
+use super::uncertainty::{Measured, Method, propagate_all};
 use crate::units::{Computed, Finding, Severity, Unit};
 
 /// Id of the pump-down formula.
@@ -117,17 +117,14 @@ impl PumpDown {
                 self.density(x[1], x[5] + air(&finish[0], x[6]))?,
             ))
         };
-        let minutes = propagate(&inputs, METHOD, |x| {
+        let [minutes, gallons, marginal] = propagate_all(&inputs, [METHOD; 3], |x| {
             let (first, last) = densities(x)?;
-            Ok(x[0] / (x[2] * x[3]) * (first / last).ln())
-        })?;
-        let gallons = propagate(&inputs, METHOD, |x| {
-            let (first, last) = densities(x)?;
-            Ok(Unit::Gallon.from_si(Unit::CubicFoot.to_si(x[0]) * (first - last) / base))
-        })?;
-        let marginal = propagate(&inputs, METHOD, |x| {
-            let (_, last) = densities(x)?;
-            Ok(Unit::GallonPerHour.from_si(Unit::CubicFootPerMinute.to_si(x[2] * x[3]) * last / base))
+            let swept = x[2] * x[3];
+            Ok([
+                x[0] / swept * (first / last).ln(),
+                Unit::Gallon.from_si(Unit::CubicFoot.to_si(x[0]) * (first - last) / base),
+                Unit::GallonPerHour.from_si(Unit::CubicFootPerMinute.to_si(swept) * last / base),
+            ])
         })?;
         let source = self.source();
         Ok(ToPressure {

@@ -6,7 +6,7 @@ use super::atmosphere;
 use super::error::{CalcError, Range};
 use super::fluid::{self, Fluid, Mix, PRESSURE_PSIA};
 use super::quantity;
-use super::uncertainty::{Measured, Method, Propagated, propagate};
+use super::uncertainty::{Measured, Method, Propagated, propagate, propagate_all};
 use crate::units::{Computed, Unit};
 
 /// Formula id.
@@ -57,9 +57,7 @@ pub struct Residue {
 /// # Errors
 /// [`CalcError::AboveSaturation`] when liquid must be present; out of range; wrong unit; not a number.
 pub fn residue(evidence: &Evidence) -> Result<Computed, CalcError> {
-    let base = fluid::liquid_60f(&evidence.mix)?;
-    let gallons = evidence.vapour(|density, shell, _| Unit::Gallon.from_si(density * shell / base))?;
-    Ok(gallons.computed(Unit::Gallon, FORMULA, &evidence.source(), quantity::estimated_pair(&evidence.mix)))
+    all(evidence).map(|all| all.gallons)
 }
 
 /// Everything about the residue at once. As [`residue`].
@@ -67,18 +65,30 @@ pub fn residue(evidence: &Evidence) -> Result<Computed, CalcError> {
 /// # Errors
 /// As [`residue`].
 pub fn all(evidence: &Evidence) -> Result<Residue, CalcError> {
-    let source = evidence.source();
-    let computed = |unit: Unit, of: &dyn Fn(f64, f64, f64) -> f64| -> Result<Computed, CalcError> {
-        Ok(evidence.vapour(of)?.computed(unit, FORMULA, &source, Vec::new()))
+    let source = format!("{}; atmosphere ISO 2533:1975", evidence.mix.source());
+    let base = fluid::liquid_60f(&evidence.mix)?;
+    let temperature = evidence.temperature.checked(fluid::TEMPERATURE_F)?.to(Unit::Kelvin)?;
+    let shell = evidence.shell.checked(SHELL_GAL)?.to(Unit::CubicMetre)?;
+    let absolute = absolute_pressure(&evidence.pressure, &evidence.elevation)?;
+    let state = Method::Relative("equation of state", 0.0003);
+    let inputs = [&temperature, &absolute[0], &absolute[1], &shell];
+    let [gallons, kilograms, density, pressure] =
+        propagate_all(&inputs, [state, state, state, Method::Exact], |x| {
+            let psia = x[1] + x[2];
+            let density = fluid::vapour_density(&evidence.mix, x[0], Unit::PsiAbsolute.to_si(psia))?;
+            let kilograms = density * x[3];
+            Ok([Unit::Gallon.from_si(kilograms / base), kilograms, density, psia])
+        })?;
+    let plain = |found: &Propagated, unit: Unit| {
+        found.scaled(unit.from_si(1.0)).computed(unit, FORMULA, &source, Vec::new())
     };
+    let findings = quantity::estimated_pair(&evidence.mix);
     Ok(Residue {
-        gallons: residue(evidence)?,
-        pounds: computed(Unit::Pound, &|density, shell, _| Unit::Pound.from_si(density * shell))?,
-        kilograms: computed(Unit::Kilogram, &|density, shell, _| density * shell)?,
-        density: computed(Unit::PoundPerCubicFoot, &|density, _, _| {
-            Unit::PoundPerCubicFoot.from_si(density)
-        })?,
-        pressure: computed(Unit::PsiAbsolute, &|_, _, pascal| Unit::PsiAbsolute.from_si(pascal))?,
+        gallons: gallons.computed(Unit::Gallon, FORMULA, &source, findings),
+        pounds: plain(&kilograms, Unit::Pound),
+        kilograms: plain(&kilograms, Unit::Kilogram),
+        density: plain(&density, Unit::PoundPerCubicFoot),
+        pressure: pressure.computed(Unit::PsiAbsolute, FORMULA, &source, Vec::new()),
     })
 }
 
@@ -130,22 +140,6 @@ impl Evidence {
     ) -> Evidence {
         Evidence { temperature, pressure, elevation, shell, mix: Mix::pure(Fluid::Propane) }
     }
-
-    /// Propagates `of(density kg/m³, shell m³, pressure Pa)`.
-    fn vapour(&self, of: impl Fn(f64, f64, f64) -> f64) -> Result<Propagated, CalcError> {
-        let temperature = self.temperature.checked(fluid::TEMPERATURE_F)?.to(Unit::Kelvin)?;
-        let shell = self.shell.checked(SHELL_GAL)?.to(Unit::CubicMetre)?;
-        let absolute = absolute_pressure(&self.pressure, &self.elevation)?;
-        let method = Method::Relative("equation of state", 0.0003);
-        propagate(&[&temperature, &absolute[0], &absolute[1], &shell], method, |x| {
-            let pascal = Unit::PsiAbsolute.to_si(x[1] + x[2]);
-            fluid::vapour_density(&self.mix, x[0], pascal).map(|density| of(density, x[3], pascal))
-        })
-    }
-
-    fn source(&self) -> String {
-        format!("{}; atmosphere ISO 2533:1975", self.mix.source())
-    }
 }
 
 /// The reading and the atmosphere under it (zero for an absolute reading), both in psi: two independent
@@ -169,4 +163,61 @@ pub fn absolute_pressure(reading: &Measured, elevation: &Measured) -> Result<[Me
         Measured { standard: air.standard, ..Measured::exact(ATMOSPHERE, air.value, Unit::PsiAbsolute) };
     PRESSURE_PSIA.check("absolute pressure (gauge reading and atmosphere)", reading.value + air.value)?;
     Ok([reading, air])
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a test may stop at a surprise")]
+    use super::*;
+    use crate::calc::fluid::{Composition, Grade};
+
+    fn evidence() -> Evidence {
+        Evidence::propane(
+            Measured::within("temperature", 40.0, Unit::Fahrenheit, 5.0),
+            Measured::within("pressure", 40.0, Unit::PsiGauge, 1.2),
+            Measured::exact("elevation", 0.0, Unit::Foot),
+            Measured::exact("shell", 33_800.0, Unit::Gallon),
+        )
+    }
+
+    #[test]
+    fn the_credit_line_says_how_much_and_how_well_it_is_known() {
+        let billed = Measured::exact("billed", 30_000.0, Unit::Gallon);
+        let credit = credit(&evidence(), &billed).unwrap();
+        // 523 gal (independent calculation, CoolProp 8.0.0).
+        assert!(credit.text.contains("523 ± 17 gal"), "{}", credit.text);
+        assert!((credit.percent_of_billed - 1.742).abs() < 0.01);
+        assert!(credit.residue.pounds.largest.unwrap().starts_with("pressure, 74 %"));
+    }
+
+    #[test]
+    fn altitude_left_out_overstates_the_residue() {
+        let high = Evidence { elevation: Measured::exact("elevation", 5_000.0, Unit::Foot), ..evidence() };
+        let less = residue(&evidence()).unwrap().value - residue(&high).unwrap().value;
+        assert!((less - 25.0).abs() < 2.0, "{less}");
+    }
+
+    #[test]
+    fn a_gauge_reading_below_vacuum_at_that_elevation_is_refused() {
+        let high = Evidence {
+            elevation: Measured::exact("elevation", 9_000.0, Unit::Foot),
+            pressure: Measured::within("pressure", -13.0, Unit::PsiGauge, 1.2),
+            ..evidence()
+        };
+        assert!(matches!(residue(&high), Err(CalcError::OutOfRange { .. })));
+    }
+
+    #[test]
+    fn an_absolute_pressure_needs_no_atmosphere() {
+        let psia = Measured::within("pressure", 40.0 + 14.695_949, Unit::PsiAbsolute, 1.2);
+        let absolute = residue(&Evidence { pressure: psia, ..evidence() }).unwrap();
+        assert!((absolute.value - residue(&evidence()).unwrap().value).abs() < 1e-3);
+    }
+
+    #[test]
+    fn a_grade_gives_a_band_around_the_pure_product() {
+        let band = over_grade(&evidence(), &Composition::Presumed(Grade::Hd5Propane)).unwrap();
+        let pure = residue(&evidence()).unwrap().value;
+        assert!(band.low.value < pure && pure < band.high.value);
+    }
 }

@@ -47,7 +47,10 @@ impl Measured {
 
     /// Like [`Measured::within`], for limits nobody stated; the result then says so.
     pub fn presumed(name: &str, value: f64, unit: Unit, half_width: f64) -> Measured {
-        let presumed = (half_width != 0.0).then(|| format!("{name} ±{half_width} {unit}"));
+        let presumed = (half_width != 0.0).then(|| match unit {
+            Unit::One => format!("{name} ±{half_width}"),
+            _ => format!("{name} ±{half_width} {unit}"),
+        });
         Measured { presumed, ..Measured::within(name, value, unit, half_width) }
     }
 
@@ -149,12 +152,27 @@ pub fn propagate(
     method: Method,
     formula: impl Fn(&[f64]) -> Result<f64, CalcError>,
 ) -> Result<Propagated, CalcError> {
+    let [only] = propagate_all(inputs, [method], |x| formula(x).map(|value| [value]))?;
+    Ok(only)
+}
+
+/// As [`propagate`], for several results of one evaluation: the formula is worked out once a step, not once a
+/// result. Each result has its own method.
+///
+/// # Errors
+/// As [`propagate`].
+pub fn propagate_all<const N: usize>(
+    inputs: &[&Measured],
+    methods: [Method; N],
+    formula: impl Fn(&[f64]) -> Result<[f64; N], CalcError>,
+) -> Result<[Propagated; N], CalcError> {
+    let finite = |results: &[f64; N]| results.iter().all(|result| result.is_finite());
     let values: Vec<f64> = inputs.iter().map(|input| input.value).collect();
-    let value = formula(&values)?;
-    if !value.is_finite() {
+    let results = formula(&values)?;
+    if !finite(&results) {
         return Err(CalcError::NotConverged { what: "the formula".to_owned() });
     }
-    let mut contributions = Vec::with_capacity(inputs.len() + 1);
+    let mut contributions: [Vec<Contribution>; N] = std::array::from_fn(|_| Vec::new());
     for (at, input) in inputs.iter().enumerate() {
         if input.standard == 0.0 {
             continue;
@@ -162,33 +180,42 @@ pub fn propagate(
         let beside = |step: f64| {
             let mut moved = values.clone();
             moved[at] += step;
-            formula(&moved).ok().filter(|result| result.is_finite())
+            formula(&moved).ok().filter(finite)
         };
-        let standard = match (beside(input.standard), beside(-input.standard)) {
-            (Some(above), Some(below)) => (above - below).abs() / 2.0,
-            (Some(one), None) | (None, Some(one)) => (one - value).abs(),
-            (None, None) => {
-                return Err(CalcError::Inconsistent(format!(
-                    "the ± of {} is wider than what the formula covers; state it better",
-                    input.name
-                )));
+        let (above, below) = (beside(input.standard), beside(-input.standard));
+        for (of, contributions) in contributions.iter_mut().enumerate() {
+            let standard = match (&above, &below) {
+                (Some(above), Some(below)) => (above[of] - below[of]).abs() / 2.0,
+                (Some(one), None) | (None, Some(one)) => (one[of] - results[of]).abs(),
+                (None, None) => {
+                    return Err(CalcError::Inconsistent(format!(
+                        "the ± of {} is wider than what the formula covers; state it better",
+                        input.name
+                    )));
+                }
+            };
+            contributions.push(Contribution { name: input.name.clone(), standard });
+        }
+    }
+    let presumed: Vec<String> = inputs.iter().filter_map(|input| input.presumed.clone()).collect();
+    let mut contributions = contributions.into_iter();
+    let mut at = 0;
+    Ok(results.map(|value| {
+        let mut contributions = contributions.next().unwrap_or_default();
+        match methods[at] {
+            Method::Exact => {}
+            Method::Relative(name, part) => {
+                contributions.push(Contribution { name: name.to_owned(), standard: (part * value).abs() });
             }
-        };
-        contributions.push(Contribution { name: input.name.clone(), standard });
-    }
-    match method {
-        Method::Exact => {}
-        Method::Relative(name, part) => {
-            contributions.push(Contribution { name: name.to_owned(), standard: (part * value).abs() });
+            Method::Absolute(name, standard) => {
+                contributions.push(Contribution { name: name.to_owned(), standard });
+            }
         }
-        Method::Absolute(name, standard) => {
-            contributions.push(Contribution { name: name.to_owned(), standard });
-        }
-    }
-    contributions.sort_by(|a, b| b.standard.total_cmp(&a.standard));
-    let standard = contributions.iter().fold(0.0, |sum, c| sum + c.standard * c.standard).sqrt();
-    let presumed = inputs.iter().filter_map(|input| input.presumed.clone()).collect();
-    Ok(Propagated { value, standard, contributions, presumed })
+        at += 1;
+        contributions.sort_by(|a, b| b.standard.total_cmp(&a.standard));
+        let standard = contributions.iter().fold(0.0_f64, |sum, c| sum.hypot(c.standard));
+        Propagated { value, standard, contributions, presumed: presumed.clone() }
+    }))
 }
 
 impl Propagated {
@@ -197,9 +224,20 @@ impl Propagated {
         COVERAGE * self.standard
     }
 
+    /// The same in another unit whose zero is this one's: everything times `factor`.
+    pub fn scaled(&self, factor: f64) -> Propagated {
+        let scale = |c: &Contribution| Contribution { standard: c.standard * factor, name: c.name.clone() };
+        Propagated {
+            value: self.value * factor,
+            standard: self.standard * factor,
+            contributions: self.contributions.iter().map(scale).collect(),
+            presumed: self.presumed.clone(),
+        }
+    }
+
     /// The largest contributor and its share of the variance: "pressure, 71 % of the variance".
     pub fn largest(&self) -> Option<String> {
-        let first = self.contributions.first().filter(|c| c.standard > 0.0)?;
+        let first = self.contributions.first().filter(|_| self.standard > 0.0)?;
         let share = 100.0 * (first.standard / self.standard).powi(2);
         Some(format!("{}, {share:.0} % of the variance", first.name))
     }

@@ -6,8 +6,11 @@
 use super::composition::{Fluid, Mix};
 use super::mixture::{GAS, Model};
 
-/// Relative accuracy at which the searches stop.
+/// Relative accuracy at which the density searches stop.
 const CLOSE: f64 = 1e-11;
+/// Change of ln p and of composition at which a saturated state has settled. Tighter than 1e-9 would ask more
+/// than the liquid's fugacity gives at low pressure, where Z is the small rest of large sums.
+const SETTLED: f64 = 1e-9;
 
 /// Molar density of the vapour at a pressure, or nothing where the vapour branch does not reach it.
 ///
@@ -151,7 +154,7 @@ pub(super) fn saturated(mix: &Mix, kelvin: f64, given: Given) -> Option<Saturate
         let change = other.fractions().iter().zip(next.fractions()).map(|(a, b)| (a - b).abs()).sum::<f64>();
         pascal *= step.clamp(-0.3, 0.3).exp();
         other = next;
-        if step.abs() <= 1e-10 && change <= 1e-10 {
+        if step.abs() <= SETTLED && change <= SETTLED {
             let (liquid, vapour) = match given {
                 Given::Liquid => (mix.clone(), other),
                 Given::Vapour => (other, mix.clone()),

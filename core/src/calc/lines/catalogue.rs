@@ -117,6 +117,27 @@ pub(super) const GRADE: Input = Input {
     },
 };
 
+/// What the paper calls the product; only propylene matters, for which Table 24E does not hold.
+pub(super) const PRODUCT: Input = Input {
+    key: "product",
+    about: "product or UN number; Table 24E is refused for propylene",
+    need: Need::Optional,
+    kind: Kind::Word {
+        words: &[
+            "propane",
+            "butane",
+            "isobutane",
+            "propylene",
+            "lpg",
+            "UN1075",
+            "UN1978",
+            "UN1011",
+            "UN1969",
+            "UN1077",
+        ],
+    },
+};
+
 /// Inputs that say what gauge a `psig` was read on.
 pub(super) const GAUGE_GRADE: Input = Input {
     key: "gauge_grade",
@@ -173,6 +194,7 @@ pub fn catalogue() -> &'static [Formula] {
         liquid::OUTAGE_TABLE,
         liquid::NET_VOLUME,
         liquid::WEIGHT,
+        work::QUANTITY,
         liquid::OVER_SHORT,
         vapour::PSAT,
         vapour::TSAT,

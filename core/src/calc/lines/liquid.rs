@@ -1,7 +1,7 @@
 //! Script formulas for the liquid: connects `catalogue` entries to `calc`'s functions.
 
 use super::Answer;
-use super::catalogue::{Formula, Input, Kind, Need, mix, number};
+use super::catalogue::{Formula, Input, Kind, Need, PRODUCT, mix, number};
 use super::reading::Reading;
 use super::refusal::Refusal;
 use crate::calc::ctl::metric::{self, Base};
@@ -20,43 +20,45 @@ pub(super) const HYDROMETER: f64 = 0.001;
 /// Gauge rod reading, likewise.
 pub(super) const ROD_IN: f64 = 0.125;
 
-/// Temperature of the liquid within table 24E and a little beyond, so that the table itself refuses.
-const TABLE_F: Input = number("temp_f", "temperature", Unit::Fahrenheit, (-459.67, 1_000.0), WELL_F)
+/// Temperature of the liquid: half a rounding step beyond table 24E, which rounds first and refuses itself.
+const TABLE_F: Input = number("temp_f", "temperature", Unit::Fahrenheit, (-50.85, 199.45), WELL_F)
     .about("temperature of the liquid; the table covers −50.8 to 199.4 °F");
-const RD60: Input = number("rd60", "relative density at 60 °F", Unit::One, (0.0, 2.0), HYDROMETER)
+const RD60: Input = number("rd60", "relative density at 60 °F", Unit::One, (0.349_95, 0.688_05), HYDROMETER)
     .about("relative density at 60 °F; the table covers 0.3500 to 0.6880");
 
 pub(super) const CTL: Formula = Formula {
     name: "ctl",
     about: "correction of liquid volume to 60 °F",
-    inputs: &[TABLE_F, RD60, mix().optional().about_mix()],
+    inputs: &[TABLE_F, RD60, mix().optional().about_mix(), PRODUCT],
     unit: Unit::One,
     method: "Table 24E; inputs rounded to 0.1 °F and 0.0001, result to 0.00001, half away from zero",
     source: ctl::SOURCE_24E,
     wrong_when: "propylene (refused when the mix says so), a density at another temperature, a temperature that is not the bulk liquid's",
     answer: |line| {
         let temperature = line.number("temp_f")?;
-        let mix = line.mix("mix")?;
-        match Expansion::table(line.number("rd60")?, mix.as_ref())? {
-            Expansion::Table { rd60 } => Ok(ctl::ctl(&temperature, &rd60)?.into()),
-            Expansion::Ratio { mix } => Ok(quantity::density_ratio(&temperature, &mix)?.into()),
-        }
+        let rd60 = line.number("rd60")?;
+        Expansion::table(rd60.clone(), line.table_mix()?.as_ref())?;
+        Ok(ctl::ctl(&temperature, &rd60)?.into())
     },
 };
 
 pub(super) const RD60_OBSERVED: Input =
-    number("rd_obs", "observed relative density", Unit::One, (0.0, 2.0), HYDROMETER)
+    number("rd_obs", "observed relative density", Unit::One, (0.209_95, 0.740_05), HYDROMETER)
         .about("relative density as observed at temp_f; the table covers 0.2100 to 0.7400");
 
 pub(super) const RD60_FORMULA: Formula = Formula {
     name: "rd60",
     about: "relative density at 60 °F from one observed at another temperature",
-    inputs: &[TABLE_F, RD60_OBSERVED],
+    inputs: &[TABLE_F, RD60_OBSERVED, mix().optional().about_mix(), PRODUCT],
     unit: Unit::One,
     method: "Table 23E; inputs rounded to 0.1 °F and 0.0001, result to 0.0001, half away from zero",
     source: ctl::SOURCE_23E,
     wrong_when: "propylene, a reading not taken at vapour pressure or at the temperature given",
-    answer: |line| Ok(ctl::rd60(&line.number("temp_f")?, &line.number("rd_obs")?)?.into()),
+    answer: |line| {
+        let (temperature, observed) = (line.number("temp_f")?, line.number("rd_obs")?);
+        Expansion::table(observed.clone(), line.table_mix()?.as_ref())?;
+        Ok(ctl::rd60(&temperature, &observed)?.into())
+    },
 };
 
 pub(super) const OUTAGE_VOLUME: Formula = Formula {
@@ -109,6 +111,7 @@ pub(super) const NET_VOLUME: Formula = Formula {
         TABLE_F,
         RD60.optional(),
         mix().optional().about_mix(),
+        PRODUCT,
     ],
     unit: Unit::Gallon,
     method: "volume × CTL of Table 24E; with more than 10 % propylene in the mix, × the density ratio of the equation of state",
@@ -125,10 +128,10 @@ pub(super) const NET_VOLUME: Formula = Formula {
 };
 
 /// Table 24E where it holds, the density ratio where the mix says that it does not.
-fn expansion(line: &Reading) -> Result<Expansion, Refusal> {
+pub(super) fn expansion(line: &Reading) -> Result<Expansion, Refusal> {
     use crate::calc::fluid::Fluid;
     use crate::units::{Finding, Severity};
-    if let Some(mix) = line.mix("mix")? {
+    if let Some(mix) = line.table_mix()? {
         let by_table = mix.fraction(Fluid::Propylene) <= quantity::PROPYLENE_LIMIT && line.has("rd60");
         if !by_table {
             line.find(Finding::new(
@@ -176,7 +179,7 @@ const BASE: Input = Input {
     need: Need::Optional,
     kind: Kind::Word { words: &["15", "20"] },
 };
-const METRIC_C: Input = number("temp_c", "temperature", Unit::Celsius, (-273.15, 500.0), 0.5)
+const METRIC_C: Input = number("temp_c", "temperature", Unit::Celsius, (-46.025, 93.025), 0.5)
     .about("temperature of the liquid; the table covers −46 to 93 °C");
 
 fn base(line: &Reading) -> Result<Base, Refusal> {
@@ -204,7 +207,7 @@ pub(super) const CTL_METRIC: Formula = Formula {
     about: "correction of liquid volume to 15 °C or 20 °C",
     inputs: &[
         METRIC_C,
-        number("density", "density at the base", Unit::KilogramPerCubicMetre, (0.0, 2_000.0), 1.0)
+        number("density", "density at the base", Unit::KilogramPerCubicMetre, (331.65, 687.85), 1.0)
             .about("at the base temperature; 351.7 to 687.8 at 15 °C, 331.7 to 683.6 at 20 °C"),
         BASE,
     ],
@@ -223,7 +226,7 @@ pub(super) const BASE_DENSITY: Formula = Formula {
     about: "density at 15 °C or 20 °C from one observed",
     inputs: &[
         METRIC_C,
-        number("density_obs", "observed density", Unit::KilogramPerCubicMetre, (0.0, 2_000.0), 1.0)
+        number("density_obs", "observed density", Unit::KilogramPerCubicMetre, (209.95, 740.05), 1.0)
             .about("at temp_c; the table covers 210 to 740"),
         BASE,
     ],

@@ -62,7 +62,12 @@ fn respond(name: &str, line: &str, id: &mut Option<Id>) -> Result<(Answer, Vec<F
         _ => None,
     });
     let reading = Reading::new(formula, fields)?;
-    let answer = (formula.answer)(&reading)?;
+    let answer = (formula.answer)(&reading).map_err(|refusal| match (refusal.code, reading.unused()) {
+        ("missing_input", unused) if !unused.is_empty() => {
+            Refusal { message: format!("{}; not used: {unused}", refusal.message), ..refusal }
+        }
+        _ => refusal,
+    })?;
     Ok((answer, reading.findings()))
 }
 

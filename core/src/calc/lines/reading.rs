@@ -45,16 +45,22 @@ impl<'a> Reading<'a> {
             }
         }
         let reading = Reading { formula, fields: kept, findings: RefCell::new(findings) };
-        let unused: Vec<&str> =
-            reading.fields.iter().map(|(key, _)| &**key).filter(|key| !reading.uses(key)).collect();
+        let unused = reading.unused();
         if !unused.is_empty() {
             reading.find(Finding::new(
                 "unknown_input",
                 Severity::Check,
-                format!("Not used by {}: {}. Check the spelling.", formula.name, unused.join(", ")),
+                format!("Not used by {}: {unused}. Check the spelling.", formula.name),
             ));
         }
         Ok(reading)
+    }
+
+    /// The keys of the line that the formula does not use, joined by commas.
+    pub(super) fn unused(&self) -> String {
+        let unused: Vec<&str> =
+            self.fields.iter().map(|(key, _)| &**key).filter(|key| !self.uses(key)).collect();
+        unused.join(", ")
     }
 
     fn uses(&self, key: &str) -> bool {
@@ -273,6 +279,13 @@ impl Reading<'_> {
             }
             .into()),
         }
+    }
+
+    /// The composition that decides whether Table 24E holds: the mix, or propylene when the product says so.
+    pub(super) fn table_mix(&self) -> Result<Option<Mix>, Refusal> {
+        let mix = self.mix("mix")?;
+        let propylene = matches!(self.word("product")?, Some("propylene" | "UN1077"));
+        Ok(mix.or_else(|| propylene.then(|| Mix::pure(Fluid::Propylene))))
     }
 
     /// A gauge pressure with what its gauge makes of it: ± as stated, by grade and span, or presumed.

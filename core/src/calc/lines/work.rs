@@ -2,16 +2,18 @@
 
 use super::Answer;
 use super::catalogue::{
-    ELEVATION, Formula, GAUGE_GRADE, GAUGE_OVERDUE, GAUGE_SPAN, GRADE, Input, Kind, Need, PSIA, PSIG, mix,
-    number,
+    ELEVATION, Formula, GAUGE_GRADE, GAUGE_OVERDUE, GAUGE_SPAN, GRADE, Input, Kind, Need, PRODUCT, PSIA,
+    PSIG, mix, number,
 };
-use super::liquid::{HYDROMETER, WELL_F};
+use super::liquid::{HYDROMETER, WELL_F, expansion};
 use super::refusal::Refusal;
+use crate::calc::Measured;
 use crate::calc::arrival;
+use crate::calc::quantity;
 use crate::calc::receiver::{self, FillingLimit, Setting};
 use crate::calc::recovery::PumpDown;
 use crate::calc::transfer::{self, Level};
-use crate::units::Unit;
+use crate::units::{Finding, Severity, Unit};
 
 const RD60: Input = number("rd60", "relative density at 60 °F", Unit::One, (0.35, 0.688), HYDROMETER);
 const NET: Input = number("net_gal", "net volume", Unit::Gallon, (0.0, 1_000_000.0), 0.0).about("at 60 °F");
@@ -52,6 +54,58 @@ pub(super) const ARRIVAL_PRESSURE: Formula = Formula {
     },
 };
 
+pub(super) const QUANTITY: Formula = Formula {
+    name: "quantity",
+    about: "all that is in a car: liquid net and vapour as liquid equivalent, with weights",
+    inputs: &[
+        number("liquid_gal", "liquid volume", Unit::Gallon, (0.0, 100_000.0), 0.0)
+            .about("at temp_f, from the gauging; state liquid_gal_pm"),
+        number("shell_gal", "shell volume", Unit::Gallon, (10.0, 100_000.0), 0.0)
+            .about("water capacity of the shell"),
+        number("temp_f", "temperature", Unit::Fahrenheit, (-80.0, 200.0), WELL_F)
+            .about("temperature of the liquid"),
+        RD60.optional().about("at 60 °F; may be left out when the mix is given"),
+        PSIG.optional().about("pressure in the vapour space; saturation when left out"),
+        ELEVATION.optional().about("with psig"),
+        GAUGE_GRADE,
+        GAUGE_SPAN,
+        GAUGE_OVERDUE,
+        mix().optional().about("composition; pure propane for the vapour when left out"),
+        PRODUCT,
+    ],
+    unit: Unit::Gallon,
+    method: "net_volume, and the vapour space by equation of state at the liquid's temperature",
+    source: "Table 24E or density ratio as net_volume; equations of state as psat",
+    wrong_when: "vapour and liquid at different temperatures, air or nitrogen in the vapour",
+    answer: |line| {
+        let (pressure, elevation) = if line.has("psig") {
+            (Some(line.gauge("psig")?), line.number("elev_ft")?)
+        } else {
+            (None, Measured::exact("elevation", 0.0, Unit::Foot))
+        };
+        let found = quantity::quantity(&quantity::Load {
+            liquid: line.number("liquid_gal")?,
+            shell: line.number("shell_gal")?,
+            temperature: line.number("temp_f")?,
+            expansion: expansion(line)?,
+            mix: match line.table_mix()? {
+                Some(mix) => mix,
+                None => line.mix_or_propane("mix")?,
+            },
+            pressure,
+            elevation,
+        })?;
+        Ok(Answer::from(found.net_gallons)
+            .with("liquid", found.liquid_gallons)
+            .with("vapour", found.vapour_gallons)
+            .with("litres_15c", found.net_litres)
+            .with("lb_vacuum", found.weights.lb_vacuum)
+            .with("lb_air", found.weights.lb_air)
+            .with("kg_vacuum", found.weights.kg_vacuum)
+            .with("kg_air", found.weights.kg_air))
+    },
+};
+
 pub(super) const OVERFILL: Formula = Formula {
     name: "overfill",
     about: "outage left when the liquid warms to the reference temperature",
@@ -84,7 +138,7 @@ pub(super) const RECEIVER_ROOM: Formula = Formula {
     inputs: &[
         number("capacity_gal", "capacity", Unit::Gallon, (10.0, 10_000_000.0), 0.0)
             .about("water capacity of the receiver"),
-        number("held_gal", "liquid held", Unit::Gallon, (0.0, 10_000_000.0), 0.0)
+        number("held_gal", "liquid held", Unit::Gallon, (0.0, 1_000_000.0), 0.0)
             .about("liquid in it now, at temp_f"),
         number("temp_f", "temperature", Unit::Fahrenheit, (-50.8, 199.4), WELL_F)
             .about("of the liquid in it"),
@@ -214,6 +268,13 @@ pub(super) const PUMP_DOWN: Formula = Formula {
     source: "equations of state as psat; atmosphere ISO 2533:1975",
     wrong_when: "liquid left in the car, an efficiency that falls as the pressure ratio grows, a car that chills",
     answer: |line| {
+        if !line.has("efficiency") {
+            line.find(Finding::new(
+                "efficiency_presumed",
+                Severity::Check,
+                "No volumetric efficiency was given: 1 was presumed, so the time is the shortest there is.",
+            ));
+        }
         let car = PumpDown {
             volume: line.number("shell_gal")?,
             temperature: line.number("temp_f")?,

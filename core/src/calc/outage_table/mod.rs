@@ -3,78 +3,24 @@
 //! Where there is a table it governs over dimensions (see `tank`). Called by the view for a car whose
 //! document holds a table, by the screens that bring one in, and by `calc::lines`.
 
+mod curve;
+mod text;
+
 use serde::{Deserialize, Serialize};
 
+pub use self::text::{OutageTableError, TableForm, VolumeColumn};
+
+use self::curve::{cubic_through, slopes};
 use super::error::{CalcError, Range};
 use super::tank::Shell;
 use super::uncertainty::{Measured, Method, propagate};
-use crate::units::{Computed, Dimension, Finding, Severity, Unit};
+use crate::units::{Computed, Finding, Severity, Unit};
 
 /// Formula id.
 pub const FORMULA: &str = "outage_table/1";
 const SOURCE: &str = "owner's outage table, read by monotone cubic interpolation (Hyman, SIAM J. Sci. Stat. Comput. 4 (1983) 645–654)";
 /// Rows farther apart than this make even a smooth reading uncertain by more than a few gallons.
 const COARSE_STEP_IN: f64 = 2.0;
-
-/// What the volume column of a table means.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum VolumeColumn {
-    /// Liquid in the shell at that outage: falls as the outage grows.
-    Liquid,
-    /// Space above the liquid at that outage: grows with the outage.
-    Outage,
-}
-
-/// Why a table could not be taken in.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-pub enum OutageTableError {
-    /// A line that is neither a row, a heading before the first row, nor a remark.
-    #[error("line {line}: \"{text}\" is not an outage and a volume")]
-    NotARow {
-        /// Line of the text, from 1.
-        line: usize,
-        /// What stood there.
-        text: String,
-    },
-    /// The volume does not fall (liquid) or grow (outage) from this row to the next.
-    #[error(
-        "line {line}: at {outage} in the volume {volume} does not follow from the row before; one of them is mistyped"
-    )]
-    NotMonotone {
-        /// Line of the text, from 1.
-        line: usize,
-        /// Outage, in.
-        outage: f64,
-        /// Volume as written.
-        volume: f64,
-    },
-    /// The same outage stands twice.
-    #[error("line {line}: outage {outage} in stands twice")]
-    Repeated {
-        /// Line of the text, from 1.
-        line: usize,
-        /// Outage, in.
-        outage: f64,
-    },
-    /// Too little to read between.
-    #[error("a table needs four rows or more; this one has {0}")]
-    TooFewRows(usize),
-    /// A negative, enormous or impossible number.
-    #[error("line {line}: {text} cannot be an outage or a volume of a car")]
-    Impossible {
-        /// Line of the text, from 1.
-        line: usize,
-        /// The number.
-        text: String,
-    },
-    /// A unit that is no length or no volume.
-    #[error("an outage table is in a length and a volume, not in {0} and {1}")]
-    WrongUnits(Unit, Unit),
-    /// A table of outage volumes needs the total to give liquid.
-    #[error("a table of outage volumes needs the shell's total volume")]
-    NeedsTotal,
-}
 
 /// A checked outage table: outage in inches, rising; liquid in gallons, falling.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -104,25 +50,6 @@ impl From<OutageTable> for Rows {
     }
 }
 
-/// How a table's text is to be read.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct TableForm {
-    /// Unit of the first column, a length.
-    pub outage: Unit,
-    /// Unit of the second column, a volume.
-    pub volume: Unit,
-    /// What the second column means.
-    pub column: VolumeColumn,
-    /// The shell's total in `volume`; needed for [`VolumeColumn::Outage`].
-    pub total: Option<f64>,
-}
-
-impl TableForm {
-    /// Inches of outage and gallons of liquid, the commonest.
-    pub const INCHES_GALLONS: TableForm =
-        TableForm { outage: Unit::Inch, volume: Unit::Gallon, column: VolumeColumn::Liquid, total: None };
-}
-
 impl OutageTable {
     /// Reads a table from text: two columns parted by comma, semicolon, tab or blanks; heading lines before
     /// the first row and lines starting with # are passed over; "33,800" in quotes is thirty-three thousand.
@@ -131,34 +58,7 @@ impl OutageTable {
     /// # Errors
     /// [`OutageTableError`], naming the line.
     pub fn read(text: &str, form: TableForm) -> Result<(OutageTable, Vec<Finding>), OutageTableError> {
-        if form.outage.dimension() != Dimension::Length || form.volume.dimension() != Dimension::Volume {
-            return Err(OutageTableError::WrongUnits(form.outage, form.volume));
-        }
-        let mut rows: Vec<(usize, f64, f64)> = Vec::new();
-        for (at, line) in text.lines().enumerate() {
-            let line_number = at + 1;
-            let line = line.trim().trim_start_matches('\u{feff}');
-            if line.is_empty() || line.starts_with('#') {
-                continue;
-            }
-            match two_numbers(line) {
-                Some((outage, volume)) => rows.push((line_number, outage, volume)),
-                None if rows.is_empty() => {}
-                None => return Err(OutageTableError::NotARow { line: line_number, text: line.to_owned() }),
-            }
-        }
-        let mut converted = Vec::with_capacity(rows.len());
-        for (line, outage, volume) in rows {
-            let liquid = match (form.column, form.total) {
-                (VolumeColumn::Liquid, _) => volume,
-                (VolumeColumn::Outage, Some(total)) => total - volume,
-                (VolumeColumn::Outage, None) => return Err(OutageTableError::NeedsTotal),
-            };
-            let inches = Unit::Inch.from_si(form.outage.to_si(outage));
-            let gallons = Unit::Gallon.from_si(form.volume.to_si(liquid));
-            converted.push((line, tidy(inches), tidy(gallons)));
-        }
-        OutageTable::checked(converted)
+        OutageTable::checked(text::rows(text, form)?)
     }
 
     /// From rows of outage (in) and liquid (gal), in either order.
@@ -317,82 +217,6 @@ pub fn liquid_volume(outage: &Measured, table: &OutageTable) -> Result<Computed,
     let method = Method::Absolute("reading between rows", between);
     let gallons = propagate(&[&outage], method, |x| table.liquid(x[0]))?;
     Ok(gallons.computed(Unit::Gallon, FORMULA, SOURCE, Vec::new()))
-}
-
-/// Slopes at the rows: those of the polynomial through the five nearest rows, cut down where they would let
-/// the curve rise (Hyman's filter: no steeper than three times the flatter neighbouring secant).
-fn slopes(rows: &[(f64, f64)]) -> Vec<f64> {
-    let secant = |at: usize| (rows[at + 1].1 - rows[at].1) / (rows[at + 1].0 - rows[at].0);
-    let last = rows.len() - 1;
-    let wanted = rows.len().min(5);
-    (0..=last)
-        .map(|at| {
-            let start = at.saturating_sub(wanted / 2).min(rows.len() - wanted);
-            let slope = slope_through(&rows[start..start + wanted], at - start);
-            let flattest = match at {
-                0 => secant(0).abs(),
-                _ if at == last => secant(last - 1).abs(),
-                _ => secant(at - 1).abs().min(secant(at).abs()),
-            };
-            slope.clamp(-3.0 * flattest, 0.0)
-        })
-        .collect()
-}
-
-/// The slope, at one of them, of the polynomial through all points.
-fn slope_through(points: &[(f64, f64)], at: usize) -> f64 {
-    let (x, y) = points[at];
-    let others = || points.iter().enumerate().filter(|(other, _)| *other != at);
-    let mut slope: f64 = others().map(|(_, (other, _))| y / (x - other)).sum();
-    for (j, (xj, yj)) in others() {
-        let product: f64 = points
-            .iter()
-            .enumerate()
-            .filter(|(other, _)| *other != j && *other != at)
-            .map(|(_, (other, _))| (x - other) / (xj - other))
-            .product();
-        slope += yj * product / (xj - x);
-    }
-    slope
-}
-
-/// The cubic through four points, at `x`.
-fn cubic_through(points: &[(f64, f64); 4], x: f64) -> f64 {
-    let weight = |at: usize| -> f64 {
-        (0..4)
-            .filter(|other| *other != at)
-            .map(|other| (x - points[other].0) / (points[at].0 - points[other].0))
-            .product()
-    };
-    (0..4).map(|at| points[at].1 * weight(at)).sum()
-}
-
-/// Unit conversion leaves noise in the last digits; a table has none.
-fn tidy(value: f64) -> f64 {
-    super::rounding::half_away(value, 6)
-}
-
-fn two_numbers(line: &str) -> Option<(f64, f64)> {
-    let mut cells: Vec<String> = vec![String::new()];
-    let mut quoted = false;
-    let parted = line.contains([',', ';', '\t']);
-    for c in line.chars() {
-        match c {
-            '"' => quoted = !quoted,
-            ',' if quoted => {}
-            ',' | ';' | '\t' if !quoted => cells.push(String::new()),
-            ' ' if !quoted && !parted => cells.push(String::new()),
-            other => {
-                if let Some(cell) = cells.last_mut() {
-                    cell.push(other);
-                }
-            }
-        }
-    }
-    let cells: Vec<&str> = cells.iter().map(|cell| cell.trim()).filter(|cell| !cell.is_empty()).collect();
-    let [outage, volume] = cells[..] else { return None };
-    let number = |text: &str| text.parse::<f64>().ok().filter(|number| number.is_finite());
-    Some((number(outage)?, number(volume)?))
 }
 
 #[cfg(test)]

@@ -1,15 +1,19 @@
 //! How much product there is: net volume at a base temperature, weight in vacuum and in air.
 //!
-//! Lives here: the correction of volume, net gallons and litres, weights, the vapour space as liquid
-//! equivalent. Does not live here: liquid volume from an outage (see `tank`, `outage_table`). Called by
+//! Lives here: the correction of volume, net gallons and litres, weights; in `load`, a whole car with its
+//! vapour space as liquid equivalent. Does not live here: liquid volume from an outage (see `tank`,
+//! `outage_table`). Called by
 //! `calc::lines`, by the view for the arrival quantity, and by the office.
 
+mod load;
+
 use serde::Serialize;
+
+pub use self::load::{FORMULA_QUANTITY, Load, Quantity, quantity};
 
 use super::ctl::{self, metric};
 use super::error::{CalcError, Range};
 use super::fluid::{self, Fluid, Mix};
-use super::residue;
 use super::uncertainty::{Measured, Method, Propagated, propagate};
 use super::water::{DENSITY_60F, LB_PER_GALLON_AIR, LB_PER_GALLON_VACUUM};
 use crate::units::{Computed, Finding, Severity, Unit};
@@ -197,135 +201,6 @@ pub fn weights(net_gallons: &Measured, rd60: &Measured) -> Result<Weights, CalcE
     })
 }
 
-/// A loaded car as gauged.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Load {
-    /// Liquid at its own temperature.
-    pub liquid: Measured,
-    /// Water capacity of the shell.
-    pub shell: Measured,
-    /// Temperature of the liquid.
-    pub temperature: Measured,
-    /// What the correction of volume rests on.
-    pub expansion: Expansion,
-    /// What the product is made of, for the vapour space.
-    pub mix: Mix,
-    /// Pressure in the vapour space, where it was read; otherwise saturation is taken.
-    pub pressure: Option<Measured>,
-    /// Elevation of the site, for a gauge pressure.
-    pub elevation: Measured,
-}
-
-/// How much is in a car, each figure labelled by its field.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Quantity {
-    /// Liquid at its own temperature, gal.
-    pub gross_gallons: Computed,
-    /// Liquid, net gal at 60 °F.
-    pub liquid_gallons: Computed,
-    /// Vapour space as liquid equivalent, gal at 60 °F.
-    pub vapour_gallons: Computed,
-    /// Liquid and vapour together, net gal at 60 °F.
-    pub net_gallons: Computed,
-    /// The same in litres at 15 °C.
-    pub net_litres: Computed,
-    /// The same by weight.
-    pub weights: Weights,
-}
-
-/// Everything about a load at once.
-///
-/// Inputs: see [`Load`]. Method: [`net_volume`]; vapour by the equation of state at the liquid's temperature,
-/// at the pressure read if that is below saturation, else saturated; mass over the liquid's density at 60 °F.
-/// What makes it wrong: vapour and liquid at different temperatures, air or nitrogen in the vapour.
-///
-/// # Errors
-/// As [`net_volume`]; [`CalcError::Inconsistent`] when the liquid is more than the shell.
-pub fn quantity(load: &Load) -> Result<Quantity, CalcError> {
-    let liquid = load.liquid.checked(VOLUME_GAL)?;
-    let shell = load.shell.checked(residue::SHELL_GAL)?;
-    let temperature = load.temperature.checked(fluid::TEMPERATURE_F)?;
-    if liquid.value > shell.value {
-        return Err(CalcError::Inconsistent(format!(
-            "{:.1} gal of liquid do not fit a shell of {:.1} gal",
-            liquid.value, shell.value
-        )));
-    }
-    let liquid_net = net(&liquid, &temperature, &load.expansion)?;
-    let (vapour, vapour_findings) = vapour_equivalent(load, &liquid, &shell, &temperature)?;
-    let total = Propagated {
-        value: liquid_net.value + vapour.value,
-        standard: liquid_net.standard.hypot(vapour.standard),
-        contributions: if liquid_net.standard >= vapour.standard {
-            liquid_net.contributions.clone()
-        } else {
-            vapour.contributions.clone()
-        },
-        presumed: liquid_net.presumed.clone(),
-    };
-    let source = load.expansion.source();
-    let with_vapour = format!("{source}; vapour: {}", load.mix.source());
-    let net =
-        Measured { standard: total.standard, ..Measured::exact("net volume", total.value, Unit::Gallon) };
-    let rd60 = load.expansion.rd60()?;
-    let gross = propagate(&[&liquid], Method::Exact, |x| Ok(x[0]))?;
-    Ok(Quantity {
-        gross_gallons: gross.computed(Unit::Gallon, "gross_volume/1", "as gauged", Vec::new()),
-        liquid_gallons: liquid_net.computed(Unit::Gallon, FORMULA_NET, &source, Vec::new()),
-        vapour_gallons: vapour.computed(
-            Unit::Gallon,
-            "vapour_equivalent/1",
-            &load.mix.source(),
-            vapour_findings,
-        ),
-        net_gallons: total.computed(Unit::Gallon, FORMULA_NET, &with_vapour, estimated_pair(&load.mix)),
-        net_litres: litres_15c(&net, &load.expansion)?,
-        weights: weights(&net, &rd60)?,
-    })
-}
-
-fn vapour_equivalent(
-    load: &Load,
-    liquid: &Measured,
-    shell: &Measured,
-    temperature: &Measured,
-) -> Result<(Propagated, Vec<Finding>), CalcError> {
-    let rd60 = load.expansion.rd60()?.value;
-    let base = rd60 * DENSITY_60F;
-    let method = Method::Relative("vapour composition", 0.01);
-    let saturated = |fahrenheit: f64| fluid::bubble(&load.mix, Unit::Fahrenheit.to_si(fahrenheit));
-    let at_saturation = saturated(temperature.value)?;
-    let mut findings = Vec::new();
-    if let Some(pressure) = &load.pressure {
-        let parts = residue::absolute_pressure(pressure, &load.elevation)?;
-        let pascal = Unit::PsiAbsolute.to_si(parts[0].value + parts[1].value);
-        if pascal < at_saturation.pascal {
-            let vapour_mix = &at_saturation.vapour_mix;
-            let found = propagate(&[shell, liquid, temperature, &parts[0], &parts[1]], method, |x| {
-                let pascal = Unit::PsiAbsolute.to_si(x[3] + x[4]);
-                let kelvin = Unit::Fahrenheit.to_si(x[2]);
-                // One standard uncertainty may carry the pressure past saturation: it stops there.
-                let pascal = pascal.min(0.999 * fluid::dew(vapour_mix, kelvin)?.pascal);
-                Ok((x[0] - x[1]) * fluid::vapour_density(vapour_mix, kelvin, pascal)? / base)
-            })?;
-            return Ok((found, findings));
-        }
-        findings.push(Finding::new(
-            "pressure_above_saturation",
-            Severity::Check,
-            format!(
-                "The pressure read, {:.1} psia, is not below the {:.1} psia of saturation; the vapour was taken as saturated.",
-                Unit::PsiAbsolute.from_si(pascal),
-                Unit::PsiAbsolute.from_si(at_saturation.pascal)
-            ),
-        ));
-    }
-    let found = propagate(&[shell, liquid, temperature], method, |x| {
-        Ok((x[0] - x[1]) * saturated(x[2])?.vapour / base)
-    })?;
-    Ok((found, findings))
-}
-
 /// A finding for mixes that rest on the estimated pair.
 pub(super) fn estimated_pair(mix: &Mix) -> Vec<Finding> {
     if !mix.rests_on_estimated_pair() {
@@ -336,4 +211,29 @@ pub(super) fn estimated_pair(mix: &Mix) -> Vec<Finding> {
         Severity::Check,
         "The interaction of propylene with n-butane is estimated, not published.",
     )]
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a test may stop at a surprise")]
+    use super::*;
+
+    #[test]
+    fn propylene_is_refused_by_the_table_and_served_by_the_ratio() {
+        let propylene = Mix::pure(Fluid::Propylene);
+        assert!(matches!(
+            Expansion::table(Measured::exact("rd60", 0.5217, Unit::One), Some(&propylene)),
+            Err(CalcError::NotApplicable(_))
+        ));
+        let gross = Measured::exact("gross volume", 1_000.0, Unit::Gallon);
+        let hot = Measured::exact("temperature", 130.0, Unit::Fahrenheit);
+        let ratio = net_volume(&gross, &hot, &Expansion::Ratio { mix: propylene }).unwrap();
+        // Table 24E would err by +3.0 % at 130 °F (independent calculation, CoolProp 8.0.0).
+        let table = net_volume(
+            &gross,
+            &hot,
+            &Expansion::table(Measured::exact("rd60", 0.5217, Unit::One), None).unwrap(),
+        );
+        assert!((table.unwrap().value / ratio.value - 1.03).abs() < 0.005);
+    }
 }
