@@ -1,1 +1,23 @@
-//! To come.
+//! Farsiding for other languages: what Python, Kotlin, Swift and TypeScript may call, and nothing else.
+//!
+//! One file per exported object. Product logic lives in `farsiding-core`; here is only conversion: plain
+//! records in and out, coarse calls, and every error turned once into a `Trouble` a person can act on.
+//! This is the only crate that names uniffi. `bindings/generate` writes the other languages' side.
+
+mod book;
+mod measure;
+mod outside;
+mod storage;
+mod trouble;
+
+pub use book::Book;
+pub use measure::{ReadAmount, calculate, formulas, read_amount};
+pub use outside::new_key;
+pub use storage::{core_version, prepare_storage};
+pub use trouble::Trouble;
+
+// The player's allocator and panic hook are exported by being linked.
+#[cfg(target_arch = "wasm32")]
+use uniffi_runtime_wasm as _;
+
+uniffi::setup_scaffolding!();

@@ -7,12 +7,15 @@
 #[macro_use]
 extern crate uom;
 
+pub mod book;
 pub mod calc;
 pub mod clock;
 pub mod document;
 pub mod entry;
+pub mod evidence;
 pub mod ids;
 pub mod procedure;
 pub mod store;
+pub mod sync;
 pub mod units;
 pub mod view;

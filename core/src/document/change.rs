@@ -69,6 +69,16 @@ impl CheckedChange {
         Ok(CheckedChange { change, entries })
     }
 
+    /// The hash of a change this device just made, which needs no check.
+    ///
+    /// # Errors
+    /// [`DocumentError::Unreadable`] for anything but a change.
+    pub fn hash_of(bytes: &[u8]) -> Result<Digest, DocumentError> {
+        let change =
+            Change::from_bytes(bytes.to_vec()).map_err(|e| DocumentError::Unreadable(e.to_string()))?;
+        Ok(Digest(change.hash().0))
+    }
+
     /// The entries it adds, in its own order.
     pub fn entries(&self) -> &[Entry] {
         &self.entries

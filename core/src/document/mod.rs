@@ -53,6 +53,7 @@ pub enum DocumentError {
 pub struct Document {
     automerge: Automerge,
     entries: ObjId,
+    skipped: bool,
 }
 
 impl std::fmt::Debug for Document {
@@ -83,10 +84,14 @@ impl Document {
             Ok(Some((Value::Object(automerge::ObjType::Map), id))) => id,
             _ => return Err(DocumentError::Library("the genesis has no entries".to_owned())),
         };
-        Ok(Document { automerge, entries })
+        Ok(Document { automerge, entries, skipped: false })
     }
 
     /// Rebuilds a document from its stored changes, in any order. Changes were checked when stored.
+    ///
+    /// Where a copied device left two changes with one place in its sequence, the later stored is
+    /// left out and [`Document::lacks_entries`] says so: its entries are in the entry table and the
+    /// next edit puts them back under a new change.
     ///
     /// # Errors
     /// [`DocumentError`] for the first change that cannot be read or applied.
@@ -100,8 +105,26 @@ impl Document {
             .map(|bytes| automerge::Change::from_bytes(bytes.to_vec()))
             .collect::<Result<Vec<_>, _>>()
             .map_err(|e| DocumentError::Unreadable(e.to_string()))?;
-        document.automerge.apply_changes(changes).map_err(library)?;
-        Ok(document)
+        match document.automerge.apply_changes(changes.clone()).map_err(library) {
+            Ok(()) => Ok(document),
+            Err(DocumentError::DuplicateSequence) => {
+                let mut document = Document::new(actor)?;
+                document.skipped = true;
+                for change in changes {
+                    match document.automerge.apply_changes([change]).map_err(library) {
+                        Ok(()) | Err(DocumentError::DuplicateSequence) => {}
+                        Err(other) => return Err(other),
+                    }
+                }
+                Ok(document)
+            }
+            Err(other) => Err(other),
+        }
+    }
+
+    /// Whether loading had to leave changes out, so that entries of the table may be missing here.
+    pub fn lacks_entries(&self) -> bool {
+        self.skipped
     }
 
     /// Adds entries in one change and returns the change's bytes, or nothing when all were there.

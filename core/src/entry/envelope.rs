@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::cbor::{self, CborError};
-use super::key::{DeviceKey, open_envelope, parse_envelope};
+use super::key::{DeviceKey, open_envelope, slice_envelope};
 use super::statement::Statement;
 use super::vocabulary::Position;
 use crate::clock::Stamp;
@@ -125,11 +125,10 @@ impl Entry {
     /// # Errors
     /// [`EntryError`] when the bytes are no entry at all.
     pub fn reopen(id: EntryId, bytes: Vec<u8>) -> Result<Entry, EntryError> {
-        let (device, envelope) = parse_envelope(&bytes)?;
-        let payload = envelope.payload.unwrap_or_default();
-        let body = match ciborium::from_reader::<Body, _>(payload.as_slice()) {
+        let (device, payload) = slice_envelope(&bytes).ok_or(EntryError::NotAnEnvelope)?;
+        let body = match ciborium::from_reader::<Body, _>(payload) {
             Ok(body) => body,
-            Err(_) => read_body(cbor::decode_value(&payload)?)?,
+            Err(_) => read_body(cbor::decode_value(payload)?)?,
         };
         Ok(Entry { id, device, body, bytes })
     }

@@ -42,7 +42,13 @@ macro_rules! signing_key {
             /// Signs `payload` into an envelope; `purpose` keeps one kind of message from being taken
             /// for another (it is the external data of RFC 9052, 4.4).
             pub fn seal(&self, payload: Vec<u8>, purpose: &'static str) -> Vec<u8> {
-                seal_envelope(&self.0, payload, purpose)
+                let kid = self.0.verifying_key().to_bytes();
+                seal_envelope(&self.0, payload, purpose, &kid)
+            }
+            /// Signs a transport message: the key is known to the other side, so the header carries
+            /// only `hint` (a few bytes to find it by, or none).
+            pub fn seal_addressed(&self, payload: Vec<u8>, purpose: &'static str, hint: &[u8]) -> Vec<u8> {
+                seal_envelope(&self.0, payload, purpose, hint)
             }
         }
         impl std::fmt::Debug for $name {
@@ -60,14 +66,15 @@ macro_rules! signing_key {
 signing_key!(DeviceKey);
 signing_key!(OrganisationKey);
 
+/// The one protected header: algorithm EdDSA and, unless empty, the key id.
+fn header(kid: &[u8]) -> coset::Header {
+    HeaderBuilder::new().algorithm(iana::Algorithm::EdDSA).key_id(kid.to_vec()).build()
+}
+
 /// Signs `payload` into a tagged COSE_Sign1 envelope.
-pub fn seal_envelope(key: &SigningKey, payload: Vec<u8>, purpose: &str) -> Vec<u8> {
-    let header = HeaderBuilder::new()
-        .algorithm(iana::Algorithm::EdDSA)
-        .key_id(key.verifying_key().to_bytes().to_vec())
-        .build();
+fn seal_envelope(key: &SigningKey, payload: Vec<u8>, purpose: &str, kid: &[u8]) -> Vec<u8> {
     CoseSign1Builder::new()
-        .protected(header)
+        .protected(header(kid))
         .payload(payload)
         .create_signature(purpose.as_bytes(), |message| key.sign(message).to_bytes().to_vec())
         .build()
@@ -82,33 +89,71 @@ pub fn seal_envelope(key: &SigningKey, payload: Vec<u8>, purpose: &str) -> Vec<u
 /// [`EntryError::BadSignature`] when the signature does not hold (strict verification, RFC 8032).
 pub fn open_envelope(bytes: &[u8], purpose: &str) -> Result<(PublicKey, Vec<u8>), EntryError> {
     let (signer, envelope) = parse_envelope(bytes)?;
+    verify(&envelope, purpose, &signer)?;
+    Ok((signer, envelope.payload.unwrap_or_default()))
+}
+
+/// Checks a transport message against the key it must be signed by and returns its payload.
+///
+/// # Errors
+/// As [`open_envelope`].
+pub fn open_addressed(bytes: &[u8], purpose: &str, signer: &PublicKey) -> Result<Vec<u8>, EntryError> {
+    let envelope = parse_any(bytes)?;
+    verify(&envelope, purpose, signer)?;
+    Ok(envelope.payload.unwrap_or_default())
+}
+
+/// The bytes a transport message gives to find its signer by; nothing is checked.
+///
+/// # Errors
+/// [`EntryError::NotAnEnvelope`].
+pub fn hint_of(bytes: &[u8]) -> Result<Vec<u8>, EntryError> {
+    Ok(parse_any(bytes)?.protected.header.key_id)
+}
+
+fn verify(envelope: &CoseSign1, purpose: &str, signer: &PublicKey) -> Result<(), EntryError> {
     let key = VerifyingKey::from_bytes(&signer.0).map_err(|_| EntryError::BadSignature)?;
     envelope.verify_signature(purpose.as_bytes(), |signature, message| {
         let signature = Signature::from_slice(signature).map_err(|_| EntryError::BadSignature)?;
         key.verify_strict(message, &signature).map_err(|_| EntryError::BadSignature)
-    })?;
-    let payload = envelope.payload.unwrap_or_default();
-    Ok((signer, payload))
+    })
 }
 
-/// Takes an envelope apart without checking its signature: only for bytes that were checked when
-/// they came in and whose digest was compared since.
+/// Takes an envelope apart without checking its signature.
 pub(super) fn parse_envelope(bytes: &[u8]) -> Result<(PublicKey, CoseSign1), EntryError> {
-    let envelope = CoseSign1::from_tagged_slice(bytes).map_err(|_| EntryError::NotAnEnvelope)?;
-    let signer: [u8; 32] =
+    let envelope = parse_any(bytes)?;
+    let signer =
         envelope.protected.header.key_id.as_slice().try_into().map_err(|_| EntryError::NotAnEnvelope)?;
-    let expected = HeaderBuilder::new()
-        .algorithm(iana::Algorithm::EdDSA)
-        .key_id(signer.to_vec())
-        .build()
-        .to_vec()
-        .map_err(|_| EntryError::NotAnEnvelope)?;
+    Ok((DeviceId(signer), envelope))
+}
+
+/// Finds signer and payload in an envelope that was checked when it came in and whose digest was
+/// compared since. There is one encoding, so both stand at known places.
+pub(super) fn slice_envelope(bytes: &[u8]) -> Option<(PublicKey, &[u8])> {
+    // Tag 18, array of 4, 38 bytes of protected header: {1: -8, 4: 32 bytes}; then an empty map.
+    const START: [u8; 10] = [0xd2, 0x84, 0x58, 0x26, 0xa2, 0x01, 0x27, 0x04, 0x58, 0x20];
+    let rest = bytes.strip_prefix(&START)?;
+    let (signer, rest) = rest.split_first_chunk::<32>()?;
+    let (length, rest) = match rest.strip_prefix(&[0xa0])? {
+        [n @ 0x40..=0x57, rest @ ..] => (usize::from(n - 0x40), rest),
+        [0x58, n, rest @ ..] => (usize::from(*n), rest),
+        [0x59, high, low, rest @ ..] => (usize::from(u16::from_be_bytes([*high, *low])), rest),
+        _ => return None,
+    };
+    Some((DeviceId(*signer), rest.get(..length)?))
+}
+
+/// Takes apart an envelope in the one form this tool writes, whatever its key id.
+fn parse_any(bytes: &[u8]) -> Result<CoseSign1, EntryError> {
+    let envelope = CoseSign1::from_tagged_slice(bytes).map_err(|_| EntryError::NotAnEnvelope)?;
+    let expected =
+        header(&envelope.protected.header.key_id).to_vec().map_err(|_| EntryError::NotAnEnvelope)?;
     let plain = envelope.protected.original_data.as_deref() == Some(expected.as_slice())
         && envelope.unprotected.is_empty()
         && envelope.payload.is_some()
         && envelope.signature.len() == 64
         && bytes.len() == envelope_length(expected.len(), envelope.payload.as_ref().map_or(0, Vec::len));
-    if plain { Ok((DeviceId(signer), envelope)) } else { Err(EntryError::NotAnEnvelope) }
+    if plain { Ok(envelope) } else { Err(EntryError::NotAnEnvelope) }
 }
 
 /// Length of the one encoding: tag, array of four, three byte strings and an empty map.

@@ -15,5 +15,5 @@ pub mod vocabulary;
 
 pub use certificate::{Certificate, Role};
 pub use envelope::{Body, Entry, EntryError, LARGEST_ENTRY};
-pub use key::{DeviceKey, OrganisationKey, PublicKey, open_envelope, seal_envelope};
+pub use key::{DeviceKey, OrganisationKey, PublicKey, hint_of, open_addressed, open_envelope};
 pub use statement::{Defect, Opened, Paper, Reading, Seal, Statement};

@@ -198,6 +198,17 @@ impl Tally {
         self.count += 1;
     }
 
+    /// Takes one entry out again.
+    pub fn remove(&mut self, id: EntryId) {
+        let mut borrow = 0i16;
+        for (digit, other) in self.sum.iter_mut().zip(id.0).rev() {
+            let difference = i16::from(*digit) - i16::from(other) - borrow;
+            *digit = difference.rem_euclid(256) as u8;
+            borrow = i16::from(difference < 0);
+        }
+        self.count = self.count.saturating_sub(1);
+    }
+
     /// Count and sum as 40 bytes.
     pub fn to_bytes(self) -> [u8; 40] {
         let mut bytes = [0u8; 40];

@@ -1,0 +1,1744 @@
+# @generated from the Rust API by bindings/generate. Do not edit.
+
+# Common helper code.
+#
+# Ideally this would live in a separate .py file where it can be unittested etc
+# in isolation, and perhaps even published as a re-useable package.
+#
+# However, it's important that the details of how this helper code works (e.g. the
+# way that different builtin types are passed across the FFI) exactly match what's
+# expected by the rust code on the other side of the interface. In practice right
+# now that means coming from the exact some version of `uniffi` that was used to
+# compile the rust component. The easiest way to ensure this is to bundle the Python
+# helpers directly inline like we're doing here.
+
+from __future__ import annotations
+import os
+import sys
+import ctypes
+from dataclasses import dataclass
+import enum
+import struct
+import contextlib
+import datetime
+import threading
+import itertools
+import traceback
+import typing
+import asyncio
+import platform
+
+
+# Used for default argument values
+_DEFAULT = object() # type: typing.Any
+
+
+class _UniffiRustBuffer(ctypes.Structure):
+    _fields_ = [
+        ("capacity", ctypes.c_uint64),
+        ("len", ctypes.c_uint64),
+        ("data", ctypes.POINTER(ctypes.c_char)),
+    ]
+
+    @staticmethod
+    def default():
+        return _UniffiRustBuffer(0, 0, None)
+
+    @staticmethod
+    def alloc(size):
+        return _uniffi_rust_call(_UniffiLib.ffi_farsiding_bindings_rustbuffer_alloc, size)
+
+    @staticmethod
+    def reserve(rbuf, additional):
+        return _uniffi_rust_call(_UniffiLib.ffi_farsiding_bindings_rustbuffer_reserve, rbuf, additional)
+
+    def free(self):
+        return _uniffi_rust_call(_UniffiLib.ffi_farsiding_bindings_rustbuffer_free, self)
+
+    def __str__(self):
+        return "_UniffiRustBuffer(capacity={}, len={}, data={})".format(
+            self.capacity,
+            self.len,
+            self.data[0:self.len]
+        )
+
+    @contextlib.contextmanager
+    def alloc_with_builder(*args):
+        """Context-manger to allocate a buffer using a _UniffiRustBufferBuilder.
+
+        The allocated buffer will be automatically freed if an error occurs, ensuring that
+        we don't accidentally leak it.
+        """
+        builder = _UniffiRustBufferBuilder()
+        try:
+            yield builder
+        except:
+            builder.discard()
+            raise
+
+    @contextlib.contextmanager
+    def consume_with_stream(self):
+        """Context-manager to consume a buffer using a _UniffiRustBufferStream.
+
+        The _UniffiRustBuffer will be freed once the context-manager exits, ensuring that we don't
+        leak it even if an error occurs.
+        """
+        try:
+            s = _UniffiRustBufferStream.from_rust_buffer(self)
+            yield s
+            if s.remaining() != 0:
+                raise RuntimeError(f"junk data left in buffer at end of consume_with_stream {s.remaining()}")
+        finally:
+            self.free()
+
+    @contextlib.contextmanager
+    def read_with_stream(self):
+        """Context-manager to read a buffer using a _UniffiRustBufferStream.
+
+        This is like consume_with_stream, but doesn't free the buffer afterwards.
+        It should only be used with borrowed `_UniffiRustBuffer` data.
+        """
+        s = _UniffiRustBufferStream.from_rust_buffer(self)
+        yield s
+        if s.remaining() != 0:
+            raise RuntimeError(f"junk data left in buffer at end of read_with_stream {s.remaining()}")
+
+class _UniffiForeignBytes(ctypes.Structure):
+    _fields_ = [
+        ("len", ctypes.c_int32),
+        ("data", ctypes.POINTER(ctypes.c_char)),
+    ]
+
+    def __str__(self):
+        return "_UniffiForeignBytes(len={}, data={})".format(self.len, self.data[0:self.len])
+
+
+class _UniffiRustBufferStream:
+    """
+    Helper for structured reading of bytes from a _UniffiRustBuffer
+    """
+
+    def __init__(self, data, len):
+        self.data = data
+        self.len = len
+        self.offset = 0
+
+    @classmethod
+    def from_rust_buffer(cls, buf):
+        return cls(buf.data, buf.len)
+
+    def remaining(self):
+        return self.len - self.offset
+
+    def _unpack_from(self, size, format):
+        if self.offset + size > self.len:
+            raise InternalError("read past end of rust buffer")
+        value = struct.unpack(format, self.data[self.offset:self.offset+size])[0]
+        self.offset += size
+        return value
+
+    def read(self, size):
+        if self.offset + size > self.len:
+            raise InternalError("read past end of rust buffer")
+        data = self.data[self.offset:self.offset+size]
+        self.offset += size
+        return data
+
+    def read_i8(self):
+        return self._unpack_from(1, ">b")
+
+    def read_u8(self):
+        return self._unpack_from(1, ">B")
+
+    def read_i16(self):
+        return self._unpack_from(2, ">h")
+
+    def read_u16(self):
+        return self._unpack_from(2, ">H")
+
+    def read_i32(self):
+        return self._unpack_from(4, ">i")
+
+    def read_u32(self):
+        return self._unpack_from(4, ">I")
+
+    def read_i64(self):
+        return self._unpack_from(8, ">q")
+
+    def read_u64(self):
+        return self._unpack_from(8, ">Q")
+
+    def read_float(self):
+        v = self._unpack_from(4, ">f")
+        return v
+
+    def read_double(self):
+        return self._unpack_from(8, ">d")
+
+class _UniffiRustBufferBuilder:
+    """
+    Helper for structured writing of bytes into a _UniffiRustBuffer.
+    """
+
+    def __init__(self):
+        self.rbuf = _UniffiRustBuffer.alloc(16)
+        self.rbuf.len = 0
+
+    def finalize(self):
+        rbuf = self.rbuf
+        self.rbuf = None
+        return rbuf
+
+    def discard(self):
+        if self.rbuf is not None:
+            rbuf = self.finalize()
+            rbuf.free()
+
+    @contextlib.contextmanager
+    def _reserve(self, num_bytes):
+        if self.rbuf.len + num_bytes > self.rbuf.capacity:
+            self.rbuf = _UniffiRustBuffer.reserve(self.rbuf, num_bytes)
+        yield None
+        self.rbuf.len += num_bytes
+
+    def _pack_into(self, size, format, value):
+        with self._reserve(size):
+            # XXX TODO: I feel like I should be able to use `struct.pack_into` here but can't figure it out.
+            for i, byte in enumerate(struct.pack(format, value)):
+                self.rbuf.data[self.rbuf.len + i] = byte
+
+    def write(self, value):
+        with self._reserve(len(value)):
+            for i, byte in enumerate(value):
+                self.rbuf.data[self.rbuf.len + i] = byte
+
+    def write_i8(self, v):
+        self._pack_into(1, ">b", v)
+
+    def write_u8(self, v):
+        self._pack_into(1, ">B", v)
+
+    def write_i16(self, v):
+        self._pack_into(2, ">h", v)
+
+    def write_u16(self, v):
+        self._pack_into(2, ">H", v)
+
+    def write_i32(self, v):
+        self._pack_into(4, ">i", v)
+
+    def write_u32(self, v):
+        self._pack_into(4, ">I", v)
+
+    def write_i64(self, v):
+        self._pack_into(8, ">q", v)
+
+    def write_u64(self, v):
+        self._pack_into(8, ">Q", v)
+
+    def write_float(self, v):
+        self._pack_into(4, ">f", v)
+
+    def write_double(self, v):
+        self._pack_into(8, ">d", v)
+
+    def write_c_size_t(self, v):
+        self._pack_into(ctypes.sizeof(ctypes.c_size_t) , "@N", v)
+# A handful of classes and functions to support the generated data structures.
+# This would be a good candidate for isolating in its own ffi-support lib.
+
+class InternalError(Exception):
+    pass
+
+class _UniffiRustCallStatus(ctypes.Structure):
+    """
+    Error runtime.
+    """
+    _fields_ = [
+        ("code", ctypes.c_int8),
+        ("error_buf", _UniffiRustBuffer),
+    ]
+
+    # These match the values from the uniffi::rustcalls module
+    CALL_SUCCESS = 0
+    CALL_ERROR = 1
+    CALL_UNEXPECTED_ERROR = 2
+
+    @staticmethod
+    def default():
+        return _UniffiRustCallStatus(code=_UniffiRustCallStatus.CALL_SUCCESS, error_buf=_UniffiRustBuffer.default())
+
+    def __str__(self):
+        if self.code == _UniffiRustCallStatus.CALL_SUCCESS:
+            return "_UniffiRustCallStatus(CALL_SUCCESS)"
+        elif self.code == _UniffiRustCallStatus.CALL_ERROR:
+            return "_UniffiRustCallStatus(CALL_ERROR)"
+        elif self.code == _UniffiRustCallStatus.CALL_UNEXPECTED_ERROR:
+            return "_UniffiRustCallStatus(CALL_UNEXPECTED_ERROR)"
+        else:
+            return "_UniffiRustCallStatus(<invalid code>)"
+
+def _uniffi_rust_call(fn, *args):
+    # Call a rust function
+    return _uniffi_rust_call_with_error(None, fn, *args)
+
+def _uniffi_rust_call_with_error(error_ffi_converter, fn, *args):
+    # Call a rust function and handle any errors
+    #
+    # This function is used for rust calls that return Result<> and therefore can set the CALL_ERROR status code.
+    # error_ffi_converter must be set to the _UniffiConverter for the error class that corresponds to the result.
+    call_status = _UniffiRustCallStatus.default()
+
+    args_with_error = args + (ctypes.byref(call_status),)
+    result = fn(*args_with_error)
+    _uniffi_check_call_status(error_ffi_converter, call_status)
+    return result
+
+def _uniffi_check_call_status(error_ffi_converter, call_status):
+    if call_status.code == _UniffiRustCallStatus.CALL_SUCCESS:
+        pass
+    elif call_status.code == _UniffiRustCallStatus.CALL_ERROR:
+        if error_ffi_converter is None:
+            call_status.error_buf.free()
+            raise InternalError("_uniffi_rust_call_with_error: CALL_ERROR, but error_ffi_converter is None")
+        else:
+            raise error_ffi_converter.lift(call_status.error_buf)
+    elif call_status.code == _UniffiRustCallStatus.CALL_UNEXPECTED_ERROR:
+        # When the rust code sees a panic, it tries to construct a _UniffiRustBuffer
+        # with the message.  But if that code panics, then it just sends back
+        # an empty buffer.
+        if call_status.error_buf.len > 0:
+            msg = _UniffiFfiConverterString.lift(call_status.error_buf)
+        else:
+            msg = "Unknown rust panic"
+        raise InternalError(msg)
+    else:
+        raise InternalError("Invalid _UniffiRustCallStatus code: {}".format(
+            call_status.code))
+
+def _uniffi_trait_interface_call(call_status, make_call, write_return_value):
+    try:
+        return write_return_value(make_call())
+    except Exception as e:
+        call_status.code = _UniffiRustCallStatus.CALL_UNEXPECTED_ERROR
+        call_status.error_buf = _UniffiFfiConverterString.lower(repr(e))
+
+def _uniffi_trait_interface_call_with_error(call_status, make_call, write_return_value, error_type, lower_error):
+    try:
+        try:
+            return write_return_value(make_call())
+        except error_type as e:
+            call_status.code = _UniffiRustCallStatus.CALL_ERROR
+            call_status.error_buf = lower_error(e)
+    except Exception as e:
+        call_status.code = _UniffiRustCallStatus.CALL_UNEXPECTED_ERROR
+        call_status.error_buf = _UniffiFfiConverterString.lower(repr(e))
+# Initial value and increment amount for handles.
+# These ensure that Python-generated handles always have the lowest bit set
+_UNIFFI_HANDLEMAP_INITIAL = 1
+_UNIFFI_HANDLEMAP_DELTA = 2
+
+class _UniffiHandleMap:
+    """
+    A map where inserting, getting and removing data is synchronized with a lock.
+    """
+
+    def __init__(self):
+        # type Handle = int
+        self._map = {}  # type: Dict[Handle, Any]
+        self._lock = threading.Lock()
+        self._counter = _UNIFFI_HANDLEMAP_INITIAL
+
+    def insert(self, obj):
+        with self._lock:
+            return self._insert(obj)
+
+    """Low-level insert, this assumes `self._lock` is held."""
+    def _insert(self, obj):
+        handle = self._counter
+        self._counter += _UNIFFI_HANDLEMAP_DELTA
+        self._map[handle] = obj
+        return handle
+
+    def get(self, handle):
+        try:
+            with self._lock:
+                return self._map[handle]
+        except KeyError:
+            raise InternalError(f"_UniffiHandleMap.get: Invalid handle {handle}")
+
+    def clone(self, handle):
+        try:
+            with self._lock:
+                obj = self._map[handle]
+                return self._insert(obj)
+        except KeyError:
+            raise InternalError(f"_UniffiHandleMap.clone: Invalid handle {handle}")
+
+    def remove(self, handle):
+        try:
+            with self._lock:
+                return self._map.pop(handle)
+        except KeyError:
+            raise InternalError(f"_UniffiHandleMap.remove: Invalid handle: {handle}")
+
+    def __len__(self):
+        return len(self._map)
+# Types conforming to `_UniffiConverterPrimitive` pass themselves directly over the FFI.
+class _UniffiConverterPrimitive:
+    @classmethod
+    def lift(cls, value):
+        return value
+
+    @classmethod
+    def lower(cls, value):
+        return value
+
+class _UniffiConverterPrimitiveInt(_UniffiConverterPrimitive):
+    @classmethod
+    def check_lower(cls, value):
+        try:
+            value = value.__index__()
+        except Exception:
+            raise TypeError("'{}' object cannot be interpreted as an integer".format(type(value).__name__))
+        if not isinstance(value, int):
+            raise TypeError("__index__ returned non-int (type {})".format(type(value).__name__))
+        if not cls.VALUE_MIN <= value < cls.VALUE_MAX:
+            raise ValueError("{} requires {} <= value < {}".format(cls.CLASS_NAME, cls.VALUE_MIN, cls.VALUE_MAX))
+
+class _UniffiConverterPrimitiveFloat(_UniffiConverterPrimitive):
+    @classmethod
+    def check_lower(cls, value):
+        try:
+            value = value.__float__()
+        except Exception:
+            raise TypeError("must be real number, not {}".format(type(value).__name__))
+        if not isinstance(value, float):
+            raise TypeError("__float__ returned non-float (type {})".format(type(value).__name__))
+
+# Helper class for wrapper types that will always go through a _UniffiRustBuffer.
+# Classes should inherit from this and implement the `read` and `write` static methods.
+class _UniffiConverterRustBuffer:
+    @classmethod
+    def lift(cls, rbuf):
+        with rbuf.consume_with_stream() as stream:
+            return cls.read(stream)
+
+    @classmethod
+    def lower(cls, value):
+        with _UniffiRustBuffer.alloc_with_builder() as builder:
+            cls.write(value, builder)
+            return builder.finalize()
+
+# Contains loading, initialization code, and the FFI Function declarations.
+# Define some ctypes FFI types that we use in the library
+
+"""
+Function pointer for a Rust task, which a callback function that takes a opaque pointer
+"""
+_UNIFFI_RUST_TASK = ctypes.CFUNCTYPE(None, ctypes.c_void_p, ctypes.c_int8)
+
+def _uniffi_future_callback_t(return_type):
+    """
+    Factory function to create callback function types for async functions
+    """
+    return ctypes.CFUNCTYPE(None, ctypes.c_uint64, return_type, _UniffiRustCallStatus)
+
+def _uniffi_load_indirect():
+    """
+    This is how we find and load the dynamic library provided by the component.
+    For now we just look it up by name.
+    """
+    if sys.platform == "darwin":
+        libname = "lib{}.dylib"
+    elif sys.platform.startswith("win"):
+        # As of python3.8, ctypes does not seem to search $PATH when loading DLLs.
+        # We could use `os.add_dll_directory` to configure the search path, but
+        # it doesn't feel right to mess with application-wide settings. Let's
+        # assume that the `.dll` is next to the `.py` file and load by full path.
+        libname = os.path.join(
+            os.path.dirname(__file__),
+            "{}.dll",
+        )
+    else:
+        # Anything else must be an ELF platform - Linux, *BSD, Solaris/illumos
+        libname = "lib{}.so"
+
+    libname = libname.format("farsiding_bindings")
+    path = os.path.join(os.path.dirname(__file__), libname)
+    lib = ctypes.cdll.LoadLibrary(path)
+    return lib
+
+def _uniffi_check_contract_api_version(lib):
+    # Get the bindings contract version from our ComponentInterface
+    bindings_contract_version = 30
+    # Get the scaffolding contract version by calling the into the dylib
+    scaffolding_contract_version = lib.ffi_farsiding_bindings_uniffi_contract_version()
+    if bindings_contract_version != scaffolding_contract_version:
+        raise InternalError("UniFFI contract version mismatch: try cleaning and rebuilding your project")
+
+def _uniffi_check_api_checksums(lib):
+    if lib.uniffi_farsiding_bindings_checksum_func_core_version() != 5233:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_func_prepare_storage() != 59990:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_func_read_amount() != 11921:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_constructor_book_open() != 21118:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_document() != 45244:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_merge() != 30898:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_notes() != 54059:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_size() != 7346:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_write() != 24591:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_write_all() != 44599:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+
+# A ctypes library to expose the extern-C FFI definitions.
+# This is an implementation detail which will be called internally by the public API.
+
+_UniffiLib = _uniffi_load_indirect()
+_UniffiLib.ffi_farsiding_bindings_rustbuffer_alloc.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.ffi_farsiding_bindings_rustbuffer_alloc.restype = _UniffiRustBuffer
+_UniffiLib.ffi_farsiding_bindings_rustbuffer_from_bytes.argtypes = (
+    _UniffiForeignBytes,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.ffi_farsiding_bindings_rustbuffer_from_bytes.restype = _UniffiRustBuffer
+_UniffiLib.ffi_farsiding_bindings_rustbuffer_free.argtypes = (
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.ffi_farsiding_bindings_rustbuffer_free.restype = None
+_UniffiLib.ffi_farsiding_bindings_rustbuffer_reserve.argtypes = (
+    _UniffiRustBuffer,
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.ffi_farsiding_bindings_rustbuffer_reserve.restype = _UniffiRustBuffer
+_UNIFFI_RUST_FUTURE_CONTINUATION_CALLBACK = ctypes.CFUNCTYPE(None,ctypes.c_uint64,ctypes.c_int8,
+)
+_UNIFFI_FOREIGN_FUTURE_DROPPED_CALLBACK = ctypes.CFUNCTYPE(None,ctypes.c_uint64,
+)
+class _UniffiForeignFutureDroppedCallbackStruct(ctypes.Structure):
+    _fields_ = [
+        ("handle", ctypes.c_uint64),
+        ("free", _UNIFFI_FOREIGN_FUTURE_DROPPED_CALLBACK),
+    ]
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_u8.argtypes = (
+    ctypes.c_uint64,
+    _UNIFFI_RUST_FUTURE_CONTINUATION_CALLBACK,
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_u8.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_u8.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_u8.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_u8.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_u8.restype = ctypes.c_uint8
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_u8.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_u8.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_i8.argtypes = (
+    ctypes.c_uint64,
+    _UNIFFI_RUST_FUTURE_CONTINUATION_CALLBACK,
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_i8.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_i8.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_i8.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_i8.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_i8.restype = ctypes.c_int8
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_i8.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_i8.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_u16.argtypes = (
+    ctypes.c_uint64,
+    _UNIFFI_RUST_FUTURE_CONTINUATION_CALLBACK,
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_u16.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_u16.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_u16.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_u16.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_u16.restype = ctypes.c_uint16
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_u16.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_u16.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_i16.argtypes = (
+    ctypes.c_uint64,
+    _UNIFFI_RUST_FUTURE_CONTINUATION_CALLBACK,
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_i16.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_i16.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_i16.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_i16.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_i16.restype = ctypes.c_int16
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_i16.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_i16.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_u32.argtypes = (
+    ctypes.c_uint64,
+    _UNIFFI_RUST_FUTURE_CONTINUATION_CALLBACK,
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_u32.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_u32.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_u32.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_u32.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_u32.restype = ctypes.c_uint32
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_u32.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_u32.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_i32.argtypes = (
+    ctypes.c_uint64,
+    _UNIFFI_RUST_FUTURE_CONTINUATION_CALLBACK,
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_i32.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_i32.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_i32.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_i32.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_i32.restype = ctypes.c_int32
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_i32.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_i32.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_u64.argtypes = (
+    ctypes.c_uint64,
+    _UNIFFI_RUST_FUTURE_CONTINUATION_CALLBACK,
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_u64.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_u64.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_u64.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_u64.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_u64.restype = ctypes.c_uint64
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_u64.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_u64.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_i64.argtypes = (
+    ctypes.c_uint64,
+    _UNIFFI_RUST_FUTURE_CONTINUATION_CALLBACK,
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_i64.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_i64.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_i64.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_i64.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_i64.restype = ctypes.c_int64
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_i64.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_i64.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_f32.argtypes = (
+    ctypes.c_uint64,
+    _UNIFFI_RUST_FUTURE_CONTINUATION_CALLBACK,
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_f32.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_f32.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_f32.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_f32.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_f32.restype = ctypes.c_float
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_f32.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_f32.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_f64.argtypes = (
+    ctypes.c_uint64,
+    _UNIFFI_RUST_FUTURE_CONTINUATION_CALLBACK,
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_f64.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_f64.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_f64.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_f64.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_f64.restype = ctypes.c_double
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_f64.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_f64.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_rust_buffer.argtypes = (
+    ctypes.c_uint64,
+    _UNIFFI_RUST_FUTURE_CONTINUATION_CALLBACK,
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_rust_buffer.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_rust_buffer.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_rust_buffer.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_rust_buffer.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_rust_buffer.restype = _UniffiRustBuffer
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_rust_buffer.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_rust_buffer.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_void.argtypes = (
+    ctypes.c_uint64,
+    _UNIFFI_RUST_FUTURE_CONTINUATION_CALLBACK,
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_poll_void.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_void.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_cancel_void.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_void.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_complete_void.restype = None
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_void.argtypes = (
+    ctypes.c_uint64,
+)
+_UniffiLib.ffi_farsiding_bindings_rust_future_free_void.restype = None
+_UniffiLib.uniffi_farsiding_bindings_fn_clone_book.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_clone_book.restype = ctypes.c_uint64
+_UniffiLib.uniffi_farsiding_bindings_fn_free_book.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_free_book.restype = None
+_UniffiLib.uniffi_farsiding_bindings_fn_func_core_version.argtypes = (
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_func_core_version.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_func_prepare_storage.argtypes = (
+    _UniffiRustBuffer,
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_func_prepare_storage.restype = ctypes.c_uint64
+_UniffiLib.uniffi_farsiding_bindings_fn_func_read_amount.argtypes = (
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_func_read_amount.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_constructor_book_open.argtypes = (
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_constructor_book_open.restype = ctypes.c_uint64
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_document.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_document.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_merge.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_merge.restype = ctypes.c_uint64
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_notes.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_notes.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_size.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_size.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_write.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    ctypes.c_int64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_write.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_write_all.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    ctypes.c_int64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_write_all.restype = ctypes.c_uint64
+_UniffiLib.ffi_farsiding_bindings_uniffi_contract_version.argtypes = (
+)
+_UniffiLib.ffi_farsiding_bindings_uniffi_contract_version.restype = ctypes.c_uint32
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_core_version.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_core_version.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_prepare_storage.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_prepare_storage.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_read_amount.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_read_amount.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_constructor_book_open.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_constructor_book_open.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_document.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_document.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_merge.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_merge.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_notes.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_notes.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_size.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_size.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_write.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_write.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_write_all.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_write_all.restype = ctypes.c_uint16
+
+_uniffi_check_contract_api_version(_UniffiLib)
+# _uniffi_check_api_checksums(_UniffiLib)
+
+# RustFuturePoll values
+_UNIFFI_RUST_FUTURE_POLL_READY = 0
+_UNIFFI_RUST_FUTURE_POLL_WAKE = 1
+
+# Stores futures for _uniffi_continuation_callback
+_UniffiContinuationHandleMap = _UniffiHandleMap()
+
+_UNIFFI_GLOBAL_EVENT_LOOP = None
+
+"""
+Set the event loop to use for async functions
+
+This is needed if some async functions run outside of the eventloop, for example:
+    - A non-eventloop thread is spawned, maybe from `EventLoop.run_in_executor` or maybe from the
+      Rust code spawning its own thread.
+    - The Rust code calls an async callback method from a sync callback function, using something
+      like `pollster` to block on the async call.
+
+In this case, we need an event loop to run the Python async function, but there's no eventloop set
+for the thread.  Use `uniffi_set_event_loop` to force an eventloop to be used in this case.
+"""
+def uniffi_set_event_loop(eventloop: asyncio.BaseEventLoop):
+    global _UNIFFI_GLOBAL_EVENT_LOOP
+    _UNIFFI_GLOBAL_EVENT_LOOP = eventloop
+
+def _uniffi_get_event_loop():
+    if _UNIFFI_GLOBAL_EVENT_LOOP is not None:
+        return _UNIFFI_GLOBAL_EVENT_LOOP
+    else:
+        return asyncio.get_running_loop()
+
+# Continuation callback for async functions
+# lift the return value or error and resolve the future, causing the async function to resume.
+@_UNIFFI_RUST_FUTURE_CONTINUATION_CALLBACK
+def _uniffi_continuation_callback(future_ptr, poll_code):
+    (eventloop, future) = _UniffiContinuationHandleMap.remove(future_ptr)
+    eventloop.call_soon_threadsafe(_uniffi_set_future_result, future, poll_code)
+
+def _uniffi_set_future_result(future, poll_code):
+    if not future.cancelled():
+        future.set_result(poll_code)
+
+async def _uniffi_rust_call_async(rust_future, ffi_poll, ffi_complete, ffi_free, lift_func, error_ffi_converter):
+    try:
+        eventloop = _uniffi_get_event_loop()
+
+        # Loop and poll until we see a _UNIFFI_RUST_FUTURE_POLL_READY value
+        while True:
+            future = eventloop.create_future()
+            ffi_poll(
+                rust_future,
+                _uniffi_continuation_callback,
+                _UniffiContinuationHandleMap.insert((eventloop, future)),
+            )
+            poll_code = await future
+            if poll_code == _UNIFFI_RUST_FUTURE_POLL_READY:
+                break
+
+        return lift_func(
+            _uniffi_rust_call_with_error(error_ffi_converter, ffi_complete, rust_future)
+        )
+    finally:
+        ffi_free(rust_future)
+
+# Public interface members begin here.
+
+
+class _UniffiFfiConverterUInt64(_UniffiConverterPrimitiveInt):
+    CLASS_NAME = "u64"
+    VALUE_MIN = 0
+    VALUE_MAX = 2**64
+
+    @staticmethod
+    def read(buf):
+        return buf.read_u64()
+
+    @staticmethod
+    def write(value, buf):
+        buf.write_u64(value)
+
+@dataclass
+class BookSize:
+    """
+    How much is in the book.
+"""
+    def __init__(self, *, notes:int, document_bytes:int):
+        self.notes = notes
+        self.document_bytes = document_bytes
+
+
+
+
+    def __str__(self):
+        return "BookSize(notes={}, document_bytes={})".format(self.notes, self.document_bytes)
+    def __eq__(self, other):
+        if self.notes != other.notes:
+            return False
+        if self.document_bytes != other.document_bytes:
+            return False
+        return True
+
+class _UniffiFfiConverterTypeBookSize(_UniffiConverterRustBuffer):
+    @staticmethod
+    def read(buf):
+        return BookSize(
+            notes=_UniffiFfiConverterUInt64.read(buf),
+            document_bytes=_UniffiFfiConverterUInt64.read(buf),
+        )
+
+    @staticmethod
+    def check_lower(value):
+        _UniffiFfiConverterUInt64.check_lower(value.notes)
+        _UniffiFfiConverterUInt64.check_lower(value.document_bytes)
+
+    @staticmethod
+    def write(value, buf):
+        _UniffiFfiConverterUInt64.write(value.notes, buf)
+        _UniffiFfiConverterUInt64.write(value.document_bytes, buf)
+
+class _UniffiFfiConverterString:
+    @staticmethod
+    def check_lower(value):
+        if not isinstance(value, str):
+            raise TypeError("argument must be str, not {}".format(type(value).__name__))
+        return value
+
+    @staticmethod
+    def read(buf):
+        size = buf.read_i32()
+        if size < 0:
+            raise InternalError("Unexpected negative string length")
+        utf8_bytes = buf.read(size)
+        return utf8_bytes.decode("utf-8")
+
+    @staticmethod
+    def write(value, buf):
+        utf8_bytes = value.encode("utf-8")
+        buf.write_i32(len(utf8_bytes))
+        buf.write(utf8_bytes)
+
+    @staticmethod
+    def lift(buf):
+        with buf.consume_with_stream() as stream:
+            return stream.read(stream.remaining()).decode("utf-8")
+
+    @staticmethod
+    def lower(value):
+        with _UniffiRustBuffer.alloc_with_builder() as builder:
+            builder.write(value.encode("utf-8"))
+            return builder.finalize()
+
+class _UniffiFfiConverterInt64(_UniffiConverterPrimitiveInt):
+    CLASS_NAME = "i64"
+    VALUE_MIN = -2**63
+    VALUE_MAX = 2**63
+
+    @staticmethod
+    def read(buf):
+        return buf.read_i64()
+
+    @staticmethod
+    def write(value, buf):
+        buf.write_i64(value)
+
+@dataclass
+class Note:
+    """
+    One note of the book, checked when it was read.
+"""
+    def __init__(self, *, id:str, text:str, written_ms:int, writer:str):
+        self.id = id
+        self.text = text
+        self.written_ms = written_ms
+        self.writer = writer
+
+
+
+
+    def __str__(self):
+        return "Note(id={}, text={}, written_ms={}, writer={})".format(self.id, self.text, self.written_ms, self.writer)
+    def __eq__(self, other):
+        if self.id != other.id:
+            return False
+        if self.text != other.text:
+            return False
+        if self.written_ms != other.written_ms:
+            return False
+        if self.writer != other.writer:
+            return False
+        return True
+
+class _UniffiFfiConverterTypeNote(_UniffiConverterRustBuffer):
+    @staticmethod
+    def read(buf):
+        return Note(
+            id=_UniffiFfiConverterString.read(buf),
+            text=_UniffiFfiConverterString.read(buf),
+            written_ms=_UniffiFfiConverterInt64.read(buf),
+            writer=_UniffiFfiConverterString.read(buf),
+        )
+
+    @staticmethod
+    def check_lower(value):
+        _UniffiFfiConverterString.check_lower(value.id)
+        _UniffiFfiConverterString.check_lower(value.text)
+        _UniffiFfiConverterInt64.check_lower(value.written_ms)
+        _UniffiFfiConverterString.check_lower(value.writer)
+
+    @staticmethod
+    def write(value, buf):
+        _UniffiFfiConverterString.write(value.id, buf)
+        _UniffiFfiConverterString.write(value.text, buf)
+        _UniffiFfiConverterInt64.write(value.written_ms, buf)
+        _UniffiFfiConverterString.write(value.writer, buf)
+
+class _UniffiFfiConverterFloat64(_UniffiConverterPrimitiveFloat):
+    @staticmethod
+    def read(buf):
+        return buf.read_double()
+
+    @staticmethod
+    def write(value, buf):
+        buf.write_double(value)
+
+class _UniffiFfiConverterOptionalFloat64(_UniffiConverterRustBuffer):
+    @classmethod
+    def check_lower(cls, value):
+        if value is not None:
+            _UniffiFfiConverterFloat64.check_lower(value)
+
+    @classmethod
+    def write(cls, value, buf):
+        if value is None:
+            buf.write_u8(0)
+            return
+
+        buf.write_u8(1)
+        _UniffiFfiConverterFloat64.write(value, buf)
+
+    @classmethod
+    def read(cls, buf):
+        flag = buf.read_u8()
+        if flag == 0:
+            return None
+        elif flag == 1:
+            return _UniffiFfiConverterFloat64.read(buf)
+        else:
+            raise InternalError("Unexpected flag byte for optional type")
+
+class _UniffiFfiConverterSequenceString(_UniffiConverterRustBuffer):
+    @classmethod
+    def check_lower(cls, value):
+        for item in value:
+            _UniffiFfiConverterString.check_lower(item)
+
+    @classmethod
+    def write(cls, value, buf):
+        items = len(value)
+        buf.write_i32(items)
+        for item in value:
+            _UniffiFfiConverterString.write(item, buf)
+
+    @classmethod
+    def read(cls, buf):
+        count = buf.read_i32()
+        if count < 0:
+            raise InternalError("Unexpected negative sequence length")
+
+        return [
+            _UniffiFfiConverterString.read(buf) for i in range(count)
+        ]
+
+@dataclass
+class ReadAmount:
+    """
+    A typed amount, its reading, and what is odd about it.
+"""
+    def __init__(self, *, text:str, unit:str, value:typing.Optional[float], findings:typing.List[str]):
+        self.text = text
+        self.unit = unit
+        self.value = value
+        self.findings = findings
+
+
+
+
+    def __str__(self):
+        return "ReadAmount(text={}, unit={}, value={}, findings={})".format(self.text, self.unit, self.value, self.findings)
+    def __eq__(self, other):
+        if self.text != other.text:
+            return False
+        if self.unit != other.unit:
+            return False
+        if self.value != other.value:
+            return False
+        if self.findings != other.findings:
+            return False
+        return True
+
+class _UniffiFfiConverterTypeReadAmount(_UniffiConverterRustBuffer):
+    @staticmethod
+    def read(buf):
+        return ReadAmount(
+            text=_UniffiFfiConverterString.read(buf),
+            unit=_UniffiFfiConverterString.read(buf),
+            value=_UniffiFfiConverterOptionalFloat64.read(buf),
+            findings=_UniffiFfiConverterSequenceString.read(buf),
+        )
+
+    @staticmethod
+    def check_lower(value):
+        _UniffiFfiConverterString.check_lower(value.text)
+        _UniffiFfiConverterString.check_lower(value.unit)
+        _UniffiFfiConverterOptionalFloat64.check_lower(value.value)
+        _UniffiFfiConverterSequenceString.check_lower(value.findings)
+
+    @staticmethod
+    def write(value, buf):
+        _UniffiFfiConverterString.write(value.text, buf)
+        _UniffiFfiConverterString.write(value.unit, buf)
+        _UniffiFfiConverterOptionalFloat64.write(value.value, buf)
+        _UniffiFfiConverterSequenceString.write(value.findings, buf)
+
+
+
+# Trouble
+# We want to define each variant as a nested class that's also a subclass,
+# which is tricky in Python.  To accomplish this we're going to create each
+# class separately, then manually add the child classes to the base class's
+# __dict__.  All of this happens in dummy class to avoid polluting the module
+# namespace.
+class Trouble(Exception):
+    """
+    What went wrong, as far as the caller can do something about it.
+
+    `why` is for the log and the support call, in English, never the only thing shown.
+"""
+    pass
+
+_UniffiTempTrouble = Trouble
+
+class Trouble:  # type: ignore
+    """
+    What went wrong, as far as the caller can do something about it.
+
+    `why` is for the log and the support call, in English, never the only thing shown.
+"""
+
+    class OpenElsewhere(_UniffiTempTrouble):
+        """
+        Another tab, window or program holds the book: use that one, or close it.
+"""
+
+        def __init__(self, why):
+            super().__init__(", ".join([
+                "why={!r}".format(why),
+            ]))
+            self.why = why
+
+        def __repr__(self):
+            return "Trouble.OpenElsewhere({})".format(str(self))
+    _UniffiTempTrouble.OpenElsewhere = OpenElsewhere # type: ignore
+    class NoStorage(_UniffiTempTrouble):
+        """
+        This place cannot keep records (private window, no such folder, no permission): use another.
+"""
+
+        def __init__(self, why):
+            super().__init__(", ".join([
+                "why={!r}".format(why),
+            ]))
+            self.why = why
+
+        def __repr__(self):
+            return "Trouble.NoStorage({})".format(str(self))
+    _UniffiTempTrouble.NoStorage = NoStorage # type: ignore
+    class NotStored(_UniffiTempTrouble):
+        """
+        The disk refused or is full: free space, then try again. Nothing was lost that was confirmed.
+"""
+
+        def __init__(self, why):
+            super().__init__(", ".join([
+                "why={!r}".format(why),
+            ]))
+            self.why = why
+
+        def __repr__(self):
+            return "Trouble.NotStored({})".format(str(self))
+    _UniffiTempTrouble.NotStored = NotStored # type: ignore
+    class Refused(_UniffiTempTrouble):
+        """
+        What was handed over is not what it claims to be, so it was refused whole.
+"""
+
+        def __init__(self, why):
+            super().__init__(", ".join([
+                "why={!r}".format(why),
+            ]))
+            self.why = why
+
+        def __repr__(self):
+            return "Trouble.Refused({})".format(str(self))
+    _UniffiTempTrouble.Refused = Refused # type: ignore
+    class WrongCall(_UniffiTempTrouble):
+        """
+        A mistake in the calling program, such as a key of the wrong length.
+"""
+
+        def __init__(self, why):
+            super().__init__(", ".join([
+                "why={!r}".format(why),
+            ]))
+            self.why = why
+
+        def __repr__(self):
+            return "Trouble.WrongCall({})".format(str(self))
+    _UniffiTempTrouble.WrongCall = WrongCall # type: ignore
+
+Trouble = _UniffiTempTrouble # type: ignore
+del _UniffiTempTrouble
+
+
+class _UniffiFfiConverterTypeTrouble(_UniffiConverterRustBuffer):
+    @staticmethod
+    def read(buf):
+        variant = buf.read_i32()
+        if variant == 1:
+            return Trouble.OpenElsewhere(
+                _UniffiFfiConverterString.read(buf),
+            )
+        if variant == 2:
+            return Trouble.NoStorage(
+                _UniffiFfiConverterString.read(buf),
+            )
+        if variant == 3:
+            return Trouble.NotStored(
+                _UniffiFfiConverterString.read(buf),
+            )
+        if variant == 4:
+            return Trouble.Refused(
+                _UniffiFfiConverterString.read(buf),
+            )
+        if variant == 5:
+            return Trouble.WrongCall(
+                _UniffiFfiConverterString.read(buf),
+            )
+        raise InternalError("Raw enum value doesn't match any cases")
+
+    @staticmethod
+    def check_lower(value):
+        if isinstance(value, Trouble.OpenElsewhere):
+            _UniffiFfiConverterString.check_lower(value.why)
+            return
+        if isinstance(value, Trouble.NoStorage):
+            _UniffiFfiConverterString.check_lower(value.why)
+            return
+        if isinstance(value, Trouble.NotStored):
+            _UniffiFfiConverterString.check_lower(value.why)
+            return
+        if isinstance(value, Trouble.Refused):
+            _UniffiFfiConverterString.check_lower(value.why)
+            return
+        if isinstance(value, Trouble.WrongCall):
+            _UniffiFfiConverterString.check_lower(value.why)
+            return
+
+    @staticmethod
+    def write(value, buf):
+        if isinstance(value, Trouble.OpenElsewhere):
+            buf.write_i32(1)
+            _UniffiFfiConverterString.write(value.why, buf)
+        if isinstance(value, Trouble.NoStorage):
+            buf.write_i32(2)
+            _UniffiFfiConverterString.write(value.why, buf)
+        if isinstance(value, Trouble.NotStored):
+            buf.write_i32(3)
+            _UniffiFfiConverterString.write(value.why, buf)
+        if isinstance(value, Trouble.Refused):
+            buf.write_i32(4)
+            _UniffiFfiConverterString.write(value.why, buf)
+        if isinstance(value, Trouble.WrongCall):
+            buf.write_i32(5)
+            _UniffiFfiConverterString.write(value.why, buf)
+
+class _UniffiFfiConverterBytes(_UniffiConverterRustBuffer):
+    @staticmethod
+    def read(buf):
+        size = buf.read_i32()
+        if size < 0:
+            raise InternalError("Unexpected negative byte string length")
+        return buf.read(size)
+
+    @staticmethod
+    def check_lower(value):
+        try:
+            memoryview(value)
+        except TypeError:
+            raise TypeError("a bytes-like object is required, not {!r}".format(type(value).__name__))
+
+    @staticmethod
+    def write(value, buf):
+        buf.write_i32(len(value))
+        buf.write(value)
+
+class _UniffiFfiConverterSequenceTypeNote(_UniffiConverterRustBuffer):
+    @classmethod
+    def check_lower(cls, value):
+        for item in value:
+            _UniffiFfiConverterTypeNote.check_lower(item)
+
+    @classmethod
+    def write(cls, value, buf):
+        items = len(value)
+        buf.write_i32(items)
+        for item in value:
+            _UniffiFfiConverterTypeNote.write(item, buf)
+
+    @classmethod
+    def read(cls, buf):
+        count = buf.read_i32()
+        if count < 0:
+            raise InternalError("Unexpected negative sequence length")
+
+        return [
+            _UniffiFfiConverterTypeNote.read(buf) for i in range(count)
+        ]
+
+
+class BookProtocol(typing.Protocol):
+    """
+    An open book. Calls are serialised; none keeps a lock after it returns.
+"""
+
+    def document(self, ) -> bytes:
+        """
+        The whole book as one mergeable document, to hand to another device.
+
+        # Errors
+        None today; declared because every call that reads the book may fail.
+"""
+        raise NotImplementedError
+    def merge(self, document: bytes) -> int:
+        """
+        Takes in another device's document; returns how many notes were new here.
+
+        # Errors
+        `Refused`, and nothing is taken in, when the bytes are no document or one note does not verify.
+"""
+        raise NotImplementedError
+    def notes(self, ) -> typing.List[Note]:
+        """
+        All notes, oldest first, each with its signature checked.
+
+        # Errors
+        `Refused` when a stored note does not verify.
+"""
+        raise NotImplementedError
+    def size(self, ) -> BookSize:
+        """
+        How much is in the book.
+
+        # Errors
+        `NotStored` when the file cannot be read.
+"""
+        raise NotImplementedError
+    def write(self, text: str,written_ms: int) -> Note:
+        """
+        Signs and stores one note; when it returns, the note is on the disk.
+
+        # Errors
+        `NotStored` when the disk refuses.
+"""
+        raise NotImplementedError
+    def write_all(self, texts: typing.List[str],written_ms: int) -> int:
+        """
+        Signs and stores many notes of one instant in one transaction.
+
+        # Errors
+        `NotStored` when the disk refuses; then none is stored.
+"""
+        raise NotImplementedError
+
+class Book(BookProtocol):
+    """
+    An open book. Calls are serialised; none keeps a lock after it returns.
+"""
+
+    _handle: ctypes.c_uint64
+    @classmethod
+    def open(cls, folder: str,name: str,key: bytes) -> Book:
+        """
+        Opens or makes the book `name` in `folder`. `key` is the device's 32-byte Ed25519 secret.
+
+        # Errors
+        `NoStorage` before `prepare_storage`, `WrongCall` for a key of another length, `Refused` when the
+        file is no book.
+"""
+
+        _UniffiFfiConverterString.check_lower(folder)
+
+        _UniffiFfiConverterString.check_lower(name)
+
+        _UniffiFfiConverterBytes.check_lower(key)
+        _uniffi_lowered_args = (
+            _UniffiFfiConverterString.lower(folder),
+            _UniffiFfiConverterString.lower(name),
+            _UniffiFfiConverterBytes.lower(key),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterTypeBook.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_constructor_book_open,
+            *_uniffi_lowered_args,
+        )
+        return cls._uniffi_make_instance(_uniffi_ffi_result)
+
+    def __init__(self, *args, **kwargs):
+        raise ValueError("This class has no default constructor")
+
+    def __del__(self):
+        # In case of partial initialization of instances.
+        handle = getattr(self, "_handle", None)
+        if handle is not None:
+            _uniffi_rust_call(_UniffiLib.uniffi_farsiding_bindings_fn_free_book, handle)
+
+    def _uniffi_clone_handle(self):
+        return _uniffi_rust_call(_UniffiLib.uniffi_farsiding_bindings_fn_clone_book, self._handle)
+
+    # Used by alternative constructors or any methods which return this type.
+    @classmethod
+    def _uniffi_make_instance(cls, handle):
+        # Lightly yucky way to bypass the usual __init__ logic
+        # and just create a new instance with the required handle.
+        inst = cls.__new__(cls)
+        inst._handle = handle
+        return inst
+    def document(self, ) -> bytes:
+        """
+        The whole book as one mergeable document, to hand to another device.
+
+        # Errors
+        None today; declared because every call that reads the book may fail.
+"""
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterBytes.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_document,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def merge(self, document: bytes) -> int:
+        """
+        Takes in another device's document; returns how many notes were new here.
+
+        # Errors
+        `Refused`, and nothing is taken in, when the bytes are no document or one note does not verify.
+"""
+
+        _UniffiFfiConverterBytes.check_lower(document)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterBytes.lower(document),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterUInt64.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_merge,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def notes(self, ) -> typing.List[Note]:
+        """
+        All notes, oldest first, each with its signature checked.
+
+        # Errors
+        `Refused` when a stored note does not verify.
+"""
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterSequenceTypeNote.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_notes,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def size(self, ) -> BookSize:
+        """
+        How much is in the book.
+
+        # Errors
+        `NotStored` when the file cannot be read.
+"""
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterTypeBookSize.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_size,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def write(self, text: str,written_ms: int) -> Note:
+        """
+        Signs and stores one note; when it returns, the note is on the disk.
+
+        # Errors
+        `NotStored` when the disk refuses.
+"""
+
+        _UniffiFfiConverterString.check_lower(text)
+
+        _UniffiFfiConverterInt64.check_lower(written_ms)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(text),
+            _UniffiFfiConverterInt64.lower(written_ms),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterTypeNote.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_write,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def write_all(self, texts: typing.List[str],written_ms: int) -> int:
+        """
+        Signs and stores many notes of one instant in one transaction.
+
+        # Errors
+        `NotStored` when the disk refuses; then none is stored.
+"""
+
+        _UniffiFfiConverterSequenceString.check_lower(texts)
+
+        _UniffiFfiConverterInt64.check_lower(written_ms)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterSequenceString.lower(texts),
+            _UniffiFfiConverterInt64.lower(written_ms),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterUInt64.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_write_all,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+
+
+
+
+
+class _UniffiFfiConverterTypeBook:
+    @staticmethod
+    def lift(value: int) -> Book:
+        return Book._uniffi_make_instance(value)
+
+    @staticmethod
+    def check_lower(value: Book):
+        if not isinstance(value, Book):
+            raise TypeError("Expected Book instance, {} found".format(type(value).__name__))
+
+    @staticmethod
+    def lower(value: Book) -> ctypes.c_uint64:
+        return value._uniffi_clone_handle()
+
+    @classmethod
+    def read(cls, buf: _UniffiRustBuffer) -> Book:
+        ptr = buf.read_u64()
+        if ptr == 0:
+            raise InternalError("Raw handle value was null")
+        return cls.lift(ptr)
+
+    @classmethod
+    def write(cls, value: Book, buf: _UniffiRustBuffer):
+        buf.write_u64(cls.lower(value))
+
+class _UniffiFfiConverterUInt8(_UniffiConverterPrimitiveInt):
+    CLASS_NAME = "u8"
+    VALUE_MIN = 0
+    VALUE_MAX = 2**8
+
+    @staticmethod
+    def read(buf):
+        return buf.read_u8()
+
+    @staticmethod
+    def write(value, buf):
+        buf.write_u8(value)
+def core_version() -> str:
+    """
+    Version of the core, as `major.minor.patch`, for the about page and for support.
+"""
+    _uniffi_lowered_args = (
+    )
+    _uniffi_lift_return = _UniffiFfiConverterString.lift
+    _uniffi_error_converter = None
+    _uniffi_ffi_result = _uniffi_rust_call_with_error(
+        _uniffi_error_converter,
+        _UniffiLib.uniffi_farsiding_bindings_fn_func_core_version,
+        *_uniffi_lowered_args,
+    )
+    return _uniffi_lift_return(_uniffi_ffi_result)
+async def prepare_storage(folder: str) -> None:
+    """
+    Makes `folder` ready for books; wait for it before opening one. Idempotent.
+
+    Natively it creates the folder. In a browser it must run in a dedicated worker and takes hold of the
+    origin's private file system, which one worker at a time can do.
+
+    # Errors
+    `OpenElsewhere` when another tab holds it, `NoStorage` where nothing durable exists (private window).
+"""
+
+    _UniffiFfiConverterString.check_lower(folder)
+    _uniffi_lowered_args = (
+        _UniffiFfiConverterString.lower(folder),
+    )
+    _uniffi_lift_return = lambda val: None
+    _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+    return await _uniffi_rust_call_async(
+        _UniffiLib.uniffi_farsiding_bindings_fn_func_prepare_storage(*_uniffi_lowered_args),
+        _UniffiLib.ffi_farsiding_bindings_rust_future_poll_void,
+        _UniffiLib.ffi_farsiding_bindings_rust_future_complete_void,
+        _UniffiLib.ffi_farsiding_bindings_rust_future_free_void,
+        _uniffi_lift_return,
+        _uniffi_error_converter,
+    )
+def read_amount(text: str,unit: str) -> ReadAmount:
+    """
+    Reads what was typed, in the chosen unit unless the text names another. The text is always kept.
+
+    # Errors
+    `WrongCall` when `unit` is no symbol the core knows.
+"""
+
+    _UniffiFfiConverterString.check_lower(text)
+
+    _UniffiFfiConverterString.check_lower(unit)
+    _uniffi_lowered_args = (
+        _UniffiFfiConverterString.lower(text),
+        _UniffiFfiConverterString.lower(unit),
+    )
+    _uniffi_lift_return = _UniffiFfiConverterTypeReadAmount.lift
+    _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+    _uniffi_ffi_result = _uniffi_rust_call_with_error(
+        _uniffi_error_converter,
+        _UniffiLib.uniffi_farsiding_bindings_fn_func_read_amount,
+        *_uniffi_lowered_args,
+    )
+    return _uniffi_lift_return(_uniffi_ffi_result)
+
+__all__ = [
+    "InternalError",
+    "Trouble",
+    "BookSize",
+    "Note",
+    "ReadAmount",
+    "core_version",
+    "prepare_storage",
+    "read_amount",
+    "Book",
+    "BookProtocol",
+]

@@ -1,0 +1,89 @@
+//! Making the place ready where a book lives: a folder natively, the origin's private file system in a
+//! browser. The only file that knows the two apart; everything above opens a book in either the same way.
+
+use crate::Trouble;
+
+/// Makes `folder` ready for books; wait for it before opening one. Idempotent.
+///
+/// Natively it creates the folder. In a browser it must run in a dedicated worker and takes hold of the
+/// origin's private file system, which one worker at a time can do.
+///
+/// # Errors
+/// `OpenElsewhere` when another tab holds it, `NoStorage` where nothing durable exists (private window).
+#[uniffi::export]
+pub async fn prepare_storage(folder: String) -> Result<(), Trouble> {
+    platform::prepare(&folder).await
+}
+
+/// Version of the core, as `major.minor.patch`, for the about page and for support.
+#[uniffi::export]
+pub fn core_version() -> String {
+    env!("CARGO_PKG_VERSION").to_owned()
+}
+
+/// Where SQLite finds the book `name` of `folder`.
+pub(crate) fn location(folder: &str, name: &str) -> Result<String, Trouble> {
+    if name.is_empty() || name.len() > 200 || name.contains(['/', '\\', '\0']) {
+        return Err(Trouble::WrongCall {
+            why: "a book's name is 1 to 200 bytes, without slashes".to_owned(),
+        });
+    }
+    Ok(platform::location(folder, name))
+}
+
+pub(crate) use platform::DURABILITY;
+
+#[cfg(not(target_arch = "wasm32"))]
+mod platform {
+    use farsiding_core::store::Durability;
+
+    use super::Trouble;
+
+    /// Readers beside the writer, one sync per commit.
+    pub(crate) const DURABILITY: Durability = Durability::WriteAheadLog;
+
+    // Async because the browser's twin is.
+    #[allow(clippy::unused_async)]
+    pub(super) async fn prepare(folder: &str) -> Result<(), Trouble> {
+        std::fs::create_dir_all(folder).map_err(|error| Trouble::NoStorage { why: error.to_string() })
+    }
+
+    pub(super) fn location(folder: &str, name: &str) -> String {
+        std::path::Path::new(folder).join(name).to_string_lossy().into_owned()
+    }
+}
+
+#[cfg(target_arch = "wasm32")]
+mod platform {
+    use farsiding_core::store::Durability;
+    use sqlite_wasm_vfs::sahpool::{OpfsSAHError, OpfsSAHPoolCfgBuilder, install};
+
+    use super::Trouble;
+
+    /// The pool has no shared memory, so no WAL; truncating keeps the journal's slot.
+    pub(crate) const DURABILITY: Durability = Durability::RollbackJournal;
+
+    pub(super) async fn prepare(folder: &str) -> Result<(), Trouble> {
+        let pool = OpfsSAHPoolCfgBuilder::new().directory(folder).initial_capacity(8).build();
+        match install::<sqlite_wasm_rs::WasmOsCallback>(&pool, true).await {
+            Ok(_) => Ok(()),
+            Err(error) => {
+                let why = error.to_string();
+                Err(match &error {
+                    OpfsSAHError::Opfs { .. } if why.contains("NoModificationAllowedError") => {
+                        Trouble::OpenElsewhere { why }
+                    }
+                    OpfsSAHError::Opfs { .. } if why.contains("QuotaExceededError") => {
+                        Trouble::NotStored { why }
+                    }
+                    _ => Trouble::NoStorage { why },
+                })
+            }
+        }
+    }
+
+    /// The pool's names have no folders; the pool itself sits in `folder`.
+    pub(super) fn location(_folder: &str, name: &str) -> String {
+        name.to_owned()
+    }
+}

@@ -1,0 +1,1424 @@
+// @generated from the Rust API by bindings/generate. Do not edit.
+
+// swiftlint:disable all
+import Foundation
+
+// Depending on the consumer's build setup, the low-level FFI code
+// might be in a separate module, or it might be compiled inline into
+// this module. This is a bit of light hackery to work with both.
+#if canImport(FarsidingFFI)
+import FarsidingFFI
+#endif
+
+fileprivate extension RustBuffer {
+    // Allocate a new buffer, copying the contents of a `UInt8` array.
+    init(bytes: [UInt8]) {
+        let rbuf = bytes.withUnsafeBufferPointer { ptr in
+            RustBuffer.from(ptr)
+        }
+        self.init(capacity: rbuf.capacity, len: rbuf.len, data: rbuf.data)
+    }
+
+    static func empty() -> RustBuffer {
+        RustBuffer(capacity: 0, len:0, data: nil)
+    }
+
+    static func from(_ ptr: UnsafeBufferPointer<UInt8>) -> RustBuffer {
+        try! rustCall { ffi_farsiding_bindings_rustbuffer_from_bytes(ForeignBytes(bufferPointer: ptr), $0) }
+    }
+
+    // Frees the buffer in place.
+    // The buffer must not be used after this is called.
+    func deallocate() {
+        try! rustCall { ffi_farsiding_bindings_rustbuffer_free(self, $0) }
+    }
+}
+
+fileprivate extension ForeignBytes {
+    init(bufferPointer: UnsafeBufferPointer<UInt8>) {
+        self.init(len: Int32(bufferPointer.count), data: bufferPointer.baseAddress)
+    }
+}
+
+// For every type used in the interface, we provide helper methods for conveniently
+// lifting and lowering that type from C-compatible data, and for reading and writing
+// values of that type in a buffer.
+
+// Helper classes/extensions that don't change.
+// Someday, this will be in a library of its own.
+
+fileprivate extension Data {
+    init(rustBuffer: RustBuffer) {
+        self.init(
+            bytesNoCopy: rustBuffer.data!,
+            count: Int(rustBuffer.len),
+            deallocator: .none
+        )
+    }
+}
+
+// Define reader functionality.  Normally this would be defined in a class or
+// struct, but we use standalone functions instead in order to make external
+// types work.
+//
+// With external types, one swift source file needs to be able to call the read
+// method on another source file's FfiConverter, but then what visibility
+// should Reader have?
+// - If Reader is fileprivate, then this means the read() must also
+//   be fileprivate, which doesn't work with external types.
+// - If Reader is internal/public, we'll get compile errors since both source
+//   files will try define the same type.
+//
+// Instead, the read() method and these helper functions input a tuple of data
+
+fileprivate func createReader(data: Data) -> (data: Data, offset: Data.Index) {
+    (data: data, offset: 0)
+}
+
+// Reads an integer at the current offset, in big-endian order, and advances
+// the offset on success. Throws if reading the integer would move the
+// offset past the end of the buffer.
+fileprivate func readInt<T: FixedWidthInteger>(_ reader: inout (data: Data, offset: Data.Index)) throws -> T {
+    let range = reader.offset..<reader.offset + MemoryLayout<T>.size
+    guard reader.data.count >= range.upperBound else {
+        throw UniffiInternalError.bufferOverflow
+    }
+    if T.self == UInt8.self {
+        let value = reader.data[reader.offset]
+        reader.offset += 1
+        return value as! T
+    }
+    var value: T = 0
+    let _ = withUnsafeMutableBytes(of: &value, { reader.data.copyBytes(to: $0, from: range)})
+    reader.offset = range.upperBound
+    return value.bigEndian
+}
+
+// Reads an arbitrary number of bytes, to be used to read
+// raw bytes, this is useful when lifting strings
+fileprivate func readBytes(_ reader: inout (data: Data, offset: Data.Index), count: Int) throws -> Array<UInt8> {
+    let range = reader.offset..<(reader.offset+count)
+    guard reader.data.count >= range.upperBound else {
+        throw UniffiInternalError.bufferOverflow
+    }
+    var value = [UInt8](repeating: 0, count: count)
+    value.withUnsafeMutableBufferPointer({ buffer in
+        reader.data.copyBytes(to: buffer, from: range)
+    })
+    reader.offset = range.upperBound
+    return value
+}
+
+// Reads a float at the current offset.
+fileprivate func readFloat(_ reader: inout (data: Data, offset: Data.Index)) throws -> Float {
+    return Float(bitPattern: try readInt(&reader))
+}
+
+// Reads a float at the current offset.
+fileprivate func readDouble(_ reader: inout (data: Data, offset: Data.Index)) throws -> Double {
+    return Double(bitPattern: try readInt(&reader))
+}
+
+// Indicates if the offset has reached the end of the buffer.
+fileprivate func hasRemaining(_ reader: (data: Data, offset: Data.Index)) -> Bool {
+    return reader.offset < reader.data.count
+}
+
+// Define writer functionality.  Normally this would be defined in a class or
+// struct, but we use standalone functions instead in order to make external
+// types work.  See the above discussion on Readers for details.
+
+fileprivate func createWriter() -> [UInt8] {
+    return []
+}
+
+fileprivate func writeBytes<S>(_ writer: inout [UInt8], _ byteArr: S) where S: Sequence, S.Element == UInt8 {
+    writer.append(contentsOf: byteArr)
+}
+
+// Writes an integer in big-endian order.
+//
+// Warning: make sure what you are trying to write
+// is in the correct type!
+fileprivate func writeInt<T: FixedWidthInteger>(_ writer: inout [UInt8], _ value: T) {
+    var value = value.bigEndian
+    withUnsafeBytes(of: &value) { writer.append(contentsOf: $0) }
+}
+
+fileprivate func writeFloat(_ writer: inout [UInt8], _ value: Float) {
+    writeInt(&writer, value.bitPattern)
+}
+
+fileprivate func writeDouble(_ writer: inout [UInt8], _ value: Double) {
+    writeInt(&writer, value.bitPattern)
+}
+
+// Protocol for types that transfer other types across the FFI. This is
+// analogous to the Rust trait of the same name.
+fileprivate protocol FfiConverter {
+    associatedtype FfiType
+    associatedtype SwiftType
+
+    static func lift(_ value: FfiType) throws -> SwiftType
+    static func lower(_ value: SwiftType) -> FfiType
+    static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> SwiftType
+    static func write(_ value: SwiftType, into buf: inout [UInt8])
+}
+
+// Types conforming to `Primitive` pass themselves directly over the FFI.
+fileprivate protocol FfiConverterPrimitive: FfiConverter where FfiType == SwiftType { }
+
+extension FfiConverterPrimitive {
+#if swift(>=5.8)
+    @_documentation(visibility: private)
+#endif
+    public static func lift(_ value: FfiType) throws -> SwiftType {
+        return value
+    }
+
+#if swift(>=5.8)
+    @_documentation(visibility: private)
+#endif
+    public static func lower(_ value: SwiftType) -> FfiType {
+        return value
+    }
+}
+
+// Types conforming to `FfiConverterRustBuffer` lift and lower into a `RustBuffer`.
+// Used for complex types where it's hard to write a custom lift/lower.
+fileprivate protocol FfiConverterRustBuffer: FfiConverter where FfiType == RustBuffer {}
+
+extension FfiConverterRustBuffer {
+#if swift(>=5.8)
+    @_documentation(visibility: private)
+#endif
+    public static func lift(_ buf: RustBuffer) throws -> SwiftType {
+        var reader = createReader(data: Data(rustBuffer: buf))
+        let value = try read(from: &reader)
+        if hasRemaining(reader) {
+            throw UniffiInternalError.incompleteData
+        }
+        buf.deallocate()
+        return value
+    }
+
+#if swift(>=5.8)
+    @_documentation(visibility: private)
+#endif
+    public static func lower(_ value: SwiftType) -> RustBuffer {
+          var writer = createWriter()
+          write(value, into: &writer)
+          return RustBuffer(bytes: writer)
+    }
+}
+// An error type for FFI errors. These errors occur at the UniFFI level, not
+// the library level.
+fileprivate enum UniffiInternalError: LocalizedError {
+    case bufferOverflow
+    case incompleteData
+    case unexpectedOptionalTag
+    case unexpectedEnumCase
+    case unexpectedNullPointer
+    case unexpectedRustCallStatusCode
+    case unexpectedRustCallError
+    case unexpectedStaleHandle
+    case rustPanic(_ message: String)
+
+    public var errorDescription: String? {
+        switch self {
+        case .bufferOverflow: return "Reading the requested value would read past the end of the buffer"
+        case .incompleteData: return "The buffer still has data after lifting its containing value"
+        case .unexpectedOptionalTag: return "Unexpected optional tag; should be 0 or 1"
+        case .unexpectedEnumCase: return "Raw enum value doesn't match any cases"
+        case .unexpectedNullPointer: return "Raw pointer value was null"
+        case .unexpectedRustCallStatusCode: return "Unexpected RustCallStatus code"
+        case .unexpectedRustCallError: return "CALL_ERROR but no errorClass specified"
+        case .unexpectedStaleHandle: return "The object in the handle map has been dropped already"
+        case let .rustPanic(message): return message
+        }
+    }
+}
+
+fileprivate extension NSLock {
+    func withLock<T>(f: () throws -> T) rethrows -> T {
+        self.lock()
+        defer { self.unlock() }
+        return try f()
+    }
+}
+
+fileprivate let CALL_SUCCESS: Int8 = 0
+fileprivate let CALL_ERROR: Int8 = 1
+fileprivate let CALL_UNEXPECTED_ERROR: Int8 = 2
+fileprivate let CALL_CANCELLED: Int8 = 3
+
+fileprivate extension RustCallStatus {
+    init() {
+        self.init(
+            code: CALL_SUCCESS,
+            errorBuf: RustBuffer.init(
+                capacity: 0,
+                len: 0,
+                data: nil
+            )
+        )
+    }
+}
+
+private func rustCall<T>(_ callback: (UnsafeMutablePointer<RustCallStatus>) -> T) throws -> T {
+    let neverThrow: ((RustBuffer) throws -> Never)? = nil
+    return try makeRustCall(callback, errorHandler: neverThrow)
+}
+
+private func rustCallWithError<T, E: Swift.Error>(
+    _ errorHandler: @escaping (RustBuffer) throws -> E,
+    _ callback: (UnsafeMutablePointer<RustCallStatus>) -> T) throws -> T {
+    try makeRustCall(callback, errorHandler: errorHandler)
+}
+
+private func makeRustCall<T, E: Swift.Error>(
+    _ callback: (UnsafeMutablePointer<RustCallStatus>) -> T,
+    errorHandler: ((RustBuffer) throws -> E)?
+) throws -> T {
+    uniffiEnsureFarsidingBindingsInitialized()
+    var callStatus = RustCallStatus.init()
+    let returnedVal = callback(&callStatus)
+    try uniffiCheckCallStatus(callStatus: callStatus, errorHandler: errorHandler)
+    return returnedVal
+}
+
+private func uniffiCheckCallStatus<E: Swift.Error>(
+    callStatus: RustCallStatus,
+    errorHandler: ((RustBuffer) throws -> E)?
+) throws {
+    switch callStatus.code {
+        case CALL_SUCCESS:
+            return
+
+        case CALL_ERROR:
+            if let errorHandler = errorHandler {
+                throw try errorHandler(callStatus.errorBuf)
+            } else {
+                callStatus.errorBuf.deallocate()
+                throw UniffiInternalError.unexpectedRustCallError
+            }
+
+        case CALL_UNEXPECTED_ERROR:
+            // When the rust code sees a panic, it tries to construct a RustBuffer
+            // with the message.  But if that code panics, then it just sends back
+            // an empty buffer.
+            if callStatus.errorBuf.len > 0 {
+                throw UniffiInternalError.rustPanic(try FfiConverterString.lift(callStatus.errorBuf))
+            } else {
+                callStatus.errorBuf.deallocate()
+                throw UniffiInternalError.rustPanic("Rust panic")
+            }
+
+        case CALL_CANCELLED:
+            fatalError("Cancellation not supported yet")
+
+        default:
+            throw UniffiInternalError.unexpectedRustCallStatusCode
+    }
+}
+
+private func uniffiTraitInterfaceCall<T>(
+    callStatus: UnsafeMutablePointer<RustCallStatus>,
+    makeCall: () throws -> T,
+    writeReturn: (T) -> ()
+) {
+    do {
+        try writeReturn(makeCall())
+    } catch let error {
+        callStatus.pointee.code = CALL_UNEXPECTED_ERROR
+        callStatus.pointee.errorBuf = FfiConverterString.lower(String(describing: error))
+    }
+}
+
+private func uniffiTraitInterfaceCallWithError<T, E>(
+    callStatus: UnsafeMutablePointer<RustCallStatus>,
+    makeCall: () throws -> T,
+    writeReturn: (T) -> (),
+    lowerError: (E) -> RustBuffer
+) {
+    do {
+        try writeReturn(makeCall())
+    } catch let error as E {
+        callStatus.pointee.code = CALL_ERROR
+        callStatus.pointee.errorBuf = lowerError(error)
+    } catch {
+        callStatus.pointee.code = CALL_UNEXPECTED_ERROR
+        callStatus.pointee.errorBuf = FfiConverterString.lower(String(describing: error))
+    }
+}
+// Initial value and increment amount for handles.
+// These ensure that SWIFT handles always have the lowest bit set
+fileprivate let UNIFFI_HANDLEMAP_INITIAL: UInt64 = 1
+fileprivate let UNIFFI_HANDLEMAP_DELTA: UInt64 = 2
+
+fileprivate final class UniffiHandleMap<T>: @unchecked Sendable {
+    // All mutation happens with this lock held, which is why we implement @unchecked Sendable.
+    private let lock = NSLock()
+    private var map: [UInt64: T] = [:]
+    private var currentHandle: UInt64 = UNIFFI_HANDLEMAP_INITIAL
+
+    func insert(obj: T) -> UInt64 {
+        lock.withLock {
+            return doInsert(obj)
+        }
+    }
+
+    // Low-level insert function, this assumes `lock` is held.
+    private func doInsert(_ obj: T) -> UInt64 {
+        let handle = currentHandle
+        currentHandle += UNIFFI_HANDLEMAP_DELTA
+        map[handle] = obj
+        return handle
+    }
+
+     func get(handle: UInt64) throws -> T {
+        try lock.withLock {
+            guard let obj = map[handle] else {
+                throw UniffiInternalError.unexpectedStaleHandle
+            }
+            return obj
+        }
+    }
+
+     func clone(handle: UInt64) throws -> UInt64 {
+        try lock.withLock {
+            guard let obj = map[handle] else {
+                throw UniffiInternalError.unexpectedStaleHandle
+            }
+            return doInsert(obj)
+        }
+    }
+
+    @discardableResult
+    func remove(handle: UInt64) throws -> T {
+        try lock.withLock {
+            guard let obj = map.removeValue(forKey: handle) else {
+                throw UniffiInternalError.unexpectedStaleHandle
+            }
+            return obj
+        }
+    }
+
+    var count: Int {
+        get {
+            map.count
+        }
+    }
+}
+
+
+// Public interface members begin here.
+
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+fileprivate struct FfiConverterUInt64: FfiConverterPrimitive {
+    typealias FfiType = UInt64
+    typealias SwiftType = UInt64
+
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> UInt64 {
+        return try lift(readInt(&buf))
+    }
+
+    public static func write(_ value: SwiftType, into buf: inout [UInt8]) {
+        writeInt(&buf, lower(value))
+    }
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+fileprivate struct FfiConverterInt64: FfiConverterPrimitive {
+    typealias FfiType = Int64
+    typealias SwiftType = Int64
+
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> Int64 {
+        return try lift(readInt(&buf))
+    }
+
+    public static func write(_ value: Int64, into buf: inout [UInt8]) {
+        writeInt(&buf, lower(value))
+    }
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+fileprivate struct FfiConverterDouble: FfiConverterPrimitive {
+    typealias FfiType = Double
+    typealias SwiftType = Double
+
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> Double {
+        return try lift(readDouble(&buf))
+    }
+
+    public static func write(_ value: Double, into buf: inout [UInt8]) {
+        writeDouble(&buf, lower(value))
+    }
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+fileprivate struct FfiConverterString: FfiConverter {
+    typealias SwiftType = String
+    typealias FfiType = RustBuffer
+
+    public static func lift(_ value: RustBuffer) throws -> String {
+        defer {
+            value.deallocate()
+        }
+        if value.data == nil {
+            return String()
+        }
+        let bytes = UnsafeBufferPointer<UInt8>(start: value.data!, count: Int(value.len))
+        // Use Swift's native UTF-8 decoder; `String(bytes:encoding:.utf8)` goes
+        // through Foundation's NSString and silently strips a leading U+FEFF BOM.
+        // Invalid UTF-8 substitutes U+FFFD instead of trapping (unreachable
+        // given Rust's `String` invariant).
+        return String(decoding: bytes, as: UTF8.self)
+    }
+
+    public static func lower(_ value: String) -> RustBuffer {
+        return value.utf8CString.withUnsafeBufferPointer { ptr in
+            // The swift string gives us int8_t, we want uint8_t.
+            ptr.withMemoryRebound(to: UInt8.self) { ptr in
+                // The swift string gives us a trailing null byte, we don't want it.
+                let buf = UnsafeBufferPointer(rebasing: ptr.prefix(upTo: ptr.count - 1))
+                return RustBuffer.from(buf)
+            }
+        }
+    }
+
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> String {
+        let len: Int32 = try readInt(&buf)
+        // See `lift` above for why we avoid Foundation's NSString-backed decoder here.
+        return String(decoding: try readBytes(&buf, count: Int(len)), as: UTF8.self)
+    }
+
+    public static func write(_ value: String, into buf: inout [UInt8]) {
+        let len = Int32(value.utf8.count)
+        writeInt(&buf, len)
+        writeBytes(&buf, value.utf8)
+    }
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+fileprivate struct FfiConverterData: FfiConverterRustBuffer {
+    typealias SwiftType = Data
+
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> Data {
+        let len: Int32 = try readInt(&buf)
+        return Data(try readBytes(&buf, count: Int(len)))
+    }
+
+    public static func write(_ value: Data, into buf: inout [UInt8]) {
+        let len = Int32(value.count)
+        writeInt(&buf, len)
+        writeBytes(&buf, value)
+    }
+}
+
+
+
+
+/**
+ * An open book. Calls are serialised; none keeps a lock after it returns.
+ */
+public protocol BookProtocol: AnyObject, Sendable {
+
+    /**
+     * The whole book as one mergeable document, to hand to another device.
+     *
+     * # Errors
+     * None today; declared because every call that reads the book may fail.
+     */
+    func document() throws  -> Data
+
+    /**
+     * Takes in another device's document; returns how many notes were new here.
+     *
+     * # Errors
+     * `Refused`, and nothing is taken in, when the bytes are no document or one note does not verify.
+     */
+    func merge(document: Data) throws  -> UInt64
+
+    /**
+     * All notes, oldest first, each with its signature checked.
+     *
+     * # Errors
+     * `Refused` when a stored note does not verify.
+     */
+    func notes() throws  -> [Note]
+
+    /**
+     * How much is in the book.
+     *
+     * # Errors
+     * `NotStored` when the file cannot be read.
+     */
+    func size() throws  -> BookSize
+
+    /**
+     * Signs and stores one note; when it returns, the note is on the disk.
+     *
+     * # Errors
+     * `NotStored` when the disk refuses.
+     */
+    func write(text: String, writtenMs: Int64) throws  -> Note
+
+    /**
+     * Signs and stores many notes of one instant in one transaction.
+     *
+     * # Errors
+     * `NotStored` when the disk refuses; then none is stored.
+     */
+    func writeAll(texts: [String], writtenMs: Int64) throws  -> UInt64
+
+}
+/**
+ * An open book. Calls are serialised; none keeps a lock after it returns.
+ */
+open class Book: BookProtocol, @unchecked Sendable {
+    fileprivate let handle: UInt64
+
+    /// Used to instantiate a [FFIObject] without an actual handle, for fakes in tests, mostly.
+#if swift(>=5.8)
+    @_documentation(visibility: private)
+#endif
+    public struct NoHandle {
+        public init() {}
+    }
+
+    // TODO: We'd like this to be `private` but for Swifty reasons,
+    // we can't implement `FfiConverter` without making this `required` and we can't
+    // make it `required` without making it `public`.
+#if swift(>=5.8)
+    @_documentation(visibility: private)
+#endif
+    required public init(unsafeFromHandle handle: UInt64) {
+        self.handle = handle
+    }
+
+    // This constructor can be used to instantiate a fake object.
+    // - Parameter noHandle: Placeholder value so we can have a constructor separate from the default empty one that may be implemented for classes extending [FFIObject].
+    //
+    // - Warning:
+    //     Any object instantiated with this constructor cannot be passed to an actual Rust-backed object. Since there isn't a backing handle the FFI lower functions will crash.
+#if swift(>=5.8)
+    @_documentation(visibility: private)
+#endif
+    public init(noHandle: NoHandle) {
+        self.handle = 0
+    }
+
+#if swift(>=5.8)
+    @_documentation(visibility: private)
+#endif
+    public func uniffiCloneHandle() -> UInt64 {
+        return try! rustCall { uniffi_farsiding_bindings_fn_clone_book(self.handle, $0) }
+    }
+    // No primary constructor declared for this class.
+
+    deinit {
+        if handle == 0 {
+            // Mock objects have handle=0 don't try to free them
+            return
+        }
+
+        try! rustCall { uniffi_farsiding_bindings_fn_free_book(handle, $0) }
+    }
+
+
+    /**
+     * Opens or makes the book `name` in `folder`. `key` is the device's 32-byte Ed25519 secret.
+     *
+     * # Errors
+     * `NoStorage` before `prepare_storage`, `WrongCall` for a key of another length, `Refused` when the
+     * file is no book.
+     */
+public static func `open`(folder: String, name: String, key: Data)throws  -> Book  {
+    return try  FfiConverterTypeBook_lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_constructor_book_open(
+        FfiConverterString.lower(folder),
+        FfiConverterString.lower(name),
+        FfiConverterData.lower(key),$0
+    )
+})
+}
+
+
+
+    /**
+     * The whole book as one mergeable document, to hand to another device.
+     *
+     * # Errors
+     * None today; declared because every call that reads the book may fail.
+     */
+open func document()throws  -> Data  {
+    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_document(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * Takes in another device's document; returns how many notes were new here.
+     *
+     * # Errors
+     * `Refused`, and nothing is taken in, when the bytes are no document or one note does not verify.
+     */
+open func merge(document: Data)throws  -> UInt64  {
+    return try  FfiConverterUInt64.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_merge(
+            self.uniffiCloneHandle(),
+        FfiConverterData.lower(document),$0
+    )
+})
+}
+
+    /**
+     * All notes, oldest first, each with its signature checked.
+     *
+     * # Errors
+     * `Refused` when a stored note does not verify.
+     */
+open func notes()throws  -> [Note]  {
+    return try  FfiConverterSequenceTypeNote.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_notes(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * How much is in the book.
+     *
+     * # Errors
+     * `NotStored` when the file cannot be read.
+     */
+open func size()throws  -> BookSize  {
+    return try  FfiConverterTypeBookSize_lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_size(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * Signs and stores one note; when it returns, the note is on the disk.
+     *
+     * # Errors
+     * `NotStored` when the disk refuses.
+     */
+open func write(text: String, writtenMs: Int64)throws  -> Note  {
+    return try  FfiConverterTypeNote_lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_write(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(text),
+        FfiConverterInt64.lower(writtenMs),$0
+    )
+})
+}
+
+    /**
+     * Signs and stores many notes of one instant in one transaction.
+     *
+     * # Errors
+     * `NotStored` when the disk refuses; then none is stored.
+     */
+open func writeAll(texts: [String], writtenMs: Int64)throws  -> UInt64  {
+    return try  FfiConverterUInt64.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_write_all(
+            self.uniffiCloneHandle(),
+        FfiConverterSequenceString.lower(texts),
+        FfiConverterInt64.lower(writtenMs),$0
+    )
+})
+}
+
+
+
+}
+
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public struct FfiConverterTypeBook: FfiConverter {
+    typealias FfiType = UInt64
+    typealias SwiftType = Book
+
+    public static func lift(_ handle: UInt64) throws -> Book {
+        return Book(unsafeFromHandle: handle)
+    }
+
+    public static func lower(_ value: Book) -> UInt64 {
+        return value.uniffiCloneHandle()
+    }
+
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> Book {
+        let handle: UInt64 = try readInt(&buf)
+        return try lift(handle)
+    }
+
+    public static func write(_ value: Book, into buf: inout [UInt8]) {
+        writeInt(&buf, lower(value))
+    }
+}
+
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public func FfiConverterTypeBook_lift(_ handle: UInt64) throws -> Book {
+    return try FfiConverterTypeBook.lift(handle)
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public func FfiConverterTypeBook_lower(_ value: Book) -> UInt64 {
+    return FfiConverterTypeBook.lower(value)
+}
+
+
+
+
+/**
+ * How much is in the book.
+ */
+public struct BookSize: Equatable, Hashable {
+    /**
+     * Notes.
+     */
+    public var notes: UInt64
+    /**
+     * Bytes of the document when exported.
+     */
+    public var documentBytes: UInt64
+
+    // Default memberwise initializers are never public by default, so we
+    // declare one manually.
+    public init(
+        /**
+         * Notes.
+         */notes: UInt64,
+        /**
+         * Bytes of the document when exported.
+         */documentBytes: UInt64) {
+        self.notes = notes
+        self.documentBytes = documentBytes
+    }
+
+
+
+
+}
+
+#if compiler(>=6)
+extension BookSize: Sendable {}
+#endif
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public struct FfiConverterTypeBookSize: FfiConverterRustBuffer {
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> BookSize {
+        return
+            try BookSize(
+                notes: FfiConverterUInt64.read(from: &buf),
+                documentBytes: FfiConverterUInt64.read(from: &buf)
+        )
+    }
+
+    public static func write(_ value: BookSize, into buf: inout [UInt8]) {
+        FfiConverterUInt64.write(value.notes, into: &buf)
+        FfiConverterUInt64.write(value.documentBytes, into: &buf)
+    }
+}
+
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public func FfiConverterTypeBookSize_lift(_ buf: RustBuffer) throws -> BookSize {
+    return try FfiConverterTypeBookSize.lift(buf)
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public func FfiConverterTypeBookSize_lower(_ value: BookSize) -> RustBuffer {
+    return FfiConverterTypeBookSize.lower(value)
+}
+
+
+/**
+ * One note of the book, checked when it was read.
+ */
+public struct Note: Equatable, Hashable {
+    /**
+     * SHA-256 of the text and the time, in hexadecimal.
+     */
+    public var id: String
+    /**
+     * What was written.
+     */
+    public var text: String
+    /**
+     * When, in milliseconds since 1970 UTC, as the caller had it.
+     */
+    public var writtenMs: Int64
+    /**
+     * The writer's Ed25519 public key, in hexadecimal. (No bytes in records: Kotlin would compare them by
+     * identity, so that two equal notes would differ.)
+     */
+    public var writer: String
+
+    // Default memberwise initializers are never public by default, so we
+    // declare one manually.
+    public init(
+        /**
+         * SHA-256 of the text and the time, in hexadecimal.
+         */id: String,
+        /**
+         * What was written.
+         */text: String,
+        /**
+         * When, in milliseconds since 1970 UTC, as the caller had it.
+         */writtenMs: Int64,
+        /**
+         * The writer's Ed25519 public key, in hexadecimal. (No bytes in records: Kotlin would compare them by
+         * identity, so that two equal notes would differ.)
+         */writer: String) {
+        self.id = id
+        self.text = text
+        self.writtenMs = writtenMs
+        self.writer = writer
+    }
+
+
+
+
+}
+
+#if compiler(>=6)
+extension Note: Sendable {}
+#endif
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public struct FfiConverterTypeNote: FfiConverterRustBuffer {
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> Note {
+        return
+            try Note(
+                id: FfiConverterString.read(from: &buf),
+                text: FfiConverterString.read(from: &buf),
+                writtenMs: FfiConverterInt64.read(from: &buf),
+                writer: FfiConverterString.read(from: &buf)
+        )
+    }
+
+    public static func write(_ value: Note, into buf: inout [UInt8]) {
+        FfiConverterString.write(value.id, into: &buf)
+        FfiConverterString.write(value.text, into: &buf)
+        FfiConverterInt64.write(value.writtenMs, into: &buf)
+        FfiConverterString.write(value.writer, into: &buf)
+    }
+}
+
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public func FfiConverterTypeNote_lift(_ buf: RustBuffer) throws -> Note {
+    return try FfiConverterTypeNote.lift(buf)
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public func FfiConverterTypeNote_lower(_ value: Note) -> RustBuffer {
+    return FfiConverterTypeNote.lower(value)
+}
+
+
+/**
+ * A typed amount, its reading, and what is odd about it.
+ */
+public struct ReadAmount: Equatable, Hashable {
+    /**
+     * Exactly what was typed.
+     */
+    public var text: String
+    /**
+     * The unit's symbol that counts, from the text or else as chosen.
+     */
+    public var unit: String
+    /**
+     * The number in that unit; absent when the text holds none.
+     */
+    public var value: Double?
+    /**
+     * Findings by name, in the order met.
+     */
+    public var findings: [String]
+
+    // Default memberwise initializers are never public by default, so we
+    // declare one manually.
+    public init(
+        /**
+         * Exactly what was typed.
+         */text: String,
+        /**
+         * The unit's symbol that counts, from the text or else as chosen.
+         */unit: String,
+        /**
+         * The number in that unit; absent when the text holds none.
+         */value: Double?,
+        /**
+         * Findings by name, in the order met.
+         */findings: [String]) {
+        self.text = text
+        self.unit = unit
+        self.value = value
+        self.findings = findings
+    }
+
+
+
+
+}
+
+#if compiler(>=6)
+extension ReadAmount: Sendable {}
+#endif
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public struct FfiConverterTypeReadAmount: FfiConverterRustBuffer {
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> ReadAmount {
+        return
+            try ReadAmount(
+                text: FfiConverterString.read(from: &buf),
+                unit: FfiConverterString.read(from: &buf),
+                value: FfiConverterOptionDouble.read(from: &buf),
+                findings: FfiConverterSequenceString.read(from: &buf)
+        )
+    }
+
+    public static func write(_ value: ReadAmount, into buf: inout [UInt8]) {
+        FfiConverterString.write(value.text, into: &buf)
+        FfiConverterString.write(value.unit, into: &buf)
+        FfiConverterOptionDouble.write(value.value, into: &buf)
+        FfiConverterSequenceString.write(value.findings, into: &buf)
+    }
+}
+
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public func FfiConverterTypeReadAmount_lift(_ buf: RustBuffer) throws -> ReadAmount {
+    return try FfiConverterTypeReadAmount.lift(buf)
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public func FfiConverterTypeReadAmount_lower(_ value: ReadAmount) -> RustBuffer {
+    return FfiConverterTypeReadAmount.lower(value)
+}
+
+
+/**
+ * What went wrong, as far as the caller can do something about it.
+ *
+ * `why` is for the log and the support call, in English, never the only thing shown.
+ */
+public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError {
+
+
+
+    /**
+     * Another tab, window or program holds the book: use that one, or close it.
+     */
+    case OpenElsewhere(
+        /**
+         * What the storage said.
+         */why: String
+    )
+    /**
+     * This place cannot keep records (private window, no such folder, no permission): use another.
+     */
+    case NoStorage(
+        /**
+         * What the storage said.
+         */why: String
+    )
+    /**
+     * The disk refused or is full: free space, then try again. Nothing was lost that was confirmed.
+     */
+    case NotStored(
+        /**
+         * What the storage said.
+         */why: String
+    )
+    /**
+     * What was handed over is not what it claims to be, so it was refused whole.
+     */
+    case Refused(
+        /**
+         * Which rule it broke.
+         */why: String
+    )
+    /**
+     * A mistake in the calling program, such as a key of the wrong length.
+     */
+    case WrongCall(
+        /**
+         * Which argument, and what it should have been.
+         */why: String
+    )
+
+
+
+
+
+
+    public var errorDescription: String? {
+        String(reflecting: self)
+    }
+
+}
+
+#if compiler(>=6)
+extension Trouble: Sendable {}
+#endif
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public struct FfiConverterTypeTrouble: FfiConverterRustBuffer {
+    typealias SwiftType = Trouble
+
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> Trouble {
+        let variant: Int32 = try readInt(&buf)
+        switch variant {
+
+
+
+
+        case 1: return .OpenElsewhere(
+            why: try FfiConverterString.read(from: &buf)
+            )
+        case 2: return .NoStorage(
+            why: try FfiConverterString.read(from: &buf)
+            )
+        case 3: return .NotStored(
+            why: try FfiConverterString.read(from: &buf)
+            )
+        case 4: return .Refused(
+            why: try FfiConverterString.read(from: &buf)
+            )
+        case 5: return .WrongCall(
+            why: try FfiConverterString.read(from: &buf)
+            )
+
+         default: throw UniffiInternalError.unexpectedEnumCase
+        }
+    }
+
+    public static func write(_ value: Trouble, into buf: inout [UInt8]) {
+        switch value {
+
+
+
+
+
+        case let .OpenElsewhere(why):
+            writeInt(&buf, Int32(1))
+            FfiConverterString.write(why, into: &buf)
+
+
+        case let .NoStorage(why):
+            writeInt(&buf, Int32(2))
+            FfiConverterString.write(why, into: &buf)
+
+
+        case let .NotStored(why):
+            writeInt(&buf, Int32(3))
+            FfiConverterString.write(why, into: &buf)
+
+
+        case let .Refused(why):
+            writeInt(&buf, Int32(4))
+            FfiConverterString.write(why, into: &buf)
+
+
+        case let .WrongCall(why):
+            writeInt(&buf, Int32(5))
+            FfiConverterString.write(why, into: &buf)
+
+        }
+    }
+}
+
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public func FfiConverterTypeTrouble_lift(_ buf: RustBuffer) throws -> Trouble {
+    return try FfiConverterTypeTrouble.lift(buf)
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public func FfiConverterTypeTrouble_lower(_ value: Trouble) -> RustBuffer {
+    return FfiConverterTypeTrouble.lower(value)
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+fileprivate struct FfiConverterOptionDouble: FfiConverterRustBuffer {
+    typealias SwiftType = Double?
+
+    public static func write(_ value: SwiftType, into buf: inout [UInt8]) {
+        guard let value = value else {
+            writeInt(&buf, Int8(0))
+            return
+        }
+        writeInt(&buf, Int8(1))
+        FfiConverterDouble.write(value, into: &buf)
+    }
+
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> SwiftType {
+        switch try readInt(&buf) as Int8 {
+        case 0: return nil
+        case 1: return try FfiConverterDouble.read(from: &buf)
+        default: throw UniffiInternalError.unexpectedOptionalTag
+        }
+    }
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+fileprivate struct FfiConverterSequenceString: FfiConverterRustBuffer {
+    typealias SwiftType = [String]
+
+    public static func write(_ value: [String], into buf: inout [UInt8]) {
+        let len = Int32(value.count)
+        writeInt(&buf, len)
+        for item in value {
+            FfiConverterString.write(item, into: &buf)
+        }
+    }
+
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> [String] {
+        let len: Int32 = try readInt(&buf)
+        var seq = [String]()
+        seq.reserveCapacity(Int(len))
+        for _ in 0 ..< len {
+            seq.append(try FfiConverterString.read(from: &buf))
+        }
+        return seq
+    }
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+fileprivate struct FfiConverterSequenceTypeNote: FfiConverterRustBuffer {
+    typealias SwiftType = [Note]
+
+    public static func write(_ value: [Note], into buf: inout [UInt8]) {
+        let len = Int32(value.count)
+        writeInt(&buf, len)
+        for item in value {
+            FfiConverterTypeNote.write(item, into: &buf)
+        }
+    }
+
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> [Note] {
+        let len: Int32 = try readInt(&buf)
+        var seq = [Note]()
+        seq.reserveCapacity(Int(len))
+        for _ in 0 ..< len {
+            seq.append(try FfiConverterTypeNote.read(from: &buf))
+        }
+        return seq
+    }
+}
+private let UNIFFI_RUST_FUTURE_POLL_READY: Int8 = 0
+private let UNIFFI_RUST_FUTURE_POLL_WAKE: Int8 = 1
+
+fileprivate let uniffiContinuationHandleMap = UniffiHandleMap<UnsafeContinuation<Int8, Never>>()
+
+fileprivate func uniffiRustCallAsync<F, T>(
+    rustFutureFunc: () -> UInt64,
+    pollFunc: (UInt64, @escaping UniffiRustFutureContinuationCallback, UInt64) -> (),
+    completeFunc: (UInt64, UnsafeMutablePointer<RustCallStatus>) -> F,
+    freeFunc: (UInt64) -> (),
+    liftFunc: (F) throws -> T,
+    errorHandler: ((RustBuffer) throws -> Swift.Error)?
+) async throws -> T {
+    // Make sure to call the ensure init function since future creation doesn't have a
+    // RustCallStatus param, so doesn't use makeRustCall()
+    uniffiEnsureFarsidingBindingsInitialized()
+    let rustFuture = rustFutureFunc()
+    defer {
+        freeFunc(rustFuture)
+    }
+    var pollResult: Int8;
+    repeat {
+        pollResult = await withUnsafeContinuation {
+            pollFunc(
+                rustFuture,
+                { handle, pollResult in
+                    uniffiFutureContinuationCallback(handle: handle, pollResult: pollResult)
+                },
+                uniffiContinuationHandleMap.insert(obj: $0)
+            )
+        }
+    } while pollResult != UNIFFI_RUST_FUTURE_POLL_READY
+
+    return try liftFunc(makeRustCall(
+        { completeFunc(rustFuture, $0) },
+        errorHandler: errorHandler
+    ))
+}
+
+// Callback handlers for an async calls.  These are invoked by Rust when the future is ready.  They
+// lift the return value or error and resume the suspended function.
+fileprivate func uniffiFutureContinuationCallback(handle: UInt64, pollResult: Int8) {
+    if let continuation = try? uniffiContinuationHandleMap.remove(handle: handle) {
+        continuation.resume(returning: pollResult)
+    } else {
+        print("uniffiFutureContinuationCallback invalid handle")
+    }
+}
+/**
+ * Reads what was typed, in the chosen unit unless the text names another. The text is always kept.
+ *
+ * # Errors
+ * `WrongCall` when `unit` is no symbol the core knows.
+ */
+public func readAmount(text: String, unit: String)throws  -> ReadAmount  {
+    return try  FfiConverterTypeReadAmount_lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_func_read_amount(
+        FfiConverterString.lower(text),
+        FfiConverterString.lower(unit),$0
+    )
+})
+}
+/**
+ * Version of the core, as `major.minor.patch`, for the about page and for support.
+ */
+public func coreVersion() -> String  {
+    return try!  FfiConverterString.lift(try! rustCall() {
+    uniffi_farsiding_bindings_fn_func_core_version($0
+    )
+})
+}
+/**
+ * Makes `folder` ready for books; wait for it before opening one. Idempotent.
+ *
+ * Natively it creates the folder. In a browser it must run in a dedicated worker and takes hold of the
+ * origin's private file system, which one worker at a time can do.
+ *
+ * # Errors
+ * `OpenElsewhere` when another tab holds it, `NoStorage` where nothing durable exists (private window).
+ */
+public func prepareStorage(folder: String)async throws   {
+    return
+        try  await uniffiRustCallAsync(
+            rustFutureFunc: {
+                uniffi_farsiding_bindings_fn_func_prepare_storage(FfiConverterString.lower(folder)
+                )
+            },
+            pollFunc: ffi_farsiding_bindings_rust_future_poll_void,
+            completeFunc: ffi_farsiding_bindings_rust_future_complete_void,
+            freeFunc: ffi_farsiding_bindings_rust_future_free_void,
+            liftFunc: { $0 },
+            errorHandler: FfiConverterTypeTrouble_lift
+        )
+}
+
+private enum InitializationResult {
+    case ok
+    case contractVersionMismatch
+    case apiChecksumMismatch
+}
+// Use a global variable to perform the versioning checks. Swift ensures that
+// the code inside is only computed once.
+private let initializationResult: InitializationResult = {
+    // Get the bindings contract version from our ComponentInterface
+    let bindings_contract_version = 30
+    // Get the scaffolding contract version by calling the into the dylib
+    let scaffolding_contract_version = ffi_farsiding_bindings_uniffi_contract_version()
+    if bindings_contract_version != scaffolding_contract_version {
+        return InitializationResult.contractVersionMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_func_read_amount() != 11921) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_func_core_version() != 5233) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_func_prepare_storage() != 59990) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_document() != 45244) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_merge() != 30898) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_notes() != 54059) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_size() != 7346) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_write() != 24591) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_write_all() != 44599) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_constructor_book_open() != 21118) {
+        return InitializationResult.apiChecksumMismatch
+    }
+
+    return InitializationResult.ok
+}()
+
+// Make the ensure init function public so that other modules which have external type references to
+// our types can call it.
+public func uniffiEnsureFarsidingBindingsInitialized() {
+    switch initializationResult {
+    case .ok:
+        break
+    case .contractVersionMismatch:
+        fatalError("UniFFI contract version mismatch: try cleaning and rebuilding your project")
+    case .apiChecksumMismatch:
+        fatalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+}
+
+// swiftlint:enable all

@@ -1,0 +1,131 @@
+# Tools of the bindings: found, or installed when missing. Sourced by `generate` and `build-web`; sets
+# variables and defines functions, runs nothing by itself.
+#
+# Each need_… function says what it does, skips what is present, and ends with what to do when it cannot.
+# Caches live in $FARSIDING_CACHE (default ~/.cache/farsiding), never in the repository.
+
+BINDINGS=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
+ROOT=$(dirname "$BINDINGS")
+CACHE=${FARSIDING_CACHE:-${XDG_CACHE_HOME:-$HOME/.cache}/farsiding}
+TARGET=${CARGO_TARGET_DIR:-$ROOT/target}
+WASM=wasm32-unknown-unknown
+
+# Full-text, spatial and session extensions are not used; without them the module is 86 kB (gzip) smaller.
+export SQLITE_WASM_RS_FLAGS="-USQLITE_ENABLE_FTS5 -USQLITE_ENABLE_RTREE -USQLITE_ENABLE_SESSION \
+-USQLITE_ENABLE_PREUPDATE_HOOK -USQLITE_ENABLE_BYTECODE_VTAB -USQLITE_ENABLE_DBPAGE_VTAB \
+-USQLITE_ENABLE_DBSTAT_VTAB -USQLITE_ENABLE_STMTVTAB"
+
+say() { printf '%s: %s\n' "${0##*/}" "$*" >&2; }
+stop() { say "$*"; exit 1; }
+
+# Seconds since the script began, for the closing line.
+elapsed() { printf '%d s' "$SECONDS"; }
+
+# Installs Debian packages that are missing. $@: package names.
+need_debian() {
+  local package missing=()
+  for package in "$@"; do
+    dpkg-query -W -f '${Status}' "$package" 2>/dev/null | grep -q 'ok installed' || missing+=("$package")
+  done
+  [ ${#missing[@]} -eq 0 ] && return
+  command -v apt-get >/dev/null || stop "needs these, by your system's own means: ${missing[*]}"
+  local as_root=()
+  [ "$(id -u)" = 0 ] || as_root=(sudo)
+  say "installing ${missing[*]} (Debian packages)"
+  "${as_root[@]}" apt-get update -qq >&2 || true
+  DEBIAN_FRONTEND=noninteractive "${as_root[@]}" apt-get install -y -qq --no-install-recommends "${missing[@]}" >&2 ||
+    stop "apt-get could not install ${missing[*]}"
+}
+
+has_wasm_std() {
+  local folder
+  folder=$(rustc --print target-libdir --target $WASM 2>/dev/null) && ls "$folder"/libstd-*.rlib >/dev/null 2>&1
+}
+
+# A compiler for the browser: sets WASM_ROUTE to `rustup` or `debian`.
+# FARSIDING_WASM=debian takes Debian's compiler although rustup's would do (to try that way).
+need_wasm_std() {
+  command -v cargo >/dev/null || stop "needs Rust: https://rustup.rs"
+  command -v cc >/dev/null || need_debian gcc libc6-dev
+  command -v clang >/dev/null || need_debian clang
+  if [ "${FARSIDING_WASM:-}" != debian ]; then
+    if ! has_wasm_std && command -v rustup >/dev/null; then
+      say "adding Rust's standard library for $WASM"
+      timeout 300 rustup target add $WASM >&2 || say "rustup could not fetch it; using Debian's compiler instead"
+    fi
+    if has_wasm_std; then WASM_ROUTE=rustup; return; fi
+  fi
+  # The compiler that Debian builds its browsers with, and the standard library's source for it.
+  need_debian rustc-web cargo-web rust-web-src lld
+  WASM_ROUTE=debian
+}
+
+# Compiles the bindings for the browser; sets RAW to the module as the linker left it.
+compile_wasm() {
+  local build=(rustc -p farsiding-bindings --lib --crate-type cdylib --profile web --target $WASM --locked)
+  if [ "$WASM_ROUTE" = rustup ]; then
+    say "compiling for the browser"
+    (cd "$ROOT" && CARGO_TARGET_DIR=$TARGET cargo "${build[@]}") >&2 || exit 1
+    RAW=$TARGET/$WASM/web/farsiding_bindings.wasm
+    return
+  fi
+  # Its own folder: two compilers in one undo each other's work.
+  local linker folder=$TARGET/debian-web
+  linker=$(rustc --print sysroot)/lib/rustlib/$(rustc -vV | sed -n 's/^host: //p')/bin/rust-lld
+  [ -x "$linker" ] || linker=/usr/bin/wasm-ld
+  say "compiling for the browser with Debian's compiler, standard library included (4 to 8 minutes the first time)"
+  (cd "$ROOT" && PATH=/usr/bin:$PATH RUSTC_BOOTSTRAP=1 CARGO_TARGET_DIR=$folder \
+    CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER=$linker \
+    cargo "${build[@]}" -Zbuild-std=std,panic_abort) >&2 || exit 1
+  RAW=$folder/$WASM/web/farsiding_bindings.wasm
+}
+
+# wasm-bindgen of exactly the locked crate's version; sets WASM_BINDGEN.
+need_wasm_bindgen() {
+  local version
+  version=$(sed -n '/^name = "wasm-bindgen"$/{n;s/^version = "\(.*\)"$/\1/p}' "$ROOT/Cargo.lock")
+  [ -n "$version" ] || stop "Cargo.lock names no wasm-bindgen"
+  local place=$CACHE/wasm-bindgen-$version
+  WASM_BINDGEN=$place/bin/wasm-bindgen
+  [ -x "$WASM_BINDGEN" ] && return
+  say "installing wasm-bindgen-cli $version (2 to 4 minutes, once)"
+  cargo install -q wasm-bindgen-cli --version "$version" --root "$place" --target-dir "$CACHE/build" >&2 ||
+    stop "wasm-bindgen-cli $version did not install"
+  rm -rf "$CACHE/build"
+}
+
+# npm packages of bindings/web exactly as locked.
+need_web_packages() {
+  command -v npm >/dev/null || stop "needs Node.js 20 or newer with npm"
+  local web=$BINDINGS/web
+  [ "$web/node_modules/.package-lock.json" -nt "$web/package-lock.json" ] && return
+  say "installing npm packages of bindings/web"
+  (cd "$web" && npm ci --ignore-scripts --no-audit --no-fund --loglevel=error) >&2 || stop "npm ci failed"
+  touch "$web/node_modules/.package-lock.json"
+}
+
+# A browser for the tests; sets CHROMIUM.
+need_chromium() {
+  CHROMIUM=${CHROMIUM:-$(command -v chromium || command -v chromium-browser || command -v google-chrome || true)}
+  if [ -z "$CHROMIUM" ]; then
+    need_debian chromium
+    CHROMIUM=/usr/bin/chromium
+  fi
+  export CHROMIUM
+}
+
+# The TypeScript generator, built from its npm package; sets UBRN. Only `generate` needs it.
+need_typescript_generator() {
+  local version place
+  version=$(node -p "require('$BINDINGS/web/node_modules/uniffi-bindgen-react-native/package.json').version")
+  place=$CACHE/ubrn-$version
+  UBRN=$place/uniffi-bindgen-react-native
+  [ -x "$UBRN" ] && return
+  say "building the TypeScript generator $version (6 to 17 minutes, once)"
+  cargo build -q --release --target-dir "$CACHE/build" \
+    --manifest-path "$BINDINGS/web/node_modules/uniffi-bindgen-react-native/crates/ubrn_cli/Cargo.toml" >&2 ||
+    stop "the TypeScript generator did not build"
+  mkdir -p "$place"
+  cp "$CACHE/build/release/uniffi-bindgen-react-native" "$UBRN"
+  rm -rf "$CACHE/build"
+}

@@ -1,0 +1,505 @@
+// @generated from the Rust API by bindings/generate. Do not edit.
+/* tslint:disable */
+/* eslint-disable */
+// @ts-nocheck
+// Only `/core`, which is environment-neutral. Opening the `.wasm` is the
+// generated `index.ts`'s job, so this module
+// bundles for node, browsers and React Native alike.
+import { FfiType } from "@ubjs/wasm/core";
+
+import {
+  type StructuralEquality as UniffiStructuralEquality,
+  type UniffiForeignFuture as RuntimeUniffiForeignFuture,
+  type UniffiRustCallStatus,
+  type UniffiGcObject,
+  type UniffiRustFutureContinuationCallback as RuntimeUniffiRustFutureContinuationCallback,
+  type UniffiResult,
+} from '@ubjs/core';
+
+const DEFINITIONS = {
+  symbols: {
+    rustbuffer_alloc: "ffi_farsiding_bindings_rustbuffer_alloc",
+    rustbuffer_free: "ffi_farsiding_bindings_rustbuffer_free",
+    rustbuffer_from_bytes: "ffi_farsiding_bindings_rustbuffer_from_bytes",
+  },
+  functions: {
+    "ffi_farsiding_bindings_rust_future_poll_u8": {
+      args: [FfiType.Handle, FfiType.Callback("RustFutureContinuationCallback"), FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_cancel_u8": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_complete_u8": {
+      args: [FfiType.Handle],
+      ret: FfiType.UInt8,
+      hasRustCallStatus: true,
+    },
+    "ffi_farsiding_bindings_rust_future_free_u8": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_poll_i8": {
+      args: [FfiType.Handle, FfiType.Callback("RustFutureContinuationCallback"), FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_cancel_i8": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_complete_i8": {
+      args: [FfiType.Handle],
+      ret: FfiType.Int8,
+      hasRustCallStatus: true,
+    },
+    "ffi_farsiding_bindings_rust_future_free_i8": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_poll_u16": {
+      args: [FfiType.Handle, FfiType.Callback("RustFutureContinuationCallback"), FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_cancel_u16": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_complete_u16": {
+      args: [FfiType.Handle],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: true,
+    },
+    "ffi_farsiding_bindings_rust_future_free_u16": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_poll_i16": {
+      args: [FfiType.Handle, FfiType.Callback("RustFutureContinuationCallback"), FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_cancel_i16": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_complete_i16": {
+      args: [FfiType.Handle],
+      ret: FfiType.Int16,
+      hasRustCallStatus: true,
+    },
+    "ffi_farsiding_bindings_rust_future_free_i16": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_poll_u32": {
+      args: [FfiType.Handle, FfiType.Callback("RustFutureContinuationCallback"), FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_cancel_u32": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_complete_u32": {
+      args: [FfiType.Handle],
+      ret: FfiType.UInt32,
+      hasRustCallStatus: true,
+    },
+    "ffi_farsiding_bindings_rust_future_free_u32": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_poll_i32": {
+      args: [FfiType.Handle, FfiType.Callback("RustFutureContinuationCallback"), FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_cancel_i32": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_complete_i32": {
+      args: [FfiType.Handle],
+      ret: FfiType.Int32,
+      hasRustCallStatus: true,
+    },
+    "ffi_farsiding_bindings_rust_future_free_i32": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_poll_u64": {
+      args: [FfiType.Handle, FfiType.Callback("RustFutureContinuationCallback"), FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_cancel_u64": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_complete_u64": {
+      args: [FfiType.Handle],
+      ret: FfiType.Handle,
+      hasRustCallStatus: true,
+    },
+    "ffi_farsiding_bindings_rust_future_free_u64": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_poll_i64": {
+      args: [FfiType.Handle, FfiType.Callback("RustFutureContinuationCallback"), FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_cancel_i64": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_complete_i64": {
+      args: [FfiType.Handle],
+      ret: FfiType.Int64,
+      hasRustCallStatus: true,
+    },
+    "ffi_farsiding_bindings_rust_future_free_i64": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_poll_f32": {
+      args: [FfiType.Handle, FfiType.Callback("RustFutureContinuationCallback"), FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_cancel_f32": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_complete_f32": {
+      args: [FfiType.Handle],
+      ret: FfiType.Float32,
+      hasRustCallStatus: true,
+    },
+    "ffi_farsiding_bindings_rust_future_free_f32": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_poll_f64": {
+      args: [FfiType.Handle, FfiType.Callback("RustFutureContinuationCallback"), FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_cancel_f64": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_complete_f64": {
+      args: [FfiType.Handle],
+      ret: FfiType.Float64,
+      hasRustCallStatus: true,
+    },
+    "ffi_farsiding_bindings_rust_future_free_f64": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_poll_rust_buffer": {
+      args: [FfiType.Handle, FfiType.Callback("RustFutureContinuationCallback"), FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_cancel_rust_buffer": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_complete_rust_buffer": {
+      args: [FfiType.Handle],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "ffi_farsiding_bindings_rust_future_free_rust_buffer": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_poll_void": {
+      args: [FfiType.Handle, FfiType.Callback("RustFutureContinuationCallback"), FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_cancel_void": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ffi_farsiding_bindings_rust_future_complete_void": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: true,
+    },
+    "ffi_farsiding_bindings_rust_future_free_void": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_fn_clone_book": {
+      args: [FfiType.Handle],
+      ret: FfiType.Handle,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_free_book": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_func_core_version": {
+      args: [],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_func_prepare_storage": {
+      args: [FfiType.RustBuffer],
+      ret: FfiType.Handle,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_fn_func_read_amount": {
+      args: [FfiType.RustBuffer, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_constructor_book_open": {
+      args: [FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer],
+      ret: FfiType.Handle,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_document": {
+      args: [FfiType.Handle],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_merge": {
+      args: [FfiType.Handle, FfiType.RustBuffer],
+      ret: FfiType.UInt64,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_notes": {
+      args: [FfiType.Handle],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_size": {
+      args: [FfiType.Handle],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_write": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.Int64],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_write_all": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.Int64],
+      ret: FfiType.UInt64,
+      hasRustCallStatus: true,
+    },
+    "ffi_farsiding_bindings_uniffi_contract_version": {
+      args: [],
+      ret: FfiType.UInt32,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_func_core_version": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_func_prepare_storage": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_func_read_amount": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_constructor_book_open": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_document": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_merge": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_notes": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_size": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_write": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_write_all": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+  },
+  callbacks: {
+    "RustFutureContinuationCallback": {
+      args: [FfiType.Handle, FfiType.Int8],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+    "ForeignFutureDroppedCallback": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: false,
+    },
+  },
+  structs: {
+    "ForeignFutureDroppedCallbackStruct": [
+      { name: "handle", type: FfiType.Handle },
+      { name: "free", type: FfiType.Callback("ForeignFutureDroppedCallback") },
+    ],
+  },
+} as const;
+
+interface NativeModuleInterface {
+    ffi_farsiding_bindings_rust_future_poll_u8(handle: bigint, callback: UniffiRustFutureContinuationCallback, callbackData: bigint): void;
+    ffi_farsiding_bindings_rust_future_cancel_u8(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_complete_u8(handle: bigint, uniffi_out_err: UniffiRustCallStatus): number;
+    ffi_farsiding_bindings_rust_future_free_u8(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_poll_i8(handle: bigint, callback: UniffiRustFutureContinuationCallback, callbackData: bigint): void;
+    ffi_farsiding_bindings_rust_future_cancel_i8(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_complete_i8(handle: bigint, uniffi_out_err: UniffiRustCallStatus): number;
+    ffi_farsiding_bindings_rust_future_free_i8(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_poll_u16(handle: bigint, callback: UniffiRustFutureContinuationCallback, callbackData: bigint): void;
+    ffi_farsiding_bindings_rust_future_cancel_u16(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_complete_u16(handle: bigint, uniffi_out_err: UniffiRustCallStatus): number;
+    ffi_farsiding_bindings_rust_future_free_u16(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_poll_i16(handle: bigint, callback: UniffiRustFutureContinuationCallback, callbackData: bigint): void;
+    ffi_farsiding_bindings_rust_future_cancel_i16(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_complete_i16(handle: bigint, uniffi_out_err: UniffiRustCallStatus): number;
+    ffi_farsiding_bindings_rust_future_free_i16(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_poll_u32(handle: bigint, callback: UniffiRustFutureContinuationCallback, callbackData: bigint): void;
+    ffi_farsiding_bindings_rust_future_cancel_u32(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_complete_u32(handle: bigint, uniffi_out_err: UniffiRustCallStatus): number;
+    ffi_farsiding_bindings_rust_future_free_u32(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_poll_i32(handle: bigint, callback: UniffiRustFutureContinuationCallback, callbackData: bigint): void;
+    ffi_farsiding_bindings_rust_future_cancel_i32(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_complete_i32(handle: bigint, uniffi_out_err: UniffiRustCallStatus): number;
+    ffi_farsiding_bindings_rust_future_free_i32(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_poll_u64(handle: bigint, callback: UniffiRustFutureContinuationCallback, callbackData: bigint): void;
+    ffi_farsiding_bindings_rust_future_cancel_u64(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_complete_u64(handle: bigint, uniffi_out_err: UniffiRustCallStatus): bigint;
+    ffi_farsiding_bindings_rust_future_free_u64(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_poll_i64(handle: bigint, callback: UniffiRustFutureContinuationCallback, callbackData: bigint): void;
+    ffi_farsiding_bindings_rust_future_cancel_i64(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_complete_i64(handle: bigint, uniffi_out_err: UniffiRustCallStatus): bigint;
+    ffi_farsiding_bindings_rust_future_free_i64(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_poll_f32(handle: bigint, callback: UniffiRustFutureContinuationCallback, callbackData: bigint): void;
+    ffi_farsiding_bindings_rust_future_cancel_f32(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_complete_f32(handle: bigint, uniffi_out_err: UniffiRustCallStatus): number;
+    ffi_farsiding_bindings_rust_future_free_f32(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_poll_f64(handle: bigint, callback: UniffiRustFutureContinuationCallback, callbackData: bigint): void;
+    ffi_farsiding_bindings_rust_future_cancel_f64(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_complete_f64(handle: bigint, uniffi_out_err: UniffiRustCallStatus): number;
+    ffi_farsiding_bindings_rust_future_free_f64(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_poll_rust_buffer(handle: bigint, callback: UniffiRustFutureContinuationCallback, callbackData: bigint): void;
+    ffi_farsiding_bindings_rust_future_cancel_rust_buffer(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_complete_rust_buffer(handle: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    ffi_farsiding_bindings_rust_future_free_rust_buffer(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_poll_void(handle: bigint, callback: UniffiRustFutureContinuationCallback, callbackData: bigint): void;
+    ffi_farsiding_bindings_rust_future_cancel_void(handle: bigint): void;
+    ffi_farsiding_bindings_rust_future_complete_void(handle: bigint, uniffi_out_err: UniffiRustCallStatus): void;
+    ffi_farsiding_bindings_rust_future_free_void(handle: bigint): void;
+    uniffi_farsiding_bindings_fn_clone_book(ptr: bigint, uniffi_out_err: UniffiRustCallStatus): bigint;
+    uniffi_farsiding_bindings_fn_free_book(ptr: bigint, uniffi_out_err: UniffiRustCallStatus): void;
+    uniffi_farsiding_bindings_fn_func_core_version(uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_func_prepare_storage(folder: Uint8Array): bigint;
+    uniffi_farsiding_bindings_fn_func_read_amount(text: Uint8Array, unit: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_constructor_book_open(folder: Uint8Array, name: Uint8Array, key: Uint8Array, uniffi_out_err: UniffiRustCallStatus): bigint;
+    uniffi_farsiding_bindings_fn_method_book_document(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_merge(uniffiSelf: bigint, document: Uint8Array, uniffi_out_err: UniffiRustCallStatus): bigint;
+    uniffi_farsiding_bindings_fn_method_book_notes(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_size(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_write(uniffiSelf: bigint, text: Uint8Array, writtenMs: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_write_all(uniffiSelf: bigint, texts: Uint8Array, writtenMs: bigint, uniffi_out_err: UniffiRustCallStatus): bigint;
+    ffi_farsiding_bindings_uniffi_contract_version(): number;
+    uniffi_farsiding_bindings_checksum_func_core_version(): number;
+    uniffi_farsiding_bindings_checksum_func_prepare_storage(): number;
+    uniffi_farsiding_bindings_checksum_func_read_amount(): number;
+    uniffi_farsiding_bindings_checksum_constructor_book_open(): number;
+    uniffi_farsiding_bindings_checksum_method_book_document(): number;
+    uniffi_farsiding_bindings_checksum_method_book_merge(): number;
+    uniffi_farsiding_bindings_checksum_method_book_notes(): number;
+    uniffi_farsiding_bindings_checksum_method_book_size(): number;
+    uniffi_farsiding_bindings_checksum_method_book_write(): number;
+    uniffi_farsiding_bindings_checksum_method_book_write_all(): number;
+    // Codegen call sites use these via `nativeModule().rustbuffer_alloc(...)`
+    // and `nativeModule().rustbuffer_free(...)`. The runtime's registered
+    // module exposes them as method properties.
+    rustbuffer_alloc(n: number): Uint8Array;
+    rustbuffer_free(view: Uint8Array): void;
+}
+let _nativeModule: NativeModuleInterface | undefined;
+const getter: () => NativeModuleInterface = () => {
+  if (!_nativeModule) {
+    throw new Error(
+      "farsiding_bindings: wasm module not initialised. Await " +
+      "`uniffiInitAsync(...)` from the generated entrypoint before calling " +
+      "into this module.",
+    );
+  }
+  return _nativeModule;
+};
+export const PLAYER_DEFINITIONS = DEFINITIONS;
+// Takes the runtime's loose record — `registerSync` cannot know this
+// module's exports — and narrows it once, here, rather than at each call.
+export function setNativeModule(m: Record<string, (...args: any[]) => any>) {
+  _nativeModule = m as unknown as NativeModuleInterface;
+}
+export default getter;
+
+// Structs and function types for calling back into Typescript from Rust.
+export type UniffiRustFutureContinuationCallback = (data: bigint, pollResult: number) => void;
+export type UniffiForeignFutureDroppedCallback = (handle: bigint) => void;
+export type UniffiForeignFutureDroppedCallbackStruct = {
+  handle: bigint;
+  free: UniffiForeignFutureDroppedCallback;
+};

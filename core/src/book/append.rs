@@ -1,0 +1,260 @@
+//! Making entries: what a shell hands in, what the book adds, and the one commit that keeps them.
+
+use serde::{Deserialize, Serialize};
+
+use super::{Book, BookError, CHAIN};
+use crate::document::{CheckedChange, Document};
+use crate::entry::vocabulary::{Position, Receiver, StepOutcome};
+use crate::entry::{Body, Entry, EntryError, Opened, Statement, car_number::CarNumber};
+use crate::ids::{Digest, EntryId, OperatorId, SiteId, Subject, VisitId};
+use crate::store::Write;
+use crate::view::Slots;
+
+/// An entry to be made. Its JSON form is what shells hand in.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Draft {
+    /// What it says.
+    pub says: Statement,
+    /// The slot, for the statements that speak about another's (agreement, withdrawal); empty otherwise.
+    #[serde(default)]
+    pub slot: String,
+    /// Entries it stands in place of.
+    #[serde(default)]
+    pub replaces: Vec<EntryId>,
+    /// Why; required with `replaces` and for passing over a blocker.
+    #[serde(default)]
+    pub why: String,
+    /// Where the device was, if it may say.
+    #[serde(default)]
+    pub place: Option<Position>,
+}
+
+impl Draft {
+    /// A plain statement.
+    pub fn of(says: Statement) -> Draft {
+        Draft { says, slot: String::new(), replaces: Vec::new(), why: String::new(), place: None }
+    }
+
+    /// A statement that stands in place of others, and why.
+    pub fn instead_of(says: Statement, replaces: Vec<EntryId>, why: &str) -> Draft {
+        Draft { replaces, why: why.to_owned(), ..Draft::of(says) }
+    }
+
+    /// The same with a reason.
+    pub fn because(self, why: &str) -> Draft {
+        Draft { why: why.to_owned(), ..self }
+    }
+}
+
+/// How a visit begins.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct OpenVisit {
+    /// The car's number as read from the stencil.
+    pub car: String,
+    /// Where it stands.
+    pub site: SiteId,
+    /// What receives the cargo.
+    pub receiver: Receiver,
+    /// Which procedure.
+    pub procedure: Digest,
+    /// Track or spot.
+    #[serde(default)]
+    pub spot: String,
+}
+
+impl Book {
+    /// Begins a visit.
+    ///
+    /// # Errors
+    /// [`BookError`].
+    pub fn open_visit(&mut self, visit: OpenVisit, by: &OperatorId) -> Result<VisitId, BookError> {
+        let id = VisitId::random(self.randomness.as_mut());
+        let OpenVisit { car, site, receiver, procedure, spot } = visit;
+        let opened = Opened { car: CarNumber(car), site, receiver, procedure, spot };
+        self.append(Subject::Visit(id), vec![Draft::of(Statement::Opened(opened))], by)?;
+        Ok(id)
+    }
+
+    /// Makes entries in one document, in the given order, and returns their ids once they are on the
+    /// disk: all of them or none.
+    ///
+    /// # Errors
+    /// [`BookError`]; nothing was then recorded and the caller still has what was typed.
+    pub fn append(
+        &mut self,
+        subject: Subject,
+        drafts: Vec<Draft>,
+        by: &OperatorId,
+    ) -> Result<Vec<EntryId>, BookError> {
+        let mut known = match self.known.remove(&subject) {
+            Some(known) => known,
+            None => self.entries(subject)?.0.into_iter().map(|(entry, _)| entry).collect(),
+        };
+        let made = self.sign(subject, drafts, by, &mut known)?;
+        self.keep(subject, &known, &made)?;
+        self.known.insert(subject, known);
+        Ok(made.into_iter().map(|entry| entry.id).collect())
+    }
+
+    /// Entries as [`Book::append`] would make them, kept nowhere: for showing what a reading would mean
+    /// while it is still being typed.
+    ///
+    /// # Errors
+    /// [`BookError`], as `append` would give.
+    pub fn sketch(
+        &self,
+        subject: Subject,
+        drafts: Vec<Draft>,
+        by: &OperatorId,
+    ) -> Result<Vec<Entry>, BookError> {
+        let mut known: Vec<Entry> = self.entries(subject)?.0.into_iter().map(|(entry, _)| entry).collect();
+        self.sign(subject, drafts, by, &mut known)
+    }
+
+    fn sign(
+        &self,
+        subject: Subject,
+        drafts: Vec<Draft>,
+        by: &OperatorId,
+        known: &mut Vec<Entry>,
+    ) -> Result<Vec<Entry>, BookError> {
+        if by.0.trim().is_empty() {
+            return Err(BookError::NoOperator);
+        }
+        let when = self.stamp()?;
+        let (mut seq, mut prev) = self.chain()?;
+        let mut made = Vec::with_capacity(drafts.len());
+        for draft in drafts {
+            check_draft(&draft)?;
+            let slot = if draft.slot.is_empty() { draft.says.slot() } else { draft.slot };
+            let follows = follows(known, &slot, &draft.says, &draft.replaces);
+            seq += 1;
+            let Draft { says, replaces, why, place, .. } = draft;
+            let by = by.clone();
+            let body =
+                Body { about: subject, slot, says, follows, replaces, why, by, seq, prev, when, place };
+            let entry = Entry::seal(body, &self.key)?;
+            prev = Some(entry.id);
+            known.push(entry.clone());
+            made.push(entry);
+        }
+        Ok(made)
+    }
+
+    /// Puts new entries, their changes and the head of the chain on the disk together.
+    fn keep(&mut self, subject: Subject, known: &[Entry], made: &[Entry]) -> Result<(), BookError> {
+        let Some(last) = made.last() else { return Ok(()) };
+        let mut homes = vec![(subject, made.to_vec())];
+        let of_the_car: Vec<Entry> = made.iter().filter(|e| goes_with_the_car(e, known)).cloned().collect();
+        if let (Some(car), false) = (car_of(&Slots::fold(known)), of_the_car.is_empty()) {
+            homes.push((car, of_the_car));
+        }
+        let mut changes: Vec<(Subject, Digest, Vec<u8>)> = Vec::new();
+        for (home, entries) in &homes {
+            let mut wanted = entries.clone();
+            if self.document(*home)?.lacks_entries() {
+                wanted.extend(self.entries(*home)?.0.into_iter().map(|(entry, _)| entry));
+            }
+            if let Some(bytes) = self.document(*home)?.add(&wanted)? {
+                let hash = CheckedChange::hash_of(&bytes)?;
+                changes.push((*home, hash, bytes));
+            }
+        }
+        let mut writes: Vec<Write<'_>> = homes
+            .iter()
+            .flat_map(|(home, entries)| entries.iter().map(|entry| Write::Entry { subject: *home, entry }))
+            .collect();
+        writes.extend(changes.iter().map(|(subject, hash, bytes)| Write::Change {
+            subject: *subject,
+            hash: *hash,
+            bytes,
+            held: false,
+        }));
+        let mut chain = last.body.seq.to_be_bytes().to_vec();
+        chain.extend_from_slice(&last.id.0);
+        writes.push(Write::Value { key: CHAIN, value: &chain });
+        let outcome = self.store.commit(&writes);
+        if outcome.is_err() {
+            // The documents in memory are ahead of the disk; read them again when next needed.
+            let touched: Vec<Subject> = homes.iter().map(|(home, _)| *home).collect();
+            self.forget_documents(&touched);
+        }
+        outcome?;
+        Ok(())
+    }
+
+    fn document(&mut self, subject: Subject) -> Result<&mut Document, BookError> {
+        use std::collections::hash_map::Entry as Place;
+        match self.documents.entry(subject) {
+            Place::Occupied(place) => Ok(place.into_mut()),
+            Place::Vacant(place) => {
+                let changes = self.store.changes_of(subject)?.rows;
+                let document = Document::load(self.actor, changes.iter().map(|c| c.bytes.as_slice()))?;
+                Ok(place.insert(document))
+            }
+        }
+    }
+}
+
+/// The rules for making a statement that do not depend on the record.
+fn check_draft(draft: &Draft) -> Result<(), EntryError> {
+    let refuse = |why: &str| Err(EntryError::NotAllowed(why.to_owned()));
+    if !draft.replaces.is_empty() && draft.why.trim().is_empty() {
+        return Err(EntryError::NoReason);
+    }
+    match &draft.says {
+        Statement::Step { outcome: StepOutcome::Skipped, note, .. } if note.trim().is_empty() => {
+            refuse("a step is skipped only with a reason")
+        }
+        Statement::PassedOver { .. } if draft.why.trim().is_empty() => {
+            refuse("passing over a blocker takes a reason")
+        }
+        Statement::Agreement { .. } | Statement::Withdrawn {} if draft.slot.is_empty() => {
+            refuse("an agreement or a withdrawal must say what it is about")
+        }
+        Statement::Agreement { .. } | Statement::Withdrawn {} if draft.replaces.is_empty() => {
+            refuse("an agreement or a withdrawal must name the entries it settles")
+        }
+        Statement::ItemOut { item, .. } | Statement::ItemIn { item } if item.trim().is_empty() => {
+            refuse("a thing taken out or put back needs a name")
+        }
+        Statement::Unrecognised { .. } => refuse("this kind of statement cannot be made by this version"),
+        _ => Ok(()),
+    }
+}
+
+/// The car's document of a visit, from what the visit now says its car is.
+fn car_of(slots: &Slots<'_>) -> Option<Subject> {
+    match slots.latest("opened").and_then(|item| item.claim) {
+        Some(Statement::Opened(opened)) => Some(Subject::Car(opened.car.id())),
+        _ => None,
+    }
+}
+
+/// Whether an entry goes into the car's document too. A withdrawal or an agreement goes where what it
+/// speaks about went.
+fn goes_with_the_car(entry: &Entry, known: &[Entry]) -> bool {
+    match &entry.body.says {
+        Statement::Agreement { .. } | Statement::Withdrawn {} => known
+            .iter()
+            .filter(|e| entry.body.replaces.contains(&e.id))
+            .any(|e| e.id != entry.id && goes_with_the_car(e, known)),
+        says => says.follows_the_car(),
+    }
+}
+
+/// What a new entry comes after: the live entries of its slot; for a correction, whatever the
+/// corrected entries came after. Points of a series come after nothing.
+fn follows(known: &[Entry], slot: &str, says: &Statement, replaces: &[EntryId]) -> Vec<EntryId> {
+    if says.is_series() || matches!(says, Statement::Withdrawn {}) {
+        return Vec::new();
+    }
+    let mut follows: Vec<EntryId> = if replaces.is_empty() {
+        Slots::fold(known).follows_for(slot)
+    } else {
+        known.iter().filter(|e| replaces.contains(&e.id)).flat_map(|e| e.body.follows.clone()).collect()
+    };
+    follows.sort_unstable();
+    follows.dedup();
+    follows
+}

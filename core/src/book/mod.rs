@@ -1,0 +1,238 @@
+//! The book: one device's records, key and clock, and everything a shell asks of them.
+//!
+//! Shells call this and nothing deeper. It signs entries, chains them, puts them on the disk together
+//! with their change, and hands out sync sessions and carry files. It holds no rule of the trade
+//! (`procedure`, `view`) and does no network.
+
+mod acts;
+mod append;
+mod gather;
+
+#[cfg(test)]
+mod tests;
+
+use std::collections::HashMap;
+
+use crate::clock::{Clock, Stamp, UtcMillis};
+use crate::document::{Document, DocumentError, random_actor};
+use crate::entry::{DeviceKey, Entry, EntryError, PublicKey};
+use crate::ids::{DeviceId, EntryId, Randomness, Subject};
+use crate::store::{Store, StoreError, Write};
+use crate::sync::{CarriedPhoto, CarryReport, PassRequest, Session, Step, SyncError, carry_in, carry_out};
+
+pub use append::{Draft, OpenVisit};
+pub use gather::Gathered;
+
+/// Why the book could not do as asked. Whatever was typed is still with the caller.
+#[derive(Debug, thiserror::Error)]
+pub enum BookError {
+    /// The store failed.
+    #[error(transparent)]
+    Store(#[from] StoreError),
+    /// A document failed.
+    #[error(transparent)]
+    Document(#[from] DocumentError),
+    /// An entry breaks a rule for making it.
+    #[error(transparent)]
+    Entry(#[from] EntryError),
+    /// Sync failed.
+    #[error(transparent)]
+    Sync(#[from] SyncError),
+    /// There is no such record here.
+    #[error("there is no {0} on this device")]
+    NotHere(String),
+    /// Nothing says who is making the entry.
+    #[error("say who you are first: an entry needs an operator")]
+    NoOperator,
+}
+
+const CHAIN: &str = "book/chain";
+const ORGANISATION_KEY: &str = "book/organisation_key";
+
+/// What a book is made of: everything that comes from outside.
+pub struct BookParts {
+    /// Where records are kept.
+    pub store: Box<dyn Store>,
+    /// The device's key.
+    pub key: DeviceKey,
+    /// The device's clock.
+    pub clock: Box<dyn Clock>,
+    /// Random bytes.
+    pub randomness: Box<dyn Randomness>,
+}
+
+/// One device's records.
+pub struct Book {
+    store: Box<dyn Store>,
+    key: DeviceKey,
+    clock: Box<dyn Clock>,
+    randomness: Box<dyn Randomness>,
+    actor: [u8; 16],
+    documents: HashMap<Subject, Document>,
+    known: HashMap<Subject, Vec<Entry>>,
+}
+
+impl std::fmt::Debug for Book {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Book").field("device", &self.device()).finish_non_exhaustive()
+    }
+}
+
+impl Book {
+    /// Opens the book.
+    pub fn open(parts: BookParts) -> Book {
+        let BookParts { store, key, clock, mut randomness } = parts;
+        let actor = random_actor(randomness.as_mut());
+        Book { store, key, clock, randomness, actor, documents: HashMap::new(), known: HashMap::new() }
+    }
+
+    /// This device.
+    pub fn device(&self) -> DeviceId {
+        self.key.public()
+    }
+
+    /// The store, for reading.
+    pub fn store(&self) -> &dyn Store {
+        self.store.as_ref()
+    }
+
+    /// The store, for what the book has no call for (photographs, drafts, values).
+    pub fn store_mut(&mut self) -> &mut dyn Store {
+        self.store.as_mut()
+    }
+
+    /// Random bytes, for ids made outside.
+    pub fn randomness(&mut self) -> &mut dyn Randomness {
+        self.randomness.as_mut()
+    }
+
+    /// The device's time now, with what is known of its error.
+    ///
+    /// # Errors
+    /// [`BookError::Store`].
+    pub fn stamp(&self) -> Result<Stamp, BookError> {
+        let (at, offset_minutes) = self.clock.now();
+        let ahead = self.store.value(crate::sync::CLOCK_AHEAD)?;
+        let ahead_millis = ahead.and_then(|v| v.try_into().ok()).map(i64::from_be_bytes);
+        Ok(Stamp { at, offset_minutes, ahead_millis })
+    }
+
+    /// The device's clock alone.
+    pub fn now(&self) -> UtcMillis {
+        self.clock.now().0
+    }
+
+    /// The key of the organisation that enrolled this device.
+    ///
+    /// # Errors
+    /// [`BookError::Store`].
+    pub fn organisation_key(&self) -> Result<Option<PublicKey>, BookError> {
+        let value = self.store.value(ORGANISATION_KEY)?;
+        Ok(value.and_then(|v| v.try_into().ok()).map(DeviceId))
+    }
+
+    /// Keeps what enrolment brought: the organisation's key and this device's certificate.
+    ///
+    /// # Errors
+    /// [`BookError::Entry`] when the certificate is not this device's or not that organisation's.
+    pub fn enrolled(&mut self, organisation_key: PublicKey, certificate: &[u8]) -> Result<(), BookError> {
+        let opened = crate::entry::Certificate::open(certificate, &organisation_key)?;
+        if opened.device != self.device() {
+            return Err(EntryError::WrongSigner.into());
+        }
+        self.store.commit(&[
+            Write::Value { key: ORGANISATION_KEY, value: &organisation_key.0 },
+            Write::Certificate { device: opened.device, bytes: certificate },
+        ])?;
+        Ok(())
+    }
+
+    /// The checked entries of a document, in order of arrival, each with whether a receipt covers it,
+    /// and the names of rows found damaged.
+    ///
+    /// # Errors
+    /// [`BookError`].
+    pub fn entries(&self, subject: Subject) -> Result<(Vec<(Entry, bool)>, Vec<String>), BookError> {
+        let rows = self.store.entries_of(subject)?;
+        let entries = rows
+            .rows
+            .into_iter()
+            .map(|row| Ok((Entry::reopen(row.id, row.bytes)?, row.receipted)))
+            .collect::<Result<Vec<_>, EntryError>>()?;
+        Ok((entries, rows.damaged))
+    }
+
+    /// Begins a sync session with the office.
+    ///
+    /// # Errors
+    /// [`SyncError::NotEnrolled`] when there is no office yet.
+    pub fn sync_session(&self) -> Result<Session, BookError> {
+        Ok(Session::new(self.organisation_key()?.ok_or(SyncError::NotEnrolled)?))
+    }
+
+    /// The session's next request.
+    ///
+    /// # Errors
+    /// [`BookError::Sync`].
+    pub fn sync_request(&mut self, session: &mut Session) -> Result<Vec<u8>, BookError> {
+        let now = self.now();
+        Ok(session.request(self.store.as_mut(), &self.key, now)?)
+    }
+
+    /// Hands the session the reply.
+    ///
+    /// # Errors
+    /// [`BookError::Sync`].
+    pub fn sync_receive(&mut self, session: &mut Session, reply: &[u8]) -> Result<Step, BookError> {
+        let now = self.now();
+        let result = session.receive(self.store.as_mut(), reply, now);
+        self.forget_documents(&session.report().touched.clone());
+        Ok(result?)
+    }
+
+    /// A signed request to be let at photographs. `server_time` is what the server said its time is,
+    /// when it just refused one for being too far off.
+    ///
+    /// # Errors
+    /// [`SyncError::NotEnrolled`] when there is no office yet.
+    pub fn pass_request(&mut self, server_time: Option<UtcMillis>) -> Result<Vec<u8>, BookError> {
+        let organisation_key = self.organisation_key()?.ok_or(SyncError::NotEnrolled)?;
+        let at = server_time.unwrap_or(self.stamp()?.corrected());
+        let request = PassRequest::new(organisation_key, at, self.randomness.as_mut());
+        Ok(request.seal(&self.key)?)
+    }
+
+    /// Writes documents into a carry file, photographs included as given.
+    ///
+    /// # Errors
+    /// [`BookError::Sync`].
+    pub fn carry_out(&self, subjects: &[Subject], photos: Vec<CarriedPhoto>) -> Result<Vec<u8>, BookError> {
+        Ok(carry_out(self.store.as_ref(), subjects, photos)?)
+    }
+
+    /// Reads a carry file.
+    ///
+    /// # Errors
+    /// [`BookError::Sync`] when it is none.
+    pub fn carry_in(&mut self, file: &[u8]) -> Result<CarryReport, BookError> {
+        let (now, key) = (self.now(), self.organisation_key()?);
+        let report = carry_in(self.store.as_mut(), file, key.as_ref(), now)?;
+        self.forget_documents(&report.touched);
+        Ok(report)
+    }
+
+    /// Documents in memory are read again after the store changed beneath them.
+    fn forget_documents(&mut self, subjects: &[Subject]) {
+        for subject in subjects {
+            self.documents.remove(subject);
+            self.known.remove(subject);
+        }
+    }
+
+    fn chain(&self) -> Result<(u64, Option<EntryId>), StoreError> {
+        let Some(value) = self.store.value(CHAIN)? else { return Ok((0, None)) };
+        let Some((seq, id)) = value.split_at_checked(8) else { return Ok((0, None)) };
+        let seq = seq.try_into().map(u64::from_be_bytes).unwrap_or(0);
+        Ok((seq, id.try_into().ok().map(EntryId)))
+    }
+}

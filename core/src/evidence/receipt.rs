@@ -1,0 +1,69 @@
+//! A receipt: the server's signed word that it holds certain entries, kept with their list.
+
+use serde::{Deserialize, Serialize};
+
+use super::merkle;
+use crate::clock::UtcMillis;
+use crate::entry::{EntryError, PublicKey, cbor};
+use crate::ids::EntryId;
+use crate::sync::wire::ReplyHead;
+
+/// Why a receipt does not hold.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum ReceiptError {
+    /// The signature or the form is not right.
+    #[error("the receipt does not hold: {0}")]
+    Envelope(#[from] EntryError),
+    /// It is about other entries than those listed with it.
+    #[error("the receipt was given for other entries than those listed with it")]
+    OtherEntries,
+}
+
+/// The server's signed reply head and the entries it covers, in the order they were asked about or
+/// delivered.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Receipt {
+    /// The signed head, byte for byte.
+    #[serde(with = "serde_bytes")]
+    pub head: Vec<u8>,
+    /// The entries.
+    pub entries: Vec<EntryId>,
+}
+
+impl Receipt {
+    /// The stored form.
+    ///
+    /// # Errors
+    /// [`EntryError`] when it cannot be encoded.
+    pub fn to_bytes(&self) -> Result<Vec<u8>, EntryError> {
+        Ok(cbor::encode(self)?)
+    }
+
+    /// Reads the stored form; nothing is checked yet.
+    ///
+    /// # Errors
+    /// [`EntryError`] when the bytes are no receipt.
+    pub fn from_bytes(bytes: &[u8]) -> Result<Receipt, EntryError> {
+        Ok(cbor::decode(bytes)?)
+    }
+
+    /// Checks signature and coverage; returns when the server says it held the entries.
+    ///
+    /// # Errors
+    /// [`ReceiptError`].
+    pub fn check(&self, organisation_key: &PublicKey) -> Result<UtcMillis, ReceiptError> {
+        let head = ReplyHead::open(&self.head, organisation_key)?;
+        let root = tree_of(&self.entries).ok_or(ReceiptError::OtherEntries)?;
+        if head.covers == Some(root) || head.delivers == Some(root) {
+            Ok(head.at)
+        } else {
+            Err(ReceiptError::OtherEntries)
+        }
+    }
+}
+
+/// The root of the tree of some entries' ids, as a head gives it; nothing for none.
+pub(crate) fn tree_of(entries: &[EntryId]) -> Option<crate::ids::Digest> {
+    let leaves: Vec<_> = entries.iter().map(|id| merkle::leaf_hash(&id.0)).collect();
+    (!leaves.is_empty()).then(|| merkle::root(&leaves))
+}

@@ -1,0 +1,337 @@
+//! The answering side: one call per request, no memory between calls but the store's.
+
+use super::wire::{
+    CHANGES_PER_ROUND, CertificateList, Change, Cursor, LARGEST_BULK, ReplyBulk, ReplyHead, RequestBulk,
+    RequestHead, Surveyed, entries_digest, open_bulk, open_request, parts, request_digest, seal_reply,
+    short_sum,
+};
+use crate::clock::UtcMillis;
+use crate::document::{CheckedChange, Document, ReconcileState};
+use crate::entry::{Certificate, EntryError, OrganisationKey, hint_of};
+use crate::evidence::tree_of;
+use crate::ids::{DeviceId, Digest, EntryId, Subject};
+use crate::store::{Store, StoreError, Write};
+
+/// Why a request was not answered.
+#[derive(Debug, thiserror::Error)]
+pub enum Refusal {
+    /// Not a request.
+    #[error("not a request of this protocol: {0}")]
+    Unreadable(#[from] EntryError),
+    /// Signed by nobody this organisation enrolled.
+    #[error("this device is not enrolled with this organisation")]
+    UnknownDevice,
+    /// The ledger failed.
+    #[error(transparent)]
+    Store(#[from] StoreError),
+}
+
+/// What a request led to.
+#[derive(Debug)]
+pub struct Answer {
+    /// The reply's bytes.
+    pub reply: Vec<u8>,
+    /// Who asked.
+    pub device: DeviceId,
+    /// Entries that were new to the ledger, with their documents.
+    pub new: Vec<(Subject, EntryId)>,
+    /// Changes and messages that were refused and kept aside.
+    pub refused: usize,
+    /// Device clock minus server clock, milliseconds.
+    pub device_ahead_millis: i64,
+    /// Entries and photographs the device still has unsent once it has this reply, by its own count.
+    pub unsent: (u64, u64),
+}
+
+/// A ledger that answers.
+pub struct Answerer<'a> {
+    /// The ledger.
+    pub store: &'a mut dyn Store,
+    /// The organisation's key.
+    pub key: &'a OrganisationKey,
+    /// Random name of the ledger, see [`Cursor::epoch`].
+    pub epoch: u64,
+    /// The largest bulk after inflation, bytes.
+    pub largest_bulk: usize,
+}
+
+/// The name of the value that holds the certificate list's version.
+pub const CERTIFICATES_VERSION: &str = "certificates/version";
+
+/// What one request asks and what is being gathered for its reply.
+#[derive(Default)]
+struct Work {
+    asked: Vec<EntryId>,
+    sent: Vec<Digest>,
+    new: Vec<(Subject, EntryId)>,
+    refused: usize,
+    delivered: Vec<EntryId>,
+    /// How far the asker has read once it has this reply; absent when it reads nothing on.
+    reached: Option<u64>,
+    bulk: ReplyBulk,
+}
+
+impl<'a> Answerer<'a> {
+    /// An answerer with the usual limits.
+    pub fn new(store: &'a mut dyn Store, key: &'a OrganisationKey, epoch: u64) -> Answerer<'a> {
+        Answerer { store, key, epoch, largest_bulk: LARGEST_BULK }
+    }
+
+    /// Answers one request. Doing it twice changes nothing.
+    ///
+    /// # Errors
+    /// [`Refusal`]; what a request's good parts brought is kept even when others are refused.
+    pub fn answer(&mut self, request: &[u8], now: UtcMillis) -> Result<Answer, Refusal> {
+        let message = parts(request)?;
+        let certificate = self.find_device(&hint_of(&message.head)?)?;
+        let head = open_request(&message, &certificate.device)?;
+        let asked: RequestBulk = open_bulk(&message, head.bulk, self.largest_bulk)?;
+        let number_key = format!("round/{}", certificate.device);
+        let last = self.number_seen(&number_key)?;
+        let mut work = Work::default();
+        if head.number <= last {
+            return self.reply(request, &certificate, &head, work, now, Some(last));
+        }
+        self.take_changes(&asked, &mut work, now)?;
+        self.store.commit(&[Write::Value { key: &number_key, value: &head.number.to_be_bytes() }])?;
+        work.asked.extend(&asked.asks);
+        for (at, id) in (0u32..).zip(work.asked.clone()) {
+            if self.store.entry(id)?.is_none() {
+                work.bulk.lacking.push(at);
+            }
+        }
+        for (at, photo) in (0u32..).zip(&asked.photos) {
+            if self.store.photo(*photo)?.is_some_and(|p| p.here) {
+                work.bulk.photos.push(at);
+            }
+        }
+        if certificate.revoked_at.is_none() {
+            self.reconcile(&asked, &mut work, now)?;
+            self.deliver(&head, &asked, &mut work)?;
+            self.add_certificates(head.certificates, &mut work)?;
+        }
+        let (entries, photos) = asked.unsent.unwrap_or_default();
+        let receipted = work.asked.len() - work.bulk.lacking.len();
+        let unsent = (
+            entries.saturating_sub(receipted as u64),
+            photos.saturating_sub(work.bulk.photos.len() as u64),
+        );
+        let mut answer = self.reply(request, &certificate, &head, work, now, None)?;
+        answer.unsent = unsent;
+        Ok(answer)
+    }
+
+    fn find_device(&self, hint: &[u8]) -> Result<Certificate, Refusal> {
+        if hint.len() != 8 {
+            return Err(Refusal::UnknownDevice);
+        }
+        let (_, bytes) = self
+            .store
+            .certificates()?
+            .into_iter()
+            .find(|(device, _)| device.0.starts_with(hint))
+            .ok_or(Refusal::UnknownDevice)?;
+        Certificate::open(&bytes, &self.key.public()).map_err(|_| Refusal::UnknownDevice)
+    }
+
+    fn number_seen(&self, key: &str) -> Result<u64, StoreError> {
+        let value = self.store.value(key)?;
+        Ok(value.and_then(|v| v.try_into().ok()).map_or(0, u64::from_be_bytes))
+    }
+
+    fn take_changes(
+        &mut self,
+        asked: &RequestBulk,
+        work: &mut Work,
+        now: UtcMillis,
+    ) -> Result<(), StoreError> {
+        for (at, change) in (0u32..).zip(&asked.changes) {
+            match CheckedChange::check(&change.bytes, change.subject) {
+                Ok(checked) => {
+                    work.sent.push(checked.hash());
+                    work.asked.extend(checked.entries().iter().map(|e| e.id));
+                    self.keep(&checked, change.subject, work)?;
+                }
+                Err(error) => {
+                    let why = error.to_string();
+                    self.set_aside(change, &why, now)?;
+                    work.refused += 1;
+                    work.bulk.refused.push((at, why));
+                }
+            }
+        }
+        Ok(())
+    }
+
+    fn keep(&mut self, checked: &CheckedChange, subject: Subject, work: &mut Work) -> Result<(), StoreError> {
+        let new = self.store.commit(&writes_of(checked, subject, true))?;
+        work.new.extend(new.into_iter().map(|id| (subject, id)));
+        Ok(())
+    }
+
+    fn set_aside(&mut self, change: &Change, why: &str, now: UtcMillis) -> Result<(), StoreError> {
+        let subject = Some(change.subject);
+        self.store.commit(&[Write::Quarantine { subject, bytes: &change.bytes, why, at: now }])?;
+        Ok(())
+    }
+
+    /// Answers reconciling messages, the survey, and requests for whole documents.
+    fn reconcile(&mut self, asked: &RequestBulk, work: &mut Work, now: UtcMillis) -> Result<(), Refusal> {
+        for message in &asked.messages {
+            let outcome = load(self.store, message.subject).and_then(|mut document| {
+                let mut state = ReconcileState::default();
+                let outcome = document.reconcile_receive(&mut state, &message.bytes, message.subject)?;
+                Ok((document.reconcile_message(&mut state), outcome))
+            });
+            match outcome {
+                Ok((answer, outcome)) => {
+                    for checked in &outcome.new {
+                        self.keep(checked, message.subject, work)?;
+                    }
+                    for (bytes, why) in outcome.refused {
+                        self.set_aside(&Change { subject: message.subject, bytes }, &why, now)?;
+                        work.refused += 1;
+                    }
+                    if let Some(bytes) = answer {
+                        work.bulk.messages.push(Change { subject: message.subject, bytes });
+                    }
+                }
+                Err(super::SyncError::Store(error)) => return Err(error.into()),
+                Err(error) => {
+                    self.set_aside(message, &error.to_string(), now)?;
+                    work.refused += 1;
+                }
+            }
+        }
+        for subject in &asked.whole {
+            for change in self.store.changes_of(*subject)?.rows {
+                work.add_delivery(change.subject, change.bytes);
+            }
+        }
+        if asked.survey || !asked.messages.is_empty() || !asked.whole.is_empty() {
+            work.bulk.survey = survey(self.store)?;
+        }
+        Ok(())
+    }
+
+    /// What the asker has not read yet. Its own changes of this very request are not sent back.
+    fn deliver(
+        &mut self,
+        head: &RequestHead,
+        asked: &RequestBulk,
+        work: &mut Work,
+    ) -> Result<(), StoreError> {
+        let reconciling = asked.survey || !asked.messages.is_empty() || !asked.whole.is_empty();
+        if reconciling {
+            return Ok(());
+        }
+        let from = head.cursor.filter(|c| c.epoch == self.epoch).map_or(0, |c| c.position);
+        let newest = self.store.newest_position()?;
+        let mut reached = from.min(newest);
+        let mut budget = CHANGES_PER_ROUND;
+        while reached < newest && budget > 0 {
+            let page = self.store.changes_after(reached, budget)?;
+            let Some(last) = page.last() else {
+                reached = newest; // only damaged rows are left; their entries go out by reconciling
+                break;
+            };
+            reached = last.position;
+            for change in page {
+                if work.sent.contains(&change.hash) {
+                    continue;
+                }
+                budget = budget.saturating_sub(change.bytes.len().max(1));
+                work.add_delivery(change.subject, change.bytes);
+            }
+        }
+        work.bulk.more = reached < newest;
+        work.reached = Some(reached);
+        Ok(())
+    }
+
+    fn add_certificates(&mut self, known: u64, work: &mut Work) -> Result<(), StoreError> {
+        let version = self.number_seen(CERTIFICATES_VERSION)?;
+        if version != known {
+            let certificates =
+                self.store.certificates()?.into_iter().map(|(_, c)| serde_bytes::ByteBuf::from(c)).collect();
+            work.bulk.certificates = Some(CertificateList { version, certificates });
+        }
+        Ok(())
+    }
+
+    fn reply(
+        &mut self,
+        request: &[u8],
+        certificate: &Certificate,
+        head: &RequestHead,
+        work: Work,
+        now: UtcMillis,
+        old_number: Option<u64>,
+    ) -> Result<Answer, Refusal> {
+        let tally = self.store.tally()?;
+        let lacking = &work.bulk.lacking;
+        let held: Vec<EntryId> =
+            (0u32..).zip(&work.asked).filter(|(at, _)| !lacking.contains(at)).map(|(_, id)| *id).collect();
+        let position = match work.reached {
+            Some(reached) => reached,
+            None => self.store.newest_position()?,
+        };
+        let reply_head = ReplyHead {
+            request: request_digest(request),
+            at: now,
+            cursor: Cursor { epoch: self.epoch, position },
+            count: tally.count,
+            sum: short_sum(&tally),
+            covers: tree_of(&held),
+            delivers: tree_of(&work.delivered),
+            bulk: None,
+            revoked: certificate.revoked_at.is_some(),
+            old_number,
+        };
+        Ok(Answer {
+            reply: seal_reply(reply_head, &work.bulk, self.key)?,
+            device: certificate.device,
+            new: work.new,
+            refused: work.refused,
+            device_ahead_millis: head.at.since(now),
+            unsent: (0, 0),
+        })
+    }
+}
+
+impl Work {
+    fn add_delivery(&mut self, subject: Subject, bytes: Vec<u8>) {
+        // Stored changes were checked when they came in; the ids are read again for the receipt.
+        if let Ok(checked) = CheckedChange::check(&bytes, subject) {
+            self.delivered.extend(checked.entries().iter().map(|e| e.id));
+            self.bulk.changes.push(Change { subject, bytes });
+        }
+    }
+}
+
+/// The writes that keep a checked change and its entries.
+pub(super) fn writes_of(checked: &CheckedChange, subject: Subject, held: bool) -> Vec<Write<'_>> {
+    let mut writes: Vec<Write<'_>> =
+        checked.entries().iter().map(|entry| Write::Entry { subject, entry }).collect();
+    writes.push(Write::Change { subject, hash: checked.hash(), bytes: checked.bytes(), held });
+    writes
+}
+
+/// A document from its stored changes, for reconciling only: it makes no changes of its own.
+pub(super) fn load(store: &dyn Store, subject: Subject) -> Result<Document, super::SyncError> {
+    const NOBODY: [u8; 16] = [0xff; 16];
+    let changes = store.changes_of(subject)?.rows;
+    Ok(Document::load(NOBODY, changes.iter().map(|c| c.bytes.as_slice()))?)
+}
+
+/// All documents with the digest of their entries.
+pub(super) fn survey(store: &dyn Store) -> Result<Vec<Surveyed>, StoreError> {
+    store
+        .subjects()?
+        .into_iter()
+        .map(|subject| {
+            let rows = store.entries_of(subject)?.rows;
+            Ok(Surveyed { subject, digest: entries_digest(rows.iter().map(|r| &r.id)) })
+        })
+        .collect()
+}

@@ -1,0 +1,53 @@
+//! Sync without IO: bytes in, bytes out. HTTP lives in the shells.
+//!
+//! One idempotent round serves all documents: what is new here and not yet receipted, and how far the
+//! server's ledger was read; back come a signed receipt, what is new there, and a tally of
+//! everything. When tallies disagree (a restored phone, a restored server) the documents are
+//! reconciled one by one over the same rounds. [`Session`] is the asking side, [`answer`] the
+//! answering one; both work on any [`crate::store::Store`].
+
+mod answer;
+mod carry;
+mod pass;
+mod session;
+pub mod wire;
+
+#[cfg(test)]
+mod tests;
+
+pub use answer::{Answer, Answerer, CERTIFICATES_VERSION, Refusal};
+pub use carry::{CarriedPhoto, CarryReport, LARGEST_CARRY, carry_in, carry_out};
+pub use pass::{PASS_WINDOW_MILLIS, PassRequest};
+pub use session::CLOCK_AHEAD;
+pub use session::{Report, Session, Step};
+
+/// Why a round failed on the asking side. Nothing local is lost by any of these.
+#[derive(Debug, thiserror::Error)]
+pub enum SyncError {
+    /// What came back was not written by the server this device was enrolled with: a captive portal,
+    /// a proxy, another server.
+    #[error(
+        "the answer did not come from the office server (a login page in between, or the wrong address?): {0}"
+    )]
+    NotTheServer(String),
+    /// The answer is the server's, but to another request.
+    #[error("the server answered another request")]
+    OtherRequest,
+    /// This device has not been enrolled.
+    #[error("this device is not enrolled yet")]
+    NotEnrolled,
+    /// The local store failed.
+    #[error(transparent)]
+    Store(#[from] crate::store::StoreError),
+    /// A document failed.
+    #[error(transparent)]
+    Document(#[from] crate::document::DocumentError),
+    /// An envelope could not be written.
+    #[error(transparent)]
+    Entry(#[from] crate::entry::EntryError),
+    /// The two sides still differ after as many rounds as should ever be needed.
+    #[error(
+        "the records still differ from the office's after {0} rounds; they will be compared again next time"
+    )]
+    StillDiffers(u32),
+}

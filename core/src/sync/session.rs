@@ -1,0 +1,467 @@
+//! The asking side: a state machine that is asked for a request, given the reply, and says whether
+//! to go on. It keeps nothing that matters outside the store, so it may be dropped at any point.
+
+use std::collections::BTreeMap;
+
+use super::SyncError;
+use super::answer::{load, survey, writes_of};
+use super::wire::{
+    CHANGES_PER_ROUND, Change, Cursor, LARGEST_BULK, ReplyBulk, ReplyHead, RequestBulk, RequestHead,
+    Surveyed, open_bulk, parts, request_digest, seal_request, short_sum,
+};
+use crate::clock::UtcMillis;
+use crate::document::{CheckedChange, Document, ReconcileState};
+use crate::entry::{Certificate, DeviceKey, PublicKey};
+use crate::evidence::{Receipt, tree_of};
+use crate::ids::{Digest, EntryId, Subject};
+use crate::store::{Store, StoreError, Write};
+
+/// Names of the values a session keeps.
+const CURSOR: &str = "sync/cursor";
+const NUMBER: &str = "sync/number";
+const CERTIFICATES: &str = "sync/certificates";
+const REFUSED: &str = "sync/refused";
+/// Device clock minus server clock in milliseconds, big-endian i64, as last seen.
+pub const CLOCK_AHEAD: &str = "sync/clock_ahead";
+
+/// Entries a receipt is asked for in one round beyond those being sent.
+const ASKS_PER_ROUND: usize = 500;
+/// Rounds of reconciling messages before whole documents are exchanged.
+const PATIENCE: u32 = 6;
+/// Rounds after which a session gives up until next time.
+const MOST_ROUNDS: u32 = 10_000;
+
+/// Whether to go on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Step {
+    /// Ask for another request and send it.
+    Again,
+    /// Both sides have the same, or this device is revoked.
+    Done,
+}
+
+/// What a session brought about.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Report {
+    /// Requests answered.
+    pub rounds: u32,
+    /// Entries this device now holds a new receipt for.
+    pub receipted: u64,
+    /// Entries that are new here.
+    pub received: u64,
+    /// Documents that changed here.
+    pub touched: Vec<Subject>,
+    /// Changes the server refused, with its reasons: they stay here, without a receipt.
+    pub refused: Vec<String>,
+    /// Things from the server that were refused here and kept aside.
+    pub set_aside: u64,
+    /// Device clock minus server clock, milliseconds.
+    pub ahead_millis: i64,
+    /// The records had to be reconciled document by document.
+    pub reconciled: bool,
+    /// This device has been revoked: what it sent was kept, nothing more comes to it.
+    pub revoked: bool,
+}
+
+#[derive(Debug)]
+enum Phase {
+    Exchange,
+    Survey,
+    Reconcile { peers: BTreeMap<Subject, Peer>, rounds: u32 },
+}
+
+#[derive(Debug)]
+struct Peer {
+    document: Document,
+    state: ReconcileState,
+}
+
+#[derive(Debug)]
+struct Outstanding {
+    digest: [u8; 16],
+    asks: Vec<EntryId>,
+    sent: Vec<(Digest, Vec<EntryId>)>,
+    photos: Vec<Digest>,
+    at: UtcMillis,
+}
+
+/// One run of rounds until both sides have the same.
+#[derive(Debug)]
+pub struct Session {
+    phase: Phase,
+    outstanding: Option<Outstanding>,
+    report: Report,
+    organisation_key: PublicKey,
+}
+
+impl Session {
+    /// A session with the server of the organisation that enrolled this device.
+    pub fn new(organisation_key: PublicKey) -> Session {
+        Session { phase: Phase::Exchange, outstanding: None, report: Report::default(), organisation_key }
+    }
+
+    /// What has happened so far.
+    pub fn report(&self) -> &Report {
+        &self.report
+    }
+
+    /// The next request's bytes. May be called again when the reply to the last one got lost.
+    ///
+    /// # Errors
+    /// [`SyncError`]; nothing is lost by it.
+    pub fn request(
+        &mut self,
+        store: &mut dyn Store,
+        key: &DeviceKey,
+        now: UtcMillis,
+    ) -> Result<Vec<u8>, SyncError> {
+        let number = read_u64(store, NUMBER)?.saturating_add(1);
+        store.commit(&[Write::Value { key: NUMBER, value: &number.to_be_bytes() }])?;
+        let mut bulk = RequestBulk::default();
+        let mut sent = Vec::new();
+        match &mut self.phase {
+            Phase::Exchange => {
+                for change in store.changes_not_held(CHANGES_PER_ROUND)? {
+                    let ids = CheckedChange::check(&change.bytes, change.subject)
+                        .map(|checked| checked.entries().iter().map(|e| e.id).collect())
+                        .unwrap_or_default();
+                    sent.push((change.hash, ids));
+                    bulk.changes.push(Change { subject: change.subject, bytes: change.bytes });
+                }
+            }
+            Phase::Survey => bulk.survey = true,
+            Phase::Reconcile { peers, rounds } => {
+                for (subject, peer) in peers.iter_mut() {
+                    let message = peer.document.reconcile_message(&mut peer.state);
+                    if let (Some(bytes), true) = (message, *rounds < PATIENCE) {
+                        bulk.messages.push(Change { subject: *subject, bytes });
+                    } else {
+                        bulk.whole.push(*subject);
+                        for change in store.changes_of(*subject)?.rows {
+                            bulk.changes.push(Change { subject: *subject, bytes: change.bytes });
+                            sent.push((change.hash, Vec::new()));
+                        }
+                    }
+                }
+            }
+        }
+        if sent.is_empty() && matches!(self.phase, Phase::Exchange) {
+            let refused = refused_entries(store)?;
+            bulk.asks = store.entries_without_receipt(refused.len() + ASKS_PER_ROUND)?;
+            bulk.asks.retain(|id| !refused.contains(id));
+        }
+        let asks = bulk.asks.clone();
+        bulk.photos = store.photos()?.iter().filter(|p| !p.held).map(|p| p.sha256).collect();
+        if !bulk.photos.is_empty() || !sent.is_empty() {
+            bulk.unsent = Some((store.count_without_receipt()?, bulk.photos.len() as u64));
+        }
+        let photos = bulk.photos.clone();
+        let cursor = match self.phase {
+            Phase::Exchange => read_cursor(store)?,
+            _ => None,
+        };
+        let certificates = read_u64(store, CERTIFICATES)?;
+        let head = RequestHead { number, cursor, certificates, at: now, bulk: None };
+        let request = seal_request(head, &bulk, key)?;
+        self.outstanding =
+            Some(Outstanding { digest: request_digest(&request), asks, sent, photos, at: now });
+        Ok(request)
+    }
+
+    /// Takes the reply to the last request.
+    ///
+    /// # Errors
+    /// [`SyncError::NotTheServer`] for anything the organisation's key did not sign; the session may
+    /// then be asked for a request again.
+    pub fn receive(
+        &mut self,
+        store: &mut dyn Store,
+        reply: &[u8],
+        now: UtcMillis,
+    ) -> Result<Step, SyncError> {
+        let not_the_server = |e: crate::entry::EntryError| SyncError::NotTheServer(e.to_string());
+        let message = parts(reply).map_err(not_the_server)?;
+        let head = ReplyHead::open(&message.head, &self.organisation_key).map_err(not_the_server)?;
+        let Some(outstanding) = self.outstanding.take().filter(|o| o.digest == head.request) else {
+            return Err(SyncError::OtherRequest);
+        };
+        let bulk: ReplyBulk = open_bulk(&message, head.bulk, LARGEST_BULK).map_err(not_the_server)?;
+        self.report.rounds += 1;
+        if self.report.rounds > MOST_ROUNDS {
+            return Err(SyncError::StillDiffers(self.report.rounds));
+        }
+        // Half the way there and back belongs to the request.
+        let middle = outstanding.at.0 + now.since(outstanding.at) / 2;
+        self.report.ahead_millis = middle - head.at.0;
+        store.commit(&[Write::Value { key: CLOCK_AHEAD, value: &self.report.ahead_millis.to_be_bytes() }])?;
+        if let Some(last) = head.old_number {
+            store.commit(&[Write::Value { key: NUMBER, value: &last.to_be_bytes() }])?;
+            return Ok(Step::Again);
+        }
+        self.take_receipts(store, &outstanding, &head, &bulk, &message.head)?;
+        self.take_changes(store, &head, &bulk, &message.head, now)?;
+        self.take_certificates(store, &bulk)?;
+        for photo in bulk.photos.iter().filter_map(|at| outstanding.photos.get(*at as usize)) {
+            if let Some(p) = store.photo(*photo)? {
+                let (sha256, length, media) = (p.sha256, p.length, p.media.as_str());
+                store.commit(&[Write::Photo { sha256, length, media, here: p.here, held: true }])?;
+            }
+        }
+        if head.revoked {
+            self.report.revoked = true;
+            return Ok(Step::Done);
+        }
+        self.next_phase(store, &head, &bulk, now)
+    }
+
+    fn take_receipts(
+        &mut self,
+        store: &mut dyn Store,
+        outstanding: &Outstanding,
+        head: &ReplyHead,
+        bulk: &ReplyBulk,
+        head_bytes: &[u8],
+    ) -> Result<(), SyncError> {
+        if matches!(self.phase, Phase::Reconcile { .. }) {
+            return Ok(()); // receipts are asked for once both sides hold the same
+        }
+        let refused: Vec<usize> = bulk.refused.iter().map(|(at, _)| *at as usize).collect();
+        let (mut asked, mut refused_ids) = (Vec::new(), Vec::new());
+        for (at, (_, ids)) in outstanding.sent.iter().enumerate() {
+            let list = if refused.contains(&at) { &mut refused_ids } else { &mut asked };
+            list.extend(ids.iter().copied());
+        }
+        asked.extend(outstanding.asks.iter().copied());
+        let held: Vec<EntryId> =
+            (0u32..).zip(asked).filter(|(at, _)| !bulk.lacking.contains(at)).map(|(_, id)| id).collect();
+        if tree_of(&held) != head.covers {
+            return Err(SyncError::NotTheServer("the receipt is for other entries".to_owned()));
+        }
+        // What was refused stays here without a receipt and is not sent for ever.
+        self.report.refused.extend(bulk.refused.iter().map(|(_, why)| why.clone()));
+        let mut all_refused = refused_entries(store)?;
+        all_refused.extend(refused_ids);
+        let all_refused: Vec<u8> = all_refused.iter().flat_map(|id| id.0).collect();
+        let sent: Vec<Digest> = outstanding.sent.iter().map(|(hash, _)| *hash).collect();
+        let receipt = Receipt { head: head_bytes.to_vec(), entries: held };
+        let receipt_bytes = receipt.to_bytes()?;
+        let mut writes = vec![Write::ChangesHeld(&sent)];
+        if !bulk.refused.is_empty() {
+            writes.push(Write::Value { key: REFUSED, value: &all_refused });
+        }
+        if !receipt.entries.is_empty() {
+            writes.push(Write::Receipt { bytes: &receipt_bytes, entries: &receipt.entries });
+        }
+        let before = store.count_without_receipt()?;
+        if !sent.is_empty() || !receipt.entries.is_empty() {
+            store.commit(&writes)?;
+        }
+        self.report.receipted += before.saturating_sub(store.count_without_receipt()?);
+        Ok(())
+    }
+
+    fn take_changes(
+        &mut self,
+        store: &mut dyn Store,
+        head: &ReplyHead,
+        bulk: &ReplyBulk,
+        head_bytes: &[u8],
+        now: UtcMillis,
+    ) -> Result<(), SyncError> {
+        let mut delivered = Vec::new();
+        for change in &bulk.changes {
+            match CheckedChange::check(&change.bytes, change.subject) {
+                Ok(checked) => {
+                    delivered.extend(checked.entries().iter().map(|e| e.id));
+                    self.keep(store, &checked, change.subject, true)?;
+                }
+                Err(error) => {
+                    self.set_aside(store, change.subject, &change.bytes, &error.to_string(), now)?
+                }
+            }
+        }
+        if tree_of(&delivered).is_some_and(|root| head.delivers == Some(root)) {
+            let receipt = Receipt { head: head_bytes.to_vec(), entries: delivered.clone() }.to_bytes()?;
+            store.commit(&[Write::Receipt { bytes: &receipt, entries: &delivered }])?;
+        }
+        Ok(())
+    }
+
+    fn keep(
+        &mut self,
+        store: &mut dyn Store,
+        checked: &CheckedChange,
+        subject: Subject,
+        held: bool,
+    ) -> Result<(), StoreError> {
+        let new = store.commit(&writes_of(checked, subject, held))?;
+        self.report.received += new.len() as u64;
+        if !new.is_empty() && !self.report.touched.contains(&subject) {
+            self.report.touched.push(subject);
+        }
+        Ok(())
+    }
+
+    fn set_aside(
+        &mut self,
+        store: &mut dyn Store,
+        subject: Subject,
+        bytes: &[u8],
+        why: &str,
+        at: UtcMillis,
+    ) -> Result<(), StoreError> {
+        self.report.set_aside += 1;
+        store.commit(&[Write::Quarantine { subject: Some(subject), bytes, why, at }])?;
+        Ok(())
+    }
+
+    fn take_certificates(&mut self, store: &mut dyn Store, bulk: &ReplyBulk) -> Result<(), SyncError> {
+        let Some(list) = &bulk.certificates else { return Ok(()) };
+        for bytes in &list.certificates {
+            if let Ok(certificate) = Certificate::open(bytes, &self.organisation_key) {
+                store.commit(&[Write::Certificate { device: certificate.device, bytes }])?;
+            }
+        }
+        store.commit(&[Write::Value { key: CERTIFICATES, value: &list.version.to_be_bytes() }])?;
+        Ok(())
+    }
+
+    fn next_phase(
+        &mut self,
+        store: &mut dyn Store,
+        head: &ReplyHead,
+        bulk: &ReplyBulk,
+        now: UtcMillis,
+    ) -> Result<Step, SyncError> {
+        match &mut self.phase {
+            Phase::Exchange => {
+                write_cursor(store, head.cursor)?;
+                if bulk.more || !store.changes_not_held(1)?.is_empty() {
+                    return Ok(Step::Again);
+                }
+                if same(store, head)? {
+                    return Ok(Step::Done);
+                }
+                self.phase = Phase::Survey;
+                Ok(Step::Again)
+            }
+            Phase::Survey => {
+                self.report.reconciled = true;
+                let peers = differing(store, &bulk.survey)?;
+                if peers.is_empty() {
+                    return self.finish_reconciling(store, head);
+                }
+                self.phase = Phase::Reconcile { peers, rounds: 0 };
+                Ok(Step::Again)
+            }
+            Phase::Reconcile { .. } => {
+                self.take_messages(store, bulk, now)?;
+                let still = differing_subjects(store, &bulk.survey)?;
+                let Phase::Reconcile { peers, rounds } = &mut self.phase else { return Ok(Step::Done) };
+                *rounds += 1;
+                peers.retain(|subject, _| still.contains(subject));
+                if peers.is_empty() {
+                    return self.finish_reconciling(store, head);
+                }
+                if *rounds > 2 * PATIENCE {
+                    return Err(SyncError::StillDiffers(self.report.rounds));
+                }
+                Ok(Step::Again)
+            }
+        }
+    }
+
+    fn take_messages(
+        &mut self,
+        store: &mut dyn Store,
+        bulk: &ReplyBulk,
+        now: UtcMillis,
+    ) -> Result<(), SyncError> {
+        for message in &bulk.messages {
+            let Phase::Reconcile { peers, .. } = &mut self.phase else { return Ok(()) };
+            let Some(peer) = peers.get_mut(&message.subject) else { continue };
+            match peer.document.reconcile_receive(&mut peer.state, &message.bytes, message.subject) {
+                Ok(outcome) => {
+                    for checked in &outcome.new {
+                        self.keep(store, checked, message.subject, true)?;
+                    }
+                    for (bytes, why) in outcome.refused {
+                        self.set_aside(store, message.subject, &bytes, &why, now)?;
+                    }
+                }
+                Err(error) => {
+                    self.set_aside(store, message.subject, &message.bytes, &error.to_string(), now)?;
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// Both sides hold the same entries: read on from where the ledger is now, and ask for receipts.
+    fn finish_reconciling(&mut self, store: &mut dyn Store, head: &ReplyHead) -> Result<Step, SyncError> {
+        write_cursor(store, head.cursor)?;
+        let waiting: Vec<Digest> = store.changes_not_held(usize::MAX)?.iter().map(|c| c.hash).collect();
+        store.commit(&[Write::ChangesHeld(&waiting)])?;
+        self.phase = Phase::Exchange;
+        let done = store.entries_without_receipt(1)?.is_empty();
+        Ok(if done { Step::Done } else { Step::Again })
+    }
+}
+
+/// Whether the server's tally is ours, leaving out what it refused.
+fn same(store: &dyn Store, head: &ReplyHead) -> Result<bool, StoreError> {
+    let mut tally = store.tally()?;
+    for id in refused_entries(store)? {
+        tally.remove(id);
+    }
+    Ok(tally.count == head.count && short_sum(&tally) == head.sum)
+}
+
+/// Documents that differ from the server's, or that one side lacks.
+fn differing_subjects(store: &dyn Store, theirs: &[Surveyed]) -> Result<Vec<Subject>, StoreError> {
+    let ours: BTreeMap<Subject, [u8; 8]> =
+        survey(store)?.into_iter().map(|s| (s.subject, s.digest)).collect();
+    let theirs: BTreeMap<Subject, [u8; 8]> = theirs.iter().map(|s| (s.subject, s.digest)).collect();
+    let mut all: Vec<Subject> = ours.keys().chain(theirs.keys()).copied().collect();
+    all.sort_unstable();
+    all.dedup();
+    all.retain(|subject| ours.get(subject) != theirs.get(subject));
+    Ok(all)
+}
+
+fn differing(store: &dyn Store, theirs: &[Surveyed]) -> Result<BTreeMap<Subject, Peer>, SyncError> {
+    differing_subjects(store, theirs)?
+        .into_iter()
+        .map(|subject| {
+            Ok((subject, Peer { document: load(store, subject)?, state: ReconcileState::default() }))
+        })
+        .collect()
+}
+
+fn refused_entries(store: &dyn Store) -> Result<Vec<EntryId>, StoreError> {
+    let bytes = store.value(REFUSED)?.unwrap_or_default();
+    Ok(bytes.chunks_exact(32).filter_map(|chunk| chunk.try_into().ok().map(EntryId)).collect())
+}
+
+fn read_u64(store: &dyn Store, key: &str) -> Result<u64, StoreError> {
+    Ok(store.value(key)?.and_then(|v| v.try_into().ok()).map_or(0, u64::from_be_bytes))
+}
+
+fn read_cursor(store: &dyn Store) -> Result<Option<Cursor>, StoreError> {
+    let Some(value) = store.value(CURSOR)? else { return Ok(None) };
+    let Ok(bytes) = <[u8; 16]>::try_from(value) else { return Ok(None) };
+    let (epoch, position) = bytes.split_at(8);
+    let number = |half: &[u8]| half.try_into().map(u64::from_be_bytes).unwrap_or(0);
+    Ok(Some(Cursor { epoch: number(epoch), position: number(position) }))
+}
+
+fn write_cursor(store: &mut dyn Store, cursor: Cursor) -> Result<(), StoreError> {
+    if read_cursor(store)? == Some(cursor) {
+        return Ok(());
+    }
+    let mut bytes = [0u8; 16];
+    bytes[..8].copy_from_slice(&cursor.epoch.to_be_bytes());
+    bytes[8..].copy_from_slice(&cursor.position.to_be_bytes());
+    store.commit(&[Write::Value { key: CURSOR, value: &bytes }])?;
+    Ok(())
+}

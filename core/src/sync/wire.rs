@@ -1,0 +1,321 @@
+//! The messages of a round, byte for byte. Field names are one letter because a siding's signal is bad.
+//!
+//! Both messages are a CBOR array of two byte strings: a small signed head and an optional bulk,
+//! deflated, whose SHA-256 stands in the head. The head alone is the receipt and is kept.
+
+use serde::{Deserialize, Serialize};
+use std::io::Read;
+
+use crate::clock::UtcMillis;
+use crate::entry::{DeviceKey, EntryError, OrganisationKey, PublicKey, cbor, open_addressed};
+use crate::ids::{Digest, EntryId, Subject};
+use crate::store::Tally;
+
+/// The largest bulk after inflation, in bytes, unless a server says otherwise.
+pub const LARGEST_BULK: usize = 8 * 1024 * 1024;
+
+/// About how many bytes of changes go into one message.
+pub const CHANGES_PER_ROUND: usize = 256 * 1024;
+
+const REQUEST: &str = "farsiding request 1";
+const REPLY: &str = "farsiding reply 1";
+
+/// The server's ledger as a reader knows it: which ledger, and how far it was read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Cursor {
+    /// Random name of the ledger; a restored server takes a new one.
+    #[serde(rename = "e")]
+    pub epoch: u64,
+    /// The last position read.
+    #[serde(rename = "p")]
+    pub position: u64,
+}
+
+/// The signed part of a request.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct RequestHead {
+    /// Rises with every request of the device; an old one is not answered again.
+    #[serde(rename = "n")]
+    pub number: u64,
+    /// How far the ledger was read; absent at first and while reconciling.
+    #[serde(rename = "c", default, skip_serializing_if = "Option::is_none")]
+    pub cursor: Option<Cursor>,
+    /// The version of the certificate list known here.
+    #[serde(rename = "k")]
+    pub certificates: u64,
+    /// The device's clock, for telling how far it is off.
+    #[serde(rename = "t")]
+    pub at: UtcMillis,
+    /// SHA-256 of the bulk.
+    #[serde(rename = "b", default, skip_serializing_if = "Option::is_none")]
+    pub bulk: Option<Digest>,
+}
+
+/// The unsigned part of a request.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+pub struct RequestBulk {
+    /// New changes, each with its document.
+    #[serde(rename = "c", default, skip_serializing_if = "Vec::is_empty")]
+    pub changes: Vec<Change>,
+    /// Entries beyond those in `changes` a receipt is wanted for.
+    #[serde(rename = "a", default, skip_serializing_if = "Vec::is_empty")]
+    pub asks: Vec<EntryId>,
+    /// Photographs a word is wanted about.
+    #[serde(rename = "p", default, skip_serializing_if = "Vec::is_empty")]
+    pub photos: Vec<Digest>,
+    /// Whether the list of all documents is wanted, for reconciling.
+    #[serde(rename = "s", default, skip_serializing_if = "std::ops::Not::not")]
+    pub survey: bool,
+    /// Reconciling messages, one per document.
+    #[serde(rename = "m", default, skip_serializing_if = "Vec::is_empty")]
+    pub messages: Vec<Change>,
+    /// Documents wanted whole because messages alone did not settle them.
+    #[serde(rename = "w", default, skip_serializing_if = "Vec::is_empty")]
+    pub whole: Vec<Subject>,
+    /// What the device still has that the server has not receipted: entries and photographs.
+    #[serde(rename = "u", default, skip_serializing_if = "Option::is_none")]
+    pub unsent: Option<(u64, u64)>,
+}
+
+/// Bytes of one document: a change or a reconciling message.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Change {
+    /// The document.
+    #[serde(rename = "d")]
+    pub subject: Subject,
+    /// The bytes.
+    #[serde(rename = "b", with = "serde_bytes")]
+    pub bytes: Vec<u8>,
+}
+
+/// The signed part of a reply, and the receipt.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct ReplyHead {
+    /// The first sixteen bytes of the SHA-256 of the request this answers.
+    #[serde(rename = "q", with = "serde_bytes")]
+    pub request: [u8; 16],
+    /// The server's clock.
+    #[serde(rename = "t")]
+    pub at: UtcMillis,
+    /// Where to read on next time.
+    #[serde(rename = "c")]
+    pub cursor: Cursor,
+    /// How many entries the server holds.
+    #[serde(rename = "n")]
+    pub count: u64,
+    /// The first sixteen bytes of the sum of their ids.
+    #[serde(rename = "s", with = "serde_bytes")]
+    pub sum: [u8; 16],
+    /// Root of the tree (RFC 9162) of the entries this receipt covers, in the order asked.
+    #[serde(rename = "r", default, skip_serializing_if = "Option::is_none")]
+    pub covers: Option<Digest>,
+    /// Root of the tree of the entries in the changes this reply delivers, in their order.
+    #[serde(rename = "d", default, skip_serializing_if = "Option::is_none")]
+    pub delivers: Option<Digest>,
+    /// SHA-256 of the bulk.
+    #[serde(rename = "b", default, skip_serializing_if = "Option::is_none")]
+    pub bulk: Option<Digest>,
+    /// The device is revoked: what it sent was kept, nothing is delivered to it.
+    #[serde(rename = "v", default, skip_serializing_if = "std::ops::Not::not")]
+    pub revoked: bool,
+    /// The request's number was old: nothing was done, this is the last one seen.
+    #[serde(rename = "o", default, skip_serializing_if = "Option::is_none")]
+    pub old_number: Option<u64>,
+}
+
+/// The unsigned part of a reply, bound to the head by its digest.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+pub struct ReplyBulk {
+    /// Changes new to the asker.
+    #[serde(rename = "c", default, skip_serializing_if = "Vec::is_empty")]
+    pub changes: Vec<Change>,
+    /// There is more to read after the cursor.
+    #[serde(rename = "m", default, skip_serializing_if = "std::ops::Not::not")]
+    pub more: bool,
+    /// Places (from 0) in the list asked about of entries the server does not hold.
+    #[serde(rename = "x", default, skip_serializing_if = "Vec::is_empty")]
+    pub lacking: Vec<u32>,
+    /// Places of changes that were refused, with the reason.
+    #[serde(rename = "f", default, skip_serializing_if = "Vec::is_empty")]
+    pub refused: Vec<(u32, String)>,
+    /// Places of photographs held whole.
+    #[serde(rename = "p", default, skip_serializing_if = "Vec::is_empty")]
+    pub photos: Vec<u32>,
+    /// The certificate list and its version, when the asker's is another.
+    #[serde(rename = "k", default, skip_serializing_if = "Option::is_none")]
+    pub certificates: Option<CertificateList>,
+    /// All documents with the digest of their heads.
+    #[serde(rename = "s", default, skip_serializing_if = "Vec::is_empty")]
+    pub survey: Vec<Surveyed>,
+    /// Reconciling messages.
+    #[serde(rename = "a", default, skip_serializing_if = "Vec::is_empty")]
+    pub messages: Vec<Change>,
+}
+
+/// A document and what its heads are, digested.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Surveyed {
+    /// The document.
+    #[serde(rename = "d")]
+    pub subject: Subject,
+    /// See [`entries_digest`].
+    #[serde(rename = "h", with = "serde_bytes")]
+    pub digest: [u8; 8],
+}
+
+/// The certificates of all devices.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct CertificateList {
+    /// Rises with every enrolment and revocation.
+    #[serde(rename = "v")]
+    pub version: u64,
+    /// The signed certificates.
+    #[serde(rename = "c")]
+    pub certificates: Vec<serde_bytes::ByteBuf>,
+}
+
+/// Eight bytes that differ when two copies of a document hold different entries.
+pub fn entries_digest<'a>(ids: impl IntoIterator<Item = &'a EntryId>) -> [u8; 8] {
+    let mut tally = Tally::default();
+    for id in ids {
+        tally.add(*id);
+    }
+    let digest = Digest::of(&tally.to_bytes());
+    let mut short = [0u8; 8];
+    short.copy_from_slice(&digest.0[..8]);
+    short
+}
+
+/// The first sixteen bytes of a tally's sum.
+pub(super) fn short_sum(tally: &Tally) -> [u8; 16] {
+    let mut short = [0u8; 16];
+    short.copy_from_slice(&tally.sum[..16]);
+    short
+}
+
+#[derive(Serialize, Deserialize)]
+struct Message {
+    #[serde(rename = "h", with = "serde_bytes")]
+    head: Vec<u8>,
+    #[serde(rename = "b", with = "serde_bytes", default, skip_serializing_if = "Vec::is_empty")]
+    bulk: Vec<u8>,
+}
+
+/// A message taken apart: the signed head's bytes and the bulk, deflated as it came.
+#[derive(Debug, Clone)]
+pub struct Parts {
+    /// The signed head.
+    pub head: Vec<u8>,
+    /// The bulk; empty when there is none.
+    pub bulk: Vec<u8>,
+}
+
+/// Takes a message apart.
+///
+/// # Errors
+/// [`EntryError::Cbor`] when it is none.
+pub fn parts(bytes: &[u8]) -> Result<Parts, EntryError> {
+    let message: Message = cbor::decode(bytes)?;
+    Ok(Parts { head: message.head, bulk: message.bulk })
+}
+
+fn join(head: Vec<u8>, bulk: Vec<u8>) -> Result<Vec<u8>, EntryError> {
+    Ok(cbor::encode(&Message { head, bulk })?)
+}
+
+/// The first sixteen bytes of the SHA-256 of a request's bytes.
+pub(super) fn request_digest(request: &[u8]) -> [u8; 16] {
+    let mut short = [0u8; 16];
+    short.copy_from_slice(&Digest::of(request).0[..16]);
+    short
+}
+
+fn deflate(bulk: Vec<u8>) -> Vec<u8> {
+    let mut out = Vec::new();
+    let mut encoder = flate2::read::DeflateEncoder::new(bulk.as_slice(), flate2::Compression::new(6));
+    // Reading from memory into memory does not fail; should it, the message is refused as unreadable.
+    if encoder.read_to_end(&mut out).is_err() {
+        out.clear();
+    }
+    out
+}
+
+fn inflate(bulk: &[u8], most: usize) -> Result<Vec<u8>, EntryError> {
+    let mut out = Vec::new();
+    flate2::read::DeflateDecoder::new(bulk)
+        .take(most as u64 + 1)
+        .read_to_end(&mut out)
+        .map_err(|e| EntryError::Cbor(cbor::CborError::Unreadable(e.to_string())))?;
+    if out.len() > most { Err(EntryError::TooLarge(out.len())) } else { Ok(out) }
+}
+
+fn pack<T: Serialize + Default + PartialEq>(bulk: &T) -> Result<(Vec<u8>, Option<Digest>), EntryError> {
+    if *bulk == T::default() {
+        return Ok((Vec::new(), None));
+    }
+    let bytes = deflate(cbor::encode(bulk)?);
+    let digest = Digest::of(&bytes);
+    Ok((bytes, Some(digest)))
+}
+
+/// Opens a bulk that a head vouches for.
+///
+/// # Errors
+/// [`EntryError`] when it is another bulk, inflates beyond `most`, or is none.
+pub fn open_bulk<T: for<'a> Deserialize<'a> + Default>(
+    parts: &Parts,
+    vouched: Option<Digest>,
+    most: usize,
+) -> Result<T, EntryError> {
+    match vouched {
+        None if parts.bulk.is_empty() => Ok(T::default()),
+        Some(digest) if digest == Digest::of(&parts.bulk) => Ok(cbor::decode(&inflate(&parts.bulk, most)?)?),
+        _ => Err(EntryError::BadSignature),
+    }
+}
+
+/// Signs and joins a request.
+///
+/// # Errors
+/// [`EntryError`] when it cannot be encoded.
+pub fn seal_request(
+    mut head: RequestHead,
+    bulk: &RequestBulk,
+    key: &DeviceKey,
+) -> Result<Vec<u8>, EntryError> {
+    let (bulk, digest) = pack(bulk)?;
+    head.bulk = digest;
+    join(key.seal_addressed(cbor::encode(&head)?, REQUEST, &key.public().0[..8]), bulk)
+}
+
+/// Checks a request's head against the device's key.
+///
+/// # Errors
+/// [`EntryError`] when the signature does not hold.
+pub fn open_request(parts: &Parts, device: &PublicKey) -> Result<RequestHead, EntryError> {
+    Ok(cbor::decode(&open_addressed(&parts.head, REQUEST, device)?)?)
+}
+
+/// Signs and joins a reply.
+///
+/// # Errors
+/// [`EntryError`] when it cannot be encoded.
+pub fn seal_reply(
+    mut head: ReplyHead,
+    bulk: &ReplyBulk,
+    key: &OrganisationKey,
+) -> Result<Vec<u8>, EntryError> {
+    let (bulk, digest) = pack(bulk)?;
+    head.bulk = digest;
+    join(key.seal_addressed(cbor::encode(&head)?, REPLY, &[]), bulk)
+}
+
+impl ReplyHead {
+    /// Checks a reply's head against the organisation's key.
+    ///
+    /// # Errors
+    /// [`EntryError`] when the signature does not hold.
+    pub fn open(head: &[u8], organisation_key: &PublicKey) -> Result<ReplyHead, EntryError> {
+        Ok(cbor::decode(&open_addressed(head, REPLY, organisation_key)?)?)
+    }
+}

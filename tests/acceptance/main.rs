@@ -1,0 +1,10 @@
+//! The acceptance binary: each module tells stories a user or a contributor relies on.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    missing_docs,
+    reason = "a failed unwrap is a failed test, and stories are read, not linked to"
+)]
+
+mod tidy;
