@@ -83,6 +83,9 @@ struct ServeArguments {
     /// The address devices reach this server at, when it differs from --listen.
     #[arg(long, value_name = "URL")]
     url: Option<String>,
+    /// The phone app as built (bindings/phone/dist); served under /app/.
+    #[arg(long, value_name = "DIR")]
+    app: Option<PathBuf>,
     /// Log as JSON lines.
     #[arg(long)]
     json: bool,
@@ -234,6 +237,7 @@ fn run_serve(arguments: ServeArguments) -> Result<(), Failure> {
         listen: arguments.listen,
         tls: arguments.cert.zip(arguments.key),
         url: arguments.url,
+        app: arguments.app,
         limits,
     };
     let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build()?;

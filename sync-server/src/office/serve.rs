@@ -33,6 +33,8 @@ pub struct ServeOptions {
     pub tls: Option<(PathBuf, PathBuf)>,
     /// The address devices reach this server at, when it is another.
     pub url: Option<String>,
+    /// The phone app's built folder, served under `/app/`.
+    pub app: Option<PathBuf>,
     /// Limits.
     pub limits: Limits,
 }
@@ -111,7 +113,7 @@ pub async fn serve(
     let url = options.url.clone().unwrap_or_else(|| format!("{scheme}://{bound}"));
     office.register.lock().unwrap_or_else(std::sync::PoisonError::into_inner).set_server_url(&url)?;
     let ledger = Arc::clone(&office.ledger);
-    let routes = router(Arc::new(office)).into_make_service();
+    let routes = router(Arc::new(office), options.app.as_deref()).into_make_service();
     let handle = Handle::new();
     let signals = tokio::spawn(stop_on_signal(handle.clone(), stop));
     listening(&url);

@@ -3,6 +3,7 @@
 //! One file per group of routes. Every refusal is a [`problem::Problem`]: a short code for programs
 //! and a sentence for people.
 
+mod app_files;
 mod body;
 mod enrol_route;
 mod hint_route;
@@ -153,9 +154,11 @@ impl Office {
     }
 }
 
-/// All routes.
-pub fn router(office: Arc<Office>) -> Router {
+/// All routes; with the phone app's when its built folder is given.
+pub fn router(office: Arc<Office>, app: Option<&std::path::Path>) -> Router {
+    let app = app.map_or_else(Router::new, app_files::routes);
     Router::new()
+        .merge(app)
         .route("/v1/sync", post(sync_route::sync))
         .route("/v1/enrol", post(enrol_route::enrol))
         .route("/v1/pass", post(photo_routes::give_pass))
