@@ -1,1 +1,260 @@
-//! The book as a shell uses it.
+//! The book as a shell uses it: what is promised when a call returns, and when it fails.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
+
+use super::*;
+use crate::clock::HandSetClock;
+use crate::entry::Statement;
+use crate::entry::vocabulary::{Fitting, Measured, Part, Place, Purpose, Receiver, StepOutcome};
+use crate::entry::{Reading, cbor};
+use crate::ids::{Digest, OperatorId, SiteId, VisitId};
+use crate::procedure::Procedures;
+use crate::store::{MemoryStore, Rows, StoredChange, StoredEntry, StoredPhoto, Tally};
+use crate::units::{Amount, Unit};
+
+struct Counting(u8);
+impl Randomness for Counting {
+    fn fill(&mut self, bytes: &mut [u8]) {
+        for byte in bytes {
+            self.0 = self.0.wrapping_add(1);
+            *byte = self.0;
+        }
+    }
+}
+
+fn book_on(store: impl Store + 'static) -> Book {
+    Book::open(BookParts {
+        store: Box::new(store),
+        key: DeviceKey::from_secret([3; 32]),
+        clock: Box::new(HandSetClock::at(UtcMillis(1_790_000_000_000), -360)),
+        randomness: Box::new(Counting(0)),
+    })
+}
+
+fn op() -> OperatorId {
+    OperatorId("op-1".into())
+}
+
+fn open(book: &mut Book, car: &str) -> VisitId {
+    let procedures = Procedures::built_in().unwrap();
+    let visit = OpenVisit {
+        car: car.into(),
+        site: SiteId([4; 16]),
+        receiver: Receiver::FixedTank,
+        procedure: procedures.default_procedure().unwrap().digest,
+        spot: "1".into(),
+    };
+    book.open_visit(visit, &op()).unwrap()
+}
+
+fn effort(amount: f64) -> Draft {
+    Draft::of(Statement::Effort {
+        fitting: Fitting::LiquidA,
+        part: Part::Valve,
+        amount: Amount::of(amount, Unit::FootPound),
+    })
+}
+
+fn final_pressure(text: &str) -> Draft {
+    Draft::of(Statement::Reading(Reading {
+        measured: Measured::Pressure,
+        place: Place::Car,
+        purpose: Purpose::Final,
+        amount: Amount::read(text, Unit::PsiGauge).0,
+        instrument: "G-3".into(),
+    }))
+}
+
+#[test]
+fn entries_of_a_device_are_one_chain_across_all_documents() {
+    let mut book = book_on(MemoryStore::new());
+    let (a, b) = (open(&mut book, "ZZQX 1"), open(&mut book, "ZZQX 2"));
+    book.append(Subject::Visit(a), vec![final_pressure("12"), effort(30.0)], &op()).unwrap();
+    book.append(Subject::Visit(b), vec![final_pressure("9")], &op()).unwrap();
+    let mut entries: Vec<Entry> = [a, b]
+        .iter()
+        .flat_map(|visit| book.entries(Subject::Visit(*visit)).unwrap().0)
+        .map(|(entry, _)| entry)
+        .collect();
+    entries.sort_by_key(|entry| entry.body.seq);
+    assert_eq!(entries.iter().map(|e| e.body.seq).collect::<Vec<_>>(), [1, 2, 3, 4, 5]);
+    assert!(entries.windows(2).all(|pair| pair[1].body.prev == Some(pair[0].id)));
+}
+
+#[test]
+fn what_is_known_of_a_car_meets_the_next_operator_at_another_visit() {
+    let mut book = book_on(MemoryStore::new());
+    let first = open(&mut book, "ZZQX 4417");
+    book.append(Subject::Visit(first), vec![effort(55.0)], &op()).unwrap();
+    let second = open(&mut book, "zzqx 004417");
+    let view = book.gather().unwrap().view(second, &Procedures::built_in().unwrap()).unwrap();
+    let text = crate::view::show(&view);
+    assert!(text.contains("55"), "{text}");
+}
+
+#[test]
+fn an_agreement_on_the_visit_alone_does_not_go_to_the_cars_document() {
+    let mut book = book_on(MemoryStore::new());
+    let visit = open(&mut book, "ZZQX 1");
+    let wrong = book.append(Subject::Visit(visit), vec![final_pressure("12")], &op()).unwrap();
+    let view = book.gather().unwrap().view(visit, &Procedures::built_in().unwrap()).unwrap();
+    let draft = Draft::withdrawing(&view, wrong[0], "wrong car").unwrap();
+    book.append(Subject::Visit(visit), vec![draft], &op()).unwrap();
+    assert!(!book.store().subjects().unwrap().iter().any(|s| matches!(s, Subject::Car(_))));
+}
+
+#[test]
+fn rules_for_making_an_entry_are_told_before_anything_is_kept() {
+    let mut book = book_on(MemoryStore::new());
+    let visit = Subject::Visit(open(&mut book, "ZZQX 1"));
+    let before = book.store().tally().unwrap();
+    let refused = [
+        Draft::of_step("listen.liquid_a", StepOutcome::Skipped, " "),
+        Draft::of(Statement::PassedOver { blocker: "cover_bolts".into(), seen: vec![] }),
+        Draft::instead_of(Statement::Remark { text: "x".into() }, vec![EntryId([1; 32])], ""),
+        Draft::of(Statement::Withdrawn {}),
+        Draft::of(Statement::ItemOut { item: " ".into(), fitting: None }),
+    ];
+    for draft in refused {
+        assert!(book.append(visit, vec![final_pressure("12"), draft.clone()], &op()).is_err(), "{draft:?}");
+    }
+    assert!(matches!(
+        book.append(visit, vec![final_pressure("12")], &OperatorId("  ".into())),
+        Err(BookError::NoOperator)
+    ));
+    assert_eq!(book.store().tally().unwrap(), before, "all or none");
+}
+
+#[test]
+fn a_sketch_shows_what_would_be_and_keeps_nothing() {
+    let mut book = book_on(MemoryStore::new());
+    let visit = open(&mut book, "ZZQX 1");
+    let before = book.store().tally().unwrap();
+    let sketched = book.sketch(Subject::Visit(visit), vec![final_pressure("12 psi")], &op()).unwrap();
+    let procedures = Procedures::built_in().unwrap();
+    let gathered = book.gather().unwrap();
+    let shown = crate::view::show(&gathered.view_with(visit, &procedures, &sketched).unwrap());
+    assert!(shown.contains("12 psi"), "{shown}");
+    assert!(!crate::view::show(&gathered.view(visit, &procedures).unwrap()).contains("12 psi"));
+    assert_eq!(book.store().tally().unwrap(), before);
+}
+
+#[test]
+fn reading_again_what_changed_is_the_same_as_reading_everything() {
+    let mut book = book_on(MemoryStore::new());
+    let procedures = Procedures::built_in().unwrap();
+    let visit = open(&mut book, "ZZQX 1");
+    let mut kept = book.gather().unwrap();
+    kept.rows(&procedures);
+    book.append(Subject::Visit(visit), vec![final_pressure("12"), effort(31.0)], &op()).unwrap();
+    let changed = book.store().subjects().unwrap();
+    book.refresh(&mut kept, &changed).unwrap();
+    let fresh = book.gather().unwrap();
+    assert_eq!(kept.rows(&procedures), fresh.rows(&procedures));
+    assert_eq!(kept.view(visit, &procedures), fresh.view(visit, &procedures));
+}
+
+/// A store whose disk is full on every second commit.
+struct HalfFull(MemoryStore, u32);
+impl Store for HalfFull {
+    fn commit(&mut self, writes: &[Write<'_>]) -> Result<Vec<EntryId>, StoreError> {
+        self.1 += 1;
+        if self.1.is_multiple_of(2) { Err(StoreError::Full) } else { self.0.commit(writes) }
+    }
+    fn entry(&self, id: EntryId) -> Result<Option<StoredEntry>, StoreError> {
+        self.0.entry(id)
+    }
+    fn entries_of(&self, subject: Subject) -> Result<Rows<StoredEntry>, StoreError> {
+        self.0.entries_of(subject)
+    }
+    fn subjects(&self) -> Result<Vec<Subject>, StoreError> {
+        self.0.subjects()
+    }
+    fn changes_of(&self, subject: Subject) -> Result<Rows<StoredChange>, StoreError> {
+        self.0.changes_of(subject)
+    }
+    fn has_change(&self, hash: Digest) -> Result<bool, StoreError> {
+        self.0.has_change(hash)
+    }
+    fn changes_not_held(&self, bytes: usize) -> Result<Vec<StoredChange>, StoreError> {
+        self.0.changes_not_held(bytes)
+    }
+    fn changes_after(&self, position: u64, bytes: usize) -> Result<Vec<StoredChange>, StoreError> {
+        self.0.changes_after(position, bytes)
+    }
+    fn newest_position(&self) -> Result<u64, StoreError> {
+        self.0.newest_position()
+    }
+    fn entries_without_receipt(&self, most: usize) -> Result<Vec<EntryId>, StoreError> {
+        self.0.entries_without_receipt(most)
+    }
+    fn count_without_receipt(&self) -> Result<u64, StoreError> {
+        self.0.count_without_receipt()
+    }
+    fn receipts_of(&self, id: EntryId) -> Result<Vec<Vec<u8>>, StoreError> {
+        self.0.receipts_of(id)
+    }
+    fn certificates(&self) -> Result<Vec<(DeviceId, Vec<u8>)>, StoreError> {
+        self.0.certificates()
+    }
+    fn quarantined(&self) -> Result<Vec<crate::store::Quarantined>, StoreError> {
+        self.0.quarantined()
+    }
+    fn photos(&self) -> Result<Vec<StoredPhoto>, StoreError> {
+        self.0.photos()
+    }
+    fn photo(&self, sha256: Digest) -> Result<Option<StoredPhoto>, StoreError> {
+        self.0.photo(sha256)
+    }
+    fn drafts(&self) -> Result<Vec<(String, String)>, StoreError> {
+        self.0.drafts()
+    }
+    fn value(&self, key: &str) -> Result<Option<Vec<u8>>, StoreError> {
+        self.0.value(key)
+    }
+    fn tally(&self) -> Result<Tally, StoreError> {
+        self.0.tally()
+    }
+}
+
+#[test]
+fn a_full_disk_is_said_and_the_next_try_leaves_no_gap() {
+    let mut book = book_on(HalfFull(MemoryStore::new(), 0));
+    let visit = Subject::Visit(open(&mut book, "ZZQX 1"));
+    for n in 0..5 {
+        let draft = final_pressure(&format!("{n}"));
+        let refused = book.append(visit, vec![draft.clone()], &op());
+        assert!(matches!(refused, Err(BookError::Store(StoreError::Full))));
+        book.append(visit, vec![draft], &op()).unwrap();
+    }
+    let entries = book.entries(visit).unwrap().0;
+    assert_eq!(entries.len(), 6);
+    assert!(entries.windows(2).all(|pair| pair[1].0.body.prev == Some(pair[0].0.id)));
+    let document = crate::document::Document::load(
+        [9; 16],
+        book.store().changes_of(visit).unwrap().rows.iter().map(|c| c.bytes.as_slice()),
+    );
+    assert_eq!(document.unwrap().entry_ids().len(), 6, "document and entry table tell the same");
+}
+
+#[test]
+fn an_entry_of_a_later_kind_is_kept_whole_and_travels_on() {
+    // A later version's statement, signed by its device: everything else about it is known here.
+    let known = Draft::of(Statement::Remark { text: "x".into() });
+    let mut later = book_on(MemoryStore::new());
+    let visit = Subject::Visit(open(&mut later, "ZZQX 1"));
+    let entry = later.sketch(visit, vec![known], &op()).unwrap().remove(0);
+    let mut body = cbor::decode_value(&cbor::encode(&entry.body).unwrap()).unwrap();
+    for (key, value) in body.as_map_mut().unwrap() {
+        if key.as_text() == Some("says") {
+            *value =
+                ciborium::Value::serialized(&serde_json::json!({"drone_flight": {"height": 3}})).unwrap();
+        }
+    }
+    let payload = cbor::encode(&body).unwrap();
+    let bytes = DeviceKey::from_secret([3; 32]).seal(payload, "farsiding entry 1");
+    let unknown = Entry::open(&bytes).unwrap();
+    assert_eq!(unknown.body.says, Statement::Unrecognised { kind: "drone_flight".into() });
+    assert_eq!(unknown.bytes(), bytes, "not a byte is lost");
+    let again = Entry::reopen(unknown.id, bytes).unwrap();
+    assert_eq!(again, unknown);
+}
