@@ -11,7 +11,7 @@ use farsiding_core::entry::{Body, DeviceKey, Entry, Opened, Paper, Reading, Stat
 use farsiding_core::ids::{OperatorId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::units::{Amount, Unit};
-use farsiding_core::view::{Context, Recorded, SiteView, Slots, fold, show};
+use farsiding_core::view::{Context, Formulas, Recorded, SiteView, Slots, fold, show};
 
 const ENTRIES: usize = 500;
 const RUNS: usize = 200;
@@ -117,6 +117,11 @@ fn main() {
         };
         time(what, &mut || drop(std::hint::black_box(fold(&recorded, &ctx))));
     }
+    let formulas = Formulas::default();
+    let ctx = Context { site: Some(&site), formulas: Some(&formulas), ..Context::at(now, &procedures) };
+    time("fold of 500 entries with remembered formulas", &mut || {
+        drop(std::hint::black_box(fold(&recorded, &ctx)));
+    });
     time("slots of 500 entries", &mut || drop(std::hint::black_box(Slots::fold(&entries))));
     let ctx = Context { site: Some(&site), ..Context::at(now, &procedures) };
     let view = fold(&recorded, &ctx);

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::chain::Chains;
+use super::computed::Formulas;
 use super::near::Brief;
 use super::site::SiteView;
 use crate::clock::UtcMillis;
@@ -104,8 +105,10 @@ pub struct Context<'a> {
     pub chains: Option<&'a Chains>,
     /// The other visits known here, to see near misses and doubles.
     pub others: &'a [Brief],
-    /// Whether quantities are computed: a list of many stays does without.
+    /// Whether quantities are computed: what lists many stays may do without.
     pub compute: bool,
+    /// What formulas made before, for whoever folds often.
+    pub formulas: Option<&'a Formulas>,
 }
 
 impl<'a> Context<'a> {
@@ -121,6 +124,7 @@ impl<'a> Context<'a> {
             chains: None,
             others: &[],
             compute: true,
+            formulas: None,
         }
     }
 

@@ -33,7 +33,7 @@ mod watch;
 
 pub use car::{CarView, OutageTableView, TestDateView, WearPoint};
 pub use chain::{ChainGap, Chains};
-pub use computed::Quantity;
+pub use computed::{Formulas, Quantity};
 pub use context::{Context, DeviceFacts, Recorded, Standing};
 pub use defects::{AuthorityView, DefectView, ForwardedView, HoldView};
 pub use fittings::{FittingView, LineState};

@@ -108,6 +108,7 @@ pub fn people<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> BTreeMap<Oper
         .collect()
 }
 
-fn same_name(a: &str, b: &str) -> bool {
+/// Whether two names are one as people write them: case and outer blanks do not matter.
+pub(super) fn same_name(a: &str, b: &str) -> bool {
     a.trim().to_lowercase() == b.trim().to_lowercase()
 }

@@ -220,12 +220,14 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
     let mut empty = tally::empty(&ledger);
     let (mut quantities, mut advice) = (Vec::new(), Vec::new());
     if ctx.compute {
-        let inputs = computed::Inputs::new(&ledger, &car);
-        let (made, checks) = computed::quantities(&inputs);
-        quantities = made;
-        advice = computed::freeze(&inputs, steps.stage);
-        advice.extend(checks);
-        empty.weigh(computed::weigh(&inputs, &empty), &mut found);
+        let inputs = computed::Inputs::gather(&ledger, &car, &empty, steps.stage);
+        let made = match ctx.formulas {
+            Some(formulas) => formulas.make(&inputs),
+            None => computed::make(&inputs).into(),
+        };
+        quantities = made.quantities.clone();
+        advice = made.advice.clone();
+        empty.weigh(made.weighed.clone(), &mut found);
     }
     found.sort_by(|a, b| {
         b.severity.cmp(&a.severity).then_with(|| a.code.cmp(&b.code)).then_with(|| a.message.cmp(&b.message))

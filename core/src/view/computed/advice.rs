@@ -5,10 +5,8 @@ use crate::calc::empty_proof::{self, Evidence, GaugeRod, HoldTest, LiquidValve, 
 use crate::calc::error::CalcError;
 use crate::calc::{freeze as calc_freeze, wear as calc_wear};
 use crate::entry::vocabulary::{EmptySign, Fitting, Measured as What, Part, Place, Precipitation, Purpose};
-use crate::procedure::Stage;
 use crate::units::{Finding, Severity, Unit};
 use crate::view::car::CarView;
-use crate::view::tally::EmptyView;
 
 const DAY_MILLIS: f64 = 86_400_000.0;
 
@@ -37,7 +35,7 @@ pub fn wear(fitting: Fitting, car: &CarView) -> Vec<Finding> {
 }
 
 /// What cold and wet mean for the fittings now.
-pub fn freeze(inputs: &Inputs<'_, '_>, stage: Stage) -> Vec<Finding> {
+pub fn freeze(inputs: &Inputs<'_>) -> Vec<Finding> {
     let advice = || -> Option<Result<Vec<Finding>, CalcError>> {
         let air = inputs.air_temperature()?.amount.value_in(Unit::Fahrenheit)?;
         let elevation = inputs.elevation().ok()?.to(Unit::Foot).ok()?.value;
@@ -50,7 +48,7 @@ pub fn freeze(inputs: &Inputs<'_, '_>, stage: Stage) -> Vec<Finding> {
             Some(Precipitation::Snow) => calc_freeze::Precipitation::Snow,
             Some(Precipitation::Frost) => calc_freeze::Precipitation::Frost,
         };
-        let liquid_may_flash = stage >= Stage::Connect && stage <= Stage::Disconnect;
+        let liquid_may_flash = inputs.liquid_may_flash;
         Some(calc_freeze::advice(&calc_freeze::Conditions {
             air,
             precipitation,
@@ -73,24 +71,23 @@ pub fn freeze(inputs: &Inputs<'_, '_>, stage: Stage) -> Vec<Finding> {
 }
 
 /// Weighs what was recorded on whether the liquid is out. Nothing while nothing was recorded.
-pub fn weigh(inputs: &Inputs<'_, '_>, empty: &EmptyView) -> Option<Result<Weighed, String>> {
-    let sign = |sign: EmptySign| {
-        empty.signs.iter().find(|s| s.sign == sign && !s.seen.disputed).map(|s| s.seen.value)
-    };
-    let last = |purpose, what, place| inputs.series(purpose, what, place).pop().map(|(_, reading)| reading);
+pub fn weigh(inputs: &Inputs<'_>) -> Option<Result<Weighed, String>> {
+    let last = |purpose, what, place| inputs.series(purpose, what, place).last().map(|(_, reading)| *reading);
     let pressure = last(Purpose::EmptyProof, What::Pressure, Place::Car);
     let low = last(Purpose::EmptyProof, What::Temperature, Place::CarLow);
     let hold = inputs.series(Purpose::HoldTest, What::Pressure, Place::Car);
-    if empty.signs.is_empty() && pressure.is_none() && low.is_none() && hold.len() < 2 {
+    if !inputs.has_signs() && pressure.is_none() && low.is_none() && hold.len() < 2 {
         return None;
     }
     let evidence = || -> Result<Evidence, String> {
-        let liquid_valve = match (sign(EmptySign::LiquidAtClosure), sign(EmptySign::VapourAtLiquidValve)) {
-            (Some(true), _) | (_, Some(false)) => Some(LiquidValve::Liquid),
-            (_, Some(true)) => Some(LiquidValve::Vapour),
-            _ => None,
-        };
-        let gauge_rod = sign(EmptySign::RodAtBottom)
+        let liquid_valve =
+            match (inputs.sign(EmptySign::LiquidAtClosure), inputs.sign(EmptySign::VapourAtLiquidValve)) {
+                (Some(true), _) | (_, Some(false)) => Some(LiquidValve::Liquid),
+                (_, Some(true)) => Some(LiquidValve::Vapour),
+                _ => None,
+            };
+        let gauge_rod = inputs
+            .sign(EmptySign::RodAtBottom)
             .map(|at_bottom| if at_bottom { GaugeRod::AtBottom } else { GaugeRod::FindsLiquid });
         let hold = match (hold.first(), hold.last()) {
             (Some((from, start)), Some((until, end))) if until > from => Some(HoldTest {

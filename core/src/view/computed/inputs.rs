@@ -4,18 +4,26 @@
 //! worth comes from the site's document; where nobody recorded that, a usual one is presumed and the
 //! result says so.
 
-use super::super::car::{CarView, last_day};
-use super::super::ledger::Ledger;
+use std::collections::BTreeMap;
+
+use chrono::NaiveDate;
+
 use crate::calc::fluid::grade::Composition;
 use crate::calc::instrument::{Gauge, GaugeGrade, Limited, presumed_gauge};
 use crate::calc::outage_table::OutageTable;
 use crate::calc::product::Product;
 use crate::calc::uncertainty::Measured;
 use crate::clock::UtcMillis;
+use crate::entry::site_facts::Instrument;
 use crate::entry::vocabulary::Measured as What;
-use crate::entry::vocabulary::{Place, Precipitation, Purpose};
+use crate::entry::vocabulary::{EmptySign, Place, Precipitation, Purpose};
 use crate::entry::{Paper, Reading, Statement};
+use crate::procedure::Stage;
 use crate::units::{Amount, Finding, Unit};
+use crate::view::car::{CarView, OutageTableView, last_day};
+use crate::view::ledger::Ledger;
+use crate::view::site::same_name;
+use crate::view::tally::EmptyView;
 
 /// A reading ready for a formula, with what is to be doubted about it.
 pub struct Input {
@@ -23,77 +31,103 @@ pub struct Input {
     pub findings: Vec<Finding>,
 }
 
-/// Everything formulas may ask the record for. A missing thing is a sentence.
-pub struct Inputs<'l, 'a> {
-    ledger: &'l Ledger<'a>,
-    car: &'l CarView,
+type Given<T> = Result<T, String>;
+type What3 = (Purpose, What, Place);
+
+/// Everything formulas may ask the record for, and nothing else: two visits whose `Inputs` print alike
+/// compute alike, which is what [`super::Formulas`] remembers results by. A missing thing is a sentence.
+#[derive(Debug)]
+pub struct Inputs<'l> {
+    /// Readings of one truth that somebody made: the one that stands, or nothing where records differ.
+    readings: BTreeMap<What3, Option<&'l Reading>>,
+    /// Points of the series that formulas use, by corrected time.
+    series: BTreeMap<What3, Vec<(UtcMillis, &'l Reading)>>,
+    air: Option<&'l Reading>,
+    precipitation: Option<Precipitation>,
+    paper: Option<&'l Paper>,
+    elevation: Option<&'l Amount>,
+    instruments: &'l [Instrument],
+    capacity: Option<(&'l Amount, bool)>,
+    diameter: Option<(&'l Amount, bool)>,
+    outage_table: Option<(&'l OutageTableView, bool)>,
+    today: Option<NaiveDate>,
+    /// Signs of liquid nobody disagrees on, and whether they were seen.
+    signs: Vec<(EmptySign, bool)>,
+    /// Whether the job is where liquid may flash at a fitting.
+    pub liquid_may_flash: bool,
 }
 
-type Given<T> = Result<T, String>;
+/// What formulas read from series.
+const SERIES: [What3; 3] = [
+    (Purpose::EmptyProof, What::Pressure, Place::Car),
+    (Purpose::EmptyProof, What::Temperature, Place::CarLow),
+    (Purpose::HoldTest, What::Pressure, Place::Car),
+];
 
-impl<'l, 'a> Inputs<'l, 'a> {
-    pub fn new(ledger: &'l Ledger<'a>, car: &'l CarView) -> Inputs<'l, 'a> {
-        Inputs { ledger, car }
+impl<'l> Inputs<'l> {
+    pub fn gather(ledger: &Ledger<'l>, car: &'l CarView, empty: &EmptyView, stage: Stage) -> Inputs<'l> {
+        let site = ledger.ctx.site;
+        let paper = ledger.slots.settled("paper").and_then(|item| match item.claim {
+            Some(Statement::Paper(paper)) => Some(paper),
+            _ => None,
+        });
+        let precipitation = ledger.slots.latest("series/weather").and_then(|item| match item.claim {
+            Some(Statement::Weather { precipitation, .. }) => Some(*precipitation),
+            _ => None,
+        });
+        let signs = empty.signs.iter().filter(|sign| !sign.seen.disputed);
+        Inputs {
+            readings: readings(ledger),
+            series: SERIES.into_iter().map(|what| (what, series(ledger, what))).collect(),
+            air: air_temperature(ledger),
+            precipitation,
+            paper,
+            elevation: site.and_then(|site| site.elevation.as_ref()),
+            instruments: site.map_or(&[], |site| site.instruments.as_slice()),
+            capacity: car.capacity.as_ref().map(|known| (&known.value, known.disputed)),
+            diameter: car.diameter.as_ref().map(|known| (&known.value, known.disputed)),
+            outage_table: car.outage_table.as_ref().map(|known| (&known.value, known.disputed)),
+            today: ledger.ctx.now.to_datetime().map(|now| now.with_timezone(&ledger.zone).date_naive()),
+            signs: signs.map(|sign| (sign.sign, sign.seen.value)).collect(),
+            liquid_may_flash: stage >= Stage::Connect && stage <= Stage::Disconnect,
+        }
     }
 
     /// The reading of one truth that stands undisputed.
-    pub fn reading(&self, purpose: Purpose, what: What, place: Place) -> Given<&'a Reading> {
-        let slot = format!("reading/{purpose}/{what}/{place}");
+    pub fn reading(&self, purpose: Purpose, what: What, place: Place) -> Given<&'l Reading> {
         let title = || format!("{} {} at the {}", purpose.spoken(), what.spoken(), place.spoken());
-        if self.ledger.slots.is_disputed(&slot) {
-            return Err(format!("the records differ on the {}", title()));
-        }
-        match self.ledger.slots.latest(&slot).and_then(|item| item.claim) {
-            Some(Statement::Reading(reading)) => Ok(reading),
-            _ => Err(format!("the {} was not recorded", title())),
+        match self.readings.get(&(purpose, what, place)) {
+            Some(Some(reading)) => Ok(reading),
+            Some(None) => Err(format!("the records differ on the {}", title())),
+            None => Err(format!("the {} was not recorded", title())),
         }
     }
 
     /// The points of a series, by corrected time.
-    pub fn series(&self, purpose: Purpose, what: What, place: Place) -> Vec<(UtcMillis, &'a Reading)> {
-        let mut points: Vec<(UtcMillis, usize, &Reading)> = self
-            .ledger
-            .slots
-            .stood(&format!("series/{purpose}/{what}/{place}"))
-            .filter_map(|item| match item.claim {
-                Some(Statement::Reading(reading)) if reading.amount.value.is_some() => {
-                    Some((item.at, item.place, reading))
-                }
-                _ => None,
-            })
-            .collect();
-        points.sort_by_key(|(at, place, _)| (*at, *place));
-        points.into_iter().map(|(at, _, reading)| (at, reading)).collect()
+    pub fn series(&self, purpose: Purpose, what: What, place: Place) -> &[(UtcMillis, &'l Reading)] {
+        self.series.get(&(purpose, what, place)).map(Vec::as_slice).unwrap_or_default()
     }
 
     /// The air temperature recorded last, whatever for.
-    pub fn air_temperature(&self) -> Option<&'a Reading> {
-        Purpose::ALL
-            .iter()
-            .flat_map(|purpose| {
-                let group = if purpose.has_one_truth() { "reading" } else { "series" };
-                let slot = format!("{group}/{purpose}/{}/{}", What::Temperature, Place::Air);
-                self.ledger.slots.live(&slot).copied().collect::<Vec<_>>()
-            })
-            .max_by_key(|item| (item.at, item.place))
-            .and_then(|item| match item.claim {
-                Some(Statement::Reading(reading)) => Some(reading),
-                _ => None,
-            })
+    pub fn air_temperature(&self) -> Option<&'l Reading> {
+        self.air
     }
 
     pub fn precipitation(&self) -> Option<Precipitation> {
-        match self.ledger.slots.latest("series/weather")?.claim? {
-            Statement::Weather { precipitation, .. } => Some(*precipitation),
-            _ => None,
-        }
+        self.precipitation
     }
 
-    pub fn paper(&self) -> Option<&'a Paper> {
-        match self.ledger.slots.settled("paper")?.claim? {
-            Statement::Paper(paper) => Some(paper),
-            _ => None,
-        }
+    pub fn paper(&self) -> Option<&'l Paper> {
+        self.paper
+    }
+
+    /// Whether a sign was seen, where somebody looked and nobody disagrees.
+    pub fn sign(&self, sign: EmptySign) -> Option<bool> {
+        self.signs.iter().find(|(known, _)| *known == sign).map(|(_, seen)| *seen)
+    }
+
+    pub fn has_signs(&self) -> bool {
+        !self.signs.is_empty()
     }
 
     /// What the product may be made of: the grade that the paper's identification number allows.
@@ -108,30 +142,25 @@ impl<'l, 'a> Inputs<'l, 'a> {
 
     /// Elevation of the site, for gauge to absolute. Never presumed: the atmosphere is in every result.
     pub fn elevation(&self) -> Given<Measured> {
-        let elevation = self.ledger.ctx.site.and_then(|site| site.elevation.as_ref());
-        let elevation = elevation.ok_or("the site's elevation is not known here")?;
+        let elevation = self.elevation.ok_or("the site's elevation is not known here")?;
         Measured::of("elevation", elevation, 0.0).map_err(|e| e.to_string())
     }
 
     /// Shell capacity of the car.
     pub fn shell(&self) -> Given<Measured> {
-        let known = self.car.capacity.as_ref().ok_or("the car's capacity is not known")?;
-        if known.disputed {
-            return Err("the records differ on the car's capacity".to_owned());
-        }
-        Measured::of("shell", &known.value, 0.0).map_err(|e| e.to_string())
+        known(self.capacity, "shell", "the car's capacity")
     }
 
     pub fn diameter(&self) -> Given<Measured> {
-        let known =
-            self.car.diameter.as_ref().ok_or("neither an outage table nor the inside diameter is known")?;
-        Measured::of("diameter", &known.value, 0.0).map_err(|e| e.to_string())
+        known(self.diameter, "diameter", "the car's outage table or inside diameter")
     }
 
     /// The owner's outage table, in gallons of liquid.
     pub fn outage_table(&self) -> Option<Given<(OutageTable, Vec<Finding>)>> {
-        let known = self.car.outage_table.as_ref()?;
-        let table = &known.value;
+        let (table, disputed) = self.outage_table?;
+        if disputed {
+            return Some(Err("the records differ on the car's outage table".to_owned()));
+        }
         let rows: Given<Vec<(f64, f64)>> = if table.liquid {
             Ok(table.rows.clone())
         } else {
@@ -178,13 +207,12 @@ impl<'l, 'a> Inputs<'l, 'a> {
         let value = amount
             .value
             .ok_or_else(|| format!("the pressure \u{201c}{}\u{201d} is not a number", amount.text))?;
-        let known = self.ledger.ctx.site.and_then(|site| site.instrument(&reading.instrument));
-        let recorded = known.and_then(|instrument| {
+        let instrument = self.instruments.iter().find(|i| same_name(&i.name, &reading.instrument));
+        let recorded = instrument.and_then(|instrument| {
             let grade = GaugeGrade::ALL.into_iter().find(|g| g.mark() == instrument.grade.trim())?;
             let span = instrument.span.value?;
-            let today = self.ledger.ctx.now.to_datetime().map(|now| now.date_naive());
             let overdue =
-                last_day(&instrument.calibration_due).zip(today).is_some_and(|(due, now)| now > due);
+                last_day(&instrument.calibration_due).zip(self.today).is_some_and(|(due, today)| today > due);
             Some(Gauge { grade, span, unit: instrument.span.unit, overdue })
         });
         let gauge = match (recorded, amount.value_in(Unit::PsiGauge)) {
@@ -207,4 +235,57 @@ impl<'l, 'a> Inputs<'l, 'a> {
         }
         Ok(Input { measured, findings })
     }
+}
+
+/// A fact of the car that nobody disputes.
+fn known(fact: Option<(&Amount, bool)>, name: &str, spoken: &str) -> Given<Measured> {
+    match fact {
+        None => Err(format!("{spoken} is not known")),
+        Some((_, true)) => Err(format!("the records differ on {spoken}")),
+        Some((amount, false)) => Measured::of(name, amount, 0.0).map_err(|e| e.to_string()),
+    }
+}
+
+fn readings<'l>(ledger: &Ledger<'l>) -> BTreeMap<What3, Option<&'l Reading>> {
+    ledger
+        .slots
+        .names_under("reading/")
+        .filter_map(|slot| match ledger.slots.latest(slot)?.claim? {
+            Statement::Reading(reading) => {
+                let stands = (!ledger.slots.is_disputed(slot)).then_some(reading);
+                Some(((reading.purpose, reading.measured, reading.place), stands))
+            }
+            _ => None,
+        })
+        .collect()
+}
+
+fn series<'l>(ledger: &Ledger<'l>, (purpose, what, place): What3) -> Vec<(UtcMillis, &'l Reading)> {
+    let mut points: Vec<(UtcMillis, usize, &Reading)> = ledger
+        .slots
+        .stood(&format!("series/{purpose}/{what}/{place}"))
+        .filter_map(|item| match item.claim {
+            Some(Statement::Reading(reading)) if reading.amount.value.is_some() => {
+                Some((item.at, item.place, reading))
+            }
+            _ => None,
+        })
+        .collect();
+    points.sort_by_key(|(at, place, _)| (*at, *place));
+    points.into_iter().map(|(at, _, reading)| (at, reading)).collect()
+}
+
+fn air_temperature<'l>(ledger: &Ledger<'l>) -> Option<&'l Reading> {
+    let mut latest: Option<(UtcMillis, usize, &Reading)> = None;
+    for purpose in Purpose::ALL {
+        let group = if purpose.has_one_truth() { "reading" } else { "series" };
+        let slot = format!("{group}/{purpose}/{}/{}", What::Temperature, Place::Air);
+        if let Some(item) = ledger.slots.latest(&slot)
+            && let Some(Statement::Reading(reading)) = item.claim
+            && latest.is_none_or(|(at, place, _)| (item.at, item.place) > (at, place))
+        {
+            latest = Some((item.at, item.place, reading));
+        }
+    }
+    latest.map(|(_, _, reading)| reading)
 }

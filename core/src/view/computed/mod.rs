@@ -12,9 +12,56 @@ use serde::Serialize;
 
 use crate::units::{Computed, Finding};
 
-pub(super) use advice::{freeze, wear, weigh};
+/// All that formulas make of one record.
+#[derive(Debug)]
+pub(super) struct Made {
+    pub quantities: Vec<Quantity>,
+    pub advice: Vec<Finding>,
+    pub weighed: Option<Result<Weighed, String>>,
+}
+
+/// What formulas made of which inputs, so that an entry they do not look at costs nothing: the equations
+/// of state take tens of milliseconds. A result is remembered by everything that went into it and is the
+/// one that would be made again. Kept by whoever folds often; a fold without one computes afresh.
+#[derive(Debug, Default)]
+pub struct Formulas(Mutex<HashMap<Digest, Arc<Made>>>);
+
+/// More records than an office looks at in a day; beyond it all are forgotten and made again.
+const REMEMBERED: usize = 512;
+
+impl Formulas {
+    pub(super) fn make(&self, inputs: &Inputs<'_>) -> Arc<Made> {
+        let key = Digest::of(format!("{inputs:?}").as_bytes());
+        // Not held while formulas run: a panic elsewhere or a slow record must not stop other folds.
+        let remembered = || self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(made) = remembered().get(&key) {
+            return made.clone();
+        }
+        let made = Arc::new(make(inputs));
+        let mut remembered = remembered();
+        if remembered.len() >= REMEMBERED {
+            remembered.clear();
+        }
+        remembered.insert(key, made.clone());
+        made
+    }
+}
+
+pub(super) fn make(inputs: &Inputs<'_>) -> Made {
+    let (quantities, checks) = quantities::quantities(inputs);
+    let mut advice = advice::freeze(inputs);
+    advice.extend(checks);
+    Made { quantities, advice, weighed: advice::weigh(inputs) }
+}
+
+use std::collections::HashMap;
+use std::sync::{Arc, Mutex, PoisonError};
+
+pub(super) use advice::wear;
 pub(super) use inputs::Inputs;
-pub(super) use quantities::quantities;
+
+use crate::calc::empty_proof::Weighed;
+use crate::ids::Digest;
 
 /// A computed quantity, or why it cannot be computed.
 #[derive(Clone, Debug, PartialEq, Serialize)]

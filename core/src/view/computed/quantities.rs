@@ -11,7 +11,7 @@ use crate::entry::vocabulary::{Measured as What, Place, Purpose};
 use crate::units::{Computed, Dimension, Finding};
 
 /// All quantities, in the order of the job.
-pub fn quantities(inputs: &Inputs<'_, '_>) -> (Vec<Quantity>, Vec<Finding>) {
+pub fn quantities(inputs: &Inputs<'_>) -> (Vec<Quantity>, Vec<Finding>) {
     let mut quantities = Vec::new();
     let mut findings = Vec::new();
     on_arrival(inputs, &mut quantities, &mut findings);
@@ -19,7 +19,7 @@ pub fn quantities(inputs: &Inputs<'_, '_>) -> (Vec<Quantity>, Vec<Finding>) {
     (quantities, findings)
 }
 
-fn on_arrival(inputs: &Inputs<'_, '_>, quantities: &mut Vec<Quantity>, findings: &mut Vec<Finding>) {
+fn on_arrival(inputs: &Inputs<'_>, quantities: &mut Vec<Quantity>, findings: &mut Vec<Finding>) {
     const GROSS: (&str, &str) = ("gross_volume", "Liquid as gauged, at its own temperature");
     const NET: (&str, &str) = ("net_volume", "In the car on arrival, net at 60 °F");
     let gross = match gross(inputs) {
@@ -52,7 +52,7 @@ fn on_arrival(inputs: &Inputs<'_, '_>, quantities: &mut Vec<Quantity>, findings:
 }
 
 /// Liquid under the outage: the owner's table governs where there is one.
-fn gross(inputs: &Inputs<'_, '_>) -> Result<Computed, String> {
+fn gross(inputs: &Inputs<'_>) -> Result<Computed, String> {
     let reading = inputs.reading(Purpose::Arrival, What::Outage, Place::Car)?;
     let outage = inputs.outage(reading)?;
     let mut computed = match inputs.outage_table() {
@@ -80,7 +80,7 @@ struct Net {
     product: String,
 }
 
-fn net(inputs: &Inputs<'_, '_>, gross: &Computed) -> Result<Net, String> {
+fn net(inputs: &Inputs<'_>, gross: &Computed) -> Result<Net, String> {
     let (_, composition) = inputs.composition()?;
     let temperature =
         inputs.temperature(inputs.reading(Purpose::Arrival, What::Temperature, Place::Car)?)?.measured;
@@ -123,7 +123,7 @@ fn expansion(relative_density: &Measured, mix: &Mix) -> Result<Expansion, crate:
 }
 
 /// Billed against found, by volume or by weight, whichever the paper has.
-fn compare(inputs: &Inputs<'_, '_>, net: &Net, quantities: &mut Vec<Quantity>) {
+fn compare(inputs: &Inputs<'_>, net: &Net, quantities: &mut Vec<Quantity>) {
     const NAME: &str = "against_paper";
     const TITLE: &str = "Found less billed (billed taken as net at 60 °F, or as weight in vacuum)";
     let Some(billed) = inputs.paper().and_then(|paper| paper.billed.as_ref()) else {
@@ -145,7 +145,7 @@ fn compare(inputs: &Inputs<'_, '_>, net: &Net, quantities: &mut Vec<Quantity>) {
     });
 }
 
-fn overfill(inputs: &Inputs<'_, '_>, net: &Net, findings: &mut Vec<Finding>) {
+fn overfill(inputs: &Inputs<'_>, net: &Net, findings: &mut Vec<Finding>) {
     let Ok(shell) = inputs.shell() else { return };
     let checked = arrival::overfill(
         &from(&net.high.liquid_gallons, "net liquid"),
@@ -159,7 +159,7 @@ fn overfill(inputs: &Inputs<'_, '_>, net: &Net, findings: &mut Vec<Finding>) {
     }
 }
 
-fn arrival_pressure(inputs: &Inputs<'_, '_>, findings: &mut Vec<Finding>) {
+fn arrival_pressure(inputs: &Inputs<'_>, findings: &mut Vec<Finding>) {
     let check = || -> Result<Finding, String> {
         let (_, composition) = inputs.composition()?;
         let pressure = inputs.reading(Purpose::Arrival, What::Pressure, Place::Car)?;
@@ -176,7 +176,7 @@ fn arrival_pressure(inputs: &Inputs<'_, '_>, findings: &mut Vec<Finding>) {
 }
 
 /// What is left as vapour at the final pressure.
-fn left_over(inputs: &Inputs<'_, '_>, quantities: &mut Vec<Quantity>) {
+fn left_over(inputs: &Inputs<'_>, quantities: &mut Vec<Quantity>) {
     const NAME: &str = "residue";
     const TITLE: &str = "Left as vapour, liquid equivalent at 60 °F";
     let found = || -> Result<Quantity, String> {

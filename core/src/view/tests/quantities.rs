@@ -163,3 +163,33 @@ fn truck_loads_add_up_in_gallons_and_an_unreadable_one_leaves_no_sum() {
     phone.says(load("full", Unit::Gallon));
     assert_eq!(phone.view().trucks.total_gal, None);
 }
+
+#[test]
+fn remembered_results_are_the_ones_that_would_be_made_again() {
+    let procedures = Procedures::built_in().unwrap();
+    let (formulas, here) = (Formulas::default(), site(900.0));
+    let both = |phone: &Phone, site: &SiteView| {
+        let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
+        let fresh = Context { site: Some(site), ..Context::at(UtcMillis(phone.now), &procedures) };
+        let remembering = Context { formulas: Some(&formulas), ..fresh };
+        let expected = fold(&recorded, &fresh);
+        for _ in 0..2 {
+            assert_eq!(fold(&recorded, &remembering), expected);
+        }
+        expected
+    };
+    let mut phone = gauged("UN1978");
+    let first = both(&phone, &here);
+    phone.says(Statement::Remark { text: "nothing formulas look at".into() });
+    assert_eq!(both(&phone, &here).computed, first.computed);
+    // Each of these changes what goes in, and the remembered result must not be taken for it.
+    phone.says(read(Measured::Outage, Place::Car, Purpose::Arrival, "13", Unit::Inch));
+    let second = both(&phone, &here);
+    assert_ne!(second.computed, first.computed);
+    phone.says(Statement::CarCapacity { capacity: Amount::of(33_000.0, Unit::Gallon) });
+    let third = both(&phone, &here);
+    assert_ne!(third.computed, second.computed);
+    assert_ne!(both(&phone, &site(5_000.0)).computed, third.computed);
+    phone.says(Statement::EmptySign { sign: EmptySign::RodAtBottom, seen: false });
+    assert!(both(&phone, &here).empty.weighed.is_some());
+}
