@@ -6,7 +6,7 @@
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::{Book, BookError};
+use super::{Book, BookError, Kept};
 use crate::clock::UtcMillis;
 use crate::entry::site_facts::Operator;
 use crate::entry::{Certificate, Entry, Opened, PublicKey, Statement};
@@ -14,9 +14,6 @@ use crate::evidence::Receipt;
 use crate::ids::{CarId, DeviceId, EntryId, OperatorId, SiteId, Subject, VisitId};
 use crate::procedure::Procedures;
 use crate::view::{self, Brief, Chains, Context, DeviceFacts, Recorded, Row, SiteView, Slots, VisitView};
-
-/// An entry here, and whether a receipt covers it.
-type Kept = (Entry, bool);
 
 /// The records of a device, read once.
 #[derive(Debug, Default)]

@@ -49,6 +49,9 @@ pub enum BookError {
 const CHAIN: &str = "book/chain";
 const ORGANISATION_KEY: &str = "book/organisation_key";
 
+/// An entry here, and whether a receipt covers it.
+pub type Kept = (Entry, bool);
+
 /// What a book is made of: everything that comes from outside.
 pub struct BookParts {
     /// Where records are kept.
@@ -152,7 +155,7 @@ impl Book {
     ///
     /// # Errors
     /// [`BookError`].
-    pub fn entries(&self, subject: Subject) -> Result<(Vec<(Entry, bool)>, Vec<String>), BookError> {
+    pub fn entries(&self, subject: Subject) -> Result<(Vec<Kept>, Vec<String>), BookError> {
         let rows = self.store.entries_of(subject)?;
         let entries = rows
             .rows

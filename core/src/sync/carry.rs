@@ -73,7 +73,7 @@ pub fn carry_out(
     let plain = cbor::encode(&carried).map_err(EntryError::from)?;
     let mut encoder = flate2::write::DeflateEncoder::new(MAGIC.to_vec(), flate2::Compression::new(6));
     encoder.write_all(&plain).map_err(unreadable)?;
-    Ok(encoder.finish().map_err(unreadable)?)
+    encoder.finish().map_err(unreadable)
 }
 
 /// Reads a carry file into the store. What is refused is kept aside; the rest comes in.
