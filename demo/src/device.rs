@@ -117,7 +117,10 @@ impl Device {
         let folder = self.folder.to_string_lossy().into_owned();
         let mut all = vec!["device", "--dir", &folder, "--operator", &self.operator.0];
         all.extend_from_slice(arguments);
-        office::run(&all, &self.shown_time())
+        // Its clock stands still while the command runs, as the server's does.
+        let clock = self.folder.with_extension("clock");
+        std::fs::write(&clock, self.shown_time())?;
+        office::run(&all, &format!("@{}", clock.display()))
     }
 
     /// The time as the device shows it.

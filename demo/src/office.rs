@@ -137,17 +137,17 @@ impl Office {
         Err(DemoError::Program { command: "serve".to_owned(), why })
     }
 
-    /// Starts it again with the system's clock, at the same address, and stays until it is ended.
+    /// Starts it again at the same address, with the system's clock, in place of this process: whatever ends
+    /// this process ends the server.
     ///
     /// # Errors
     /// The program's.
     pub fn serve_on(&mut self) -> Result<(), DemoError> {
         self.stop()?;
         let port = self.url.rsplit(':').next().and_then(|port| port.parse().ok()).unwrap_or(0);
-        let (process, url) = start(&self.folder, port, None)?;
-        (self.process, self.url) = (process, url);
-        self.process.wait()?;
-        Ok(())
+        let mut command = serving(&self.folder, port, None)?;
+        command.stdout(Stdio::null());
+        Err(become_it(&mut command))
     }
 }
 
@@ -177,7 +177,21 @@ fn free_port() -> Result<u16, DemoError> {
     Ok(TcpListener::bind(("127.0.0.1", 0))?.local_addr()?.port())
 }
 
-fn start(folder: &Path, port: u16, clock: Option<&str>) -> Result<(Child, String), DemoError> {
+#[cfg(unix)]
+fn become_it(command: &mut Command) -> DemoError {
+    use std::os::unix::process::CommandExt as _;
+    command.exec().into() // returns only when it failed
+}
+
+#[cfg(not(unix))]
+fn become_it(command: &mut Command) -> DemoError {
+    match command.status() {
+        Ok(status) => DemoError::Program { command: "serve".to_owned(), why: status.to_string() },
+        Err(error) => error.into(),
+    }
+}
+
+fn serving(folder: &Path, port: u16, clock: Option<&str>) -> Result<Command, DemoError> {
     let log = fs::OpenOptions::new().create(true).append(true).open(folder.join("server.log"))?;
     let mut command = Command::new(program()?);
     command
@@ -185,13 +199,16 @@ fn start(folder: &Path, port: u16, clock: Option<&str>) -> Result<(Child, String
         .arg(folder.join("office"))
         .args(["--listen", &format!("127.0.0.1:{port}")])
         .stdin(Stdio::null())
-        .stdout(Stdio::piped())
         .stderr(log);
     match clock {
         Some(clock) => command.env(CLOCK_VARIABLE, clock),
         None => command.env_remove(CLOCK_VARIABLE),
     };
-    let mut process = command.spawn()?;
+    Ok(command)
+}
+
+fn start(folder: &Path, port: u16, clock: Option<&str>) -> Result<(Child, String), DemoError> {
+    let mut process = serving(folder, port, clock)?.stdout(Stdio::piped()).spawn()?;
     let mut first = String::new();
     if let Some(out) = process.stdout.take() {
         BufReader::new(out).read_line(&mut first)?;

@@ -2,7 +2,7 @@
 //!
 //! A line's words are a statement as `farsiding device add` takes it, or one of the player's own:
 //! `open CAR RECEIVER SPOT` · `photo OF [SLOT]` · `correct KIND …` · `settle SLOT keep DEVICE` ·
-//! `join DEVICE` · `pass-over CODE` · `release` · `sync` · `shows WHAT` (what the device must show now,
+//! `join DEVICE` · `pass-over CODE` · `release` · `sync` (`sync photos` fetches them too) · `shows WHAT` (what the device must show now,
 //! or the demonstration ends with an error). `--why REASON` stands behind any of them. `it` is the last
 //! defect or hold, `last` the last photograph.
 
@@ -180,7 +180,7 @@ impl<'s> Player<'s> {
             match verb.as_str() {
                 "open" => self.open(place, rest)?,
                 "photo" => self.photo(place, rest)?,
-                "sync" => self.sync(place)?,
+                "sync" => self.sync(place, rest)?,
                 "shows" => {
                     self.flush(place.story, &place.scene.on)?;
                     let view = self.view(&place.scene.on, place.story)?;
@@ -330,9 +330,14 @@ impl<'s> Player<'s> {
         Ok(())
     }
 
-    fn sync(&mut self, place: &Place<'_>) -> Result<(), DemoError> {
+    fn sync(&mut self, place: &Place<'_>, words: &[String]) -> Result<(), DemoError> {
         self.flush(place.story, &place.scene.on)?;
-        let said = self.device(&place.scene.on)?.run(&["sync", "--fetch-photos"])?;
+        let arguments: &[&str] = match words {
+            [] => &["sync"],
+            [photos] if photos == "photos" => &["sync", "--fetch-photos"],
+            _ => return Err(place.refuse("sync stands alone, or with `photos`")),
+        };
+        let said = self.device(&place.scene.on)?.run(arguments)?;
         for text in said.lines() {
             telling::shown(&place.line.clock, text);
         }
