@@ -8,16 +8,27 @@ import os
 
 from .farsiding_bindings import (
     Book,
-    BookSize,
-    Note,
     ReadAmount,
     Trouble,
+    calculate,
     core_version,
+    formulas,
+    new_key,
     prepare_storage,
     read_amount,
 )
 
-__all__ = ["Book", "BookSize", "Note", "ReadAmount", "Trouble", "core_version", "open_book", "read_amount"]
+__all__ = [
+    "Book",
+    "ReadAmount",
+    "Trouble",
+    "calculate",
+    "core_version",
+    "formulas",
+    "new_key",
+    "open_book",
+    "read_amount",
+]
 
 
 def open_book(folder: "str | os.PathLike[str]", name: str, key: bytes) -> Book:

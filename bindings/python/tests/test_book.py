@@ -1,10 +1,13 @@
-"""The same short story as the other languages' tests: two devices write, hand over, and agree."""
+"""The same short story as the other languages' tests: two devices, one car, no server, one disagreement."""
 
+import json
 import pathlib
 import tempfile
 import unittest
 
-from farsiding import Book, Trouble, open_book, read_amount
+from farsiding import Book, Trouble, calculate, formulas, new_key, open_book, read_amount
+
+STORY = json.loads((pathlib.Path(__file__).parents[2] / "story.json").read_text())
 
 
 class BookTest(unittest.TestCase):
@@ -16,44 +19,92 @@ class BookTest(unittest.TestCase):
     def open(self, name, key):
         return open_book(self.folder, name, bytes([key]) * 32)
 
-    def test_what_was_written_is_there_after_opening_again(self):
-        written = self.open("one.book", 1).write("liquid valve shut, snug", 1_000)
-        self.assertEqual(self.open("one.book", 1).notes(), [written])
+    def begun(self, book):
+        visit = book.open_visit(json.dumps(STORY["opening"]), "op-1")
+        book.append(f"visit:{visit}", json.dumps(STORY["first"]), "op-1")
+        return visit
 
-    def test_two_devices_that_hand_over_their_books_end_with_the_same_notes(self):
+    def test_two_devices_disagree_settle_it_and_show_the_same(self):
         a, b = self.open("a.book", 1), self.open("b.book", 2)
-        a.write("outage 12 in", 1_000)
-        b.write("plug tool-tight, 3 threads", 2_000)
-        self.assertEqual(a.merge(b.document()), 1)
-        self.assertEqual(b.merge(a.document()), 1)
-        self.assertEqual(b.merge(a.document()), 0)
-        self.assertEqual(a.notes(), b.notes())
-        self.assertEqual(a.size().notes, 2)
+        visit = self.begun(a)
+        self.assertEqual(json.loads(b.carry_in(a.carry_out([visit])))["received"], 4)
+        a.append(f"visit:{visit}", json.dumps([STORY["final_on_a"]]), "op-1")
+        [theirs] = b.append(f"visit:{visit}", json.dumps([STORY["final_on_b"]]), "op-2")
+        a.carry_in(b.carry_out([visit]))
+        b.carry_in(a.carry_out([visit]))
+        seen = STORY["seen"]
+        for book in (a, b):
+            [disagreement] = json.loads(book.visit(visit))["disagreements"]
+            self.assertEqual(disagreement["slot"], seen["slot"])
+            self.assertEqual(sorted(claim["sentence"] for claim in disagreement["claims"]), seen["claims"])
+        with self.assertRaises(Trouble.Refused):
+            a.settle(visit, theirs, " ", "op-1")
+        a.settle(visit, theirs, STORY["why"], "op-1")
+        b.carry_in(a.carry_out([visit]))
+        views = [json.loads(book.visit(visit)) for book in (a, b)]
+        for view in views:
+            self.assertEqual(view["header"]["car"], seen["car"])
+            self.assertEqual(view["disagreements"], [])
+            self.assertEqual(len(view["history"]), seen["entries"])
+            codes = {blocker["code"] for blocker in view["blockers"]}
+            self.assertLessEqual(set(seen["some_blockers"]), codes)
+            final = [r for r in view["readings"] if r["slot"] == seen["slot"]][0]
+            self.assertEqual(final["current"]["value"]["amount"]["text"], seen["final_after"])
+        self.assertEqual(views[0]["history"], views[1]["history"])
+        self.assertEqual(views[0]["blockers"], views[1]["blockers"])
 
-    def test_bytes_that_are_no_book_are_refused(self):
+    def test_what_was_recorded_is_there_after_opening_again(self):
+        visit = self.begun(self.open("one.book", 1))
+        again = self.open("one.book", 1)
+        [row] = json.loads(again.visits())
+        self.assertEqual((row["visits"], row["car"]), ([visit], STORY["seen"]["car"]))
+        self.assertIn("118 psi", again.show(visit))
+        self.assertEqual(json.loads(again.find("zzqx4417"))[0]["visits"], [visit])
+        self.assertEqual(json.loads(again.status())["without_receipt"], 4)
+
+    def test_a_preview_says_what_a_reading_would_mean_and_keeps_nothing(self):
+        book = self.open("one.book", 1)
+        visit = self.begun(book)
+        seen = json.loads(book.preview(visit, json.dumps([STORY["final_on_a"]]), "op-1"))
+        self.assertTrue(any(r["slot"] == STORY["seen"]["slot"] for r in seen["readings"]))
+        self.assertEqual(json.loads(book.status())["entries"], 4)
+
+    def test_something_half_typed_survives(self):
+        self.open("one.book", 1).set_draft("final pressure", "1")
+        self.assertEqual(json.loads(self.open("one.book", 1).drafts()), {"final pressure": "1"})
+
+    def test_bytes_that_are_no_carry_file_are_refused(self):
         book = self.open("c.book", 1)
         with self.assertRaises(Trouble.Refused):
-            book.merge(b"not a book")
-        self.assertEqual(book.size().notes, 0)
+            book.carry_in(b"not a carry file")
 
-    def test_a_tampered_note_is_refused_and_nothing_is_taken_in(self):
-        a, b = self.open("a.book", 1), self.open("b.book", 2)
-        a.write("four threads engaged", 1_000)
-        document = a.document()
-        self.assertIn(b"four threads", document)
-        with self.assertRaises(Trouble.Refused):
-            b.merge(document.replace(b"four threads", b"nine threads"))
-        self.assertEqual(b.notes(), [])
+    def test_sync_before_enrolment_is_said(self):
+        with self.assertRaises(Trouble.NotEnrolled):
+            self.open("c.book", 1).sync_start()
+
+    def test_a_release_that_is_not_due_names_what_is_missing(self):
+        book = self.open("c.book", 1)
+        visit = self.begun(book)
+        with self.assertRaises(Trouble.Refused) as caught:
+            book.release(visit, True, "op-1")
+        self.assertIn("tool-tight", caught.exception.why)
 
     def test_a_key_of_the_wrong_length_is_the_callers_mistake(self):
         with self.assertRaises(Trouble.WrongCall) as caught:
             Book.open(str(self.folder), "d.book", b"short")
         self.assertEqual(caught.exception.why, "a key has 32 bytes")
+        self.assertEqual(len(new_key()), 32)
 
     def test_a_typed_amount_keeps_its_text_and_shows_what_is_odd(self):
         amount = read_amount("8 bar", "psig")
         self.assertEqual((amount.text, amount.value, amount.findings), ("8 bar", 8.0, ["unit_from_text"]))
         self.assertIsNone(read_amount("full", "psig").value)
+
+    def test_formulas_answer_as_on_the_command_line(self):
+        # API MPMS 11.2.4 / GPA TP-27, Table 24E, as on a public results sheet: 80 degF, 0.51 -> 0.96709.
+        self.assertEqual(json.loads(calculate("ctl", '{"temp_f":80,"rd60":0.51}'))["value"], 0.96709)
+        self.assertFalse(json.loads(calculate("ctl", "nonsense"))["ok"])
+        self.assertIn("residue", formulas())
 
 
 if __name__ == "__main__":

@@ -2,7 +2,6 @@
 package farsiding
 
 import java.nio.file.Path
-import java.time.Instant
 
 /** Makes [folder] ready and opens the book [name] in it. Close it with `use` or [Book.close]. */
 @Throws(Trouble::class)
@@ -10,7 +9,3 @@ suspend fun openBook(folder: Path, name: String, key: ByteArray): Book {
     prepareStorage(folder.toString())
     return Book.open(folder.toString(), name, key)
 }
-
-/** When the note was written, by the writer's clock. */
-val Note.writtenAt: Instant
-    get() = Instant.ofEpochMilli(writtenMs)
