@@ -1,0 +1,12 @@
+/** Opens the core, mounts the app, and watches for a new version, which is taken only when the person says so. */
+import { mount } from "svelte";
+import { openCore } from "#core";
+import App from "./App.svelte";
+import "./look/tokens.css";
+import "./look/base.css";
+import "./look/plan.css";
+import "./look/section.css";
+import { watchForUpdate } from "./update.svelte";
+
+const target = document.getElementById("app");
+if (target) mount(App, { target, props: { core: await openCore(), update: watchForUpdate() } });
