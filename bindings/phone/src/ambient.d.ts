@@ -1,2 +1,5 @@
 /// <reference types="vite/client" />
-declare module "#core" { export function openCore(): Promise<import("./core/port").CorePort>; }
+/// <reference types="svelte" />
+declare module "#core" {
+  export function openCore(options: import("./core/calls").OpenOptions): import("./core/calls").Opened;
+}

@@ -6,5 +6,5 @@ import { NavigationRoute, registerRoute } from "workbox-routing";
 declare const self: ServiceWorkerGlobalScope & { __WB_MANIFEST: (string | { url: string; revision: string | null })[] };
 
 precacheAndRoute(self.__WB_MANIFEST);
-registerRoute(new NavigationRoute(createHandlerBoundToURL("index.html"), { denylist: [/\/api\//] }));
+registerRoute(new NavigationRoute(createHandlerBoundToURL("index.html"), { denylist: [/\/v1\//] }));
 self.addEventListener("message", (e) => { if (e.data === "take over") void self.skipWaiting(); });

@@ -1,13 +1,19 @@
-/** What every screen may use without having it passed down: words, and the way to another screen. No product data. */
+/** What every screen may use without having it passed down: words, the desk, and the way to another screen. */
 import { getContext, setContext } from "svelte";
-import type { Screen } from "../core/port";
+import type { Desk } from "../desk.svelte";
 import type { Say } from "../strings";
 
+export type Screen =
+  | "cars" | "new" | "car" | "history" | "entry" | "step" | "steps" | "more" | "figure" | "ask" | "form" | "proof" | "tally" | "seal" | "defect" | "defects" | "holds"
+  | "differ" | "gate" | "blocker" | "only_here" | "find" | "help" | "setup" | "enrol" | "who" | "where" | "carry" | "photo" | "refused";
 export interface Shell {
   readonly say: Say;
-  go(screen: Screen, about?: string): void;
+  readonly desk: Desk;
+  /** The car that is open. */
+  readonly visit: string;
+  readonly about: string;
+  go(screen: Screen, about?: string, visit?: string): void;
   back(): void;
-  readonly only_here: number;
 }
 const KEY = Symbol("shell");
 export const provideShell = (s: Shell): Shell => setContext(KEY, s);
