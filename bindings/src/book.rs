@@ -1,39 +1,22 @@
-//! A book of signed notes: one SQLite file, one mergeable document, one key.
+//! A device's book, as every shell opens it: coarse calls, JSON where the core has a serde form.
 //!
-//! Small on purpose: it carries the whole way from a signature to a durable row and a merge, so that each
-//! language and each platform is proved on the real libraries. Called from every other language.
+//! Only conversion happens here. What was gathered for views is kept between calls and read again where
+//! it changed, so that a list of a thousand visits does not wait for the disk.
 
-use std::sync::{Mutex, MutexGuard};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
-use automerge::{AutoCommit, ReadDoc, ScalarValue, Value, transaction::Transactable};
-use ed25519_dalek::{Signature, Signer, SigningKey, VerifyingKey};
-use rusqlite::{Connection, params};
-use sha2::{Digest, Sha256};
+use farsiding_core::book::{Book as CoreBook, BookParts, Draft, Gathered, OpenVisit};
+use farsiding_core::entry::vocabulary::StepOutcome;
+use farsiding_core::entry::{DeviceKey, Statement};
+use farsiding_core::ids::{DeviceId, Digest, EntryId, OperatorId, SiteId, Subject, VisitId};
+use farsiding_core::procedure::Procedures;
+use farsiding_core::store::{SqliteStore, Write};
+use farsiding_core::sync::{CarriedPhoto, Session, Step};
+use farsiding_core::view::{Row, VisitView, show};
+use serde_json::{Value, json};
 
+use crate::outside::{PlatformClock, PlatformRandomness};
 use crate::{Trouble, storage};
-
-/// One note of the book, checked when it was read.
-#[derive(Debug, Clone, PartialEq, Eq, uniffi::Record)]
-pub struct Note {
-    /// SHA-256 of the text and the time, in hexadecimal.
-    pub id: String,
-    /// What was written.
-    pub text: String,
-    /// When, in milliseconds since 1970 UTC, as the caller had it.
-    pub written_ms: i64,
-    /// The writer's Ed25519 public key, in hexadecimal. (No bytes in records: Kotlin would compare them by
-    /// identity, so that two equal notes would differ.)
-    pub writer: String,
-}
-
-/// How much is in the book.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, uniffi::Record)]
-pub struct BookSize {
-    /// Notes.
-    pub notes: u64,
-    /// Bytes of the document when exported.
-    pub document_bytes: u64,
-}
 
 /// An open book. Calls are serialised; none keeps a lock after it returns.
 #[derive(uniffi::Object)]
@@ -42,9 +25,22 @@ pub struct Book {
 }
 
 struct State {
-    store: Connection,
-    document: AutoCommit,
-    key: SigningKey,
+    book: CoreBook,
+    procedures: Procedures,
+    gathered: Gathered,
+    session: Option<Session>,
+}
+
+fn wrong(why: impl ToString) -> Trouble {
+    Trouble::WrongCall { why: why.to_string() }
+}
+
+fn read_visit(text: &str) -> Result<VisitId, Trouble> {
+    VisitId::read(text).map_err(wrong)
+}
+
+fn read_subject(text: &str) -> Result<Subject, Trouble> {
+    Subject::read(text).ok_or_else(|| wrong(format!("{text:?} is no subject")))
 }
 
 #[uniffi::export]
@@ -53,182 +49,461 @@ impl Book {
     ///
     /// # Errors
     /// `NoStorage` before `prepare_storage`, `WrongCall` for a key of another length, `Refused` when the
-    /// file is no book.
+    /// file was written by a later version.
     #[uniffi::constructor]
     pub fn open(folder: String, name: String, key: Vec<u8>) -> Result<Book, Trouble> {
-        let key: [u8; 32] =
-            key.try_into().map_err(|_| Trouble::WrongCall { why: "a key has 32 bytes".to_owned() })?;
-        let store = Connection::open(storage::location(&folder, &name)?)?;
-        store.pragma_update(None, "journal_mode", storage::JOURNAL_MODE)?;
-        store.pragma_update(None, "synchronous", "FULL")?;
-        store.execute_batch(
-            "CREATE TABLE IF NOT EXISTS note (id TEXT PRIMARY KEY, signed BLOB NOT NULL) STRICT, WITHOUT ROWID",
-        )?;
-        let mut document = AutoCommit::new();
-        {
-            let mut all = store.prepare("SELECT id, signed FROM note")?;
-            let mut rows = all.query(())?;
-            while let Some(row) = rows.next()? {
-                put(&mut document, &row.get::<_, String>(0)?, row.get::<_, Vec<u8>>(1)?)?;
-            }
-        }
-        Ok(Book { state: Mutex::new(State { store, document, key: SigningKey::from_bytes(&key) }) })
+        let key: [u8; 32] = key.try_into().map_err(|_| wrong("a key has 32 bytes"))?;
+        let store = SqliteStore::open(&storage::location(&folder, &name)?, storage::DURABILITY)?;
+        let book = CoreBook::open(BookParts {
+            store: Box::new(store),
+            key: DeviceKey::from_secret(key),
+            clock: Box::new(PlatformClock),
+            randomness: Box::new(PlatformRandomness),
+        });
+        let gathered = book.gather()?;
+        let procedures =
+            Procedures::built_in().map_err(|error| Trouble::Refused { why: error.to_string() })?;
+        Ok(Book { state: Mutex::new(State { book, procedures, gathered, session: None }) })
     }
 
-    /// Signs and stores one note; when it returns, the note is on the disk.
+    /// This device: its public key in hexadecimal.
+    pub fn device(&self) -> String {
+        self.state().book.device().to_string()
+    }
+
+    /// Begins a visit. JSON: `{car, site, receiver, spot?, procedure?}`; the built-in procedure is the
+    /// default. Returns the visit's id.
+    ///
+    /// # Errors
+    /// `WrongCall` for other JSON, `NotStored` when the disk refuses.
+    pub fn open_visit(&self, opening: String, operator: String) -> Result<String, Trouble> {
+        let mut state = self.state();
+        let mut opening: Value = serde_json::from_str(&opening)?;
+        if opening.get("procedure").is_none() {
+            let built_in = state.procedures.default_procedure().map(|p| p.digest.to_string());
+            opening["procedure"] = json!(built_in);
+        }
+        let opening: OpenVisit = serde_json::from_value(opening)?;
+        let visit = state.book.open_visit(opening, &OperatorId(operator))?;
+        state.read_again(&[Subject::Visit(visit)])?;
+        Ok(visit.to_string())
+    }
+
+    /// Makes entries in a document (`visit:…`, `site:…`, `roster:…`), all or none; they are on the disk
+    /// when this returns. JSON: `[{says, slot?, replaces?, why?, place?}]`. Returns their ids.
+    ///
+    /// # Errors
+    /// `WrongCall` for other JSON, `Refused` when an entry breaks a rule (no reason, no operator),
+    /// `NotStored` when the disk refuses.
+    pub fn append(&self, subject: String, drafts: String, operator: String) -> Result<Vec<String>, Trouble> {
+        let drafts: Vec<Draft> = serde_json::from_str(&drafts)?;
+        self.state().append(read_subject(&subject)?, drafts, operator)
+    }
+
+    /// The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
+    /// means, with its uncertainty, while it is being typed.
+    ///
+    /// # Errors
+    /// As `append`.
+    pub fn preview(&self, visit: String, drafts: String, operator: String) -> Result<String, Trouble> {
+        let state = self.state();
+        let visit = read_visit(&visit)?;
+        let drafts: Vec<Draft> = serde_json::from_str(&drafts)?;
+        let sketched = state.book.sketch(Subject::Visit(visit), drafts, &OperatorId(operator))?;
+        let view = state.gathered.view_with(visit, &state.procedures, &sketched);
+        Ok(serde_json::to_string(&view.ok_or_else(|| not_here(&visit))?)?)
+    }
+
+    /// Makes a step's entries and the step's own in one commit. `outcome`: `done`, `not_right`, `skipped`.
+    ///
+    /// # Errors
+    /// As `append`; a skipped step needs a note.
+    pub fn record_step(
+        &self,
+        visit: String,
+        step: String,
+        outcome: String,
+        note: String,
+        drafts: String,
+        operator: String,
+    ) -> Result<Vec<String>, Trouble> {
+        let outcome = StepOutcome::read(&outcome).ok_or_else(|| wrong("an unknown step outcome"))?;
+        let mut drafts: Vec<Draft> = serde_json::from_str(&drafts)?;
+        drafts.push(Draft::of_step(&step, outcome, &note));
+        self.state().append(Subject::Visit(read_visit(&visit)?), drafts, operator)
+    }
+
+    /// Settles the disagreement that entry `keeps` is part of in its favour.
+    ///
+    /// # Errors
+    /// `Refused` without a reason, or when nothing disagrees about it.
+    pub fn settle(
+        &self,
+        visit: String,
+        keeps: String,
+        why: String,
+        operator: String,
+    ) -> Result<Vec<String>, Trouble> {
+        let keeps = EntryId::read(&keeps).map_err(wrong)?;
+        self.decide(&visit, operator, |view| Draft::settling(view, keeps, &why))
+    }
+
+    /// Takes an entry back; nothing stands in its place.
+    ///
+    /// # Errors
+    /// `Refused` without a reason, or when the record has no such entry.
+    pub fn withdraw(
+        &self,
+        visit: String,
+        entry: String,
+        why: String,
+        operator: String,
+    ) -> Result<Vec<String>, Trouble> {
+        let entry = EntryId::read(&entry).map_err(wrong)?;
+        self.decide(&visit, operator, |view| Draft::withdrawing(view, entry, &why))
+    }
+
+    /// Passes over a blocker, with a reason that the record shows for ever.
+    ///
+    /// # Errors
+    /// `Refused` without a reason, or when nothing of that code blocks now.
+    pub fn pass_over(
+        &self,
+        visit: String,
+        blocker: String,
+        why: String,
+        operator: String,
+    ) -> Result<Vec<String>, Trouble> {
+        self.decide(&visit, operator, |view| Draft::passing_over(view, &blocker, &why))
+    }
+
+    /// Releases the car.
+    ///
+    /// # Errors
+    /// `Refused`, naming what is still open and was not passed over.
+    pub fn release(&self, visit: String, as_residue: bool, operator: String) -> Result<Vec<String>, Trouble> {
+        self.decide(&visit, operator, |view| Draft::releasing(view, as_residue))
+    }
+
+    /// One row per stay, as JSON.
+    ///
+    /// # Errors
+    /// None today.
+    pub fn visits(&self) -> Result<String, Trouble> {
+        let state = self.state();
+        Ok(serde_json::to_string(&state.gathered.rows(&state.procedures))?)
+    }
+
+    /// Rows of stays whose car number, seal number or spot contains `text`, as JSON.
+    ///
+    /// # Errors
+    /// None today.
+    pub fn find(&self, text: String) -> Result<String, Trouble> {
+        let state = self.state();
+        Ok(serde_json::to_string(&state.find(&text))?)
+    }
+
+    /// A whole stay, as JSON.
+    ///
+    /// # Errors
+    /// `WrongCall` when it is not on this device.
+    pub fn visit(&self, visit: String) -> Result<String, Trouble> {
+        Ok(serde_json::to_string(&self.state().view(&visit)?)?)
+    }
+
+    /// A whole stay in plain words.
+    ///
+    /// # Errors
+    /// As `visit`.
+    pub fn show(&self, visit: String) -> Result<String, Trouble> {
+        Ok(show(&self.state().view(&visit)?))
+    }
+
+    /// The sites known here, by id, as JSON.
+    ///
+    /// # Errors
+    /// None today.
+    pub fn sites(&self) -> Result<String, Trouble> {
+        let state = self.state();
+        let sites: serde_json::Map<String, Value> = state
+            .gathered
+            .sites
+            .iter()
+            .map(|(id, site)| Ok((id.to_string(), serde_json::to_value(site)?)))
+            .collect::<Result<_, serde_json::Error>>()?;
+        Ok(Value::Object(sites).to_string())
+    }
+
+    /// A new site's id, for its first entry.
+    pub fn new_site(&self) -> String {
+        SiteId::random(self.state().book.randomness()).to_string()
+    }
+
+    /// The people of the organisation, as JSON.
+    ///
+    /// # Errors
+    /// None today.
+    pub fn people(&self) -> Result<String, Trouble> {
+        Ok(serde_json::to_string(&self.state().gathered.people.values().collect::<Vec<_>>())?)
+    }
+
+    /// Keeps something half typed under a key; empty text removes it.
     ///
     /// # Errors
     /// `NotStored` when the disk refuses.
-    pub fn write(&self, text: String, written_ms: i64) -> Result<Note, Trouble> {
-        let mut state = self.state()?;
-        let signed = seal(&state.key, &text, written_ms);
-        let note = open_sealed(&signed)?;
-        state.keep(vec![(note.id.clone(), signed)])?;
-        Ok(note)
+    pub fn set_draft(&self, key: String, text: String) -> Result<(), Trouble> {
+        self.state().book.store_mut().commit(&[Write::Draft { key: &key, text: &text }])?;
+        Ok(())
     }
 
-    /// Signs and stores many notes of one instant in one transaction.
+    /// Everything half typed, as JSON: key -> text.
     ///
     /// # Errors
-    /// `NotStored` when the disk refuses; then none is stored.
-    pub fn write_all(&self, texts: Vec<String>, written_ms: i64) -> Result<u64, Trouble> {
-        let mut state = self.state()?;
-        let mut sealed = Vec::with_capacity(texts.len());
-        for text in &texts {
-            let signed = seal(&state.key, text, written_ms);
-            sealed.push((open_sealed(&signed)?.id, signed));
-        }
-        state.keep(sealed)
+    /// `NotStored` when the disk cannot be read.
+    pub fn drafts(&self) -> Result<String, Trouble> {
+        let drafts: serde_json::Map<String, Value> = self
+            .state()
+            .book
+            .store()
+            .drafts()?
+            .into_iter()
+            .map(|(key, text)| (key, Value::String(text)))
+            .collect();
+        Ok(Value::Object(drafts).to_string())
     }
 
-    /// All notes, oldest first, each with its signature checked.
+    /// Notes that the shell keeps a photograph's bytes: their SHA-256 in hexadecimal, length and media type.
+    /// Returns the photograph as statements name it, as JSON.
     ///
     /// # Errors
-    /// `Refused` when a stored note does not verify.
-    pub fn notes(&self) -> Result<Vec<Note>, Trouble> {
-        let state = self.state()?;
-        let mut all = state.store.prepare("SELECT signed FROM note")?;
-        let mut rows = all.query(())?;
-        let mut notes = Vec::new();
-        while let Some(row) = rows.next()? {
-            notes.push(open_sealed(&row.get::<_, Vec<u8>>(0)?)?);
-        }
-        notes.sort_by(|a, b| (a.written_ms, &a.id).cmp(&(b.written_ms, &b.id)));
-        Ok(notes)
+    /// `NotStored` when the disk refuses.
+    pub fn photo_taken(&self, sha256: String, length: u64, media: String) -> Result<String, Trouble> {
+        let digest = Digest::read(&sha256).map_err(wrong)?;
+        let write = Write::Photo { sha256: digest, length, media: &media, here: true, held: false };
+        self.state().book.store_mut().commit(&[write])?;
+        Ok(json!({ "sha256": sha256, "length": length, "media": media }).to_string())
     }
 
-    /// How much is in the book.
+    /// Photographs the office is not known to hold, as JSON.
     ///
     /// # Errors
-    /// `NotStored` when the file cannot be read.
-    pub fn size(&self) -> Result<BookSize, Trouble> {
-        let mut state = self.state()?;
-        let notes: i64 = state.store.query_row("SELECT count(*) FROM note", (), |row| row.get(0))?;
-        let bytes = state.document.save().len();
-        Ok(BookSize { notes: notes.unsigned_abs(), document_bytes: bytes as u64 })
+    /// `NotStored` when the disk cannot be read.
+    pub fn photos_waiting(&self) -> Result<String, Trouble> {
+        let waiting: Vec<Value> = self
+            .state()
+            .book
+            .store()
+            .photos()?
+            .iter()
+            .filter(|p| p.here && !p.held)
+            .map(|p| json!({ "sha256": p.sha256.to_string(), "length": p.length, "media": p.media }))
+            .collect();
+        Ok(Value::Array(waiting).to_string())
     }
 
-    /// The whole book as one mergeable document, to hand to another device.
+    /// How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
     ///
     /// # Errors
-    /// None today; declared because every call that reads the book may fail.
-    pub fn document(&self) -> Result<Vec<u8>, Trouble> {
-        Ok(self.state()?.document.save())
+    /// `NotStored` when the disk cannot be read.
+    pub fn status(&self) -> Result<String, Trouble> {
+        let state = self.state();
+        let book = &state.book;
+        let photos = book.store().photos()?;
+        Ok(json!({
+            "device": book.device().to_string(),
+            "organisation_key": book.organisation_key()?.map(|key| key.to_string()),
+            "without_receipt": book.store().count_without_receipt()?,
+            "entries": book.store().tally()?.count,
+            "photos_waiting": photos.iter().filter(|p| p.here && !p.held).count(),
+            "quarantined": book.store().quarantined()?.len(),
+            "clock_ahead_millis": book.stamp()?.ahead_millis,
+            "damaged": state.gathered.damaged,
+            "version": env!("CARGO_PKG_VERSION"),
+        })
+        .to_string())
     }
 
-    /// Takes in another device's document; returns how many notes were new here.
+    /// The body to send to the office's enrolment address with a one-time code, as JSON.
+    pub fn enrol_request(&self, code: String, name: String) -> String {
+        json!({ "code": code, "device": self.device(), "name": name }).to_string()
+    }
+
+    /// Takes the office's answer to an enrolment.
     ///
     /// # Errors
-    /// `Refused`, and nothing is taken in, when the bytes are no document or one note does not verify.
-    pub fn merge(&self, document: Vec<u8>) -> Result<u64, Trouble> {
-        let other = AutoCommit::load(&document).map_err(refused)?;
-        let mut state = self.state()?;
-        let mut fresh = Vec::new();
-        for item in other.map_range(automerge::ROOT, ..) {
-            let (key, value) = (item.key.to_string(), Value::from(item.value));
-            let Value::Scalar(scalar) = value else {
-                return Err(Trouble::Refused { why: format!("{key} is no signed note") });
-            };
-            let ScalarValue::Bytes(signed) = scalar.as_ref() else {
-                return Err(Trouble::Refused { why: format!("{key} is no signed note") });
-            };
-            let note = open_sealed(signed)?;
-            if note.id != key {
-                return Err(Trouble::Refused { why: format!("{key} holds another note") });
+    /// `Refused` when the certificate is not this device's or not that organisation's.
+    pub fn enrolled(&self, organisation_key: String, certificate: Vec<u8>) -> Result<(), Trouble> {
+        let key = DeviceId::read(&organisation_key).map_err(wrong)?;
+        let mut state = self.state();
+        state.book.enrolled(key, &certificate)?;
+        state.read_again(&[])
+    }
+
+    /// Begins a sync with the office; ask for requests until a reply says done.
+    ///
+    /// # Errors
+    /// `NotEnrolled`.
+    pub fn sync_start(&self) -> Result<(), Trouble> {
+        let mut state = self.state();
+        state.session = Some(state.book.sync_session()?);
+        Ok(())
+    }
+
+    /// The next request's body.
+    ///
+    /// # Errors
+    /// `WrongCall` before `sync_start`.
+    pub fn sync_request(&self) -> Result<Vec<u8>, Trouble> {
+        let State { book, session, .. } = &mut *self.state();
+        let session = session.as_mut().ok_or_else(|| wrong("no sync was begun"))?;
+        Ok(book.sync_request(session)?)
+    }
+
+    /// Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
+    /// ahead_millis, reconciled}`.
+    ///
+    /// # Errors
+    /// `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
+    /// be called again.
+    pub fn sync_receive(&self, reply: Vec<u8>) -> Result<String, Trouble> {
+        let mut state = self.state();
+        let mut session = state.session.take().ok_or_else(|| wrong("no sync was begun"))?;
+        let step = match state.book.sync_receive(&mut session, &reply) {
+            Ok(step) => step,
+            Err(error) => {
+                state.session = Some(session);
+                return Err(error.into());
             }
-            fresh.push((key, signed.clone()));
+        };
+        let report = session.report().clone();
+        if step == Step::Done {
+            // Receipts change how every entry sent is shown, so all documents are read again.
+            let all = state.book.store().subjects()?;
+            state.read_again(&all)?;
+        } else {
+            state.session = Some(session);
         }
-        state.keep(fresh)
+        Ok(json!({
+            "done": step == Step::Done,
+            "rounds": report.rounds,
+            "receipted": report.receipted,
+            "received": report.received,
+            "refused": report.refused,
+            "set_aside": report.set_aside,
+            "revoked": report.revoked,
+            "ahead_millis": report.ahead_millis,
+            "reconciled": report.reconciled,
+        })
+        .to_string())
+    }
+
+    /// The signed request for a pass to the office's photographs.
+    ///
+    /// # Errors
+    /// `NotEnrolled`.
+    pub fn pass_request(&self) -> Result<Vec<u8>, Trouble> {
+        Ok(self.state().book.pass_request(None)?)
+    }
+
+    /// Writes visits with their cars, sites and people into a carry file, without photographs.
+    ///
+    /// # Errors
+    /// `WrongCall` for an unknown visit.
+    pub fn carry_out(&self, visits: Vec<String>) -> Result<Vec<u8>, Trouble> {
+        let state = self.state();
+        let wanted = visits.iter().map(|v| read_visit(v)).collect::<Result<Vec<_>, _>>()?;
+        let mut subjects = Vec::new();
+        for subject in state.book.store().subjects()? {
+            let take = match subject {
+                Subject::Visit(visit) => wanted.contains(&visit),
+                _ => true,
+            };
+            if take {
+                subjects.push(subject);
+            }
+        }
+        Ok(state.book.carry_out(&subjects, Vec::<CarriedPhoto>::new())?)
+    }
+
+    /// Takes a carry file in. JSON: `{received, contained, refused}`.
+    ///
+    /// # Errors
+    /// `Refused` when it is none.
+    pub fn carry_in(&self, file: Vec<u8>) -> Result<String, Trouble> {
+        let mut state = self.state();
+        let report = state.book.carry_in(&file)?;
+        state.read_again(&report.touched)?;
+        let (received, contained, refused) = (report.received, report.contained, report.refused);
+        Ok(json!({ "received": received, "contained": contained, "refused": refused }).to_string())
     }
 }
 
 impl Book {
-    fn state(&self) -> Result<MutexGuard<'_, State>, Trouble> {
-        self.state.lock().map_err(|_| Trouble::NotStored {
-            why: "an earlier call broke off; open the book again".to_owned(),
-        })
+    fn state(&self) -> MutexGuard<'_, State> {
+        self.state.lock().unwrap_or_else(PoisonError::into_inner)
     }
+
+    fn decide(
+        &self,
+        visit: &str,
+        operator: String,
+        draft: impl FnOnce(&VisitView) -> Result<Draft, farsiding_core::book::BookError>,
+    ) -> Result<Vec<String>, Trouble> {
+        let mut state = self.state();
+        let draft = draft(&state.view(visit)?)?;
+        state.append(Subject::Visit(read_visit(visit)?), vec![draft], operator)
+    }
+}
+
+fn not_here(visit: &VisitId) -> Trouble {
+    wrong(format!("visit {} is not on this device", visit.short()))
 }
 
 impl State {
-    /// Stores sealed notes in one transaction, then shows them in the document. Returns how many were new.
-    fn keep(&mut self, sealed: Vec<(String, Vec<u8>)>) -> Result<u64, Trouble> {
-        let mut fresh = Vec::with_capacity(sealed.len());
-        let transaction = self.store.transaction()?;
-        {
-            let mut insert =
-                transaction.prepare("INSERT OR IGNORE INTO note (id, signed) VALUES (?1, ?2)")?;
-            for (id, signed) in sealed {
-                if insert.execute(params![id, signed])? == 1 {
-                    fresh.push((id, signed));
-                }
-            }
+    fn append(
+        &mut self,
+        subject: Subject,
+        drafts: Vec<Draft>,
+        operator: String,
+    ) -> Result<Vec<String>, Trouble> {
+        let ids = self.book.append(subject, drafts, &OperatorId(operator))?;
+        let mut changed = vec![subject];
+        if let Subject::Visit(visit) = subject {
+            let stay = self.gathered.stay_of(visit).unwrap_or_default();
+            changed.extend(self.gathered.opened(stay).map(|opened| Subject::Car(opened.car.id())));
         }
-        transaction.commit()?;
-        let count = fresh.len() as u64;
-        for (id, signed) in fresh {
-            put(&mut self.document, &id, signed)?;
-        }
-        Ok(count)
+        self.read_again(&changed)?;
+        Ok(ids.iter().map(ToString::to_string).collect())
     }
-}
 
-fn put(document: &mut AutoCommit, id: &str, signed: Vec<u8>) -> Result<(), Trouble> {
-    document.put(automerge::ROOT, id, ScalarValue::Bytes(signed)).map_err(refused)
-}
+    fn read_again(&mut self, changed: &[Subject]) -> Result<(), Trouble> {
+        Ok(self.book.refresh(&mut self.gathered, changed)?)
+    }
 
-fn refused(error: automerge::AutomergeError) -> Trouble {
-    Trouble::Refused { why: error.to_string() }
-}
+    fn view(&self, visit: &str) -> Result<VisitView, Trouble> {
+        let visit = read_visit(visit)?;
+        self.gathered.view(visit, &self.procedures).ok_or_else(|| not_here(&visit))
+    }
 
-/// Signature, public key, time, text: 64, 32 and 8 bytes, then the rest.
-fn seal(key: &SigningKey, text: &str, written_ms: i64) -> Vec<u8> {
-    let mut message = key.verifying_key().to_bytes().to_vec();
-    message.extend_from_slice(&written_ms.to_be_bytes());
-    message.extend_from_slice(text.as_bytes());
-    let mut signed = key.sign(&message).to_bytes().to_vec();
-    signed.append(&mut message);
-    signed
-}
-
-fn open_sealed(signed: &[u8]) -> Result<Note, Trouble> {
-    let short = || Trouble::Refused { why: "a signed note is cut short".to_owned() };
-    let (signature, message) = signed.split_first_chunk::<64>().ok_or_else(short)?;
-    let (writer, rest) = message.split_first_chunk::<32>().ok_or_else(short)?;
-    let (time, text) = rest.split_first_chunk::<8>().ok_or_else(short)?;
-    VerifyingKey::from_bytes(writer)
-        .and_then(|key| key.verify_strict(message, &Signature::from_bytes(signature)))
-        .map_err(|error| Trouble::Refused { why: format!("a note's signature is wrong: {error}") })?;
-    let text = String::from_utf8(text.to_vec())
-        .map_err(|_| Trouble::Refused { why: "a note is not text".to_owned() })?;
-    Ok(Note {
-        id: hexadecimal(&Sha256::digest(message)),
-        text,
-        written_ms: i64::from_be_bytes(*time),
-        writer: hexadecimal(writer),
-    })
-}
-
-fn hexadecimal(bytes: &[u8]) -> String {
-    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
+    fn find(&self, text: &str) -> Vec<Row> {
+        let plain = |text: &str| -> String {
+            text.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect()
+        };
+        let wanted = plain(text);
+        let says = |statement: &Statement| match statement {
+            Statement::Seal(seal) => plain(&seal.number).contains(&wanted),
+            Statement::Opened(opened) => {
+                plain(&opened.car.0).contains(&wanted) || plain(&opened.spot).contains(&wanted)
+            }
+            Statement::Paper(paper) => plain(&paper.car).contains(&wanted),
+            _ => false,
+        };
+        if wanted.is_empty() {
+            return Vec::new();
+        }
+        let rows = self.gathered.rows(&self.procedures);
+        rows.into_iter()
+            .filter(|row| self.gathered.entries_of(&row.visits).any(|(_, entry)| says(&entry.body.says)))
+            .collect()
+    }
 }

@@ -6,11 +6,13 @@
 
 mod book;
 mod measure;
+mod outside;
 mod storage;
 mod trouble;
 
-pub use book::{Book, BookSize, Note};
-pub use measure::{ReadAmount, read_amount};
+pub use book::Book;
+pub use measure::{ReadAmount, calculate, formulas, read_amount};
+pub use outside::new_key;
 pub use storage::{core_version, prepare_storage};
 pub use trouble::Trouble;
 

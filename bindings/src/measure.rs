@@ -41,3 +41,16 @@ fn finding_name(finding: &AmountFinding) -> &'static str {
         AmountFinding::TrailingText => "trailing_text",
     }
 }
+
+/// Answers one line of JSON for a formula by its name, as `farsiding calc` does. Never fails: what is
+/// wrong with the line is said in the answer.
+#[uniffi::export]
+pub fn calculate(formula: String, line: String) -> String {
+    farsiding_core::calc::lines::answer(&formula, &line)
+}
+
+/// Every formula with its inputs, ranges and source, as JSON.
+#[uniffi::export]
+pub fn formulas() -> String {
+    farsiding_core::calc::lines::listing_json().to_string()
+}

@@ -31,14 +31,16 @@ pub(crate) fn location(folder: &str, name: &str) -> Result<String, Trouble> {
     Ok(platform::location(folder, name))
 }
 
-pub(crate) use platform::JOURNAL_MODE;
+pub(crate) use platform::DURABILITY;
 
 #[cfg(not(target_arch = "wasm32"))]
 mod platform {
+    use farsiding_core::store::Durability;
+
     use super::Trouble;
 
     /// Readers beside the writer, one sync per commit.
-    pub(crate) const JOURNAL_MODE: &str = "WAL";
+    pub(crate) const DURABILITY: Durability = Durability::WriteAheadLog;
 
     // Async because the browser's twin is.
     #[allow(clippy::unused_async)]
@@ -53,12 +55,13 @@ mod platform {
 
 #[cfg(target_arch = "wasm32")]
 mod platform {
+    use farsiding_core::store::Durability;
     use sqlite_wasm_vfs::sahpool::{OpfsSAHError, OpfsSAHPoolCfgBuilder, install};
 
     use super::Trouble;
 
     /// The pool has no shared memory, so no WAL; truncating keeps the journal's slot.
-    pub(crate) const JOURNAL_MODE: &str = "TRUNCATE";
+    pub(crate) const DURABILITY: Durability = Durability::RollbackJournal;
 
     pub(super) async fn prepare(folder: &str) -> Result<(), Trouble> {
         let pool = OpfsSAHPoolCfgBuilder::new().directory(folder).initial_capacity(8).build();

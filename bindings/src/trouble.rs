@@ -1,6 +1,10 @@
 //! The one error type that crosses the border, by what the person can do about it. Every module here
 //! converts into it; the shells turn the variants into sentences of the user's language.
 
+use farsiding_core::book::BookError;
+use farsiding_core::store::StoreError;
+use farsiding_core::sync::SyncError;
+
 /// What went wrong, as far as the caller can do something about it.
 ///
 /// `why` is for the log and the support call, in English, never the only thing shown.
@@ -31,6 +35,18 @@ pub enum Trouble {
         /// Which rule it broke.
         why: String,
     },
+    /// What answered is not the office server: a login page in between, or another address.
+    #[error("the answer did not come from the office: {why}")]
+    NotTheOffice {
+        /// What was wrong with it.
+        why: String,
+    },
+    /// This device has not been enrolled yet: records are kept, but nothing is sent.
+    #[error("not enrolled yet: {why}")]
+    NotEnrolled {
+        /// What was asked for.
+        why: String,
+    },
     /// A mistake in the calling program, such as a key of the wrong length.
     #[error("the call was wrong: {why}")]
     WrongCall {
@@ -39,17 +55,33 @@ pub enum Trouble {
     },
 }
 
-impl From<rusqlite::Error> for Trouble {
-    fn from(error: rusqlite::Error) -> Self {
-        use rusqlite::ErrorCode as Code;
+impl From<StoreError> for Trouble {
+    fn from(error: StoreError) -> Self {
         let why = error.to_string();
-        match error.sqlite_error_code() {
-            Some(Code::CannotOpen | Code::PermissionDenied) => Trouble::NoStorage { why },
-            Some(Code::DatabaseBusy | Code::DatabaseLocked | Code::FileLockingProtocolFailed) => {
-                Trouble::OpenElsewhere { why }
-            }
-            Some(Code::NotADatabase | Code::DatabaseCorrupt) => Trouble::Refused { why },
-            _ => Trouble::NotStored { why },
+        match error {
+            StoreError::TooNew { .. } => Trouble::Refused { why },
+            StoreError::Full | StoreError::Database(_) => Trouble::NotStored { why },
         }
+    }
+}
+
+impl From<BookError> for Trouble {
+    fn from(error: BookError) -> Self {
+        let why = error.to_string();
+        match error {
+            BookError::Store(store) | BookError::Sync(SyncError::Store(store)) => store.into(),
+            BookError::Sync(SyncError::NotTheServer(_) | SyncError::OtherRequest) => {
+                Trouble::NotTheOffice { why }
+            }
+            BookError::Sync(SyncError::NotEnrolled) => Trouble::NotEnrolled { why },
+            BookError::NotHere(_) | BookError::NoOperator => Trouble::WrongCall { why },
+            BookError::Document(_) | BookError::Entry(_) | BookError::Sync(_) => Trouble::Refused { why },
+        }
+    }
+}
+
+impl From<serde_json::Error> for Trouble {
+    fn from(error: serde_json::Error) -> Self {
+        Trouble::WrongCall { why: error.to_string() }
     }
 }

@@ -3,9 +3,9 @@
 //! Nothing in the core reads a clock; shells hand one in (invariant 5). A claimed time is kept as the
 //! device had it, however wrong: what is known of its error stands beside it.
 
-use chrono::{DateTime, FixedOffset, Utc};
+use chrono::{DateTime, Datelike, FixedOffset, NaiveDateTime, Timelike, Utc};
 use serde::{Deserialize, Serialize};
-use std::fmt;
+use std::fmt::{self, Write as _};
 
 /// Milliseconds since 1970-01-01T00:00:00Z.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -13,9 +13,13 @@ use std::fmt;
 pub struct UtcMillis(pub i64);
 
 impl UtcMillis {
-    /// The instant, for times chrono can hold (years −262143 to 262142).
+    /// The instant, for times the calendar can hold in every zone (about years −262143 to 262142). At the
+    /// very ends of the calendar there is no instant: a zone's offset would carry it over the edge.
     pub fn to_datetime(self) -> Option<DateTime<Utc>> {
-        DateTime::from_timestamp_millis(self.0)
+        const TWO_DAYS: i64 = 2 * 24 * 60 * 60 * 1000;
+        let first = DateTime::<Utc>::MIN_UTC.timestamp_millis() + TWO_DAYS;
+        let last = DateTime::<Utc>::MAX_UTC.timestamp_millis() - TWO_DAYS;
+        (first..=last).contains(&self.0).then(|| DateTime::from_timestamp_millis(self.0))?
     }
 
     /// Milliseconds from `earlier` to here, saturating.
@@ -36,10 +40,15 @@ impl UtcMillis {
 
     /// Date and time in a zone, with the zone's abbreviation: `2026-11-24 14:05 CST`.
     pub fn shown_in(self, zone: chrono_tz::Tz) -> String {
-        self.to_datetime().map_or_else(
-            || "?".to_owned(),
-            |t| t.with_timezone(&zone).format("%Y-%m-%d %H:%M %Z").to_string(),
-        )
+        let Some(instant) = self.to_datetime() else { return "?".to_owned() };
+        let local = instant.with_timezone(&zone);
+        let mut text = to_the_minute(local.naive_local());
+        text.push(' ');
+        match chrono_tz::OffsetName::abbreviation(local.offset()) {
+            Some(abbreviation) => text.push_str(abbreviation),
+            None => text.push_str(&local.format("%Z").to_string()),
+        }
+        text
     }
 }
 
@@ -47,6 +56,27 @@ impl fmt::Debug for UtcMillis {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.rfc3339())
     }
+}
+
+/// `2026-11-24 14:05`. Written digit by digit: a view shows two times for every entry, and reading a
+/// format string each time took half of folding it.
+fn to_the_minute(local: NaiveDateTime) -> String {
+    let mut text = String::with_capacity(24);
+    let year = local.year();
+    if (0..=9999).contains(&year) {
+        let _ = write!(text, "{year:04}");
+    } else {
+        let _ = write!(text, "{year:+05}");
+    }
+    for (mark, number) in
+        [('-', local.month()), ('-', local.day()), (' ', local.hour()), (':', local.minute())]
+    {
+        text.push(mark);
+        for digit in [number / 10 % 10, number % 10] {
+            text.push(char::from_digit(digit, 10).unwrap_or('?'));
+        }
+    }
+    text
 }
 
 /// When an entry says it was made.
@@ -71,7 +101,16 @@ impl Stamp {
     pub fn local(&self) -> String {
         let offset = FixedOffset::east_opt(i32::from(self.offset_minutes) * 60);
         match (self.at.to_datetime(), offset) {
-            (Some(t), Some(offset)) => t.with_timezone(&offset).format("%Y-%m-%d %H:%M %:z").to_string(),
+            (Some(t), Some(offset)) => {
+                let mut text = to_the_minute(t.with_timezone(&offset).naive_local());
+                let (sign, minutes) = if self.offset_minutes < 0 {
+                    ('-', -offset.local_minus_utc() / 60)
+                } else {
+                    ('+', offset.local_minus_utc() / 60)
+                };
+                let _ = write!(text, " {sign}{:02}:{:02}", minutes / 60, minutes % 60);
+                text
+            }
             _ => "?".to_owned(),
         }
     }
@@ -112,5 +151,41 @@ impl HandSetClock {
 impl Clock for HandSetClock {
     fn now(&self) -> (UtcMillis, i16) {
         (UtcMillis(self.millis.load(std::sync::atomic::Ordering::SeqCst)), self.offset_minutes)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The library's own format strings say the same.
+    #[test]
+    fn times_read_as_the_calendar_library_writes_them() {
+        for millis in
+            [0, -1, 1_795_528_800_000, 253_402_300_799_000, 253_402_300_800_000, -62_200_000_000_000]
+        {
+            let at = UtcMillis(millis);
+            for zone in [chrono_tz::Tz::UTC, chrono_tz::America::Chicago, chrono_tz::Asia::Kathmandu] {
+                let expected =
+                    at.to_datetime().map(|t| t.with_timezone(&zone).format("%Y-%m-%d %H:%M %Z").to_string());
+                assert_eq!(Some(at.shown_in(zone)), expected);
+            }
+            for offset_minutes in [0, -360, 345, -30] {
+                let stamp = Stamp { at, offset_minutes, ahead_millis: None };
+                let expected = at
+                    .to_datetime()
+                    .zip(FixedOffset::east_opt(i32::from(offset_minutes) * 60))
+                    .map(|(t, offset)| t.with_timezone(&offset).format("%Y-%m-%d %H:%M %:z").to_string());
+                assert_eq!(Some(stamp.local()), expected);
+            }
+        }
+    }
+
+    #[test]
+    fn the_ends_of_the_calendar_are_no_instant_and_no_crash() {
+        for at in [i64::MIN, i64::MAX, 8_210_266_876_799_999, -8_334_601_228_800_000] {
+            assert_eq!(UtcMillis(at).shown_in(chrono_tz::America::Chicago), "?");
+            assert_eq!(Stamp { at: UtcMillis(at), offset_minutes: 840, ahead_millis: None }.local(), "?");
+        }
     }
 }

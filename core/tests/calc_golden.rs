@@ -101,7 +101,7 @@ fn the_volume_under_an_outage_is_within_a_tenth_of_a_gallon() {
 }
 
 #[test]
-fn saturation_pressures_of_pure_fluids_are_within_5_in_10_000_and_mixes_within_1_in_100() {
+fn saturation_pressures_are_the_reference_equations_own() {
     let (mut pure, mut mixed) = (0.0_f64, 0.0_f64);
     for row in golden("psat.csv") {
         let mix = mix(&row[0]);
@@ -112,7 +112,8 @@ fn saturation_pressures_of_pure_fluids_are_within_5_in_10_000_and_mixes_within_1
         } else {
             mixed = mixed.max(error)
         }
-        assert!(error < if mix.single().is_some() { 5e-4 } else { 1e-2 }, "{row:?}: {psia}");
+        // Promised are 0.05 % and 1 %; the values printed in the file allow far less.
+        assert!(error < if mix.single().is_some() { 5e-6 } else { 1e-5 }, "{row:?}: {psia}");
     }
     println!("largest relative difference: pure {pure:.1e}, mixes {mixed:.1e}");
 }
@@ -122,19 +123,19 @@ fn boiling_temperatures_lead_back_to_the_pressure() {
     for row in golden("psat.csv") {
         let mix = mix(&row[0]);
         let back = fluid::boiling_kelvin(&mix, Unit::PsiAbsolute.to_si(number(&row[3]))).unwrap();
-        let tolerance = if mix.single().is_some() { 0.01 } else { 0.5 };
+        let tolerance = if mix.single().is_some() { 1e-3 } else { 1e-2 };
         assert!((back - kelvin(&row[2])).abs() < tolerance, "{row:?}: {back} K");
     }
 }
 
 #[test]
-fn vapour_densities_are_within_5_in_10_000() {
+fn vapour_densities_are_the_reference_equations_own() {
     let mut largest = 0.0_f64;
     for row in golden("vapor_density.csv") {
         let pascal = Unit::PsiAbsolute.to_si(number(&row[3]));
         let density = fluid::vapour_density(&mix(&row[0]), kelvin(&row[1]), pascal).unwrap();
         largest = largest.max((density / number(&row[4]) - 1.0).abs());
-        assert!((density / number(&row[4]) - 1.0).abs() < 5e-4, "{row:?}: {density}");
+        assert!((density / number(&row[4]) - 1.0).abs() < 1e-7, "{row:?}: {density}");
     }
     println!("largest relative difference: {largest:.1e}");
 }
@@ -148,7 +149,7 @@ fn liquid_expansion_follows_the_equation_of_state_even_for_propylene() {
 }
 
 #[test]
-fn the_residue_is_within_5_in_10_000_and_refused_above_saturation() {
+fn the_residue_is_within_1_in_100_000_and_refused_above_saturation() {
     let mut largest = 0.0_f64;
     for row in golden("residue.csv") {
         let (elevation, temperature, pressure) = (number(&row[0]), number(&row[2]), number(&row[3]));
@@ -163,7 +164,7 @@ fn the_residue_is_within_5_in_10_000_and_refused_above_saturation() {
             (pounds, Ok(ours)) if !pounds.is_empty() => {
                 for (ours, theirs) in [(&ours.pounds, &row[5]), (&ours.gallons, &row[6])] {
                     let error = (ours.value / number(theirs) - 1.0).abs();
-                    assert!(error < 5e-4, "{row:?}: {}", ours.value);
+                    assert!(error < 1e-5, "{row:?}: {}", ours.value);
                     largest = largest.max(error);
                 }
             }

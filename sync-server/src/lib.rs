@@ -1,1 +1,11 @@
-//! To come.
+//! The office server and the command line, as a library so that tests and the demo can use its parts.
+//!
+//! Lives here: everything that touches the network, an async runtime, or a command line. Does not
+//! live here: any rule of records, sync, measurement or release; those are `farsiding-core`'s.
+
+pub mod calc_lines;
+pub mod command;
+pub mod device;
+pub mod office;
+pub mod private_file;
+pub mod surroundings;

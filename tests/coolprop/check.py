@@ -1,9 +1,8 @@
 """Fresh random points against CoolProp, a general-purpose property library from PyPI, and a bench beside it.
 
-Run by ./run beside this file, which makes the Python environment and builds the two helper programs. The seed is
+Run by ./run beside this file, which makes the Python environment and builds the two programs it drives. The seed is
 printed; FARSIDING_SEED=N repeats a run. Ends with 1 when a point is outside its tolerance:
-pure saturation pressure, temperature and density 0.05 %, mixes 1 %, residue 0.05 %; the largest differences are
-printed, so that a slow drift shows before it fails.
+1e-6 for pure fluids and residue (promised: 0.05 %), 1e-4 for mixes (promised: 1 %), 0.001 °F for temperatures.
 """
 
 import json
@@ -108,12 +107,12 @@ for key, name in NAMES.items():
             vapours.append({"temp_f": fahrenheit, "psia": psia, "mix": {key: 1}})
             si = CP.PropsSI("D", "T", kelvin(fahrenheit), "P", psia * PSI, name)
             densities.append(si * FT3 / LB)
-    compare(f"psat {key}", 5e-4, zip(requests, ask("psat", requests), expected))
+    compare(f"psat {key}", 1e-6, zip(requests, ask("psat", requests), expected))
     backwards = [{"psia": p, "mix": key} for p in expected]
     degrees = [request["temp_f"] for request in requests]
-    compare(f"tsat {key} °F", 0.05, zip(backwards, ask("tsat", backwards), degrees))
-    compare(f"vapour {key}", 5e-4, zip(vapours, ask("vapour_density", vapours), densities))
-    compare(f"ratio {key}", 5e-4, zip(requests, ask("density_ratio", requests), ratios))
+    compare(f"tsat {key} °F", 1e-3, zip(backwards, ask("tsat", backwards), degrees))
+    compare(f"vapour {key}", 1e-6, zip(vapours, ask("vapour_density", vapours), densities))
+    compare(f"ratio {key}", 1e-6, zip(requests, ask("density_ratio", requests), ratios))
     # One per cent above saturation there is no vapour alone.
     wet = [{"temp_f": r["temp_f"], "psia": 1.01 * p, "mix": key} for r, p in zip(requests, expected)]
     refused = [answer.get("error") for answer in ask("vapour_density", wet)]
@@ -144,8 +143,8 @@ while len(requests) < 200:
     expected.append(bubble)
     vapours.append({"temp_f": fahrenheit, "psia": psia, "mix": mix})
     densities.append(fluid.rhomass() * FT3 / LB)
-compare("bubble of mixes", 1e-2, zip(requests, ask("psat", requests), expected))
-compare("vapour of mixes", 1e-2, zip(vapours, ask("vapour_density", vapours), densities))
+compare("bubble of mixes", 1e-4, zip(requests, ask("psat", requests), expected))
+compare("vapour of mixes", 1e-4, zip(vapours, ask("vapour_density", vapours), densities))
 
 # Residue in gallons at 60 °F, ISO 2533 atmosphere.
 base = CP.PropsSI("D", "T", kelvin(60), "Q", 0, "n-Propane")
@@ -159,7 +158,7 @@ for _ in range(200):
     shell = rng.uniform(20000, 35000)
     requests.append({"temp_f": fahrenheit, "psig": psig, "elev_ft": elevation, "shell_gal": shell})
     expected.append(density * shell / base)
-compare("residue", 5e-4, zip(requests, ask("residue", requests), expected))
+compare("residue", 1e-6, zip(requests, ask("residue", requests), expected))
 
 # Cost a call, both at the same points, in the same run.
 temperatures = [kelvin(rng.uniform(-40, 130)) for _ in range(2000)]

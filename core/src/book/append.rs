@@ -86,20 +86,48 @@ impl Book {
         drafts: Vec<Draft>,
         by: &OperatorId,
     ) -> Result<Vec<EntryId>, BookError> {
+        let mut known = match self.known.remove(&subject) {
+            Some(known) => known,
+            None => self.entries(subject)?.0.into_iter().map(|(entry, _)| entry).collect(),
+        };
+        let made = self.sign(subject, drafts, by, &mut known)?;
+        self.keep(subject, &known, &made)?;
+        self.known.insert(subject, known);
+        Ok(made.into_iter().map(|entry| entry.id).collect())
+    }
+
+    /// Entries as [`Book::append`] would make them, kept nowhere: for showing what a reading would mean
+    /// while it is still being typed.
+    ///
+    /// # Errors
+    /// [`BookError`], as `append` would give.
+    pub fn sketch(
+        &self,
+        subject: Subject,
+        drafts: Vec<Draft>,
+        by: &OperatorId,
+    ) -> Result<Vec<Entry>, BookError> {
+        let mut known: Vec<Entry> = self.entries(subject)?.0.into_iter().map(|(entry, _)| entry).collect();
+        self.sign(subject, drafts, by, &mut known)
+    }
+
+    fn sign(
+        &self,
+        subject: Subject,
+        drafts: Vec<Draft>,
+        by: &OperatorId,
+        known: &mut Vec<Entry>,
+    ) -> Result<Vec<Entry>, BookError> {
         if by.0.trim().is_empty() {
             return Err(BookError::NoOperator);
         }
         let when = self.stamp()?;
         let (mut seq, mut prev) = self.chain()?;
-        let mut known = match self.known.remove(&subject) {
-            Some(known) => known,
-            None => self.entries(subject)?.0.into_iter().map(|(entry, _)| entry).collect(),
-        };
-        let mut made: Vec<Entry> = Vec::new();
+        let mut made = Vec::with_capacity(drafts.len());
         for draft in drafts {
             check_draft(&draft)?;
             let slot = if draft.slot.is_empty() { draft.says.slot() } else { draft.slot };
-            let follows = follows(&known, &slot, &draft.says, &draft.replaces);
+            let follows = follows(known, &slot, &draft.says, &draft.replaces);
             seq += 1;
             let Draft { says, replaces, why, place, .. } = draft;
             let by = by.clone();
@@ -110,9 +138,7 @@ impl Book {
             known.push(entry.clone());
             made.push(entry);
         }
-        self.keep(subject, &known, &made)?;
-        self.known.insert(subject, known);
-        Ok(made.into_iter().map(|entry| entry.id).collect())
+        Ok(made)
     }
 
     /// Puts new entries, their changes and the head of the chain on the disk together.

@@ -3,12 +3,13 @@
 //! Shells call [`super::Book::gather`] and ask the result for rows and views. Nothing is stored and
 //! nothing is kept between calls; what a record means is the view's.
 
-use std::collections::BTreeMap;
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::{Book, BookError};
 use crate::clock::UtcMillis;
 use crate::entry::site_facts::Operator;
-use crate::entry::{Certificate, Entry, PublicKey, Statement};
+use crate::entry::{Certificate, Entry, Opened, PublicKey, Statement};
 use crate::evidence::Receipt;
 use crate::ids::{CarId, DeviceId, EntryId, OperatorId, SiteId, Subject, VisitId};
 use crate::procedure::Procedures;
@@ -33,6 +34,8 @@ pub struct Gathered {
     stays: Vec<Vec<VisitId>>,
     /// Rows whose digest no longer fits their bytes, by name.
     pub damaged: Vec<String>,
+    /// Rows of stays that are over: they change only when one of their records does.
+    finished: RefCell<BTreeMap<Vec<VisitId>, Row>>,
 }
 
 impl Book {
@@ -41,28 +44,52 @@ impl Book {
     /// # Errors
     /// [`BookError`] when the store fails.
     pub fn gather(&self) -> Result<Gathered, BookError> {
-        let mut gathered = Gathered { now: Some(self.stamp()?.corrected()), ..Gathered::default() };
+        let mut gathered = Gathered::default();
+        let all = self.store().subjects()?;
+        self.refresh(&mut gathered, &all)?;
+        Ok(gathered)
+    }
+
+    /// Reads the given documents again, and what may have changed with them; the rest stays as read.
+    ///
+    /// # Errors
+    /// [`BookError`] when the store fails; what was gathered may then be partly old.
+    pub fn refresh(&self, gathered: &mut Gathered, changed: &[Subject]) -> Result<(), BookError> {
+        gathered.now = Some(self.stamp()?.corrected());
         let organisation_key = self.organisation_key()?;
+        let mut devices = BTreeMap::new();
         if let Some(key) = &organisation_key {
             for (device, bytes) in self.store().certificates()? {
                 if let Ok(certificate) = Certificate::open(&bytes, key) {
-                    gathered.devices.insert(device, DeviceFacts::from(&certificate));
+                    devices.insert(device, DeviceFacts::from(&certificate));
                 }
             }
         }
-        for subject in self.store().subjects()? {
-            let (entries, damaged) = self.entries(subject)?;
+        if devices != gathered.devices || changed.iter().any(|s| !matches!(s, Subject::Visit(_))) {
+            gathered.finished.borrow_mut().clear();
+        }
+        gathered.devices = devices;
+        for subject in changed {
+            let (entries, damaged) = self.entries(*subject)?;
             gathered.damaged.extend(damaged);
             for (entry, _) in &entries {
                 gathered.chains.add(entry);
             }
-            gathered.file(subject, entries);
+            gathered.file(*subject, entries);
         }
         if let Some(key) = &organisation_key {
-            gathered.received = self.received(&gathered, key)?;
+            gathered.received = self.received(gathered, key)?;
         }
         gathered.stays = gathered.join();
-        Ok(gathered)
+        let changed: BTreeSet<VisitId> = changed
+            .iter()
+            .filter_map(|subject| match subject {
+                Subject::Visit(visit) => Some(*visit),
+                _ => None,
+            })
+            .collect();
+        gathered.finished.borrow_mut().retain(|stay, _| !stay.iter().any(|visit| changed.contains(visit)));
+        Ok(())
     }
 
     /// When the server held the entries of revoked devices: it decides what their word is worth.
@@ -116,7 +143,9 @@ impl Gathered {
         let ids: Vec<VisitId> = self.visits.keys().copied().collect();
         let mut pairs = Vec::new();
         for (visit, entries) in &self.visits {
-            let slots = Slots::fold(entries.iter().map(|(entry, _)| entry));
+            let slots = Slots::fold(
+                entries.iter().map(|(entry, _)| entry).filter(|entry| entry.body.slot.starts_with("joined/")),
+            );
             for slot in slots.names_under("joined/") {
                 if let Some(Statement::Joined { other }) = slots.settled(slot).and_then(|item| item.claim) {
                     pairs.push((*visit, *other));
@@ -142,7 +171,30 @@ impl Gathered {
             .flat_map(|visit| self.visits.get(visit).into_iter().flatten().map(|(entry, _)| (*visit, entry)))
     }
 
-    fn fold(&self, stay: &[VisitId], others: &[Brief], procedures: &Procedures) -> VisitView {
+    /// How the stay now says it was opened.
+    pub fn opened(&self, stay: &[VisitId]) -> Option<Opened> {
+        let entries = self.entries_of(stay).map(|(_, entry)| entry);
+        let slots = Slots::fold(entries.filter(|entry| entry.body.slot == "opened"));
+        match slots.latest("opened").and_then(|item| item.claim) {
+            Some(Statement::Opened(opened)) => Some(opened.clone()),
+            _ => None,
+        }
+    }
+
+    /// Whether the car was released.
+    pub fn is_released(&self, stay: &[VisitId]) -> bool {
+        let entries = self.entries_of(stay).map(|(_, entry)| entry);
+        let slots = Slots::fold(entries.filter(|entry| entry.body.slot == "released"));
+        slots.latest("released").is_some()
+    }
+
+    fn fold(
+        &self,
+        stay: &[VisitId],
+        others: &[Brief],
+        procedures: &Procedures,
+        sketched: &[Entry],
+    ) -> VisitView {
         let recorded: Vec<Recorded<'_>> = stay
             .iter()
             .flat_map(|visit| self.visits.get(visit).into_iter().flatten())
@@ -151,12 +203,9 @@ impl Gathered {
                 receipted: *receipted,
                 received_at: self.received.get(&entry.id).copied(),
             })
+            .chain(sketched.iter().map(Recorded::unsent))
             .collect();
-        let opened = Slots::fold(recorded.iter().map(|r| r.entry));
-        let opened = match opened.latest("opened").and_then(|item| item.claim) {
-            Some(Statement::Opened(opened)) => Some(opened.clone()),
-            _ => None,
-        };
+        let opened = self.opened(stay);
         let car: Vec<&Entry> = opened
             .as_ref()
             .and_then(|opened| self.cars.get(&opened.car.id()))
@@ -175,18 +224,46 @@ impl Gathered {
 
     /// One row per stay.
     pub fn rows(&self, procedures: &Procedures) -> Vec<Row> {
-        self.stays.iter().map(|stay| Row::of(&self.fold(stay, &[], procedures))).collect()
+        self.stays.iter().map(|stay| self.row(stay, procedures)).collect()
+    }
+
+    fn row(&self, stay: &[VisitId], procedures: &Procedures) -> Row {
+        if let Some(row) = self.finished.borrow().get(stay) {
+            return row.clone();
+        }
+        let row = Row::of(&self.fold(stay, &[], procedures, &[]));
+        if row.released {
+            self.finished.borrow_mut().insert(stay.to_vec(), row.clone());
+        }
+        row
     }
 
     /// The whole record of the stay a visit belongs to, laid beside the other stays known here.
     pub fn view(&self, visit: VisitId, procedures: &Procedures) -> Option<VisitView> {
+        self.view_with(visit, procedures, &[])
+    }
+
+    /// The same as it would be with `sketched` entries that are not recorded.
+    pub fn view_with(
+        &self,
+        visit: VisitId,
+        procedures: &Procedures,
+        sketched: &[Entry],
+    ) -> Option<VisitView> {
         let stay = self.stay_of(visit)?;
+        // Only a like number can lead to an offer, and folding every stay for each would be slow.
+        let number = self.opened(stay).map(|opened| opened.car);
+        let alike = |other: &&Vec<VisitId>| {
+            let theirs = self.opened(other).map(|opened| opened.car);
+            number.as_ref().zip(theirs).is_some_and(|(a, b)| a.normal() == b.normal() || a.is_near(&b))
+        };
         let others: Vec<Brief> = self
             .stays
             .iter()
             .filter(|other| other.as_slice() != stay)
-            .filter_map(|other| self.fold(other, &[], procedures).brief)
+            .filter(alike)
+            .filter_map(|other| self.fold(other, &[], procedures, &[]).brief)
             .collect();
-        Some(self.fold(stay, &others, procedures))
+        Some(self.fold(stay, &others, procedures, sketched))
     }
 }

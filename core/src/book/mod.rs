@@ -18,7 +18,7 @@ use crate::document::{Document, DocumentError, random_actor};
 use crate::entry::{DeviceKey, Entry, EntryError, PublicKey};
 use crate::ids::{DeviceId, EntryId, Randomness, Subject};
 use crate::store::{Store, StoreError, Write};
-use crate::sync::{CarriedPhoto, CarryReport, Session, Step, SyncError, carry_in, carry_out};
+use crate::sync::{CarriedPhoto, CarryReport, PassRequest, Session, Step, SyncError, carry_in, carry_out};
 
 pub use append::{Draft, OpenVisit};
 pub use gather::Gathered;
@@ -188,6 +188,18 @@ impl Book {
         let result = session.receive(self.store.as_mut(), reply, now);
         self.forget_documents(&session.report().touched.clone());
         Ok(result?)
+    }
+
+    /// A signed request to be let at photographs. `server_time` is what the server said its time is,
+    /// when it just refused one for being too far off.
+    ///
+    /// # Errors
+    /// [`SyncError::NotEnrolled`] when there is no office yet.
+    pub fn pass_request(&mut self, server_time: Option<UtcMillis>) -> Result<Vec<u8>, BookError> {
+        let organisation_key = self.organisation_key()?.ok_or(SyncError::NotEnrolled)?;
+        let at = server_time.unwrap_or(self.stamp()?.corrected());
+        let request = PassRequest::new(organisation_key, at, self.randomness.as_mut());
+        Ok(request.seal(&self.key)?)
     }
 
     /// Writes documents into a carry file, photographs included as given.

@@ -198,6 +198,16 @@ mod tests {
     }
 
     #[test]
+    fn a_gauge_reading_below_vacuum_at_that_elevation_is_refused() {
+        let high = Evidence {
+            elevation: Measured::exact("elevation", 9_000.0, Unit::Foot),
+            pressure: Measured::within("pressure", -13.0, Unit::PsiGauge, 1.2),
+            ..evidence()
+        };
+        assert!(matches!(residue(&high), Err(CalcError::OutOfRange { .. })));
+    }
+
+    #[test]
     fn an_absolute_pressure_needs_no_atmosphere() {
         let psia = Measured::within("pressure", 40.0 + 14.695_949, Unit::PsiAbsolute, 1.2);
         let absolute = residue(&Evidence { pressure: psia, ..evidence() }).unwrap();

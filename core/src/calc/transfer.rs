@@ -14,6 +14,9 @@ const SOURCE: &str = "Theil–Sen slope of the readings, P. K. Sen, J. Am. Stat.
 /// Readings looked at for the present rate.
 const RECENT: usize = 6;
 
+/// Readings nearer than a second are one reading, minutes.
+const SHORTEST: f64 = 1.0 / 60.0;
+
 /// One reading of the level in the car.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Level {
@@ -72,8 +75,10 @@ pub fn progress(readings: &[Level], level_limit: f64, target: f64) -> Result<Pro
         let input = format!("{} of at least three level readings", 3 - readings.len());
         return Err(CalcError::MissingInput { input, unit: Unit::Gallon.symbol().to_owned() });
     }
-    if readings.windows(2).any(|pair| pair[1].minutes <= pair[0].minutes) {
-        return Err(CalcError::Inconsistent("the times of the level readings do not rise".to_owned()));
+    if readings.windows(2).any(|pair| pair[1].minutes - pair[0].minutes < SHORTEST) {
+        return Err(CalcError::Inconsistent(
+            "the times of the level readings do not rise, or by less than a second".to_owned(),
+        ));
     }
     let points: Vec<(f64, f64)> = readings.iter().map(|reading| (reading.minutes, reading.gallons)).collect();
     let recent = &points[points.len().saturating_sub(RECENT)..];

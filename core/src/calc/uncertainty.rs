@@ -213,7 +213,7 @@ pub fn propagate_all<const N: usize>(
         }
         at += 1;
         contributions.sort_by(|a, b| b.standard.total_cmp(&a.standard));
-        let standard = contributions.iter().fold(0.0, |sum, c| sum + c.standard * c.standard).sqrt();
+        let standard = contributions.iter().fold(0.0_f64, |sum, c| sum.hypot(c.standard));
         Propagated { value, standard, contributions, presumed: presumed.clone() }
     }))
 }

@@ -12,7 +12,7 @@ pub const FORMULA: &str = "wear/1";
 const SOURCE: &str = "Theil–Sen slope, P. K. Sen, J. Am. Stat. Assoc. 63 (1968) 1379–1389; band of closing effort: common practice, no source";
 /// Closing efforts accepted.
 pub const EFFORT_FTLBF: Range = Range::new(0.0, 500.0, Unit::FootPound, "limits of this tool");
-/// Fewer visits than this say nothing about a trend.
+/// Fewer days with an effort than this say nothing about a trend.
 pub const FEWEST: usize = 4;
 
 /// A slope with its ± at 95 %.
@@ -66,6 +66,9 @@ pub fn theil_sen(points: &[(f64, f64)]) -> Result<Slope, CalcError> {
     Ok(Slope { slope: middle, plus_minus: (high - middle).max(middle - low).max(0.0) })
 }
 
+/// Days in a year, for slopes a person can picture.
+const YEAR: f64 = 365.25;
+
 /// One closing effort on record.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Effort {
@@ -95,7 +98,7 @@ impl Default for EffortBand {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Trend {
-    /// Fewer than four visits, or all on one day.
+    /// Efforts on fewer than four days.
     TooFew,
     /// No slope that stands out of its ±.
     Steady,
@@ -146,8 +149,12 @@ pub fn judge(efforts: &[Effort], band: EffortBand) -> Result<Wear, CalcError> {
         let unit = Unit::FootPound.symbol().to_owned();
         return Err(CalcError::MissingInput { input: "a closing effort".to_owned(), unit });
     };
-    let slope = if points.len() < FEWEST { None } else { theil_sen(&points).ok() };
-    const YEAR: f64 = 365.25;
+    // Efforts of one day are one visit, however many they are: no trend comes of them.
+    let mut days: Vec<i64> = points.iter().map(|(day, _)| day.floor() as i64).collect();
+    days.dedup();
+    let slope = if days.len() < FEWEST { None } else { theil_sen(&points).ok() };
+    let slope =
+        slope.filter(|slope| (slope.slope * YEAR).is_finite() && (slope.plus_minus * YEAR).is_finite());
     let trend = match slope {
         None => Trend::TooFew,
         Some(slope) if slope.slope * YEAR >= 1.0 && slope.slope > slope.plus_minus => Trend::Rising,
@@ -219,6 +226,14 @@ mod tests {
         let wear = judge(&history(&[20.0, 30.0, 40.0]), EffortBand::default()).unwrap();
         assert_eq!(wear.trend, Trend::TooFew);
         assert!(wear.per_year.is_none());
+    }
+
+    #[test]
+    fn many_tries_on_one_day_are_one_visit() {
+        let tries: Vec<Effort> = (0..6)
+            .map(|at| Effort { day: 1e-9 * f64::from(at), foot_pounds: 30.0 + f64::from(at) })
+            .collect();
+        assert_eq!(judge(&tries, EffortBand::default()).unwrap().trend, Trend::TooFew);
     }
 
     #[test]

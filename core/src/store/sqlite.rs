@@ -3,7 +3,7 @@
 //! Native files use WAL with synchronous=FULL; file systems that cannot share memory (the browser's
 //! private one) use a truncated rollback journal, also with synchronous=FULL.
 
-use rusqlite::{Connection, OptionalExtension, Transaction, params};
+use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior, params};
 
 use super::{Quarantined, Rows, Store, StoreError, StoredChange, StoredEntry, StoredPhoto, Tally, Write};
 use crate::clock::UtcMillis;
@@ -36,6 +36,7 @@ impl SqliteStore {
     /// [`StoreError::TooNew`] for a file of a later version, [`StoreError::Database`] otherwise.
     pub fn open(path: &str, durability: Durability) -> Result<SqliteStore, StoreError> {
         let connection = Connection::open(path)?;
+        connection.busy_timeout(std::time::Duration::from_secs(10))?;
         let journal = match durability {
             Durability::WriteAheadLog => "WAL",
             Durability::RollbackJournal => "TRUNCATE",
@@ -43,7 +44,6 @@ impl SqliteStore {
         connection.pragma_update(None, "journal_mode", journal)?;
         connection.pragma_update(None, "synchronous", "FULL")?;
         connection.pragma_update(None, "foreign_keys", true)?;
-        connection.busy_timeout(std::time::Duration::from_secs(10))?;
         connection.set_prepared_statement_cache_capacity(64);
         let mut store = SqliteStore { connection };
         store.migrate()?;
@@ -57,10 +57,13 @@ impl SqliteStore {
             return Err(StoreError::TooNew { found, known });
         }
         for (migration, version) in MIGRATIONS.iter().zip(1i64..).filter(|(_, version)| *version > found) {
-            let transaction = self.connection.transaction()?;
-            transaction.execute_batch(migration)?;
-            transaction.pragma_update(None, "user_version", version)?;
-            transaction.commit()?;
+            let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+            let now: i64 = transaction.query_row("PRAGMA user_version", [], |row| row.get(0))?;
+            if now < version {
+                transaction.execute_batch(migration)?;
+                transaction.pragma_update(None, "user_version", version)?;
+                transaction.commit()?;
+            }
         }
         Ok(())
     }

@@ -39,8 +39,8 @@ pub struct Answer {
     pub refused: usize,
     /// Device clock minus server clock, milliseconds.
     pub device_ahead_millis: i64,
-    /// Entries and photographs the device says it still has unsent.
-    pub unsent: Option<(u64, u64)>,
+    /// Entries and photographs the device still has unsent once it has this reply, by its own count.
+    pub unsent: (u64, u64),
 }
 
 /// A ledger that answers.
@@ -110,7 +110,12 @@ impl<'a> Answerer<'a> {
             self.deliver(&head, &asked, &mut work)?;
             self.add_certificates(head.certificates, &mut work)?;
         }
-        let unsent = asked.unsent;
+        let (entries, photos) = asked.unsent.unwrap_or_default();
+        let receipted = work.asked.len() - work.bulk.lacking.len();
+        let unsent = (
+            entries.saturating_sub(receipted as u64),
+            photos.saturating_sub(work.bulk.photos.len() as u64),
+        );
         let mut answer = self.reply(request, &certificate, &head, work, now, None)?;
         answer.unsent = unsent;
         Ok(answer)
@@ -289,7 +294,7 @@ impl<'a> Answerer<'a> {
             new: work.new,
             refused: work.refused,
             device_ahead_millis: head.at.since(now),
-            unsent: None,
+            unsent: (0, 0),
         })
     }
 }

@@ -8,6 +8,7 @@
 
 mod answer;
 mod carry;
+mod pass;
 mod session;
 pub mod wire;
 
@@ -16,6 +17,7 @@ mod tests;
 
 pub use answer::{Answer, Answerer, CERTIFICATES_VERSION, Refusal};
 pub use carry::{CarriedPhoto, CarryReport, LARGEST_CARRY, carry_in, carry_out};
+pub use pass::{PASS_WINDOW_MILLIS, PassRequest};
 pub use session::CLOCK_AHEAD;
 pub use session::{Report, Session, Step};
 

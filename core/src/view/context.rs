@@ -104,6 +104,8 @@ pub struct Context<'a> {
     pub chains: Option<&'a Chains>,
     /// The other visits known here, to see near misses and doubles.
     pub others: &'a [Brief],
+    /// Whether quantities are computed: a list of many stays does without.
+    pub compute: bool,
 }
 
 impl<'a> Context<'a> {
@@ -118,6 +120,7 @@ impl<'a> Context<'a> {
             people: &NO_PEOPLE,
             chains: None,
             others: &[],
+            compute: true,
         }
     }
 

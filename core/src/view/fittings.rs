@@ -144,7 +144,7 @@ pub(super) fn fold(ledger: &Ledger<'_>, counting: &[Fitting], car: &CarView) -> 
                     _ => None,
                 }),
                 used: ever_connected(ledger, &slots),
-                advice: super::computed::wear_advice(fitting, car),
+                advice: super::computed::wear(fitting, car),
             }
         })
         .collect()

@@ -8,6 +8,7 @@ use std::fmt::Write as _;
 use super::slots::Fate;
 use super::story::{self, fate_spoken};
 use super::{Known, NOTE, Said, StepView, VisitView};
+use crate::calc::empty_proof::Outcome;
 use crate::entry::vocabulary::Receiver;
 use crate::units::Severity;
 
@@ -329,16 +330,17 @@ fn quantities(view: &VisitView, page: &mut Page) {
     if !view.computed.is_empty() {
         page.section("Computed from the record");
         for quantity in &view.computed {
-            match (&quantity.value, &quantity.missing) {
-                (Some(value), _) => {
-                    page.item(format!("{}: {}", quantity.title, value.shown()));
-                    page.under(format!("{} — {}", value.formula, value.source));
-                    for finding in &value.findings {
-                        page.under(&finding.message);
-                    }
+            let product =
+                if quantity.product.is_empty() { String::new() } else { format!(" ({})", quantity.product) };
+            page.item(format!("{}: {}{product}", quantity.title, quantity.shown()));
+            if let Some(value) = &quantity.value {
+                page.under(format!("{} — {}", value.formula, value.source));
+                if let Some(largest) = &value.largest {
+                    page.under(format!("most of the ± comes from {largest}"));
                 }
-                (None, Some(missing)) => page.item(format!("{}: {missing}", quantity.title)),
-                (None, None) => {}
+            }
+            for finding in quantity.findings() {
+                page.under(&finding.message);
             }
         }
     }
@@ -348,6 +350,24 @@ fn quantities(view: &VisitView, page: &mut Page) {
             let liquid = if sign.speaks_for_liquid { " — speaks for liquid" } else { "" };
             let seen = if sign.seen.value { "yes" } else { "no" };
             page.item(format!("{}: {seen}{}{liquid}", sign.sign.spoken(), mark(&sign.seen)));
+        }
+        if let Some(weighed) = &view.empty.weighed {
+            let outcome = match weighed.outcome {
+                Outcome::LiquidIndicated => "what was recorded indicates LIQUID",
+                Outcome::NoLiquidIndicated => "what was recorded indicates no liquid",
+                Outcome::NotEnoughEvidence => "what was recorded is not enough to tell",
+            };
+            page.item(format!("weighed: {outcome}"));
+            for piece in &weighed.pieces {
+                page.under(&piece.reason);
+            }
+            for step in &weighed.next {
+                page.under(format!("next: {step}"));
+            }
+            page.under(weighed.caution);
+        }
+        if let Some(why) = &view.empty.not_weighed {
+            page.item(format!("not weighed: {why}"));
         }
         if let Some(decision) = &view.empty.decision {
             let taken = if decision.value.accepted { "taken as empty" } else { "NOT taken as empty" };

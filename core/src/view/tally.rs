@@ -3,9 +3,10 @@
 use serde::Serialize;
 
 use super::ledger::{Known, Ledger, Said};
+use crate::calc::empty_proof::{Outcome, Weighed};
 use crate::entry::Statement;
 use crate::entry::vocabulary::{EmptySign, Fitting};
-use crate::units::{Amount, Unit};
+use crate::units::{Amount, Finding, Severity, Unit};
 
 /// A thing that is out.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -58,6 +59,31 @@ pub struct EmptyView {
     pub signs: Vec<EmptySignView>,
     /// The decision.
     pub decision: Option<Known<EmptyDecisionView>>,
+    /// The evidence, weighed piece by piece. A model's opinion, never a decision.
+    pub weighed: Option<Weighed>,
+    /// Why the evidence could not be weighed.
+    pub not_weighed: Option<String>,
+}
+
+impl EmptyView {
+    /// Takes the weighing in, and points out a decision that goes against it.
+    pub(super) fn weigh(&mut self, weighed: Option<Result<Weighed, String>>, findings: &mut Vec<Finding>) {
+        match weighed {
+            Some(Ok(weighed)) => {
+                let accepted = self.decision.as_ref().is_some_and(|decision| decision.value.accepted);
+                if accepted && weighed.outcome == Outcome::LiquidIndicated {
+                    findings.push(Finding::new(
+                        "empty_against_evidence",
+                        Severity::Alarm,
+                        "The car was taken as empty of liquid, and what was recorded shows liquid.",
+                    ));
+                }
+                self.weighed = Some(weighed);
+            }
+            Some(Err(why)) => self.not_weighed = Some(why),
+            None => {}
+        }
+    }
 }
 
 /// One sign.
@@ -161,7 +187,7 @@ pub(super) fn empty(ledger: &Ledger<'_>) -> EmptyView {
         }
         _ => None,
     });
-    EmptyView { signs, decision }
+    EmptyView { signs, decision, weighed: None, not_weighed: None }
 }
 
 /// Whether a sign, seen or looked for and not seen, speaks for liquid being left.

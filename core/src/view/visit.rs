@@ -14,7 +14,9 @@ use super::{
     HoldView, PassedOver, PhotoView, ProtectionView, ReadingView, ReleaseView, SealView, SeriesView,
     StepsView, TallyView, TrucksView, VisitParts,
 };
-use super::{defects, findings, fittings, gate, header, near, readings, seals, steps, story, tally, watch};
+use super::{
+    computed, defects, findings, fittings, gate, header, near, readings, seals, steps, story, tally, watch,
+};
 use crate::entry::Statement;
 use crate::entry::car_number::CarNumber;
 use crate::ids::{EntryId, VisitId};
@@ -186,11 +188,21 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         found.push(Finding::new("chain_gaps", Severity::Check, gaps.join(" ")));
     }
     let fittings = fittings::fold(&ledger, &counting, &car);
+    let brief = brief(&ledger, &header, release.released.is_some());
+    let mut empty = tally::empty(&ledger);
+    let (mut quantities, mut advice) = (Vec::new(), Vec::new());
+    if ctx.compute {
+        let inputs = computed::Inputs::new(&ledger, &car);
+        let (made, checks) = computed::quantities(&inputs);
+        quantities = made;
+        advice = computed::freeze(&inputs, steps.stage);
+        advice.extend(checks);
+        empty.weigh(computed::weigh(&inputs, &empty), &mut found);
+    }
     found.sort_by(|a, b| {
         b.severity.cmp(&a.severity).then_with(|| a.code.cmp(&b.code)).then_with(|| a.message.cmp(&b.message))
     });
     found.dedup();
-    let brief = brief(&ledger, &header, release.released.is_some());
     let history: Vec<HistoryLine> = ledger.slots.items().iter().map(|item| line(&ledger, item)).collect();
     VisitView {
         stage: steps.stage,
@@ -198,9 +210,9 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         cover: seals::cover(&ledger),
         readings,
         series,
-        computed: Vec::new(),
-        advice: Vec::new(),
-        empty: tally::empty(&ledger),
+        computed: quantities,
+        advice,
+        empty,
         trucks: tally::trucks(&ledger),
         photos: seals::photos(&ledger),
         clock: watch::clock(&ledger),

@@ -1,6 +1,9 @@
 //! Records that meet: stays joined, numbers one slip apart, clocks that differ, chains with gaps.
 
 use super::*;
+use crate::entry::Role;
+use crate::entry::car_number::CarNumber;
+use std::collections::BTreeMap;
 
 #[test]
 fn a_clock_a_year_wrong_is_shown_as_claimed_and_corrected_when_known() {
@@ -23,4 +26,197 @@ fn a_clock_a_year_wrong_is_shown_as_claimed_and_corrected_when_known() {
     assert!(said.shown.starts_with("2026-11-24"), "{}", said.shown);
     assert!(said.device_time.starts_with("2027-11-24 08"), "{}", said.device_time);
     assert_eq!(said.claimed, UtcMillis(MORNING + year + 2 * MINUTE + 1000));
+}
+
+#[test]
+fn a_wrong_clock_does_not_put_an_effect_before_its_cause() {
+    let (mut a, mut b) = (Phone::of("op-a", 1), Phone::of("op-b", 2));
+    b.now -= 365 * 24 * 60 * MINUTE;
+    let shut = a.says(valve(Fitting::LiquidA, ValvePosition::Shut));
+    a.meets(&mut b);
+    let open = b.says(valve(Fitting::LiquidA, ValvePosition::Open));
+    let slots = Slots::fold(&b.knows);
+    assert!(slots.item(shut).unwrap().place < slots.item(open).unwrap().place);
+    assert_eq!(slots.latest("fitting/liquid_a/valve").unwrap().entry.id, open);
+}
+
+#[test]
+fn a_clock_set_back_during_the_visit_is_pointed_out() {
+    let mut phone = Phone::of("op-a", 1);
+    phone.says(opened(Receiver::FixedTank));
+    phone.now -= 30 * MINUTE;
+    phone.says(quiet(Fitting::LiquidA));
+    assert!(finding(&phone.view(), "clock_set_back").is_some());
+}
+
+#[test]
+fn two_records_of_one_stay_are_one_view_once_joined() {
+    let (mut a, mut b) = (Phone::of("op-a", 1), Phone::of("op-b", 2));
+    b.visit = VisitId([8; 16]);
+    a.says(opened(Receiver::FixedTank));
+    a.says(psi(Purpose::Arrival, Place::Car, "118", "PG-1"));
+    b.says(opened(Receiver::FixedTank));
+    b.says(psi(Purpose::Final, Place::Car, "38", "LG-1"));
+
+    let procedures = Procedures::built_in().unwrap();
+    let other = b.view().brief.unwrap();
+    let offers = |phone: &Phone| {
+        let others = [other.clone()];
+        let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
+        let ctx = Context { others: &others, ..Context::at(UtcMillis(phone.now), &procedures) };
+        fold(&recorded, &ctx).offers
+    };
+    assert_eq!(offers(&a)[0].likeness, Likeness::SameCar);
+
+    let mut declined = a.clone();
+    declined.says(Statement::NotJoined { other: b.visit });
+    assert!(offers(&declined).is_empty(), "compared and found to be another stay");
+
+    a.says(Statement::Joined { other: b.visit });
+    assert!(offers(&a).is_empty());
+    a.meets(&mut b);
+    let view = a.view();
+    assert_eq!(view.header.visits, [VISIT, VisitId([8; 16])]);
+    assert_eq!(view.readings.len(), 2);
+    assert!(view.disagreements.is_empty(), "both opened the same car at the same site");
+    assert_eq!(view.header.opened.unwrap().also, 1);
+}
+
+#[test]
+fn joined_records_of_different_cars_disagree_on_which_car_it_is() {
+    let (mut a, mut b) = (Phone::of("op-a", 1), Phone::of("op-b", 2));
+    b.visit = VisitId([8; 16]);
+    a.says(opened_as("ZZQX 4417", Receiver::FixedTank));
+    b.says(opened_as("ZZQX 4471", Receiver::FixedTank));
+    a.meets(&mut b);
+    assert!(codes(&a.view()).contains(&"disagreement.opened"));
+}
+
+#[test]
+fn near_misses_are_offered_at_one_site_in_the_same_days_only() {
+    let brief = |visit: u8, car: &str, site: u8, day: i64| Brief {
+        visit: VisitId([visit; 16]),
+        joined: vec![VisitId([visit; 16])],
+        car: CarNumber(car.into()),
+        site: Some(SiteId([site; 16])),
+        from: UtcMillis(MORNING + day * 1440 * MINUTE),
+        until: UtcMillis(MORNING + (day + 1) * 1440 * MINUTE),
+        not_joined: vec![],
+    };
+    let this = brief(1, "ZZQX 4417", 1, 0);
+    let others = [
+        brief(2, "ZZQX 4471", 1, 1),
+        brief(3, "ZZQX 4471", 2, 1),
+        brief(4, "ZZQX 4471", 1, 9),
+        brief(5, "ZZQX 9999", 1, 0),
+        brief(6, "zzqx 4417", 1, 0),
+        brief(1, "ZZQX 4417", 1, 0),
+    ];
+    let found: Vec<(u8, Likeness)> =
+        offers(&this, &others).iter().map(|o| (o.other.0[0], o.likeness)).collect();
+    assert_eq!(found, [(2, Likeness::NearNumber), (6, Likeness::SameCar)]);
+}
+
+#[test]
+fn pairs_of_visits_gather_into_stays() {
+    let v = |n: u8| VisitId([n; 16]);
+    let groups = stays(&[v(1), v(2), v(3), v(4)], &[(v(3), v(1)), (v(4), v(3)), (v(9), v(1))]);
+    assert_eq!(groups, [vec![v(1), v(3), v(4)], vec![v(2)]]);
+}
+
+#[test]
+fn a_missing_a_doubled_and_a_broken_link_are_told_apart() {
+    let mut phone = Phone::of("op-a", 1);
+    for fitting in [Fitting::LiquidA, Fitting::LiquidB, Fitting::Vapour] {
+        phone.says(quiet(fitting));
+    }
+    let all = phone.knows.clone();
+    let device = all[0].device;
+    assert!(Chains::of(&all).gaps().is_empty());
+
+    let missing = [all[0].clone(), all[2].clone()];
+    assert_eq!(Chains::of(&missing).gaps(), [ChainGap::Missing { device, from: 2, to: 2 }]);
+
+    // The phone is put back from a backup taken after its first entry and goes on.
+    let mut restored = phone.clone();
+    restored.knows.truncate(1);
+    (restored.seq, restored.prev) = (1, Some(all[0].id));
+    restored.says(closure(Fitting::LiquidA, ClosureState::Open));
+    let both: Vec<Entry> = all.iter().chain(&restored.knows[1..]).cloned().collect();
+    assert!(matches!(Chains::of(&both).gaps()[..], [ChainGap::Doubled { seq: 2, .. }]));
+
+    let mut liar = phone.clone();
+    liar.knows.clear();
+    (liar.seq, liar.prev) = (3, Some(EntryId([1; 32])));
+    liar.says(quiet(Fitting::SampleLine));
+    let broken: Vec<Entry> = all.iter().chain(&liar.knows).cloned().collect();
+    assert!(matches!(Chains::of(&broken).gaps()[..], [ChainGap::Broken { seq: 4, .. }]));
+}
+
+#[test]
+fn entries_of_other_visits_are_no_gap_and_really_missing_ones_are() {
+    let mut phone = Phone::of("op-a", 1);
+    phone.says(opened(Receiver::FixedTank));
+    phone.visit = VisitId([8; 16]);
+    phone.says(quiet(Fitting::LiquidB));
+    phone.visit = VISIT;
+    phone.says(quiet(Fitting::LiquidA));
+    let here: Vec<Entry> =
+        phone.knows.iter().filter(|e| e.body.about == Subject::Visit(VISIT)).cloned().collect();
+    let procedures = Procedures::built_in().unwrap();
+    let gaps = |chains: &Chains| {
+        let recorded: Vec<Recorded<'_>> = here.iter().map(Recorded::unsent).collect();
+        let ctx = Context { chains: Some(chains), ..Context::at(UtcMillis(phone.now), &procedures) };
+        fold(&recorded, &ctx).chain_gaps
+    };
+    assert!(view_of(&here, UtcMillis(phone.now)).chain_gaps.is_empty());
+    assert!(gaps(&Chains::of(&phone.knows)).is_empty());
+    assert_eq!(gaps(&Chains::of(&here)).len(), 1);
+}
+
+#[test]
+fn certificates_names_and_receipts_stand_beside_each_entry() {
+    let (mut a, mut b) = (Phone::of("op-a", 1), Phone::of("op-b", 2));
+    a.says(opened(Receiver::FixedTank));
+    b.says(quiet(Fitting::LiquidA));
+    b.says(quiet(Fitting::LiquidB));
+    a.meets(&mut b);
+    let revoked_at = UtcMillis(MORNING + 60 * MINUTE);
+    let devices = BTreeMap::from([
+        (a.key.public(), DeviceFacts { name: "north phone".into(), role: Role::Operator, revoked_at: None }),
+        (
+            b.key.public(),
+            DeviceFacts { name: "lost phone".into(), role: Role::Operator, revoked_at: Some(revoked_at) },
+        ),
+    ]);
+    let person = crate::entry::site_facts::Operator {
+        operator: OperatorId("op-a".into()),
+        name: "A. Example".into(),
+        trained_on: String::new(),
+        active: true,
+    };
+    let people = BTreeMap::from([(OperatorId("op-a".into()), person)]);
+    let procedures = Procedures::built_in().unwrap();
+    let ctx = Context { devices: &devices, people: &people, ..Context::at(UtcMillis(a.now), &procedures) };
+    // One entry reached the server before the revocation, one is known from the lost phone alone.
+    let recorded: Vec<Recorded<'_>> = a
+        .knows
+        .iter()
+        .map(|entry| {
+            let received = entry.body.says == quiet(Fitting::LiquidA);
+            let received_at = received.then_some(UtcMillis(MORNING + 5 * MINUTE));
+            Recorded { entry, receipted: received, received_at }
+        })
+        .collect();
+    let view = fold(&recorded, &ctx);
+    let of = |sentence: &str| {
+        view.history.iter().find(|line| line.sentence.contains(sentence)).unwrap().said.clone()
+    };
+    assert_eq!(of("opened").name, "A. Example");
+    assert_eq!(of("opened").device_name, "north phone");
+    assert_eq!(of("opened").standing, Standing::Certified);
+    assert_eq!(of("liquid valve A").standing, Standing::BeforeRevocation);
+    assert_eq!(of("liquid valve B").standing, Standing::NotHeldBeforeRevocation);
+    assert_eq!((view.entries, view.unreceipted), (3, 2));
+    assert!(finding(&view, "device_standing").unwrap().message.contains("lost phone"));
 }

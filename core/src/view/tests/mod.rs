@@ -7,9 +7,13 @@
 )]
 
 mod gate;
+mod hostile;
 mod job;
+mod known;
 mod meeting;
+mod quantities;
 mod slots;
+mod watch;
 
 use super::*;
 use crate::clock::{Stamp, UtcMillis};
@@ -129,9 +133,13 @@ fn view_of(entries: &[Entry], now: UtcMillis) -> VisitView {
 }
 
 fn opened(receiver: Receiver) -> Statement {
+    opened_as("ZZQX 4417", receiver)
+}
+
+fn opened_as(car: &str, receiver: Receiver) -> Statement {
     let procedures = Procedures::built_in().unwrap();
     Statement::Opened(Opened {
-        car: crate::entry::car_number::CarNumber("ZZQX 4417".into()),
+        car: crate::entry::car_number::CarNumber(car.into()),
         site: SITE,
         receiver,
         procedure: procedures.default_procedure().unwrap().digest,

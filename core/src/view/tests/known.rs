@@ -1,0 +1,225 @@
+//! What is known of a car follows it: efforts, defects, test dates, from one visit to the next.
+
+use super::*;
+use crate::entry::Defect;
+use crate::ids::DefectId;
+
+const DEFECT: DefectId = DefectId([3; 16]);
+
+fn effort(fitting: Fitting, text: &str) -> Statement {
+    Statement::Effort { fitting, part: Part::Valve, amount: Amount::read(text, Unit::FootPound).0 }
+}
+
+fn defect(needs_authority: bool) -> Statement {
+    Statement::Defect(Defect {
+        defect: DEFECT,
+        fitting: Some(Fitting::LiquidA),
+        what: "spindle worn".into(),
+        needs_authority,
+        photo: None,
+    })
+}
+
+/// Folds a visit with the car's document at hand.
+fn with_car(visit: &[Entry], car: &[Entry], now: i64) -> VisitView {
+    let procedures = Procedures::built_in().unwrap();
+    let recorded: Vec<Recorded<'_>> = visit.iter().map(Recorded::unsent).collect();
+    let car: Vec<&Entry> = car.iter().collect();
+    fold(&recorded, &Context { car: &car, ..Context::at(UtcMillis(now), &procedures) })
+}
+
+#[test]
+fn the_next_operator_is_warned_of_a_valve_that_was_hard_to_close() {
+    let mut earlier = Phone::of("op-a", 1);
+    earlier.visit = VisitId([4; 16]);
+    for text in ["34", "39", "47", "55"] {
+        earlier.now += 90 * 1440 * MINUTE;
+        earlier.says(effort(Fitting::LiquidA, text));
+    }
+    let mut phone = Phone::of("op-b", 2);
+    phone.now = earlier.now + 1440 * MINUTE;
+    phone.says(opened(Receiver::FixedTank));
+    let view = with_car(&phone.knows, &earlier.knows, phone.now);
+    let worn = view.fittings.iter().find(|f| f.fitting == Fitting::LiquidA).unwrap();
+    let codes: Vec<&str> = worn.advice.iter().map(|f| f.code.as_str()).collect();
+    assert!(codes.contains(&"effort_above_band") && codes.contains(&"effort_rising"), "{codes:?}");
+    let other = view.fittings.iter().find(|f| f.fitting == Fitting::LiquidB).unwrap();
+    assert!(other.advice.is_empty());
+    assert_eq!(view.car.efforts.len(), 4);
+}
+
+#[test]
+fn one_effort_nobody_could_have_had_does_not_silence_the_others() {
+    let mut phone = Phone::of("op-a", 1);
+    phone.says(effort(Fitting::Vapour, "4800"));
+    phone.says(effort(Fitting::Vapour, "48"));
+    let view = phone.view();
+    let vapour = view.fittings.iter().find(|f| f.fitting == Fitting::Vapour).unwrap();
+    assert_eq!(vapour.advice.len(), 1, "{:?}", vapour.advice);
+}
+
+#[test]
+fn a_defect_of_an_earlier_visit_warns_but_does_not_block_this_one() {
+    let mut earlier = Phone::of("op-a", 1);
+    earlier.visit = VisitId([4; 16]);
+    earlier.says(defect(true));
+    let mut phone = Phone::of("op-b", 2);
+    phone.says(opened(Receiver::FixedTank));
+    let view = with_car(&phone.knows, &earlier.knows, phone.now);
+    assert_eq!(finding(&view, "known_defect").unwrap().severity, crate::units::Severity::Alarm);
+    assert!(!codes(&view).iter().any(|code| code.starts_with("authority_missing")));
+
+    earlier.says(Statement::Resolved { defect: DEFECT, how: "valve changed by a shop".into() });
+    let view = with_car(&phone.knows, &earlier.knows, phone.now);
+    assert!(finding(&view, "known_defect").is_none());
+}
+
+#[test]
+fn a_withdrawn_defect_warns_nobody() {
+    let mut earlier = Phone::of("op-a", 1);
+    earlier.visit = VisitId([4; 16]);
+    let wrong = earlier.says(defect(true));
+    earlier.withdraws(wrong, "that was another car");
+    let phone = Phone::of("op-b", 2);
+    let view = with_car(&phone.knows, &earlier.knows, phone.now);
+    assert!(view.defects.is_empty());
+}
+
+#[test]
+fn an_entry_in_both_documents_counts_once() {
+    let mut phone = Phone::of("op-a", 1);
+    phone.says(effort(Fitting::LiquidA, "33"));
+    phone.says(defect(false));
+    let view = with_car(&phone.knows, &phone.knows, phone.now);
+    assert_eq!((view.car.efforts.len(), view.defects.len()), (1, 1));
+}
+
+#[test]
+fn a_spoken_approval_lets_the_car_go_and_is_due_in_writing_within_two_weeks() {
+    let mut phone = whole_job(Receiver::FixedTank);
+    phone.says(defect(true));
+    assert!(codes(&phone.view()).contains(&"authority_missing.03030303"));
+    let spoken = UtcMillis(phone.now);
+    let authority = |reference: &str, written_at| Statement::Authority {
+        defect: DEFECT,
+        by: "example authority".into(),
+        reference: reference.into(),
+        spoken_at: Some(spoken),
+        written_at,
+    };
+    phone.says(authority("V-12", None));
+    let view = phone.view();
+    assert!(!codes(&view).contains(&"authority_missing.03030303"));
+    let answer = &view.defects[0].authority.as_ref().unwrap().value;
+    assert_eq!(answer.written_due, Some(UtcMillis(spoken.0 + 14 * 1440 * MINUTE)));
+    assert!(!answer.overdue);
+
+    let late = UtcMillis(spoken.0 + 15 * 1440 * MINUTE);
+    assert!(finding(&view_of(&phone.knows, late), "written_approval_overdue").is_some());
+    phone.says(authority("W-12", Some(UtcMillis(spoken.0 + 1440 * MINUTE))));
+    assert!(finding(&view_of(&phone.knows, late), "written_approval_overdue").is_none());
+}
+
+#[test]
+fn an_approval_without_a_date_or_a_name_is_none() {
+    let mut phone = whole_job(Receiver::FixedTank);
+    phone.says(defect(true));
+    phone.says(Statement::Authority {
+        defect: DEFECT,
+        by: "somebody".into(),
+        reference: "R".into(),
+        spoken_at: None,
+        written_at: None,
+    });
+    assert!(codes(&phone.view()).contains(&"authority_missing.03030303"));
+}
+
+#[test]
+fn a_test_date_in_the_past_is_pointed_out_and_an_odd_one_kept() {
+    let due = |test, due: &str| Statement::CarTestDate { test, due: due.into() };
+    let mut phone = Phone::of("op-a", 1);
+    phone.says(due(TestDate::TankQualification, "2026-10"));
+    phone.says(due(TestDate::ReliefDevice, "2026-11"));
+    phone.says(due(TestDate::ServiceEquipment, "soon"));
+    let view = phone.view();
+    let overdue: Vec<Option<bool>> = view.car.test_dates.iter().map(|d| d.overdue).collect();
+    assert_eq!(overdue, [Some(true), Some(false), None]);
+    assert!(finding(&view, "test_overdue").unwrap().message.contains("Tank qualification"));
+    assert!(finding(&view, "test_date_unreadable").unwrap().message.contains("soon"));
+}
+
+#[test]
+fn a_car_folds_alone_and_a_site_folds_its_instruments() {
+    let mut phone = Phone::of("op-a", 1);
+    phone.says(effort(Fitting::LiquidA, "33"));
+    let procedures = Procedures::built_in().unwrap();
+    let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
+    let car = CarView::fold(&recorded, &Context::at(UtcMillis(phone.now), &procedures));
+    assert_eq!(car.efforts[0].visit, Some(VISIT));
+
+    let gauge = |grade: &str| {
+        Statement::Instrument(crate::entry::site_facts::Instrument {
+            name: "LG-1".into(),
+            measures: "pressure".into(),
+            span: Amount::of(60.0, Unit::PsiGauge),
+            grade: grade.into(),
+            calibration_due: "2026-06".into(),
+        })
+    };
+    let mut office = Phone::of("office", 7);
+    office.says(gauge("B"));
+    office.says(gauge("2A"));
+    let site = SiteView::fold(Some(SITE), &office.knows);
+    assert_eq!(site.instruments.len(), 1);
+    assert_eq!(site.instrument(" lg-1 ").unwrap().grade, "2A");
+}
+
+#[test]
+fn an_overdue_gauge_and_an_unknown_one_are_pointed_out() {
+    let mut office = Phone::of("office", 7);
+    office.says(Statement::Instrument(crate::entry::site_facts::Instrument {
+        name: "LG-1".into(),
+        measures: "pressure".into(),
+        span: Amount::of(60.0, Unit::PsiGauge),
+        grade: "2A".into(),
+        calibration_due: "2026-06".into(),
+    }));
+    let site = SiteView::fold(Some(SITE), &office.knows);
+    let phone = whole_job(Receiver::FixedTank);
+    let procedures = Procedures::built_in().unwrap();
+    let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
+    let ctx = Context { site: Some(&site), ..Context::at(UtcMillis(phone.now), &procedures) };
+    let view = fold(&recorded, &ctx);
+    assert!(finding(&view, "calibration_overdue").unwrap().message.contains("LG-1"));
+    assert!(finding(&view, "instrument_unknown").unwrap().message.contains("PG-1"));
+}
+
+#[test]
+fn a_number_read_twice_differently_and_a_paper_for_another_car_are_alarms() {
+    let mut phone = Phone::of("op-a", 1);
+    phone.says(opened_as("ZZQX 4417", Receiver::FixedTank));
+    let again =
+        |text: &str| Statement::CarNumberAgain { car: crate::entry::car_number::CarNumber(text.into()) };
+    phone.says(again("zzqx4417"));
+    assert!(finding(&phone.view(), "car_number_differs").is_none());
+    phone.says(again("ZZQX 4471"));
+    assert!(finding(&phone.view(), "car_number_differs").is_some());
+    phone.says(Statement::Paper(crate::entry::Paper { car: "ZZQX 4171".into(), ..Default::default() }));
+    assert!(finding(&phone.view(), "paper_for_another_car").is_some());
+}
+
+#[test]
+fn a_row_says_in_few_words_what_keeps_a_car() {
+    let mut phone = Phone::of("op-a", 1);
+    phone.says(opened(Receiver::FixedTank));
+    assert_eq!(Row::of(&phone.view()).kept_by, "next: Number again");
+    let mut done = whole_job(Receiver::FixedTank);
+    let row = Row::of(&done.view());
+    assert_eq!((row.kept_by.as_str(), row.open_blockers, row.unreceipted), ("", 0, 54));
+    done.says(Statement::ItemOut { item: "wrench".into(), fitting: None });
+    assert!(Row::of(&done.view()).kept_by.starts_with("wrench has not come back"));
+    done.says(Statement::Hold { hold: crate::ids::HoldId([1; 16]), because: "leak".into() });
+    let row = Row::of(&done.view());
+    assert_eq!(row.kept_by, "on hold: leak");
+    assert!(row.on_hold);
+}

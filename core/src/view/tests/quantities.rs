@@ -1,0 +1,165 @@
+//! Formulas meet the record: which readings go in, and what is said when one is missing.
+
+use super::*;
+use crate::calc::empty_proof::Outcome;
+use crate::entry::Paper;
+use crate::entry::site_facts::SiteProfile;
+
+fn read(measured: Measured, place: Place, purpose: Purpose, text: &str, unit: Unit) -> Statement {
+    let amount = Amount::read(text, unit).0;
+    Statement::Reading(Reading { measured, place, purpose, amount, instrument: String::new() })
+}
+
+fn site(elevation_ft: f64) -> SiteView {
+    let mut office = Phone::of("office", 7);
+    office.says(Statement::Site(SiteProfile {
+        name: "Example siding".into(),
+        zone: "Etc/GMT+6".into(),
+        elevation: Amount::of(elevation_ft, Unit::Foot),
+        attendance_gap_minutes: 30,
+        local_rules: String::new(),
+    }));
+    SiteView::fold(Some(SITE), &office.knows)
+}
+
+fn view_at(phone: &Phone, site: &SiteView) -> VisitView {
+    let procedures = Procedures::built_in().unwrap();
+    let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
+    let now = UtcMillis(phone.now + MINUTE);
+    fold(&recorded, &Context { site: Some(site), ..Context::at(now, &procedures) })
+}
+
+fn gauged(un_number: &str) -> Phone {
+    let mut phone = Phone::of("op-a", 1);
+    phone.says(opened(Receiver::FixedTank));
+    phone.says(Statement::Paper(Paper {
+        un_number: un_number.into(),
+        billed: Some(Amount::of(31_000.0, Unit::Gallon)),
+        relative_density: Some(Amount::of(0.51, Unit::One)),
+        ..Paper::default()
+    }));
+    phone.says(Statement::CarCapacity { capacity: Amount::of(33_687.1, Unit::Gallon) });
+    phone.says(Statement::CarDiameter { diameter: Amount::of(119.0, Unit::Inch) });
+    phone.says(psi(Purpose::Arrival, Place::Car, "125", "PG-1"));
+    phone.says(read(Measured::Temperature, Place::Car, Purpose::Arrival, "80", Unit::Fahrenheit));
+    phone.says(read(Measured::Outage, Place::Car, Purpose::Arrival, "12", Unit::Inch));
+    phone
+}
+
+fn quantity<'v>(view: &'v VisitView, name: &str) -> &'v Quantity {
+    view.computed.iter().find(|q| q.name == name).unwrap_or_else(|| panic!("no {name}"))
+}
+
+/// D 119 in, L 660 in, outage 12 in: 31 958.5 gal (independent calculation); CTL at 80 °F and 0.51 is
+/// 0.96709 (public results sheet), so the liquid alone is 30 906.7 gal at 60 °F, and vapour comes on top.
+#[test]
+fn what_is_gauged_becomes_net_gallons_with_their_plus_minus() {
+    let view = view_at(&gauged("UN1978"), &site(900.0));
+    let gross = quantity(&view, "gross_volume").value.as_ref().unwrap();
+    assert!((gross.value - 31_958.5).abs() < 0.6, "{gross:?}");
+    let net = quantity(&view, "net_volume");
+    let (low, high) = (net.value.as_ref().unwrap(), net.up_to.as_ref().unwrap());
+    // The grade allows much propylene, which expands more; at its other corner table 24E holds.
+    assert!(low.value > 30_850.0 && low.value < 30_906.7, "{low:?}");
+    assert!(high.value > 30_906.7 && high.value < 31_100.0, "{high:?}");
+    assert!(low.plus_minus.unwrap() > 10.0);
+    assert!(net.product.contains("composition presumed"));
+    assert!(quantity(&view, "against_paper").value.is_some());
+    let pounds = quantity(&view, "weight_in_vacuum").value.as_ref().unwrap();
+    assert_eq!(pounds.unit, Unit::Pound);
+    assert!(show(&view).contains("COMPUTED FROM THE RECORD"));
+}
+
+#[test]
+fn a_missing_input_is_named_and_nothing_is_made_up() {
+    let phone = gauged("UN1978");
+    // Without the site there is no elevation, and gauge pressures mean nothing absolute.
+    let view = phone.view();
+    let missing = quantity(&view, "net_volume").missing.as_ref().unwrap();
+    assert!(missing.contains("elevation"), "{missing}");
+    let view = view_at(&gauged(""), &site(900.0));
+    assert!(quantity(&view, "net_volume").missing.as_ref().unwrap().contains("identification number"));
+    let residue = quantity(&view, "residue").missing.as_ref().unwrap();
+    assert!(residue.contains("final pressure at the car was not recorded"), "{residue}");
+}
+
+#[test]
+fn a_disputed_reading_is_not_computed_with() {
+    let (mut a, mut b) = (gauged("UN1978"), Phone::of("op-b", 2));
+    b.says(read(Measured::Outage, Place::Car, Purpose::Arrival, "21", Unit::Inch));
+    a.meets(&mut b);
+    let view = view_at(&a, &site(900.0));
+    let missing = quantity(&view, "gross_volume").missing.as_ref().unwrap();
+    assert!(missing.contains("the records differ"), "{missing}");
+}
+
+#[test]
+fn the_owners_outage_table_governs() {
+    let mut phone = gauged("UN1978");
+    let rows = vec![(0.0, 33_000.0), (6.0, 32_000.0), (12.0, 31_000.0), (18.0, 29_500.0), (24.0, 28_000.0)];
+    phone.says(Statement::OutageTable { name: "owner's".into(), rows, liquid: true });
+    let view = view_at(&phone, &site(900.0));
+    let gross = quantity(&view, "gross_volume").value.as_ref().unwrap();
+    assert!((gross.value - 31_000.0).abs() < 0.01);
+}
+
+#[test]
+fn what_is_left_is_a_band_for_a_grade_and_refused_above_saturation() {
+    let mut phone = gauged("UN1978");
+    phone.says(psi(Purpose::Final, Place::Car, "38", "LG-1"));
+    phone.says(read(Measured::Temperature, Place::Car, Purpose::Final, "60", Unit::Fahrenheit));
+    let view = view_at(&phone, &site(900.0));
+    let residue = quantity(&view, "residue");
+    let (low, high) = (residue.value.as_ref().unwrap(), residue.up_to.as_ref().unwrap());
+    assert!(low.value > 400.0 && high.value < 700.0, "{low:?} {high:?}");
+
+    phone.says(psi(Purpose::Final, Place::Car, "150", "PG-1"));
+    let view = view_at(&phone, &site(900.0));
+    let refused = quantity(&view, "residue").missing.as_ref().unwrap();
+    assert!(refused.contains("liquid must be present"), "{refused}");
+}
+
+#[test]
+fn a_decision_against_the_evidence_is_an_alarm() {
+    let mut phone = gauged("UN1978");
+    phone.says(read(Measured::Temperature, Place::Air, Purpose::Arrival, "70", Unit::Fahrenheit));
+    phone.says(Statement::EmptySign { sign: EmptySign::VapourAtLiquidValve, seen: false });
+    phone.says(empty_accepted());
+    let view = view_at(&phone, &site(900.0));
+    assert_eq!(view.empty.weighed.as_ref().unwrap().outcome, Outcome::LiquidIndicated);
+    assert!(finding(&view, "empty_against_evidence").is_some());
+    assert!(show(&view).contains("A person decides and signs"));
+}
+
+#[test]
+fn freezing_rain_brings_advice_with_its_reason() {
+    let mut phone = gauged("UN1978");
+    phone.says(read(Measured::Temperature, Place::Air, Purpose::Arrival, "28", Unit::Fahrenheit));
+    phone.says(Statement::Weather { precipitation: Precipitation::FreezingRain, wind: "N".into() });
+    let view = view_at(&phone, &site(900.0));
+    let codes: Vec<&str> = view.advice.iter().map(|f| f.code.as_str()).collect();
+    assert!(codes.contains(&"oil_male_threads") && codes.contains(&"ice_underfoot"), "{codes:?}");
+}
+
+#[test]
+fn a_list_does_without_formulas() {
+    let phone = gauged("UN1978");
+    let procedures = Procedures::built_in().unwrap();
+    let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
+    let ctx = Context { compute: false, ..Context::at(UtcMillis(phone.now), &procedures) };
+    assert!(fold(&recorded, &ctx).computed.is_empty());
+}
+
+#[test]
+fn truck_loads_add_up_in_gallons_and_an_unreadable_one_leaves_no_sum() {
+    let mut phone = Phone::of("op-a", 1);
+    phone.says(opened(Receiver::Truck));
+    let load =
+        |text: &str, unit| Statement::TruckLoad { truck: "T-1".into(), amount: Amount::read(text, unit).0 };
+    phone.says(load("9,200", Unit::Gallon));
+    phone.says(load("34069", Unit::Litre));
+    let view = phone.view();
+    assert!((view.trucks.total_gal.unwrap() - 18_200.0).abs() < 0.1, "{:?}", view.trucks.total_gal);
+    phone.says(load("full", Unit::Gallon));
+    assert_eq!(phone.view().trucks.total_gal, None);
+}

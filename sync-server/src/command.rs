@@ -1,0 +1,382 @@
+//! The command line of `farsiding`: what it takes, and how outcomes become words and exit codes.
+//!
+//! The work is done in `office`, `device` and `calc_lines`; nothing is decided here.
+
+use std::io::Write as _;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use farsiding_core::calc::lines;
+use farsiding_core::entry::Role;
+use serde_json::json;
+
+use crate::calc_lines;
+use crate::device;
+use crate::office::OfficeError;
+use crate::office::data_folder::DataFolder;
+use crate::office::enrolment;
+use crate::office::http::Limits;
+use crate::office::ledger::{Ledger as _, SqliteLedger};
+use crate::office::register::{Register, RegisteredDevice, role_word};
+use crate::office::serve::{ServeOptions, serve};
+use crate::surroundings::{ProcessClock, SystemRandomness};
+
+const EXIT_CODES: &str = "\
+Exit codes:
+  0  done
+  1  failed: a file, the disk or the network is not as it must be
+  2  the command line was not understood
+  3  refused: the record or its rules do not allow it, or what was named is not there or not clear
+  4  everything is safe on this device, but the office could not be reached or has not receipted all of it
+  5  this device is not enrolled, or has been revoked";
+
+/// Records of pressurised tank cars at rural sidings, kept offline first.
+#[derive(Debug, Parser)]
+#[command(name = "farsiding", version, after_help = EXIT_CODES)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Run the office server.
+    Serve(ServeArguments),
+    /// Issue a one-time code by which one device enrols.
+    Enrol(EnrolArguments),
+    /// Revoke a device, at once; what it sent stays.
+    Revoke(RevokeArguments),
+    /// List the devices of an office.
+    Devices(OfficeArguments),
+    /// A device without a screen.
+    Device(device::arguments::DeviceArguments),
+    /// Compute: one JSON object a line from standard input, one answer a line.
+    Calc(CalcArguments),
+}
+
+#[derive(Debug, Args)]
+struct OfficeArguments {
+    /// The office's data folder.
+    #[arg(long, value_name = "DIR")]
+    data: PathBuf,
+    /// Answer in JSON.
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
+struct ServeArguments {
+    /// The data folder; made at the first start.
+    #[arg(long, value_name = "DIR")]
+    data: PathBuf,
+    /// Address and port to listen on.
+    #[arg(long, value_name = "ADDR", default_value = "127.0.0.1:8460")]
+    listen: String,
+    /// Certificate chain, PEM; needed for any address but loopback.
+    #[arg(long, value_name = "FILE", requires = "key")]
+    cert: Option<PathBuf>,
+    /// Private key of the certificate, PEM.
+    #[arg(long, value_name = "FILE", requires = "cert")]
+    key: Option<PathBuf>,
+    /// The address devices reach this server at, when it differs from --listen.
+    #[arg(long, value_name = "URL")]
+    url: Option<String>,
+    /// Log as JSON lines.
+    #[arg(long)]
+    json: bool,
+    /// Largest photograph taken, megabytes.
+    #[arg(long, value_name = "MB", default_value_t = 64)]
+    largest_photo: u64,
+}
+
+#[derive(Debug, Args)]
+struct EnrolArguments {
+    #[command(flatten)]
+    office: OfficeArguments,
+    /// What to call the device.
+    #[arg(long)]
+    name: String,
+    /// What it may do.
+    #[arg(long, value_enum, default_value_t = RoleWord::Operator)]
+    role: RoleWord,
+    /// For how many minutes the code is good.
+    #[arg(long, value_name = "MINUTES", default_value_t = 60)]
+    valid: u32,
+    /// The address devices reach the server at, when it is not the one it was last started with.
+    #[arg(long, value_name = "URL")]
+    url: Option<String>,
+}
+
+#[derive(Debug, Args)]
+struct RevokeArguments {
+    #[command(flatten)]
+    office: OfficeArguments,
+    /// Its name, its id, or the beginning of its id.
+    #[arg(long, value_name = "ID|NAME")]
+    device: String,
+}
+
+#[derive(Debug, Args)]
+struct CalcArguments {
+    /// Which formula.
+    #[arg(long, value_name = "NAME", required_unless_present = "list")]
+    formula: Option<String>,
+    /// List the formulas with their inputs and sources.
+    #[arg(long)]
+    list: bool,
+    /// The list in JSON; answers always are.
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum RoleWord {
+    /// Records at the siding.
+    Operator,
+    /// Reads everything, settles.
+    Office,
+}
+
+/// What went wrong, in words, and the exit code that says so.
+#[derive(Debug)]
+pub struct Failure {
+    /// The words.
+    pub message: String,
+    /// A short name for programs.
+    pub name: &'static str,
+    /// The exit code.
+    pub code: u8,
+}
+
+impl From<OfficeError> for Failure {
+    fn from(error: OfficeError) -> Self {
+        let (name, code) = match &error {
+            OfficeError::Enrolment(_) | OfficeError::Address(_) => ("refused", 3),
+            _ => ("failed", 1),
+        };
+        Failure { message: error.to_string(), name, code }
+    }
+}
+
+impl From<std::io::Error> for Failure {
+    fn from(error: std::io::Error) -> Self {
+        Failure { message: error.to_string(), name: "failed", code: 1 }
+    }
+}
+
+/// Runs what the command line asks for.
+pub fn run() -> ExitCode {
+    // Both the server and the client take the process's default; it can only be set once.
+    let _ = rustls::crypto::ring::default_provider().install_default();
+    let arguments = Arguments::parse();
+    let (outcome, as_json) = match arguments.command {
+        Command::Serve(arguments) => (run_serve(arguments), false),
+        Command::Enrol(arguments) => (run_enrol(&arguments), arguments.office.json),
+        Command::Revoke(arguments) => (run_revoke(&arguments), arguments.office.json),
+        Command::Devices(arguments) => (run_devices(&arguments), arguments.json),
+        Command::Calc(arguments) => (run_calc(&arguments), false),
+        Command::Device(arguments) => {
+            let as_json = arguments.wants_json();
+            (device::run(arguments), as_json)
+        }
+    };
+    match outcome {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(failure) => {
+            if as_json {
+                let told = json!({ "ok": false, "error": failure.name, "message": failure.message });
+                let _ = say(&told.to_string());
+            } else {
+                let _ = writeln!(std::io::stderr(), "farsiding: {}", failure.message);
+            }
+            ExitCode::from(failure.code)
+        }
+    }
+}
+
+/// Writes a line to standard output; a closed pipe is the reader's business.
+pub fn say(text: &str) -> std::io::Result<()> {
+    let mut out = std::io::stdout().lock();
+    match writeln!(out, "{text}").and_then(|()| out.flush()) {
+        Err(e) if e.kind() == std::io::ErrorKind::BrokenPipe => Ok(()),
+        outcome => outcome,
+    }
+}
+
+fn clock() -> Result<ProcessClock, OfficeError> {
+    ProcessClock::from_environment().map_err(|e| OfficeError::Surroundings(e.to_string()))
+}
+
+fn start_logging(as_json: bool) {
+    let filter = tracing_subscriber::EnvFilter::try_from_env("FARSIDING_LOG")
+        .unwrap_or_else(|_| tracing_subscriber::EnvFilter::new("info"));
+    let log = tracing_subscriber::fmt().with_env_filter(filter).with_writer(std::io::stderr).with_ansi(false);
+    if as_json {
+        log.json().init()
+    } else {
+        log.init()
+    }
+    // A panic's text may quote a hostile message: its place is logged, its words are not.
+    std::panic::set_hook(Box::new(|panic| {
+        let place = panic.location().map(ToString::to_string).unwrap_or_default();
+        tracing::error!(place, "panic");
+    }));
+}
+
+fn run_serve(arguments: ServeArguments) -> Result<(), Failure> {
+    start_logging(arguments.json);
+    let limits =
+        Limits { photo_bytes: arguments.largest_photo.saturating_mul(1024 * 1024), ..Limits::default() };
+    let options = ServeOptions {
+        data: arguments.data,
+        listen: arguments.listen,
+        tls: arguments.cert.zip(arguments.key),
+        url: arguments.url,
+        limits,
+    };
+    let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build()?;
+    let listening = |url: &str| {
+        let _ = say(&format!("listening on {url}"));
+    };
+    Ok(runtime.block_on(serve(options, clock()?, listening))?)
+}
+
+fn open_register(folder: &DataFolder) -> Result<Register, OfficeError> {
+    Ok(Register::open(&folder.register_file())?)
+}
+
+fn run_enrol(arguments: &EnrolArguments) -> Result<(), Failure> {
+    let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
+    let folder = DataFolder::open_or_make(&arguments.office.data)?;
+    let key = folder.organisation_key(&mut randomness)?;
+    let register = open_register(&folder)?;
+    let role = match arguments.role {
+        RoleWord::Operator => Role::Operator,
+        RoleWord::Office => Role::Office,
+    };
+    let now = clock()?.time();
+    let (code, expires_at) =
+        enrolment::issue(&register, &arguments.name, role, arguments.valid, now, &mut randomness)
+            .map_err(OfficeError::from)?;
+    let url = match &arguments.url {
+        Some(url) => Some(url.clone()),
+        None => register.server_url().map_err(OfficeError::from)?,
+    };
+    let url = url.unwrap_or_else(|| "https://ADDRESS-OF-THE-SERVER".to_owned());
+    let text = enrolment::enrolment_text(&url, &code, &key);
+    let fingerprint = enrolment::fingerprint(&key.public());
+    if arguments.office.json {
+        let told = json!({
+            "ok": true, "code": code, "expires_at": expires_at.rfc3339(), "server": url, "enrolment": text,
+            "organisation_key": key.public().to_string(), "fingerprint": fingerprint,
+        });
+        return Ok(say(&told.to_string())?);
+    }
+    say(&format!(
+        "One-time code:  {code}\n\
+         Good for:       one device, until {}\n\
+         Server:         {url}\n\
+         Server's key:   {fingerprint} …\n\
+         All in one:     {text}",
+        expires_at.rfc3339()
+    ))?;
+    Ok(())
+}
+
+fn run_revoke(arguments: &RevokeArguments) -> Result<(), Failure> {
+    let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
+    let folder = DataFolder::open(&arguments.office.data)?;
+    let key = folder.organisation_key(&mut randomness)?;
+    let register = open_register(&folder)?;
+    let mut ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let now = clock()?.time();
+    let revoked = enrolment::revoke(&register, ledger.store_mut(), &key, &arguments.device, now)
+        .map_err(OfficeError::from)?;
+    let at = revoked.revoked_at.unwrap_or(now).rfc3339();
+    if arguments.office.json {
+        let told = json!({
+            "ok": true, "device": revoked.device.to_string(), "name": revoked.name, "revoked_at": at,
+        });
+        return Ok(say(&told.to_string())?);
+    }
+    say(&format!(
+        "{} ({}) is revoked since {at}. What it sent stays in the record; what it still has is taken in when \
+         it next syncs, and nothing more goes to it.",
+        revoked.name,
+        revoked.device.short()
+    ))?;
+    Ok(())
+}
+
+fn run_devices(arguments: &OfficeArguments) -> Result<(), Failure> {
+    let folder = DataFolder::open(&arguments.data)?;
+    let devices = open_register(&folder)?.devices().map_err(OfficeError::from)?;
+    if arguments.json {
+        let told: Vec<_> = devices.iter().map(device_json).collect();
+        return Ok(say(&json!({ "ok": true, "devices": told }).to_string())?);
+    }
+    if devices.is_empty() {
+        say("No device is enrolled yet.")?;
+    }
+    for device in &devices {
+        let seen = device.seen_at.map_or_else(|| "never".to_owned(), |at| at.rfc3339());
+        let unsent = match (device.unsent_entries.unwrap_or(0), device.unsent_photos.unwrap_or(0)) {
+            (0, 0) => String::new(),
+            (entries, photos) => format!(" · unsent there then: {entries} entries, {photos} photographs"),
+        };
+        let clock = device.ahead_millis.map_or_else(String::new, clock_words);
+        let state = device.revoked_at.map_or_else(String::new, |at| format!(" · REVOKED {}", at.rfc3339()));
+        say(&format!(
+            "{}  {} ({}) · last seen {seen}{clock}{unsent}{state}",
+            device.device.short(),
+            device.name,
+            role_word(device.role)
+        ))?;
+    }
+    Ok(())
+}
+
+/// How far a clock is off, in words; nothing when it is within two minutes.
+pub fn clock_words(ahead_millis: i64) -> String {
+    let seconds = ahead_millis.unsigned_abs() / 1000;
+    if seconds < 120 {
+        return String::new();
+    }
+    let size = match seconds {
+        0..7200 => format!("{} min", seconds / 60),
+        7200..172_800 => format!("{} h", seconds / 3600),
+        _ => format!("{} days", seconds / 86_400),
+    };
+    format!(" · its clock is {size} {}", if ahead_millis > 0 { "ahead" } else { "behind" })
+}
+
+fn device_json(device: &RegisteredDevice) -> serde_json::Value {
+    json!({
+        "device": device.device.to_string(), "name": device.name, "own_name": device.own_name,
+        "role": role_word(device.role), "issued_at": device.issued_at.rfc3339(),
+        "revoked_at": device.revoked_at.map(|at| at.rfc3339()),
+        "seen_at": device.seen_at.map(|at| at.rfc3339()), "ahead_millis": device.ahead_millis,
+        "unsent_entries": device.unsent_entries, "unsent_photos": device.unsent_photos,
+    })
+}
+
+fn run_calc(arguments: &CalcArguments) -> Result<(), Failure> {
+    if arguments.list {
+        let list = if arguments.json { lines::listing_json().to_string() } else { lines::listing() };
+        return Ok(say(list.trim_end())?);
+    }
+    let name = arguments.formula.as_deref().unwrap_or_default();
+    let known: Vec<&str> = lines::catalogue().iter().map(|formula| formula.name).collect();
+    let unknown = !known.contains(&name);
+    let message = format!("\"{name}\" is not a formula; known: {}", known.join(", "));
+    if unknown {
+        // Said at once to a person; a script still gets its answer to every line.
+        writeln!(std::io::stderr(), "farsiding: {message}")?;
+    }
+    match calc_lines::run(name, &mut std::io::stdin().lock(), &mut std::io::stdout().lock()) {
+        Err(e) if e.kind() == std::io::ErrorKind::BrokenPipe => {}
+        outcome => outcome?,
+    }
+    if unknown { Err(Failure { message, name: "unknown_formula", code: 3 }) } else { Ok(()) }
+}

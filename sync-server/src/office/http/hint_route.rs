@@ -1,0 +1,37 @@
+//! `GET /v1/hints`: server-sent events that say "something new", and nothing else. A hint to sync, never
+//! a promise: whoever misses one finds out at the next round.
+
+use std::convert::Infallible;
+use std::sync::Arc;
+use std::time::Duration;
+
+use axum::extract::State;
+use axum::http::HeaderMap;
+use axum::response::sse::{Event, KeepAlive, Sse};
+use futures_util::stream::{self, Stream};
+use tokio::sync::broadcast::error::RecvError;
+
+use super::problem::Problem;
+use super::{Office, photo_routes};
+
+/// Streams hints to the holder of a pass.
+pub async fn hints(
+    State(office): State<Arc<Office>>,
+    headers: HeaderMap,
+) -> Result<Sse<impl Stream<Item = Result<Event, Infallible>>>, Problem> {
+    photo_routes::holder(&office, &headers).await?;
+    let place = Arc::clone(&office.streams).try_acquire_owned().map_err(|_| Problem::busy())?;
+    let state = (office.hints.subscribe(), office.stopping.clone(), place, true);
+    let events = stream::unfold(state, |(mut news, mut stopping, place, first)| async move {
+        if first {
+            return Some((Ok(Event::default().event("hello").data("")), (news, stopping, place, false)));
+        }
+        let go_on = tokio::select! {
+            // Having missed some is news as well.
+            outcome = news.recv() => !matches!(outcome, Err(RecvError::Closed)),
+            _ = stopping.wait_for(|stop| *stop) => false,
+        };
+        go_on.then(|| (Ok(Event::default().event("new").data("")), (news, stopping, place, false)))
+    });
+    Ok(Sse::new(events).keep_alive(KeepAlive::new().interval(Duration::from_secs(20))))
+}

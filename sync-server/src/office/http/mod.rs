@@ -1,0 +1,218 @@
+//! The office over HTTP: routes, what they share, and the limits every request is under.
+//!
+//! One file per group of routes. Every refusal is a [`problem::Problem`]: a short code for programs
+//! and a sentence for people.
+
+mod body;
+mod enrol_route;
+mod hint_route;
+mod passes;
+mod photo_routes;
+mod problem;
+mod sync_route;
+
+use std::sync::{Arc, Mutex, PoisonError};
+use std::time::Duration;
+
+use axum::extract::{DefaultBodyLimit, Request, State};
+use axum::middleware::{self, Next};
+use axum::response::{IntoResponse as _, Response};
+use axum::routing::{get, post};
+use axum::{Json, Router};
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::OrganisationKey;
+use tokio::sync::{Semaphore, broadcast, watch};
+
+use super::ledger::Ledger;
+use super::photo_store::PhotoStore;
+use super::register::{Register, RegisterError};
+use crate::surroundings::ProcessClock;
+use passes::Passes;
+use problem::Problem;
+
+pub use problem::TUS_CHECKSUM_MISMATCH;
+
+/// What a request may cost.
+#[derive(Debug, Clone)]
+pub struct Limits {
+    /// Bytes of a sync request as sent.
+    pub request_bytes: usize,
+    /// Bytes of a sync request after inflation.
+    pub inflated_bytes: usize,
+    /// Bytes of one photograph.
+    pub photo_bytes: u64,
+    /// Requests answered at once; more are told to come back.
+    pub at_once: usize,
+    /// Open hint streams.
+    pub hint_streams: usize,
+    /// How long a sender may pause inside a body.
+    pub pause: Duration,
+    /// How long a sync or enrolment may take in all.
+    pub in_all: Duration,
+}
+
+impl Default for Limits {
+    fn default() -> Self {
+        Limits {
+            request_bytes: 4 * 1024 * 1024,
+            inflated_bytes: farsiding_core::sync::wire::LARGEST_BULK,
+            photo_bytes: 64 * 1024 * 1024,
+            at_once: 256,
+            hint_streams: 256,
+            pause: Duration::from_secs(30),
+            in_all: Duration::from_secs(600),
+        }
+    }
+}
+
+/// The office as the routes see it.
+pub struct Office {
+    pub(super) ledger: Arc<tokio::sync::Mutex<Box<dyn Ledger>>>,
+    pub(super) register: Arc<Mutex<Register>>,
+    pub(super) key: OrganisationKey,
+    pub(super) epoch: u64,
+    pub(super) photos: PhotoStore,
+    pub(super) limits: Limits,
+    pub(super) clock: ProcessClock,
+    pub(super) hints: broadcast::Sender<()>,
+    pub(super) stopping: watch::Receiver<bool>,
+    pub(super) passes: Passes,
+    pub(super) at_once: Semaphore,
+    pub(super) streams: Arc<Semaphore>,
+}
+
+impl std::fmt::Debug for Office {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Office").field("key", &self.key).finish_non_exhaustive()
+    }
+}
+
+/// Everything an [`Office`] is made of.
+#[derive(Debug)]
+pub struct OfficeParts {
+    /// The organisation's key.
+    pub key: OrganisationKey,
+    /// The ledger's name.
+    pub epoch: u64,
+    /// Photographs.
+    pub photos: PhotoStore,
+    /// Limits.
+    pub limits: Limits,
+    /// The clock.
+    pub clock: ProcessClock,
+    /// Turns true when the server is to stop.
+    pub stopping: watch::Receiver<bool>,
+}
+
+impl Office {
+    /// An office ready to answer.
+    pub fn new(ledger: Box<dyn Ledger>, register: Register, parts: OfficeParts) -> Office {
+        let OfficeParts { key, epoch, photos, limits, clock, stopping } = parts;
+        Office {
+            ledger: Arc::new(tokio::sync::Mutex::new(ledger)),
+            register: Arc::new(Mutex::new(register)),
+            key,
+            epoch,
+            photos,
+            clock,
+            hints: broadcast::channel(16).0,
+            stopping,
+            passes: Passes::default(),
+            at_once: Semaphore::new(limits.at_once),
+            streams: Arc::new(Semaphore::new(limits.hint_streams)),
+            limits,
+        }
+    }
+
+    fn now(&self) -> UtcMillis {
+        self.clock.time()
+    }
+
+    /// Runs `work` on the ledger on a blocking thread; one at a time, in the order they came. It runs
+    /// to its end even when nobody waits for the answer any more.
+    async fn on_ledger<T: Send + 'static>(
+        &self,
+        work: impl FnOnce(&mut dyn Ledger) -> T + Send + 'static,
+    ) -> Result<T, Problem> {
+        let mut ledger = Arc::clone(&self.ledger).lock_owned().await;
+        tokio::task::spawn_blocking(move || work(ledger.as_mut()))
+            .await
+            .map_err(|_| Problem::failed("the ledger's thread stopped"))
+    }
+
+    /// Runs `work` on the register on a blocking thread.
+    async fn on_register<T: Send + 'static>(
+        &self,
+        work: impl FnOnce(&mut Register) -> Result<T, RegisterError> + Send + 'static,
+    ) -> Result<T, Problem> {
+        let register = Arc::clone(&self.register);
+        let outcome = tokio::task::spawn_blocking(move || {
+            work(&mut register.lock().unwrap_or_else(PoisonError::into_inner))
+        });
+        Ok(outcome.await.map_err(|_| Problem::failed("the register's thread stopped"))??)
+    }
+}
+
+/// All routes.
+pub fn router(office: Arc<Office>) -> Router {
+    Router::new()
+        .route("/v1/sync", post(sync_route::sync))
+        .route("/v1/enrol", post(enrol_route::enrol))
+        .route("/v1/pass", post(photo_routes::give_pass))
+        .route("/v1/photos", post(photo_routes::create).options(photo_routes::options))
+        .route(
+            "/v1/photos/{sha256}",
+            get(photo_routes::download)
+                .head(photo_routes::offset)
+                .patch(photo_routes::append)
+                .options(photo_routes::options),
+        )
+        .route("/v1/hints", get(hint_route::hints))
+        .route("/healthz", get(health))
+        .fallback(|| async { Problem::not_found() })
+        .layer(middleware::from_fn_with_state(Arc::clone(&office), take_a_place))
+        .layer(middleware::from_fn(log_request))
+        // Bodies are read piece by piece under the limits above, never by an extractor.
+        .layer(DefaultBodyLimit::max(64 * 1024))
+        .with_state(office)
+}
+
+/// Answers `{"ok":true}` when ledger and register can be read.
+async fn health(State(office): State<Arc<Office>>) -> Response {
+    let well = async {
+        office
+            .on_ledger(|ledger| ledger.store().newest_position().map(|_| ()))
+            .await?
+            .map_err(Problem::from)?;
+        office.on_register(|register| register.ledger_position().map(|_| ())).await
+    };
+    match tokio::time::timeout(Duration::from_secs(5), well).await {
+        Ok(Ok(())) => Json(serde_json::json!({ "ok": true })).into_response(),
+        Ok(Err(problem)) => problem.into_response(),
+        Err(_) => Problem::busy().into_response(),
+    }
+}
+
+/// Lets in as many requests as may run at once and tells the others to come back.
+async fn take_a_place(State(office): State<Arc<Office>>, request: Request, next: Next) -> Response {
+    match office.at_once.try_acquire() {
+        Ok(_place) => next.run(request).await,
+        Err(_) => Problem::busy().into_response(),
+    }
+}
+
+/// One log line a request. The path logged is the route's pattern, so nothing a stranger typed gets in.
+async fn log_request(path: Option<axum::extract::MatchedPath>, request: Request, next: Next) -> Response {
+    let method = request.method().clone();
+    let began = std::time::Instant::now();
+    let response = next.run(request).await;
+    let route = path.as_ref().map_or("(none)", |p| p.as_str());
+    let millis = u64::try_from(began.elapsed().as_millis()).unwrap_or(u64::MAX);
+    let status = response.status().as_u16();
+    if status >= 500 {
+        tracing::error!(method = method.as_str(), route, status, millis, "request");
+    } else {
+        tracing::info!(method = method.as_str(), route, status, millis, "request");
+    }
+    response
+}

@@ -1,0 +1,48 @@
+//! The office server: its data folder, its ledger and register, enrolment, photographs, HTTP.
+//!
+//! Lives here: everything `farsiding serve`, `enrol` and `revoke` do. Does not live here: what a sync
+//! request means (`farsiding_core::sync`).
+
+pub mod data_folder;
+pub mod enrolment;
+pub mod http;
+pub mod ledger;
+pub mod photo_store;
+pub mod register;
+pub mod serve;
+
+use farsiding_core::store::StoreError;
+
+/// Why the office could not do as asked.
+#[derive(Debug, thiserror::Error)]
+pub enum OfficeError {
+    /// The data folder cannot be used.
+    #[error("the data folder {folder} cannot be used: {why}")]
+    Folder {
+        /// Which folder.
+        folder: String,
+        /// What is in the way and what to do.
+        why: String,
+    },
+    /// The ledger failed.
+    #[error(transparent)]
+    Ledger(#[from] StoreError),
+    /// The register failed.
+    #[error(transparent)]
+    Register(#[from] register::RegisterError),
+    /// Enrolling or revoking was refused.
+    #[error(transparent)]
+    Enrolment(#[from] enrolment::EnrolmentError),
+    /// The address cannot be served.
+    #[error("{0}")]
+    Address(String),
+    /// The certificate or its key cannot be used.
+    #[error("the certificate cannot be used: {0}")]
+    Tls(String),
+    /// The surroundings are not as they must be.
+    #[error("{0}")]
+    Surroundings(String),
+    /// The server stopped by itself.
+    #[error("the server stopped: {0}")]
+    Stopped(String),
+}

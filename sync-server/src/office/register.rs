@@ -1,0 +1,379 @@
+//! The register: one-time codes, what is known of each device, uploads under way. Own tables in
+//! `server.db`, beside the ledger; nothing in it is evidence, and everything evidential in it
+//! (certificates) is repeated, signed, in the ledger.
+
+use std::path::Path;
+use std::time::Duration;
+
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::Role;
+use farsiding_core::ids::{DeviceId, Digest};
+use rusqlite::{Connection, OptionalExtension as _, Row, TransactionBehavior, params};
+
+/// Numbered migrations, applied in order; the file's `user_version` says how many it has had.
+const MIGRATIONS: &[&str] = &[include_str!("migrations/0001.sql")];
+
+/// Why the register could not do as asked.
+#[derive(Debug, thiserror::Error)]
+pub enum RegisterError {
+    /// The database refused or failed.
+    #[error("the server's register failed: {0}")]
+    Database(String),
+    /// Written by a later version.
+    #[error("the register was written by a later version (schema {found}, this one knows {known})")]
+    TooNew {
+        /// Schema found in the file.
+        found: i64,
+        /// Newest schema known here.
+        known: i64,
+    },
+}
+
+impl From<rusqlite::Error> for RegisterError {
+    fn from(error: rusqlite::Error) -> Self {
+        RegisterError::Database(error.to_string())
+    }
+}
+
+/// A device as the register knows it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RegisteredDevice {
+    /// Its public key.
+    pub device: DeviceId,
+    /// The name the office gave it.
+    pub name: String,
+    /// What it calls itself.
+    pub own_name: String,
+    /// What it may do.
+    pub role: Role,
+    /// When it was enrolled.
+    pub issued_at: UtcMillis,
+    /// When it was revoked.
+    pub revoked_at: Option<UtcMillis>,
+    /// When it last synced.
+    pub seen_at: Option<UtcMillis>,
+    /// Its clock minus the server's then, milliseconds.
+    pub ahead_millis: Option<i64>,
+    /// Entries it said it had unsent.
+    pub unsent_entries: Option<u64>,
+    /// Photographs it said it had unsent.
+    pub unsent_photos: Option<u64>,
+}
+
+/// A one-time code's row.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct IssuedCode {
+    /// The name the office gave.
+    pub name: String,
+    /// The role it gives.
+    pub role: Role,
+    /// Until when it may be used.
+    pub expires_at: UtcMillis,
+    /// Which device used it.
+    pub used_by: Option<DeviceId>,
+}
+
+/// A photograph on its way in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Upload {
+    /// SHA-256 of its bytes.
+    pub sha256: Digest,
+    /// Their number.
+    pub length: u64,
+    /// Media type.
+    pub media: String,
+}
+
+/// The register's file.
+#[derive(Debug)]
+pub struct Register {
+    connection: Connection,
+}
+
+/// The word a role is stored under.
+pub const fn role_word(role: Role) -> &'static str {
+    match role {
+        Role::Operator => "operator",
+        Role::Office => "office",
+        Role::Inspector => "inspector",
+    }
+}
+
+fn role_at(row: &Row<'_>, column: &str) -> rusqlite::Result<Role> {
+    Ok(match row.get::<_, String>(column)?.as_str() {
+        "office" => Role::Office,
+        "inspector" => Role::Inspector,
+        _ => Role::Operator,
+    })
+}
+
+fn device_at(row: &Row<'_>) -> rusqlite::Result<RegisteredDevice> {
+    let count =
+        |column: &str| Ok::<_, rusqlite::Error>(row.get::<_, Option<i64>>(column)?.map(i64::cast_unsigned));
+    Ok(RegisteredDevice {
+        device: DeviceId(row.get("device")?),
+        name: row.get("name")?,
+        own_name: row.get("own_name")?,
+        role: role_at(row, "role")?,
+        issued_at: UtcMillis(row.get("issued_at")?),
+        revoked_at: row.get::<_, Option<i64>>("revoked_at")?.map(UtcMillis),
+        seen_at: row.get::<_, Option<i64>>("seen_at")?.map(UtcMillis),
+        ahead_millis: row.get("ahead_millis")?,
+        unsent_entries: count("unsent_entries")?,
+        unsent_photos: count("unsent_photos")?,
+    })
+}
+
+impl Register {
+    /// Opens or makes the file and brings its schema up to date.
+    ///
+    /// # Errors
+    /// [`RegisterError`], as for every call below.
+    pub fn open(file: &Path) -> Result<Register, RegisterError> {
+        let mut connection = Connection::open(file)?;
+        connection.busy_timeout(Duration::from_secs(10))?;
+        connection.pragma_update(None, "journal_mode", "WAL")?;
+        connection.pragma_update(None, "synchronous", "FULL")?;
+        let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let found: i64 = transaction.query_row("PRAGMA user_version", [], |row| row.get(0))?;
+        let known = i64::try_from(MIGRATIONS.len()).unwrap_or(i64::MAX);
+        if found > known {
+            return Err(RegisterError::TooNew { found, known });
+        }
+        for (migration, version) in MIGRATIONS.iter().zip(1i64..).filter(|(_, version)| *version > found) {
+            transaction.execute_batch(migration)?;
+            transaction.pragma_update(None, "user_version", version)?;
+        }
+        transaction.commit()?;
+        Ok(Register { connection })
+    }
+
+    /// Keeps a new code's hash.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn add_code(&self, hash: Digest, code: &IssuedCode, now: UtcMillis) -> Result<(), RegisterError> {
+        self.connection.execute(
+            "INSERT INTO enrolment(code_hash, name, role, made_at, expires_at) VALUES(?1, ?2, ?3, ?4, ?5)",
+            params![hash.0, code.name, role_word(code.role), now.0, code.expires_at.0],
+        )?;
+        Ok(())
+    }
+
+    /// Uses a code for a device, in one step: `decide` sees the code's row and the device's, and says
+    /// whether the code is taken. Only then is anything written.
+    ///
+    /// # Errors
+    /// What `decide` refuses with, or the register's own.
+    pub fn use_code<E: From<RegisterError>>(
+        &mut self,
+        hash: Digest,
+        device: DeviceId,
+        own_name: &str,
+        now: UtcMillis,
+        decide: impl FnOnce(Option<&IssuedCode>, Option<&RegisteredDevice>) -> Result<(), E>,
+    ) -> Result<RegisteredDevice, E> {
+        let transaction = self
+            .connection
+            .transaction_with_behavior(TransactionBehavior::Immediate)
+            .map_err(RegisterError::from)?;
+        let code = read_code(&transaction, hash)?;
+        let before = read_device(&transaction, device)?;
+        decide(code.as_ref(), before.as_ref())?;
+        let device = write_use(&transaction, hash, code, before, device, own_name, now)?;
+        transaction.commit().map_err(RegisterError::from)?;
+        Ok(device)
+    }
+
+    /// One device.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn device(&self, device: DeviceId) -> Result<Option<RegisteredDevice>, RegisterError> {
+        read_device(&self.connection, device)
+    }
+
+    /// All devices, by name.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn devices(&self) -> Result<Vec<RegisteredDevice>, RegisterError> {
+        let mut statement = self.connection.prepare("SELECT * FROM device ORDER BY name, device")?;
+        let rows = statement.query_map([], device_at)?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+
+    /// Marks a device revoked; one revoked earlier keeps its first time. Returns it as it now stands.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn revoke(
+        &self,
+        device: DeviceId,
+        now: UtcMillis,
+    ) -> Result<Option<RegisteredDevice>, RegisterError> {
+        self.connection.execute(
+            "UPDATE device SET revoked_at = coalesce(revoked_at, ?2) WHERE device = ?1",
+            params![device.0, now.0],
+        )?;
+        self.device(device)
+    }
+
+    /// Notes that a device synced, and how far the ledger is now written.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn seen(
+        &mut self,
+        device: DeviceId,
+        now: UtcMillis,
+        ahead_millis: i64,
+        unsent: (u64, u64),
+        ledger_position: u64,
+    ) -> Result<(), RegisterError> {
+        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let (entries, photos) = unsent;
+        transaction.execute(
+            "UPDATE device SET seen_at = ?2, ahead_millis = ?3, unsent_entries = ?4, unsent_photos = ?5
+             WHERE device = ?1",
+            params![device.0, now.0, ahead_millis, entries.cast_signed(), photos.cast_signed()],
+        )?;
+        put_setting(&transaction, LEDGER_POSITION, &ledger_position.to_string())?;
+        transaction.commit()?;
+        Ok(())
+    }
+
+    /// How far the ledger was written when a device was last answered.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn ledger_position(&self) -> Result<u64, RegisterError> {
+        Ok(self.setting(LEDGER_POSITION)?.and_then(|text| text.parse().ok()).unwrap_or(0))
+    }
+
+    /// Forgets how far the ledger was written, once a restored ledger has taken a new name.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn forget_ledger_position(&self) -> Result<(), RegisterError> {
+        put_setting(&self.connection, LEDGER_POSITION, "0")
+    }
+
+    /// The address devices reach this server at.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn server_url(&self) -> Result<Option<String>, RegisterError> {
+        self.setting(SERVER_URL)
+    }
+
+    /// Remembers the address devices reach this server at.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn set_server_url(&self, url: &str) -> Result<(), RegisterError> {
+        put_setting(&self.connection, SERVER_URL, url)
+    }
+
+    /// An upload under way.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn upload(&self, sha256: Digest) -> Result<Option<Upload>, RegisterError> {
+        Ok(self
+            .connection
+            .query_row("SELECT sha256, length, media FROM upload WHERE sha256 = ?1", [sha256.0], |row| {
+                Ok(Upload {
+                    sha256: Digest(row.get(0)?),
+                    length: row.get::<_, i64>(1)?.cast_unsigned(),
+                    media: row.get(2)?,
+                })
+            })
+            .optional()?)
+    }
+
+    /// Notes an upload; one that is there already stays as it is.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn begin_upload(&self, upload: &Upload, by: DeviceId, now: UtcMillis) -> Result<(), RegisterError> {
+        self.connection.execute(
+            "INSERT OR IGNORE INTO upload(sha256, length, media, device, began_at) VALUES(?1, ?2, ?3, ?4, ?5)",
+            params![upload.sha256.0, upload.length.cast_signed(), upload.media, by.0, now.0],
+        )?;
+        Ok(())
+    }
+
+    /// Forgets an upload that is complete or was refused.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn end_upload(&self, sha256: Digest) -> Result<(), RegisterError> {
+        self.connection.execute("DELETE FROM upload WHERE sha256 = ?1", [sha256.0])?;
+        Ok(())
+    }
+
+    fn setting(&self, key: &str) -> Result<Option<String>, RegisterError> {
+        let found = self
+            .connection
+            .query_row("SELECT value FROM setting WHERE key = ?1", [key], |row| row.get(0))
+            .optional()?;
+        Ok(found)
+    }
+}
+
+const LEDGER_POSITION: &str = "ledger_position";
+const SERVER_URL: &str = "server_url";
+
+fn put_setting(connection: &Connection, key: &str, value: &str) -> Result<(), RegisterError> {
+    connection.execute("INSERT OR REPLACE INTO setting(key, value) VALUES(?1, ?2)", [key, value])?;
+    Ok(())
+}
+
+fn read_code(connection: &Connection, hash: Digest) -> Result<Option<IssuedCode>, RegisterError> {
+    let code = connection.query_row("SELECT * FROM enrolment WHERE code_hash = ?1", [hash.0], |row| {
+        Ok(IssuedCode {
+            name: row.get("name")?,
+            role: role_at(row, "role")?,
+            expires_at: UtcMillis(row.get("expires_at")?),
+            used_by: row.get::<_, Option<[u8; 32]>>("used_by")?.map(DeviceId),
+        })
+    });
+    Ok(code.optional()?)
+}
+
+fn read_device(connection: &Connection, device: DeviceId) -> Result<Option<RegisteredDevice>, RegisterError> {
+    Ok(connection.query_row("SELECT * FROM device WHERE device = ?1", [device.0], device_at).optional()?)
+}
+
+/// Marks the code used and puts the device in, or renews its name and role when it is there.
+fn write_use(
+    connection: &Connection,
+    hash: Digest,
+    code: Option<IssuedCode>,
+    before: Option<RegisteredDevice>,
+    device: DeviceId,
+    own_name: &str,
+    now: UtcMillis,
+) -> Result<RegisteredDevice, RegisterError> {
+    let Some(code) = code else {
+        return Err(RegisterError::Database("a code that is not there was taken".to_owned()));
+    };
+    if let (Some(used_by), Some(before)) = (code.used_by, before)
+        && used_by == device
+    {
+        return Ok(before); // the answer got lost and is asked for again
+    }
+    connection.execute(
+        "UPDATE enrolment SET used_by = ?2, used_at = ?3 WHERE code_hash = ?1",
+        params![hash.0, device.0, now.0],
+    )?;
+    connection.execute(
+        "INSERT INTO device(device, name, own_name, role, issued_at) VALUES(?1, ?2, ?3, ?4, ?5)
+         ON CONFLICT(device) DO UPDATE SET name = excluded.name, own_name = excluded.own_name,
+           role = excluded.role, issued_at = excluded.issued_at",
+        params![device.0, code.name, own_name, role_word(code.role), now.0],
+    )?;
+    read_device(connection, device)?
+        .ok_or_else(|| RegisterError::Database("a device just written is not there".to_owned()))
+}

@@ -1,0 +1,181 @@
+//! `farsiding serve`: opens the data folder, listens, and stops without cutting anybody off.
+
+use std::net::{SocketAddr, ToSocketAddrs as _};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::time::Duration;
+
+use axum_server::Handle;
+use axum_server::tls_rustls::{RustlsAcceptor, RustlsConfig};
+use hyper_util::rt::TokioTimer;
+use tokio::sync::watch;
+
+use super::OfficeError;
+use super::data_folder::DataFolder;
+use super::enrolment;
+use super::http::{Limits, Office, OfficeParts, router};
+use super::ledger::{Ledger, SqliteLedger, epoch_of};
+use super::photo_store::PhotoStore;
+use super::register::Register;
+use crate::surroundings::{ProcessClock, SystemRandomness};
+
+/// How long requests under way may take to finish once the server is told to stop.
+const GRACE: Duration = Duration::from_secs(30);
+
+/// What to serve and where.
+#[derive(Debug, Clone)]
+pub struct ServeOptions {
+    /// The data folder.
+    pub data: PathBuf,
+    /// Address and port to listen on.
+    pub listen: String,
+    /// Certificate chain and private key, PEM.
+    pub tls: Option<(PathBuf, PathBuf)>,
+    /// The address devices reach this server at, when it is another.
+    pub url: Option<String>,
+    /// Limits.
+    pub limits: Limits,
+}
+
+/// Opens everything a server needs, in an order that leaves nothing half made.
+///
+/// # Errors
+/// [`OfficeError`].
+fn open_office(
+    options: &ServeOptions,
+    clock: ProcessClock,
+    stopping: watch::Receiver<bool>,
+) -> Result<Office, OfficeError> {
+    let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
+    let folder = DataFolder::open_or_make(&options.data)?;
+    let key = folder.organisation_key(&mut randomness)?;
+    let mut ledger = SqliteLedger::open(&folder.ledger_file())?;
+    let register = Register::open(&folder.register_file())?;
+    let reached = register.ledger_position()?;
+    let epoch = epoch_of(ledger.store_mut(), reached, &mut randomness)?;
+    if ledger.store().newest_position()? < reached {
+        tracing::warn!(
+            reached,
+            "the ledger ends before where it was last written: it was restored from a backup"
+        );
+        register.forget_ledger_position()?;
+    }
+    enrolment::certify_all(&register, ledger.store_mut(), &key, clock.time())?;
+    let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder())
+        .map_err(|e| folder.refuse(&e.to_string()))?;
+    let parts = OfficeParts { key, epoch, photos, limits: options.limits.clone(), clock, stopping };
+    Ok(Office::new(Box::new(ledger), register, parts))
+}
+
+fn read_address(listen: &str, with_tls: bool) -> Result<SocketAddr, OfficeError> {
+    let refuse = |why: &str| Err(OfficeError::Address(format!("cannot listen on \"{listen}\": {why}")));
+    let address = match listen.to_socket_addrs().map(|mut all| all.next()) {
+        Ok(Some(address)) => address,
+        Ok(None) => return refuse("it leads nowhere"),
+        Err(error) => return refuse(&error.to_string()),
+    };
+    if !with_tls && !address.ip().is_loopback() {
+        return refuse(
+            "without a certificate only loopback is served (127.0.0.1 or [::1]); \
+             give --cert and --key, or put a TLS proxy on this machine in front",
+        );
+    }
+    Ok(address)
+}
+
+async fn read_tls(cert: &Path, key: &Path) -> Result<RustlsConfig, OfficeError> {
+    RustlsConfig::from_pem_file(cert, key).await.map_err(|e| OfficeError::Tls(e.to_string()))
+}
+
+/// Serves until told to stop. `listening` is called once with the address it can be reached at.
+///
+/// # Errors
+/// [`OfficeError`].
+pub async fn serve(
+    options: ServeOptions,
+    clock: ProcessClock,
+    listening: impl FnOnce(&str) + Send,
+) -> Result<(), OfficeError> {
+    let address = read_address(&options.listen, options.tls.is_some())?;
+    let tls = match &options.tls {
+        Some((cert, key)) => Some(read_tls(cert, key).await?),
+        None => None,
+    };
+    let (stop, stopping) = watch::channel(false);
+    let office = open_office(&options, clock, stopping)?;
+    let listener = std::net::TcpListener::bind(address)
+        .and_then(|listener| listener.set_nonblocking(true).map(|()| listener))
+        .map_err(|e| OfficeError::Address(format!("cannot listen on {address}: {e}")))?;
+    let bound = listener.local_addr().map_err(|e| OfficeError::Address(e.to_string()))?;
+    let scheme = if tls.is_some() { "https" } else { "http" };
+    let url = options.url.clone().unwrap_or_else(|| format!("{scheme}://{bound}"));
+    office.register.lock().unwrap_or_else(std::sync::PoisonError::into_inner).set_server_url(&url)?;
+    let ledger = Arc::clone(&office.ledger);
+    let routes = router(Arc::new(office)).into_make_service();
+    let handle = Handle::new();
+    let signals = tokio::spawn(stop_on_signal(handle.clone(), stop));
+    listening(&url);
+    tracing::info!(%bound, tls = tls.is_some(), "listening");
+    let failed = |e: std::io::Error| OfficeError::Stopped(e.to_string());
+    let outcome = match tls {
+        Some(config) => {
+            let mut server = axum_server::from_tcp(listener)
+                .map_err(failed)?
+                .acceptor(RustlsAcceptor::new(config).handshake_timeout(Duration::from_secs(10)))
+                .handle(handle);
+            limit_connections(server.http_builder());
+            server.serve(routes).await
+        }
+        None => {
+            let mut server = axum_server::from_tcp(listener).map_err(failed)?.handle(handle);
+            limit_connections(server.http_builder());
+            server.serve(routes).await
+        }
+    };
+    signals.abort();
+    // A round whose asker went away may still be writing; it ends before the process does.
+    drop(ledger.lock().await);
+    tracing::info!("stopped");
+    outcome.map_err(failed)
+}
+
+/// Heads must come quickly, whatever the bodies do.
+fn limit_connections(builder: &mut hyper_util::server::conn::auto::Builder<hyper_util::rt::TokioExecutor>) {
+    builder
+        .http1()
+        .timer(TokioTimer::new())
+        .header_read_timeout(Duration::from_secs(15))
+        .max_buf_size(64 * 1024);
+    builder
+        .http2()
+        .timer(TokioTimer::new())
+        .keep_alive_interval(Duration::from_secs(30))
+        .keep_alive_timeout(Duration::from_secs(20))
+        .max_concurrent_streams(64)
+        .max_header_list_size(16 * 1024);
+}
+
+async fn stop_on_signal(handle: Handle<SocketAddr>, stop: watch::Sender<bool>) {
+    wait_for_signal().await;
+    tracing::info!("stopping: requests under way are finished first");
+    let _ = stop.send(true); // an error only means that nobody is streaming
+    handle.graceful_shutdown(Some(GRACE));
+}
+
+#[cfg(unix)]
+async fn wait_for_signal() {
+    use tokio::signal::unix::{SignalKind, signal};
+    match (signal(SignalKind::terminate()), signal(SignalKind::interrupt())) {
+        (Ok(mut terminate), Ok(mut interrupt)) => {
+            tokio::select! { _ = terminate.recv() => {}, _ = interrupt.recv() => {} }
+        }
+        _ => {
+            let _ = tokio::signal::ctrl_c().await;
+        }
+    }
+}
+
+#[cfg(not(unix))]
+async fn wait_for_signal() {
+    let _ = tokio::signal::ctrl_c().await;
+}

@@ -1,0 +1,139 @@
+//! What comes from outside: the system's clock and its random numbers.
+//!
+//! `FARSIDING_CLOCK` sets the clock by hand, for demonstrations and tests: an RFC 3339 time from which
+//! it runs on, or `@FILE` to follow the time written in a file.
+
+use chrono::Offset as _;
+use farsiding_core::clock::{Clock, UtcMillis};
+use farsiding_core::ids::Randomness;
+use std::path::PathBuf;
+use std::time::{Instant, SystemTime, UNIX_EPOCH};
+
+/// The variable that sets the clock by hand.
+pub const CLOCK_VARIABLE: &str = "FARSIDING_CLOCK";
+
+/// The clock of this process.
+#[derive(Debug, Clone)]
+pub enum ProcessClock {
+    /// The system's.
+    System,
+    /// Put to a time at a moment, and running on since.
+    PutTo {
+        /// The time it was put to.
+        at: UtcMillis,
+        /// The offset it shows, minutes.
+        offset_minutes: i16,
+        /// When it was put there.
+        since: Instant,
+    },
+    /// Whatever time a file says.
+    InFile(PathBuf),
+}
+
+/// A hand-set clock that cannot be read.
+#[derive(Debug, thiserror::Error)]
+#[error("{CLOCK_VARIABLE} is \"{0}\", which is no RFC 3339 time such as 2026-01-31T08:00:00-06:00")]
+pub struct ClockError(String);
+
+impl ProcessClock {
+    /// The clock the environment asks for.
+    ///
+    /// # Errors
+    /// [`ClockError`] when a hand-set time cannot be read.
+    pub fn from_environment() -> Result<ProcessClock, ClockError> {
+        match std::env::var(CLOCK_VARIABLE) {
+            Err(_) => Ok(ProcessClock::System),
+            Ok(text) => match text.strip_prefix('@') {
+                Some(path) => {
+                    let clock = ProcessClock::InFile(PathBuf::from(path));
+                    clock.in_file().map(|_| clock.clone()).ok_or(ClockError(text.clone()))
+                }
+                None => {
+                    let (at, offset_minutes) = read_time(&text).ok_or(ClockError(text))?;
+                    Ok(ProcessClock::PutTo { at, offset_minutes, since: Instant::now() })
+                }
+            },
+        }
+    }
+
+    fn in_file(&self) -> Option<(UtcMillis, i16)> {
+        match self {
+            ProcessClock::InFile(path) => read_time(std::fs::read_to_string(path).ok()?.trim()),
+            _ => None,
+        }
+    }
+
+    /// The time alone.
+    pub fn time(&self) -> UtcMillis {
+        self.now().0
+    }
+}
+
+fn read_time(text: &str) -> Option<(UtcMillis, i16)> {
+    let time = chrono::DateTime::parse_from_rfc3339(text.trim()).ok()?;
+    let minutes = time.offset().local_minus_utc() / 60;
+    Some((UtcMillis(time.timestamp_millis()), i16::try_from(minutes).ok()?))
+}
+
+fn system_time() -> (UtcMillis, i16) {
+    let since = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default();
+    let at = UtcMillis(i64::try_from(since.as_millis()).unwrap_or(i64::MAX));
+    let offset = chrono::Local::now().offset().fix().local_minus_utc() / 60;
+    (at, i16::try_from(offset).unwrap_or(0))
+}
+
+impl Clock for ProcessClock {
+    fn now(&self) -> (UtcMillis, i16) {
+        match self {
+            ProcessClock::System => system_time(),
+            ProcessClock::PutTo { at, offset_minutes, since } => {
+                let on = i64::try_from(since.elapsed().as_millis()).unwrap_or(0);
+                (UtcMillis(at.0.saturating_add(on)), *offset_minutes)
+            }
+            // The file is there at the start; should it vanish, the system's clock is the best left.
+            ProcessClock::InFile(_) => self.in_file().unwrap_or_else(system_time),
+        }
+    }
+}
+
+/// The operating system's random numbers.
+#[derive(Debug, Clone, Copy)]
+pub struct SystemRandomness(());
+
+/// The operating system gave no random numbers.
+#[derive(Debug, thiserror::Error)]
+#[error("the operating system gives no random numbers: {0}")]
+pub struct NoRandomness(String);
+
+impl SystemRandomness {
+    /// Random numbers, after trying once that there are any.
+    ///
+    /// # Errors
+    /// [`NoRandomness`].
+    pub fn new() -> Result<SystemRandomness, NoRandomness> {
+        let mut bytes = [0u8; 16];
+        getrandom::fill(&mut bytes).map_err(|e| NoRandomness(e.to_string()))?;
+        Ok(SystemRandomness(()))
+    }
+}
+
+impl Randomness for SystemRandomness {
+    fn fill(&mut self, bytes: &mut [u8]) {
+        if getrandom::fill(bytes).is_err() {
+            // Going on with bytes anybody could guess would be worse than stopping.
+            std::process::abort();
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_hand_set_clock_keeps_the_offset_it_was_given() {
+        let read = read_time("2026-01-31T08:00:00-06:00");
+        assert_eq!(read, Some((UtcMillis(1_769_868_000_000), -360)));
+        assert_eq!(read_time("yesterday"), None);
+    }
+}
