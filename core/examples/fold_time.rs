@@ -53,7 +53,7 @@ fn says(n: usize, procedures: &Procedures) -> Statement {
             0 => Statement::Valve { fitting, position: ValvePosition::ALL[n / 6 % 2] },
             1 => Statement::Closure { fitting, state: ClosureState::ALL[n / 6 % 3] },
             2 => Statement::Listen { fitting, heard: Heard::Quiet },
-            3 => Statement::Line { fitting, connected: n / 6 % 2 == 0, hose: "H-1".into() },
+            3 => Statement::Line { fitting, connected: (n / 6).is_multiple_of(2), hose: "H-1".into() },
             4 => reading(Measured::Pressure, Place::Car, Purpose::Transfer, 100.0, Unit::PsiGauge),
             _ => Statement::Remark { text: format!("remark {n}") },
         },

@@ -22,7 +22,8 @@ use crate::office::register::{Register, RegisteredDevice, role_word};
 use crate::office::serve::{ServeOptions, serve};
 use crate::surroundings::{ProcessClock, SystemRandomness};
 
-const EXIT_CODES: &str = "\
+/// The exit codes, for help.
+pub(crate) const EXIT_CODES: &str = "\
 Exit codes:
   0  done
   1  failed: a file, the disk or the network is not as it must be

@@ -478,25 +478,77 @@ def _uniffi_check_contract_api_version(lib):
         raise InternalError("UniFFI contract version mismatch: try cleaning and rebuilding your project")
 
 def _uniffi_check_api_checksums(lib):
+    if lib.uniffi_farsiding_bindings_checksum_func_calculate() != 57635:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_func_core_version() != 5233:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_func_formulas() != 59462:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_func_new_key() != 36954:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_func_prepare_storage() != 59990:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_func_read_amount() != 11921:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_constructor_book_open() != 21118:
+    if lib.uniffi_farsiding_bindings_checksum_constructor_book_open() != 946:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_document() != 45244:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_append() != 54987:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_merge() != 30898:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 31452:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_notes() != 54059:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 27749:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_size() != 7346:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_device() != 9324:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_write() != 24591:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_drafts() != 19836:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_write_all() != 44599:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 34899:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_enrolled() != 58253:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_find() != 24144:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_new_site() != 47209:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_open_visit() != 37032:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_pass_over() != 42777:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_pass_request() != 43067:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_people() != 58133:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 45557:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 49539:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_preview() != 38799:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_record_step() != 44668:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_release() != 47381:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_set_draft() != 47434:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_settle() != 39182:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_show() != 57003:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_sites() != 32737:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_status() != 14768:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 48943:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_request() != 49957:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_start() != 60695:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_visit() != 26207:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_visits() != 55744:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_withdraw() != 8616:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
 
 # A ctypes library to expose the extern-C FFI definitions.
@@ -771,10 +823,24 @@ _UniffiLib.uniffi_farsiding_bindings_fn_free_book.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_free_book.restype = None
+_UniffiLib.uniffi_farsiding_bindings_fn_func_calculate.argtypes = (
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_func_calculate.restype = _UniffiRustBuffer
 _UniffiLib.uniffi_farsiding_bindings_fn_func_core_version.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_func_core_version.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_func_formulas.argtypes = (
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_func_formulas.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_func_new_key.argtypes = (
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_func_new_key.restype = _UniffiRustBuffer
 _UniffiLib.uniffi_farsiding_bindings_fn_func_prepare_storage.argtypes = (
     _UniffiRustBuffer,
 )
@@ -792,47 +858,210 @@ _UniffiLib.uniffi_farsiding_bindings_fn_constructor_book_open.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_constructor_book_open.restype = ctypes.c_uint64
-_UniffiLib.uniffi_farsiding_bindings_fn_method_book_document.argtypes = (
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_append.argtypes = (
     ctypes.c_uint64,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
     ctypes.POINTER(_UniffiRustCallStatus),
 )
-_UniffiLib.uniffi_farsiding_bindings_fn_method_book_document.restype = _UniffiRustBuffer
-_UniffiLib.uniffi_farsiding_bindings_fn_method_book_merge.argtypes = (
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_append.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_in.argtypes = (
     ctypes.c_uint64,
     _UniffiRustBuffer,
     ctypes.POINTER(_UniffiRustCallStatus),
 )
-_UniffiLib.uniffi_farsiding_bindings_fn_method_book_merge.restype = ctypes.c_uint64
-_UniffiLib.uniffi_farsiding_bindings_fn_method_book_notes.argtypes = (
-    ctypes.c_uint64,
-    ctypes.POINTER(_UniffiRustCallStatus),
-)
-_UniffiLib.uniffi_farsiding_bindings_fn_method_book_notes.restype = _UniffiRustBuffer
-_UniffiLib.uniffi_farsiding_bindings_fn_method_book_size.argtypes = (
-    ctypes.c_uint64,
-    ctypes.POINTER(_UniffiRustCallStatus),
-)
-_UniffiLib.uniffi_farsiding_bindings_fn_method_book_size.restype = _UniffiRustBuffer
-_UniffiLib.uniffi_farsiding_bindings_fn_method_book_write.argtypes = (
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_in.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_out.argtypes = (
     ctypes.c_uint64,
     _UniffiRustBuffer,
-    ctypes.c_int64,
     ctypes.POINTER(_UniffiRustCallStatus),
 )
-_UniffiLib.uniffi_farsiding_bindings_fn_method_book_write.restype = _UniffiRustBuffer
-_UniffiLib.uniffi_farsiding_bindings_fn_method_book_write_all.argtypes = (
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_out.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_device.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_device.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_drafts.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_drafts.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrol_request.argtypes = (
     ctypes.c_uint64,
     _UniffiRustBuffer,
-    ctypes.c_int64,
+    _UniffiRustBuffer,
     ctypes.POINTER(_UniffiRustCallStatus),
 )
-_UniffiLib.uniffi_farsiding_bindings_fn_method_book_write_all.restype = ctypes.c_uint64
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrol_request.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled.restype = None
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_find.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_find.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_new_site.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_new_site.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_open_visit.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_open_visit.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_pass_over.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_pass_over.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_pass_request.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_pass_request.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_people.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_people.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_photo_taken.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_photo_taken.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_photos_waiting.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_photos_waiting.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_preview.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_preview.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_record_step.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_record_step.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_release.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    ctypes.c_int8,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_release.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_set_draft.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_set_draft.restype = None
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_settle.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_settle.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_show.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_show.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_sites.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_sites.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_status.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_status.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_receive.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_receive.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_request.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_request.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_start.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_start.restype = None
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_visit.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_visit.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_visits.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_visits.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_withdraw.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_withdraw.restype = _UniffiRustBuffer
 _UniffiLib.ffi_farsiding_bindings_uniffi_contract_version.argtypes = (
 )
 _UniffiLib.ffi_farsiding_bindings_uniffi_contract_version.restype = ctypes.c_uint32
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_calculate.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_calculate.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_func_core_version.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_func_core_version.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_formulas.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_formulas.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_new_key.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_new_key.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_func_prepare_storage.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_func_prepare_storage.restype = ctypes.c_uint16
@@ -842,24 +1071,93 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_func_read_amount.restype = ctypes.
 _UniffiLib.uniffi_farsiding_bindings_checksum_constructor_book_open.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_constructor_book_open.restype = ctypes.c_uint16
-_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_document.argtypes = (
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_append.argtypes = (
 )
-_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_document.restype = ctypes.c_uint16
-_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_merge.argtypes = (
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_append.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_in.argtypes = (
 )
-_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_merge.restype = ctypes.c_uint16
-_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_notes.argtypes = (
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_in.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_out.argtypes = (
 )
-_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_notes.restype = ctypes.c_uint16
-_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_size.argtypes = (
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_out.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_device.argtypes = (
 )
-_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_size.restype = ctypes.c_uint16
-_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_write.argtypes = (
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_device.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_drafts.argtypes = (
 )
-_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_write.restype = ctypes.c_uint16
-_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_write_all.argtypes = (
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_drafts.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_enrol_request.argtypes = (
 )
-_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_write_all.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_enrol_request.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_enrolled.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_enrolled.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_find.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_find.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_new_site.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_new_site.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_open_visit.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_open_visit.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_pass_over.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_pass_over.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_pass_request.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_pass_request.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_people.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_people.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_photo_taken.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_photo_taken.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_photos_waiting.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_photos_waiting.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_preview.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_preview.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_record_step.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_record_step.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_release.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_release.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_set_draft.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_set_draft.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_settle.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_settle.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_show.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_show.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_sites.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_sites.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_status.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_status.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_sync_receive.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_sync_receive.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_sync_request.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_sync_request.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_sync_start.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_sync_start.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_visit.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_visit.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_visits.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_visits.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_withdraw.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_withdraw.restype = ctypes.c_uint16
 
 _uniffi_check_contract_api_version(_UniffiLib)
 # _uniffi_check_api_checksums(_UniffiLib)
@@ -931,58 +1229,6 @@ async def _uniffi_rust_call_async(rust_future, ffi_poll, ffi_complete, ffi_free,
 # Public interface members begin here.
 
 
-class _UniffiFfiConverterUInt64(_UniffiConverterPrimitiveInt):
-    CLASS_NAME = "u64"
-    VALUE_MIN = 0
-    VALUE_MAX = 2**64
-
-    @staticmethod
-    def read(buf):
-        return buf.read_u64()
-
-    @staticmethod
-    def write(value, buf):
-        buf.write_u64(value)
-
-@dataclass
-class BookSize:
-    """
-    How much is in the book.
-"""
-    def __init__(self, *, notes:int, document_bytes:int):
-        self.notes = notes
-        self.document_bytes = document_bytes
-
-
-
-
-    def __str__(self):
-        return "BookSize(notes={}, document_bytes={})".format(self.notes, self.document_bytes)
-    def __eq__(self, other):
-        if self.notes != other.notes:
-            return False
-        if self.document_bytes != other.document_bytes:
-            return False
-        return True
-
-class _UniffiFfiConverterTypeBookSize(_UniffiConverterRustBuffer):
-    @staticmethod
-    def read(buf):
-        return BookSize(
-            notes=_UniffiFfiConverterUInt64.read(buf),
-            document_bytes=_UniffiFfiConverterUInt64.read(buf),
-        )
-
-    @staticmethod
-    def check_lower(value):
-        _UniffiFfiConverterUInt64.check_lower(value.notes)
-        _UniffiFfiConverterUInt64.check_lower(value.document_bytes)
-
-    @staticmethod
-    def write(value, buf):
-        _UniffiFfiConverterUInt64.write(value.notes, buf)
-        _UniffiFfiConverterUInt64.write(value.document_bytes, buf)
-
 class _UniffiFfiConverterString:
     @staticmethod
     def check_lower(value):
@@ -1014,70 +1260,6 @@ class _UniffiFfiConverterString:
         with _UniffiRustBuffer.alloc_with_builder() as builder:
             builder.write(value.encode("utf-8"))
             return builder.finalize()
-
-class _UniffiFfiConverterInt64(_UniffiConverterPrimitiveInt):
-    CLASS_NAME = "i64"
-    VALUE_MIN = -2**63
-    VALUE_MAX = 2**63
-
-    @staticmethod
-    def read(buf):
-        return buf.read_i64()
-
-    @staticmethod
-    def write(value, buf):
-        buf.write_i64(value)
-
-@dataclass
-class Note:
-    """
-    One note of the book, checked when it was read.
-"""
-    def __init__(self, *, id:str, text:str, written_ms:int, writer:str):
-        self.id = id
-        self.text = text
-        self.written_ms = written_ms
-        self.writer = writer
-
-
-
-
-    def __str__(self):
-        return "Note(id={}, text={}, written_ms={}, writer={})".format(self.id, self.text, self.written_ms, self.writer)
-    def __eq__(self, other):
-        if self.id != other.id:
-            return False
-        if self.text != other.text:
-            return False
-        if self.written_ms != other.written_ms:
-            return False
-        if self.writer != other.writer:
-            return False
-        return True
-
-class _UniffiFfiConverterTypeNote(_UniffiConverterRustBuffer):
-    @staticmethod
-    def read(buf):
-        return Note(
-            id=_UniffiFfiConverterString.read(buf),
-            text=_UniffiFfiConverterString.read(buf),
-            written_ms=_UniffiFfiConverterInt64.read(buf),
-            writer=_UniffiFfiConverterString.read(buf),
-        )
-
-    @staticmethod
-    def check_lower(value):
-        _UniffiFfiConverterString.check_lower(value.id)
-        _UniffiFfiConverterString.check_lower(value.text)
-        _UniffiFfiConverterInt64.check_lower(value.written_ms)
-        _UniffiFfiConverterString.check_lower(value.writer)
-
-    @staticmethod
-    def write(value, buf):
-        _UniffiFfiConverterString.write(value.id, buf)
-        _UniffiFfiConverterString.write(value.text, buf)
-        _UniffiFfiConverterInt64.write(value.written_ms, buf)
-        _UniffiFfiConverterString.write(value.writer, buf)
 
 class _UniffiFfiConverterFloat64(_UniffiConverterPrimitiveFloat):
     @staticmethod
@@ -1268,6 +1450,34 @@ class Trouble:  # type: ignore
         def __repr__(self):
             return "Trouble.Refused({})".format(str(self))
     _UniffiTempTrouble.Refused = Refused # type: ignore
+    class NotTheOffice(_UniffiTempTrouble):
+        """
+        What answered is not the office server: a login page in between, or another address.
+"""
+
+        def __init__(self, why):
+            super().__init__(", ".join([
+                "why={!r}".format(why),
+            ]))
+            self.why = why
+
+        def __repr__(self):
+            return "Trouble.NotTheOffice({})".format(str(self))
+    _UniffiTempTrouble.NotTheOffice = NotTheOffice # type: ignore
+    class NotEnrolled(_UniffiTempTrouble):
+        """
+        This device has not been enrolled yet: records are kept, but nothing is sent.
+"""
+
+        def __init__(self, why):
+            super().__init__(", ".join([
+                "why={!r}".format(why),
+            ]))
+            self.why = why
+
+        def __repr__(self):
+            return "Trouble.NotEnrolled({})".format(str(self))
+    _UniffiTempTrouble.NotEnrolled = NotEnrolled # type: ignore
     class WrongCall(_UniffiTempTrouble):
         """
         A mistake in the calling program, such as a key of the wrong length.
@@ -1308,6 +1518,14 @@ class _UniffiFfiConverterTypeTrouble(_UniffiConverterRustBuffer):
                 _UniffiFfiConverterString.read(buf),
             )
         if variant == 5:
+            return Trouble.NotTheOffice(
+                _UniffiFfiConverterString.read(buf),
+            )
+        if variant == 6:
+            return Trouble.NotEnrolled(
+                _UniffiFfiConverterString.read(buf),
+            )
+        if variant == 7:
             return Trouble.WrongCall(
                 _UniffiFfiConverterString.read(buf),
             )
@@ -1325,6 +1543,12 @@ class _UniffiFfiConverterTypeTrouble(_UniffiConverterRustBuffer):
             _UniffiFfiConverterString.check_lower(value.why)
             return
         if isinstance(value, Trouble.Refused):
+            _UniffiFfiConverterString.check_lower(value.why)
+            return
+        if isinstance(value, Trouble.NotTheOffice):
+            _UniffiFfiConverterString.check_lower(value.why)
+            return
+        if isinstance(value, Trouble.NotEnrolled):
             _UniffiFfiConverterString.check_lower(value.why)
             return
         if isinstance(value, Trouble.WrongCall):
@@ -1345,8 +1569,14 @@ class _UniffiFfiConverterTypeTrouble(_UniffiConverterRustBuffer):
         if isinstance(value, Trouble.Refused):
             buf.write_i32(4)
             _UniffiFfiConverterString.write(value.why, buf)
-        if isinstance(value, Trouble.WrongCall):
+        if isinstance(value, Trouble.NotTheOffice):
             buf.write_i32(5)
+            _UniffiFfiConverterString.write(value.why, buf)
+        if isinstance(value, Trouble.NotEnrolled):
+            buf.write_i32(6)
+            _UniffiFfiConverterString.write(value.why, buf)
+        if isinstance(value, Trouble.WrongCall):
+            buf.write_i32(7)
             _UniffiFfiConverterString.write(value.why, buf)
 
 class _UniffiFfiConverterBytes(_UniffiConverterRustBuffer):
@@ -1369,28 +1599,39 @@ class _UniffiFfiConverterBytes(_UniffiConverterRustBuffer):
         buf.write_i32(len(value))
         buf.write(value)
 
-class _UniffiFfiConverterSequenceTypeNote(_UniffiConverterRustBuffer):
+class _UniffiFfiConverterUInt64(_UniffiConverterPrimitiveInt):
+    CLASS_NAME = "u64"
+    VALUE_MIN = 0
+    VALUE_MAX = 2**64
+
+    @staticmethod
+    def read(buf):
+        return buf.read_u64()
+
+    @staticmethod
+    def write(value, buf):
+        buf.write_u64(value)
+
+class _UniffiFfiConverterBoolean:
     @classmethod
     def check_lower(cls, value):
-        for item in value:
-            _UniffiFfiConverterTypeNote.check_lower(item)
+        return not not value
 
     @classmethod
-    def write(cls, value, buf):
-        items = len(value)
-        buf.write_i32(items)
-        for item in value:
-            _UniffiFfiConverterTypeNote.write(item, buf)
+    def lower(cls, value):
+        return 1 if value else 0
+
+    @staticmethod
+    def lift(value):
+        return value != 0
 
     @classmethod
     def read(cls, buf):
-        count = buf.read_i32()
-        if count < 0:
-            raise InternalError("Unexpected negative sequence length")
+        return cls.lift(buf.read_u8())
 
-        return [
-            _UniffiFfiConverterTypeNote.read(buf) for i in range(count)
-        ]
+    @classmethod
+    def write(cls, value, buf):
+        buf.write_u8(value)
 
 
 class BookProtocol(typing.Protocol):
@@ -1398,52 +1639,234 @@ class BookProtocol(typing.Protocol):
     An open book. Calls are serialised; none keeps a lock after it returns.
 """
 
-    def document(self, ) -> bytes:
+    def append(self, subject: str,drafts: str,operator: str) -> typing.List[str]:
         """
-        The whole book as one mergeable document, to hand to another device.
+        Makes entries in a document (`visit:…`, `site:…`, `roster:…`), all or none; they are on the disk
+        when this returns. JSON: `[{says, slot?, replaces?, why?, place?}]`. Returns their ids.
 
         # Errors
-        None today; declared because every call that reads the book may fail.
+        `WrongCall` for other JSON, `Refused` when an entry breaks a rule (no reason, no operator),
+        `NotStored` when the disk refuses.
 """
         raise NotImplementedError
-    def merge(self, document: bytes) -> int:
+    def carry_in(self, file: bytes) -> str:
         """
-        Takes in another device's document; returns how many notes were new here.
+        Takes a carry file in. JSON: `{received, contained, refused}`.
 
         # Errors
-        `Refused`, and nothing is taken in, when the bytes are no document or one note does not verify.
+        `Refused` when it is none.
 """
         raise NotImplementedError
-    def notes(self, ) -> typing.List[Note]:
+    def carry_out(self, visits: typing.List[str]) -> bytes:
         """
-        All notes, oldest first, each with its signature checked.
+        Writes visits with their cars, sites and people into a carry file, without photographs.
 
         # Errors
-        `Refused` when a stored note does not verify.
+        `WrongCall` for an unknown visit.
 """
         raise NotImplementedError
-    def size(self, ) -> BookSize:
+    def device(self, ) -> str:
         """
-        How much is in the book.
+        This device: its public key in hexadecimal.
+"""
+        raise NotImplementedError
+    def drafts(self, ) -> str:
+        """
+        Everything half typed, as JSON: key -> text.
 
         # Errors
-        `NotStored` when the file cannot be read.
+        `NotStored` when the disk cannot be read.
 """
         raise NotImplementedError
-    def write(self, text: str,written_ms: int) -> Note:
+    def enrol_request(self, code: str,name: str) -> str:
         """
-        Signs and stores one note; when it returns, the note is on the disk.
+        The body to send to the office's enrolment address with a one-time code, as JSON.
+"""
+        raise NotImplementedError
+    def enrolled(self, organisation_key: str,certificate: bytes) -> None:
+        """
+        Takes the office's answer to an enrolment.
+
+        # Errors
+        `Refused` when the certificate is not this device's or not that organisation's.
+"""
+        raise NotImplementedError
+    def find(self, text: str) -> str:
+        """
+        Rows of stays whose car number, seal number or spot contains `text`, as JSON.
+
+        # Errors
+        None today.
+"""
+        raise NotImplementedError
+    def new_site(self, ) -> str:
+        """
+        A new site's id, for its first entry.
+"""
+        raise NotImplementedError
+    def open_visit(self, opening: str,operator: str) -> str:
+        """
+        Begins a visit. JSON: `{car, site, receiver, spot?, procedure?}`; the built-in procedure is the
+        default. Returns the visit's id.
+
+        # Errors
+        `WrongCall` for other JSON, `NotStored` when the disk refuses.
+"""
+        raise NotImplementedError
+    def pass_over(self, visit: str,blocker: str,why: str,operator: str) -> typing.List[str]:
+        """
+        Passes over a blocker, with a reason that the record shows for ever.
+
+        # Errors
+        `Refused` without a reason, or when nothing of that code blocks now.
+"""
+        raise NotImplementedError
+    def pass_request(self, ) -> bytes:
+        """
+        The signed request for a pass to the office's photographs.
+
+        # Errors
+        `NotEnrolled`.
+"""
+        raise NotImplementedError
+    def people(self, ) -> str:
+        """
+        The people of the organisation, as JSON.
+
+        # Errors
+        None today.
+"""
+        raise NotImplementedError
+    def photo_taken(self, sha256: str,length: int,media: str) -> str:
+        """
+        Notes that the shell keeps a photograph's bytes: their SHA-256 in hexadecimal, length and media type.
+        Returns the photograph as statements name it, as JSON.
 
         # Errors
         `NotStored` when the disk refuses.
 """
         raise NotImplementedError
-    def write_all(self, texts: typing.List[str],written_ms: int) -> int:
+    def photos_waiting(self, ) -> str:
         """
-        Signs and stores many notes of one instant in one transaction.
+        Photographs the office is not known to hold, as JSON.
 
         # Errors
-        `NotStored` when the disk refuses; then none is stored.
+        `NotStored` when the disk cannot be read.
+"""
+        raise NotImplementedError
+    def preview(self, visit: str,drafts: str,operator: str) -> str:
+        """
+        The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
+        means, with its uncertainty, while it is being typed.
+
+        # Errors
+        As `append`.
+"""
+        raise NotImplementedError
+    def record_step(self, visit: str,step: str,outcome: str,note: str,drafts: str,operator: str) -> typing.List[str]:
+        """
+        Makes a step's entries and the step's own in one commit. `outcome`: `done`, `not_right`, `skipped`.
+
+        # Errors
+        As `append`; a skipped step needs a note.
+"""
+        raise NotImplementedError
+    def release(self, visit: str,as_residue: bool,operator: str) -> typing.List[str]:
+        """
+        Releases the car.
+
+        # Errors
+        `Refused`, naming what is still open and was not passed over.
+"""
+        raise NotImplementedError
+    def set_draft(self, key: str,text: str) -> None:
+        """
+        Keeps something half typed under a key; empty text removes it.
+
+        # Errors
+        `NotStored` when the disk refuses.
+"""
+        raise NotImplementedError
+    def settle(self, visit: str,keeps: str,why: str,operator: str) -> typing.List[str]:
+        """
+        Settles the disagreement that entry `keeps` is part of in its favour.
+
+        # Errors
+        `Refused` without a reason, or when nothing disagrees about it.
+"""
+        raise NotImplementedError
+    def show(self, visit: str) -> str:
+        """
+        A whole stay in plain words.
+
+        # Errors
+        As `visit`.
+"""
+        raise NotImplementedError
+    def sites(self, ) -> str:
+        """
+        The sites known here, by id, as JSON.
+
+        # Errors
+        None today.
+"""
+        raise NotImplementedError
+    def status(self, ) -> str:
+        """
+        How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+
+        # Errors
+        `NotStored` when the disk cannot be read.
+"""
+        raise NotImplementedError
+    def sync_receive(self, reply: bytes) -> str:
+        """
+        Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
+        ahead_millis, reconciled}`.
+
+        # Errors
+        `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
+        be called again.
+"""
+        raise NotImplementedError
+    def sync_request(self, ) -> bytes:
+        """
+        The next request's body.
+
+        # Errors
+        `WrongCall` before `sync_start`.
+"""
+        raise NotImplementedError
+    def sync_start(self, ) -> None:
+        """
+        Begins a sync with the office; ask for requests until a reply says done.
+
+        # Errors
+        `NotEnrolled`.
+"""
+        raise NotImplementedError
+    def visit(self, visit: str) -> str:
+        """
+        A whole stay, as JSON.
+
+        # Errors
+        `WrongCall` when it is not on this device.
+"""
+        raise NotImplementedError
+    def visits(self, ) -> str:
+        """
+        One row per stay, as JSON.
+
+        # Errors
+        None today.
+"""
+        raise NotImplementedError
+    def withdraw(self, visit: str,entry: str,why: str,operator: str) -> typing.List[str]:
+        """
+        Takes an entry back; nothing stands in its place.
+
+        # Errors
+        `Refused` without a reason, or when the record has no such entry.
 """
         raise NotImplementedError
 
@@ -1460,7 +1883,7 @@ class Book(BookProtocol):
 
         # Errors
         `NoStorage` before `prepare_storage`, `WrongCall` for a key of another length, `Refused` when the
-        file is no book.
+        file was written by a later version.
 """
 
         _UniffiFfiConverterString.check_lower(folder)
@@ -1502,12 +1925,252 @@ class Book(BookProtocol):
         inst = cls.__new__(cls)
         inst._handle = handle
         return inst
-    def document(self, ) -> bytes:
+    def append(self, subject: str,drafts: str,operator: str) -> typing.List[str]:
         """
-        The whole book as one mergeable document, to hand to another device.
+        Makes entries in a document (`visit:…`, `site:…`, `roster:…`), all or none; they are on the disk
+        when this returns. JSON: `[{says, slot?, replaces?, why?, place?}]`. Returns their ids.
 
         # Errors
-        None today; declared because every call that reads the book may fail.
+        `WrongCall` for other JSON, `Refused` when an entry breaks a rule (no reason, no operator),
+        `NotStored` when the disk refuses.
+"""
+
+        _UniffiFfiConverterString.check_lower(subject)
+
+        _UniffiFfiConverterString.check_lower(drafts)
+
+        _UniffiFfiConverterString.check_lower(operator)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(subject),
+            _UniffiFfiConverterString.lower(drafts),
+            _UniffiFfiConverterString.lower(operator),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterSequenceString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_append,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def carry_in(self, file: bytes) -> str:
+        """
+        Takes a carry file in. JSON: `{received, contained, refused}`.
+
+        # Errors
+        `Refused` when it is none.
+"""
+
+        _UniffiFfiConverterBytes.check_lower(file)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterBytes.lower(file),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_in,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def carry_out(self, visits: typing.List[str]) -> bytes:
+        """
+        Writes visits with their cars, sites and people into a carry file, without photographs.
+
+        # Errors
+        `WrongCall` for an unknown visit.
+"""
+
+        _UniffiFfiConverterSequenceString.check_lower(visits)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterSequenceString.lower(visits),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterBytes.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_out,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def device(self, ) -> str:
+        """
+        This device: its public key in hexadecimal.
+"""
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = None
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_device,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def drafts(self, ) -> str:
+        """
+        Everything half typed, as JSON: key -> text.
+
+        # Errors
+        `NotStored` when the disk cannot be read.
+"""
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_drafts,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def enrol_request(self, code: str,name: str) -> str:
+        """
+        The body to send to the office's enrolment address with a one-time code, as JSON.
+"""
+
+        _UniffiFfiConverterString.check_lower(code)
+
+        _UniffiFfiConverterString.check_lower(name)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(code),
+            _UniffiFfiConverterString.lower(name),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = None
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrol_request,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def enrolled(self, organisation_key: str,certificate: bytes) -> None:
+        """
+        Takes the office's answer to an enrolment.
+
+        # Errors
+        `Refused` when the certificate is not this device's or not that organisation's.
+"""
+
+        _UniffiFfiConverterString.check_lower(organisation_key)
+
+        _UniffiFfiConverterBytes.check_lower(certificate)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(organisation_key),
+            _UniffiFfiConverterBytes.lower(certificate),
+        )
+        _uniffi_lift_return = lambda val: None
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def find(self, text: str) -> str:
+        """
+        Rows of stays whose car number, seal number or spot contains `text`, as JSON.
+
+        # Errors
+        None today.
+"""
+
+        _UniffiFfiConverterString.check_lower(text)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(text),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_find,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def new_site(self, ) -> str:
+        """
+        A new site's id, for its first entry.
+"""
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = None
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_new_site,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def open_visit(self, opening: str,operator: str) -> str:
+        """
+        Begins a visit. JSON: `{car, site, receiver, spot?, procedure?}`; the built-in procedure is the
+        default. Returns the visit's id.
+
+        # Errors
+        `WrongCall` for other JSON, `NotStored` when the disk refuses.
+"""
+
+        _UniffiFfiConverterString.check_lower(opening)
+
+        _UniffiFfiConverterString.check_lower(operator)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(opening),
+            _UniffiFfiConverterString.lower(operator),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_open_visit,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def pass_over(self, visit: str,blocker: str,why: str,operator: str) -> typing.List[str]:
+        """
+        Passes over a blocker, with a reason that the record shows for ever.
+
+        # Errors
+        `Refused` without a reason, or when nothing of that code blocks now.
+"""
+
+        _UniffiFfiConverterString.check_lower(visit)
+
+        _UniffiFfiConverterString.check_lower(blocker)
+
+        _UniffiFfiConverterString.check_lower(why)
+
+        _UniffiFfiConverterString.check_lower(operator)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(visit),
+            _UniffiFfiConverterString.lower(blocker),
+            _UniffiFfiConverterString.lower(why),
+            _UniffiFfiConverterString.lower(operator),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterSequenceString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_pass_over,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def pass_request(self, ) -> bytes:
+        """
+        The signed request for a pass to the office's photographs.
+
+        # Errors
+        `NotEnrolled`.
 """
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
@@ -1516,112 +2179,401 @@ class Book(BookProtocol):
         _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
-            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_document,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_pass_request,
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
-    def merge(self, document: bytes) -> int:
+    def people(self, ) -> str:
         """
-        Takes in another device's document; returns how many notes were new here.
+        The people of the organisation, as JSON.
 
         # Errors
-        `Refused`, and nothing is taken in, when the bytes are no document or one note does not verify.
-"""
-
-        _UniffiFfiConverterBytes.check_lower(document)
-        _uniffi_lowered_args = (
-            self._uniffi_clone_handle(),
-            _UniffiFfiConverterBytes.lower(document),
-        )
-        _uniffi_lift_return = _UniffiFfiConverterUInt64.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
-        _uniffi_ffi_result = _uniffi_rust_call_with_error(
-            _uniffi_error_converter,
-            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_merge,
-            *_uniffi_lowered_args,
-        )
-        return _uniffi_lift_return(_uniffi_ffi_result)
-    def notes(self, ) -> typing.List[Note]:
-        """
-        All notes, oldest first, each with its signature checked.
-
-        # Errors
-        `Refused` when a stored note does not verify.
+        None today.
 """
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
         )
-        _uniffi_lift_return = _UniffiFfiConverterSequenceTypeNote.lift
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
         _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
-            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_notes,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_people,
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
-    def size(self, ) -> BookSize:
+    def photo_taken(self, sha256: str,length: int,media: str) -> str:
         """
-        How much is in the book.
-
-        # Errors
-        `NotStored` when the file cannot be read.
-"""
-        _uniffi_lowered_args = (
-            self._uniffi_clone_handle(),
-        )
-        _uniffi_lift_return = _UniffiFfiConverterTypeBookSize.lift
-        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
-        _uniffi_ffi_result = _uniffi_rust_call_with_error(
-            _uniffi_error_converter,
-            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_size,
-            *_uniffi_lowered_args,
-        )
-        return _uniffi_lift_return(_uniffi_ffi_result)
-    def write(self, text: str,written_ms: int) -> Note:
-        """
-        Signs and stores one note; when it returns, the note is on the disk.
+        Notes that the shell keeps a photograph's bytes: their SHA-256 in hexadecimal, length and media type.
+        Returns the photograph as statements name it, as JSON.
 
         # Errors
         `NotStored` when the disk refuses.
 """
 
-        _UniffiFfiConverterString.check_lower(text)
+        _UniffiFfiConverterString.check_lower(sha256)
 
-        _UniffiFfiConverterInt64.check_lower(written_ms)
+        _UniffiFfiConverterUInt64.check_lower(length)
+
+        _UniffiFfiConverterString.check_lower(media)
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
-            _UniffiFfiConverterString.lower(text),
-            _UniffiFfiConverterInt64.lower(written_ms),
+            _UniffiFfiConverterString.lower(sha256),
+            _UniffiFfiConverterUInt64.lower(length),
+            _UniffiFfiConverterString.lower(media),
         )
-        _uniffi_lift_return = _UniffiFfiConverterTypeNote.lift
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
         _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
-            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_write,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_photo_taken,
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
-    def write_all(self, texts: typing.List[str],written_ms: int) -> int:
+    def photos_waiting(self, ) -> str:
         """
-        Signs and stores many notes of one instant in one transaction.
+        Photographs the office is not known to hold, as JSON.
 
         # Errors
-        `NotStored` when the disk refuses; then none is stored.
+        `NotStored` when the disk cannot be read.
 """
-
-        _UniffiFfiConverterSequenceString.check_lower(texts)
-
-        _UniffiFfiConverterInt64.check_lower(written_ms)
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
-            _UniffiFfiConverterSequenceString.lower(texts),
-            _UniffiFfiConverterInt64.lower(written_ms),
         )
-        _uniffi_lift_return = _UniffiFfiConverterUInt64.lift
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
         _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
-            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_write_all,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_photos_waiting,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def preview(self, visit: str,drafts: str,operator: str) -> str:
+        """
+        The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
+        means, with its uncertainty, while it is being typed.
+
+        # Errors
+        As `append`.
+"""
+
+        _UniffiFfiConverterString.check_lower(visit)
+
+        _UniffiFfiConverterString.check_lower(drafts)
+
+        _UniffiFfiConverterString.check_lower(operator)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(visit),
+            _UniffiFfiConverterString.lower(drafts),
+            _UniffiFfiConverterString.lower(operator),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_preview,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def record_step(self, visit: str,step: str,outcome: str,note: str,drafts: str,operator: str) -> typing.List[str]:
+        """
+        Makes a step's entries and the step's own in one commit. `outcome`: `done`, `not_right`, `skipped`.
+
+        # Errors
+        As `append`; a skipped step needs a note.
+"""
+
+        _UniffiFfiConverterString.check_lower(visit)
+
+        _UniffiFfiConverterString.check_lower(step)
+
+        _UniffiFfiConverterString.check_lower(outcome)
+
+        _UniffiFfiConverterString.check_lower(note)
+
+        _UniffiFfiConverterString.check_lower(drafts)
+
+        _UniffiFfiConverterString.check_lower(operator)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(visit),
+            _UniffiFfiConverterString.lower(step),
+            _UniffiFfiConverterString.lower(outcome),
+            _UniffiFfiConverterString.lower(note),
+            _UniffiFfiConverterString.lower(drafts),
+            _UniffiFfiConverterString.lower(operator),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterSequenceString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_record_step,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def release(self, visit: str,as_residue: bool,operator: str) -> typing.List[str]:
+        """
+        Releases the car.
+
+        # Errors
+        `Refused`, naming what is still open and was not passed over.
+"""
+
+        _UniffiFfiConverterString.check_lower(visit)
+
+        _UniffiFfiConverterBoolean.check_lower(as_residue)
+
+        _UniffiFfiConverterString.check_lower(operator)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(visit),
+            _UniffiFfiConverterBoolean.lower(as_residue),
+            _UniffiFfiConverterString.lower(operator),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterSequenceString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_release,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def set_draft(self, key: str,text: str) -> None:
+        """
+        Keeps something half typed under a key; empty text removes it.
+
+        # Errors
+        `NotStored` when the disk refuses.
+"""
+
+        _UniffiFfiConverterString.check_lower(key)
+
+        _UniffiFfiConverterString.check_lower(text)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(key),
+            _UniffiFfiConverterString.lower(text),
+        )
+        _uniffi_lift_return = lambda val: None
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_set_draft,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def settle(self, visit: str,keeps: str,why: str,operator: str) -> typing.List[str]:
+        """
+        Settles the disagreement that entry `keeps` is part of in its favour.
+
+        # Errors
+        `Refused` without a reason, or when nothing disagrees about it.
+"""
+
+        _UniffiFfiConverterString.check_lower(visit)
+
+        _UniffiFfiConverterString.check_lower(keeps)
+
+        _UniffiFfiConverterString.check_lower(why)
+
+        _UniffiFfiConverterString.check_lower(operator)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(visit),
+            _UniffiFfiConverterString.lower(keeps),
+            _UniffiFfiConverterString.lower(why),
+            _UniffiFfiConverterString.lower(operator),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterSequenceString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_settle,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def show(self, visit: str) -> str:
+        """
+        A whole stay in plain words.
+
+        # Errors
+        As `visit`.
+"""
+
+        _UniffiFfiConverterString.check_lower(visit)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(visit),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_show,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def sites(self, ) -> str:
+        """
+        The sites known here, by id, as JSON.
+
+        # Errors
+        None today.
+"""
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_sites,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def status(self, ) -> str:
+        """
+        How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+
+        # Errors
+        `NotStored` when the disk cannot be read.
+"""
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_status,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def sync_receive(self, reply: bytes) -> str:
+        """
+        Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
+        ahead_millis, reconciled}`.
+
+        # Errors
+        `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
+        be called again.
+"""
+
+        _UniffiFfiConverterBytes.check_lower(reply)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterBytes.lower(reply),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_receive,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def sync_request(self, ) -> bytes:
+        """
+        The next request's body.
+
+        # Errors
+        `WrongCall` before `sync_start`.
+"""
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterBytes.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_request,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def sync_start(self, ) -> None:
+        """
+        Begins a sync with the office; ask for requests until a reply says done.
+
+        # Errors
+        `NotEnrolled`.
+"""
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+        )
+        _uniffi_lift_return = lambda val: None
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_start,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def visit(self, visit: str) -> str:
+        """
+        A whole stay, as JSON.
+
+        # Errors
+        `WrongCall` when it is not on this device.
+"""
+
+        _UniffiFfiConverterString.check_lower(visit)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(visit),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_visit,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def visits(self, ) -> str:
+        """
+        One row per stay, as JSON.
+
+        # Errors
+        None today.
+"""
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_visits,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def withdraw(self, visit: str,entry: str,why: str,operator: str) -> typing.List[str]:
+        """
+        Takes an entry back; nothing stands in its place.
+
+        # Errors
+        `Refused` without a reason, or when the record has no such entry.
+"""
+
+        _UniffiFfiConverterString.check_lower(visit)
+
+        _UniffiFfiConverterString.check_lower(entry)
+
+        _UniffiFfiConverterString.check_lower(why)
+
+        _UniffiFfiConverterString.check_lower(operator)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(visit),
+            _UniffiFfiConverterString.lower(entry),
+            _UniffiFfiConverterString.lower(why),
+            _UniffiFfiConverterString.lower(operator),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterSequenceString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_withdraw,
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
@@ -1667,6 +2619,27 @@ class _UniffiFfiConverterUInt8(_UniffiConverterPrimitiveInt):
     @staticmethod
     def write(value, buf):
         buf.write_u8(value)
+def calculate(formula: str,line: str) -> str:
+    """
+    Answers one line of JSON for a formula by its name, as `farsiding calc` does. Never fails: what is
+    wrong with the line is said in the answer.
+"""
+
+    _UniffiFfiConverterString.check_lower(formula)
+
+    _UniffiFfiConverterString.check_lower(line)
+    _uniffi_lowered_args = (
+        _UniffiFfiConverterString.lower(formula),
+        _UniffiFfiConverterString.lower(line),
+    )
+    _uniffi_lift_return = _UniffiFfiConverterString.lift
+    _uniffi_error_converter = None
+    _uniffi_ffi_result = _uniffi_rust_call_with_error(
+        _uniffi_error_converter,
+        _UniffiLib.uniffi_farsiding_bindings_fn_func_calculate,
+        *_uniffi_lowered_args,
+    )
+    return _uniffi_lift_return(_uniffi_ffi_result)
 def core_version() -> str:
     """
     Version of the core, as `major.minor.patch`, for the about page and for support.
@@ -1678,6 +2651,37 @@ def core_version() -> str:
     _uniffi_ffi_result = _uniffi_rust_call_with_error(
         _uniffi_error_converter,
         _UniffiLib.uniffi_farsiding_bindings_fn_func_core_version,
+        *_uniffi_lowered_args,
+    )
+    return _uniffi_lift_return(_uniffi_ffi_result)
+def formulas() -> str:
+    """
+    Every formula with its inputs, ranges and source, as JSON.
+"""
+    _uniffi_lowered_args = (
+    )
+    _uniffi_lift_return = _UniffiFfiConverterString.lift
+    _uniffi_error_converter = None
+    _uniffi_ffi_result = _uniffi_rust_call_with_error(
+        _uniffi_error_converter,
+        _UniffiLib.uniffi_farsiding_bindings_fn_func_formulas,
+        *_uniffi_lowered_args,
+    )
+    return _uniffi_lift_return(_uniffi_ffi_result)
+def new_key() -> bytes:
+    """
+    A new device key: 32 secret bytes, which the shell keeps where the platform keeps secrets.
+
+    # Errors
+    `NoStorage` when the platform has no randomness.
+"""
+    _uniffi_lowered_args = (
+    )
+    _uniffi_lift_return = _UniffiFfiConverterBytes.lift
+    _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+    _uniffi_ffi_result = _uniffi_rust_call_with_error(
+        _uniffi_error_converter,
+        _UniffiLib.uniffi_farsiding_bindings_fn_func_new_key,
         *_uniffi_lowered_args,
     )
     return _uniffi_lift_return(_uniffi_ffi_result)
@@ -1733,10 +2737,11 @@ def read_amount(text: str,unit: str) -> ReadAmount:
 __all__ = [
     "InternalError",
     "Trouble",
-    "BookSize",
-    "Note",
     "ReadAmount",
+    "calculate",
     "core_version",
+    "formulas",
+    "new_key",
     "prepare_storage",
     "read_amount",
     "Book",

@@ -273,7 +273,22 @@ const DEFINITIONS = {
       ret: FfiType.Void,
       hasRustCallStatus: true,
     },
+    "uniffi_farsiding_bindings_fn_func_calculate": {
+      args: [FfiType.RustBuffer, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
     "uniffi_farsiding_bindings_fn_func_core_version": {
+      args: [],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_func_formulas": {
+      args: [],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_func_new_key": {
       args: [],
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
@@ -293,34 +308,149 @@ const DEFINITIONS = {
       ret: FfiType.Handle,
       hasRustCallStatus: true,
     },
-    "uniffi_farsiding_bindings_fn_method_book_document": {
-      args: [FfiType.Handle],
+    "uniffi_farsiding_bindings_fn_method_book_append": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer],
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
-    "uniffi_farsiding_bindings_fn_method_book_merge": {
+    "uniffi_farsiding_bindings_fn_method_book_carry_in": {
       args: [FfiType.Handle, FfiType.RustBuffer],
-      ret: FfiType.UInt64,
+      ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
-    "uniffi_farsiding_bindings_fn_method_book_notes": {
+    "uniffi_farsiding_bindings_fn_method_book_carry_out": {
+      args: [FfiType.Handle, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_device": {
       args: [FfiType.Handle],
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
-    "uniffi_farsiding_bindings_fn_method_book_size": {
+    "uniffi_farsiding_bindings_fn_method_book_drafts": {
       args: [FfiType.Handle],
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
-    "uniffi_farsiding_bindings_fn_method_book_write": {
-      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.Int64],
+    "uniffi_farsiding_bindings_fn_method_book_enrol_request": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer],
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
-    "uniffi_farsiding_bindings_fn_method_book_write_all": {
-      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.Int64],
-      ret: FfiType.UInt64,
+    "uniffi_farsiding_bindings_fn_method_book_enrolled": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer],
+      ret: FfiType.Void,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_find": {
+      args: [FfiType.Handle, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_new_site": {
+      args: [FfiType.Handle],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_open_visit": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_pass_over": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_pass_request": {
+      args: [FfiType.Handle],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_people": {
+      args: [FfiType.Handle],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_photo_taken": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.UInt64, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_photos_waiting": {
+      args: [FfiType.Handle],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_preview": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_record_step": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_release": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.Int8, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_set_draft": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer],
+      ret: FfiType.Void,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_settle": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_show": {
+      args: [FfiType.Handle, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_sites": {
+      args: [FfiType.Handle],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_status": {
+      args: [FfiType.Handle],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_sync_receive": {
+      args: [FfiType.Handle, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_sync_request": {
+      args: [FfiType.Handle],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_sync_start": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_visit": {
+      args: [FfiType.Handle, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_visits": {
+      args: [FfiType.Handle],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_withdraw": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
     "ffi_farsiding_bindings_uniffi_contract_version": {
@@ -328,7 +458,22 @@ const DEFINITIONS = {
       ret: FfiType.UInt32,
       hasRustCallStatus: false,
     },
+    "uniffi_farsiding_bindings_checksum_func_calculate": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
     "uniffi_farsiding_bindings_checksum_func_core_version": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_func_formulas": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_func_new_key": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
@@ -348,32 +493,147 @@ const DEFINITIONS = {
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
     },
-    "uniffi_farsiding_bindings_checksum_method_book_document": {
+    "uniffi_farsiding_bindings_checksum_method_book_append": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
     },
-    "uniffi_farsiding_bindings_checksum_method_book_merge": {
+    "uniffi_farsiding_bindings_checksum_method_book_carry_in": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
     },
-    "uniffi_farsiding_bindings_checksum_method_book_notes": {
+    "uniffi_farsiding_bindings_checksum_method_book_carry_out": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
     },
-    "uniffi_farsiding_bindings_checksum_method_book_size": {
+    "uniffi_farsiding_bindings_checksum_method_book_device": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
     },
-    "uniffi_farsiding_bindings_checksum_method_book_write": {
+    "uniffi_farsiding_bindings_checksum_method_book_drafts": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
     },
-    "uniffi_farsiding_bindings_checksum_method_book_write_all": {
+    "uniffi_farsiding_bindings_checksum_method_book_enrol_request": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_enrolled": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_find": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_new_site": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_open_visit": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_pass_over": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_pass_request": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_people": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_photo_taken": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_photos_waiting": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_preview": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_record_step": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_release": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_set_draft": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_settle": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_show": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_sites": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_status": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_sync_receive": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_sync_request": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_sync_start": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_visit": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_visits": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_withdraw": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
@@ -450,27 +710,79 @@ interface NativeModuleInterface {
     ffi_farsiding_bindings_rust_future_free_void(handle: bigint): void;
     uniffi_farsiding_bindings_fn_clone_book(ptr: bigint, uniffi_out_err: UniffiRustCallStatus): bigint;
     uniffi_farsiding_bindings_fn_free_book(ptr: bigint, uniffi_out_err: UniffiRustCallStatus): void;
+    uniffi_farsiding_bindings_fn_func_calculate(formula: Uint8Array, line: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_func_core_version(uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_func_formulas(uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_func_new_key(uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_func_prepare_storage(folder: Uint8Array): bigint;
     uniffi_farsiding_bindings_fn_func_read_amount(text: Uint8Array, unit: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_constructor_book_open(folder: Uint8Array, name: Uint8Array, key: Uint8Array, uniffi_out_err: UniffiRustCallStatus): bigint;
-    uniffi_farsiding_bindings_fn_method_book_document(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
-    uniffi_farsiding_bindings_fn_method_book_merge(uniffiSelf: bigint, document: Uint8Array, uniffi_out_err: UniffiRustCallStatus): bigint;
-    uniffi_farsiding_bindings_fn_method_book_notes(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
-    uniffi_farsiding_bindings_fn_method_book_size(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
-    uniffi_farsiding_bindings_fn_method_book_write(uniffiSelf: bigint, text: Uint8Array, writtenMs: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
-    uniffi_farsiding_bindings_fn_method_book_write_all(uniffiSelf: bigint, texts: Uint8Array, writtenMs: bigint, uniffi_out_err: UniffiRustCallStatus): bigint;
+    uniffi_farsiding_bindings_fn_method_book_append(uniffiSelf: bigint, subject: Uint8Array, drafts: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_carry_in(uniffiSelf: bigint, file: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_carry_out(uniffiSelf: bigint, visits: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_device(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_drafts(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_enrol_request(uniffiSelf: bigint, code: Uint8Array, name: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_enrolled(uniffiSelf: bigint, organisationKey: Uint8Array, certificate: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
+    uniffi_farsiding_bindings_fn_method_book_find(uniffiSelf: bigint, text: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_new_site(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_open_visit(uniffiSelf: bigint, opening: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_pass_over(uniffiSelf: bigint, visit: Uint8Array, blocker: Uint8Array, why: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_pass_request(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_people(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_photo_taken(uniffiSelf: bigint, sha256: Uint8Array, length: bigint, media: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_photos_waiting(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_preview(uniffiSelf: bigint, visit: Uint8Array, drafts: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_record_step(uniffiSelf: bigint, visit: Uint8Array, step: Uint8Array, outcome: Uint8Array, note: Uint8Array, drafts: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_release(uniffiSelf: bigint, visit: Uint8Array, asResidue: number, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_set_draft(uniffiSelf: bigint, key: Uint8Array, text: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
+    uniffi_farsiding_bindings_fn_method_book_settle(uniffiSelf: bigint, visit: Uint8Array, keeps: Uint8Array, why: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_show(uniffiSelf: bigint, visit: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_sites(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_status(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_sync_receive(uniffiSelf: bigint, reply: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_sync_request(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_sync_start(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): void;
+    uniffi_farsiding_bindings_fn_method_book_visit(uniffiSelf: bigint, visit: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_visits(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_withdraw(uniffiSelf: bigint, visit: Uint8Array, entry: Uint8Array, why: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     ffi_farsiding_bindings_uniffi_contract_version(): number;
+    uniffi_farsiding_bindings_checksum_func_calculate(): number;
     uniffi_farsiding_bindings_checksum_func_core_version(): number;
+    uniffi_farsiding_bindings_checksum_func_formulas(): number;
+    uniffi_farsiding_bindings_checksum_func_new_key(): number;
     uniffi_farsiding_bindings_checksum_func_prepare_storage(): number;
     uniffi_farsiding_bindings_checksum_func_read_amount(): number;
     uniffi_farsiding_bindings_checksum_constructor_book_open(): number;
-    uniffi_farsiding_bindings_checksum_method_book_document(): number;
-    uniffi_farsiding_bindings_checksum_method_book_merge(): number;
-    uniffi_farsiding_bindings_checksum_method_book_notes(): number;
-    uniffi_farsiding_bindings_checksum_method_book_size(): number;
-    uniffi_farsiding_bindings_checksum_method_book_write(): number;
-    uniffi_farsiding_bindings_checksum_method_book_write_all(): number;
+    uniffi_farsiding_bindings_checksum_method_book_append(): number;
+    uniffi_farsiding_bindings_checksum_method_book_carry_in(): number;
+    uniffi_farsiding_bindings_checksum_method_book_carry_out(): number;
+    uniffi_farsiding_bindings_checksum_method_book_device(): number;
+    uniffi_farsiding_bindings_checksum_method_book_drafts(): number;
+    uniffi_farsiding_bindings_checksum_method_book_enrol_request(): number;
+    uniffi_farsiding_bindings_checksum_method_book_enrolled(): number;
+    uniffi_farsiding_bindings_checksum_method_book_find(): number;
+    uniffi_farsiding_bindings_checksum_method_book_new_site(): number;
+    uniffi_farsiding_bindings_checksum_method_book_open_visit(): number;
+    uniffi_farsiding_bindings_checksum_method_book_pass_over(): number;
+    uniffi_farsiding_bindings_checksum_method_book_pass_request(): number;
+    uniffi_farsiding_bindings_checksum_method_book_people(): number;
+    uniffi_farsiding_bindings_checksum_method_book_photo_taken(): number;
+    uniffi_farsiding_bindings_checksum_method_book_photos_waiting(): number;
+    uniffi_farsiding_bindings_checksum_method_book_preview(): number;
+    uniffi_farsiding_bindings_checksum_method_book_record_step(): number;
+    uniffi_farsiding_bindings_checksum_method_book_release(): number;
+    uniffi_farsiding_bindings_checksum_method_book_set_draft(): number;
+    uniffi_farsiding_bindings_checksum_method_book_settle(): number;
+    uniffi_farsiding_bindings_checksum_method_book_show(): number;
+    uniffi_farsiding_bindings_checksum_method_book_sites(): number;
+    uniffi_farsiding_bindings_checksum_method_book_status(): number;
+    uniffi_farsiding_bindings_checksum_method_book_sync_receive(): number;
+    uniffi_farsiding_bindings_checksum_method_book_sync_request(): number;
+    uniffi_farsiding_bindings_checksum_method_book_sync_start(): number;
+    uniffi_farsiding_bindings_checksum_method_book_visit(): number;
+    uniffi_farsiding_bindings_checksum_method_book_visits(): number;
+    uniffi_farsiding_bindings_checksum_method_book_withdraw(): number;
     // Codegen call sites use these via `nativeModule().rustbuffer_alloc(...)`
     // and `nativeModule().rustbuffer_free(...)`. The runtime's registered
     // module exposes them as method properties.

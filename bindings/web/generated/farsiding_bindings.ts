@@ -5,7 +5,7 @@
 import nativeModule from "./farsiding_bindings-ffi";
 import { type UniffiRustFutureContinuationCallback, type UniffiForeignFutureDroppedCallback, type UniffiForeignFutureDroppedCallbackStruct,
 } from "./farsiding_bindings-ffi";
-import { type FfiConverter, type UniffiByteArray, type UniffiGcObject, type UniffiHandle, type UniffiObjectFactory, AbstractFfiConverterByteArray, Cursor, FfiConverterArray, FfiConverterFloat64, FfiConverterInt64, FfiConverterObject, FfiConverterOptional, FfiConverterUInt64, FfiConverterUInt8, FfiConverterUint8Array, RustBuffer, UniffiAbstractObject, UniffiError, UniffiInternalError, UniffiRustCaller, destructorGuardSymbol, pointerLiteralSymbol, uniffiCreateFfiConverterString, uniffiCreateRecord, uniffiRustCallAsync, uniffiTypeNameSymbol, variantOrdinalSymbol,
+import { type FfiConverter, type UniffiByteArray, type UniffiGcObject, type UniffiHandle, type UniffiObjectFactory, AbstractFfiConverterByteArray, Cursor, FfiConverterArray, FfiConverterBool, FfiConverterFloat64, FfiConverterObject, FfiConverterOptional, FfiConverterUInt64, FfiConverterUInt8, FfiConverterUint8Array, RustBuffer, UniffiAbstractObject, UniffiError, UniffiInternalError, UniffiRustCaller, destructorGuardSymbol, pointerLiteralSymbol, uniffiCreateFfiConverterString, uniffiCreateRecord, uniffiRustCallAsync, uniffiTypeNameSymbol, variantOrdinalSymbol,
 } from "@ubjs/core";
 const uniffiCaller = new UniffiRustCaller(() => ({ code: 0 }));
 
@@ -17,6 +17,27 @@ const uniffiIsDebug =
   false;
 
 // Public interface members begin here.
+
+/**
+ * Answers one line of JSON for a formula by its name, as `farsiding calc` does. Never fails: what is
+ * wrong with the line is said in the answer.
+ */
+export function calculate(formula: string, line: string): string {
+    const __rb: Uint8Array = uniffiCaller.rustCall(
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_func_calculate(
+        FfiConverterString.lower(formula, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(line, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
 
 /**
  * Version of the core, as `major.minor.patch`, for the about page and for support.
@@ -31,6 +52,46 @@ export function coreVersion(): string {
     );
     try {
         return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * Every formula with its inputs, ranges and source, as JSON.
+ */
+export function formulas(): string {
+    const __rb: Uint8Array = uniffiCaller.rustCall(
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_func_formulas(
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * A new device key: 32 secret bytes, which the shell keeps where the platform keeps secrets.
+ *
+ * # Errors
+ * `NoStorage` when the platform has no randomness.
+ */
+export function newKey(): Uint8Array /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_func_new_key(
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterUint8Array.lift(__rb);
     } finally {
         nativeModule().rustbuffer_free(__rb);
     }
@@ -87,58 +148,6 @@ export function readAmount(text: string, unit: string): ReadAmount /*throws*/ {
     }
     }
 
-/**
- * How much is in the book.
- */
-export type BookSize = {
-    /**
-     * Notes.
-     */
-    notes: bigint,
-    /**
-     * Bytes of the document when exported.
-     */
-    documentBytes: bigint
-}
-
-/**
- * Generated factory for {@link BookSize} record objects.
- */
-export const BookSize = (() => {
-    const defaults = () => ({
-    });
-    const create = (() => {
-        return uniffiCreateRecord<BookSize, ReturnType<typeof defaults>>(defaults);
-    })();
-    return Object.freeze({
-        create,
-        new: create,
-        defaults: () => Object.freeze(defaults()) as Partial<BookSize>,
-    });
-})();
-
-const FfiConverterTypeBookSize = (() => {
-    type TypeName = BookSize;
-    class FFIConverter extends AbstractFfiConverterByteArray<TypeName> {
-        readFromCursor(c: Cursor): TypeName {
-            return {
-                notes: FfiConverterUInt64.readFromCursor(c),
-                documentBytes: FfiConverterUInt64.readFromCursor(c)
-            };
-        }
-        writeIntoCursor(value: TypeName, c: Cursor): void {
-            FfiConverterUInt64.writeIntoCursor(value.notes, c);
-            FfiConverterUInt64.writeIntoCursor(value.documentBytes, c);
-        }
-        allocationSize(value: TypeName): number {
-            return FfiConverterUInt64.allocationSize(value.notes) +
-             FfiConverterUInt64.allocationSize(value.documentBytes);
-
-        }
-    };
-    return new FFIConverter();
-})();
-
 const stringConverter = (() => {
     const encoder = new TextEncoder();
     const decoder = new TextDecoder();
@@ -159,73 +168,6 @@ const stringConverter = (() => {
     };
 })();
 const FfiConverterString = uniffiCreateFfiConverterString(stringConverter);
-
-/**
- * One note of the book, checked when it was read.
- */
-export type Note = {
-    /**
-     * SHA-256 of the text and the time, in hexadecimal.
-     */
-    id: string,
-    /**
-     * What was written.
-     */
-    text: string,
-    /**
-     * When, in milliseconds since 1970 UTC, as the caller had it.
-     */
-    writtenMs: bigint,
-    /**
-     * The writer's Ed25519 public key, in hexadecimal. (No bytes in records: Kotlin would compare them by
-     * identity, so that two equal notes would differ.)
-     */
-    writer: string
-}
-
-/**
- * Generated factory for {@link Note} record objects.
- */
-export const Note = (() => {
-    const defaults = () => ({
-    });
-    const create = (() => {
-        return uniffiCreateRecord<Note, ReturnType<typeof defaults>>(defaults);
-    })();
-    return Object.freeze({
-        create,
-        new: create,
-        defaults: () => Object.freeze(defaults()) as Partial<Note>,
-    });
-})();
-
-const FfiConverterTypeNote = (() => {
-    type TypeName = Note;
-    class FFIConverter extends AbstractFfiConverterByteArray<TypeName> {
-        readFromCursor(c: Cursor): TypeName {
-            return {
-                id: FfiConverterString.readFromCursor(c),
-                text: FfiConverterString.readFromCursor(c),
-                writtenMs: FfiConverterInt64.readFromCursor(c),
-                writer: FfiConverterString.readFromCursor(c)
-            };
-        }
-        writeIntoCursor(value: TypeName, c: Cursor): void {
-            FfiConverterString.writeIntoCursor(value.id, c);
-            FfiConverterString.writeIntoCursor(value.text, c);
-            FfiConverterInt64.writeIntoCursor(value.writtenMs, c);
-            FfiConverterString.writeIntoCursor(value.writer, c);
-        }
-        allocationSize(value: TypeName): number {
-            return FfiConverterString.allocationSize(value.id) +
-             FfiConverterString.allocationSize(value.text) +
-             FfiConverterInt64.allocationSize(value.writtenMs) +
-             FfiConverterString.allocationSize(value.writer);
-
-        }
-    };
-    return new FFIConverter();
-})();
 
 /**
  * A typed amount, its reading, and what is odd about it.
@@ -300,6 +242,8 @@ export enum Trouble_Tags {
     NoStorage = "NoStorage",
     NotStored = "NotStored",
     Refused = "Refused",
+    NotTheOffice = "NotTheOffice",
+    NotEnrolled = "NotEnrolled",
     WrongCall = "WrongCall"
 }
 /**
@@ -477,6 +421,90 @@ Readonly<{why: string}> {
 
     }
 
+    type NotTheOffice__interface = {
+        tag: Trouble_Tags.NotTheOffice;
+        inner:
+Readonly<{why: string}>
+    };
+    /**
+     * What answered is not the office server: a login page in between, or another address.
+     */
+    class NotTheOffice_ extends UniffiError implements NotTheOffice__interface {
+        /**
+         * @private
+         * This field is private and should not be used, use `tag` instead.
+         */
+        readonly [uniffiTypeNameSymbol] = "Trouble";
+        readonly tag = Trouble_Tags.NotTheOffice;
+        readonly inner:
+Readonly<{why: string}>;
+        constructor(
+inner: {why: string }) {
+            super("Trouble", "NotTheOffice");
+
+            this.inner = Object.freeze(inner);
+        }
+        static new(
+inner: {why: string }): NotTheOffice_ {
+            return new NotTheOffice_(inner);
+        }
+
+        static instanceOf(obj: any): obj is NotTheOffice_ {
+            return obj.tag === Trouble_Tags.NotTheOffice;
+        }
+        static hasInner(obj: any): obj is NotTheOffice_ {
+            return NotTheOffice_.instanceOf(obj);
+        }
+
+        static getInner(obj: NotTheOffice_):
+Readonly<{why: string}> {
+            return obj.inner;
+        }
+
+    }
+
+    type NotEnrolled__interface = {
+        tag: Trouble_Tags.NotEnrolled;
+        inner:
+Readonly<{why: string}>
+    };
+    /**
+     * This device has not been enrolled yet: records are kept, but nothing is sent.
+     */
+    class NotEnrolled_ extends UniffiError implements NotEnrolled__interface {
+        /**
+         * @private
+         * This field is private and should not be used, use `tag` instead.
+         */
+        readonly [uniffiTypeNameSymbol] = "Trouble";
+        readonly tag = Trouble_Tags.NotEnrolled;
+        readonly inner:
+Readonly<{why: string}>;
+        constructor(
+inner: {why: string }) {
+            super("Trouble", "NotEnrolled");
+
+            this.inner = Object.freeze(inner);
+        }
+        static new(
+inner: {why: string }): NotEnrolled_ {
+            return new NotEnrolled_(inner);
+        }
+
+        static instanceOf(obj: any): obj is NotEnrolled_ {
+            return obj.tag === Trouble_Tags.NotEnrolled;
+        }
+        static hasInner(obj: any): obj is NotEnrolled_ {
+            return NotEnrolled_.instanceOf(obj);
+        }
+
+        static getInner(obj: NotEnrolled_):
+Readonly<{why: string}> {
+            return obj.inner;
+        }
+
+    }
+
     type WrongCall__interface = {
         tag: Trouble_Tags.WrongCall;
         inner:
@@ -529,6 +557,8 @@ Readonly<{why: string}> {
   NoStorage: NoStorage_,
   NotStored: NotStored_,
   Refused: Refused_,
+  NotTheOffice: NotTheOffice_,
+  NotEnrolled: NotEnrolled_,
   WrongCall: WrongCall_
     });
 
@@ -539,7 +569,7 @@ Readonly<{why: string}> {
  * `why` is for the log and the support call, in English, never the only thing shown.
  */
 export type Trouble = InstanceType<
-    typeof Trouble['OpenElsewhere' | 'NoStorage' | 'NotStored' | 'Refused' | 'WrongCall']
+    typeof Trouble['OpenElsewhere' | 'NoStorage' | 'NotStored' | 'Refused' | 'NotTheOffice' | 'NotEnrolled' | 'WrongCall']
 >;
 
 // FfiConverter for enum Trouble
@@ -552,7 +582,9 @@ const FfiConverterTypeTrouble = (() => {
                 case 2: return new Trouble.NoStorage({why: FfiConverterString.readFromCursor(c) });
                 case 3: return new Trouble.NotStored({why: FfiConverterString.readFromCursor(c) });
                 case 4: return new Trouble.Refused({why: FfiConverterString.readFromCursor(c) });
-                case 5: return new Trouble.WrongCall({why: FfiConverterString.readFromCursor(c) });
+                case 5: return new Trouble.NotTheOffice({why: FfiConverterString.readFromCursor(c) });
+                case 6: return new Trouble.NotEnrolled({why: FfiConverterString.readFromCursor(c) });
+                case 7: return new Trouble.WrongCall({why: FfiConverterString.readFromCursor(c) });
                 default: throw new UniffiInternalError.UnexpectedEnumCase();
             }
         }
@@ -582,8 +614,20 @@ const FfiConverterTypeTrouble = (() => {
                     FfiConverterString.writeIntoCursor(inner.why, c);
                     return;
                 }
-                case Trouble_Tags.WrongCall: {
+                case Trouble_Tags.NotTheOffice: {
                     c.writeI32(5);
+                    const inner = value.inner;
+                    FfiConverterString.writeIntoCursor(inner.why, c);
+                    return;
+                }
+                case Trouble_Tags.NotEnrolled: {
+                    c.writeI32(6);
+                    const inner = value.inner;
+                    FfiConverterString.writeIntoCursor(inner.why, c);
+                    return;
+                }
+                case Trouble_Tags.WrongCall: {
+                    c.writeI32(7);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
                     return;
@@ -619,6 +663,18 @@ const FfiConverterTypeTrouble = (() => {
                     size += FfiConverterString.allocationSize(inner.why);
                     return size;
                 }
+                case Trouble_Tags.NotTheOffice: {
+                    const inner = value.inner;
+                    let size = 4;
+                    size += FfiConverterString.allocationSize(inner.why);
+                    return size;
+                }
+                case Trouble_Tags.NotEnrolled: {
+                    const inner = value.inner;
+                    let size = 4;
+                    size += FfiConverterString.allocationSize(inner.why);
+                    return size;
+                }
                 case Trouble_Tags.WrongCall: {
                     const inner = value.inner;
                     let size = 4;
@@ -638,47 +694,206 @@ const FfiConverterTypeTrouble = (() => {
 export interface BookLike {
 
 /**
- * The whole book as one mergeable document, to hand to another device.
+ * Makes entries in a document (`visit:…`, `site:…`, `roster:…`), all or none; they are on the disk
+ * when this returns. JSON: `[{says, slot?, replaces?, why?, place?}]`. Returns their ids.
  *
  * # Errors
- * None today; declared because every call that reads the book may fail.
+ * `WrongCall` for other JSON, `Refused` when an entry breaks a rule (no reason, no operator),
+ * `NotStored` when the disk refuses.
  */
-    document() /*throws*/: Uint8Array;
+    append(subject: string, drafts: string, operator: string) /*throws*/: Array<string>;
 /**
- * Takes in another device's document; returns how many notes were new here.
+ * Takes a carry file in. JSON: `{received, contained, refused}`.
  *
  * # Errors
- * `Refused`, and nothing is taken in, when the bytes are no document or one note does not verify.
+ * `Refused` when it is none.
  */
-    merge(document: Uint8Array) /*throws*/: bigint;
+    carryIn(file: Uint8Array) /*throws*/: string;
 /**
- * All notes, oldest first, each with its signature checked.
+ * Writes visits with their cars, sites and people into a carry file, without photographs.
  *
  * # Errors
- * `Refused` when a stored note does not verify.
+ * `WrongCall` for an unknown visit.
  */
-    notes() /*throws*/: Array<Note>;
+    carryOut(visits: Array<string>) /*throws*/: Uint8Array;
 /**
- * How much is in the book.
+ * This device: its public key in hexadecimal.
+ */
+    device(): string;
+/**
+ * Everything half typed, as JSON: key -> text.
  *
  * # Errors
- * `NotStored` when the file cannot be read.
+ * `NotStored` when the disk cannot be read.
  */
-    size() /*throws*/: BookSize;
+    drafts() /*throws*/: string;
 /**
- * Signs and stores one note; when it returns, the note is on the disk.
+ * The body to send to the office's enrolment address with a one-time code, as JSON.
+ */
+    enrolRequest(code: string, name: string): string;
+/**
+ * Takes the office's answer to an enrolment.
+ *
+ * # Errors
+ * `Refused` when the certificate is not this device's or not that organisation's.
+ */
+    enrolled(organisationKey: string, certificate: Uint8Array) /*throws*/: void;
+/**
+ * Rows of stays whose car number, seal number or spot contains `text`, as JSON.
+ *
+ * # Errors
+ * None today.
+ */
+    find(text: string) /*throws*/: string;
+/**
+ * A new site's id, for its first entry.
+ */
+    newSite(): string;
+/**
+ * Begins a visit. JSON: `{car, site, receiver, spot?, procedure?}`; the built-in procedure is the
+ * default. Returns the visit's id.
+ *
+ * # Errors
+ * `WrongCall` for other JSON, `NotStored` when the disk refuses.
+ */
+    openVisit(opening: string, operator: string) /*throws*/: string;
+/**
+ * Passes over a blocker, with a reason that the record shows for ever.
+ *
+ * # Errors
+ * `Refused` without a reason, or when nothing of that code blocks now.
+ */
+    passOver(visit: string, blocker: string, why: string, operator: string) /*throws*/: Array<string>;
+/**
+ * The signed request for a pass to the office's photographs.
+ *
+ * # Errors
+ * `NotEnrolled`.
+ */
+    passRequest() /*throws*/: Uint8Array;
+/**
+ * The people of the organisation, as JSON.
+ *
+ * # Errors
+ * None today.
+ */
+    people() /*throws*/: string;
+/**
+ * Notes that the shell keeps a photograph's bytes: their SHA-256 in hexadecimal, length and media type.
+ * Returns the photograph as statements name it, as JSON.
  *
  * # Errors
  * `NotStored` when the disk refuses.
  */
-    write(text: string, writtenMs: bigint) /*throws*/: Note;
+    photoTaken(sha256: string, length: bigint, media: string) /*throws*/: string;
 /**
- * Signs and stores many notes of one instant in one transaction.
+ * Photographs the office is not known to hold, as JSON.
  *
  * # Errors
- * `NotStored` when the disk refuses; then none is stored.
+ * `NotStored` when the disk cannot be read.
  */
-    writeAll(texts: Array<string>, writtenMs: bigint) /*throws*/: bigint;
+    photosWaiting() /*throws*/: string;
+/**
+ * The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
+ * means, with its uncertainty, while it is being typed.
+ *
+ * # Errors
+ * As `append`.
+ */
+    preview(visit: string, drafts: string, operator: string) /*throws*/: string;
+/**
+ * Makes a step's entries and the step's own in one commit. `outcome`: `done`, `not_right`, `skipped`.
+ *
+ * # Errors
+ * As `append`; a skipped step needs a note.
+ */
+    recordStep(visit: string, step: string, outcome: string, note: string, drafts: string, operator: string) /*throws*/: Array<string>;
+/**
+ * Releases the car.
+ *
+ * # Errors
+ * `Refused`, naming what is still open and was not passed over.
+ */
+    release(visit: string, asResidue: boolean, operator: string) /*throws*/: Array<string>;
+/**
+ * Keeps something half typed under a key; empty text removes it.
+ *
+ * # Errors
+ * `NotStored` when the disk refuses.
+ */
+    setDraft(key: string, text: string) /*throws*/: void;
+/**
+ * Settles the disagreement that entry `keeps` is part of in its favour.
+ *
+ * # Errors
+ * `Refused` without a reason, or when nothing disagrees about it.
+ */
+    settle(visit: string, keeps: string, why: string, operator: string) /*throws*/: Array<string>;
+/**
+ * A whole stay in plain words.
+ *
+ * # Errors
+ * As `visit`.
+ */
+    show(visit: string) /*throws*/: string;
+/**
+ * The sites known here, by id, as JSON.
+ *
+ * # Errors
+ * None today.
+ */
+    sites() /*throws*/: string;
+/**
+ * How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+ *
+ * # Errors
+ * `NotStored` when the disk cannot be read.
+ */
+    status() /*throws*/: string;
+/**
+ * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
+ * ahead_millis, reconciled}`.
+ *
+ * # Errors
+ * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
+ * be called again.
+ */
+    syncReceive(reply: Uint8Array) /*throws*/: string;
+/**
+ * The next request's body.
+ *
+ * # Errors
+ * `WrongCall` before `sync_start`.
+ */
+    syncRequest() /*throws*/: Uint8Array;
+/**
+ * Begins a sync with the office; ask for requests until a reply says done.
+ *
+ * # Errors
+ * `NotEnrolled`.
+ */
+    syncStart() /*throws*/: void;
+/**
+ * A whole stay, as JSON.
+ *
+ * # Errors
+ * `WrongCall` when it is not on this device.
+ */
+    visit(visit: string) /*throws*/: string;
+/**
+ * One row per stay, as JSON.
+ *
+ * # Errors
+ * None today.
+ */
+    visits() /*throws*/: string;
+/**
+ * Takes an entry back; nothing stands in its place.
+ *
+ * # Errors
+ * `Refused` without a reason, or when the record has no such entry.
+ */
+    withdraw(visit: string, entry: string, why: string, operator: string) /*throws*/: Array<string>;
 }
 /**
  * @deprecated Use `BookLike` instead.
@@ -707,7 +922,7 @@ private constructor(pointer: UniffiHandle) {
  *
  * # Errors
  * `NoStorage` before `prepare_storage`, `WrongCall` for a key of another length, `Refused` when the
- * file is no book.
+ * file was written by a later version.
  */
     static open(folder: string, name: string, key: Uint8Array): BookLike /*throws*/ {
     return FfiConverterTypeBook.lift(uniffiCaller.rustCallWithError(
@@ -726,16 +941,269 @@ private constructor(pointer: UniffiHandle) {
 
 
 /**
- * The whole book as one mergeable document, to hand to another device.
+ * Makes entries in a document (`visit:…`, `site:…`, `roster:…`), all or none; they are on the disk
+ * when this returns. JSON: `[{says, slot?, replaces?, why?, place?}]`. Returns their ids.
  *
  * # Errors
- * None today; declared because every call that reads the book may fail.
+ * `WrongCall` for other JSON, `Refused` when an entry breaks a rule (no reason, no operator),
+ * `NotStored` when the disk refuses.
  */
-    document(): Uint8Array /*throws*/ {
+    append(subject: string, drafts: string, operator: string): Array<string> /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
             /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
             /*caller:*/ (callStatus) => {
-                return nativeModule().uniffi_farsiding_bindings_fn_method_book_document(
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_append(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(subject, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(drafts, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(operator, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterSequenceString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * Takes a carry file in. JSON: `{received, contained, refused}`.
+ *
+ * # Errors
+ * `Refused` when it is none.
+ */
+    carryIn(file: Uint8Array): string /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_carry_in(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterUint8Array.lower(file, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * Writes visits with their cars, sites and people into a carry file, without photographs.
+ *
+ * # Errors
+ * `WrongCall` for an unknown visit.
+ */
+    carryOut(visits: Array<string>): Uint8Array /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_carry_out(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterSequenceString.lower(visits, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterUint8Array.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * This device: its public key in hexadecimal.
+ */
+    device(): string {
+    const __rb: Uint8Array = uniffiCaller.rustCall(
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_device(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * Everything half typed, as JSON: key -> text.
+ *
+ * # Errors
+ * `NotStored` when the disk cannot be read.
+ */
+    drafts(): string /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_drafts(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * The body to send to the office's enrolment address with a one-time code, as JSON.
+ */
+    enrolRequest(code: string, name: string): string {
+    const __rb: Uint8Array = uniffiCaller.rustCall(
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_enrol_request(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(code, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(name, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * Takes the office's answer to an enrolment.
+ *
+ * # Errors
+ * `Refused` when the certificate is not this device's or not that organisation's.
+ */
+    enrolled(organisationKey: string, certificate: Uint8Array): void /*throws*/ {uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_enrolled(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(organisationKey, nativeModule().rustbuffer_alloc),
+        FfiConverterUint8Array.lower(certificate, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    }
+
+/**
+ * Rows of stays whose car number, seal number or spot contains `text`, as JSON.
+ *
+ * # Errors
+ * None today.
+ */
+    find(text: string): string /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_find(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(text, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * A new site's id, for its first entry.
+ */
+    newSite(): string {
+    const __rb: Uint8Array = uniffiCaller.rustCall(
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_new_site(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * Begins a visit. JSON: `{car, site, receiver, spot?, procedure?}`; the built-in procedure is the
+ * default. Returns the visit's id.
+ *
+ * # Errors
+ * `WrongCall` for other JSON, `NotStored` when the disk refuses.
+ */
+    openVisit(opening: string, operator: string): string /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_open_visit(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(opening, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(operator, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * Passes over a blocker, with a reason that the record shows for ever.
+ *
+ * # Errors
+ * `Refused` without a reason, or when nothing of that code blocks now.
+ */
+    passOver(visit: string, blocker: string, why: string, operator: string): Array<string> /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_pass_over(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(visit, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(blocker, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(why, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(operator, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterSequenceString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * The signed request for a pass to the office's photographs.
+ *
+ * # Errors
+ * `NotEnrolled`.
+ */
+    passRequest(): Uint8Array /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_pass_request(
                 uniffiTypeBookObjectFactory.clonePointer(this),
                 callStatus);
             },
@@ -749,113 +1217,412 @@ private constructor(pointer: UniffiHandle) {
     }
 
 /**
- * Takes in another device's document; returns how many notes were new here.
+ * The people of the organisation, as JSON.
  *
  * # Errors
- * `Refused`, and nothing is taken in, when the bytes are no document or one note does not verify.
+ * None today.
  */
-    merge(document: Uint8Array): bigint /*throws*/ {
-    return FfiConverterUInt64.lift(uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
-            /*caller:*/ (callStatus) => {
-                return nativeModule().uniffi_farsiding_bindings_fn_method_book_merge(
-                uniffiTypeBookObjectFactory.clonePointer(this),
-        FfiConverterUint8Array.lower(document, nativeModule().rustbuffer_alloc),
-                callStatus);
-            },
-            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
-    ));
-    }
-
-/**
- * All notes, oldest first, each with its signature checked.
- *
- * # Errors
- * `Refused` when a stored note does not verify.
- */
-    notes(): Array<Note> /*throws*/ {
+    people(): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
             /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
             /*caller:*/ (callStatus) => {
-                return nativeModule().uniffi_farsiding_bindings_fn_method_book_notes(
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_people(
                 uniffiTypeBookObjectFactory.clonePointer(this),
                 callStatus);
             },
             /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
     );
     try {
-        return FfiConverterSequenceTypeNote.lift(__rb);
+        return FfiConverterString.lift(__rb);
     } finally {
         nativeModule().rustbuffer_free(__rb);
     }
     }
 
 /**
- * How much is in the book.
- *
- * # Errors
- * `NotStored` when the file cannot be read.
- */
-    size(): BookSize /*throws*/ {
-    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
-            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
-            /*caller:*/ (callStatus) => {
-                return nativeModule().uniffi_farsiding_bindings_fn_method_book_size(
-                uniffiTypeBookObjectFactory.clonePointer(this),
-                callStatus);
-            },
-            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
-    );
-    try {
-        return FfiConverterTypeBookSize.lift(__rb);
-    } finally {
-        nativeModule().rustbuffer_free(__rb);
-    }
-    }
-
-/**
- * Signs and stores one note; when it returns, the note is on the disk.
+ * Notes that the shell keeps a photograph's bytes: their SHA-256 in hexadecimal, length and media type.
+ * Returns the photograph as statements name it, as JSON.
  *
  * # Errors
  * `NotStored` when the disk refuses.
  */
-    write(text: string, writtenMs: bigint): Note /*throws*/ {
+    photoTaken(sha256: string, length: bigint, media: string): string /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
             /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
             /*caller:*/ (callStatus) => {
-                return nativeModule().uniffi_farsiding_bindings_fn_method_book_write(
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_photo_taken(
                 uniffiTypeBookObjectFactory.clonePointer(this),
-        FfiConverterString.lower(text, nativeModule().rustbuffer_alloc),
-        FfiConverterInt64.lower(writtenMs, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(sha256, nativeModule().rustbuffer_alloc),
+        FfiConverterUInt64.lower(length, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(media, nativeModule().rustbuffer_alloc),
                 callStatus);
             },
             /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
     );
     try {
-        return FfiConverterTypeNote.lift(__rb);
+        return FfiConverterString.lift(__rb);
     } finally {
         nativeModule().rustbuffer_free(__rb);
     }
     }
 
 /**
- * Signs and stores many notes of one instant in one transaction.
+ * Photographs the office is not known to hold, as JSON.
  *
  * # Errors
- * `NotStored` when the disk refuses; then none is stored.
+ * `NotStored` when the disk cannot be read.
  */
-    writeAll(texts: Array<string>, writtenMs: bigint): bigint /*throws*/ {
-    return FfiConverterUInt64.lift(uniffiCaller.rustCallWithError(
+    photosWaiting(): string /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
             /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
             /*caller:*/ (callStatus) => {
-                return nativeModule().uniffi_farsiding_bindings_fn_method_book_write_all(
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_photos_waiting(
                 uniffiTypeBookObjectFactory.clonePointer(this),
-        FfiConverterSequenceString.lower(texts, nativeModule().rustbuffer_alloc),
-        FfiConverterInt64.lower(writtenMs, nativeModule().rustbuffer_alloc),
                 callStatus);
             },
             /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
-    ));
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
+ * means, with its uncertainty, while it is being typed.
+ *
+ * # Errors
+ * As `append`.
+ */
+    preview(visit: string, drafts: string, operator: string): string /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_preview(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(visit, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(drafts, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(operator, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * Makes a step's entries and the step's own in one commit. `outcome`: `done`, `not_right`, `skipped`.
+ *
+ * # Errors
+ * As `append`; a skipped step needs a note.
+ */
+    recordStep(visit: string, step: string, outcome: string, note: string, drafts: string, operator: string): Array<string> /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_record_step(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(visit, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(step, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(outcome, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(note, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(drafts, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(operator, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterSequenceString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * Releases the car.
+ *
+ * # Errors
+ * `Refused`, naming what is still open and was not passed over.
+ */
+    release(visit: string, asResidue: boolean, operator: string): Array<string> /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_release(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(visit, nativeModule().rustbuffer_alloc),
+        FfiConverterBool.lower(asResidue, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(operator, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterSequenceString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * Keeps something half typed under a key; empty text removes it.
+ *
+ * # Errors
+ * `NotStored` when the disk refuses.
+ */
+    setDraft(key: string, text: string): void /*throws*/ {uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_set_draft(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(key, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(text, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    }
+
+/**
+ * Settles the disagreement that entry `keeps` is part of in its favour.
+ *
+ * # Errors
+ * `Refused` without a reason, or when nothing disagrees about it.
+ */
+    settle(visit: string, keeps: string, why: string, operator: string): Array<string> /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_settle(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(visit, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(keeps, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(why, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(operator, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterSequenceString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * A whole stay in plain words.
+ *
+ * # Errors
+ * As `visit`.
+ */
+    show(visit: string): string /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_show(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(visit, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * The sites known here, by id, as JSON.
+ *
+ * # Errors
+ * None today.
+ */
+    sites(): string /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_sites(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+ *
+ * # Errors
+ * `NotStored` when the disk cannot be read.
+ */
+    status(): string /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_status(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
+ * ahead_millis, reconciled}`.
+ *
+ * # Errors
+ * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
+ * be called again.
+ */
+    syncReceive(reply: Uint8Array): string /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_sync_receive(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterUint8Array.lower(reply, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * The next request's body.
+ *
+ * # Errors
+ * `WrongCall` before `sync_start`.
+ */
+    syncRequest(): Uint8Array /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_sync_request(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterUint8Array.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * Begins a sync with the office; ask for requests until a reply says done.
+ *
+ * # Errors
+ * `NotEnrolled`.
+ */
+    syncStart(): void /*throws*/ {uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_sync_start(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    }
+
+/**
+ * A whole stay, as JSON.
+ *
+ * # Errors
+ * `WrongCall` when it is not on this device.
+ */
+    visit(visit: string): string /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_visit(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(visit, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * One row per stay, as JSON.
+ *
+ * # Errors
+ * None today.
+ */
+    visits(): string /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_visits(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * Takes an entry back; nothing stands in its place.
+ *
+ * # Errors
+ * `Refused` without a reason, or when the record has no such entry.
+ */
+    withdraw(visit: string, entry: string, why: string, operator: string): Array<string> /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_withdraw(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(visit, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(entry, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(why, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(operator, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterSequenceString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
     }
 
 
@@ -944,9 +1711,6 @@ const FfiConverterOptionalFloat64 = new FfiConverterOptional(FfiConverterFloat64
 // FfiConverter for Array<string>
 const FfiConverterSequenceString = new FfiConverterArray(FfiConverterString);
 
-// FfiConverter for Array<Note>
-const FfiConverterSequenceTypeNote = new FfiConverterArray(FfiConverterTypeNote);
-
 
 /**
  * This should be called before anything else.
@@ -966,8 +1730,17 @@ function uniffiEnsureInitialized() {
     if (bindingsContractVersion !== scaffoldingContractVersion) {
         throw new UniffiInternalError.ContractVersionMismatch(scaffoldingContractVersion, bindingsContractVersion);
     }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_func_calculate() !== 57635) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_calculate");
+    }
     if (nativeModule().uniffi_farsiding_bindings_checksum_func_core_version() !== 5233) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_core_version");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_func_formulas() !== 59462) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_formulas");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_func_new_key() !== 36954) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_new_key");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_func_prepare_storage() !== 59990) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_prepare_storage");
@@ -975,26 +1748,95 @@ function uniffiEnsureInitialized() {
     if (nativeModule().uniffi_farsiding_bindings_checksum_func_read_amount() !== 11921) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_read_amount");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_constructor_book_open() !== 21118) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_constructor_book_open() !== 946) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_constructor_book_open");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_document() !== 45244) {
-        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_document");
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_append() !== 54987) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_append");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_merge() !== 30898) {
-        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_merge");
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_in() !== 31452) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carry_in");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_notes() !== 54059) {
-        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_notes");
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_out() !== 27749) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carry_out");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_size() !== 7346) {
-        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_size");
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_device() !== 9324) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_device");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_write() !== 24591) {
-        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_write");
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_drafts() !== 19836) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_drafts");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_write_all() !== 44599) {
-        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_write_all");
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_enrol_request() !== 34899) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_enrol_request");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_enrolled() !== 58253) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_enrolled");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_find() !== 24144) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_find");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_new_site() !== 47209) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_new_site");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_open_visit() !== 37032) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_open_visit");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_pass_over() !== 42777) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_pass_over");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_pass_request() !== 43067) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_pass_request");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_people() !== 58133) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_people");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_photo_taken() !== 45557) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_photo_taken");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_photos_waiting() !== 49539) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_photos_waiting");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_preview() !== 38799) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_preview");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_record_step() !== 44668) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_record_step");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_release() !== 47381) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_release");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_set_draft() !== 47434) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_set_draft");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_settle() !== 39182) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_settle");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_show() !== 57003) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_show");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sites() !== 32737) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_sites");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_status() !== 14768) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_status");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_receive() !== 48943) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_sync_receive");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_request() !== 49957) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_sync_request");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_start() !== 60695) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_sync_start");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_visit() !== 26207) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_visit");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_visits() !== 55744) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_visits");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_withdraw() !== 8616) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_withdraw");
     }
 
     }
@@ -1003,8 +1845,6 @@ export default Object.freeze({
   initialize: uniffiEnsureInitialized,
   converters: {
     FfiConverterTypeBook,
-    FfiConverterTypeBookSize,
-    FfiConverterTypeNote,
     FfiConverterTypeReadAmount,
     FfiConverterTypeTrouble,
   }

@@ -112,10 +112,8 @@ impl<'a> Answerer<'a> {
         }
         let (entries, photos) = asked.unsent.unwrap_or_default();
         let receipted = work.asked.len() - work.bulk.lacking.len();
-        let unsent = (
-            entries.saturating_sub(receipted as u64),
-            photos.saturating_sub(work.bulk.photos.len() as u64),
-        );
+        let unsent =
+            (entries.saturating_sub(receipted as u64), photos.saturating_sub(work.bulk.photos.len() as u64));
         let mut answer = self.reply(request, &certificate, &head, work, now, None)?;
         answer.unsent = unsent;
         Ok(answer)

@@ -26,8 +26,10 @@ pub const CLOCK_AHEAD: &str = "sync/clock_ahead";
 
 /// Entries a receipt is asked for in one round beyond those being sent.
 const ASKS_PER_ROUND: usize = 500;
-/// Rounds of reconciling messages before whole documents are exchanged.
+/// Rounds of reconciling messages about a document before it is exchanged whole.
 const PATIENCE: u32 = 6;
+/// Documents reconciled in one round, so that neither request nor reply outgrows what is taken.
+const DOCUMENTS_PER_ROUND: usize = 40;
 /// Rounds after which a session gives up until next time.
 const MOST_ROUNDS: u32 = 10_000;
 
@@ -67,13 +69,14 @@ pub struct Report {
 enum Phase {
     Exchange,
     Survey,
-    Reconcile { peers: BTreeMap<Subject, Peer>, rounds: u32 },
+    Reconcile { peers: BTreeMap<Subject, Peer> },
 }
 
 #[derive(Debug)]
 struct Peer {
     document: Document,
     state: ReconcileState,
+    rounds: u32,
 }
 
 #[derive(Debug)]
@@ -130,14 +133,25 @@ impl Session {
                 }
             }
             Phase::Survey => bulk.survey = true,
-            Phase::Reconcile { peers, rounds } => {
-                for (subject, peer) in peers.iter_mut() {
+            Phase::Reconcile { peers } => {
+                let mut budget = CHANGES_PER_ROUND;
+                // Those that had the fewest rounds first, so that a document that cannot be settled
+                // does not keep the others waiting.
+                let mut turn: Vec<(&Subject, &mut Peer)> = peers.iter_mut().collect();
+                turn.sort_by_key(|(_, peer)| peer.rounds);
+                for (subject, peer) in turn.into_iter().take(DOCUMENTS_PER_ROUND) {
+                    if budget == 0 {
+                        break; // the others have their turn in a later round
+                    }
+                    peer.rounds += 1;
                     let message = peer.document.reconcile_message(&mut peer.state);
-                    if let (Some(bytes), true) = (message, *rounds < PATIENCE) {
+                    if let (Some(bytes), true) = (message, peer.rounds <= PATIENCE) {
+                        budget = budget.saturating_sub(bytes.len());
                         bulk.messages.push(Change { subject: *subject, bytes });
                     } else {
                         bulk.whole.push(*subject);
                         for change in store.changes_of(*subject)?.rows {
+                            budget = budget.saturating_sub(change.bytes.len());
                             bulk.changes.push(Change { subject: *subject, bytes: change.bytes });
                             sent.push((change.hash, Vec::new()));
                         }
@@ -351,19 +365,18 @@ impl Session {
                 if peers.is_empty() {
                     return self.finish_reconciling(store, head);
                 }
-                self.phase = Phase::Reconcile { peers, rounds: 0 };
+                self.phase = Phase::Reconcile { peers };
                 Ok(Step::Again)
             }
             Phase::Reconcile { .. } => {
                 self.take_messages(store, bulk, now)?;
                 let still = differing_subjects(store, &bulk.survey)?;
-                let Phase::Reconcile { peers, rounds } = &mut self.phase else { return Ok(Step::Done) };
-                *rounds += 1;
+                let Phase::Reconcile { peers } = &mut self.phase else { return Ok(Step::Done) };
                 peers.retain(|subject, _| still.contains(subject));
                 if peers.is_empty() {
                     return self.finish_reconciling(store, head);
                 }
-                if *rounds > 2 * PATIENCE {
+                if peers.values().any(|peer| peer.rounds > 2 * PATIENCE) {
                     return Err(SyncError::StillDiffers(self.report.rounds));
                 }
                 Ok(Step::Again)
@@ -378,7 +391,7 @@ impl Session {
         now: UtcMillis,
     ) -> Result<(), SyncError> {
         for message in &bulk.messages {
-            let Phase::Reconcile { peers, .. } = &mut self.phase else { return Ok(()) };
+            let Phase::Reconcile { peers } = &mut self.phase else { return Ok(()) };
             let Some(peer) = peers.get_mut(&message.subject) else { continue };
             match peer.document.reconcile_receive(&mut peer.state, &message.bytes, message.subject) {
                 Ok(outcome) => {
@@ -433,7 +446,10 @@ fn differing(store: &dyn Store, theirs: &[Surveyed]) -> Result<BTreeMap<Subject,
     differing_subjects(store, theirs)?
         .into_iter()
         .map(|subject| {
-            Ok((subject, Peer { document: load(store, subject)?, state: ReconcileState::default() }))
+            Ok((
+                subject,
+                Peer { document: load(store, subject)?, state: ReconcileState::default(), rounds: 0 },
+            ))
         })
         .collect()
 }

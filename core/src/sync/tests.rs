@@ -233,6 +233,37 @@ fn a_phone_restored_from_backup_gets_back_what_it_had_sent() {
 }
 
 #[test]
+fn a_server_that_lost_everything_gets_it_back_in_pieces_it_takes() {
+    let mut server = Server::new();
+    let mut a = phone(1, &mut server);
+    let mut dice = Dice(5);
+    for n in 0..60u8 {
+        let mut noise = [0u8; 12_000];
+        dice.fill(&mut noise);
+        let text = noise.map(|byte| format!("{byte:02x}")).concat(); // does not deflate away
+        let says = Statement::Remark { text };
+        let subject = Subject::Visit(VisitId([n + 1; 16]));
+        a.append(subject, vec![Draft::of(says)], &OperatorId("op-1".into())).unwrap();
+    }
+    sync(&mut a, &mut server);
+    server.store = MemoryStore::new();
+    server.epoch = 2;
+    server.certify(a.device(), false);
+    let mut session = a.sync_session().unwrap();
+    loop {
+        let request = a.sync_request(&mut session).unwrap();
+        let mut answerer = Answerer::new(&mut server.store, &server.key, server.epoch);
+        answerer.largest_bulk = 512 * 1024; // the whole is more than that
+        let reply = answerer.answer(&request, UtcMillis(1_000_000)).unwrap().reply;
+        if a.sync_receive(&mut session, &reply).unwrap() == Step::Done {
+            break;
+        }
+    }
+    assert_eq!(server.store.tally().unwrap(), a.store().tally().unwrap());
+    assert!(session.report().reconciled);
+}
+
+#[test]
 fn a_server_restored_from_backup_gets_back_what_it_lost() {
     let mut server = Server::new();
     let (mut a, mut b) = (phone(1, &mut server), phone(2, &mut server));

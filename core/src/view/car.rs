@@ -13,7 +13,7 @@ use crate::clock::UtcMillis;
 use crate::entry::Statement;
 use crate::entry::vocabulary::{Fitting, Part, TestDate};
 use crate::ids::{Subject, VisitId};
-use crate::units::Amount;
+use crate::units::{Amount, Finding, Severity};
 
 /// The owner's outage table.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -81,6 +81,30 @@ impl CarView {
     /// Folds a car's document alone.
     pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> CarView {
         CarView::of(&Ledger::new(entries, ctx))
+    }
+
+    /// What this visit says of the car comes before what earlier ones said; where they differ, that is
+    /// pointed out. Within the car's document two visits know nothing of each other.
+    pub(super) fn with_this_visits_word(
+        mut self,
+        visit: &Ledger<'_>,
+        findings: &mut Vec<Finding>,
+    ) -> CarView {
+        let own = CarView::of(visit);
+        let differs = match (&own.capacity, &self.capacity) {
+            (Some(own), Some(all)) => all.disputed && !own.disputed,
+            _ => false,
+        };
+        if differs {
+            let message =
+                "The shell capacity differs from what an earlier visit recorded: read the stencil again.";
+            findings.push(Finding::new("capacity_differs", Severity::Check, message));
+        }
+        self.capacity = own.capacity.or(self.capacity);
+        self.diameter = own.diameter.or(self.diameter);
+        self.outage_table = own.outage_table.or(self.outage_table);
+        self.fittings = own.fittings.or(self.fittings);
+        self
     }
 
     pub(super) fn of(ledger: &Ledger<'_>) -> CarView {

@@ -1,12 +1,13 @@
 //! What is worth pointing out about a visit: never a refusal, never instead of a value.
 
 use super::VisitParts;
+use super::car::last_day;
 use super::header::Header;
 use super::ledger::Ledger;
 use super::watch::{AttendanceView, HandoverView};
 use crate::clock::UtcMillis;
 use crate::entry::car_number::CarNumberFinding;
-use crate::entry::vocabulary::{Place, Protection};
+use crate::entry::vocabulary::{Place, Protection, SealEvent};
 use crate::entry::{Reading, Statement};
 use crate::units::{Finding, Severity};
 
@@ -43,6 +44,8 @@ pub(super) fn fold(
     clocks(ledger, header, &mut found);
     car(ledger, parts, &mut found);
     instruments(ledger, &mut found);
+    seals_and_signs(ledger, parts, &mut found);
+    training(ledger, header, &mut found);
     people(ledger, handovers, attendance, &mut found);
     for item in &parts.tally.unknown {
         let message =
@@ -271,7 +274,7 @@ fn instruments(ledger: &Ledger<'_>, found: &mut Found<'_>) {
                 found.note("instrument_unknown", format!("{name} is not among the site's instruments."));
             }
             Some(instrument) => {
-                let due = super::car::last_day(&instrument.calibration_due);
+                let due = last_day(&instrument.calibration_due);
                 if due.zip(today).is_some_and(|(due, today)| today > due) {
                     let message = format!(
                         "The calibration of {} was due {}.",
@@ -298,7 +301,7 @@ fn instruments(ledger: &Ledger<'_>, found: &mut Found<'_>) {
                 found.check("hose_unknown", format!("Hose {name} is not among the site's hoses."));
             }
             Some(hose) => {
-                let due = super::car::last_day(&hose.test_due);
+                let due = last_day(&hose.test_due);
                 if due.zip(today).is_some_and(|(due, today)| today > due) {
                     found.check(
                         "hose_test_overdue",
@@ -307,6 +310,43 @@ fn instruments(ledger: &Ledger<'_>, found: &mut Found<'_>) {
                 }
             }
             None => {}
+        }
+    }
+}
+
+/// Seals put on that were not issued to the site, and signs that ask to stop.
+fn seals_and_signs(ledger: &Ledger<'_>, parts: &VisitParts<'_>, found: &mut Found<'_>) {
+    if let Some(site) = ledger.ctx.site.filter(|site| !site.seal_stock.is_empty()) {
+        for seal in parts.seals.iter().filter_map(|seal| seal.now.as_ref()) {
+            let number = seal.value.number.trim();
+            if seal.value.event == SealEvent::Applied && !number.is_empty() && !site.holds_seal(number) {
+                let message = format!("Seal {number} is not among those issued to this site.");
+                found.note("seal_not_from_stock", message);
+            }
+        }
+    }
+    let frost = ledger
+        .slots
+        .live("empty/frost_ring")
+        .any(|item| matches!(item.claim, Some(Statement::EmptySign { seen: true, .. })));
+    if frost {
+        let message = "A frost ring stands on the shell: liquid boils inside, or the shell cools where it should not. Stop and find out.";
+        found.alarm("frost_ring", message);
+    }
+}
+
+/// Training is renewed every three years (49 CFR 172.704, from memory).
+fn training(ledger: &Ledger<'_>, header: &Header, found: &mut Found<'_>) {
+    let Some(today) = ledger.ctx.now.to_datetime().map(|now| now.date_naive()) else { return };
+    for person in &header.people {
+        let trained = ledger.ctx.people.get(&person.operator).and_then(|known| last_day(&known.trained_on));
+        let due = trained.and_then(|day| day.checked_add_months(chrono::Months::new(36)));
+        if due.is_some_and(|due| today > due) {
+            let message = format!(
+                "The last training of {} on record is more than three years old (49 CFR 172.704, from memory).",
+                person.name
+            );
+            found.check("training_overdue", message);
         }
     }
 }

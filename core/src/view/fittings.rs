@@ -2,10 +2,11 @@
 
 use serde::Serialize;
 
-use super::car::CarView;
+use super::car::{CarView, WearPoint};
 use super::ledger::{Known, Ledger};
 use crate::entry::Statement;
 use crate::entry::vocabulary::{ClosureState, Fitting, Heard, ValvePosition};
+use crate::ids::DefectId;
 use crate::units::{Amount, Finding};
 
 /// A line as it stands.
@@ -38,6 +39,10 @@ pub struct FittingView {
     pub threads: Option<Known<Amount>>,
     /// Whether a line was ever on it in this visit.
     pub used: bool,
+    /// Closing efforts over all visits, by time.
+    pub efforts: Vec<WearPoint>,
+    /// Defects noted at it, at this visit or earlier ones.
+    pub defects: Vec<DefectId>,
     /// What its past and its efforts suggest to whoever works it next.
     pub advice: Vec<Finding>,
 }
@@ -144,6 +149,8 @@ pub(super) fn fold(ledger: &Ledger<'_>, counting: &[Fitting], car: &CarView) -> 
                     _ => None,
                 }),
                 used: ever_connected(ledger, &slots),
+                efforts: car.efforts.iter().filter(|point| point.fitting == fitting).cloned().collect(),
+                defects: car.defects.iter().filter(|d| d.fitting == Some(fitting)).map(|d| d.id).collect(),
                 advice: super::computed::wear(fitting, car),
             }
         })

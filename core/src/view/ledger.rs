@@ -160,6 +160,12 @@ impl<'a> Ledger<'a> {
         self.receipts.get(item.place).copied().unwrap_or_default()
     }
 
+    /// Why an entry no longer stands: the reason given by the entry that replaced it.
+    pub fn why_gone(&self, item: &Item<'_>) -> String {
+        let by = item.replaced_by.and_then(|place| self.slots.items().get(place));
+        by.map_or(String::new(), |by| by.entry.body.why.trim().to_owned())
+    }
+
     pub fn name(&self, person: &OperatorId) -> String {
         match self.ctx.people.get(person) {
             Some(known) if !known.name.trim().is_empty() => known.name.clone(),

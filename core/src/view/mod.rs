@@ -45,11 +45,13 @@ pub use near::{Brief, Likeness, Offer, offers, stays};
 pub use readings::{Point, ReadingView, SeriesView};
 pub use seals::{CoverState, PhotoView, ProtectionView, SealView};
 pub use show::show;
-pub use site::SiteView;
+pub use site::{SiteView, people};
 pub use slots::{Fate, Slots};
 pub use steps::{StageProgress, StepStatus, StepView, StepsView};
 pub use tally::{EmptyDecisionView, EmptySignView, EmptyView, ItemView, TallyView, TruckView, TrucksView};
-pub use visit::{Claim, Disagreement, EndedDisagreement, HistoryLine, VisitView, fold};
+pub use visit::{
+    ChainGapView, CheckView, Claim, Disagreement, EndedDisagreement, HistoryLine, VisitView, fold,
+};
 pub use watch::{AttendanceView, ClockView, GapView, HandoverView, USUAL_GAP_MINUTES};
 
 use crate::entry::vocabulary::Fitting;

@@ -22,6 +22,8 @@ pub struct Point {
     pub said: Said,
     /// What became of it.
     pub fate: Fate,
+    /// Why it no longer stands, in the words of whoever corrected it.
+    pub why_gone: String,
 }
 
 /// A reading with one truth.
@@ -87,6 +89,7 @@ pub(super) fn fold(ledger: &Ledger<'_>) -> (Vec<ReadingView>, Vec<SeriesView>) {
                         instrument: reading.instrument.trim().to_owned(),
                         said: ledger.said(item),
                         fate: item.fate,
+                        why_gone: ledger.why_gone(item),
                     },
                 )),
                 _ => None,

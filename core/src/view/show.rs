@@ -7,9 +7,10 @@ use std::fmt::Write as _;
 
 use super::slots::Fate;
 use super::story::{self, fate_spoken};
-use super::{Known, NOTE, Said, StepView, VisitView};
+use super::{Blocker, Known, NOTE, Said, StepView, VisitView};
 use crate::calc::empty_proof::Outcome;
 use crate::entry::vocabulary::Receiver;
+use crate::procedure::Stage;
 use crate::units::Severity;
 
 /// The visit as text, lines ending in a newline.
@@ -25,6 +26,7 @@ pub fn show(view: &VisitView) -> String {
     readings(view, &mut page);
     quantities(view, &mut page);
     things(view, &mut page);
+    checks(view, &mut page);
     defects(view, &mut page);
     people(view, &mut page);
     history(view, &mut page);
@@ -58,6 +60,10 @@ impl Page {
 fn by(said: &Said) -> String {
     let sent = if said.receipted { "" } else { " · unsent" };
     format!("{}, on {}{sent}", said.signature(), said.device_name)
+}
+
+fn because(why: &str) -> String {
+    if why.is_empty() { String::new() } else { format!(" ({why})") }
 }
 
 fn mark<T>(known: &Known<T>) -> String {
@@ -198,15 +204,33 @@ fn next(view: &VisitView, page: &mut Page) {
 
 fn release(view: &VisitView, page: &mut Page) {
     page.section("Before release");
-    let open = view.blockers.iter().filter(|blocker| blocker.passed_over.is_none());
-    let mut none = true;
-    for blocker in open {
-        none = false;
-        page.item(format!("MISSING: {} [{}]", blocker.missing, blocker.code));
-        page.under(format!("asked for by {}: {}", blocker.asked_by.spoken(), blocker.source));
-    }
-    if none {
+    let open: Vec<&Blocker> = view.blockers.iter().filter(|blocker| blocker.passed_over.is_none()).collect();
+    if open.is_empty() {
         page.item("Nothing that this record looks for is missing, or all of it was passed over.");
+    } else if view.stage < Stage::Disconnect && view.release.released.is_none() {
+        // The rest of the job, in a few lines; each one stands in full once the lines come off.
+        let mut kinds: Vec<(String, Vec<String>)> = Vec::new();
+        for blocker in &open {
+            let (kind, what) = blocker.code.split_once('.').unwrap_or((&blocker.code, ""));
+            let kind = story::spoken_code(kind);
+            match kinds.iter_mut().find(|(known, _)| *known == kind) {
+                Some((_, all)) => all.push(story::spoken_code(what)),
+                None => kinds.push((kind, vec![story::spoken_code(what)])),
+            }
+        }
+        for (kind, what) in kinds {
+            let what = what.join(", ");
+            page.item(if what.is_empty() {
+                format!("still missing: {kind}")
+            } else {
+                format!("still missing: {kind} ({what})")
+            });
+        }
+    } else {
+        for blocker in open {
+            page.item(format!("MISSING: {} [{}]", blocker.missing, blocker.code));
+            page.under(format!("asked for by {}: {}", blocker.asked_by.spoken(), blocker.source));
+        }
     }
     for word in &view.passed_over {
         let stands = word.fallen.map_or(String::new(), |why| format!(" — does not stand: {why}"));
@@ -312,7 +336,12 @@ fn readings(view: &VisitView, page: &mut Page) {
         }
         for point in reading.history.iter().filter(|point| point.fate != Fate::Live) {
             let fate = fate_spoken(point.fate).unwrap_or("before");
-            page.under(format!("{fate}: {} — {}", point.amount.shown(), by(&point.said)));
+            page.under(format!(
+                "{fate}{}: {} — {}",
+                because(&point.why_gone),
+                point.amount.shown(),
+                by(&point.said)
+            ));
         }
     }
     for series in &view.series {
@@ -321,7 +350,12 @@ fn readings(view: &VisitView, page: &mut Page) {
         page.item(format!("{}: {}", series.title, points.join(" · ")));
         for point in &series.struck {
             let fate = fate_spoken(point.fate).unwrap_or("before");
-            page.under(format!("{fate}: {} — {}", point.amount.shown(), by(&point.said)));
+            page.under(format!(
+                "{fate}{}: {} — {}",
+                because(&point.why_gone),
+                point.amount.shown(),
+                by(&point.said)
+            ));
         }
     }
 }
@@ -431,6 +465,26 @@ fn things(view: &VisitView, page: &mut Page) {
     }
 }
 
+fn checks(view: &VisitView, page: &mut Page) {
+    if view.checks.is_empty() && view.weather.is_none() {
+        return;
+    }
+    page.section("Checks and weather");
+    for check in &view.checks {
+        let right = if check.right.value { "right" } else { "NOT right" };
+        page.item(format!(
+            "{}: {right}{}{} — {}",
+            check.what,
+            because(&check.note),
+            mark(&check.right),
+            by(&check.right.said)
+        ));
+    }
+    if let Some(weather) = &view.weather {
+        page.item(format!("{} — {}", weather.value, by(&weather.said)));
+    }
+}
+
 fn defects(view: &VisitView, page: &mut Page) {
     if view.defects.is_empty() {
         return;
@@ -466,6 +520,9 @@ fn defects(view: &VisitView, page: &mut Page) {
 
 fn people(view: &VisitView, page: &mut Page) {
     page.section("People, devices, times");
+    for gap in &view.chain_gaps {
+        page.item(format!("GAP: {}", gap.sentence));
+    }
     for person in &view.header.people {
         let responsible =
             if view.header.responsible.as_ref() == Some(&person.operator) { ", responsible now" } else { "" };
@@ -488,7 +545,8 @@ fn history(view: &VisitView, page: &mut Page) {
     page.section("Everything, in order");
     for line in &view.history {
         let fate = fate_spoken(line.fate).map_or(String::new(), |fate| format!(" [{fate}]"));
-        page.item(format!("{} {}: {}{fate}", line.said.shown, line.said.name, line.sentence));
+        let gone = because(&line.why_gone);
+        page.item(format!("{} {}: {}{fate}{gone}", line.said.shown, line.said.name, line.sentence));
         if !line.said.why.is_empty() {
             page.under(format!("because: {}", line.said.why));
         }

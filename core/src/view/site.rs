@@ -3,12 +3,14 @@
 //! The same slot rules as for a visit; where entries disagree the one claimed last is used and the
 //! slot is named in `disputed`.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 
 use super::slots::Slots;
-use crate::entry::site_facts::{Contact, Hose, Instrument, SealStock, SiteProfile, Tank};
+use crate::entry::site_facts::{Contact, Hose, Instrument, Operator, SealStock, SiteProfile, Tank};
 use crate::entry::{Entry, Statement};
-use crate::ids::SiteId;
+use crate::ids::{OperatorId, SiteId};
 use crate::units::Amount;
 
 /// A site as it is known.
@@ -78,10 +80,32 @@ impl SiteView {
         self.instruments.iter().find(|i| same_name(&i.name, name))
     }
 
+    /// Whether a seal number lies in the stock issued to the site. Numbers of one length compare as
+    /// text, so that leading letters and zeros do not matter.
+    pub fn holds_seal(&self, number: &str) -> bool {
+        let number = number.trim();
+        self.seal_stock.iter().any(|stock| {
+            let (from, to) = (stock.from.trim(), stock.to.trim());
+            number.len() == from.len() && number.len() == to.len() && (from..=to).contains(&number)
+        })
+    }
+
     /// The hose with this name.
     pub fn hose(&self, name: &str) -> Option<&Hose> {
         self.hoses.iter().find(|h| same_name(&h.name, name))
     }
+}
+
+/// The people of a roster document by their codes. Order and doubles do not matter.
+pub fn people<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> BTreeMap<OperatorId, Operator> {
+    let slots = Slots::fold(entries);
+    slots
+        .names_under("operator/")
+        .filter_map(|slot| match slots.latest(slot)?.claim? {
+            Statement::Operator(operator) => Some((operator.operator.clone(), operator.clone())),
+            _ => None,
+        })
+        .collect()
 }
 
 fn same_name(a: &str, b: &str) -> bool {

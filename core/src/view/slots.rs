@@ -48,6 +48,8 @@ pub struct Item<'a> {
     pub ahead_from_neighbour: bool,
     /// What became of it.
     pub fate: Fate,
+    /// Place of the entry that corrected, settled or withdrew it; that entry says why.
+    pub replaced_by: Option<usize>,
     /// What it claims: its own statement or, for an agreement, that of the entry kept. Nothing for a
     /// withdrawal and for an agreement on an entry that is not here.
     pub claim: Option<&'a Statement>,
@@ -125,7 +127,7 @@ impl<'a> Slots<'a> {
     }
 
     fn decide_fates(&mut self, slot_numbers: &[usize]) {
-        let mut replaced: HashMap<usize, Fate> = HashMap::new();
+        let mut replaced: HashMap<usize, (Fate, usize)> = HashMap::new();
         for item in &self.items {
             let fate = match item.entry.body.says {
                 Statement::Withdrawn {} => Fate::Withdrawn,
@@ -135,8 +137,10 @@ impl<'a> Slots<'a> {
             for gone in item.entry.body.replaces.iter().filter_map(|id| self.at.get(id)) {
                 if *gone != item.place {
                     // An entry replaced in several ways: a correction says most, a withdrawal least.
-                    let known = replaced.entry(*gone).or_insert(fate);
-                    *known = stronger(*known, fate);
+                    let known = replaced.entry(*gone).or_insert((fate, item.place));
+                    if stronger(known.0, fate) != known.0 {
+                        *known = (fate, item.place);
+                    }
                 }
             }
         }
@@ -152,8 +156,9 @@ impl<'a> Slots<'a> {
             }
         }
         for item in &mut self.items {
+            item.replaced_by = replaced.get(&item.place).map(|(_, by)| *by);
             item.fate = match replaced.get(&item.place) {
-                Some(fate) => *fate,
+                Some((fate, _)) => *fate,
                 None if matches!(item.entry.body.says, Statement::Withdrawn {}) => Fate::Withdrawal,
                 None if moved_on.contains(&item.place) => Fate::MovedOn,
                 None => Fate::Live,
@@ -301,6 +306,7 @@ fn item<'a>(place: usize, p: &Placed<'a>, misfiled: bool) -> Item<'a> {
         ahead_millis: p.ahead_millis,
         ahead_from_neighbour: p.ahead_from_neighbour,
         fate: Fate::Live,
+        replaced_by: None,
         claim: None,
         misfiled,
     }

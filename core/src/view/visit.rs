@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::car::CarView;
-use super::chain::Chains;
+use super::chain::{ChainGap, Chains};
 use super::computed::Quantity;
 use super::context::{Context, Recorded};
 use super::ledger::{Known, Ledger, Said};
@@ -69,8 +69,31 @@ pub struct HistoryLine {
     pub sentence: String,
     /// What became of it.
     pub fate: Fate,
+    /// Why it no longer stands, in the words of whoever corrected it.
+    pub why_gone: String,
     /// Who said it.
     pub said: Said,
+}
+
+/// A gap in a device's chain, and the same in a sentence.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ChainGapView {
+    /// What is wrong.
+    #[serde(flatten)]
+    pub gap: ChainGap,
+    /// In a sentence.
+    pub sentence: String,
+}
+
+/// A check with a free name.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CheckView {
+    /// What was checked.
+    pub what: String,
+    /// Whether it was right.
+    pub right: Known<bool>,
+    /// What was seen.
+    pub note: String,
 }
 
 /// A whole stay as recorded.
@@ -116,6 +139,10 @@ pub struct VisitView {
     pub attendance: AttendanceView,
     /// The car's clock.
     pub clock: Vec<ClockView>,
+    /// Checks with a free name.
+    pub checks: Vec<CheckView>,
+    /// The weather recorded last, in a sentence.
+    pub weather: Option<Known<String>>,
     /// What is known of the car, this visit included.
     pub car: CarView,
     /// What differs and is not settled.
@@ -134,8 +161,8 @@ pub struct VisitView {
     pub offers: Vec<Offer>,
     /// What is worth pointing out, worst first.
     pub findings: Vec<Finding>,
-    /// Sentences on entries missing or doubled in a device's chain.
-    pub chain_gaps: Vec<String>,
+    /// Entries missing or doubled in the chain of a device that took part.
+    pub chain_gaps: Vec<ChainGapView>,
     /// Entries of kinds this version does not know, kept whole.
     pub unrecognised: Vec<HistoryLine>,
     /// Every entry in causal and then claimed order, as a sentence.
@@ -149,13 +176,14 @@ pub struct VisitView {
 /// Folds the entries of a stay, joined visits together. Pure and total.
 pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
     let ledger = Ledger::new(entries, ctx);
+    let mut found = Vec::new();
     let of_the_car: Vec<Recorded<'_>> = ctx
         .car
         .iter()
         .map(|entry| Recorded::unsent(entry))
         .chain(entries.iter().filter(|r| goes_with_the_car(&ledger, r)).copied())
         .collect();
-    let car = CarView::of(&Ledger::new(&of_the_car, ctx));
+    let car = CarView::of(&Ledger::new(&of_the_car, ctx)).with_this_visits_word(&ledger, &mut found);
     let counting = fittings::that_count(&ledger, &car);
     let holds = defects::holds(&ledger);
     let seals = seals::fold(&ledger);
@@ -172,7 +200,6 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         seals: &seals,
         tally: &tally,
     };
-    let mut found = Vec::new();
     findings::fold(&ledger, &parts, &header, &handovers, &attendance, &mut found);
     let steps = steps::fold(&ledger, ledger.procedure(), &counting, &mut found);
     let (blockers, passed_over) = gate::fold(&ledger, &parts);
@@ -185,7 +212,8 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
     let (readings, series) = readings::fold(&ledger);
     let gaps = chain_gaps(&ledger);
     if !gaps.is_empty() {
-        found.push(Finding::new("chain_gaps", Severity::Check, gaps.join(" ")));
+        let sentences: Vec<&str> = gaps.iter().map(|gap| gap.sentence.as_str()).collect();
+        found.push(Finding::new("chain_gaps", Severity::Check, sentences.join(" ")));
     }
     let fittings = fittings::fold(&ledger, &counting, &car);
     let brief = brief(&ledger, &header, release.released.is_some());
@@ -216,6 +244,11 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         trucks: tally::trucks(&ledger),
         photos: seals::photos(&ledger),
         clock: watch::clock(&ledger),
+        checks: checks(&ledger),
+        weather: ledger.known("series/weather", |says| match says {
+            Statement::Weather { .. } => Some(ledger.says(says)),
+            _ => None,
+        }),
         disagreements: disagreements(&ledger),
         ended_disagreements: ended(&ledger),
         offers: brief.as_ref().map_or(Vec::new(), |brief| near::offers(brief, ctx.others)),
@@ -272,7 +305,7 @@ fn with_photos(ledger: &Ledger<'_>, known: &[DefectView]) -> Vec<DefectView> {
     known
 }
 
-fn chain_gaps(ledger: &Ledger<'_>) -> Vec<String> {
+fn chain_gaps(ledger: &Ledger<'_>) -> Vec<ChainGapView> {
     let here = Chains::of(ledger.slots.items().iter().map(|item| item.entry));
     let mut gaps = match ledger.ctx.chains {
         Some(all) => {
@@ -286,7 +319,9 @@ fn chain_gaps(ledger: &Ledger<'_>) -> Vec<String> {
     gaps.extend(here.contradictions());
     gaps.sort();
     gaps.dedup();
-    gaps.iter().map(|gap| gap.sentence(&ledger.device_name(gap.device()))).collect()
+    gaps.into_iter()
+        .map(|gap| ChainGapView { sentence: gap.sentence(&ledger.device_name(gap.device())), gap })
+        .collect()
 }
 
 fn line(ledger: &Ledger<'_>, item: &Item<'_>) -> HistoryLine {
@@ -294,8 +329,25 @@ fn line(ledger: &Ledger<'_>, item: &Item<'_>) -> HistoryLine {
         slot: item.entry.body.slot.clone(),
         sentence: ledger.sentence(item),
         fate: item.fate,
+        why_gone: ledger.why_gone(item),
         said: ledger.said(item),
     }
+}
+
+fn checks(ledger: &Ledger<'_>) -> Vec<CheckView> {
+    ledger
+        .slots
+        .names_under("check/")
+        .filter_map(|slot| {
+            let known = ledger.known(slot, |says| match says {
+                Statement::Check { what, right, note } => Some((what.trim(), *right, note.trim())),
+                _ => None,
+            })?;
+            let (what, right, note) = known.value;
+            let right = Known { value: right, said: known.said, also: known.also, disputed: known.disputed };
+            Some(CheckView { what: what.to_owned(), right, note: note.to_owned() })
+        })
+        .collect()
 }
 
 fn claim(ledger: &Ledger<'_>, item: &Item<'_>) -> Claim {

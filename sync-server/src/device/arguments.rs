@@ -8,6 +8,7 @@ use super::forms;
 
 /// `farsiding device …`
 #[derive(Debug, Args)]
+#[command(after_help = crate::command::EXIT_CODES)]
 pub struct DeviceArguments {
     /// The device's folder; else $FARSIDING_DIR, else ./farsiding-device.
     #[arg(long, global = true, value_name = "DIR")]

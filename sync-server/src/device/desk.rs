@@ -5,7 +5,7 @@ use farsiding_core::book::{Draft, Gathered};
 use farsiding_core::clock::Clock as _;
 use farsiding_core::ids::{DefectId, Digest, EntryId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
-use farsiding_core::view::VisitView;
+use farsiding_core::view::{Disagreement, VisitView};
 use serde_json::{Value, json};
 
 use super::folder::DeviceFolder;
@@ -101,14 +101,17 @@ fn said(made: &[EntryId], visit: VisitId, before: &VisitView, view: &VisitView, 
     for remark in remarks {
         text.push_str(&format!("  note: {remark}\n"));
     }
-    let new_disagreements: Vec<&str> = view
+    let new_disagreements: Vec<&Disagreement> = view
         .disagreements
         .iter()
         .filter(|now| !before.disagreements.iter().any(|then| then.slot == now.slot))
-        .map(|now| now.about.as_str())
         .collect();
-    for about in &new_disagreements {
-        text.push_str(&format!("  disagreement: {about} (settle it with `farsiding device settle`)\n"));
+    for disagreement in &new_disagreements {
+        text.push_str(&format!("  disagreement: {}\n", disagreement.about));
+        for (id, claim) in disagreement.entries.iter().zip(&disagreement.claims) {
+            text.push_str(&format!("    [{}] {} ({})\n", id.short(), claim.sentence, claim.said.signature()));
+        }
+        text.push_str("    settle it: farsiding device settle VISIT --keep ENTRY --why REASON\n");
     }
     let new_findings: Vec<&str> = view
         .findings
@@ -122,7 +125,7 @@ fn said(made: &[EntryId], visit: VisitId, before: &VisitView, view: &VisitView, 
     let entries: Vec<String> = made.iter().map(ToString::to_string).collect();
     let json = json!({
         "visit": visit.to_string(), "entries": entries, "remarks": remarks,
-        "new_disagreements": new_disagreements, "new_findings": new_findings,
+        "new_disagreements": new_disagreements.iter().map(|d| d.slot.as_str()).collect::<Vec<_>>(), "new_findings": new_findings,
         "open_blockers": view.release.open, "unreceipted": view.unreceipted,
     });
     Said::new(text, json)

@@ -81,6 +81,9 @@ impl OfficeClient {
             .connect_timeout(Duration::from_secs(15))
             .read_timeout(Duration::from_secs(60))
             .redirect(reqwest::redirect::Policy::none());
+        if loopback {
+            builder = builder.no_proxy(); // a proxy has another loopback
+        }
         if let Some(file) = authority {
             let refuse = |e: String| DeviceError::Refused(format!("{}: {e}", file.display()));
             let pem = std::fs::read(file).map_err(|e| refuse(e.to_string()))?;

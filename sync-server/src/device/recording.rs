@@ -7,7 +7,7 @@ use farsiding_core::entry::Statement;
 use farsiding_core::entry::vocabulary::Receiver;
 use farsiding_core::ids::{EntryId, Subject, VisitId};
 use farsiding_core::store::Write;
-use serde_json::{Value, json};
+use serde_json::json;
 
 use super::arguments::{JoinArguments, OpenArguments, SettleArguments};
 use super::desk::{Around, Desk, procedures};
@@ -111,8 +111,7 @@ pub fn add(folder: &mut DeviceFolder, visit: &str, words: Vec<String>) -> Result
     let kept = words.join(" ");
     match try_add(folder, visit, words) {
         Err(DeviceError::Refused(why)) => {
-            let key =
-                format!("add {visit} {}", Value::from(folder.read().now().rfc3339()).as_str().unwrap_or(""));
+            let key = format!("add {visit} {}", folder.read().now().0);
             folder.book().store_mut().commit(&[Write::Draft { key: &key, text: &kept }])?;
             Err(DeviceError::Refused(format!("{why}\nWhat was typed is kept: `farsiding device drafts`")))
         }
@@ -222,7 +221,7 @@ pub fn settle(folder: &mut DeviceFolder, typed: &SettleArguments) -> Result<Said
     let stay = desk.stay();
     let (home, kept) = address::entry(desk.gathered.entries_of(&stay), &typed.entry)?;
     let kept = kept.id;
-    let Some(disagreement) = desk.view.disagreements.iter().find(|d| d.entries.contains(&kept)) else {
+    if !desk.view.disagreements.iter().any(|disagreement| disagreement.entries.contains(&kept)) {
         let open: Vec<String> = desk
             .view
             .disagreements
@@ -233,13 +232,8 @@ pub fn settle(folder: &mut DeviceFolder, typed: &SettleArguments) -> Result<Said
             .collect();
         let open = if open.is_empty() { "there is none".to_owned() } else { open.join("; ") };
         return Err(DeviceError::Refused(format!("that entry is in no open disagreement; {open}")));
-    };
-    let draft = Draft {
-        slot: disagreement.slot.clone(),
-        replaces: disagreement.entries.clone(),
-        why: typed.why.clone(),
-        ..Draft::of(Statement::Agreement { keeps: kept })
-    };
+    }
+    let draft = Draft::settling(&desk.view, kept, &typed.why)?;
     desk.record(home, vec![draft], &[])
 }
 
@@ -251,12 +245,7 @@ pub fn withdraw(folder: &mut DeviceFolder, visit: &str, text: &str, why: &str) -
     let desk = Desk::with(folder, visit)?;
     let stay = desk.stay();
     let (home, entry) = address::entry(desk.gathered.entries_of(&stay), text)?;
-    let draft = Draft {
-        slot: entry.body.slot.clone(),
-        replaces: vec![entry.id],
-        why: why.to_owned(),
-        ..Draft::of(Statement::Withdrawn {})
-    };
+    let draft = Draft::withdrawing(&desk.view, entry.id, why)?;
     desk.record(home, vec![draft], &[])
 }
 
@@ -266,16 +255,16 @@ pub fn withdraw(folder: &mut DeviceFolder, visit: &str, text: &str, why: &str) -
 /// [`DeviceError`].
 pub fn pass_over(folder: &mut DeviceFolder, visit: &str, code: &str, why: &str) -> Result<Said, DeviceError> {
     let desk = Desk::with(folder, visit)?;
-    let Some(blocker) = desk.view.blockers.iter().find(|blocker| blocker.code == code.trim()) else {
+    if !desk.view.blockers.iter().any(|blocker| blocker.code == code.trim()) {
         let open: Vec<&str> = desk.view.blockers.iter().map(|blocker| blocker.code.as_str()).collect();
         return Err(DeviceError::Refused(format!(
             "\"{code}\" blocks nothing here now; what does: {}",
             if open.is_empty() { "nothing".to_owned() } else { open.join(", ") }
         )));
-    };
-    let says = Statement::PassedOver { blocker: blocker.code.clone(), seen: blocker.evidence.clone() };
+    }
     let home = desk.visit;
-    desk.record(home, vec![Draft::of(says).because(why)], &[])
+    let draft = Draft::passing_over(&desk.view, code, why)?;
+    desk.record(home, vec![draft], &[])
 }
 
 /// Releases the car, when nothing is missing or every blocker was passed over.
@@ -300,7 +289,8 @@ pub fn release(folder: &mut DeviceFolder, visit: &str, cleaned: bool) -> Result<
         )));
     }
     let home = desk.visit;
-    let mut said = desk.record(home, vec![Draft::of(Statement::Released { as_residue: !cleaned })], &[])?;
+    let draft = Draft::releasing(&desk.view, !cleaned)?;
+    let mut said = desk.record(home, vec![draft], &[])?;
     said.text.push_str(farsiding_core::view::NOTE);
     Ok(said)
 }

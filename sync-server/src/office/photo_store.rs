@@ -30,6 +30,9 @@ pub enum PhotoError {
     /// It is not here.
     #[error("this photograph is not here")]
     NotHere,
+    /// No room left.
+    #[error("there is no room left for photographs")]
+    Full,
     /// The file system or object store failed.
     #[error("the photograph store failed: {0}")]
     Storage(String),
@@ -37,7 +40,10 @@ pub enum PhotoError {
 
 impl From<io::Error> for PhotoError {
     fn from(error: io::Error) -> Self {
-        PhotoError::Storage(error.to_string())
+        match error.kind() {
+            io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => PhotoError::Full,
+            _ => PhotoError::Storage(error.to_string()),
+        }
     }
 }
 

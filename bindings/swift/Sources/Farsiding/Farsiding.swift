@@ -434,22 +434,6 @@ fileprivate struct FfiConverterUInt64: FfiConverterPrimitive {
 #if swift(>=5.8)
 @_documentation(visibility: private)
 #endif
-fileprivate struct FfiConverterInt64: FfiConverterPrimitive {
-    typealias FfiType = Int64
-    typealias SwiftType = Int64
-
-    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> Int64 {
-        return try lift(readInt(&buf))
-    }
-
-    public static func write(_ value: Int64, into buf: inout [UInt8]) {
-        writeInt(&buf, lower(value))
-    }
-}
-
-#if swift(>=5.8)
-@_documentation(visibility: private)
-#endif
 fileprivate struct FfiConverterDouble: FfiConverterPrimitive {
     typealias FfiType = Double
     typealias SwiftType = Double
@@ -460,6 +444,30 @@ fileprivate struct FfiConverterDouble: FfiConverterPrimitive {
 
     public static func write(_ value: Double, into buf: inout [UInt8]) {
         writeDouble(&buf, lower(value))
+    }
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+fileprivate struct FfiConverterBool : FfiConverter {
+    typealias FfiType = Int8
+    typealias SwiftType = Bool
+
+    public static func lift(_ value: Int8) throws -> Bool {
+        return value != 0
+    }
+
+    public static func lower(_ value: Bool) -> Int8 {
+        return value ? 1 : 0
+    }
+
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> Bool {
+        return try lift(readInt(&buf))
+    }
+
+    public static func write(_ value: Bool, into buf: inout [UInt8]) {
+        writeInt(&buf, lower(value))
     }
 }
 
@@ -536,52 +544,234 @@ fileprivate struct FfiConverterData: FfiConverterRustBuffer {
 public protocol BookProtocol: AnyObject, Sendable {
 
     /**
-     * The whole book as one mergeable document, to hand to another device.
+     * Makes entries in a document (`visit:…`, `site:…`, `roster:…`), all or none; they are on the disk
+     * when this returns. JSON: `[{says, slot?, replaces?, why?, place?}]`. Returns their ids.
      *
      * # Errors
-     * None today; declared because every call that reads the book may fail.
+     * `WrongCall` for other JSON, `Refused` when an entry breaks a rule (no reason, no operator),
+     * `NotStored` when the disk refuses.
      */
-    func document() throws  -> Data
+    func append(subject: String, drafts: String, `operator`: String) throws  -> [String]
 
     /**
-     * Takes in another device's document; returns how many notes were new here.
+     * Takes a carry file in. JSON: `{received, contained, refused}`.
      *
      * # Errors
-     * `Refused`, and nothing is taken in, when the bytes are no document or one note does not verify.
+     * `Refused` when it is none.
      */
-    func merge(document: Data) throws  -> UInt64
+    func carryIn(file: Data) throws  -> String
 
     /**
-     * All notes, oldest first, each with its signature checked.
+     * Writes visits with their cars, sites and people into a carry file, without photographs.
      *
      * # Errors
-     * `Refused` when a stored note does not verify.
+     * `WrongCall` for an unknown visit.
      */
-    func notes() throws  -> [Note]
+    func carryOut(visits: [String]) throws  -> Data
 
     /**
-     * How much is in the book.
+     * This device: its public key in hexadecimal.
+     */
+    func device()  -> String
+
+    /**
+     * Everything half typed, as JSON: key -> text.
      *
      * # Errors
-     * `NotStored` when the file cannot be read.
+     * `NotStored` when the disk cannot be read.
      */
-    func size() throws  -> BookSize
+    func drafts() throws  -> String
 
     /**
-     * Signs and stores one note; when it returns, the note is on the disk.
+     * The body to send to the office's enrolment address with a one-time code, as JSON.
+     */
+    func enrolRequest(code: String, name: String)  -> String
+
+    /**
+     * Takes the office's answer to an enrolment.
+     *
+     * # Errors
+     * `Refused` when the certificate is not this device's or not that organisation's.
+     */
+    func enrolled(organisationKey: String, certificate: Data) throws
+
+    /**
+     * Rows of stays whose car number, seal number or spot contains `text`, as JSON.
+     *
+     * # Errors
+     * None today.
+     */
+    func find(text: String) throws  -> String
+
+    /**
+     * A new site's id, for its first entry.
+     */
+    func newSite()  -> String
+
+    /**
+     * Begins a visit. JSON: `{car, site, receiver, spot?, procedure?}`; the built-in procedure is the
+     * default. Returns the visit's id.
+     *
+     * # Errors
+     * `WrongCall` for other JSON, `NotStored` when the disk refuses.
+     */
+    func openVisit(opening: String, `operator`: String) throws  -> String
+
+    /**
+     * Passes over a blocker, with a reason that the record shows for ever.
+     *
+     * # Errors
+     * `Refused` without a reason, or when nothing of that code blocks now.
+     */
+    func passOver(visit: String, blocker: String, why: String, `operator`: String) throws  -> [String]
+
+    /**
+     * The signed request for a pass to the office's photographs.
+     *
+     * # Errors
+     * `NotEnrolled`.
+     */
+    func passRequest() throws  -> Data
+
+    /**
+     * The people of the organisation, as JSON.
+     *
+     * # Errors
+     * None today.
+     */
+    func people() throws  -> String
+
+    /**
+     * Notes that the shell keeps a photograph's bytes: their SHA-256 in hexadecimal, length and media type.
+     * Returns the photograph as statements name it, as JSON.
      *
      * # Errors
      * `NotStored` when the disk refuses.
      */
-    func write(text: String, writtenMs: Int64) throws  -> Note
+    func photoTaken(sha256: String, length: UInt64, media: String) throws  -> String
 
     /**
-     * Signs and stores many notes of one instant in one transaction.
+     * Photographs the office is not known to hold, as JSON.
      *
      * # Errors
-     * `NotStored` when the disk refuses; then none is stored.
+     * `NotStored` when the disk cannot be read.
      */
-    func writeAll(texts: [String], writtenMs: Int64) throws  -> UInt64
+    func photosWaiting() throws  -> String
+
+    /**
+     * The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
+     * means, with its uncertainty, while it is being typed.
+     *
+     * # Errors
+     * As `append`.
+     */
+    func preview(visit: String, drafts: String, `operator`: String) throws  -> String
+
+    /**
+     * Makes a step's entries and the step's own in one commit. `outcome`: `done`, `not_right`, `skipped`.
+     *
+     * # Errors
+     * As `append`; a skipped step needs a note.
+     */
+    func recordStep(visit: String, step: String, outcome: String, note: String, drafts: String, `operator`: String) throws  -> [String]
+
+    /**
+     * Releases the car.
+     *
+     * # Errors
+     * `Refused`, naming what is still open and was not passed over.
+     */
+    func release(visit: String, asResidue: Bool, `operator`: String) throws  -> [String]
+
+    /**
+     * Keeps something half typed under a key; empty text removes it.
+     *
+     * # Errors
+     * `NotStored` when the disk refuses.
+     */
+    func setDraft(key: String, text: String) throws
+
+    /**
+     * Settles the disagreement that entry `keeps` is part of in its favour.
+     *
+     * # Errors
+     * `Refused` without a reason, or when nothing disagrees about it.
+     */
+    func settle(visit: String, keeps: String, why: String, `operator`: String) throws  -> [String]
+
+    /**
+     * A whole stay in plain words.
+     *
+     * # Errors
+     * As `visit`.
+     */
+    func show(visit: String) throws  -> String
+
+    /**
+     * The sites known here, by id, as JSON.
+     *
+     * # Errors
+     * None today.
+     */
+    func sites() throws  -> String
+
+    /**
+     * How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+     *
+     * # Errors
+     * `NotStored` when the disk cannot be read.
+     */
+    func status() throws  -> String
+
+    /**
+     * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
+     * ahead_millis, reconciled}`.
+     *
+     * # Errors
+     * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
+     * be called again.
+     */
+    func syncReceive(reply: Data) throws  -> String
+
+    /**
+     * The next request's body.
+     *
+     * # Errors
+     * `WrongCall` before `sync_start`.
+     */
+    func syncRequest() throws  -> Data
+
+    /**
+     * Begins a sync with the office; ask for requests until a reply says done.
+     *
+     * # Errors
+     * `NotEnrolled`.
+     */
+    func syncStart() throws
+
+    /**
+     * A whole stay, as JSON.
+     *
+     * # Errors
+     * `WrongCall` when it is not on this device.
+     */
+    func visit(visit: String) throws  -> String
+
+    /**
+     * One row per stay, as JSON.
+     *
+     * # Errors
+     * None today.
+     */
+    func visits() throws  -> String
+
+    /**
+     * Takes an entry back; nothing stands in its place.
+     *
+     * # Errors
+     * `Refused` without a reason, or when the record has no such entry.
+     */
+    func withdraw(visit: String, entry: String, why: String, `operator`: String) throws  -> [String]
 
 }
 /**
@@ -643,7 +833,7 @@ open class Book: BookProtocol, @unchecked Sendable {
      *
      * # Errors
      * `NoStorage` before `prepare_storage`, `WrongCall` for a key of another length, `Refused` when the
-     * file is no book.
+     * file was written by a later version.
      */
 public static func `open`(folder: String, name: String, key: Data)throws  -> Book  {
     return try  FfiConverterTypeBook_lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
@@ -658,90 +848,446 @@ public static func `open`(folder: String, name: String, key: Data)throws  -> Boo
 
 
     /**
-     * The whole book as one mergeable document, to hand to another device.
+     * Makes entries in a document (`visit:…`, `site:…`, `roster:…`), all or none; they are on the disk
+     * when this returns. JSON: `[{says, slot?, replaces?, why?, place?}]`. Returns their ids.
      *
      * # Errors
-     * None today; declared because every call that reads the book may fail.
+     * `WrongCall` for other JSON, `Refused` when an entry breaks a rule (no reason, no operator),
+     * `NotStored` when the disk refuses.
      */
-open func document()throws  -> Data  {
-    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_document(
-            self.uniffiCloneHandle(),$0
-    )
-})
-}
-
-    /**
-     * Takes in another device's document; returns how many notes were new here.
-     *
-     * # Errors
-     * `Refused`, and nothing is taken in, when the bytes are no document or one note does not verify.
-     */
-open func merge(document: Data)throws  -> UInt64  {
-    return try  FfiConverterUInt64.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_merge(
+open func append(subject: String, drafts: String, `operator`: String)throws  -> [String]  {
+    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_append(
             self.uniffiCloneHandle(),
-        FfiConverterData.lower(document),$0
+        FfiConverterString.lower(subject),
+        FfiConverterString.lower(drafts),
+        FfiConverterString.lower(`operator`),$0
     )
 })
 }
 
     /**
-     * All notes, oldest first, each with its signature checked.
+     * Takes a carry file in. JSON: `{received, contained, refused}`.
      *
      * # Errors
-     * `Refused` when a stored note does not verify.
+     * `Refused` when it is none.
      */
-open func notes()throws  -> [Note]  {
-    return try  FfiConverterSequenceTypeNote.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_notes(
+open func carryIn(file: Data)throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_carry_in(
+            self.uniffiCloneHandle(),
+        FfiConverterData.lower(file),$0
+    )
+})
+}
+
+    /**
+     * Writes visits with their cars, sites and people into a carry file, without photographs.
+     *
+     * # Errors
+     * `WrongCall` for an unknown visit.
+     */
+open func carryOut(visits: [String])throws  -> Data  {
+    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_carry_out(
+            self.uniffiCloneHandle(),
+        FfiConverterSequenceString.lower(visits),$0
+    )
+})
+}
+
+    /**
+     * This device: its public key in hexadecimal.
+     */
+open func device() -> String  {
+    return try!  FfiConverterString.lift(try! rustCall() {
+    uniffi_farsiding_bindings_fn_method_book_device(
             self.uniffiCloneHandle(),$0
     )
 })
 }
 
     /**
-     * How much is in the book.
+     * Everything half typed, as JSON: key -> text.
      *
      * # Errors
-     * `NotStored` when the file cannot be read.
+     * `NotStored` when the disk cannot be read.
      */
-open func size()throws  -> BookSize  {
-    return try  FfiConverterTypeBookSize_lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_size(
+open func drafts()throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_drafts(
             self.uniffiCloneHandle(),$0
     )
 })
 }
 
     /**
-     * Signs and stores one note; when it returns, the note is on the disk.
+     * The body to send to the office's enrolment address with a one-time code, as JSON.
+     */
+open func enrolRequest(code: String, name: String) -> String  {
+    return try!  FfiConverterString.lift(try! rustCall() {
+    uniffi_farsiding_bindings_fn_method_book_enrol_request(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(code),
+        FfiConverterString.lower(name),$0
+    )
+})
+}
+
+    /**
+     * Takes the office's answer to an enrolment.
+     *
+     * # Errors
+     * `Refused` when the certificate is not this device's or not that organisation's.
+     */
+open func enrolled(organisationKey: String, certificate: Data)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_enrolled(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(organisationKey),
+        FfiConverterData.lower(certificate),$0
+    )
+}
+}
+
+    /**
+     * Rows of stays whose car number, seal number or spot contains `text`, as JSON.
+     *
+     * # Errors
+     * None today.
+     */
+open func find(text: String)throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_find(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(text),$0
+    )
+})
+}
+
+    /**
+     * A new site's id, for its first entry.
+     */
+open func newSite() -> String  {
+    return try!  FfiConverterString.lift(try! rustCall() {
+    uniffi_farsiding_bindings_fn_method_book_new_site(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * Begins a visit. JSON: `{car, site, receiver, spot?, procedure?}`; the built-in procedure is the
+     * default. Returns the visit's id.
+     *
+     * # Errors
+     * `WrongCall` for other JSON, `NotStored` when the disk refuses.
+     */
+open func openVisit(opening: String, `operator`: String)throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_open_visit(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(opening),
+        FfiConverterString.lower(`operator`),$0
+    )
+})
+}
+
+    /**
+     * Passes over a blocker, with a reason that the record shows for ever.
+     *
+     * # Errors
+     * `Refused` without a reason, or when nothing of that code blocks now.
+     */
+open func passOver(visit: String, blocker: String, why: String, `operator`: String)throws  -> [String]  {
+    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_pass_over(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(visit),
+        FfiConverterString.lower(blocker),
+        FfiConverterString.lower(why),
+        FfiConverterString.lower(`operator`),$0
+    )
+})
+}
+
+    /**
+     * The signed request for a pass to the office's photographs.
+     *
+     * # Errors
+     * `NotEnrolled`.
+     */
+open func passRequest()throws  -> Data  {
+    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_pass_request(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * The people of the organisation, as JSON.
+     *
+     * # Errors
+     * None today.
+     */
+open func people()throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_people(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * Notes that the shell keeps a photograph's bytes: their SHA-256 in hexadecimal, length and media type.
+     * Returns the photograph as statements name it, as JSON.
      *
      * # Errors
      * `NotStored` when the disk refuses.
      */
-open func write(text: String, writtenMs: Int64)throws  -> Note  {
-    return try  FfiConverterTypeNote_lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_write(
+open func photoTaken(sha256: String, length: UInt64, media: String)throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_photo_taken(
             self.uniffiCloneHandle(),
-        FfiConverterString.lower(text),
-        FfiConverterInt64.lower(writtenMs),$0
+        FfiConverterString.lower(sha256),
+        FfiConverterUInt64.lower(length),
+        FfiConverterString.lower(media),$0
     )
 })
 }
 
     /**
-     * Signs and stores many notes of one instant in one transaction.
+     * Photographs the office is not known to hold, as JSON.
      *
      * # Errors
-     * `NotStored` when the disk refuses; then none is stored.
+     * `NotStored` when the disk cannot be read.
      */
-open func writeAll(texts: [String], writtenMs: Int64)throws  -> UInt64  {
-    return try  FfiConverterUInt64.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
-    uniffi_farsiding_bindings_fn_method_book_write_all(
+open func photosWaiting()throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_photos_waiting(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
+     * means, with its uncertainty, while it is being typed.
+     *
+     * # Errors
+     * As `append`.
+     */
+open func preview(visit: String, drafts: String, `operator`: String)throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_preview(
             self.uniffiCloneHandle(),
-        FfiConverterSequenceString.lower(texts),
-        FfiConverterInt64.lower(writtenMs),$0
+        FfiConverterString.lower(visit),
+        FfiConverterString.lower(drafts),
+        FfiConverterString.lower(`operator`),$0
+    )
+})
+}
+
+    /**
+     * Makes a step's entries and the step's own in one commit. `outcome`: `done`, `not_right`, `skipped`.
+     *
+     * # Errors
+     * As `append`; a skipped step needs a note.
+     */
+open func recordStep(visit: String, step: String, outcome: String, note: String, drafts: String, `operator`: String)throws  -> [String]  {
+    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_record_step(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(visit),
+        FfiConverterString.lower(step),
+        FfiConverterString.lower(outcome),
+        FfiConverterString.lower(note),
+        FfiConverterString.lower(drafts),
+        FfiConverterString.lower(`operator`),$0
+    )
+})
+}
+
+    /**
+     * Releases the car.
+     *
+     * # Errors
+     * `Refused`, naming what is still open and was not passed over.
+     */
+open func release(visit: String, asResidue: Bool, `operator`: String)throws  -> [String]  {
+    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_release(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(visit),
+        FfiConverterBool.lower(asResidue),
+        FfiConverterString.lower(`operator`),$0
+    )
+})
+}
+
+    /**
+     * Keeps something half typed under a key; empty text removes it.
+     *
+     * # Errors
+     * `NotStored` when the disk refuses.
+     */
+open func setDraft(key: String, text: String)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_set_draft(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(key),
+        FfiConverterString.lower(text),$0
+    )
+}
+}
+
+    /**
+     * Settles the disagreement that entry `keeps` is part of in its favour.
+     *
+     * # Errors
+     * `Refused` without a reason, or when nothing disagrees about it.
+     */
+open func settle(visit: String, keeps: String, why: String, `operator`: String)throws  -> [String]  {
+    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_settle(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(visit),
+        FfiConverterString.lower(keeps),
+        FfiConverterString.lower(why),
+        FfiConverterString.lower(`operator`),$0
+    )
+})
+}
+
+    /**
+     * A whole stay in plain words.
+     *
+     * # Errors
+     * As `visit`.
+     */
+open func show(visit: String)throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_show(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(visit),$0
+    )
+})
+}
+
+    /**
+     * The sites known here, by id, as JSON.
+     *
+     * # Errors
+     * None today.
+     */
+open func sites()throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_sites(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+     *
+     * # Errors
+     * `NotStored` when the disk cannot be read.
+     */
+open func status()throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_status(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
+     * ahead_millis, reconciled}`.
+     *
+     * # Errors
+     * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
+     * be called again.
+     */
+open func syncReceive(reply: Data)throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_sync_receive(
+            self.uniffiCloneHandle(),
+        FfiConverterData.lower(reply),$0
+    )
+})
+}
+
+    /**
+     * The next request's body.
+     *
+     * # Errors
+     * `WrongCall` before `sync_start`.
+     */
+open func syncRequest()throws  -> Data  {
+    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_sync_request(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * Begins a sync with the office; ask for requests until a reply says done.
+     *
+     * # Errors
+     * `NotEnrolled`.
+     */
+open func syncStart()throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_sync_start(
+            self.uniffiCloneHandle(),$0
+    )
+}
+}
+
+    /**
+     * A whole stay, as JSON.
+     *
+     * # Errors
+     * `WrongCall` when it is not on this device.
+     */
+open func visit(visit: String)throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_visit(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(visit),$0
+    )
+})
+}
+
+    /**
+     * One row per stay, as JSON.
+     *
+     * # Errors
+     * None today.
+     */
+open func visits()throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_visits(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * Takes an entry back; nothing stands in its place.
+     *
+     * # Errors
+     * `Refused` without a reason, or when the record has no such entry.
+     */
+open func withdraw(visit: String, entry: String, why: String, `operator`: String)throws  -> [String]  {
+    return try  FfiConverterSequenceString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_withdraw(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(visit),
+        FfiConverterString.lower(entry),
+        FfiConverterString.lower(why),
+        FfiConverterString.lower(`operator`),$0
     )
 })
 }
@@ -792,166 +1338,6 @@ public func FfiConverterTypeBook_lower(_ value: Book) -> UInt64 {
 }
 
 
-
-
-/**
- * How much is in the book.
- */
-public struct BookSize: Equatable, Hashable {
-    /**
-     * Notes.
-     */
-    public var notes: UInt64
-    /**
-     * Bytes of the document when exported.
-     */
-    public var documentBytes: UInt64
-
-    // Default memberwise initializers are never public by default, so we
-    // declare one manually.
-    public init(
-        /**
-         * Notes.
-         */notes: UInt64,
-        /**
-         * Bytes of the document when exported.
-         */documentBytes: UInt64) {
-        self.notes = notes
-        self.documentBytes = documentBytes
-    }
-
-
-
-
-}
-
-#if compiler(>=6)
-extension BookSize: Sendable {}
-#endif
-
-#if swift(>=5.8)
-@_documentation(visibility: private)
-#endif
-public struct FfiConverterTypeBookSize: FfiConverterRustBuffer {
-    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> BookSize {
-        return
-            try BookSize(
-                notes: FfiConverterUInt64.read(from: &buf),
-                documentBytes: FfiConverterUInt64.read(from: &buf)
-        )
-    }
-
-    public static func write(_ value: BookSize, into buf: inout [UInt8]) {
-        FfiConverterUInt64.write(value.notes, into: &buf)
-        FfiConverterUInt64.write(value.documentBytes, into: &buf)
-    }
-}
-
-
-#if swift(>=5.8)
-@_documentation(visibility: private)
-#endif
-public func FfiConverterTypeBookSize_lift(_ buf: RustBuffer) throws -> BookSize {
-    return try FfiConverterTypeBookSize.lift(buf)
-}
-
-#if swift(>=5.8)
-@_documentation(visibility: private)
-#endif
-public func FfiConverterTypeBookSize_lower(_ value: BookSize) -> RustBuffer {
-    return FfiConverterTypeBookSize.lower(value)
-}
-
-
-/**
- * One note of the book, checked when it was read.
- */
-public struct Note: Equatable, Hashable {
-    /**
-     * SHA-256 of the text and the time, in hexadecimal.
-     */
-    public var id: String
-    /**
-     * What was written.
-     */
-    public var text: String
-    /**
-     * When, in milliseconds since 1970 UTC, as the caller had it.
-     */
-    public var writtenMs: Int64
-    /**
-     * The writer's Ed25519 public key, in hexadecimal. (No bytes in records: Kotlin would compare them by
-     * identity, so that two equal notes would differ.)
-     */
-    public var writer: String
-
-    // Default memberwise initializers are never public by default, so we
-    // declare one manually.
-    public init(
-        /**
-         * SHA-256 of the text and the time, in hexadecimal.
-         */id: String,
-        /**
-         * What was written.
-         */text: String,
-        /**
-         * When, in milliseconds since 1970 UTC, as the caller had it.
-         */writtenMs: Int64,
-        /**
-         * The writer's Ed25519 public key, in hexadecimal. (No bytes in records: Kotlin would compare them by
-         * identity, so that two equal notes would differ.)
-         */writer: String) {
-        self.id = id
-        self.text = text
-        self.writtenMs = writtenMs
-        self.writer = writer
-    }
-
-
-
-
-}
-
-#if compiler(>=6)
-extension Note: Sendable {}
-#endif
-
-#if swift(>=5.8)
-@_documentation(visibility: private)
-#endif
-public struct FfiConverterTypeNote: FfiConverterRustBuffer {
-    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> Note {
-        return
-            try Note(
-                id: FfiConverterString.read(from: &buf),
-                text: FfiConverterString.read(from: &buf),
-                writtenMs: FfiConverterInt64.read(from: &buf),
-                writer: FfiConverterString.read(from: &buf)
-        )
-    }
-
-    public static func write(_ value: Note, into buf: inout [UInt8]) {
-        FfiConverterString.write(value.id, into: &buf)
-        FfiConverterString.write(value.text, into: &buf)
-        FfiConverterInt64.write(value.writtenMs, into: &buf)
-        FfiConverterString.write(value.writer, into: &buf)
-    }
-}
-
-
-#if swift(>=5.8)
-@_documentation(visibility: private)
-#endif
-public func FfiConverterTypeNote_lift(_ buf: RustBuffer) throws -> Note {
-    return try FfiConverterTypeNote.lift(buf)
-}
-
-#if swift(>=5.8)
-@_documentation(visibility: private)
-#endif
-public func FfiConverterTypeNote_lower(_ value: Note) -> RustBuffer {
-    return FfiConverterTypeNote.lower(value)
-}
 
 
 /**
@@ -1085,6 +1471,22 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
          */why: String
     )
     /**
+     * What answered is not the office server: a login page in between, or another address.
+     */
+    case NotTheOffice(
+        /**
+         * What was wrong with it.
+         */why: String
+    )
+    /**
+     * This device has not been enrolled yet: records are kept, but nothing is sent.
+     */
+    case NotEnrolled(
+        /**
+         * What was asked for.
+         */why: String
+    )
+    /**
      * A mistake in the calling program, such as a key of the wrong length.
      */
     case WrongCall(
@@ -1133,7 +1535,13 @@ public struct FfiConverterTypeTrouble: FfiConverterRustBuffer {
         case 4: return .Refused(
             why: try FfiConverterString.read(from: &buf)
             )
-        case 5: return .WrongCall(
+        case 5: return .NotTheOffice(
+            why: try FfiConverterString.read(from: &buf)
+            )
+        case 6: return .NotEnrolled(
+            why: try FfiConverterString.read(from: &buf)
+            )
+        case 7: return .WrongCall(
             why: try FfiConverterString.read(from: &buf)
             )
 
@@ -1168,8 +1576,18 @@ public struct FfiConverterTypeTrouble: FfiConverterRustBuffer {
             FfiConverterString.write(why, into: &buf)
 
 
-        case let .WrongCall(why):
+        case let .NotTheOffice(why):
             writeInt(&buf, Int32(5))
+            FfiConverterString.write(why, into: &buf)
+
+
+        case let .NotEnrolled(why):
+            writeInt(&buf, Int32(6))
+            FfiConverterString.write(why, into: &buf)
+
+
+        case let .WrongCall(why):
+            writeInt(&buf, Int32(7))
             FfiConverterString.write(why, into: &buf)
 
         }
@@ -1239,31 +1657,6 @@ fileprivate struct FfiConverterSequenceString: FfiConverterRustBuffer {
         return seq
     }
 }
-
-#if swift(>=5.8)
-@_documentation(visibility: private)
-#endif
-fileprivate struct FfiConverterSequenceTypeNote: FfiConverterRustBuffer {
-    typealias SwiftType = [Note]
-
-    public static func write(_ value: [Note], into buf: inout [UInt8]) {
-        let len = Int32(value.count)
-        writeInt(&buf, len)
-        for item in value {
-            FfiConverterTypeNote.write(item, into: &buf)
-        }
-    }
-
-    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> [Note] {
-        let len: Int32 = try readInt(&buf)
-        var seq = [Note]()
-        seq.reserveCapacity(Int(len))
-        for _ in 0 ..< len {
-            seq.append(try FfiConverterTypeNote.read(from: &buf))
-        }
-        return seq
-    }
-}
 private let UNIFFI_RUST_FUTURE_POLL_READY: Int8 = 0
 private let UNIFFI_RUST_FUTURE_POLL_WAKE: Int8 = 1
 
@@ -1313,6 +1706,27 @@ fileprivate func uniffiFutureContinuationCallback(handle: UInt64, pollResult: In
     }
 }
 /**
+ * Answers one line of JSON for a formula by its name, as `farsiding calc` does. Never fails: what is
+ * wrong with the line is said in the answer.
+ */
+public func calculate(formula: String, line: String) -> String  {
+    return try!  FfiConverterString.lift(try! rustCall() {
+    uniffi_farsiding_bindings_fn_func_calculate(
+        FfiConverterString.lower(formula),
+        FfiConverterString.lower(line),$0
+    )
+})
+}
+/**
+ * Every formula with its inputs, ranges and source, as JSON.
+ */
+public func formulas() -> String  {
+    return try!  FfiConverterString.lift(try! rustCall() {
+    uniffi_farsiding_bindings_fn_func_formulas($0
+    )
+})
+}
+/**
  * Reads what was typed, in the chosen unit unless the text names another. The text is always kept.
  *
  * # Errors
@@ -1323,6 +1737,18 @@ public func readAmount(text: String, unit: String)throws  -> ReadAmount  {
     uniffi_farsiding_bindings_fn_func_read_amount(
         FfiConverterString.lower(text),
         FfiConverterString.lower(unit),$0
+    )
+})
+}
+/**
+ * A new device key: 32 secret bytes, which the shell keeps where the platform keeps secrets.
+ *
+ * # Errors
+ * `NoStorage` when the platform has no randomness.
+ */
+public func newKey()throws  -> Data  {
+    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_func_new_key($0
     )
 })
 }
@@ -1374,7 +1800,16 @@ private let initializationResult: InitializationResult = {
     if bindings_contract_version != scaffolding_contract_version {
         return InitializationResult.contractVersionMismatch
     }
+    if (uniffi_farsiding_bindings_checksum_func_calculate() != 57635) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_func_formulas() != 59462) {
+        return InitializationResult.apiChecksumMismatch
+    }
     if (uniffi_farsiding_bindings_checksum_func_read_amount() != 11921) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_func_new_key() != 36954) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_func_core_version() != 5233) {
@@ -1383,25 +1818,94 @@ private let initializationResult: InitializationResult = {
     if (uniffi_farsiding_bindings_checksum_func_prepare_storage() != 59990) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_document() != 45244) {
+    if (uniffi_farsiding_bindings_checksum_method_book_append() != 54987) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_merge() != 30898) {
+    if (uniffi_farsiding_bindings_checksum_method_book_carry_in() != 31452) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_notes() != 54059) {
+    if (uniffi_farsiding_bindings_checksum_method_book_carry_out() != 27749) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_size() != 7346) {
+    if (uniffi_farsiding_bindings_checksum_method_book_device() != 9324) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_write() != 24591) {
+    if (uniffi_farsiding_bindings_checksum_method_book_drafts() != 19836) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_write_all() != 44599) {
+    if (uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 34899) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_constructor_book_open() != 21118) {
+    if (uniffi_farsiding_bindings_checksum_method_book_enrolled() != 58253) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_find() != 24144) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_new_site() != 47209) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_open_visit() != 37032) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_pass_over() != 42777) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_pass_request() != 43067) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_people() != 58133) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 45557) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 49539) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_preview() != 38799) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_record_step() != 44668) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_release() != 47381) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_set_draft() != 47434) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_settle() != 39182) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_show() != 57003) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_sites() != 32737) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_status() != 14768) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 48943) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_sync_request() != 49957) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_sync_start() != 60695) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_visit() != 26207) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_visits() != 55744) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_withdraw() != 8616) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_constructor_book_open() != 946) {
         return InitializationResult.apiChecksumMismatch
     }
 

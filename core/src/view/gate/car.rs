@@ -9,7 +9,7 @@ use super::super::story::{seal_place, spoken_code};
 use super::super::tally::speaks_for_liquid;
 use super::Blocker;
 use crate::entry::Statement;
-use crate::entry::vocabulary::{ClosureState, Fitting, Measured, Place, Protection, Purpose, StepOutcome};
+use crate::entry::vocabulary::{ClosureState, Fitting, Protection, StepOutcome};
 use crate::procedure::{Basis, Source};
 
 const FINAL_PRESSURE: &str = "reading/final/pressure/car";
@@ -100,9 +100,8 @@ fn empty(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
 
 fn final_pressure(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
     let read = ledger.all_claim(FINAL_PRESSURE, |says| {
-        matches!(says, Statement::Reading(r)
-            if r.measured == Measured::Pressure && r.place == Place::Car && r.purpose == Purpose::Final
-                && r.amount.value.is_some() && !r.instrument.trim().is_empty())
+        // The slot already says final, pressure, and at the car.
+        matches!(says, Statement::Reading(r) if r.amount.value.is_some() && !r.instrument.trim().is_empty())
     });
     if read {
         return;

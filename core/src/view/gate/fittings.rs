@@ -62,6 +62,9 @@ fn valve(ledger: &Ledger<'_>, fitting: Fitting, slots: &FittingSlots, blockers: 
     blockers.push(Blocker::new(ledger, code, missing, when_empty(ledger), &slots.valve).at(fitting));
 }
 
+/// A valve recorded shut is believed once somebody listened after that. This is asked of every valve
+/// that was recorded shut, found so on arrival too: a valve that passes behind its plug is heard, not
+/// seen, and nobody can tell from the record whether "shut" was found or done.
 fn listen(ledger: &Ledger<'_>, fitting: Fitting, slots: &FittingSlots, blockers: &mut Vec<Blocker>) {
     let ever_shut = ledger
         .slots

@@ -27,7 +27,7 @@ fn an_empty_record_is_not_a_clean_one() {
     for fitting in Fitting::USUAL {
         assert!(codes.contains(&format!("closure_not_tool_tight.{fitting}").as_str()), "{fitting}");
     }
-    assert!(show(&view).contains("MISSING"));
+    assert!(show(&view).contains("still missing"));
 }
 
 /// Each case: what is said after the whole job, and the one blocker it brings.

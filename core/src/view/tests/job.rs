@@ -178,3 +178,116 @@ fn the_page_reads_from_state_to_history_with_units_and_cautions() {
         assert!(page.contains(expected), "{expected} is not on the page:\n{page}");
     }
 }
+
+/// Every kind of statement reads as a sentence with its units, never as a debug print.
+#[test]
+fn every_kind_of_statement_is_a_sentence() {
+    use crate::entry::site_facts::*;
+    use crate::entry::{Defect, Paper};
+    use crate::ids::{DefectId, HoldId};
+    let (defect, hold) = (DefectId([1; 16]), HoldId([1; 16]));
+    let gal = || Amount::of(9_200.0, Unit::Gallon);
+    let at = UtcMillis(MORNING);
+    let a = Fitting::LiquidA;
+    let cases: Vec<(Statement, &str)> = vec![
+        (
+            Statement::Paper(Paper { un_number: "UN1978".into(), billed: Some(gal()), ..Paper::default() }),
+            "Paper: UN1978, billed 9200 gal.",
+        ),
+        (Statement::Clock { event: ClockEvent::ActualPlacement, at }, "Placed: 2026-11-24 14:00 UTC."),
+        (
+            psi(Purpose::Final, Place::Car, "38", ""),
+            "Final pressure at the car: 38 psi, instrument not named.",
+        ),
+        (
+            Statement::Effort { fitting: a, part: Part::Valve, amount: Amount::of(34.0, Unit::FootPound) },
+            "Effort to close the spindle of the liquid valve A: 34 ft·lbf.",
+        ),
+        (turns(a, "4.5"), "Threads engaged at the liquid valve A: 4.5 turns."),
+        (Statement::ItemOut { item: "cap".into(), fitting: None }, "Out: cap. It must come back."),
+        (
+            Statement::Forwarded { defect, to: "owner".into(), how: "voice".into() },
+            "Defect reported to owner (voice).",
+        ),
+        (
+            Statement::Authority {
+                defect,
+                by: "X".into(),
+                reference: "".into(),
+                spoken_at: Some(at),
+                written_at: None,
+            },
+            "X answered, reference —, spoken 2026-11-24 14:00 UTC.",
+        ),
+        (Statement::Resolved { defect, how: "shop.".into() }, "Defect put right: shop."),
+        (Statement::Hold { hold, because: "leak".into() }, "HOLD: leak."),
+        (Statement::HoldLifted { hold, because: "dry".into() }, "Hold lifted: dry."),
+        (Statement::HandoverGiven { to: OperatorId("b".into()) }, "Handed over to b."),
+        (Statement::Attendance { presence: Presence::Away }, "Left the car."),
+        (cover(true), "Housing cover closed, pin in, 8 of 8 bolts in place."),
+        (protection(Protection::BlueSign, false), "Blue sign taken down."),
+        (Statement::EmptySign { sign: EmptySign::RodAtBottom, seen: true }, "Gauge rod at its bottom: yes."),
+        (
+            Statement::EmptyDecision { accepted: false, grounds: "".into() },
+            "Not taken as empty of liquid: no grounds given.",
+        ),
+        (Statement::TruckLoad { truck: "T-1".into(), amount: gal() }, "Truck T-1 loaded with 9200 gal."),
+        (
+            Statement::Step {
+                step: "bleed.liquid_a".into(),
+                outcome: StepOutcome::NotRight,
+                note: "ice".into(),
+            },
+            "Step \u{201c}Bleed the hose\u{201d} at the liquid valve A: NOT right (ice).",
+        ),
+        (Statement::PassedOver { blocker: "cover_bolts".into(), seen: vec![] }, "Passed over: cover bolts."),
+        (Statement::Released { as_residue: true }, "Released as residue."),
+        (Statement::CarFittings { fittings: vec![a] }, "Under the housing: liquid valve A."),
+        (
+            Statement::OutageTable { name: "".into(), rows: vec![(0.0, 1.0)], liquid: true },
+            "Outage table — with 1 rows, in gal of liquid.",
+        ),
+        (
+            Statement::CarTestDate { test: TestDate::ReliefDevice, due: "2030".into() },
+            "Relief device test due 2030.",
+        ),
+        (
+            Statement::Defect(Defect {
+                defect,
+                fitting: Some(a),
+                what: "worn".into(),
+                needs_authority: true,
+                photo: None,
+            }),
+            "Defect at the liquid valve A: worn. It moves only with an authority's approval.",
+        ),
+        (
+            Statement::Hose(Hose { name: "H-1".into(), service: "LPG".into(), test_due: "".into() }),
+            "Hose H-1 for LPG.",
+        ),
+        (Statement::Joined { other: VisitId([8; 16]) }, "The same stay as visit 08080808."),
+    ];
+    for (says, expected) in cases {
+        let mut phone = Phone::of("op-a", 1);
+        phone.says(says);
+        assert_eq!(phone.view().history[0].sentence, expected);
+    }
+    let mut phone = Phone::of("op-a", 1);
+    let wrong = phone.says(psi(Purpose::Final, Place::Car, "83", "LG-1"));
+    phone.corrects(wrong, psi(Purpose::Final, Place::Car, "38", "LG-1"), "digits swapped");
+    let view = phone.view();
+    assert_eq!(
+        view.history[1].sentence,
+        "Final pressure at the car: 38 psi, on LG-1. Corrects \u{201c}Final pressure at the car: 83 psi, on LG-1.\u{201d}"
+    );
+    assert!(show(&view).contains("because: digits swapped"));
+}
+
+#[test]
+fn early_in_the_job_the_page_names_what_is_still_missing_in_few_lines() {
+    let mut phone = Phone::of("op-a", 1);
+    phone.says(opened(Receiver::FixedTank));
+    let page = show(&phone.view());
+    assert!(page.contains("still missing: closure not tool tight (liquid a, liquid b, vapour"), "{page}");
+    assert!(!page.contains("MISSING:"));
+}

@@ -223,3 +223,90 @@ fn a_row_says_in_few_words_what_keeps_a_car() {
     assert_eq!(row.kept_by, "on hold: leak");
     assert!(row.on_hold);
 }
+
+#[test]
+fn what_this_visit_says_of_the_car_comes_before_what_earlier_ones_said() {
+    let capacity = |gallons: f64| Statement::CarCapacity { capacity: Amount::of(gallons, Unit::Gallon) };
+    let mut earlier = Phone::of("op-a", 1);
+    earlier.visit = VisitId([4; 16]);
+    earlier.says(capacity(33_700.0));
+    let mut phone = Phone::of("op-b", 2);
+    phone.says(opened(Receiver::FixedTank));
+    let view = with_car(&phone.knows, &earlier.knows, phone.now);
+    assert_eq!(view.car.capacity.unwrap().value.text, "33700");
+
+    phone.says(capacity(30_700.0));
+    let view = with_car(&phone.knows, &earlier.knows, phone.now);
+    let known = view.car.capacity.as_ref().unwrap();
+    assert_eq!((known.value.text.as_str(), known.disputed), ("30700", false));
+    assert!(finding(&view, "capacity_differs").is_some());
+    assert!(view.disagreements.is_empty());
+}
+
+#[test]
+fn the_roster_gives_names_and_old_training_is_pointed_out() {
+    let person = |trained_on: &str| {
+        Statement::Operator(crate::entry::site_facts::Operator {
+            operator: OperatorId("op-a".into()),
+            name: "A. Example".into(),
+            trained_on: trained_on.into(),
+            active: true,
+        })
+    };
+    let mut office = Phone::of("office", 7);
+    let phone = whole_job(Receiver::FixedTank);
+    let procedures = Procedures::built_in().unwrap();
+    let mut overdue = |trained_on: &str| {
+        office.says(person(trained_on));
+        let people = people(&office.knows);
+        let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
+        let ctx = Context { people: &people, ..Context::at(UtcMillis(phone.now), &procedures) };
+        let view = fold(&recorded, &ctx);
+        assert_eq!(view.header.people[0].name, "A. Example");
+        finding(&view, "training_overdue").is_some()
+    };
+    assert!(overdue("2023-11-20"));
+    assert!(!overdue("2023-12-20"));
+    assert!(!overdue(""));
+}
+
+#[test]
+fn a_seal_from_elsewhere_and_a_frost_ring_are_pointed_out() {
+    let stock = |from: &str, to: &str| {
+        Statement::SealStock(crate::entry::site_facts::SealStock {
+            from: from.into(),
+            to: to.into(),
+            kind: "cable".into(),
+        })
+    };
+    let mut office = Phone::of("office", 7);
+    office.says(stock("0100", "0199"));
+    let mut phone = whole_job(Receiver::FixedTank);
+    let procedures = Procedures::built_in().unwrap();
+    let view = |phone: &Phone, office: &Phone| {
+        let site = SiteView::fold(Some(SITE), &office.knows);
+        let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
+        let ctx = Context { site: Some(&site), ..Context::at(UtcMillis(phone.now), &procedures) };
+        fold(&recorded, &ctx)
+    };
+    assert!(finding(&view(&phone, &office), "seal_not_from_stock").is_some());
+    office.says(stock("0001", "0099"));
+    assert!(finding(&view(&phone, &office), "seal_not_from_stock").is_none());
+    assert!(finding(&view(&phone, &office), "frost_ring").is_none());
+    phone.says(Statement::EmptySign { sign: EmptySign::FrostRing, seen: true });
+    assert!(finding(&view(&phone, &office), "frost_ring").is_some());
+}
+
+#[test]
+fn checks_and_weather_stand_in_the_view() {
+    let mut phone = Phone::of("op-a", 1);
+    let check = |right, note: &str| Statement::Check { what: "Odorant".into(), right, note: note.into() };
+    phone.says(check(false, "reads low"));
+    phone.says(Statement::Weather { precipitation: Precipitation::Snow, wind: "NW".into() });
+    let view = phone.view();
+    assert!(!view.checks[0].right.value);
+    assert_eq!(view.weather.as_ref().unwrap().value, "Weather: snow, wind NW.");
+    assert!(finding(&view, "check_not_right").is_some());
+    phone.says(check(true, "second sample"));
+    assert!(finding(&phone.view(), "check_not_right").is_none());
+}

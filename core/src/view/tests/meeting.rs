@@ -180,6 +180,7 @@ fn certificates_names_and_receipts_stand_beside_each_entry() {
     a.says(opened(Receiver::FixedTank));
     b.says(quiet(Fitting::LiquidA));
     b.says(quiet(Fitting::LiquidB));
+    b.says(quiet(Fitting::Vapour));
     a.meets(&mut b);
     let revoked_at = UtcMillis(MORNING + 60 * MINUTE);
     let devices = BTreeMap::from([
@@ -204,7 +205,12 @@ fn certificates_names_and_receipts_stand_beside_each_entry() {
         .iter()
         .map(|entry| {
             let received = entry.body.says == quiet(Fitting::LiquidA);
-            let received_at = received.then_some(UtcMillis(MORNING + 5 * MINUTE));
+            let late = entry.body.says == quiet(Fitting::Vapour);
+            let received_at = match (received, late) {
+                (true, _) => Some(UtcMillis(MORNING + 5 * MINUTE)),
+                (_, true) => Some(UtcMillis(MORNING + 61 * MINUTE)),
+                _ => None,
+            };
             Recorded { entry, receipted: received, received_at }
         })
         .collect();
@@ -217,6 +223,7 @@ fn certificates_names_and_receipts_stand_beside_each_entry() {
     assert_eq!(of("opened").standing, Standing::Certified);
     assert_eq!(of("liquid valve A").standing, Standing::BeforeRevocation);
     assert_eq!(of("liquid valve B").standing, Standing::NotHeldBeforeRevocation);
-    assert_eq!((view.entries, view.unreceipted), (3, 2));
+    assert_eq!(of("vapour valve").standing, Standing::NotHeldBeforeRevocation);
+    assert_eq!((view.entries, view.unreceipted), (4, 3));
     assert!(finding(&view, "device_standing").unwrap().message.contains("lost phone"));
 }

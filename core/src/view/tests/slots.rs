@@ -35,6 +35,7 @@ fn a_correction_stands_in_place_of_what_was_wrong_and_keeps_it_readable() {
     assert_eq!(reading.current.as_ref().unwrap().value.amount.text, "38");
     assert_eq!(reading.history.len(), 2);
     assert_eq!(reading.history[0].fate, Fate::Corrected);
+    assert_eq!(reading.history[0].why_gone, "digits swapped");
     assert_eq!(reading.current.as_ref().unwrap().said.why, "digits swapped");
 }
 
@@ -54,6 +55,15 @@ fn a_withdrawal_stands_for_nothing_itself() {
     phone.withdraws(only, "wrong car");
     assert!(live(&phone, SLOT).is_empty());
     assert!(Slots::fold(&phone.knows).latest(SLOT).is_none());
+}
+
+#[test]
+fn a_withdrawal_removes_only_what_it_names() {
+    let mut phone = Phone::of("op-a", 1);
+    let standing = phone.says(valve(Fitting::LiquidA, ValvePosition::Shut));
+    let says = Statement::Withdrawn {};
+    phone.seal("fitting/liquid_a/valve".into(), says, vec![standing], vec![EntryId([9; 32])], "stray");
+    assert_eq!(live(&phone, "fitting/liquid_a/valve"), [standing]);
 }
 
 #[test]
@@ -159,6 +169,20 @@ fn a_kind_of_entry_unknown_here_is_never_taken_for_agreement() {
     let view = phone.view();
     assert_eq!(view.unrecognised.len(), 1);
     assert!(codes(&view).contains(&"valve_not_shut.liquid_a"));
+}
+
+#[test]
+fn two_entries_of_one_unknown_kind_are_not_taken_to_say_the_same() {
+    let mut phone = Phone::of("op-a", 1);
+    phone.says(valve(Fitting::LiquidA, ValvePosition::Shut));
+    let unknown = |id: u8| {
+        let mut entry = phone.knows[0].clone();
+        entry.id = EntryId([id; 32]);
+        entry.body.says = Statement::Unrecognised { kind: "valve_by_robot".into() };
+        entry
+    };
+    let entries = [unknown(1), unknown(2)];
+    assert!(Slots::fold(&entries).is_disputed("fitting/liquid_a/valve"));
 }
 
 /// Two or three phones say things at random, sometimes meet, sometimes correct or withdraw.

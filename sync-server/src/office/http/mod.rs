@@ -216,3 +216,36 @@ async fn log_request(path: Option<axum::extract::MatchedPath>, request: Request,
     }
     response
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
+    use super::*;
+    use crate::office::ledger::SqliteLedger;
+
+    fn office(folder: &std::path::Path) -> Office {
+        let ledger = SqliteLedger::open(&folder.join("ledger.db")).unwrap();
+        let register = Register::open(&folder.join("server.db")).unwrap();
+        let parts = OfficeParts {
+            key: OrganisationKey::from_secret([7; 32]),
+            epoch: 1,
+            photos: PhotoStore::local(&folder.join("photos"), &folder.join("uploads")).unwrap(),
+            limits: Limits::default(),
+            clock: ProcessClock::System,
+            stopping: watch::channel(false).1,
+        };
+        Office::new(Box::new(ledger), register, parts)
+    }
+
+    #[tokio::test]
+    async fn work_that_panics_is_an_answer_and_the_next_finds_everything_in_order() {
+        let folder = tempfile::tempdir().unwrap();
+        let office = office(folder.path());
+        let answer = office.on_ledger(|_| -> u64 { panic!("as a hostile message might") }).await;
+        assert_eq!(answer.unwrap_err().into_response().status(), 500);
+        let answer = office.on_register(|_| -> Result<u64, RegisterError> { panic!("as above") }).await;
+        assert_eq!(answer.unwrap_err().into_response().status(), 500);
+        assert_eq!(office.on_ledger(|ledger| ledger.store().newest_position()).await.unwrap().unwrap(), 0);
+        assert_eq!(office.on_register(|register| register.ledger_position()).await.unwrap(), 0);
+    }
+}

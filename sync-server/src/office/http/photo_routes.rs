@@ -91,7 +91,7 @@ fn check_tus(headers: &HeaderMap) -> Result<(), Problem> {
             "tus_version",
             "uploads here follow tus 1.0.0; say so in Tus-Resumable",
         )
-        .with_header(HeaderName::from_static("tus-version"), HeaderValue::from_static(TUS_VERSION))),
+        .with_header(HeaderName::from_static("tus-version"), TUS_VERSION)),
     }
 }
 

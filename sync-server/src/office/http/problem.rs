@@ -19,7 +19,7 @@ pub struct Problem {
     status: StatusCode,
     code: &'static str,
     message: String,
-    header: Option<(HeaderName, HeaderValue)>,
+    header: Option<(HeaderName, &'static str)>,
     server_time: Option<i64>,
 }
 
@@ -30,7 +30,7 @@ impl Problem {
     }
 
     /// The same with a header.
-    pub fn with_header(self, name: HeaderName, value: HeaderValue) -> Problem {
+    pub fn with_header(self, name: HeaderName, value: &'static str) -> Problem {
         Problem { header: Some((name, value)), ..self }
     }
 
@@ -48,7 +48,7 @@ impl Problem {
     /// Too much going on.
     pub fn busy() -> Problem {
         Problem::new(StatusCode::SERVICE_UNAVAILABLE, "busy", "the server is busy; try again in a moment")
-            .with_header(header::RETRY_AFTER, HeaderValue::from_static("5"))
+            .with_header(header::RETRY_AFTER, "5")
     }
 
     /// Nothing lives at this address.
@@ -73,7 +73,7 @@ impl Problem {
     /// No pass, or one that has run out.
     pub fn no_pass() -> Problem {
         Problem::new(StatusCode::UNAUTHORIZED, "no_pass", "a pass is needed; ask for one at /v1/pass")
-            .with_header(header::WWW_AUTHENTICATE, HeaderValue::from_static("Bearer"))
+            .with_header(header::WWW_AUTHENTICATE, "Bearer")
     }
 }
 
@@ -85,7 +85,7 @@ impl IntoResponse for Problem {
         }
         let mut response = (self.status, Json(body)).into_response();
         if let Some((name, value)) = self.header {
-            response.headers_mut().insert(name, value);
+            response.headers_mut().insert(name, HeaderValue::from_static(value));
         }
         response
     }
@@ -103,7 +103,7 @@ impl From<StoreError> for Problem {
                 "ledger",
                 "the server's ledger cannot be written just now; nothing was lost, try again later",
             )
-            .with_header(header::RETRY_AFTER, HeaderValue::from_static("30")),
+            .with_header(header::RETRY_AFTER, "30"),
         }
     }
 }
@@ -124,6 +124,9 @@ impl From<PhotoError> for Problem {
             ),
             PhotoError::NotHere => {
                 Problem::new(StatusCode::NOT_FOUND, "not_here", "this photograph has not reached the server")
+            }
+            PhotoError::Full => {
+                Problem::new(StatusCode::INSUFFICIENT_STORAGE, "full", "the server has no room left")
             }
             PhotoError::Storage(why) => Problem::failed(&why),
         }

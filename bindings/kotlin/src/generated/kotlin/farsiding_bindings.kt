@@ -642,23 +642,75 @@ internal object IntegrityCheckingUniffiLib {
         uniffiCheckContractApiVersion(this)
         uniffiCheckApiChecksums(this)
     }
+    external fun uniffi_farsiding_bindings_checksum_func_calculate(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_func_formulas(
+    ): Int
     external fun uniffi_farsiding_bindings_checksum_func_read_amount(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_func_new_key(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_func_core_version(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_func_prepare_storage(
     ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_document(
+    external fun uniffi_farsiding_bindings_checksum_method_book_append(
     ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_merge(
+    external fun uniffi_farsiding_bindings_checksum_method_book_carry_in(
     ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_notes(
+    external fun uniffi_farsiding_bindings_checksum_method_book_carry_out(
     ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_size(
+    external fun uniffi_farsiding_bindings_checksum_method_book_device(
     ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_write(
+    external fun uniffi_farsiding_bindings_checksum_method_book_drafts(
     ): Int
-    external fun uniffi_farsiding_bindings_checksum_method_book_write_all(
+    external fun uniffi_farsiding_bindings_checksum_method_book_enrol_request(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_enrolled(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_find(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_new_site(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_open_visit(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_pass_over(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_pass_request(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_people(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_photo_taken(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_photos_waiting(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_preview(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_record_step(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_release(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_set_draft(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_settle(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_show(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_sites(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_status(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_sync_receive(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_sync_request(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_sync_start(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_visit(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_visits(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_withdraw(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_constructor_book_open(
     ): Int
@@ -681,133 +733,185 @@ internal object UniffiLib {
 
     }
     external fun uniffi_farsiding_bindings_fn_clone_book(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): Long
-    external fun uniffi_farsiding_bindings_fn_free_book(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): Unit
-    external fun uniffi_farsiding_bindings_fn_constructor_book_open(`folder`: RustBuffer.ByValue,`name`: RustBuffer.ByValue,`key`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
-    ): Long
-    external fun uniffi_farsiding_bindings_fn_method_book_document(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): RustBuffer.ByValue
-    external fun uniffi_farsiding_bindings_fn_method_book_merge(`ptr`: Long,`document`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
-    ): Long
-    external fun uniffi_farsiding_bindings_fn_method_book_notes(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): RustBuffer.ByValue
-    external fun uniffi_farsiding_bindings_fn_method_book_size(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): RustBuffer.ByValue
-    external fun uniffi_farsiding_bindings_fn_method_book_write(`ptr`: Long,`text`: RustBuffer.ByValue,`writtenMs`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): RustBuffer.ByValue
-    external fun uniffi_farsiding_bindings_fn_method_book_write_all(`ptr`: Long,`texts`: RustBuffer.ByValue,`writtenMs`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): Long
-    external fun uniffi_farsiding_bindings_fn_func_read_amount(`text`: RustBuffer.ByValue,`unit`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
-    ): RustBuffer.ByValue
-    external fun uniffi_farsiding_bindings_fn_func_core_version(uniffi_out_err: UniffiRustCallStatus,
-    ): RustBuffer.ByValue
-    external fun uniffi_farsiding_bindings_fn_func_prepare_storage(`folder`: RustBuffer.ByValue,
-    ): Long
-    external fun ffi_farsiding_bindings_rustbuffer_alloc(`size`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): RustBuffer.ByValue
-    external fun ffi_farsiding_bindings_rustbuffer_from_bytes(`bytes`: ForeignBytes.ByValue,uniffi_out_err: UniffiRustCallStatus,
-    ): RustBuffer.ByValue
-    external fun ffi_farsiding_bindings_rustbuffer_free(`buf`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
-    ): Unit
-    external fun ffi_farsiding_bindings_rustbuffer_reserve(`buf`: RustBuffer.ByValue,`additional`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): RustBuffer.ByValue
-    external fun ffi_farsiding_bindings_rust_future_poll_u8(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_cancel_u8(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_free_u8(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_complete_u8(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): Int
-    external fun ffi_farsiding_bindings_rust_future_poll_i8(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_cancel_i8(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_free_i8(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_complete_i8(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): Byte
-    external fun ffi_farsiding_bindings_rust_future_poll_u16(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_cancel_u16(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_free_u16(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_complete_u16(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): Int
-    external fun ffi_farsiding_bindings_rust_future_poll_i16(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_cancel_i16(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_free_i16(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_complete_i16(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): Short
-    external fun ffi_farsiding_bindings_rust_future_poll_u32(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_cancel_u32(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_free_u32(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_complete_u32(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): Int
-    external fun ffi_farsiding_bindings_rust_future_poll_i32(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_cancel_i32(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_free_i32(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_complete_i32(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): Int
-    external fun ffi_farsiding_bindings_rust_future_poll_u64(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_cancel_u64(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_free_u64(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_complete_u64(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): Long
-    external fun ffi_farsiding_bindings_rust_future_poll_i64(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_cancel_i64(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_free_i64(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_complete_i64(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): Long
-    external fun ffi_farsiding_bindings_rust_future_poll_f32(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_cancel_f32(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_free_f32(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_complete_f32(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): Float
-    external fun ffi_farsiding_bindings_rust_future_poll_f64(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_cancel_f64(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_free_f64(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_complete_f64(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): Double
-    external fun ffi_farsiding_bindings_rust_future_poll_rust_buffer(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_cancel_rust_buffer(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_free_rust_buffer(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_complete_rust_buffer(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): RustBuffer.ByValue
-    external fun ffi_farsiding_bindings_rust_future_poll_void(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_cancel_void(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_free_void(`handle`: Long,
-    ): Unit
-    external fun ffi_farsiding_bindings_rust_future_complete_void(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
-    ): Unit
+): Long
+external fun uniffi_farsiding_bindings_fn_free_book(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
+): Unit
+external fun uniffi_farsiding_bindings_fn_constructor_book_open(`folder`: RustBuffer.ByValue,`name`: RustBuffer.ByValue,`key`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): Long
+external fun uniffi_farsiding_bindings_fn_method_book_append(`ptr`: Long,`subject`: RustBuffer.ByValue,`drafts`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_carry_in(`ptr`: Long,`file`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_carry_out(`ptr`: Long,`visits`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_device(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_drafts(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_enrol_request(`ptr`: Long,`code`: RustBuffer.ByValue,`name`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_enrolled(`ptr`: Long,`organisationKey`: RustBuffer.ByValue,`certificate`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): Unit
+external fun uniffi_farsiding_bindings_fn_method_book_find(`ptr`: Long,`text`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_new_site(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_open_visit(`ptr`: Long,`opening`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_pass_over(`ptr`: Long,`visit`: RustBuffer.ByValue,`blocker`: RustBuffer.ByValue,`why`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_pass_request(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_people(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_photo_taken(`ptr`: Long,`sha256`: RustBuffer.ByValue,`length`: Long,`media`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_photos_waiting(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_preview(`ptr`: Long,`visit`: RustBuffer.ByValue,`drafts`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_record_step(`ptr`: Long,`visit`: RustBuffer.ByValue,`step`: RustBuffer.ByValue,`outcome`: RustBuffer.ByValue,`note`: RustBuffer.ByValue,`drafts`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_release(`ptr`: Long,`visit`: RustBuffer.ByValue,`asResidue`: Byte,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_set_draft(`ptr`: Long,`key`: RustBuffer.ByValue,`text`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): Unit
+external fun uniffi_farsiding_bindings_fn_method_book_settle(`ptr`: Long,`visit`: RustBuffer.ByValue,`keeps`: RustBuffer.ByValue,`why`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_show(`ptr`: Long,`visit`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_sites(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_status(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_sync_receive(`ptr`: Long,`reply`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_sync_request(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_sync_start(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): Unit
+external fun uniffi_farsiding_bindings_fn_method_book_visit(`ptr`: Long,`visit`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_visits(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_withdraw(`ptr`: Long,`visit`: RustBuffer.ByValue,`entry`: RustBuffer.ByValue,`why`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_func_calculate(`formula`: RustBuffer.ByValue,`line`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_func_formulas(uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_func_read_amount(`text`: RustBuffer.ByValue,`unit`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_func_new_key(uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_func_core_version(uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_func_prepare_storage(`folder`: RustBuffer.ByValue,
+): Long
+external fun ffi_farsiding_bindings_rustbuffer_alloc(`size`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun ffi_farsiding_bindings_rustbuffer_from_bytes(`bytes`: ForeignBytes.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun ffi_farsiding_bindings_rustbuffer_free(`buf`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): Unit
+external fun ffi_farsiding_bindings_rustbuffer_reserve(`buf`: RustBuffer.ByValue,`additional`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun ffi_farsiding_bindings_rust_future_poll_u8(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_cancel_u8(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_free_u8(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_complete_u8(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
+): Int
+external fun ffi_farsiding_bindings_rust_future_poll_i8(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_cancel_i8(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_free_i8(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_complete_i8(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
+): Byte
+external fun ffi_farsiding_bindings_rust_future_poll_u16(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_cancel_u16(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_free_u16(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_complete_u16(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
+): Int
+external fun ffi_farsiding_bindings_rust_future_poll_i16(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_cancel_i16(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_free_i16(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_complete_i16(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
+): Short
+external fun ffi_farsiding_bindings_rust_future_poll_u32(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_cancel_u32(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_free_u32(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_complete_u32(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
+): Int
+external fun ffi_farsiding_bindings_rust_future_poll_i32(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_cancel_i32(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_free_i32(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_complete_i32(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
+): Int
+external fun ffi_farsiding_bindings_rust_future_poll_u64(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_cancel_u64(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_free_u64(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_complete_u64(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
+): Long
+external fun ffi_farsiding_bindings_rust_future_poll_i64(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_cancel_i64(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_free_i64(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_complete_i64(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
+): Long
+external fun ffi_farsiding_bindings_rust_future_poll_f32(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_cancel_f32(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_free_f32(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_complete_f32(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
+): Float
+external fun ffi_farsiding_bindings_rust_future_poll_f64(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_cancel_f64(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_free_f64(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_complete_f64(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
+): Double
+external fun ffi_farsiding_bindings_rust_future_poll_rust_buffer(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_cancel_rust_buffer(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_free_rust_buffer(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_complete_rust_buffer(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun ffi_farsiding_bindings_rust_future_poll_void(`handle`: Long,`callback`: UniffiRustFutureContinuationCallback,`callbackData`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_cancel_void(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_free_void(`handle`: Long,
+): Unit
+external fun ffi_farsiding_bindings_rust_future_complete_void(`handle`: Long,uniffi_out_err: UniffiRustCallStatus,
+): Unit
 
 
 }
@@ -823,7 +927,16 @@ private fun uniffiCheckContractApiVersion(lib: IntegrityCheckingUniffiLib) {
 }
 @Suppress("UNUSED_PARAMETER")
 private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
+    if (lib.uniffi_farsiding_bindings_checksum_func_calculate() != 57635) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_func_formulas() != 59462) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
     if (lib.uniffi_farsiding_bindings_checksum_func_read_amount() != 11921) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_func_new_key() != 36954) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_func_core_version() != 5233) {
@@ -832,25 +945,94 @@ private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
     if (lib.uniffi_farsiding_bindings_checksum_func_prepare_storage() != 59990) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_document() != 45244) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_append() != 54987) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_merge() != 30898) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 31452) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_notes() != 54059) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 27749) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_size() != 7346) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_device() != 9324) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_write() != 24591) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_drafts() != 19836) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_write_all() != 44599) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 34899) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_constructor_book_open() != 21118) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_enrolled() != 58253) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_find() != 24144) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_new_site() != 47209) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_open_visit() != 37032) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_pass_over() != 42777) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_pass_request() != 43067) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_people() != 58133) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 45557) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 49539) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_preview() != 38799) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_record_step() != 44668) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_release() != 47381) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_set_draft() != 47434) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_settle() != 39182) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_show() != 57003) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_sites() != 32737) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_status() != 14768) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 48943) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_request() != 49957) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_start() != 60695) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_visit() != 26207) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_visits() != 55744) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_withdraw() != 8616) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_constructor_book_open() != 946) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
 }
@@ -1076,29 +1258,6 @@ public object FfiConverterULong: FfiConverter<ULong, Long> {
 /**
  * @suppress
  */
-public object FfiConverterLong: FfiConverter<Long, Long> {
-    override fun lift(value: Long): Long {
-        return value
-    }
-
-    override fun read(buf: ByteBuffer): Long {
-        return buf.getLong()
-    }
-
-    override fun lower(value: Long): Long {
-        return value
-    }
-
-    override fun allocationSize(value: Long) = 8UL
-
-    override fun write(value: Long, buf: ByteBuffer) {
-        buf.putLong(value)
-    }
-}
-
-/**
- * @suppress
- */
 public object FfiConverterDouble: FfiConverter<Double, Double> {
     override fun lift(value: Double): Double {
         return value
@@ -1116,6 +1275,29 @@ public object FfiConverterDouble: FfiConverter<Double, Double> {
 
     override fun write(value: Double, buf: ByteBuffer) {
         buf.putDouble(value)
+    }
+}
+
+/**
+ * @suppress
+ */
+public object FfiConverterBoolean: FfiConverter<Boolean, Byte> {
+    override fun lift(value: Byte): Boolean {
+        return value.toInt() != 0
+    }
+
+    override fun read(buf: ByteBuffer): Boolean {
+        return lift(buf.get())
+    }
+
+    override fun lower(value: Boolean): Byte {
+        return if (value) 1.toByte() else 0.toByte()
+    }
+
+    override fun allocationSize(value: Boolean) = 1UL
+
+    override fun write(value: Boolean, buf: ByteBuffer) {
+        buf.put(lower(value))
     }
 }
 
@@ -1297,52 +1479,234 @@ public object FfiConverterByteArray: FfiConverterRustBuffer<ByteArray> {
 public interface BookInterface {
 
     /**
-     * The whole book as one mergeable document, to hand to another device.
+     * Makes entries in a document (`visit:…`, `site:…`, `roster:…`), all or none; they are on the disk
+     * when this returns. JSON: `[{says, slot?, replaces?, why?, place?}]`. Returns their ids.
      *
      * # Errors
-     * None today; declared because every call that reads the book may fail.
+     * `WrongCall` for other JSON, `Refused` when an entry breaks a rule (no reason, no operator),
+     * `NotStored` when the disk refuses.
      */
-    fun `document`(): kotlin.ByteArray
+    fun `append`(`subject`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): List<kotlin.String>
 
     /**
-     * Takes in another device's document; returns how many notes were new here.
+     * Takes a carry file in. JSON: `{received, contained, refused}`.
      *
      * # Errors
-     * `Refused`, and nothing is taken in, when the bytes are no document or one note does not verify.
+     * `Refused` when it is none.
      */
-    fun `merge`(`document`: kotlin.ByteArray): kotlin.ULong
+    fun `carryIn`(`file`: kotlin.ByteArray): kotlin.String
 
     /**
-     * All notes, oldest first, each with its signature checked.
+     * Writes visits with their cars, sites and people into a carry file, without photographs.
      *
      * # Errors
-     * `Refused` when a stored note does not verify.
+     * `WrongCall` for an unknown visit.
      */
-    fun `notes`(): List<Note>
+    fun `carryOut`(`visits`: List<kotlin.String>): kotlin.ByteArray
 
     /**
-     * How much is in the book.
+     * This device: its public key in hexadecimal.
+     */
+    fun `device`(): kotlin.String
+
+    /**
+     * Everything half typed, as JSON: key -> text.
      *
      * # Errors
-     * `NotStored` when the file cannot be read.
+     * `NotStored` when the disk cannot be read.
      */
-    fun `size`(): BookSize
+    fun `drafts`(): kotlin.String
 
     /**
-     * Signs and stores one note; when it returns, the note is on the disk.
+     * The body to send to the office's enrolment address with a one-time code, as JSON.
+     */
+    fun `enrolRequest`(`code`: kotlin.String, `name`: kotlin.String): kotlin.String
+
+    /**
+     * Takes the office's answer to an enrolment.
+     *
+     * # Errors
+     * `Refused` when the certificate is not this device's or not that organisation's.
+     */
+    fun `enrolled`(`organisationKey`: kotlin.String, `certificate`: kotlin.ByteArray)
+
+    /**
+     * Rows of stays whose car number, seal number or spot contains `text`, as JSON.
+     *
+     * # Errors
+     * None today.
+     */
+    fun `find`(`text`: kotlin.String): kotlin.String
+
+    /**
+     * A new site's id, for its first entry.
+     */
+    fun `newSite`(): kotlin.String
+
+    /**
+     * Begins a visit. JSON: `{car, site, receiver, spot?, procedure?}`; the built-in procedure is the
+     * default. Returns the visit's id.
+     *
+     * # Errors
+     * `WrongCall` for other JSON, `NotStored` when the disk refuses.
+     */
+    fun `openVisit`(`opening`: kotlin.String, `operator`: kotlin.String): kotlin.String
+
+    /**
+     * Passes over a blocker, with a reason that the record shows for ever.
+     *
+     * # Errors
+     * `Refused` without a reason, or when nothing of that code blocks now.
+     */
+    fun `passOver`(`visit`: kotlin.String, `blocker`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String>
+
+    /**
+     * The signed request for a pass to the office's photographs.
+     *
+     * # Errors
+     * `NotEnrolled`.
+     */
+    fun `passRequest`(): kotlin.ByteArray
+
+    /**
+     * The people of the organisation, as JSON.
+     *
+     * # Errors
+     * None today.
+     */
+    fun `people`(): kotlin.String
+
+    /**
+     * Notes that the shell keeps a photograph's bytes: their SHA-256 in hexadecimal, length and media type.
+     * Returns the photograph as statements name it, as JSON.
      *
      * # Errors
      * `NotStored` when the disk refuses.
      */
-    fun `write`(`text`: kotlin.String, `writtenMs`: kotlin.Long): Note
+    fun `photoTaken`(`sha256`: kotlin.String, `length`: kotlin.ULong, `media`: kotlin.String): kotlin.String
 
     /**
-     * Signs and stores many notes of one instant in one transaction.
+     * Photographs the office is not known to hold, as JSON.
      *
      * # Errors
-     * `NotStored` when the disk refuses; then none is stored.
+     * `NotStored` when the disk cannot be read.
      */
-    fun `writeAll`(`texts`: List<kotlin.String>, `writtenMs`: kotlin.Long): kotlin.ULong
+    fun `photosWaiting`(): kotlin.String
+
+    /**
+     * The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
+     * means, with its uncertainty, while it is being typed.
+     *
+     * # Errors
+     * As `append`.
+     */
+    fun `preview`(`visit`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): kotlin.String
+
+    /**
+     * Makes a step's entries and the step's own in one commit. `outcome`: `done`, `not_right`, `skipped`.
+     *
+     * # Errors
+     * As `append`; a skipped step needs a note.
+     */
+    fun `recordStep`(`visit`: kotlin.String, `step`: kotlin.String, `outcome`: kotlin.String, `note`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): List<kotlin.String>
+
+    /**
+     * Releases the car.
+     *
+     * # Errors
+     * `Refused`, naming what is still open and was not passed over.
+     */
+    fun `release`(`visit`: kotlin.String, `asResidue`: kotlin.Boolean, `operator`: kotlin.String): List<kotlin.String>
+
+    /**
+     * Keeps something half typed under a key; empty text removes it.
+     *
+     * # Errors
+     * `NotStored` when the disk refuses.
+     */
+    fun `setDraft`(`key`: kotlin.String, `text`: kotlin.String)
+
+    /**
+     * Settles the disagreement that entry `keeps` is part of in its favour.
+     *
+     * # Errors
+     * `Refused` without a reason, or when nothing disagrees about it.
+     */
+    fun `settle`(`visit`: kotlin.String, `keeps`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String>
+
+    /**
+     * A whole stay in plain words.
+     *
+     * # Errors
+     * As `visit`.
+     */
+    fun `show`(`visit`: kotlin.String): kotlin.String
+
+    /**
+     * The sites known here, by id, as JSON.
+     *
+     * # Errors
+     * None today.
+     */
+    fun `sites`(): kotlin.String
+
+    /**
+     * How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+     *
+     * # Errors
+     * `NotStored` when the disk cannot be read.
+     */
+    fun `status`(): kotlin.String
+
+    /**
+     * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
+     * ahead_millis, reconciled}`.
+     *
+     * # Errors
+     * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
+     * be called again.
+     */
+    fun `syncReceive`(`reply`: kotlin.ByteArray): kotlin.String
+
+    /**
+     * The next request's body.
+     *
+     * # Errors
+     * `WrongCall` before `sync_start`.
+     */
+    fun `syncRequest`(): kotlin.ByteArray
+
+    /**
+     * Begins a sync with the office; ask for requests until a reply says done.
+     *
+     * # Errors
+     * `NotEnrolled`.
+     */
+    fun `syncStart`()
+
+    /**
+     * A whole stay, as JSON.
+     *
+     * # Errors
+     * `WrongCall` when it is not on this device.
+     */
+    fun `visit`(`visit`: kotlin.String): kotlin.String
+
+    /**
+     * One row per stay, as JSON.
+     *
+     * # Errors
+     * None today.
+     */
+    fun `visits`(): kotlin.String
+
+    /**
+     * Takes an entry back; nothing stands in its place.
+     *
+     * # Errors
+     * `Refused` without a reason, or when the record has no such entry.
+     */
+    fun `withdraw`(`visit`: kotlin.String, `entry`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String>
 
     companion object
 }
@@ -1448,16 +1812,74 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * The whole book as one mergeable document, to hand to another device.
+     * Makes entries in a document (`visit:…`, `site:…`, `roster:…`), all or none; they are on the disk
+     * when this returns. JSON: `[{says, slot?, replaces?, why?, place?}]`. Returns their ids.
      *
      * # Errors
-     * None today; declared because every call that reads the book may fail.
+     * `WrongCall` for other JSON, `Refused` when an entry breaks a rule (no reason, no operator),
+     * `NotStored` when the disk refuses.
      */
-    @Throws(Trouble::class)override fun `document`(): kotlin.ByteArray {
+    @Throws(Trouble::class)override fun `append`(`subject`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
+            return FfiConverterSequenceString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_append(
+        it,
+        FfiConverterString.lower(`subject`),FfiConverterString.lower(`drafts`),FfiConverterString.lower(`operator`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Takes a carry file in. JSON: `{received, contained, refused}`.
+     *
+     * # Errors
+     * `Refused` when it is none.
+     */
+    @Throws(Trouble::class)override fun `carryIn`(`file`: kotlin.ByteArray): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_in(
+        it,
+        FfiConverterByteArray.lower(`file`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Writes visits with their cars, sites and people into a carry file, without photographs.
+     *
+     * # Errors
+     * `WrongCall` for an unknown visit.
+     */
+    @Throws(Trouble::class)override fun `carryOut`(`visits`: List<kotlin.String>): kotlin.ByteArray {
             return FfiConverterByteArray.lift(
     callWithHandle {
     uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_document(
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_out(
+        it,
+        FfiConverterSequenceString.lower(`visits`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * This device: its public key in hexadecimal.
+     */override fun `device`(): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCall() { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_device(
         it,
         _status)
 }
@@ -1468,36 +1890,16 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Takes in another device's document; returns how many notes were new here.
+     * Everything half typed, as JSON: key -> text.
      *
      * # Errors
-     * `Refused`, and nothing is taken in, when the bytes are no document or one note does not verify.
+     * `NotStored` when the disk cannot be read.
      */
-    @Throws(Trouble::class)override fun `merge`(`document`: kotlin.ByteArray): kotlin.ULong {
-            return FfiConverterULong.lift(
+    @Throws(Trouble::class)override fun `drafts`(): kotlin.String {
+            return FfiConverterString.lift(
     callWithHandle {
     uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_merge(
-        it,
-        FfiConverterByteArray.lower(`document`),_status)
-}
-    }
-    )
-    }
-
-
-
-    /**
-     * All notes, oldest first, each with its signature checked.
-     *
-     * # Errors
-     * `Refused` when a stored note does not verify.
-     */
-    @Throws(Trouble::class)override fun `notes`(): List<Note> {
-            return FfiConverterSequenceTypeNote.lift(
-    callWithHandle {
-    uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_notes(
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_drafts(
         it,
         _status)
 }
@@ -1508,16 +1910,67 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * How much is in the book.
+     * The body to send to the office's enrolment address with a one-time code, as JSON.
+     */override fun `enrolRequest`(`code`: kotlin.String, `name`: kotlin.String): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCall() { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrol_request(
+        it,
+        FfiConverterString.lower(`code`),FfiConverterString.lower(`name`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Takes the office's answer to an enrolment.
      *
      * # Errors
-     * `NotStored` when the file cannot be read.
+     * `Refused` when the certificate is not this device's or not that organisation's.
      */
-    @Throws(Trouble::class)override fun `size`(): BookSize {
-            return FfiConverterTypeBookSize.lift(
+    @Throws(Trouble::class)override fun `enrolled`(`organisationKey`: kotlin.String, `certificate`: kotlin.ByteArray)
+        =
     callWithHandle {
     uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_size(
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled(
+        it,
+        FfiConverterString.lower(`organisationKey`),FfiConverterByteArray.lower(`certificate`),_status)
+}
+    }
+
+
+
+
+    /**
+     * Rows of stays whose car number, seal number or spot contains `text`, as JSON.
+     *
+     * # Errors
+     * None today.
+     */
+    @Throws(Trouble::class)override fun `find`(`text`: kotlin.String): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_find(
+        it,
+        FfiConverterString.lower(`text`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * A new site's id, for its first entry.
+     */override fun `newSite`(): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCall() { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_new_site(
         it,
         _status)
 }
@@ -1528,18 +1981,100 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Signs and stores one note; when it returns, the note is on the disk.
+     * Begins a visit. JSON: `{car, site, receiver, spot?, procedure?}`; the built-in procedure is the
+     * default. Returns the visit's id.
+     *
+     * # Errors
+     * `WrongCall` for other JSON, `NotStored` when the disk refuses.
+     */
+    @Throws(Trouble::class)override fun `openVisit`(`opening`: kotlin.String, `operator`: kotlin.String): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_open_visit(
+        it,
+        FfiConverterString.lower(`opening`),FfiConverterString.lower(`operator`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Passes over a blocker, with a reason that the record shows for ever.
+     *
+     * # Errors
+     * `Refused` without a reason, or when nothing of that code blocks now.
+     */
+    @Throws(Trouble::class)override fun `passOver`(`visit`: kotlin.String, `blocker`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
+            return FfiConverterSequenceString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_pass_over(
+        it,
+        FfiConverterString.lower(`visit`),FfiConverterString.lower(`blocker`),FfiConverterString.lower(`why`),FfiConverterString.lower(`operator`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * The signed request for a pass to the office's photographs.
+     *
+     * # Errors
+     * `NotEnrolled`.
+     */
+    @Throws(Trouble::class)override fun `passRequest`(): kotlin.ByteArray {
+            return FfiConverterByteArray.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_pass_request(
+        it,
+        _status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * The people of the organisation, as JSON.
+     *
+     * # Errors
+     * None today.
+     */
+    @Throws(Trouble::class)override fun `people`(): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_people(
+        it,
+        _status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Notes that the shell keeps a photograph's bytes: their SHA-256 in hexadecimal, length and media type.
+     * Returns the photograph as statements name it, as JSON.
      *
      * # Errors
      * `NotStored` when the disk refuses.
      */
-    @Throws(Trouble::class)override fun `write`(`text`: kotlin.String, `writtenMs`: kotlin.Long): Note {
-            return FfiConverterTypeNote.lift(
+    @Throws(Trouble::class)override fun `photoTaken`(`sha256`: kotlin.String, `length`: kotlin.ULong, `media`: kotlin.String): kotlin.String {
+            return FfiConverterString.lift(
     callWithHandle {
     uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_write(
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_photo_taken(
         it,
-        FfiConverterString.lower(`text`),FfiConverterLong.lower(`writtenMs`),_status)
+        FfiConverterString.lower(`sha256`),FfiConverterULong.lower(`length`),FfiConverterString.lower(`media`),_status)
 }
     }
     )
@@ -1548,18 +2083,299 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Signs and stores many notes of one instant in one transaction.
+     * Photographs the office is not known to hold, as JSON.
      *
      * # Errors
-     * `NotStored` when the disk refuses; then none is stored.
+     * `NotStored` when the disk cannot be read.
      */
-    @Throws(Trouble::class)override fun `writeAll`(`texts`: List<kotlin.String>, `writtenMs`: kotlin.Long): kotlin.ULong {
-            return FfiConverterULong.lift(
+    @Throws(Trouble::class)override fun `photosWaiting`(): kotlin.String {
+            return FfiConverterString.lift(
     callWithHandle {
     uniffiRustCallWithError(Trouble) { _status ->
-    UniffiLib.uniffi_farsiding_bindings_fn_method_book_write_all(
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_photos_waiting(
         it,
-        FfiConverterSequenceString.lower(`texts`),FfiConverterLong.lower(`writtenMs`),_status)
+        _status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
+     * means, with its uncertainty, while it is being typed.
+     *
+     * # Errors
+     * As `append`.
+     */
+    @Throws(Trouble::class)override fun `preview`(`visit`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_preview(
+        it,
+        FfiConverterString.lower(`visit`),FfiConverterString.lower(`drafts`),FfiConverterString.lower(`operator`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Makes a step's entries and the step's own in one commit. `outcome`: `done`, `not_right`, `skipped`.
+     *
+     * # Errors
+     * As `append`; a skipped step needs a note.
+     */
+    @Throws(Trouble::class)override fun `recordStep`(`visit`: kotlin.String, `step`: kotlin.String, `outcome`: kotlin.String, `note`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
+            return FfiConverterSequenceString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_record_step(
+        it,
+        FfiConverterString.lower(`visit`),FfiConverterString.lower(`step`),FfiConverterString.lower(`outcome`),FfiConverterString.lower(`note`),FfiConverterString.lower(`drafts`),FfiConverterString.lower(`operator`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Releases the car.
+     *
+     * # Errors
+     * `Refused`, naming what is still open and was not passed over.
+     */
+    @Throws(Trouble::class)override fun `release`(`visit`: kotlin.String, `asResidue`: kotlin.Boolean, `operator`: kotlin.String): List<kotlin.String> {
+            return FfiConverterSequenceString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_release(
+        it,
+        FfiConverterString.lower(`visit`),FfiConverterBoolean.lower(`asResidue`),FfiConverterString.lower(`operator`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Keeps something half typed under a key; empty text removes it.
+     *
+     * # Errors
+     * `NotStored` when the disk refuses.
+     */
+    @Throws(Trouble::class)override fun `setDraft`(`key`: kotlin.String, `text`: kotlin.String)
+        =
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_set_draft(
+        it,
+        FfiConverterString.lower(`key`),FfiConverterString.lower(`text`),_status)
+}
+    }
+
+
+
+
+    /**
+     * Settles the disagreement that entry `keeps` is part of in its favour.
+     *
+     * # Errors
+     * `Refused` without a reason, or when nothing disagrees about it.
+     */
+    @Throws(Trouble::class)override fun `settle`(`visit`: kotlin.String, `keeps`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
+            return FfiConverterSequenceString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_settle(
+        it,
+        FfiConverterString.lower(`visit`),FfiConverterString.lower(`keeps`),FfiConverterString.lower(`why`),FfiConverterString.lower(`operator`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * A whole stay in plain words.
+     *
+     * # Errors
+     * As `visit`.
+     */
+    @Throws(Trouble::class)override fun `show`(`visit`: kotlin.String): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_show(
+        it,
+        FfiConverterString.lower(`visit`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * The sites known here, by id, as JSON.
+     *
+     * # Errors
+     * None today.
+     */
+    @Throws(Trouble::class)override fun `sites`(): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_sites(
+        it,
+        _status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+     *
+     * # Errors
+     * `NotStored` when the disk cannot be read.
+     */
+    @Throws(Trouble::class)override fun `status`(): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_status(
+        it,
+        _status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
+     * ahead_millis, reconciled}`.
+     *
+     * # Errors
+     * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
+     * be called again.
+     */
+    @Throws(Trouble::class)override fun `syncReceive`(`reply`: kotlin.ByteArray): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_receive(
+        it,
+        FfiConverterByteArray.lower(`reply`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * The next request's body.
+     *
+     * # Errors
+     * `WrongCall` before `sync_start`.
+     */
+    @Throws(Trouble::class)override fun `syncRequest`(): kotlin.ByteArray {
+            return FfiConverterByteArray.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_request(
+        it,
+        _status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Begins a sync with the office; ask for requests until a reply says done.
+     *
+     * # Errors
+     * `NotEnrolled`.
+     */
+    @Throws(Trouble::class)override fun `syncStart`()
+        =
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_start(
+        it,
+        _status)
+}
+    }
+
+
+
+
+    /**
+     * A whole stay, as JSON.
+     *
+     * # Errors
+     * `WrongCall` when it is not on this device.
+     */
+    @Throws(Trouble::class)override fun `visit`(`visit`: kotlin.String): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_visit(
+        it,
+        FfiConverterString.lower(`visit`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * One row per stay, as JSON.
+     *
+     * # Errors
+     * None today.
+     */
+    @Throws(Trouble::class)override fun `visits`(): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_visits(
+        it,
+        _status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Takes an entry back; nothing stands in its place.
+     *
+     * # Errors
+     * `Refused` without a reason, or when the record has no such entry.
+     */
+    @Throws(Trouble::class)override fun `withdraw`(`visit`: kotlin.String, `entry`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String> {
+            return FfiConverterSequenceString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_withdraw(
+        it,
+        FfiConverterString.lower(`visit`),FfiConverterString.lower(`entry`),FfiConverterString.lower(`why`),FfiConverterString.lower(`operator`),_status)
 }
     }
     )
@@ -1579,7 +2395,7 @@ open class Book: Disposable, AutoCloseable, BookInterface
      *
      * # Errors
      * `NoStorage` before `prepare_storage`, `WrongCall` for a key of another length, `Refused` when the
-     * file is no book.
+     * file was written by a later version.
      */
     @Throws(Trouble::class) fun `open`(`folder`: kotlin.String, `name`: kotlin.String, `key`: kotlin.ByteArray): Book {
             return FfiConverterTypeBook.lift(
@@ -1618,117 +2434,6 @@ public object FfiConverterTypeBook: FfiConverter<Book, Long> {
 
     override fun write(value: Book, buf: ByteBuffer) {
         buf.putLong(lower(value))
-    }
-}
-
-
-
-/**
- * How much is in the book.
- */
-data class BookSize (
-    /**
-     * Notes.
-     */
-    var `notes`: kotlin.ULong
-    ,
-    /**
-     * Bytes of the document when exported.
-     */
-    var `documentBytes`: kotlin.ULong
-
-){
-
-
-
-
-
-    companion object
-}
-
-/**
- * @suppress
- */
-public object FfiConverterTypeBookSize: FfiConverterRustBuffer<BookSize> {
-    override fun read(buf: ByteBuffer): BookSize {
-        return BookSize(
-            FfiConverterULong.read(buf),
-            FfiConverterULong.read(buf),
-        )
-    }
-
-    override fun allocationSize(value: BookSize) = (
-            FfiConverterULong.allocationSize(value.`notes`) +
-            FfiConverterULong.allocationSize(value.`documentBytes`)
-    )
-
-    override fun write(value: BookSize, buf: ByteBuffer) {
-            FfiConverterULong.write(value.`notes`, buf)
-            FfiConverterULong.write(value.`documentBytes`, buf)
-    }
-}
-
-
-
-/**
- * One note of the book, checked when it was read.
- */
-data class Note (
-    /**
-     * SHA-256 of the text and the time, in hexadecimal.
-     */
-    var `id`: kotlin.String
-    ,
-    /**
-     * What was written.
-     */
-    var `text`: kotlin.String
-    ,
-    /**
-     * When, in milliseconds since 1970 UTC, as the caller had it.
-     */
-    var `writtenMs`: kotlin.Long
-    ,
-    /**
-     * The writer's Ed25519 public key, in hexadecimal. (No bytes in records: Kotlin would compare them by
-     * identity, so that two equal notes would differ.)
-     */
-    var `writer`: kotlin.String
-
-){
-
-
-
-
-
-    companion object
-}
-
-/**
- * @suppress
- */
-public object FfiConverterTypeNote: FfiConverterRustBuffer<Note> {
-    override fun read(buf: ByteBuffer): Note {
-        return Note(
-            FfiConverterString.read(buf),
-            FfiConverterString.read(buf),
-            FfiConverterLong.read(buf),
-            FfiConverterString.read(buf),
-        )
-    }
-
-    override fun allocationSize(value: Note) = (
-            FfiConverterString.allocationSize(value.`id`) +
-            FfiConverterString.allocationSize(value.`text`) +
-            FfiConverterLong.allocationSize(value.`writtenMs`) +
-            FfiConverterString.allocationSize(value.`writer`)
-    )
-
-    override fun write(value: Note, buf: ByteBuffer) {
-            FfiConverterString.write(value.`id`, buf)
-            FfiConverterString.write(value.`text`, buf)
-            FfiConverterLong.write(value.`writtenMs`, buf)
-            FfiConverterString.write(value.`writer`, buf)
     }
 }
 
@@ -1863,6 +2568,34 @@ sealed class Trouble: kotlin.Exception() {
     }
 
     /**
+     * What answered is not the office server: a login page in between, or another address.
+     */
+    class NotTheOffice(
+
+        /**
+         * What was wrong with it.
+         */
+        val `why`: kotlin.String
+        ) : Trouble() {
+        override val message
+            get() = "why=${ `why` }"
+    }
+
+    /**
+     * This device has not been enrolled yet: records are kept, but nothing is sent.
+     */
+    class NotEnrolled(
+
+        /**
+         * What was asked for.
+         */
+        val `why`: kotlin.String
+        ) : Trouble() {
+        override val message
+            get() = "why=${ `why` }"
+    }
+
+    /**
      * A mistake in the calling program, such as a key of the wrong length.
      */
     class WrongCall(
@@ -1907,7 +2640,13 @@ public object FfiConverterTypeTrouble : FfiConverterRustBuffer<Trouble> {
             4 -> Trouble.Refused(
                 FfiConverterString.read(buf),
                 )
-            5 -> Trouble.WrongCall(
+            5 -> Trouble.NotTheOffice(
+                FfiConverterString.read(buf),
+                )
+            6 -> Trouble.NotEnrolled(
+                FfiConverterString.read(buf),
+                )
+            7 -> Trouble.WrongCall(
                 FfiConverterString.read(buf),
                 )
             else -> throw RuntimeException("invalid error enum value, something is very wrong!!")
@@ -1932,6 +2671,16 @@ public object FfiConverterTypeTrouble : FfiConverterRustBuffer<Trouble> {
                 + FfiConverterString.allocationSize(value.`why`)
             )
             is Trouble.Refused -> (
+                // Add the size for the Int that specifies the variant plus the size needed for all fields
+                4UL
+                + FfiConverterString.allocationSize(value.`why`)
+            )
+            is Trouble.NotTheOffice -> (
+                // Add the size for the Int that specifies the variant plus the size needed for all fields
+                4UL
+                + FfiConverterString.allocationSize(value.`why`)
+            )
+            is Trouble.NotEnrolled -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
@@ -1966,8 +2715,18 @@ public object FfiConverterTypeTrouble : FfiConverterRustBuffer<Trouble> {
                 FfiConverterString.write(value.`why`, buf)
                 Unit
             }
-            is Trouble.WrongCall -> {
+            is Trouble.NotTheOffice -> {
                 buf.putInt(5)
+                FfiConverterString.write(value.`why`, buf)
+                Unit
+            }
+            is Trouble.NotEnrolled -> {
+                buf.putInt(6)
+                FfiConverterString.write(value.`why`, buf)
+                Unit
+            }
+            is Trouble.WrongCall -> {
+                buf.putInt(7)
                 FfiConverterString.write(value.`why`, buf)
                 Unit
             }
@@ -2039,36 +2798,35 @@ public object FfiConverterSequenceString: FfiConverterRustBuffer<List<kotlin.Str
 
 
 
-/**
- * @suppress
- */
-public object FfiConverterSequenceTypeNote: FfiConverterRustBuffer<List<Note>> {
-    override fun read(buf: ByteBuffer): List<Note> {
-        val len = buf.getInt()
-        return List<Note>(len) {
-            FfiConverterTypeNote.read(buf)
-        }
-    }
 
-    override fun allocationSize(value: List<Note>): ULong {
-        val sizeForLength = 4UL
-        val sizeForItems = value.map { FfiConverterTypeNote.allocationSize(it) }.sum()
-        return sizeForLength + sizeForItems
-    }
 
-    override fun write(value: List<Note>, buf: ByteBuffer) {
-        buf.putInt(value.size)
-        value.iterator().forEach {
-            FfiConverterTypeNote.write(it, buf)
-        }
-    }
+
+
+        /**
+         * Answers one line of JSON for a formula by its name, as `farsiding calc` does. Never fails: what is
+         * wrong with the line is said in the answer.
+         */ fun `calculate`(`formula`: kotlin.String, `line`: kotlin.String): kotlin.String {
+            return FfiConverterString.lift(
+    uniffiRustCall() { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_func_calculate(
+
+        FfiConverterString.lower(`formula`),FfiConverterString.lower(`line`),_status)
 }
+    )
+    }
 
 
+        /**
+         * Every formula with its inputs, ranges and source, as JSON.
+         */ fun `formulas`(): kotlin.String {
+            return FfiConverterString.lift(
+    uniffiRustCall() { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_func_formulas(
 
-
-
-
+        _status)
+}
+    )
+    }
 
 
         /**
@@ -2083,6 +2841,23 @@ public object FfiConverterSequenceTypeNote: FfiConverterRustBuffer<List<Note>> {
     UniffiLib.uniffi_farsiding_bindings_fn_func_read_amount(
 
         FfiConverterString.lower(`text`),FfiConverterString.lower(`unit`),_status)
+}
+    )
+    }
+
+
+        /**
+         * A new device key: 32 secret bytes, which the shell keeps where the platform keeps secrets.
+         *
+         * # Errors
+         * `NoStorage` when the platform has no randomness.
+         */
+    @Throws(Trouble::class) fun `newKey`(): kotlin.ByteArray {
+            return FfiConverterByteArray.lift(
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_func_new_key(
+
+        _status)
 }
     )
     }

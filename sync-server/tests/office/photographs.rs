@@ -1,0 +1,184 @@
+//! Photographs on their way in: resumed at the byte, checked at the end, let in by pass only.
+
+use std::io::Write as _;
+
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+use farsiding_core::ids::Digest;
+use serde_json::Value;
+
+use super::stage::{Answer, Device, Server, picture};
+
+struct Upload<'s> {
+    server: &'s Server,
+    bearer: String,
+    path: String,
+}
+
+impl<'s> Upload<'s> {
+    fn new(server: &'s Server, pass: &str, sha256: Digest) -> Upload<'s> {
+        Upload { server, bearer: format!("Bearer {pass}"), path: format!("/v1/photos/{sha256}") }
+    }
+
+    fn announce(&self, sha256: Digest, length: u64) -> Answer {
+        let metadata =
+            format!("sha256 {},media {}", STANDARD.encode(sha256.to_string()), STANDARD.encode("image/jpeg"));
+        let length = length.to_string();
+        let headers = [
+            ("authorization", self.bearer.as_str()),
+            ("tus-resumable", "1.0.0"),
+            ("upload-length", length.as_str()),
+            ("upload-metadata", metadata.as_str()),
+        ];
+        self.server.ask("POST", "/v1/photos", &headers, b"")
+    }
+
+    fn offset(&self) -> Option<u64> {
+        let headers = [("authorization", self.bearer.as_str()), ("tus-resumable", "1.0.0")];
+        self.server.ask("HEAD", &self.path, &headers, b"").header("upload-offset")?.parse().ok()
+    }
+
+    fn send(&self, offset: u64, bytes: &[u8], more: &[(&str, &str)]) -> Answer {
+        let offset = offset.to_string();
+        let mut headers = vec![
+            ("authorization", self.bearer.as_str()),
+            ("tus-resumable", "1.0.0"),
+            ("upload-offset", offset.as_str()),
+            ("content-type", "application/offset+octet-stream"),
+        ];
+        headers.extend_from_slice(more);
+        self.server.ask("PATCH", &self.path, &headers, bytes)
+    }
+
+    fn download(&self) -> Answer {
+        self.server.ask("GET", &self.path, &[("authorization", self.bearer.as_str())], b"")
+    }
+}
+
+#[test]
+fn an_upload_that_is_cut_off_goes_on_at_the_byte_where_it_stopped() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut server = Server::start(&folder.path().join("office"));
+    let a = Device::enrolled(&server, &folder.path().join("a"), "op-1");
+    a.open("ZZQX 4417");
+    let (file, bytes) = picture(folder.path(), "seal.jpg", 300_000, 11);
+    let said =
+        a.yes(&["photo", "4417", file.to_str().unwrap(), "--of", "seal", "--about", "seal/housing_pin"]);
+    let sha256 = Digest::of(&bytes);
+    assert_eq!(said["photo"], sha256.to_string());
+    assert_eq!(a.yes(&["sync", "--no-photos"])["unsent_photos"], 1);
+
+    let pass = a.pass(&server, 1).unwrap();
+    let upload = Upload::new(&server, &pass, sha256);
+    assert_eq!(upload.announce(sha256, 300_000).status, 201);
+    // A request that announces all of it and breaks after 123,457 bytes.
+    let mut stream = server.connect();
+    let head = format!(
+        "PATCH {} HTTP/1.1\r\nhost: x\r\nauthorization: {}\r\ntus-resumable: 1.0.0\r\nupload-offset: 0\r\n\
+         content-type: application/offset+octet-stream\r\ncontent-length: 300000\r\n\r\n",
+        upload.path, upload.bearer
+    );
+    stream.write_all(head.as_bytes()).unwrap();
+    stream.write_all(&bytes[..123_457]).unwrap();
+    stream.flush().unwrap();
+    std::thread::sleep(std::time::Duration::from_millis(300));
+    stream.shutdown(std::net::Shutdown::Both).unwrap();
+    let began = std::time::Instant::now();
+    while upload.offset() != Some(123_457) {
+        assert!(began.elapsed().as_secs() < 20, "the server has {:?}", upload.offset());
+        std::thread::sleep(std::time::Duration::from_millis(50));
+    }
+
+    server.kill();
+    server.restart();
+    let said = a.yes(&["sync"]);
+    assert_eq!(said["photo_bytes_sent"], 300_000 - 123_457);
+    assert_eq!(said["unsent_photos"], 0, "the office's signed word came with the round after");
+    let pass = a.pass(&server, 2).unwrap();
+    let got = Upload::new(&server, &pass, sha256).download();
+    assert_eq!((got.status, got.body.len()), (200, 300_000));
+    assert_eq!(got.body, bytes);
+    assert_eq!(got.header("content-type").as_deref(), Some("image/jpeg"));
+    let digest = format!("sha-256=:{}:", STANDARD.encode(sha256.0)).to_lowercase();
+    assert_eq!(got.header("repr-digest"), Some(digest));
+    let name = sha256.to_string();
+    assert!(server.data.join("photos").join(&name[..2]).join(&name).exists());
+    assert_eq!(std::fs::read_dir(server.data.join("uploads")).unwrap().count(), 0);
+}
+
+#[test]
+fn bytes_that_are_not_what_was_announced_are_not_kept() {
+    let folder = tempfile::tempdir().unwrap();
+    let server = Server::start(&folder.path().join("office"));
+    let a = Device::enrolled(&server, &folder.path().join("a"), "op-1");
+    let (_, bytes) = picture(folder.path(), "seal.jpg", 5_000, 12);
+    let sha256 = Digest::of(&bytes);
+    let pass = a.pass(&server, 1).unwrap();
+    let upload = Upload::new(&server, &pass, sha256);
+    assert_eq!(upload.send(0, &bytes, &[]).status, 404, "an upload is announced first");
+    assert_eq!(upload.announce(sha256, 5_000).status, 201);
+
+    let altered = format!("sha-256=:{}:", STANDARD.encode(Digest::of(b"other").0));
+    let answer = upload.send(0, &bytes[..1_000], &[("content-digest", &altered)]);
+    assert_eq!((answer.status, answer.code().as_str()), (460, "piece_differs"));
+    assert_eq!(upload.offset(), Some(0), "an altered piece is taken back");
+    let sound = format!("sha-256=:{}:", STANDARD.encode(Digest::of(&bytes[..1_000]).0));
+    assert_eq!(upload.send(0, &bytes[..1_000], &[("content-digest", &sound)]).status, 204);
+    assert_eq!(upload.send(0, &bytes[..10], &[]).status, 409, "from another place than where it stands");
+    assert_eq!(upload.send(1_000, &[0; 4_001], &[]).code(), "too_many_bytes");
+    let answer = upload.send(1_000, &[7; 4_000], &[]);
+    assert_eq!((answer.status, answer.code().as_str()), (460, "other_bytes"));
+    assert_eq!(upload.download().status, 404);
+
+    assert_eq!(upload.announce(sha256, 5_000).status, 201);
+    assert_eq!(upload.send(0, &bytes, &[]).status, 204);
+    assert_eq!(upload.download().body, bytes);
+    assert_eq!(upload.send(5_000, b"x", &[]).status, 409);
+    assert_eq!(upload.offset(), Some(5_000), "asking after a complete one says so");
+}
+
+#[test]
+fn photographs_are_let_in_and_out_by_pass_only() {
+    let folder = tempfile::tempdir().unwrap();
+    let server = Server::start_with(&folder.path().join("office"), "127.0.0.1:0", &["--largest-photo", "1"]);
+    let a = Device::enrolled(&server, &folder.path().join("a"), "op-1");
+    let (_, bytes) = picture(folder.path(), "seal.jpg", 5_000, 12);
+    let sha256 = Digest::of(&bytes);
+    let stranger = Upload::new(&server, "made-up", sha256);
+    assert_eq!(stranger.announce(sha256, 5_000).status, 401);
+    assert_eq!(stranger.offset(), None);
+    assert_eq!(stranger.send(0, &bytes, &[]).status, 401);
+    assert_eq!(stranger.download().status, 401);
+    assert_eq!(server.ask("GET", "/v1/hints", &[], b"").status, 401);
+
+    let unknown = Device::new(&folder.path().join("unknown"), "op-9");
+    assert_eq!(unknown.pass(&server, 1).unwrap_err().code(), "unknown_device");
+    let pass = a.pass(&server, 5).unwrap();
+    assert_eq!(Upload::new(&server, &pass, sha256).announce(sha256, 1024 * 1024 + 1).status, 413);
+    let headers = [("authorization", format!("Bearer {pass}"))];
+    let headers: Vec<(&str, &str)> = headers.iter().map(|(n, v)| (*n, v.as_str())).collect();
+    assert_eq!(server.ask("PATCH", &format!("/v1/photos/{sha256}"), &headers, b"").status, 412);
+    assert_eq!(server.ask("GET", "/v1/photos/..%2f..%2forganisation.key", &headers, b"").status, 404);
+    let options = server.ask("OPTIONS", "/v1/photos", &[], b"");
+    assert_eq!(options.header("tus-version").as_deref(), Some("1.0.0"));
+    assert_eq!(options.header("tus-max-size").as_deref(), Some("1048576"));
+}
+
+#[test]
+fn another_device_fetches_photographs_when_asked_to() {
+    let folder = tempfile::tempdir().unwrap();
+    let server = Server::start(&folder.path().join("office"));
+    let a = Device::enrolled(&server, &folder.path().join("a"), "op-1");
+    let b = Device::enrolled(&server, &folder.path().join("b"), "op-2");
+    let visit = a.open("ZZQX 4417");
+    let (file, bytes) = picture(folder.path(), "seal.jpg", 200_000, 13);
+    a.yes(&["photo", "4417", file.to_str().unwrap(), "--of", "seal", "--about", "seal/housing_pin"]);
+    a.yes(&["add", "4417", "seal", "applied", "housing_pin", "INV-000123", "plastic", "photo=last"]);
+    a.yes(&["sync"]);
+    assert_eq!(b.yes(&["sync"])["photos_fetched"], 0);
+    assert_eq!(b.yes(&["sync", "--fetch-photos"])["photos_fetched"], 1);
+    let name = Digest::of(&bytes).to_string();
+    assert_eq!(std::fs::read(b.dir.join("photos").join(&name[..2]).join(&name)).unwrap(), bytes);
+    let seal: Value = b.view(&visit)["seals"][0].clone();
+    assert_eq!(seal["now"]["value"]["photo"], name);
+}
