@@ -4,7 +4,7 @@
  */
 import type { BookCalls, Opened, Standing } from "./core/calls";
 import type { Draft, Person, PhotoRef, Row, SiteView, Statement, Status, VisitView } from "./core/shapes";
-import { keepPhoto } from "./field/photos";
+import { keepPhoto, waitingPhotos } from "./field/photos";
 import { lastFix, watchPosition } from "./field/position";
 import { LITTLE_ROOM, roomNow, type Room } from "./field/room";
 import { keepSettings, readSettings, type Settings } from "./field/settings";
@@ -19,6 +19,8 @@ export class Desk {
   sites = $state.raw<SiteView[]>([]);
   people = $state.raw<Person[]>([]);
   status = $state.raw<Status | null>(null);
+  /** Photographs whose bytes only this phone has. */
+  photos_here = $state(0);
   drafts = $state<Record<string, string>>({});
   room = $state.raw<Room | null>(null);
   sync = $state.raw<SyncState>({ is: "idle", at: 0, why: "" });
@@ -70,6 +72,7 @@ export class Desk {
       this.sites = JSON.parse(sites) as SiteView[];
       this.people = JSON.parse(people) as Person[];
       this.status = JSON.parse(status) as Status;
+      this.photos_here = (await waitingPhotos(this.calls)).length;
       if (this.#visit) await this.#read(this.#visit);
     });
     this.room = await roomNow();
@@ -88,13 +91,14 @@ export class Desk {
   async find(text: string): Promise<Row[]> {
     return (await this.attempt(async () => JSON.parse(await this.calls.find(text)) as Row[])) ?? [];
   }
+  get enrolled(): boolean { return (this.status?.organisation_key ?? null) !== null; }
   site(): SiteView | undefined {
     const wanted = this.view?.header.site ?? this.settings.site;
     return this.sites.find((site) => site.id === wanted) ?? this.sites.find((site) => site.id === this.settings.site) ?? (this.sites.length === 1 ? this.sites[0] : undefined);
   }
   async preview(visit: string, draft: Draft): Promise<VisitView | null> {
     try {
-      return JSON.parse(await this.calls.preview(`visit:${visit}`, JSON.stringify(draft), this.settings.operator || "?")) as VisitView;
+      return JSON.parse(await this.calls.preview(visit, JSON.stringify([draft]), this.settings.operator || "?")) as VisitView;
     } catch {
       return null; // half typed
     }
@@ -161,7 +165,8 @@ export class Desk {
       const reply = await fetch(new URL("enrol", office()), { method: "POST", body: await this.calls.enrolRequest(code, name), redirect: "error", headers: { "Content-Type": "application/json" } });
       const text = await reply.text();
       if (!reply.ok) { let why = ""; try { why = (JSON.parse(text) as { message?: string }).message ?? ""; } catch { /* not the office that answered */ } throw new Error(why || `the office answered ${reply.status}`); }
-      await this.calls.enrolled(text);
+      const said = JSON.parse(text) as { organisation_key: string; certificate: string };
+      await this.calls.enrolled(said.organisation_key, Uint8Array.from(atob(said.certificate), (c) => c.charCodeAt(0)));
       return true;
     });
     if (done) await this.syncer.now();

@@ -89,7 +89,7 @@ export function formFor(kind: string, about: string, desk: Desk, visit: string, 
     case "pass": { const blocker = view.blockers.find((b) => b.code === about); return blocker ? { ...reason(say("blocker.pass"), "blocker.pass", blocker.missing, (w) => desk.calls.passOver(visit, about, w, by)), note: say("blocker.note") } : null; }
     case "keep": {
       const d = view.disagreements.find((one) => one.entries.includes(about));
-      return d ? reason(say("differ.agree"), "differ.agree", d.claims.find((c) => c.said.entry === about)?.sentence ?? "", (w) => desk.calls.settle(visit, d.slot, about, w, by)) : null;
+      return d ? reason(say("differ.agree"), "differ.agree", d.claims.find((c) => c.said.entry === about)?.sentence ?? "", (w) => desk.calls.settle(visit, about, w, by)) : null;
     }
     case "join": case "not_join": {
       const offer = view.offers.find((o) => o.other === about);

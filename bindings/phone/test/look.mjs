@@ -1,49 +1,45 @@
-// Plays every screen in both looks at 390x844: takes a picture, runs axe (with the 7:1 rule), and measures every target's size,
-// every text's contrast, and whether anything is cut off. Exits 1 if anything falls short. `node test/look.mjs [screen]`
+// Every screen in both looks at 390x844: takes a picture, runs axe (with the 7:1 rule), and measures every target's size, every text's
+// contrast, and whether anything is cut off. Exits 1 if anything falls short. `node test/look.mjs [screen]`
 import { chromium } from "playwright-core";
 import { readFileSync, mkdirSync, writeFileSync } from "node:fs";
-import { preview } from "vite";
+import { SITE } from "./story.mjs";
+import { stage } from "./stage.mjs";
 
+const { url, visits: [, v2, v3], launch, close } = await stage();
+const q = (o) => encodeURIComponent(JSON.stringify(o)), e = encodeURIComponent;
 const SCREENS = {
-  cars: "cars", new: "new", car: "car/v2/liquid_b", car_cap: "car/v2/thermometer_well", car_cover: "car/v2/cover", car_relief: "car/v2/relief_device", step: "step/v2", step_listen: "step/v2/x", more: "more/v2",
-  reading: "reading/v2/final_pressure", reading_empty: "reading/v2/liquid_temperature", proof: "proof/v2", tally: "tally/v2", seal: "seal/v2", defect: "defect/v2/liquid_b", differ: "differ/v2/d1", gate: "gate/v2", history: "history/v2/liquid_b",
-  only_here: "only_here", find: "find", help: "help/v2", setup: "setup", carry: "carry", refused: "refused",
+  cars: "cars", new: "new", car: `car/${v2}/liquid_b`, car_cap: `car/${v2}/thermometer_well`, car_cover: `car/${v2}/cover`, car_relief: `car/${v2}/relief_device`, step: `step/${v2}`, step_found: `step/${v3}/line_as_found.liquid_a`, step_paper: `step/${v3}/paper`, step_tight: `step/${v2}/closure_tight.liquid_b`, steps: `steps/${v2}`, more: `more/${v2}`,
+  figure: `figure/${v2}/${q({ statement: "reading", measured: "pressure", place: "car", purpose: "final", unit: "psi" })}`, effort: `figure/${v2}/${q({ statement: "effort", fitting: "liquid_b", part: "valve" })}`, threads: `figure/${v2}/${q({ statement: "threads", fitting: "liquid_b" })}`,
+  ask_protections: `ask/${v2}/protections`, ask_readings: `ask/${v2}/readings`, form_paper: `form/${v2}/${e("paper|")}`, form_weather: `form/${v2}/${e("weather|")}`, form_pass: `form/${v2}/${e("pass|closure_not_tool_tight.liquid_b")}`, form_decision: `form/${v2}/${e("empty_decision|")}`, form_hold: `form/${v2}/${e("hold|")}`, form_fittings: `form/${v2}/${e("car_fittings|")}`,
+  proof: `proof/${v2}`, tally: `tally/${v2}`, seal: `seal/${v2}/applied`, defect: `defect/${v2}/liquid_b`, defects: `defects/${v3}`, holds: `holds/${v3}`, differ: `differ/${v2}`, gate: `gate/${v2}`, blocker: `blocker/${v2}/closure_not_tool_tight.liquid_b`, history: `history/${v2}/liquid_b`, photo: `photo/${v2}/${e("other|")}`,
+  only_here: "only_here", find: "find", help: `help/${v2}`, setup: "setup", enrol: "enrol", who: "who", where: "where", carry: "carry", refused: "refused",
 };
 const TOUCH = 48, GLOVE = 72, TEXT = 7;
 // Not done at the car in gloves: reading history, opening the housing's small fittings (each also reached by Next step), settings.
-const NOT_GLOVE = ".back, .only, .hit, .quietly, .calm, .title .key, li .key, .unit, .inst, .update .key";
-const out = new URL("../../shots/final/", import.meta.url).pathname;
+const NOT_GLOVE = ".back, .only, .hit, .quietly, .calm, .title .key, .unit, .inst, .update .key, summary";
+const out = process.env.OUT ?? new URL("../dist-look/", import.meta.url).pathname;
 mkdirSync(out, { recursive: true });
 const axe = readFileSync(new URL("../node_modules/axe-core/axe.min.js", import.meta.url), "utf8");
-const server = await preview({ preview: { port: 4391, host: "127.0.0.1" }, logLevel: "silent" });
-const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium" });
+const browser = await launch();
 const scale = process.env.SCALE, lang = process.env.LANG_UI;
 let bad = 0, worst = 99;
 const only = process.argv[2];
 for (const look of ["day", "night"]) {
   const ctx = await browser.newContext({ viewport: { width: 390, height: 844 }, deviceScaleFactor: 2, hasTouch: true, isMobile: true, colorScheme: look === "night" ? "dark" : "light", serviceWorkers: "block" });
-  await ctx.addInitScript(([sc, la]) => {
+  await ctx.addInitScript(([sc, la, site]) => {
     delete Navigator.prototype.serviceWorker; // pictures of the app, not of its cache
     if (location.protocol === "about:") return;
-    localStorage.setItem("mock.draft.v2/final_pressure", "4.2");
-    localStorage.setItem("mock.draft./find", "104");
-    localStorage.setItem("mock.draft.v2/defect", JSON.stringify({ threads: 1 }));
-    localStorage.setItem("mock.draft./new", JSON.stringify({ mark: "QZQX", number: "104417", again: "104417", receiver: "fixed_tank" }));
-    localStorage.setItem("mock.draft.v2/gate.reason", "");
-    localStorage.setItem("mock.draft.v2/seal", JSON.stringify({ number: "0042913", again: "0042918", kind: "cable", place: "housing_pin", photo: true }));
-    if (sc || la) localStorage.setItem("mock.settings", JSON.stringify({ ...(sc ? { scale: Number(sc) } : {}), ...(la ? { lang: la } : {}) }));
-    const fixed = 1764028800000 + 22 * 60000 + 41000; Date.now = () => fixed;
-  }, [scale, lang]);
+    localStorage.setItem("farsiding.settings", JSON.stringify({ operator: "ada", site, ...(sc ? { scale: Number(sc) } : {}), ...(la ? { lang: la } : {}) }));
+  }, [scale, lang, SITE]);
   const page = await ctx.newPage();
   page.on("pageerror", (e) => { console.log("PAGE ERROR", e.message); bad++; });
   for (const [name, hash] of Object.entries(SCREENS)) {
     if (only && !name.startsWith(only)) continue;
     await page.goto("about:blank");
-    await ctx.addInitScript((two) => { if (location.protocol !== "about:") localStorage.setItem("mock.step", two ? "2" : "1"); }, name === "step_listen");
-    await page.goto(`http://127.0.0.1:4391/#${hash}`);
-    await page.waitForSelector(".screen");
+    await page.goto(`${url}#${hash}`);
+    await page.waitForFunction(() => document.querySelector(".screen .foot") && !/Opening the/.test(document.body.innerText));
     await page.evaluate(() => document.fonts.ready);
-    await page.waitForTimeout(120);
+    await page.waitForTimeout(350);
     await page.screenshot({ path: `${out}${name}-${look}${scale ? `-x${scale}` : ""}${lang ? `-${lang}` : ""}.png` });
     const m = await page.evaluate(({ TOUCH, GLOVE, TEXT, NOT_GLOVE }) => {
       const found = []; let worst = 99;
@@ -52,15 +48,15 @@ for (const look of ["day", "night"]) {
       const ratio = (a, b) => { const [x, y] = [lum(a), lum(b)].sort((p, q) => q - p); return (x + 0.05) / (y + 0.05); };
       const ground = (el) => { for (let e = el; e; e = e.parentElement) { const c = rgb(getComputedStyle(e).backgroundColor); if (c[3] === 255) return c; } return rgb(getComputedStyle(document.body).backgroundColor); };
       const shown = (el) => !el.closest(".sr") && el.getClientRects().length > 0;
-      for (const el of document.querySelectorAll("button, a[href], input:not(.sr)")) {
+      for (const el of document.querySelectorAll("button, a[href], input:not(.sr), textarea, summary")) {
         const r = el.getBoundingClientRect(), who = (el.getAttribute("aria-label") ?? el.textContent.trim()).slice(0, 40);
-        const need = el.matches(NOT_GLOVE) || el.tagName === "INPUT" ? TOUCH : GLOVE;
+        const need = el.matches(NOT_GLOVE) || el.tagName === "INPUT" || el.tagName === "TEXTAREA" ? TOUCH : GLOVE;
         if (r.width < TOUCH - 0.1 || r.height < need - 0.1) found.push(`target ${r.width.toFixed(0)}x${r.height.toFixed(0)} < ${need}: ${who}`);
         if (r.left < -0.5 || r.right > innerWidth + 0.5) found.push(`off the side: ${who}`);
       }
       const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
       for (let t = walk.nextNode(); t; t = walk.nextNode()) {
-        const el = t.parentElement; if (!t.textContent.trim() || !shown(el)) continue;
+        const el = t.parentElement; if (!t.textContent.trim() || !shown(el) || el.tagName === "TEXTAREA") continue;
         const cs = getComputedStyle(el), svg = el.closest("svg");
         let px = parseFloat(cs.fontSize); if (svg) { const k = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width; px *= k; }
         const over = el.closest(".hold")?.querySelector("i");
@@ -105,7 +101,7 @@ for (const [look, block] of [["day", css.split('[data-look="night"]')[0]], ["nig
     const q = cr(t[f], t[g]); lines.push(`${look.padEnd(6)}${f.padEnd(13)}on ${g.padEnd(9)}${q.toFixed(2).padStart(6)}:1  needs ${need || "-"}`); if (q < need) { bad++; console.log("TOKEN", lines.at(-1)); }
   }
 }
-writeFileSync(new URL("../../contrast.txt", import.meta.url), lines.join("\n") + "\n");
+if (process.env.TOKENS) writeFileSync(process.env.TOKENS, lines.join("\n") + "\n");
 // contact sheets
 if (!only && !scale && !lang) for (const look of ["day", "night"]) {
   const names = Object.keys(SCREENS);
@@ -115,6 +111,6 @@ if (!only && !scale && !lang) for (const look of ["day", "night"]) {
     await p.setContent(`<body style="margin:0;display:flex;gap:6px;background:#777">${imgs}</body>`); await p.screenshot({ path: `${out}sheet-${look}-${s}.png` }); await p.close();
   }
 }
-await browser.close(); await server.close();
+await browser.close(); await close();
 console.log(bad ? `${bad} things found` : "nothing found", `· lowest text contrast ${worst.toFixed(2)}:1`);
 process.exit(bad ? 1 : 0);

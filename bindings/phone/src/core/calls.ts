@@ -6,11 +6,12 @@ export interface BookCalls {
   device(): Promise<string>;
   openVisit(visit: string, by: string): Promise<string>;
   append(subject: string, drafts: string, by: string): Promise<string[]>;
-  preview(subject: string, draft: string, by: string): Promise<string>;
+  preview(visit: string, drafts: string, by: string): Promise<string>;
   recordStep(visit: string, step: string, outcome: string, note: string, drafts: string, by: string): Promise<string[]>;
-  settle(visit: string, slot: string, keeps: string, why: string, by: string): Promise<string[]>;
+  settle(visit: string, keeps: string, why: string, by: string): Promise<string[]>;
   withdraw(visit: string, entry: string, why: string, by: string): Promise<string[]>;
   passOver(visit: string, blocker: string, why: string, by: string): Promise<string[]>;
+  release(visit: string, asResidue: boolean, by: string): Promise<string[]>;
   visits(): Promise<string>;
   visit(visit: string): Promise<string>;
   find(text: string): Promise<string>;
@@ -18,17 +19,16 @@ export interface BookCalls {
   people(): Promise<string>;
   setDraft(key: string, text: string): Promise<void>;
   drafts(): Promise<string>;
-  photoTaken(sha256: string, length: number, media: string): Promise<string>;
+  photoTaken(sha256: string, length: bigint, media: string): Promise<string>;
   photosWaiting(): Promise<string>;
-  photoHeld(sha256: string): Promise<void>;
   status(): Promise<string>;
   enrolRequest(code: string, name: string): Promise<string>;
-  enrolled(reply: string): Promise<void>;
+  enrolled(organisationKey: string, certificate: Uint8Array): Promise<void>;
   syncStart(): Promise<void>;
   syncRequest(): Promise<Uint8Array>;
   syncReceive(reply: Uint8Array): Promise<string>;
   passRequest(): Promise<Uint8Array>;
-  carryOut(visits: string[], photos: { media: string; bytes: Uint8Array }[]): Promise<Uint8Array>;
+  carryOut(visits: string[]): Promise<Uint8Array>;
   carryIn(file: Uint8Array): Promise<string>;
 }
 

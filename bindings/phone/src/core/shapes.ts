@@ -98,6 +98,6 @@ export interface SiteView {
 }
 export interface Person { operator: string; name: string; active: boolean }
 export interface Status {
-  device: string; enrolled: boolean; organisation: string | null; without_receipt: number; photos_waiting: number; quarantined: number;
+  device: string; organisation_key: string | null; without_receipt: number; photos_waiting: number; quarantined: number;
   clock_ahead_millis: number | null; damaged: string[];
 }

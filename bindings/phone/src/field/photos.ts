@@ -23,7 +23,7 @@ export async function keepPhoto(file: Blob, calls: BookCalls): Promise<PhotoRef>
   const id = ++last;
   const answer = await new Promise<FromPhotos>((resolve) => { open.set(id, resolve); photoWorker().postMessage({ id, bytes, media }, [bytes]); });
   if ("failed" in answer) throw new Error(answer.failed);
-  await calls.photoTaken(answer.sha256, answer.length, media);
+  await calls.photoTaken(answer.sha256, BigInt(answer.length), media);
   return { sha256: answer.sha256, length: answer.length, media };
 }
 
@@ -67,9 +67,18 @@ async function sendPhoto(photo: PhotoRef, bytes: Blob, office: URL, pass: string
   }
 }
 
+const SENT = "sent/";
+/** Photographs the office has not confirmed. */
+export async function waitingPhotos(calls: BookCalls): Promise<PhotoRef[]> {
+  const waiting = JSON.parse(await calls.photosWaiting()) as PhotoRef[];
+  if (waiting.length === 0) return waiting;
+  const drafts = JSON.parse(await calls.drafts()) as Record<string, string>;
+  return waiting.filter((p) => drafts[`${SENT}${p.sha256}`] === undefined);
+}
+
 /** Sends what waits, oldest first. Stops at the first trouble; what was sent stays sent. */
 export async function sendPhotos(calls: BookCalls, office: URL): Promise<number> {
-  const waiting = JSON.parse(await calls.photosWaiting()) as PhotoRef[];
+  const waiting = await waitingPhotos(calls);
   if (waiting.length === 0) return 0;
   const asked = await fetch(new URL("pass", office), { method: "POST", body: (await calls.passRequest()) as BufferSource, redirect: "error" });
   const reply = (await asked.json()) as { pass?: string };
@@ -79,7 +88,7 @@ export async function sendPhotos(calls: BookCalls, office: URL): Promise<number>
     const bytes = await original(photo.sha256);
     if (!bytes) continue; // told in "only on this phone": its bytes came by another phone's word, not by this camera
     await sendPhoto(photo, bytes, office, reply.pass);
-    await calls.photoHeld(photo.sha256);
+    await calls.setDraft(`${SENT}${photo.sha256}`, "yes"); // the office has all bytes and compared them with their name
     sent++;
   }
   return sent;

@@ -33,7 +33,7 @@ export class Syncer {
   async #meet(): Promise<void> {
     const state = (is: SyncState["is"], why = "") => this.told({ is, at: Date.now(), why });
     try {
-      if (!(JSON.parse(await this.calls.status()) as { enrolled: boolean }).enrolled) return state("not_enrolled");
+      if (!(JSON.parse(await this.calls.status()) as { organisation_key: string | null }).organisation_key) return state("not_enrolled");
       state("running");
       await this.calls.syncStart();
       for (let done = false; !done; ) {

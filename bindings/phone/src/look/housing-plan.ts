@@ -183,7 +183,7 @@ export function housingPlan(state: HousingPlanState, words: PlanWords): HousingP
     const put = (x: number, y: number, body: string) => `<text x="${n(x)}" y="${n(y)}" text-anchor="${anchor}">${body}</text>`;
     const span = (b: { word: string; hot: boolean }) => `<tspan class="${b.hot ? "p-state-hot" : "p-state"}">${esc(b.word)}</tspan>`;
     out.push(put(lx, ly, `<tspan class="p-name">${esc(words.fitting[f.id] ?? f.id)}</tspan>`));
-    if (l.stacked) bits.forEach((b, i) => out.push(put(lx, ly + 1.85 * (i + 1), span(b))));
+    if (l.stacked && !(f.line_connected && bits.length > 1)) bits.forEach((b, i) => out.push(put(lx, ly + 1.85 * (i + 1), span(b))));
     else if (bits.length) out.push(put(lx, ly + 1.85, bits.map(span).join('<tspan class="p-state"> · </tspan>')));
     targets.push({ id: f.id, x_in: cx, y_in: cy, r_in: f.kind === "valve" ? 3.9 : 2.65 });
     if (state.next === f.id && !f.outside) {
