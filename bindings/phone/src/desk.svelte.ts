@@ -68,7 +68,9 @@ export class Desk {
     if (this.standing.is !== "ready") return;
     await this.attempt(async () => {
       const [rows, sites, people, status] = await Promise.all([this.calls.visits(), this.calls.sites(), this.calls.people(), this.calls.status()]);
-      this.rows = JSON.parse(rows) as Row[];
+      const all = JSON.parse(rows) as Row[];
+      await this.#findSpots(all); // before the list is shown: it must not change its order under a finger
+      this.rows = all;
       this.sites = JSON.parse(sites) as SiteView[];
       this.people = JSON.parse(people) as Person[];
       this.status = JSON.parse(status) as Status;
@@ -76,12 +78,11 @@ export class Desk {
       if (this.#visit) await this.#read(this.#visit);
     });
     this.room = await roomNow();
-    void this.#findSpots();
   }
   /** The core's row has no spot; it is read once from the record of each car that still stands here. */
-  async #findSpots(): Promise<void> {
-    const here = (this.rows ?? []).filter((row) => !row.released && row.spot === undefined && row.visits[0] !== undefined && this.spots[row.visits[0]] === undefined);
-    for (const row of here.slice(0, 24)) {
+  async #findSpots(rows: Row[]): Promise<void> {
+    const here = rows.filter((row) => !row.released && row.spot === undefined && row.visits[0] !== undefined && this.spots[row.visits[0]] === undefined);
+    for (const row of here.slice(0, 40)) {
       const visit = row.visits[0]!;
       const view = await this.attempt(async () => JSON.parse(await this.calls.visit(visit)) as VisitView);
       if (view) this.spots[visit] = view.header.spot;
@@ -160,12 +161,15 @@ export class Desk {
     keepSettings(this.settings);
     if (settings.position !== undefined) watchPosition(settings.position);
   }
-  async enrol(code: string, name: string): Promise<boolean> {
+  /** Enrols; `key` is the server's key from the office's link (base64url), to know that nobody stands in between. */
+  async enrol(code: string, name: string, key = ""): Promise<boolean> {
     const done = await this.attempt(async () => {
       const reply = await fetch(new URL("enrol", office()), { method: "POST", body: await this.calls.enrolRequest(code, name), redirect: "error", headers: { "Content-Type": "application/json" } });
       const text = await reply.text();
       if (!reply.ok) { let why = ""; try { why = (JSON.parse(text) as { message?: string }).message ?? ""; } catch { /* not the office that answered */ } throw new Error(why || `the office answered ${reply.status}`); }
       const said = JSON.parse(text) as { organisation_key: string; certificate: string };
+      const expected = [...atob(key.replace(/-/g, "+").replace(/_/g, "/"))].map((c) => c.charCodeAt(0).toString(16).padStart(2, "0")).join("");
+      if (expected && expected !== said.organisation_key) throw new Error("another server answered than the one that gave the code");
       await this.calls.enrolled(said.organisation_key, Uint8Array.from(atob(said.certificate), (c) => c.charCodeAt(0)));
       return true;
     });

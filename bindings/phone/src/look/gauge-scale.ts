@@ -12,7 +12,7 @@ export function gaugeScale(s: ScaleState): string {
   for (let v = s.min, i = 0; v <= s.max + 1e-9; v += s.step, i++) {
     const major = i % s.major === 0;
     out.push(`<path class="s-thin" d="M${n(x(v))} ${major ? 22 : 34}V48"/>`);
-    if (major) out.push(`<text class="s-text" x="${n(x(v))}" y="68" text-anchor="middle">${n(v)}</text>`);
+    if (major) out.push(`<text class="s-text" x="${n(x(v))}" y="68" text-anchor="${v >= s.max - s.step / 2 ? "end" : "middle"}" ${v >= s.max - s.step / 2 ? 'dx="14"' : ""}>${n(v)}</text>`);
   }
   out.push(`<path class="s-base" d="M18 48H372"/>`);
   if (s.value !== undefined) {
