@@ -7,7 +7,7 @@ import type { Draft, Person, PhotoRef, Row, SiteView, Statement, Status, VisitVi
 import { keepPhoto, waitingPhotos } from "./field/photos";
 import { lastFix, watchPosition } from "./field/position";
 import { LITTLE_ROOM, roomNow, type Room } from "./field/room";
-import { keepSettings, readSettings, type Settings } from "./field/settings";
+import { keepCard, keepSettings, readCard, readSettings, type Settings } from "./field/settings";
 import { Syncer, office, type SyncState } from "./field/sync";
 
 export class Desk {
@@ -16,7 +16,8 @@ export class Desk {
   rows = $state.raw<Row[] | null>(null);
   spots = $state<Record<string, string>>({});
   view = $state.raw<VisitView | null>(null);
-  sites = $state.raw<SiteView[]>([]);
+  /** Begun from the copy kept for the emergency card, which must not wait for anything. */
+  sites = $state.raw<SiteView[]>(readCard());
   people = $state.raw<Person[]>([]);
   status = $state.raw<Status | null>(null);
   /** Photographs whose bytes only this phone has. */
@@ -72,6 +73,7 @@ export class Desk {
       await this.#findSpots(all); // before the list is shown: it must not change its order under a finger
       this.rows = all;
       this.sites = JSON.parse(sites) as SiteView[];
+      keepCard(this.sites);
       this.people = JSON.parse(people) as Person[];
       this.status = JSON.parse(status) as Status;
       this.photos_here = (await waitingPhotos(this.calls)).length;
