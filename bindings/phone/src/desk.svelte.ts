@@ -72,7 +72,7 @@ export class Desk {
       const all = JSON.parse(rows) as Row[];
       await this.#findSpots(all); // before the list is shown: it must not change its order under a finger
       this.rows = all;
-      this.sites = JSON.parse(sites) as SiteView[];
+      this.sites = Object.values(JSON.parse(sites) as Record<string, SiteView>); // by id
       keepCard(this.sites);
       this.people = JSON.parse(people) as Person[];
       this.status = JSON.parse(status) as Status;
