@@ -67,7 +67,7 @@ for (const look of ["day", "night"]) {
         if (px < 15.8) found.push(`small text ${px.toFixed(1)}px "${t.textContent.trim().slice(0, 30)}"`);
         const range = document.createRange(); range.selectNodeContents(t); const b = range.getBoundingClientRect();
         if (b.right > innerWidth + 0.5 || b.left < -0.5) found.push(`cut off at the side: "${t.textContent.trim().slice(0, 30)}"`);
-        const box = el.closest("button, .who, section"); if (box && !svg && !el.closest(".spotmark")) { const w = box.getBoundingClientRect(); if (b.right > w.right + 1 || b.left < w.left - 1 || (box.tagName === "BUTTON" && (b.bottom > w.bottom + 4 || b.top < w.top - 4))) found.push(`spills: "${t.textContent.trim().slice(0, 30)}"`); }
+        const box = el.closest("button, .who, section"); if (box && !svg) { const w = box.getBoundingClientRect(); if (b.right > w.right + 1 || b.left < w.left - 1 || (box.tagName === "BUTTON" && (b.bottom > w.bottom + 4 || b.top < w.top - 4))) found.push(`spills: "${t.textContent.trim().slice(0, 30)}"`); }
       }
       // nothing lies over a word
       for (const el of document.querySelectorAll(".body b, .body p, .body small, .body h1, .body h2, .foot button")) {
