@@ -122,7 +122,7 @@ pub fn summary(view: &VisitView) {
 }
 
 /// After everything.
-pub fn closing(data: &Path, url: &str) {
+pub fn closing(data: &Path, url: &str, server_stays: bool) {
     // As it would be typed from here.
     let typed = |path: &Path| {
         let here = std::env::current_dir().ok();
@@ -132,19 +132,21 @@ pub fn closing(data: &Path, url: &str) {
     let data = typed(data);
     let farsiding = crate::office::program().map_or("farsiding".to_owned(), |program| typed(&program));
     println!("\n{}", "=".repeat(WIDTH));
-    println!("That was all of it; everything in it is invented. The server is at {url}. Now try:\n");
+    println!("That was all of it; everything in it is invented. What the devices keep can be read:\n");
     for command in [
         format!("{farsiding} device list --all --dir {data}/phone-1"),
         format!("{farsiding} device show --dir {data}/phone-1 \"ZZQX 48213\""),
         format!("{farsiding} device history --dir {data}/office-1 \"ZZQX 30551\""),
         format!("{farsiding} device receipts --dir {data}/phone-3"),
-        format!(
-            "{farsiding} device open --dir {data}/phone-2 --car \"ZZQX 100\" --site \"Lantern Spur (invented)\""
-        ),
-        format!("{farsiding} device next --dir {data}/phone-2 \"ZZQX 100\""),
-        format!("{farsiding} device sync --dir {data}/phone-2"),
         format!("{farsiding} devices --data {data}/office"),
     ] {
         println!("  {command}");
+    }
+    if server_stays {
+        println!("\nThe server goes on at {url} with the system's clock; Ctrl-C stops it. A new record:\n");
+        let site = "--site \"Lantern Spur (invented)\"";
+        println!("  {farsiding} device open --dir {data}/phone-2 --car \"ZZQX 100\" {site}");
+        println!("  {farsiding} device next --dir {data}/phone-2 \"ZZQX 100\"");
+        println!("  {farsiding} device sync --dir {data}/phone-2");
     }
 }

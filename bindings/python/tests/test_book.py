@@ -1,13 +1,28 @@
 """The same short story as the other languages' tests: two devices, one car, no server, one disagreement."""
 
 import json
+import os
 import pathlib
 import tempfile
+import time
 import unittest
 
 from farsiding import Book, Trouble, calculate, formulas, new_key, open_book, read_amount
 
-STORY = json.loads((pathlib.Path(__file__).parents[2] / "story.json").read_text())
+BINDINGS = pathlib.Path(__file__).parents[2]
+STORY = json.loads((BINDINGS / "story.json").read_text())
+VIEW = BINDINGS / "story-view.json"
+
+
+def told(view):
+    """What a view says, without what differs each time; numbers to nine digits, as processors differ in the last."""
+    if isinstance(view, dict):
+        return {key: told(inner) for key, inner in view.items() if key not in STORY["not_told"]["keys"]}
+    if isinstance(view, list):
+        return [told(inner) for inner in view]
+    if isinstance(view, (int, float)) and not isinstance(view, bool):
+        return float(f"{view:.9g}")
+    return view
 
 
 class BookTest(unittest.TestCase):
@@ -21,53 +36,54 @@ class BookTest(unittest.TestCase):
 
     def begun(self, book):
         visit = book.open_visit(json.dumps(STORY["opening"]), "op-1")
+        book.append(f"site:{STORY['site']}", json.dumps(STORY["site_facts"]), "op-1")
         book.append(f"visit:{visit}", json.dumps(STORY["first"]), "op-1")
         return visit
 
     def test_two_devices_disagree_settle_it_and_show_the_same(self):
         a, b = self.open("a.book", 1), self.open("b.book", 2)
         visit = self.begun(a)
-        self.assertEqual(json.loads(b.carry_in(a.carry_out([visit])))["received"], 4)
+        seen = STORY["seen"]
+        self.assertEqual(json.loads(b.carry_in(a.carry_out([visit])))["received"], seen["carried"])
         a.append(f"visit:{visit}", json.dumps([STORY["final_on_a"]]), "op-1")
+        time.sleep(0.01)  # The second reading is the later one by the clock too.
         [theirs] = b.append(f"visit:{visit}", json.dumps([STORY["final_on_b"]]), "op-2")
         a.carry_in(b.carry_out([visit]))
         b.carry_in(a.carry_out([visit]))
-        seen = STORY["seen"]
         for book in (a, b):
             [disagreement] = json.loads(book.visit(visit))["disagreements"]
             self.assertEqual(disagreement["slot"], seen["slot"])
-            self.assertEqual(sorted(claim["sentence"] for claim in disagreement["claims"]), seen["claims"])
+            self.assertEqual([claim["sentence"] for claim in disagreement["claims"]], seen["claims"])
         with self.assertRaises(Trouble.Refused):
             a.settle(visit, theirs, " ", "op-1")
         a.settle(visit, theirs, STORY["why"], "op-1")
         b.carry_in(a.carry_out([visit]))
         views = [json.loads(book.visit(visit)) for book in (a, b)]
+        # The brief of an open visit reaches to the moment it is looked at.
         for view in views:
-            self.assertEqual(view["header"]["car"], seen["car"])
-            self.assertEqual(view["disagreements"], [])
-            self.assertEqual(len(view["history"]), seen["entries"])
-            codes = {blocker["code"] for blocker in view["blockers"]}
-            self.assertLessEqual(set(seen["some_blockers"]), codes)
-            final = [r for r in view["readings"] if r["slot"] == seen["slot"]][0]
-            self.assertEqual(final["current"]["value"]["amount"]["text"], seen["final_after"])
-        self.assertEqual(views[0]["history"], views[1]["history"])
-        self.assertEqual(views[0]["blockers"], views[1]["blockers"])
+            del view["brief"]
+        self.assertEqual(views[0], views[1])
+        [final] = [reading for reading in views[0]["readings"] if reading["slot"] == seen["slot"]]
+        self.assertEqual(final["current"]["value"]["amount"]["text"], seen["final_after"])
+        if os.environ.get("FARSIDING_WRITE_STORY"):
+            VIEW.write_text(json.dumps(told(views[0]), ensure_ascii=False, indent=1) + "\n")
+        self.assertEqual(told(views[0]), json.loads(VIEW.read_text()))
 
     def test_what_was_recorded_is_there_after_opening_again(self):
         visit = self.begun(self.open("one.book", 1))
         again = self.open("one.book", 1)
         [row] = json.loads(again.visits())
-        self.assertEqual((row["visits"], row["car"]), ([visit], STORY["seen"]["car"]))
+        self.assertEqual((row["visits"], row["car"]), ([visit], "ZZQX 4417"))
         self.assertIn("118 psi", again.show(visit))
         self.assertEqual(json.loads(again.find("zzqx4417"))[0]["visits"], [visit])
-        self.assertEqual(json.loads(again.status())["without_receipt"], 4)
+        self.assertEqual(json.loads(again.status())["without_receipt"], STORY["seen"]["carried"])
 
     def test_a_preview_says_what_a_reading_would_mean_and_keeps_nothing(self):
         book = self.open("one.book", 1)
         visit = self.begun(book)
         seen = json.loads(book.preview(visit, json.dumps([STORY["final_on_a"]]), "op-1"))
         self.assertTrue(any(r["slot"] == STORY["seen"]["slot"] for r in seen["readings"]))
-        self.assertEqual(json.loads(book.status())["entries"], 4)
+        self.assertEqual(json.loads(book.status())["entries"], STORY["seen"]["carried"])
 
     def test_something_half_typed_survives(self):
         self.open("one.book", 1).set_draft("final pressure", "1")

@@ -1,6 +1,15 @@
 // The generated API as `serve.ts` hosts it. The one place of the web layer that names it; grows with it.
 
-import { Book, coreVersion, prepareStorage, readAmount, type BookLike } from "../generated/farsiding_bindings.ts";
+import {
+  Book,
+  calculate,
+  coreVersion,
+  formulas,
+  newKey,
+  prepareStorage,
+  readAmount,
+  type BookLike,
+} from "../generated/farsiding_bindings.ts";
 import { uniffiInitAsync } from "../generated/index.ts";
 import type { Hosted } from "./serve.ts";
 
@@ -13,7 +22,7 @@ export interface BookSettings {
 }
 
 /** Calls that need no book. */
-const withoutBook = { coreVersion, readAmount };
+const withoutBook = { calculate, coreVersion, formulas, newKey, readAmount };
 
 /** Everything the page may call. */
 export type BookApi = BookLike & typeof withoutBook;

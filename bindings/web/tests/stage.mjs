@@ -18,7 +18,7 @@ export async function buildSite() {
   if (!existsSync(join(web, "dist/farsiding_bindings.wasm"))) throw new Error("run bindings/build-web first");
   await bundle(
     {
-      notes: "tests/pages/notes.ts",
+      records: "tests/pages/records.ts",
       "rough-worker": "tests/pages/rough-worker.ts",
       "book-worker": "src/book-worker.ts",
     },
@@ -28,7 +28,7 @@ export async function buildSite() {
 }
 
 const TYPES = { ".js": "text/javascript", ".wasm": "application/wasm", ".map": "application/json" };
-const PAGE = '<!doctype html><meta charset="utf-8"><title>notes</title><script type="module" src="/notes.js"></script>';
+const PAGE = '<!doctype html><meta charset="utf-8"><title>records</title><script type="module" src="/records.js"></script>';
 
 /** Serves the test site on a free port, with the strict policy the product is served with. */
 export async function serveSite() {
@@ -50,8 +50,8 @@ export async function serveSite() {
 export class Browser {
   profile = mkdtempSync(join(tmpdir(), "farsiding-profile-"));
 
-  /** Starts it; `open` may be called again after `kill`. */
-  async open() {
+  /** Starts it, in the machine's time zone or another; `open` may be called again after `kill`. */
+  async open(zone = process.env.TZ) {
     const program = process.env.CHROMIUM ?? "/usr/bin/chromium";
     this.process = spawn(
       program,
@@ -65,7 +65,7 @@ export class Browser {
         `--user-data-dir=${this.profile}`,
         "about:blank",
       ],
-      { detached: true, stdio: ["ignore", "ignore", "pipe"] },
+      { detached: true, stdio: ["ignore", "ignore", "pipe"], env: { ...process.env, ...(zone && { TZ: zone }) } },
     );
     const address = await new Promise((found, failed) => {
       let said = "";

@@ -3,6 +3,9 @@ package farsiding
 
 import com.fasterxml.jackson.databind.JsonNode
 import com.fasterxml.jackson.databind.ObjectMapper
+import com.fasterxml.jackson.databind.node.DoubleNode
+import com.fasterxml.jackson.databind.node.ObjectNode
+import java.math.MathContext
 import java.nio.file.Path
 import kotlinx.coroutines.runBlocking
 import org.junit.jupiter.api.Assertions.assertEquals
@@ -18,13 +21,25 @@ class BookTest {
 
     private val json = ObjectMapper()
     private val story: JsonNode = json.readTree(Path.of("..", "story.json").toFile())
+    private val notTold = story["not_told"]["keys"].map { it.asText() }.toSet()
 
     private fun open(name: String, key: Byte) = runBlocking { openBook(folder, name, ByteArray(32) { key }) }
 
     private fun begun(book: Book): String {
         val visit = book.openVisit(story["opening"].toString(), "op-1")
+        book.append("site:${story["site"].asText()}", story["site_facts"].toString(), "op-1")
         book.append("visit:$visit", story["first"].toString(), "op-1")
         return visit
+    }
+
+    /** What a view says, without what differs each time; numbers to nine digits, as processors differ in the last. */
+    private fun told(view: JsonNode): JsonNode = when {
+        view.isObject -> json.createObjectNode().apply {
+            view.properties().filter { it.key !in notTold }.forEach { (key, inner) -> set<JsonNode>(key, told(inner)) }
+        }
+        view.isArray -> json.createArrayNode().apply { view.forEach { add(told(it)) } }
+        view.isNumber -> DoubleNode(view.decimalValue().round(MathContext(9)).toDouble())
+        else -> view
     }
 
     @Test
@@ -32,35 +47,28 @@ class BookTest {
         open("a.book", 1).use { a ->
             open("b.book", 2).use { b ->
                 val visit = begun(a)
-                assertEquals(4, json.readTree(b.carryIn(a.carryOut(listOf(visit))))["received"].asInt())
+                val seen = story["seen"]
+                assertEquals(seen["carried"], json.readTree(b.carryIn(a.carryOut(listOf(visit))))["received"])
                 a.append("visit:$visit", "[${story["final_on_a"]}]", "op-1")
+                Thread.sleep(10) // The second reading is the later one by the clock too.
                 val theirs = b.append("visit:$visit", "[${story["final_on_b"]}]", "op-2").single()
                 a.carryIn(b.carryOut(listOf(visit)))
                 b.carryIn(a.carryOut(listOf(visit)))
-                val seen = story["seen"]
                 for (book in listOf(a, b)) {
                     val disagreement = json.readTree(book.visit(visit))["disagreements"].single()
                     assertEquals(seen["slot"], disagreement["slot"])
-                    assertEquals(
-                        seen["claims"].map { it.asText() },
-                        disagreement["claims"].map { it["sentence"].asText() }.sorted(),
-                    )
+                    assertEquals(seen["claims"].toList(), disagreement["claims"].map { it["sentence"] })
                 }
                 assertThrows(Trouble.Refused::class.java) { a.settle(visit, theirs, " ", "op-1") }
                 a.settle(visit, theirs, story["why"].asText(), "op-1")
                 b.carryIn(a.carryOut(listOf(visit)))
-                val views = listOf(a, b).map { json.readTree(it.visit(visit)) }
-                for (view in views) {
-                    assertEquals(seen["car"], view["header"]["car"])
-                    assertEquals(0, view["disagreements"].size())
-                    assertEquals(seen["entries"].asInt(), view["history"].size())
-                    val codes = view["blockers"].map { it["code"].asText() }
-                    assertTrue(codes.containsAll(seen["some_blockers"].map { it.asText() }), codes.toString())
-                    val final = view["readings"].first { it["slot"] == seen["slot"] }
-                    assertEquals(seen["final_after"], final["current"]["value"]["amount"]["text"])
-                }
-                assertEquals(views[0]["history"], views[1]["history"])
-                assertEquals(views[0]["blockers"], views[1]["blockers"])
+                // The brief of an open visit reaches to the moment it is looked at.
+                val views = listOf(a, b).map { (json.readTree(it.visit(visit)) as ObjectNode).apply { remove("brief") } }
+                assertEquals(views[0], views[1])
+                val final = views[0]["readings"].single { it["slot"] == seen["slot"] }
+                assertEquals(seen["final_after"], final["current"]["value"]["amount"]["text"])
+                val expected = told(json.readTree(Path.of("..", "story-view.json").toFile()))
+                assertEquals(expected.toPrettyString(), told(views[0]).toPrettyString())
             }
         }
     }
@@ -69,7 +77,7 @@ class BookTest {
     fun `what was recorded is there after closing and opening again`() {
         val visit = open("one.book", 1).use { begun(it) }
         open("one.book", 1).use { book ->
-            assertEquals(story["seen"]["car"], json.readTree(book.visits()).single()["car"])
+            assertEquals("ZZQX 4417", json.readTree(book.visits()).single()["car"].asText())
             assertTrue("118 psi" in book.show(visit))
         }
     }
