@@ -75,3 +75,37 @@ fn limited(
     let whence = format!("limits ±{} {} presumed", limits.half_width, limits.unit);
     Some((limits.measured("reading", value, unit).ok()?.0, whence))
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+    use farsiding_core::entry::vocabulary::{Place, Purpose};
+
+    fn shown(measured: Measured, text: &str, unit: Unit) -> String {
+        let (amount, _) = Amount::read(text, unit);
+        let reading = Reading {
+            measured,
+            place: Place::Car,
+            purpose: Purpose::Final,
+            amount,
+            instrument: "LG-12".into(),
+        };
+        plus_minus(&Statement::Reading(reading), None).unwrap()
+    }
+
+    /// Grade B on a span of 60 psi is good to ±1.2 psi in its middle half; ± at 95 % is twice that over √3.
+    #[test]
+    fn a_reading_carries_what_its_gauge_is_worth() {
+        assert_eq!(
+            shown(Measured::Pressure, "38.5", Unit::PsiGauge),
+            "38.5 ± 1.4 psi, a usual gauge presumed"
+        );
+        assert_eq!(
+            shown(Measured::Temperature, "54", Unit::Fahrenheit),
+            "54.0 ± 1.2 °F, limits ±1 °F presumed"
+        );
+        assert_eq!(shown(Measured::Level, "79", Unit::Percent), "± not known");
+        assert_eq!(shown(Measured::Pressure, "about forty", Unit::PsiGauge), "± not known");
+    }
+}

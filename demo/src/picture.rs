@@ -51,3 +51,37 @@ fn chunk(png: &mut Vec<u8>, kind: &[u8; 4], body: &[u8]) {
     crc.update(body);
     png.extend_from_slice(&crc.sum().to_be_bytes());
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+    use std::io::Read as _;
+
+    /// Chunk by chunk, as a reader would: kind, body, and a checksum that fits.
+    fn chunks(png: &[u8]) -> Vec<(String, Vec<u8>)> {
+        let mut rest = png.strip_prefix(b"\x89PNG\r\n\x1a\n").unwrap();
+        let mut found = Vec::new();
+        while !rest.is_empty() {
+            let length = u32::from_be_bytes(rest[..4].try_into().unwrap()) as usize;
+            let mut crc = Crc::new();
+            crc.update(&rest[4..8 + length]);
+            assert_eq!(rest[8 + length..12 + length], crc.sum().to_be_bytes());
+            found.push((String::from_utf8(rest[4..8].to_vec()).unwrap(), rest[8..8 + length].to_vec()));
+            rest = &rest[12 + length..];
+        }
+        found
+    }
+
+    #[test]
+    fn a_picture_is_a_whole_png_and_differs_from_the_next() {
+        let png = super::png("ZZQX 48213 seal 1").unwrap();
+        let chunks = chunks(&png);
+        let kinds: Vec<&str> = chunks.iter().map(|(kind, _)| kind.as_str()).collect();
+        assert_eq!(kinds, ["IHDR", "tEXt", "IDAT", "IEND"]);
+        let mut rows = Vec::new();
+        flate2::read::ZlibDecoder::new(chunks[2].1.as_slice()).read_to_end(&mut rows).unwrap();
+        assert_eq!(rows.len() as u32, HEIGHT * (1 + 3 * WIDTH));
+        assert_ne!(png, super::png("ZZQX 48213 seal 2").unwrap());
+    }
+}

@@ -176,3 +176,47 @@ impl Scene {
         Ok(lines)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+
+    fn scene(does: &str) -> Scene {
+        let text = format!("title = \"t\"\ndate = \"2026-11-09\"\non = \"phone-1\"\ndoes = '''\n{does}\n'''");
+        toml::from_str(&text).unwrap()
+    }
+
+    #[test]
+    fn the_scenario_is_whole_and_says_that_it_is_invented() {
+        let scenario = Scenario::read(Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/scenario"))).unwrap();
+        assert_eq!(
+            (scenario.stories.len(), scenario.cast.device.len(), scenario.site_files.len()),
+            (5, 4, 3)
+        );
+        assert!(scenario.cast.told.contains("INVENTED"));
+        assert!(scenario.stories.iter().all(|story| story.site.contains("invented")));
+        let days: Vec<&str> =
+            scenario.stories.iter().flat_map(|s| s.scene.first()).map(|s| s.date.as_str()).collect();
+        assert!(days.is_sorted(), "{days:?}");
+    }
+
+    #[test]
+    fn a_line_is_a_time_and_what_is_done_in_words() {
+        let lines =
+            scene("06:42 valve vapour shut ; listen vapour quiet\n# aside\n06:43 remark \"two words\"")
+                .lines("-06:00")
+                .unwrap();
+        assert_eq!(lines[0].at.rfc3339(), "2026-11-09T12:42:00Z");
+        assert_eq!(lines[0].acts, [vec!["valve", "vapour", "shut"], vec!["listen", "vapour", "quiet"]]);
+        assert_eq!(lines[1].acts, [vec!["remark", "two words"]]);
+    }
+
+    #[test]
+    fn a_line_that_goes_back_in_time_or_is_cut_short_is_refused() {
+        for wrong in ["06:42 sync\n06:41 sync", "06:42", "6.42 sync", "06:42 remark \"open", "06:42 sync ; "]
+        {
+            assert!(scene(wrong).lines("-06:00").is_err(), "{wrong}");
+        }
+    }
+}

@@ -22,7 +22,7 @@ pub fn shown(view: &VisitView, words: &[String]) -> Result<Vec<String>, String> 
         ["blocker", codes @ ..] => codes.iter().map(|code| blocker(view, code)).collect(),
         ["no-blocker", codes @ ..] => match codes.iter().find(|code| blocker(view, code).is_ok()) {
             Some(code) => blocker(view, code).and_then(Err),
-            None => Ok(codes.iter().map(|code| format!("no longer missing: {code}")).collect()),
+            None => Ok(codes.iter().map(|code| format!("no longer missing: {}", spoken(code))).collect()),
         },
         ["ready"] => ready(view),
         ["disagreement", slot] => disagreement(view, slot),
@@ -53,6 +53,11 @@ pub fn shown(view: &VisitView, words: &[String]) -> Result<Vec<String>, String> 
         },
         _ => Err(format!("\"{}\" is nothing that can be shown", words.join(" "))),
     }
+}
+
+/// A code in words.
+fn spoken(code: &str) -> String {
+    code.trim_end_matches(".it").replace('_', " ").replace('.', ", ")
 }
 
 fn next(view: &VisitView, ids: &[&str]) -> Result<Vec<String>, String> {

@@ -94,7 +94,11 @@ pub fn summary(view: &VisitView) {
         Some(known) => format!("released as residue: {}", known.said.signature()),
         None => "not released".to_owned(),
     };
-    line("  * ", &format!("{} entries on {} devices, {released}.", view.entries, view.header.devices.len()));
+    let devices = match view.header.devices.len() {
+        1 => "one device".to_owned(),
+        several => format!("{several} devices"),
+    };
+    line("  * ", &format!("{} entries on {devices}, {released}.", view.entries));
     for quantity in &view.computed {
         let product =
             if quantity.product.is_empty() { String::new() } else { format!(" ({})", quantity.product) };
@@ -102,7 +106,7 @@ pub fn summary(view: &VisitView) {
     }
     for ended in view.ended_disagreements.iter().filter(|ended| ended.settled) {
         let by = &ended.ended_by;
-        line("  * ", &format!("Settled, {}: {} Because: {}.", ended.about, by.sentence, by.said.why));
+        line("  * ", &format!("{} Because: {} ({}).", by.sentence, by.said.why, by.said.signature()));
     }
     for word in &view.passed_over {
         line("  * ", &format!("Passed over, {}: {} ({}).", word.spoken, word.why, word.said.signature()));
@@ -119,30 +123,30 @@ pub fn summary(view: &VisitView) {
 
 /// After everything.
 pub fn closing(data: &Path, url: &str, server_stays: bool) {
-    let data = std::env::current_dir()
-        .ok()
-        .and_then(|here| data.strip_prefix(here).ok().map(Path::to_owned))
-        .unwrap_or_else(|| data.to_owned());
-    let data = data.display();
+    // As it would be typed from here.
+    let typed = |path: &Path| {
+        let here = std::env::current_dir().ok();
+        let short = here.and_then(|here| path.strip_prefix(here).ok().map(Path::to_owned));
+        short.unwrap_or_else(|| path.to_owned()).display().to_string()
+    };
+    let data = typed(data);
+    let farsiding = crate::office::program().map_or("farsiding".to_owned(), |program| typed(&program));
     println!("\n{}", "=".repeat(WIDTH));
-    if server_stays {
-        println!("That was all of it; everything in it is invented. The server is at {url}. Now try:\n");
-    } else {
-        println!("That was all of it; everything in it is invented. What the devices keep can be read:\n");
-    }
+    println!("That was all of it; everything in it is invented. What the devices keep can be read:\n");
     for command in [
-        format!("farsiding device list --all --dir {data}/phone-1"),
-        format!("farsiding device show --dir {data}/phone-1 \"ZZQX 48213\""),
-        format!("farsiding device history --dir {data}/office-1 \"ZZQX 30551\""),
-        format!("farsiding device next --dir {data}/phone-2 \"ZZQX 48213\""),
-        format!("farsiding device receipts --dir {data}/phone-3"),
-        format!("farsiding devices --data {data}/office"),
+        format!("{farsiding} device list --all --dir {data}/phone-1"),
+        format!("{farsiding} device show --dir {data}/phone-1 \"ZZQX 48213\""),
+        format!("{farsiding} device history --dir {data}/office-1 \"ZZQX 30551\""),
+        format!("{farsiding} device receipts --dir {data}/phone-3"),
+        format!("{farsiding} devices --data {data}/office"),
     ] {
         println!("  {command}");
     }
     if server_stays {
-        println!("  curl {url}/healthz");
+        println!("\nThe server goes on at {url} with the system's clock; Ctrl-C stops it. A new record:\n");
+        let site = "--site \"Lantern Spur (invented)\"";
+        println!("  {farsiding} device open --dir {data}/phone-2 --car \"ZZQX 100\" {site}");
+        println!("  {farsiding} device next --dir {data}/phone-2 \"ZZQX 100\"");
+        println!("  {farsiding} device sync --dir {data}/phone-2");
     }
-    let stop = if server_stays { " Ctrl-C stops the server." } else { "" };
-    println!("\n(`farsiding` is target/debug/farsiding.){stop}");
 }

@@ -3,6 +3,12 @@
 use std::io::{Read as _, Write as _};
 use std::net::{TcpListener, TcpStream};
 
+use farsiding_core::document::{CheckedChange, Document};
+use farsiding_core::entry::Entry;
+use farsiding_core::ids::{Digest, EntryId, Subject, VisitId};
+use farsiding_core::store::{Durability, MemoryStore, SqliteStore, Store as _, Write};
+use farsiding_core::sync::carry_out;
+
 use crate::job::UNLOADING;
 use crate::stage::{Device, Dice, Server};
 
@@ -64,6 +70,49 @@ fn a_document_altered_on_its_way_adds_nothing_that_was_not_signed() {
     let victim = Device::new(&folder.path().join("victim"), "birch");
     victim.yes(&["carry-in", file.to_str().unwrap()]);
     assert_eq!(victim.view(&visit)["entries"], UNLOADING.len() + 1, "the unaltered file comes in whole");
+}
+
+/// A carry file in which every digest fits and only a signature does not: a reading made milder after it was
+/// signed, in a well-formed change of the right document.
+fn forged(phone: &Device, visit: &str) -> Vec<u8> {
+    let subject = Subject::Visit(VisitId::read(visit).unwrap());
+    let record = phone.dir.join("record.db");
+    let signed = SqliteStore::open(record.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
+    let rows = signed.entries_of(subject).unwrap().rows;
+    let (says, milder) = (b"92 psi", b"29 psi");
+    let row = rows.iter().find(|row| row.bytes.windows(6).any(|window| window == says)).unwrap();
+    let at = row.bytes.windows(6).position(|window| window == says).unwrap();
+    let mut bytes = row.bytes.clone();
+    bytes[at..at + 6].copy_from_slice(milder);
+    assert!(Entry::open(&bytes).is_err(), "the signature covers what was altered");
+    let entry = Entry::reopen(EntryId(Digest::of(&bytes).0), bytes).unwrap(); // looks at no signature
+    let change = Document::new([9; 16]).unwrap().add(&[entry]).unwrap().unwrap();
+    let mut store = MemoryStore::new();
+    let hash = CheckedChange::hash_of(&change).unwrap();
+    store.commit(&[Write::Change { subject, hash, bytes: &change, held: false }]).unwrap();
+    carry_out(&store, &[subject], Vec::new()).unwrap()
+}
+
+#[test]
+fn a_reading_made_milder_after_it_was_signed_is_kept_out() {
+    let folder = tempfile::tempdir().unwrap();
+    let phone = Device::new(&folder.path().join("phone-1"), "ash");
+    let visit = phone.open("ZZQX 4417");
+    phone.records(&visit, UNLOADING);
+    let (true_file, forged_file) = (folder.path().join("true.carry"), folder.path().join("forged.carry"));
+    phone.yes(&["carry-out", true_file.to_str().unwrap()]);
+    std::fs::write(&forged_file, forged(&phone, &visit)).unwrap();
+
+    let victim = Device::new(&folder.path().join("phone-2"), "birch");
+    victim.yes(&["carry-in", true_file.to_str().unwrap()]);
+    let (_, said) = victim.run(&["carry-in", forged_file.to_str().unwrap()]);
+    assert!(
+        said.to_string().contains("the signature does not hold"),
+        "nothing is said of the forgery: {said}"
+    );
+    let page = victim.words(&["show", &visit]);
+    assert!(page.contains("92 psi, on PG-1") && !page.contains("29 psi"), "{page}");
+    assert_eq!(victim.view(&visit)["entries"], UNLOADING.len() + 1);
 }
 
 #[test]

@@ -355,6 +355,18 @@ fn the_frozen_examples_are_read_as_they_were_meant() {
     println!("{read} examples read");
 }
 
+/// Every document begins with the same change, or copies made apart are not copies of one document.
+#[test]
+fn the_change_every_document_begins_with_never_changes() {
+    let file = golden().join("genesis.hex");
+    if !file.exists() && may_add() {
+        let head = "# The change every document begins with; never changed\n".to_owned();
+        std::fs::write(&file, head + &hex(farsiding_core::document::GENESIS)).unwrap();
+    }
+    let frozen = std::fs::read_to_string(&file).unwrap();
+    assert_eq!(hex(farsiding_core::document::GENESIS), hex(&unhex(&frozen)));
+}
+
 #[test]
 fn no_byte_of_a_frozen_example_can_be_altered() {
     let bytes = unhex(&std::fs::read_to_string(file_of("reading")).unwrap());
