@@ -44,6 +44,6 @@ fn play(arguments: &Arguments) -> Result<(), DemoError> {
     let mut player = Player::new(&scenario, &mut office)?;
     player.play()?;
     drop(player);
-    telling::closing(&arguments.data, office.url());
+    telling::closing(&arguments.data, office.url(), !arguments.once);
     if arguments.once { office.stop() } else { office.serve_on() }
 }

@@ -118,14 +118,18 @@ pub fn summary(view: &VisitView) {
 }
 
 /// After everything.
-pub fn closing(data: &Path, url: &str) {
+pub fn closing(data: &Path, url: &str, server_stays: bool) {
     let data = std::env::current_dir()
         .ok()
         .and_then(|here| data.strip_prefix(here).ok().map(Path::to_owned))
         .unwrap_or_else(|| data.to_owned());
     let data = data.display();
     println!("\n{}", "=".repeat(WIDTH));
-    println!("That was all of it; everything in it is invented. The server is at {url}. Now try:\n");
+    if server_stays {
+        println!("That was all of it; everything in it is invented. The server is at {url}. Now try:\n");
+    } else {
+        println!("That was all of it; everything in it is invented. What the devices keep can be read:\n");
+    }
     for command in [
         format!("farsiding device list --all --dir {data}/phone-1"),
         format!("farsiding device show --dir {data}/phone-1 \"ZZQX 48213\""),
@@ -133,9 +137,12 @@ pub fn closing(data: &Path, url: &str) {
         format!("farsiding device next --dir {data}/phone-2 \"ZZQX 48213\""),
         format!("farsiding device receipts --dir {data}/phone-3"),
         format!("farsiding devices --data {data}/office"),
-        format!("curl {url}/healthz"),
     ] {
         println!("  {command}");
     }
-    println!("\n(`farsiding` is target/debug/farsiding.) Ctrl-C stops the server.");
+    if server_stays {
+        println!("  curl {url}/healthz");
+    }
+    let stop = if server_stays { " Ctrl-C stops the server." } else { "" };
+    println!("\n(`farsiding` is target/debug/farsiding.){stop}");
 }

@@ -7,4 +7,13 @@
     reason = "a failed unwrap is a failed test, and stories are read, not linked to"
 )]
 
+mod calc_by_script;
+mod crash;
+mod gate;
+mod hostile;
+mod job;
+mod restored;
+mod stage;
 mod tidy;
+mod two_phones;
+mod wire;

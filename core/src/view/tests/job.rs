@@ -49,6 +49,20 @@ fn a_valve_found_shut_is_not_a_valve_shut_after_the_transfer() {
 }
 
 #[test]
+fn a_paper_made_out_early_does_not_put_the_car_at_release() {
+    let mut phone = Phone::of("op-a", 1);
+    phone.says(opened(Receiver::FixedTank));
+    phone.says(psi(Purpose::Transfer, Place::Car, "121", "PG-1"));
+    let paper =
+        || Statement::Check { what: "residue paper made out".into(), right: true, note: String::new() };
+    phone.says(paper());
+    assert_eq!(phone.view().stage, Stage::Transfer);
+    phone.says(empty_accepted());
+    phone.says(paper());
+    assert_eq!(phone.view().steps.step("residue_paper").unwrap().status, StepStatus::Recorded);
+}
+
+#[test]
 fn a_step_is_skipped_only_with_a_reason() {
     let mut phone = Phone::of("op-a", 1);
     phone.says(opened(Receiver::FixedTank));

@@ -1,0 +1,192 @@
+/**
+ * The page's memory of what the core said: rows, the open car's view, drafts, people, sites, standing. Lives here: asking and holding.
+ * Not here: any rule of the trade (the core's), any drawing (screens). One instance, made in `main.ts`.
+ */
+import type { BookCalls, Opened, Standing } from "./core/calls";
+import type { Draft, Person, PhotoRef, Row, SiteView, Statement, Status, VisitView } from "./core/shapes";
+import { keepPhoto, waitingPhotos } from "./field/photos";
+import { lastFix, watchPosition } from "./field/position";
+import { LITTLE_ROOM, roomNow, type Room } from "./field/room";
+import { keepCard, keepSettings, readCard, readSettings, type Settings } from "./field/settings";
+import { Syncer, office, type SyncState } from "./field/sync";
+
+export class Desk {
+  standing = $state<Standing>({ is: "starting" });
+  settings = $state<Settings>(readSettings());
+  rows = $state.raw<Row[] | null>(null);
+  spots = $state<Record<string, string>>({});
+  view = $state.raw<VisitView | null>(null);
+  /** Begun from the copy kept for the emergency card, which must not wait for anything. */
+  sites = $state.raw<SiteView[]>(readCard());
+  people = $state.raw<Person[]>([]);
+  status = $state.raw<Status | null>(null);
+  /** Photographs whose bytes only this phone has. */
+  photos_here = $state(0);
+  drafts = $state<Record<string, string>>({});
+  room = $state.raw<Room | null>(null);
+  sync = $state.raw<SyncState>({ is: "idle", at: 0, why: "" });
+  /** What went wrong last, to be shown until it is read. */
+  trouble = $state("");
+  /** What was recorded last, shown for a moment. */
+  told = $state("");
+  /** An entry that is being put right, and the reason as it is typed. */
+  instead = $state<{ visit: string; entry: string; sentence: string; why: string } | null>(null);
+  /** Milliseconds from the last record handed in to its being on the disk. */
+  durable_ms = $state(0);
+  readonly calls: BookCalls;
+  readonly syncer: Syncer;
+  #visit = "";
+  #told: ReturnType<typeof setTimeout> | undefined;
+
+  constructor(private readonly core: Opened) {
+    this.calls = core.calls;
+    this.syncer = new Syncer(core.calls, (state) => (this.sync = state), () => this.refresh());
+    core.onStanding((standing) => {
+      const came = standing.is === "ready" && this.standing.is !== "ready";
+      this.standing = standing;
+      if (came) void this.#begin();
+    });
+    watchPosition(this.settings.position);
+  }
+  async #begin(): Promise<void> {
+    this.drafts = JSON.parse(await this.calls.drafts()) as Record<string, string>;
+    await this.refresh();
+    this.syncer.start();
+  }
+  takeOver(): void { this.core.takeOver(); }
+
+  // -------------------------------------------------------------------------------------------- asking
+  /** Opens a car's record; the cars of one track never share a view, so an answer that comes late for another car is dropped. */
+  async open(visit: string): Promise<void> {
+    if (visit !== this.#visit) { this.#visit = visit; this.view = null; this.instead = null; }
+    if (visit && this.standing.is === "ready") await this.#read(visit);
+  }
+  async #read(visit: string): Promise<void> {
+    const view = await this.attempt(async () => JSON.parse(await this.calls.visit(visit)) as VisitView);
+    if (view && visit === this.#visit) this.view = view;
+  }
+  async refresh(): Promise<void> {
+    if (this.standing.is !== "ready") return;
+    await this.attempt(async () => {
+      const [rows, sites, people, status] = await Promise.all([this.calls.visits(), this.calls.sites(), this.calls.people(), this.calls.status()]);
+      const all = JSON.parse(rows) as Row[];
+      await this.#findSpots(all); // before the list is shown: it must not change its order under a finger
+      this.rows = all;
+      this.sites = Object.values(JSON.parse(sites) as Record<string, SiteView>); // by id
+      keepCard(this.sites);
+      this.people = JSON.parse(people) as Person[];
+      this.status = JSON.parse(status) as Status;
+      this.photos_here = (await waitingPhotos(this.calls)).length;
+      if (this.#visit) await this.#read(this.#visit);
+    });
+    this.room = await roomNow();
+  }
+  /** The core's row has no spot; it is read once from the record of each car that still stands here. */
+  async #findSpots(rows: Row[]): Promise<void> {
+    const here = rows.filter((row) => !row.released && row.spot === undefined && row.visits[0] !== undefined && this.spots[row.visits[0]] === undefined);
+    for (const row of here.slice(0, 40)) {
+      const visit = row.visits[0]!;
+      const view = await this.attempt(async () => JSON.parse(await this.calls.visit(visit)) as VisitView);
+      if (view) this.spots[visit] = view.header.spot;
+    }
+  }
+  spot(row: Row): string { return row.spot ?? this.spots[row.visits[0] ?? ""] ?? ""; }
+  async find(text: string): Promise<Row[]> {
+    return (await this.attempt(async () => JSON.parse(await this.calls.find(text)) as Row[])) ?? [];
+  }
+  get enrolled(): boolean { return (this.status?.organisation_key ?? null) !== null; }
+  site(): SiteView | undefined {
+    const wanted = this.view?.header.site ?? this.settings.site;
+    return this.sites.find((site) => site.id === wanted) ?? this.sites.find((site) => site.id === this.settings.site) ?? (this.sites.length === 1 ? this.sites[0] : undefined);
+  }
+  async preview(visit: string, draft: Draft): Promise<VisitView | null> {
+    try {
+      return JSON.parse(await this.calls.preview(visit, JSON.stringify([draft]), this.settings.operator || "?")) as VisitView;
+    } catch {
+      return null; // half typed
+    }
+  }
+
+  // ------------------------------------------------------------------------------------------ recording
+  /** Records and returns whether it is on the disk. What was typed stays with the caller until then. */
+  async record(visit: string, drafts: Draft[], step?: { id: string; outcome: string; note: string }): Promise<boolean> {
+    const instead = this.instead?.visit === visit && drafts[0] !== undefined ? this.instead : null;
+    if (instead && instead.why.trim() === "") { this.trouble = "say_why"; return false; }
+    if (instead) drafts = drafts.map((draft, i) => (i === drafts.length - 1 ? { ...draft, replaces: [instead.entry], why: instead.why } : draft));
+    const place = lastFix();
+    const placed = JSON.stringify(place ? drafts.map((draft) => ({ ...draft, place })) : drafts);
+    const began = performance.now();
+    const done = await this.attempt(() => step ? this.calls.recordStep(visit, step.id, step.outcome, step.note, placed, this.settings.operator) : this.calls.append(`visit:${visit}`, placed, this.settings.operator));
+    if (!done) return false;
+    this.durable_ms = performance.now() - began;
+    if (instead) this.instead = null;
+    return this.#recorded(visit);
+  }
+  say(visit: string, ...says: Statement[]): Promise<boolean> { return this.record(visit, says.map((s) => ({ says: s }))); }
+  async decide(visit: string, act: () => Promise<string[]>): Promise<boolean> {
+    return (await this.attempt(act)) ? this.#recorded(visit) : false;
+  }
+  async #recorded(visit: string): Promise<boolean> {
+    this.told = visit;
+    clearTimeout(this.#told);
+    this.#told = setTimeout(() => (this.told = ""), 1600);
+    await this.#read(visit);
+    void this.refresh();
+    this.syncer.soon();
+    return true;
+  }
+  async openVisit(visit: { car: string; site: string; receiver: string; spot: string }): Promise<string | null> {
+    const id = await this.attempt(() => this.calls.openVisit(JSON.stringify(visit), this.settings.operator));
+    if (id) { await this.refresh(); this.syncer.soon(); }
+    return id;
+  }
+  /** Keeps a picture's exact bytes; the entry that speaks of it comes after. */
+  async photo(file: Blob): Promise<PhotoRef | null> {
+    if (this.room && this.room.free > 0 && this.room.free < LITTLE_ROOM / 5) { this.trouble = "full"; return null; }
+    return this.attempt(() => keepPhoto(file, this.calls));
+  }
+
+  // ---------------------------------------------------------------------------------------- half typed
+  draft(key: string, or = ""): string { return this.drafts[key] ?? or; }
+  keep(key: string, text: string): void {
+    if (text === "") delete this.drafts[key]; else this.drafts[key] = text;
+    if (this.standing.is === "ready") void this.attempt(async () => { await this.calls.setDraft(key, text); });
+  }
+  fields(key: string): Record<string, string> {
+    try { return JSON.parse(this.draft(key, "{}")) as Record<string, string>; } catch { return {}; }
+  }
+  keepField(key: string, field: string, value: string): void { this.keep(key, JSON.stringify({ ...this.fields(key), [field]: value })); }
+
+  // ------------------------------------------------------------------------------------------ this phone
+  change(settings: Partial<Settings>): void {
+    this.settings = { ...this.settings, ...settings };
+    keepSettings(this.settings);
+    if (settings.position !== undefined) watchPosition(settings.position);
+  }
+  /** Enrols; `key` is the server's key from the office's link (base64url), to know that nobody stands in between. */
+  async enrol(code: string, name: string, key = ""): Promise<boolean> {
+    const done = await this.attempt(async () => {
+      const reply = await fetch(new URL("enrol", office()), { method: "POST", body: await this.calls.enrolRequest(code, name), redirect: "error", headers: { "Content-Type": "application/json" } });
+      const text = await reply.text();
+      if (!reply.ok) { let why = ""; try { why = (JSON.parse(text) as { message?: string }).message ?? ""; } catch { /* not the office that answered */ } throw new Error(why || `the office answered ${reply.status}`); }
+      const said = JSON.parse(text) as { organisation_key: string; certificate: string };
+      const expected = [...atob(key.replace(/-/g, "+").replace(/_/g, "/"))].map((c) => c.charCodeAt(0).toString(16).padStart(2, "0")).join("");
+      if (expected && expected !== said.organisation_key) throw new Error("another server answered than the one that gave the code");
+      await this.calls.enrolled(said.organisation_key, Uint8Array.from(atob(said.certificate), (c) => c.charCodeAt(0)));
+      return true;
+    });
+    if (done) await this.syncer.now();
+    return done ?? false;
+  }
+  async attempt<T>(act: () => Promise<T>): Promise<T | null> {
+    try {
+      return await act();
+    } catch (error) {
+      const said = error as { variant?: string; why?: string; message?: string };
+      this.trouble = said.variant === "NotStored" ? "full" : (said.why ?? said.message ?? String(error));
+      return null;
+    }
+  }
+  /** Whether an update or another tab may take over now: nothing half typed on screen, nothing running. */
+  atRest(): boolean { return !document.querySelector("input:focus, textarea:focus"); }
+}

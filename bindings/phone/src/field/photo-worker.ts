@@ -1,0 +1,52 @@
+/// <reference lib="webworker" />
+/**
+ * Keeps photographs: hashes the exact bytes, writes and flushes them into a folder of their own beside the books, and makes a small
+ * picture to look at. In a worker, because only there a file can be flushed to the disk on every browser.
+ */
+export type ToPhotos = { id: number; bytes: ArrayBuffer; media: string };
+export type FromPhotos = { id: number; sha256: string; length: number; thumb: Blob | null } | { id: number; failed: string };
+
+const folder = async () => (await navigator.storage.getDirectory()).getDirectoryHandle("photos", { create: true });
+
+async function write(name: string, bytes: Uint8Array): Promise<void> {
+  const file = await (await folder()).getFileHandle(name, { create: true });
+  const handle = await file.createSyncAccessHandle();
+  try {
+    if (handle.getSize() !== bytes.length) handle.truncate(0);
+    for (let at = 0; at < bytes.length; ) {
+      const wrote = handle.write(bytes.subarray(at) as BufferSource, { at });
+      if (wrote <= 0) throw new Error("the disk took nothing");
+      at += wrote;
+    }
+    handle.flush();
+  } finally {
+    handle.close();
+  }
+}
+
+async function small(bytes: ArrayBuffer, media: string): Promise<Blob | null> {
+  try {
+    const whole = await createImageBitmap(new Blob([bytes], { type: media }));
+    const k = Math.min(1, 320 / Math.max(whole.width, whole.height));
+    const canvas = new OffscreenCanvas(Math.max(1, Math.round(whole.width * k)), Math.max(1, Math.round(whole.height * k)));
+    canvas.getContext("2d")?.drawImage(whole, 0, 0, canvas.width, canvas.height);
+    whole.close();
+    return await canvas.convertToBlob({ type: "image/jpeg", quality: 0.7 });
+  } catch {
+    return null; // a kind of picture this browser cannot draw is kept all the same
+  }
+}
+
+self.onmessage = async ({ data }: MessageEvent<ToPhotos>) => {
+  const { id, bytes, media } = data;
+  try {
+    const hash = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
+    const sha256 = [...hash].map((b) => b.toString(16).padStart(2, "0")).join("");
+    await write(sha256, new Uint8Array(bytes));
+    const thumb = await small(bytes, media);
+    if (thumb) await write(`${sha256}.small`, new Uint8Array(await thumb.arrayBuffer()));
+    self.postMessage({ id, sha256, length: bytes.byteLength, thumb } satisfies FromPhotos);
+  } catch (error) {
+    self.postMessage({ id, failed: String(error) } satisfies FromPhotos);
+  }
+};

@@ -1,0 +1,95 @@
+/** The page's end of the photographs: keeping them, finding the small picture, and sending originals to the office piece by piece. */
+import type { BookCalls } from "../core/calls";
+import type { PhotoRef } from "../core/shapes";
+import type { FromPhotos } from "./photo-worker";
+
+let worker: Worker | undefined;
+let last = 0;
+const open = new Map<number, (answer: FromPhotos) => void>();
+
+function photoWorker(): Worker {
+  if (!worker) {
+    worker = new Worker(new URL("./photo-worker.ts", import.meta.url), { type: "module", name: "photos" });
+    worker.onmessage = ({ data }: MessageEvent<FromPhotos>) => { open.get(data.id)?.(data); open.delete(data.id); };
+  }
+  return worker;
+}
+
+/** Writes the exact bytes to the disk and tells the book; only then the photograph may be spoken of in an entry. */
+export async function keepPhoto(file: Blob, calls: BookCalls): Promise<PhotoRef> {
+  const bytes = await file.arrayBuffer();
+  if (bytes.byteLength === 0) throw new Error("the picture is empty");
+  const media = file.type || "image/jpeg";
+  const id = ++last;
+  const answer = await new Promise<FromPhotos>((resolve) => { open.set(id, resolve); photoWorker().postMessage({ id, bytes, media }, [bytes]); });
+  if ("failed" in answer) throw new Error(answer.failed);
+  await calls.photoTaken(answer.sha256, BigInt(answer.length), media);
+  return { sha256: answer.sha256, length: answer.length, media };
+}
+
+async function file(name: string): Promise<File | null> {
+  try {
+    const folder = await (await navigator.storage.getDirectory()).getDirectoryHandle("photos");
+    return await (await folder.getFileHandle(name)).getFile();
+  } catch {
+    return null;
+  }
+}
+export const original = (sha256: string): Promise<File | null> => file(sha256);
+export const small = async (sha256: string): Promise<File | null> => (await file(`${sha256}.small`)) ?? file(sha256);
+
+const PIECE = 512 * 1024;
+const base64 = (text: string) => btoa(String.fromCharCode(...new TextEncoder().encode(text)));
+const tus = { "Tus-Resumable": "1.0.0" };
+
+/** Sends one photograph, going on where an earlier attempt stopped (tus 1.0, creation). */
+async function sendPhoto(photo: PhotoRef, bytes: Blob, office: URL, pass: string): Promise<void> {
+  const auth = { Authorization: `Bearer ${pass}`, ...tus };
+  const at = new URL(`photos/${photo.sha256}`, office);
+  const offsetNow = async () => {
+    const head = await fetch(at, { method: "HEAD", headers: auth, redirect: "error", cache: "no-store" });
+    const offset = head.headers.get("Upload-Offset");
+    return head.ok && offset !== null ? Number(offset) : null;
+  };
+  let offset: number | null = await offsetNow();
+  if (offset === null) {
+    const made = await fetch(new URL("photos", office), { method: "POST", redirect: "error", headers: { ...auth, "Upload-Length": String(photo.length), "Upload-Metadata": `sha256 ${base64(photo.sha256)},media ${base64(photo.media)}` } });
+    if (made.status !== 201) throw new Error(`the office answered ${made.status}`);
+    offset = (await offsetNow()) ?? 0;
+  }
+  while (offset < photo.length) {
+    const piece: ArrayBuffer = await bytes.slice(offset, offset + PIECE).arrayBuffer();
+    const digest = btoa(String.fromCharCode(...new Uint8Array(await crypto.subtle.digest("SHA-256", piece))));
+    const sent: Response = await fetch(at, { method: "PATCH", body: piece, redirect: "error", headers: { ...auth, "Upload-Offset": String(offset), "Content-Type": "application/offset+octet-stream", "Content-Digest": `sha-256=:${digest}:` } });
+    const reached = sent.headers.get("Upload-Offset");
+    if (!sent.ok || reached === null || Number(reached) <= offset) throw new Error(`the office answered ${sent.status}`);
+    offset = Number(reached);
+  }
+}
+
+const SENT = "sent/";
+/** Photographs the office has not confirmed. */
+export async function waitingPhotos(calls: BookCalls): Promise<PhotoRef[]> {
+  const waiting = JSON.parse(await calls.photosWaiting()) as PhotoRef[];
+  if (waiting.length === 0) return waiting;
+  const drafts = JSON.parse(await calls.drafts()) as Record<string, string>;
+  return waiting.filter((p) => drafts[`${SENT}${p.sha256}`] === undefined);
+}
+
+/** Sends what waits, oldest first. Stops at the first trouble; what was sent stays sent. */
+export async function sendPhotos(calls: BookCalls, office: URL): Promise<number> {
+  const waiting = await waitingPhotos(calls);
+  if (waiting.length === 0) return 0;
+  const asked = await fetch(new URL("pass", office), { method: "POST", body: (await calls.passRequest()) as BufferSource, redirect: "error" });
+  const reply = (await asked.json()) as { pass?: string };
+  if (!asked.ok || !reply.pass) throw new Error(`the office answered ${asked.status}`);
+  let sent = 0;
+  for (const photo of waiting) {
+    const bytes = await original(photo.sha256);
+    if (!bytes) continue; // told in "only on this phone": its bytes came by another phone's word, not by this camera
+    await sendPhoto(photo, bytes, office, reply.pass);
+    await calls.setDraft(`${SENT}${photo.sha256}`, "yes"); // the office has all bytes and compared them with their name
+    sent++;
+  }
+  return sent;
+}

@@ -1,0 +1,41 @@
+/** What this phone was told about itself: who holds it, where, how it looks. Small and not part of any record. */
+import type { SiteView } from "../core/shapes";
+
+export interface Settings {
+  lang: "en" | "es"; look: "auto" | "day" | "night"; scale: 1 | 1.15 | 1.3; pressure: string; temperature: string; volume: string; torque: string;
+  operator: string; site: string; position: boolean;
+}
+const PLACE = "farsiding.settings";
+const plain: Settings = { lang: "en", look: "auto", scale: 1, pressure: "psi", temperature: "°F", volume: "gal", torque: "ft·lbf", operator: "", site: "", position: false };
+
+export function readSettings(): Settings {
+  try {
+    return { ...plain, ...(JSON.parse(localStorage.getItem(PLACE) ?? "{}") as Partial<Settings>) };
+  } catch {
+    return { ...plain };
+  }
+}
+export function keepSettings(settings: Settings): void {
+  try {
+    localStorage.setItem(PLACE, JSON.stringify(settings));
+  } catch {
+    // A place that keeps nothing is told to the person by the storage check; the choice holds until the page closes.
+  }
+}
+
+const CARD = "farsiding.card";
+/** The sites as last seen, so that whom to call is there before the core is, and where no records can be kept. */
+export function readCard(): SiteView[] {
+  try {
+    return JSON.parse(localStorage.getItem(CARD) ?? "[]") as SiteView[];
+  } catch {
+    return [];
+  }
+}
+export function keepCard(sites: SiteView[]): void {
+  try {
+    localStorage.setItem(CARD, JSON.stringify(sites));
+  } catch {
+    // Then the card waits for the core.
+  }
+}

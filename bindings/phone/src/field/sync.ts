@@ -1,0 +1,57 @@
+/**
+ * Meeting the office: rounds of `POST /v1/sync` until both sides have the same. Safe on a captive portal, because a reply counts only
+ * when the core accepts the office's signature on it. Called at the start, when the network or the screen comes back, after entries,
+ * and by hand. Holds no records.
+ */
+import type { BookCalls } from "../core/calls";
+import { sendPhotos } from "./photos";
+
+export type SyncState = { is: "idle" | "running" | "met" | "no_office" | "not_enrolled"; at: number; why: string };
+export const office = (): URL => new URL("../v1/", document.baseURI);
+const ROUND_MS = 60_000;
+
+export class Syncer {
+  #running: Promise<void> | null = null;
+  #timer: ReturnType<typeof setTimeout> | undefined;
+  #wait = 15_000;
+  constructor(private readonly calls: BookCalls, private readonly told: (state: SyncState) => void, private readonly changed: () => Promise<void>) {}
+
+  start(): void {
+    addEventListener("online", () => this.soon(0));
+    document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") this.soon(0); });
+    this.soon(0);
+  }
+  /** Meets the office in a while; several wishes become one. */
+  soon(ms = 1500): void {
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => void this.now(), ms);
+  }
+  now(): Promise<void> {
+    this.#running ??= this.#meet().finally(() => (this.#running = null));
+    return this.#running;
+  }
+  async #meet(): Promise<void> {
+    const state = (is: SyncState["is"], why = "") => this.told({ is, at: Date.now(), why });
+    try {
+      if (!(JSON.parse(await this.calls.status()) as { organisation_key: string | null }).organisation_key) return state("not_enrolled");
+      state("running");
+      await this.calls.syncStart();
+      for (let done = false; !done; ) {
+        const body = (await this.calls.syncRequest()) as BufferSource;
+        const reply = await fetch(new URL("sync", office()), { method: "POST", body, redirect: "error", cache: "no-store", signal: AbortSignal.timeout(ROUND_MS), headers: { "Content-Type": "application/cbor" } });
+        if (!reply.ok) throw new Error(`the office answered ${reply.status}`);
+        ({ done } = JSON.parse(await this.calls.syncReceive(new Uint8Array(await reply.arrayBuffer()))) as { done: boolean });
+      }
+      await this.changed();
+      await sendPhotos(this.calls, office());
+      this.#wait = 15_000;
+      state("met");
+    } catch (error) {
+      this.#wait = Math.min(this.#wait * 2, 15 * 60_000);
+      state("no_office", error instanceof Error ? error.message : String(error));
+    } finally {
+      await this.changed();
+      if (document.visibilityState === "visible") this.soon(this.#wait * (0.75 + Math.random() / 2));
+    }
+  }
+}

@@ -1,0 +1,16 @@
+/** The service worker's life seen from the page: registered after the first paint; a waiting one is offered, never forced. */
+export function watchForUpdate(): { ready: boolean; take: () => void } {
+  const state = $state({ ready: false, take: () => {} });
+  if (!("serviceWorker" in navigator) || !import.meta.env.PROD) return state;
+  void navigator.serviceWorker.register("./sw.js", { scope: "./" }).then((reg) => {
+    const offer = (w: ServiceWorker) => { state.ready = true; state.take = () => w.postMessage("take over"); };
+    if (reg.waiting) offer(reg.waiting);
+    reg.addEventListener("updatefound", () => {
+      const w = reg.installing;
+      w?.addEventListener("statechange", () => { if (w.state === "installed" && navigator.serviceWorker.controller) offer(w); });
+    });
+  });
+  let had = navigator.serviceWorker.controller !== null;
+  navigator.serviceWorker.addEventListener("controllerchange", () => { if (had) location.reload(); had = true; });
+  return state;
+}

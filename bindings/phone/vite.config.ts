@@ -1,0 +1,44 @@
+import { svelte } from "@sveltejs/vite-plugin-svelte";
+import { existsSync, readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { defineConfig, type Plugin } from "vite";
+import { VitePWA } from "vite-plugin-pwa";
+
+const here = (p: string) => fileURLToPath(new URL(p, import.meta.url));
+// Scripts come from this folder alone; the core is WebAssembly. Served again as a header by the office.
+const CSP = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self' 'unsafe-inline'; img-src 'self' blob: data:; connect-src 'self'; worker-src 'self'; object-src 'none'; base-uri 'none'; form-action 'none'";
+
+/** Lays the worker and the module of `bindings/web` beside the page, under names the worker expects of each other. */
+const coreFiles = (): Plugin => ({
+  name: "core-files", apply: "build",
+  generateBundle() {
+    for (const name of ["book-worker.js", "farsiding_bindings.wasm"]) {
+      const file = here(`../web/dist/${name}`);
+      if (!existsSync(file)) this.error(`${file} is missing: run bindings/build-web first`);
+      this.emitFile({ type: "asset", fileName: `core/${name}`, source: readFileSync(file) });
+    }
+  },
+});
+const policy = (): Plugin => ({ name: "policy", apply: "build", transformIndexHtml: () => [{ tag: "meta", attrs: { "http-equiv": "Content-Security-Policy", content: CSP }, injectTo: "head-prepend" }] });
+
+// CORE names another core for tests of screens; a product build has the worker.
+const stand = process.env.CORE;
+export default defineConfig({
+  base: "./",
+  resolve: { alias: { "#core": here(stand ?? "./src/core/worker.ts") } },
+  build: { target: "es2022", assetsInlineLimit: 0, outDir: stand ? "dist-stand" : "dist" },
+  worker: { format: "es" },
+  plugins: [
+    svelte(),
+    ...(stand ? [] : [coreFiles(), policy()]),
+    VitePWA({
+      strategies: "injectManifest", srcDir: "src", filename: "sw.ts", injectRegister: false,
+      injectManifest: { globPatterns: ["**/*.{html,js,css,woff2,svg,png,wasm,webmanifest}"], maximumFileSizeToCacheInBytes: 12_000_000 },
+      manifest: {
+        id: "./", name: "Farsiding", short_name: "Farsiding", description: "Records for unloading pressurised tank cars, without a network.", start_url: "./", scope: "./", display: "standalone", orientation: "portrait",
+        background_color: "#eceeea", theme_color: "#eceeea",
+        icons: [{ src: "icon.svg", sizes: "any", type: "image/svg+xml", purpose: "any" }, { src: "icon-192.png", sizes: "192x192", type: "image/png" }, { src: "icon-512.png", sizes: "512x512", type: "image/png" }, { src: "icon-512.png", sizes: "512x512", type: "image/png", purpose: "maskable" }],
+      },
+    }),
+  ],
+});

@@ -1,0 +1,413 @@
+//! The wire format, frozen: one signed example of every kind of statement, written with a fixed key at a fixed
+//! time, and every word of the vocabulary.
+//!
+//! Today's code must write each file of `tests/golden/entries` byte for byte and read it again, because
+//! records signed years ago are read by it. **A file there is never changed or removed.** A new kind of
+//! statement gets a new example: add it to [`examples`] and run
+//! `FARSIDING_ADD_GOLDEN=1 cargo test -p farsiding-tests wire`, which writes files that are missing and
+//! touches no other. A field that is added to a kind gets a further example beside the old one, and a word
+//! added to the vocabulary a further line in `tests/golden/words.txt`, in the same way.
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+use farsiding_core::clock::{Stamp, UtcMillis};
+use farsiding_core::entry::car_number::CarNumber;
+use farsiding_core::entry::site_facts::{Contact, Hose, Instrument, Operator, SealStock, SiteProfile, Tank};
+use farsiding_core::entry::vocabulary as v;
+use farsiding_core::entry::{Body, Defect, DeviceKey, Entry, Opened, Paper, Reading, Seal, Statement};
+use farsiding_core::ids::{
+    DefectId, Digest, EntryId, HoldId, OperatorId, OrganisationId, SiteId, Subject, VisitId,
+};
+use farsiding_core::units::{Amount, Unit};
+
+const VISIT: Subject = Subject::Visit(VisitId([0x11; 16]));
+const SITE: Subject = Subject::Site(SiteId([0x22; 16]));
+const ROSTER: Subject = Subject::Roster(OrganisationId([0x33; 16]));
+const DEFECT: DefectId = DefectId([0x44; 16]);
+const HOLD: HoldId = HoldId([0x55; 16]);
+const ENTRY: EntryId = EntryId([0x66; 32]);
+const PHOTO: Digest = Digest([0x77; 32]);
+/// 2026-11-24T14:00:00Z.
+const AT: UtcMillis = UtcMillis(1_795_528_800_000);
+
+fn amount(text: &str, unit: Unit) -> Amount {
+    Amount::read(text, unit).0
+}
+
+fn body(about: Subject, says: Statement) -> Body {
+    Body {
+        about,
+        slot: says.slot(),
+        says,
+        follows: Vec::new(),
+        replaces: Vec::new(),
+        why: String::new(),
+        by: OperatorId("ash".to_owned()),
+        seq: 7,
+        prev: Some(ENTRY),
+        when: Stamp { at: AT, offset_minutes: -360, ahead_millis: Some(-1500) },
+        place: None,
+    }
+}
+
+fn of_visit() -> Vec<Statement> {
+    let text = str::to_owned;
+    vec![
+        Statement::Opened(Opened {
+            car: CarNumber(text("ZZQX 4417")),
+            site: SiteId([0x22; 16]),
+            receiver: v::Receiver::FixedTank,
+            procedure: Digest([0x88; 32]),
+            spot: text("track 2"),
+        }),
+        Statement::Paper(Paper {
+            number: text("A-1"),
+            car: text("ZZQX 4417"),
+            shipper: text("Invented Terminal"),
+            un_number: text("UN1978"),
+            product: text("Propane"),
+            billed: Some(amount("29 340 gal", Unit::Gallon)),
+            relative_density: Some(amount("0.507", Unit::One)),
+            odorised: Some(true),
+        }),
+        Statement::Clock { event: v::ClockEvent::ActualPlacement, at: AT },
+        Statement::Reading(Reading {
+            measured: v::Measured::Pressure,
+            place: v::Place::Car,
+            purpose: v::Purpose::Final,
+            amount: amount("38.5 psi", Unit::PsiGauge),
+            instrument: text("LG-12"),
+        }),
+        Statement::Step {
+            step: text("bleed.liquid_a"),
+            outcome: v::StepOutcome::Skipped,
+            note: text("no bleed"),
+        },
+        Statement::Valve { fitting: v::Fitting::LiquidA, position: v::ValvePosition::Shut },
+        Statement::Closure { fitting: v::Fitting::LiquidA, state: v::ClosureState::ToolTight },
+        Statement::Listen { fitting: v::Fitting::LiquidA, heard: v::Heard::Quiet },
+        Statement::Line { fitting: v::Fitting::Vapour, connected: true, hose: text("H-103") },
+        Statement::Effort {
+            fitting: v::Fitting::LiquidB,
+            part: v::Part::Valve,
+            amount: amount("58", Unit::FootPound),
+        },
+        Statement::Threads { fitting: v::Fitting::LiquidB, engaged: amount("0,75", Unit::Turns) },
+        Statement::ItemOut { item: text("adapter liquid a"), fitting: Some(v::Fitting::LiquidA) },
+        Statement::ItemIn { item: text("adapter liquid a") },
+        Statement::Seal(Seal {
+            event: v::SealEvent::Applied,
+            place: v::SealPlace::HousingPin,
+            number: text("K400107"),
+            kind: Some(v::SealKind::Cable),
+            intact: true,
+            photo: Some(PHOTO),
+            note: text("chain, the hole is too far"),
+        }),
+        Statement::Photo {
+            photo: v::PhotoRef { sha256: PHOTO, length: 120_000, media: text("image/jpeg") },
+            of: v::PhotoOf::Seal,
+            about: text("seal/housing_pin"),
+        },
+        Statement::Defect(Defect {
+            defect: DEFECT,
+            fitting: Some(v::Fitting::LiquidB),
+            what: text("worn plug"),
+            needs_authority: true,
+            photo: Some(PHOTO),
+        }),
+        Statement::Forwarded { defect: DEFECT, to: text("the owner"), how: text("by telephone") },
+        Statement::Authority {
+            defect: DEFECT,
+            by: text("approvals desk"),
+            reference: text("SPOKEN-88"),
+            spoken_at: Some(AT),
+            written_at: Some(UtcMillis(AT.0 + 1)),
+        },
+        Statement::Resolved { defect: DEFECT, how: text("plug changed by a shop") },
+        Statement::Hold { hold: HOLD, because: text("frost ring") },
+        Statement::HoldLifted { hold: HOLD, because: text("gone") },
+        Statement::HandoverGiven { to: OperatorId(text("birch")) },
+        Statement::HandoverTaken { from: OperatorId(text("ash")) },
+        Statement::Attendance { presence: v::Presence::Away },
+        Statement::Cover { closed: true, pinned: true, bolts_in_place: 3, bolts_required: 4 },
+        Statement::Protection { what: v::Protection::BlueSign, set: false },
+        Statement::Weather { precipitation: v::Precipitation::FreezingRain, wind: text("NE, fresh") },
+        Statement::EmptySign { sign: v::EmptySign::RodAtBottom, seen: true },
+        Statement::EmptyDecision { accepted: true, grounds: text("rod at its bottom") },
+        Statement::TruckLoad { truck: text("TRUCK-1"), amount: amount("8 950", Unit::Gallon) },
+        Statement::Check { what: text("odorant"), right: true, note: text("stain tube") },
+        Statement::Remark { text: text("Tränen im Schnee · 雪") },
+        Statement::Agreement { keeps: ENTRY },
+        Statement::Withdrawn {},
+        Statement::Joined { other: VisitId([0x99; 16]) },
+        Statement::NotJoined { other: VisitId([0x99; 16]) },
+        Statement::PassedOver { blocker: text("listen_missing.vapour"), seen: vec![ENTRY] },
+        Statement::Released { as_residue: true },
+        Statement::CarNumberAgain { car: CarNumber(text("zzqx4417")) },
+        Statement::CarFittings { fittings: v::Fitting::USUAL.to_vec() },
+        Statement::CarCapacity { capacity: amount("33,700", Unit::Gallon) },
+        Statement::CarDiameter { diameter: amount("119 in", Unit::Inch) },
+        Statement::OutageTable {
+            name: text("table 12"),
+            rows: vec![(0.0, 33_700.0), (12.5, 31_800.25)],
+            liquid: true,
+        },
+        Statement::CarTestDate { test: v::TestDate::ReliefDevice, due: text("2031-05") },
+    ]
+}
+
+fn of_site() -> Vec<Statement> {
+    let text = str::to_owned;
+    vec![
+        Statement::Site(SiteProfile {
+            name: text("Invented Spur"),
+            zone: text("Etc/GMT+6"),
+            elevation: amount("1240", Unit::Foot),
+            attendance_gap_minutes: 40,
+            local_rules: text("the local code comes first"),
+        }),
+        Statement::Tank(Tank {
+            name: text("T-1"),
+            water_capacity: amount("30 000", Unit::Gallon),
+            underground: false,
+        }),
+        Statement::Instrument(Instrument {
+            name: text("LG-12"),
+            measures: text("pressure"),
+            span: amount("60 psi", Unit::PsiGauge),
+            grade: text("2A"),
+            calibration_due: text("2027-03-01"),
+        }),
+        Statement::Hose(Hose { name: text("H-101"), service: text("LP-gas"), test_due: text("2027-05-01") }),
+        Statement::Contact(Contact {
+            role: text("emergency"),
+            name: text("invented fire service"),
+            telephone: text("555-0100"),
+            note: text("at the gate"),
+        }),
+        Statement::SealStock(SealStock { from: text("K400100"), to: text("K400199"), kind: text("cable") }),
+    ]
+}
+
+/// Every example by its file's name.
+fn examples() -> BTreeMap<String, Body> {
+    let mut bodies: BTreeMap<String, Body> = BTreeMap::new();
+    for (about, statements) in [(VISIT, of_visit()), (SITE, of_site())] {
+        bodies.extend(statements.into_iter().map(|says| (says.kind(), body(about, says))));
+    }
+    let person = Operator {
+        operator: OperatorId("ash".to_owned()),
+        name: "Ash".to_owned(),
+        trained_on: "2025-02-10".to_owned(),
+        active: true,
+    };
+    bodies.insert("operator".to_owned(), body(ROSTER, Statement::Operator(person)));
+    // What stands around a statement: the slot of another, what it follows or replaces, a place, a first entry.
+    let settled = bodies.get_mut("agreement").unwrap();
+    (settled.slot, settled.why) = ("reading/final/pressure/car".to_owned(), "read together".to_owned());
+    settled.replaces = vec![ENTRY, EntryId([0xaa; 32])];
+    let withdrawn = bodies.get_mut("withdrawn").unwrap();
+    (withdrawn.slot, withdrawn.why) = ("series/remark".to_owned(), "wrong car".to_owned());
+    withdrawn.replaces = vec![ENTRY];
+    bodies.get_mut("passed_over").unwrap().why = "detector at zero".to_owned();
+    let shut = Statement::Valve { fitting: v::Fitting::SampleLine, position: v::ValvePosition::Open };
+    let first = Body {
+        follows: vec![ENTRY],
+        seq: 1,
+        prev: None,
+        when: Stamp { at: UtcMillis(-1), offset_minutes: 345, ahead_millis: None },
+        place: Some(v::Position { latitude: -12.5, longitude: 170.25, accuracy_m: 8.0 }),
+        ..body(VISIT, shut)
+    };
+    bodies.insert("valve, first of a device, with a place and no server time".to_owned(), first);
+    let typed = Statement::Remark { text: String::new() };
+    bodies.insert(
+        "remark, empty, about a car".to_owned(),
+        body(Subject::Car(CarNumber("ZZQX 4417".to_owned()).id()), typed),
+    );
+    bodies
+}
+
+/// A kind has an example when it has a number here: the compiler asks for one for every new kind.
+fn number(says: &Statement) -> Option<usize> {
+    Some(match says {
+        Statement::Opened(_) => 0,
+        Statement::Paper(_) => 1,
+        Statement::Clock { .. } => 2,
+        Statement::Reading(_) => 3,
+        Statement::Step { .. } => 4,
+        Statement::Valve { .. } => 5,
+        Statement::Closure { .. } => 6,
+        Statement::Listen { .. } => 7,
+        Statement::Line { .. } => 8,
+        Statement::Effort { .. } => 9,
+        Statement::Threads { .. } => 10,
+        Statement::ItemOut { .. } => 11,
+        Statement::ItemIn { .. } => 12,
+        Statement::Seal(_) => 13,
+        Statement::Photo { .. } => 14,
+        Statement::Defect(_) => 15,
+        Statement::Forwarded { .. } => 16,
+        Statement::Authority { .. } => 17,
+        Statement::Resolved { .. } => 18,
+        Statement::Hold { .. } => 19,
+        Statement::HoldLifted { .. } => 20,
+        Statement::HandoverGiven { .. } => 21,
+        Statement::HandoverTaken { .. } => 22,
+        Statement::Attendance { .. } => 23,
+        Statement::Cover { .. } => 24,
+        Statement::Protection { .. } => 25,
+        Statement::Weather { .. } => 26,
+        Statement::EmptySign { .. } => 27,
+        Statement::EmptyDecision { .. } => 28,
+        Statement::TruckLoad { .. } => 29,
+        Statement::Check { .. } => 30,
+        Statement::Remark { .. } => 31,
+        Statement::Agreement { .. } => 32,
+        Statement::Withdrawn {} => 33,
+        Statement::Joined { .. } => 34,
+        Statement::NotJoined { .. } => 35,
+        Statement::PassedOver { .. } => 36,
+        Statement::Released { .. } => 37,
+        Statement::CarNumberAgain { .. } => 38,
+        Statement::CarFittings { .. } => 39,
+        Statement::CarCapacity { .. } => 40,
+        Statement::CarDiameter { .. } => 41,
+        Statement::OutageTable { .. } => 42,
+        Statement::CarTestDate { .. } => 43,
+        Statement::Site(_) => 44,
+        Statement::Tank(_) => 45,
+        Statement::Instrument(_) => 46,
+        Statement::Hose(_) => 47,
+        Statement::Contact(_) => 48,
+        Statement::SealStock(_) => 49,
+        Statement::Operator(_) => 50,
+        Statement::Unrecognised { .. } => return None,
+    })
+}
+
+fn golden() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("golden")
+}
+
+fn file_of(name: &str) -> PathBuf {
+    golden().join("entries").join(format!("{}.hex", name.replace(", ", "-").replace(' ', "_")))
+}
+
+fn may_add() -> bool {
+    std::env::var_os("FARSIDING_ADD_GOLDEN").is_some()
+}
+
+fn hex(bytes: &[u8]) -> String {
+    let digits: String = bytes.iter().map(|byte| format!("{byte:02x}")).collect();
+    digits.as_bytes().chunks(96).map(|line| format!("{}\n", std::str::from_utf8(line).unwrap())).collect()
+}
+
+fn unhex(text: &str) -> Vec<u8> {
+    let digits: String = text.lines().filter(|line| !line.starts_with('#')).collect();
+    (0..digits.len() / 2).map(|at| u8::from_str_radix(&digits[2 * at..2 * at + 2], 16).unwrap()).collect()
+}
+
+#[test]
+fn every_kind_of_statement_has_a_frozen_example() {
+    let mut seen: Vec<usize> = examples().values().filter_map(|body| number(&body.says)).collect();
+    seen.sort_unstable();
+    seen.dedup();
+    assert_eq!(seen, (0..=50).collect::<Vec<usize>>());
+}
+
+#[test]
+fn the_frozen_examples_are_written_byte_for_byte() {
+    let key = DeviceKey::from_secret([7; 32]);
+    for (name, body) in examples() {
+        let file = file_of(&name);
+        let entry = Entry::seal(body, &key).unwrap();
+        if !file.exists() && may_add() {
+            let head = format!("# {name}: a signed entry, key of 32 times 07; never changed\n");
+            std::fs::write(&file, head + &hex(entry.bytes())).unwrap();
+        }
+        let frozen = std::fs::read_to_string(&file)
+            .unwrap_or_else(|_| panic!("{} is missing: see the head of this file", file.display()));
+        assert_eq!(hex(entry.bytes()), hex(&unhex(&frozen)), "\"{name}\" is written otherwise than it was");
+    }
+}
+
+#[test]
+fn the_frozen_examples_are_read_as_they_were_meant() {
+    let examples = examples();
+    let mut read = 0;
+    for (name, body) in &examples {
+        let bytes = unhex(&std::fs::read_to_string(file_of(name)).unwrap());
+        let entry = Entry::open(&bytes).unwrap_or_else(|error| panic!("{name}: {error}"));
+        assert_eq!(&entry.body, body, "{name}");
+        assert_eq!(Entry::reopen(entry.id, bytes).unwrap().body, *body, "{name}, read back from a store");
+        read += 1;
+    }
+    // Files without an example are older forms: they must still be read, whatever they are.
+    for item in std::fs::read_dir(golden().join("entries")).unwrap() {
+        let path = item.unwrap().path();
+        let entry = Entry::open(&unhex(&std::fs::read_to_string(&path).unwrap()));
+        let entry = entry.unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+        assert!(number(&entry.body.says).is_some(), "{} is no longer recognised", path.display());
+    }
+    println!("{read} examples read");
+}
+
+#[test]
+fn no_byte_of_a_frozen_example_can_be_altered() {
+    let bytes = unhex(&std::fs::read_to_string(file_of("reading")).unwrap());
+    for at in 0..bytes.len() {
+        let mut altered = bytes.clone();
+        altered[at] ^= 1;
+        assert!(Entry::open(&altered).is_err(), "byte {at} was altered and nobody noticed");
+    }
+}
+
+#[test]
+fn words_of_the_vocabulary_are_only_ever_added() {
+    macro_rules! words {
+        ($($name:ident),*) => { vec![$((stringify!($name), v::$name::ALL.iter().map(|w| w.word()).collect())),*] };
+    }
+    let vocabulary: Vec<(&str, Vec<&str>)> = words!(
+        Fitting,
+        ValvePosition,
+        ClosureState,
+        Heard,
+        Measured,
+        Place,
+        Purpose,
+        Receiver,
+        SealPlace,
+        SealEvent,
+        SealKind,
+        PhotoOf,
+        Protection,
+        ClockEvent,
+        Precipitation,
+        EmptySign,
+        Presence,
+        TestDate,
+        StepOutcome,
+        Part
+    );
+    let lines: Vec<String> = vocabulary
+        .iter()
+        .flat_map(|(name, words)| words.iter().map(move |word| format!("{name} {word}")))
+        .collect();
+    let file = golden().join("words.txt");
+    let mut frozen = std::fs::read_to_string(&file).unwrap_or_else(|_| {
+        "# Every word of the vocabulary, one a line. Lines are added, never changed or removed.\n".to_owned()
+    });
+    let new: Vec<&String> = lines.iter().filter(|line| !frozen.lines().any(|known| known == *line)).collect();
+    if may_add() {
+        frozen.extend(new.iter().map(|line| format!("{line}\n")));
+        std::fs::write(&file, &frozen).unwrap();
+    } else {
+        assert!(new.is_empty(), "not frozen yet: {new:?}; see the head of this file");
+    }
+    for known in frozen.lines().filter(|line| !line.starts_with('#')) {
+        assert!(lines.iter().any(|line| line == known), "\"{known}\" is gone from the vocabulary");
+    }
+}
