@@ -146,7 +146,9 @@ impl Book {
         let Some(last) = made.last() else { return Ok(()) };
         let mut homes = vec![(subject, made.to_vec())];
         let of_the_car: Vec<Entry> = made.iter().filter(|e| goes_with_the_car(e, known)).cloned().collect();
-        if let (Some(car), false) = (car_of(&Slots::fold(known)), of_the_car.is_empty()) {
+        if !of_the_car.is_empty()
+            && let Some(car) = car_of(&Slots::fold(known))
+        {
             homes.push((car, of_the_car));
         }
         let mut changes: Vec<(Subject, Digest, Vec<u8>)> = Vec::new();

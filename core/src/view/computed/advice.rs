@@ -75,7 +75,10 @@ pub fn weigh(inputs: &Inputs<'_>) -> Option<Result<Weighed, String>> {
     let last = |purpose, what, place| inputs.series(purpose, what, place).last().map(|(_, reading)| *reading);
     let pressure = last(Purpose::EmptyProof, What::Pressure, Place::Car);
     let low = last(Purpose::EmptyProof, What::Temperature, Place::CarLow);
+    // Recovery that went on in between makes another hold of it: only what was read since counts.
+    let recovered = inputs.series(Purpose::Recovery, What::Pressure, Place::Car).last().map(|(at, _)| *at);
     let hold = inputs.series(Purpose::HoldTest, What::Pressure, Place::Car);
+    let hold = &hold[hold.partition_point(|(at, _)| recovered.is_some_and(|recovered| *at < recovered))..];
     if !inputs.has_signs() && pressure.is_none() && low.is_none() && hold.len() < 2 {
         return None;
     }

@@ -58,9 +58,10 @@ pub struct Inputs<'l> {
 }
 
 /// What formulas read from series.
-const SERIES: [What3; 3] = [
+const SERIES: [What3; 4] = [
     (Purpose::EmptyProof, What::Pressure, Place::Car),
     (Purpose::EmptyProof, What::Temperature, Place::CarLow),
+    (Purpose::Recovery, What::Pressure, Place::Car),
     (Purpose::HoldTest, What::Pressure, Place::Car),
 ];
 
