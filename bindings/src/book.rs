@@ -466,13 +466,16 @@ impl State {
         drafts: Vec<Draft>,
         operator: String,
     ) -> Result<Vec<String>, Trouble> {
+        let car_too = drafts.iter().any(|draft| draft.says.follows_the_car());
         let ids = self.book.append(subject, drafts, &OperatorId(operator))?;
-        let mut changed = vec![subject];
-        if let Subject::Visit(visit) = subject {
+        self.read_again(&[subject])?;
+        // Only what is known of the car went into its document too. Reading it again for every reading
+        // would cost the rows of all stays that are over.
+        if let (Subject::Visit(visit), true) = (subject, car_too) {
             let stay = self.gathered.stay_of(visit).unwrap_or_default();
-            changed.extend(self.gathered.opened(stay).map(|opened| Subject::Car(opened.car.id())));
+            let car = self.gathered.opened(stay).map(|opened| Subject::Car(opened.car.id()));
+            self.read_again(car.as_slice())?;
         }
-        self.read_again(&changed)?;
         Ok(ids.iter().map(ToString::to_string).collect())
     }
 

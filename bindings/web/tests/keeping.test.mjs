@@ -43,7 +43,7 @@ describe("keeping records in a browser", () => {
       return [view.history, JSON.parse(await book.connection.api.visits())];
     });
     assert.deepEqual(history.map((line) => line.sentence), [
-      "Visit of ZZQX 4417 opened, to be unloaded into a truck.",
+      "Visit of ZZQX 4417 opened, to be unloaded into trucks.",
       "Remark: outage 12 in",
     ]);
     assert.equal(history[1].said.entry, written);
@@ -137,9 +137,9 @@ describe("keeping records in a browser", () => {
       globalThis.book = open("/book-worker.js");
       await until(book, "waiting");
     });
+    await first.evaluate(() => book.visit());
     // Asked for in one go, so that the request to let go meets them on the way.
     const answers = first.evaluate(async () => {
-      await book.visit();
       const writes = [];
       for (let count = 1; count <= 200; count++) writes.push(book.write(`remark ${count}`));
       return (await Promise.allSettled(writes)).map((write) => write.status);
