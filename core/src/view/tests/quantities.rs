@@ -132,6 +132,23 @@ fn a_decision_against_the_evidence_is_an_alarm() {
 }
 
 #[test]
+fn a_second_recovery_does_not_hide_the_rise_in_the_hold_after_it() {
+    let mut phone = gauged("UN1978");
+    phone.says(read(Measured::Temperature, Place::Air, Purpose::Arrival, "70", Unit::Fahrenheit));
+    for text in ["50", "51"] {
+        phone.says(psi(Purpose::HoldTest, Place::Car, text, "LG-1"));
+    }
+    phone.says(psi(Purpose::Recovery, Place::Car, "25", "LG-1"));
+    for text in ["25", "33"] {
+        phone.says(psi(Purpose::HoldTest, Place::Car, text, "LG-1"));
+    }
+    let view = view_at(&phone, &site(900.0));
+    let hold = view.empty.weighed.as_ref().unwrap().pieces.iter().find(|piece| piece.name == "hold_test");
+    let rise = hold.unwrap().computed.as_ref().unwrap();
+    assert!((rise.value - 8.0).abs() < 1e-9, "from 25 to 33 psi, not from the first hold: {rise:?}");
+}
+
+#[test]
 fn freezing_rain_brings_advice_with_its_reason() {
     let mut phone = gauged("UN1978");
     phone.says(read(Measured::Temperature, Place::Air, Purpose::Arrival, "28", Unit::Fahrenheit));
