@@ -116,7 +116,9 @@ impl Gathered {
     fn file(&mut self, subject: Subject, entries: Vec<Kept>) {
         match subject {
             Subject::Visit(visit) => {
-                self.visits.insert(visit, entries);
+                // What another visit says of being one stay with this one counts where it was said.
+                let own = entries.into_iter().filter(|(entry, _)| entry.body.about == subject).collect();
+                self.visits.insert(visit, own);
             }
             Subject::Car(car) => {
                 self.cars.insert(car, entries);

@@ -4,7 +4,9 @@
 use super::*;
 use crate::clock::HandSetClock;
 use crate::entry::Statement;
-use crate::entry::vocabulary::{Fitting, Measured, Part, Place, Purpose, Receiver, StepOutcome};
+use crate::entry::vocabulary::{
+    Fitting, Measured, Part, Place, Purpose, Receiver, StepOutcome, ValvePosition,
+};
 use crate::entry::{Reading, cbor};
 use crate::ids::{Digest, OperatorId, SiteId, VisitId};
 use crate::procedure::Procedures;
@@ -257,4 +259,30 @@ fn an_entry_of_a_later_kind_is_kept_whole_and_travels_on() {
     assert_eq!(unknown.bytes(), bytes, "not a byte is lost");
     let again = Entry::reopen(unknown.id, bytes).unwrap();
     assert_eq!(again, unknown);
+}
+
+#[test]
+fn in_a_joined_stay_what_is_recorded_later_in_either_document_follows_what_stood() {
+    let mut book = book_on(MemoryStore::new());
+    let (a, b) = (open(&mut book, "ZZQX 1"), open(&mut book, "ZZQX 1"));
+    let valve = |position| vec![Draft::of(Statement::Valve { fitting: Fitting::LiquidA, position })];
+    book.append(Subject::Visit(a), vec![Draft::of(Statement::Joined { other: b }).because("one car")], &op())
+        .unwrap();
+    book.append(Subject::Visit(a), valve(ValvePosition::Open), &op()).unwrap();
+    book.append(Subject::Visit(b), valve(ValvePosition::Shut), &op()).unwrap();
+    book.append(Subject::Visit(a), valve(ValvePosition::Open), &op()).unwrap();
+    let procedures = Procedures::built_in().unwrap();
+    let view = book.gather().unwrap().view(b, &procedures).unwrap();
+    assert_eq!(view.header.visits.len(), 2);
+    let about: Vec<&str> = view.disagreements.iter().map(|d| d.about.as_str()).collect();
+    assert!(about.iter().all(|about| !about.contains("valve")), "{about:?}");
+    let standing = |book: &Book, visit| book.entries(Subject::Visit(visit)).unwrap().0.len();
+    assert_eq!((standing(&book, a), standing(&book, b)), (4, 3), "that they are one stands in both");
+    // Another device that got only the second document checks its change as any other.
+    for change in book.store().changes_of(Subject::Visit(b)).unwrap().rows {
+        assert!(crate::document::CheckedChange::check(&change.bytes, Subject::Visit(b)).is_ok());
+        assert!(
+            crate::document::CheckedChange::check(&change.bytes, Subject::Visit(VisitId([7; 16]))).is_err()
+        );
+    }
 }

@@ -346,8 +346,9 @@ fn checks(ledger: &Ledger<'_>) -> Vec<CheckView> {
                 _ => None,
             })?;
             let (what, right, note) = known.value;
-            let right = Known { value: right, said: known.said, also: known.also, disputed: known.disputed };
-            Some(CheckView { what: what.to_owned(), right, note: note.to_owned() })
+            let (what, note) = (what.to_owned(), note.to_owned());
+            let Known { said, kept, also, disputed, .. } = known;
+            Some(CheckView { what, right: Known { value: right, said, kept, also, disputed }, note })
         })
         .collect()
 }

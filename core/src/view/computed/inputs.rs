@@ -267,7 +267,7 @@ fn series<'l>(ledger: &Ledger<'l>, (purpose, what, place): What3) -> Vec<(UtcMil
         .stood(&format!("series/{purpose}/{what}/{place}"))
         .filter_map(|item| match item.claim {
             Some(Statement::Reading(reading)) if reading.amount.value.is_some() => {
-                Some((item.at, item.place, reading))
+                Some((item.claim_at, item.claim_place, reading))
             }
             _ => None,
         })
@@ -283,9 +283,9 @@ fn air_temperature<'l>(ledger: &Ledger<'l>) -> Option<&'l Reading> {
         let slot = format!("{group}/{purpose}/{}/{}", What::Temperature, Place::Air);
         if let Some(item) = ledger.slots.latest(&slot)
             && let Some(Statement::Reading(reading)) = item.claim
-            && latest.is_none_or(|(at, place, _)| (item.at, item.place) > (at, place))
+            && latest.is_none_or(|(at, place, _)| (item.claim_at, item.claim_place) > (at, place))
         {
-            latest = Some((item.at, item.place, reading));
+            latest = Some((item.claim_at, item.claim_place, reading));
         }
     }
     latest.map(|(_, _, reading)| reading)
