@@ -3,6 +3,7 @@
 //! Lives here: everything `farsiding serve`, `enrol` and `revoke` do. Does not live here: what a sync
 //! request means (`farsiding_core::sync`).
 
+pub mod backup;
 pub mod data_folder;
 pub mod enrolment;
 pub mod http;
@@ -33,6 +34,9 @@ pub enum OfficeError {
     /// Enrolling or revoking was refused.
     #[error(transparent)]
     Enrolment(#[from] enrolment::EnrolmentError),
+    /// A backup was not made or not restored.
+    #[error(transparent)]
+    Backup(#[from] backup::BackupError),
     /// The address cannot be served.
     #[error("{0}")]
     Address(String),
