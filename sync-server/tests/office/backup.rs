@@ -72,9 +72,8 @@ fn photographs_are_linked_to_the_backup_before_and_a_damaged_backup_is_refused_b
     back_up(&server.data, &at("backups"));
     std::thread::sleep(std::time::Duration::from_millis(1100)); // backups are named by the second
     let (data, into) = (server.data.to_str().unwrap().to_owned(), at("backups"));
-    let output = farsiding(&["backup", "--data", &data, "--into", into.to_str().unwrap(), "--json"])
-        .output()
-        .unwrap();
+    let output =
+        farsiding(&["backup", "--data", &data, "--into", into.to_str().unwrap(), "--json"]).output().unwrap();
     let told: Value = serde_json::from_slice(&output.stdout).unwrap();
     assert_eq!(told["linked"], 1, "{told}");
     let backup = PathBuf::from(told["backup"].as_str().unwrap());
