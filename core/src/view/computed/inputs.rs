@@ -14,9 +14,9 @@ use crate::calc::outage_table::OutageTable;
 use crate::calc::product::Product;
 use crate::calc::uncertainty::Measured;
 use crate::clock::UtcMillis;
-use crate::entry::site_facts::Instrument;
+use crate::entry::site_facts::{Instrument, Tank};
 use crate::entry::vocabulary::Measured as What;
-use crate::entry::vocabulary::{EmptySign, Place, Precipitation, Purpose};
+use crate::entry::vocabulary::{EmptySign, Place, Precipitation, Purpose, Receiver};
 use crate::entry::{Paper, Reading, Statement};
 use crate::procedure::Stage;
 use crate::units::{Amount, Finding, Unit};
@@ -47,6 +47,10 @@ pub struct Inputs<'l> {
     paper: Option<&'l Paper>,
     elevation: Option<&'l Amount>,
     instruments: &'l [Instrument],
+    /// The site's tanks.
+    pub(super) tanks: &'l [Tank],
+    /// Whether a tank of the site receives, not a truck.
+    pub(super) into_tank: bool,
     capacity: Option<(&'l Amount, bool)>,
     diameter: Option<(&'l Amount, bool)>,
     outage_table: Option<(&'l OutageTableView, bool)>,
@@ -85,6 +89,8 @@ impl<'l> Inputs<'l> {
             paper,
             elevation: site.and_then(|site| site.elevation.as_ref()),
             instruments: site.map_or(&[], |site| site.instruments.as_slice()),
+            tanks: site.map_or(&[], |site| site.tanks.as_slice()),
+            into_tank: ledger.receiver == Some(Receiver::FixedTank),
             capacity: car.capacity.as_ref().map(|known| (&known.value, known.disputed)),
             diameter: car.diameter.as_ref().map(|known| (&known.value, known.disputed)),
             outage_table: car.outage_table.as_ref().map(|known| (&known.value, known.disputed)),
