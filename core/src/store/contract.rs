@@ -146,7 +146,14 @@ fn the_small_things_come_back() {
         assert_eq!(store.quarantined().unwrap()[0].why, "why");
         let photo = store.photo(Digest([1; 32])).unwrap().unwrap();
         assert!(photo.here && photo.held, "neither flag is ever lost");
-        store.commit(&[Write::PhotosNotHeld]).unwrap();
+        let (elsewhere, length, media) = (Digest([9; 32]), 3, "image/jpeg");
+        store
+            .commit(&[
+                Write::Photo { sha256: elsewhere, length, media, here: false, held: true },
+                Write::PhotosNotHeld,
+            ])
+            .unwrap();
+        assert!(store.photo(elsewhere).unwrap().unwrap().held, "nobody here could send it");
         let photo = store.photo(photo.sha256).unwrap().unwrap();
         assert!(photo.here && !photo.held, "but for what another ledger is known to hold");
     });

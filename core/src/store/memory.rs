@@ -110,7 +110,7 @@ impl MemoryStore {
                     })
                     .or_insert(photo);
             }
-            Write::PhotosNotHeld => self.photos.values_mut().for_each(|photo| photo.held = false),
+            Write::PhotosNotHeld => self.photos.values_mut().for_each(|photo| photo.held &= !photo.here),
             Write::Draft { key, text } => {
                 if text.is_empty() {
                     self.drafts.remove(*key);

@@ -97,7 +97,8 @@ pub enum Write<'a> {
         /// Whether the server is known to hold them.
         held: bool,
     },
-    /// No photograph is known to be at the server any more: it is another ledger than it was.
+    /// Of the photographs here, none is known to be at the server any more: it is another ledger than it
+    /// was. Those that are not here could not be sent to it, and stay as they are.
     PhotosNotHeld,
     /// Something half typed under a key, so that a crash does not lose it. Empty text removes it.
     Draft {

@@ -167,7 +167,9 @@ fn write_one(
                 .execute(params![sha256.0, length.cast_signed(), media, here, held])?;
         }
         Write::PhotosNotHeld => {
-            transaction.prepare_cached("UPDATE photo SET held = 0 WHERE held <> 0")?.execute([])?;
+            transaction
+                .prepare_cached("UPDATE photo SET held = 0 WHERE here <> 0 AND held <> 0")?
+                .execute([])?;
         }
         Write::Draft { key, text: "" } => {
             transaction.prepare_cached("DELETE FROM draft WHERE key = ?1")?.execute([key])?;

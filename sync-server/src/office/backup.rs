@@ -112,7 +112,8 @@ pub fn back_up(
     let name = format!("backup-{}", now.rfc3339().replace(':', ""));
     let (done, making) = (into.join(&name), into.join(format!(".{name}.unfinished")));
     if done.exists() {
-        return Err(BackupError::NotEmpty(done.display().to_string()));
+        let why = "a backup of this very moment is there already".to_owned();
+        return Err(BackupError::File { path: done.display().to_string(), why });
     }
     let before = newest(into);
     let outcome = fill(data.path(), &making, before.as_ref(), now, progress)
@@ -226,9 +227,10 @@ fn snapshot(from: &Path, to: &Path) -> Result<(), BackupError> {
 fn link_from(before: Option<&(PathBuf, List)>, name: &str, from: &Path, to: &Path) -> Option<Listed> {
     let (folder, list) = before.filter(|_| name.starts_with(PHOTOS))?;
     let listed = list.files.get(name)?;
-    let same = fs::metadata(from).ok()?.len() == listed.length
-        && fs::metadata(folder.join(name)).ok()?.len() == listed.length;
-    (same && fs::hard_link(folder.join(name), to).is_ok()).then(|| listed.clone())
+    let kept = folder.join(name);
+    // It is read again first: a copy that has rotted must not be handed on while a sound one is at hand.
+    let sound = fs::metadata(from).ok()?.len() == listed.length && digest_of(&kept).ok()? == *listed;
+    (sound && fs::hard_link(&kept, to).is_ok()).then(|| listed.clone())
 }
 
 fn read_through(from: &Path, mut each: impl FnMut(&[u8]) -> io::Result<()>) -> Result<Listed, BackupError> {

@@ -60,6 +60,13 @@ fn a_lost_server_is_restored_from_last_night_and_the_phones_bring_back_what_it_m
     assert_eq!(photos, 2, "the photograph taken after the backup too");
 }
 
+/// The name and path of the one photograph in a backup.
+fn only_photo(backup: &Path) -> (String, PathBuf) {
+    let folder = std::fs::read_dir(backup.join("photos")).unwrap().next().unwrap().unwrap().path();
+    let file = std::fs::read_dir(folder).unwrap().next().unwrap().unwrap().path();
+    (file.file_name().unwrap().to_string_lossy().into_owned(), file)
+}
+
 #[test]
 fn photographs_are_linked_to_the_backup_before_and_a_damaged_backup_is_refused_by_name() {
     let folder = tempfile::tempdir().unwrap();
@@ -69,8 +76,9 @@ fn photographs_are_linked_to_the_backup_before_and_a_damaged_backup_is_refused_b
     let visit = phone.open("ZZQX 4711");
     photograph(&phone, &visit, folder.path(), "one.jpg", 3);
     phone.yes(&["sync"]);
-    back_up(&server.data, &at("backups"));
-    std::thread::sleep(std::time::Duration::from_millis(1100)); // backups are named by the second
+    let pause = || std::thread::sleep(std::time::Duration::from_millis(1100)); // named by the second
+    let first = back_up(&server.data, &at("backups"));
+    pause();
     let (data, into) = (server.data.to_str().unwrap().to_owned(), at("backups"));
     let output =
         farsiding(&["backup", "--data", &data, "--into", into.to_str().unwrap(), "--json"]).output().unwrap();
@@ -82,6 +90,18 @@ fn photographs_are_linked_to_the_backup_before_and_a_damaged_backup_is_refused_b
         farsiding(&["restore", "--from", backup.to_str().unwrap(), "--check"]).output().unwrap()
     };
     assert!(check(&backup).status.success());
+
+    // The copy both backups share rots; the next backup takes the sound one from the office again.
+    let (name, kept) = only_photo(&first);
+    let mut rotten = std::fs::read(&kept).unwrap();
+    rotten[100] ^= 1;
+    std::fs::write(&kept, &rotten).unwrap();
+    assert!(!check(&backup).status.success());
+    pause();
+    let backup = back_up(&server.data, &at("backups"));
+    assert_eq!(only_photo(&backup).0, name);
+    assert!(check(&backup).status.success(), "{:?}", check(&backup));
+
     let (refused, words) = restore(&backup, &server.data);
     assert!(!refused && words.contains("not empty"), "{words}");
 
