@@ -66,7 +66,12 @@ pub(super) fn room(
     };
     quantities.push(match found() {
         Ok(room) => {
-            findings.extend(room.room.findings.iter().filter(|f| f.severity > Severity::Note).cloned());
+            // Away from the figure a finding must say itself what it is about.
+            let about = |f: &Finding| {
+                let message = format!("Receiving tank as it stands now: {}", f.message);
+                Finding { message, ..f.clone() }
+            };
+            findings.extend(room.room.findings.iter().filter(|f| f.severity > Severity::Note).map(about));
             Quantity::one(NAME, TITLE, room.room, "")
         }
         Err(why) => Quantity::missing(NAME, TITLE, cannot(&why)),

@@ -235,7 +235,8 @@ fn what_does_not_fit_the_tank_is_said_before_anything_is_opened() {
     // Less 6 000 gal held at about 80 °F, which are 5 800 at 60 °F.
     assert!((room.value - 20_670.0).abs() < 30.0, "{room:?}");
     assert!(room.plus_minus.unwrap() > 500.0, "two per cent of the level alone are 600 gal: {room:?}");
-    assert!(view.advice.iter().any(|f| f.code == "does_not_fit"), "{:?}", view.advice);
+    let told = view.advice.iter().find(|f| f.code == "does_not_fit").unwrap();
+    assert!(told.message.starts_with("Receiving tank"), "{told:?}");
     let large = view_at(&phone, &site_with_tanks(&[("T-1", 90_000.0)]));
     assert!(large.advice.iter().all(|f| f.code != "does_not_fit"), "{:?}", large.advice);
     let two = view_at(&phone, &site_with_tanks(&[("T-1", 30_000.0), ("T-2", 30_000.0)]));
