@@ -5,6 +5,7 @@
 
 pub mod data_folder;
 pub mod enrolment;
+pub mod facts;
 pub mod http;
 pub mod ledger;
 pub mod photo_store;
