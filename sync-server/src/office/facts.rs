@@ -419,3 +419,44 @@ fn gaps(view: &VisitView) -> Vec<GapFact> {
     gaps.sort();
     gaps
 }
+
+/// A stay of which nothing is known but its car, for tests of what is made of facts.
+#[cfg(test)]
+pub(crate) fn sample(car: &str) -> Facts {
+    let mut visit = [0u8; 16];
+    visit.copy_from_slice(&Digest::of(car.as_bytes()).0[..16]);
+    let visit = VisitId(visit);
+    Facts {
+        visits: vec![visit],
+        car: car.to_owned(),
+        car_again: String::new(),
+        site: Some(SiteId([1; 16])),
+        site_name: "Somewhere (invented)".to_owned(),
+        zone: "UTC".to_owned(),
+        from: Some(UtcMillis(1_793_000_000_000)),
+        latest: Some(UtcMillis(1_793_040_000_000)),
+        day: "2026-10-26".to_owned(),
+        stage: Stage::Release,
+        released: Some(UtcMillis(1_793_040_000_000)),
+        paper: PaperFacts::default(),
+        billed: None,
+        found: None,
+        received: None,
+        left: None,
+        missing: Vec::new(),
+        gauge: String::new(),
+        fill: None,
+        clock: BTreeMap::new(),
+        clock_disputed: Vec::new(),
+        seals: Vec::new(),
+        defects: Vec::new(),
+        efforts: Vec::new(),
+        used: Vec::new(),
+        gaps: Vec::new(),
+        disagreements: Vec::new(),
+        open_blockers: 0,
+        alarms: Vec::new(),
+        not_joined: Vec::new(),
+        shell_gal: None,
+    }
+}

@@ -9,6 +9,7 @@ pub mod facts;
 pub mod http;
 pub mod ledger;
 pub mod photo_store;
+pub mod reconcile;
 pub mod register;
 pub mod serve;
 
