@@ -65,7 +65,8 @@ fn open_office(
     enrolment::certify_all(&register, ledger.store_mut(), &key, clock.time())?;
     let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder())
         .map_err(|e| folder.refuse(&e.to_string()))?;
-    let parts = OfficeParts { key, epoch, photos, limits: options.limits.clone(), clock, stopping };
+    let secure = options.tls.is_some() || options.url.as_ref().is_some_and(|url| url.starts_with("https://"));
+    let parts = OfficeParts { key, epoch, photos, limits: options.limits.clone(), clock, stopping, secure };
     Ok(Office::new(Box::new(ledger), register, parts))
 }
 
@@ -113,7 +114,8 @@ pub async fn serve(
     let url = options.url.clone().unwrap_or_else(|| format!("{scheme}://{bound}"));
     office.register.lock().unwrap_or_else(std::sync::PoisonError::into_inner).set_server_url(&url)?;
     let ledger = Arc::clone(&office.ledger);
-    let routes = router(Arc::new(office), options.app.as_deref()).into_make_service();
+    let routes = router(Arc::new(office), options.app.as_deref());
+    let routes = routes.into_make_service_with_connect_info::<SocketAddr>();
     let handle = Handle::new();
     let signals = tokio::spawn(stop_on_signal(handle.clone(), stop));
     listening(&url);
