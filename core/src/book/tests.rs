@@ -258,3 +258,15 @@ fn an_entry_of_a_later_kind_is_kept_whole_and_travels_on() {
     let again = Entry::reopen(unknown.id, bytes).unwrap();
     assert_eq!(again, unknown);
 }
+
+#[test]
+fn a_store_read_without_a_device_key_shows_the_same_as_the_book_on_it() {
+    let mut book = book_on(MemoryStore::new());
+    let visit = open(&mut book, "ZZQX 1");
+    book.append(Subject::Visit(visit), vec![final_pressure("12"), effort(30.0)], &op()).unwrap();
+    let procedures = Procedures::built_in().unwrap();
+    let by_book = book.gather().unwrap().view(visit, &procedures).unwrap();
+    let now = book.stamp().unwrap().corrected();
+    let by_office = Gathered::read(book.store(), None, now).unwrap().view(visit, &procedures).unwrap();
+    assert_eq!(by_book, by_office);
+}
