@@ -7,6 +7,7 @@ pub mod accounts;
 pub mod data_folder;
 pub mod enrolment;
 pub mod http;
+pub mod index;
 pub mod ledger;
 pub mod pages;
 pub mod photo_store;

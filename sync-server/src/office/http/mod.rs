@@ -25,6 +25,8 @@ use farsiding_core::entry::OrganisationKey;
 use tokio::sync::{Semaphore, broadcast, watch};
 
 use super::accounts::attempts::Attempts;
+use super::data_folder::DataFolder;
+use super::index::{Asking, Index, IndexError};
 use super::ledger::Ledger;
 use super::pages;
 use super::photo_store::PhotoStore;
@@ -86,6 +88,8 @@ pub struct Office {
     pub(super) secure: bool,
     pub(super) attempts: Attempts,
     pub(super) hashing: Semaphore,
+    pub(super) index: Arc<Index>,
+    pub(super) folder: DataFolder,
     /// Says to open pages that there is something new to show.
     pub(super) news: broadcast::Sender<()>,
 }
@@ -111,6 +115,10 @@ pub struct OfficeParts {
     pub clock: ProcessClock,
     /// Turns true when the server is to stop.
     pub stopping: watch::Receiver<bool>,
+    /// The index of stays.
+    pub index: Index,
+    /// The data folder.
+    pub folder: DataFolder,
     /// Whether browsers reach it by TLS, here or at a proxy: cookies are then held to TLS.
     pub secure: bool,
 }
@@ -118,7 +126,7 @@ pub struct OfficeParts {
 impl Office {
     /// An office ready to answer.
     pub fn new(ledger: Box<dyn Ledger>, register: Register, parts: OfficeParts) -> Office {
-        let OfficeParts { key, epoch, photos, limits, clock, stopping, secure } = parts;
+        let OfficeParts { key, epoch, photos, limits, clock, stopping, secure, index, folder } = parts;
         Office {
             ledger: Arc::new(tokio::sync::Mutex::new(ledger)),
             register: Arc::new(Mutex::new(register)),
@@ -133,6 +141,8 @@ impl Office {
             streams: Arc::new(Semaphore::new(limits.hint_streams)),
             limits,
             secure,
+            index: Arc::new(index),
+            folder,
             attempts: Attempts::default(),
             hashing: Semaphore::new(2),
             news: broadcast::channel(16).0,
@@ -153,6 +163,18 @@ impl Office {
         tokio::task::spawn_blocking(move || work(ledger.as_mut()))
             .await
             .map_err(|_| Problem::failed("the ledger's thread stopped"))
+    }
+
+    /// Runs a question to the index and the ledger on a blocking thread; it waits for no sync.
+    pub(in crate::office) async fn on_index<T: Send + 'static>(
+        &self,
+        question: impl FnOnce(&Asking<'_>) -> Result<T, IndexError> + Send + 'static,
+    ) -> Result<T, Problem> {
+        let index = Arc::clone(&self.index);
+        let outcome = tokio::task::spawn_blocking(move || index.ask(question)).await;
+        outcome
+            .map_err(|_| Problem::failed("the index's thread stopped"))?
+            .map_err(|error| Problem::failed(&error.to_string()))
     }
 
     /// Runs `work` on the register on a blocking thread.
@@ -242,10 +264,13 @@ mod tests {
     use crate::office::ledger::SqliteLedger;
 
     fn office(folder: &std::path::Path) -> Office {
+        let key = OrganisationKey::from_secret([7; 32]);
         let ledger = SqliteLedger::open(&folder.join("ledger.db")).unwrap();
         let register = Register::open(&folder.join("server.db")).unwrap();
         let parts = OfficeParts {
-            key: OrganisationKey::from_secret([7; 32]),
+            index: Index::open(&folder.join("index.db"), &folder.join("ledger.db"), "1", key.public()).unwrap(),
+            folder: DataFolder::open_or_make(folder).unwrap(),
+            key,
             epoch: 1,
             photos: PhotoStore::local(&folder.join("photos"), &folder.join("uploads")).unwrap(),
             limits: Limits::default(),
