@@ -119,7 +119,7 @@ impl SignedNote {
 
 impl fmt::Display for SignedNote {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}\n", self.text)?;
+        writeln!(f, "{}", self.text)?;
         self.signatures.iter().try_for_each(|line| f.write_str(&line.line()))
     }
 }
