@@ -11,6 +11,7 @@ use farsiding_core::calc::lines;
 use farsiding_core::entry::Role;
 use serde_json::json;
 
+use crate::account_lines::{self, AccountArguments};
 use crate::calc_lines;
 use crate::device;
 use crate::office::OfficeError;
@@ -50,6 +51,8 @@ enum Command {
     Revoke(RevokeArguments),
     /// List the devices of an office.
     Devices(OfficeArguments),
+    /// People who sign in at the office's pages.
+    Account(AccountArguments),
     /// A device without a screen.
     Device(device::arguments::DeviceArguments),
     /// Compute: one JSON object a line from standard input, one answer a line.
@@ -57,13 +60,13 @@ enum Command {
 }
 
 #[derive(Debug, Args)]
-struct OfficeArguments {
+pub(crate) struct OfficeArguments {
     /// The office's data folder.
     #[arg(long, value_name = "DIR")]
-    data: PathBuf,
+    pub(crate) data: PathBuf,
     /// Answer in JSON.
     #[arg(long)]
-    json: bool,
+    pub(crate) json: bool,
 }
 
 #[derive(Debug, Args)]
@@ -156,7 +159,7 @@ pub struct Failure {
 impl From<OfficeError> for Failure {
     fn from(error: OfficeError) -> Self {
         let (name, code) = match &error {
-            OfficeError::Enrolment(_) | OfficeError::Address(_) => ("refused", 3),
+            OfficeError::Enrolment(_) | OfficeError::Address(_) | OfficeError::Account(_) => ("refused", 3),
             _ => ("failed", 1),
         };
         Failure { message: error.to_string(), name, code }
@@ -179,6 +182,7 @@ pub fn run() -> ExitCode {
         Command::Enrol(arguments) => (run_enrol(&arguments), arguments.office.json),
         Command::Revoke(arguments) => (run_revoke(&arguments), arguments.office.json),
         Command::Devices(arguments) => (run_devices(&arguments), arguments.json),
+        Command::Account(arguments) => (account_lines::run(&arguments), arguments.wants_json()),
         Command::Calc(arguments) => (run_calc(&arguments), false),
         Command::Device(arguments) => {
             let as_json = arguments.wants_json();
@@ -208,7 +212,7 @@ pub fn say(text: &str) -> std::io::Result<()> {
     }
 }
 
-fn clock() -> Result<ProcessClock, OfficeError> {
+pub(crate) fn clock() -> Result<ProcessClock, OfficeError> {
     ProcessClock::from_environment().map_err(|e| OfficeError::Surroundings(e.to_string()))
 }
 
@@ -247,7 +251,7 @@ fn run_serve(arguments: ServeArguments) -> Result<(), Failure> {
     Ok(runtime.block_on(serve(options, clock()?, listening))?)
 }
 
-fn open_register(folder: &DataFolder) -> Result<Register, OfficeError> {
+pub(crate) fn open_register(folder: &DataFolder) -> Result<Register, OfficeError> {
     Ok(Register::open(&folder.register_file())?)
 }
 
