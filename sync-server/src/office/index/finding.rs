@@ -318,7 +318,8 @@ impl Asking<'_> {
                 let why = format!("{} is one slip away", line.car);
                 near.push(Hit { line, why });
             }
-            let rows = seal.query_map([&slip], |row| Ok((row.get::<_, String>(0)?, row.get::<_, String>(1)?)))?;
+            let rows =
+                seal.query_map([&slip], |row| Ok((row.get::<_, String>(0)?, row.get::<_, String>(1)?)))?;
             for row in rows {
                 let (line, said) = row?;
                 near.push(Hit { line: serde_json::from_str(&line)?, why: format!("one slip away: {said}") });
@@ -392,8 +393,7 @@ fn one_word_day(word: &str) -> Option<NaiveDate> {
 }
 
 fn three_word_day(words: &[&str]) -> Option<NaiveDate> {
-    let bare: Vec<String> =
-        words.iter().map(|word| word.trim_matches([',', '.']).to_lowercase()).collect();
+    let bare: Vec<String> = words.iter().map(|word| word.trim_matches([',', '.']).to_lowercase()).collect();
     let month = |word: &str| {
         let three = word.get(..3).filter(|_| word.chars().all(char::is_alphabetic))?;
         MONTHS.iter().position(|month| *month == three).and_then(|at| u32::try_from(at + 1).ok())

@@ -151,9 +151,8 @@ impl LedgerReader {
     /// [`IndexError`].
     pub fn devices(&self, key: &PublicKey) -> Result<BTreeMap<DeviceId, DeviceFacts>, IndexError> {
         let mut statement = self.connection.prepare_cached("SELECT device, bytes FROM certificate")?;
-        let rows = statement.query_map([], |row: &Row<'_>| {
-            Ok((DeviceId(row.get(0)?), row.get::<_, Vec<u8>>(1)?))
-        })?;
+        let rows = statement
+            .query_map([], |row: &Row<'_>| Ok((DeviceId(row.get(0)?), row.get::<_, Vec<u8>>(1)?)))?;
         let mut devices = BTreeMap::new();
         for row in rows {
             let (device, bytes) = row?;
