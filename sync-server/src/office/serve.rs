@@ -71,7 +71,17 @@ fn open_office(
     let index = Index::open(&folder.index_file(), &folder.ledger_file(), &name, key.public());
     let index = index.map_err(index_failed)?;
     let secure = options.tls.is_some() || options.url.as_ref().is_some_and(|url| url.starts_with("https://"));
-    let parts = OfficeParts { key, epoch, photos, limits: options.limits.clone(), clock, stopping, secure, index, folder };
+    let parts = OfficeParts {
+        key,
+        epoch,
+        photos,
+        limits: options.limits.clone(),
+        clock,
+        stopping,
+        secure,
+        index,
+        folder,
+    };
     Ok(Office::new(Box::new(ledger), register, parts))
 }
 

@@ -268,7 +268,8 @@ mod tests {
         let ledger = SqliteLedger::open(&folder.join("ledger.db")).unwrap();
         let register = Register::open(&folder.join("server.db")).unwrap();
         let parts = OfficeParts {
-            index: Index::open(&folder.join("index.db"), &folder.join("ledger.db"), "1", key.public()).unwrap(),
+            index: Index::open(&folder.join("index.db"), &folder.join("ledger.db"), "1", key.public())
+                .unwrap(),
             folder: DataFolder::open_or_make(folder).unwrap(),
             key,
             epoch: 1,

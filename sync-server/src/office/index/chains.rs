@@ -111,7 +111,8 @@ fn read(index: &Connection, device: DeviceId) -> Result<Vec<Run>, IndexError> {
 }
 
 fn put(runs: &mut Vec<Run>, seq: u64, id: EntryId, prev: Option<EntryId>) {
-    let before = runs.iter().position(|run| run.last.checked_add(1) == Some(seq) && prev == Some(run.last_id));
+    let before =
+        runs.iter().position(|run| run.last.checked_add(1) == Some(seq) && prev == Some(run.last_id));
     let after = runs.iter().position(|run| seq.checked_add(1) == Some(run.first) && run.prev == Some(id));
     match (before, after) {
         (Some(before), Some(after)) => {
@@ -272,7 +273,8 @@ mod tests {
             };
             assert_eq!(missing(&here), missing(&core), "round {round}");
             assert_eq!(here.is_empty(), core.is_empty(), "round {round}: {here:?} {core:?}");
-            let first_doubled = |gaps: &[Gap]| gaps.iter().find(|g| matches!(g, Gap::Doubled { .. })).cloned();
+            let first_doubled =
+                |gaps: &[Gap]| gaps.iter().find(|g| matches!(g, Gap::Doubled { .. })).cloned();
             assert_eq!(first_doubled(&here), first_doubled(&core), "round {round}: {here:?} {core:?}");
         }
     }

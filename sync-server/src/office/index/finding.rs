@@ -7,7 +7,7 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Entry;
 use farsiding_core::ids::{DeviceId, SiteId, VisitId};
 use farsiding_core::units::{Finding, Severity};
-use farsiding_core::view::{ChainGap, ChainGapView, VisitView};
+use farsiding_core::view::{ChainGap, ChainGapView, SiteView, VisitView};
 use rusqlite::{OptionalExtension as _, Params, params};
 
 use super::chains::{self, Gap};
@@ -49,6 +49,8 @@ pub struct Hit {
 pub struct Shown {
     /// The whole record.
     pub view: VisitView,
+    /// The site it is at.
+    pub site: Option<SiteView>,
     /// Its entries.
     pub entries: Vec<Entry>,
     /// When each came in, where that is known.
@@ -137,7 +139,11 @@ impl Asking<'_> {
             let mut view = around.fold(&stay, &others)?;
             self.add_gaps(&mut view)?;
             let received = stay.received();
-            Ok(Some(Shown { view, entries: stay.entries().cloned().collect(), received }))
+            let site = match &stay.opened {
+                Some(opened) => Some(around.site(opened.site)?.clone()),
+                None => None,
+            };
+            Ok(Some(Shown { view, site, entries: stay.entries().cloned().collect(), received }))
         })
     }
 
@@ -318,7 +324,8 @@ impl Asking<'_> {
                 let why = format!("{} is one slip away", line.car);
                 near.push(Hit { line, why });
             }
-            let rows = seal.query_map([&slip], |row| Ok((row.get::<_, String>(0)?, row.get::<_, String>(1)?)))?;
+            let rows =
+                seal.query_map([&slip], |row| Ok((row.get::<_, String>(0)?, row.get::<_, String>(1)?)))?;
             for row in rows {
                 let (line, said) = row?;
                 near.push(Hit { line: serde_json::from_str(&line)?, why: format!("one slip away: {said}") });
@@ -392,8 +399,7 @@ fn one_word_day(word: &str) -> Option<NaiveDate> {
 }
 
 fn three_word_day(words: &[&str]) -> Option<NaiveDate> {
-    let bare: Vec<String> =
-        words.iter().map(|word| word.trim_matches([',', '.']).to_lowercase()).collect();
+    let bare: Vec<String> = words.iter().map(|word| word.trim_matches([',', '.']).to_lowercase()).collect();
     let month = |word: &str| {
         let three = word.get(..3).filter(|_| word.chars().all(char::is_alphabetic))?;
         MONTHS.iter().position(|month| *month == three).and_then(|at| u32::try_from(at + 1).ok())

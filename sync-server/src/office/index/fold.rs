@@ -11,7 +11,9 @@ use farsiding_core::entry::site_facts::Operator;
 use farsiding_core::entry::{Entry, Opened, PublicKey, Statement};
 use farsiding_core::ids::{CarId, DeviceId, EntryId, OperatorId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
-use farsiding_core::view::{self, Brief, Context, DeviceFacts, Formulas, Recorded, SiteView, Slots, VisitView};
+use farsiding_core::view::{
+    self, Brief, Context, DeviceFacts, Formulas, Recorded, SiteView, Slots, VisitView,
+};
 
 use super::IndexError;
 use super::ledger_reader::{Held, LedgerReader};

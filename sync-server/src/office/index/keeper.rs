@@ -91,7 +91,12 @@ impl Index {
             let behind = newest.saturating_sub(reached).max(0);
             self.behind.store(behind.cast_unsigned(), Ordering::Relaxed);
             if told.elapsed() > TELLS_EVERY {
-                tracing::info!(reached, of = newest, seconds = began.elapsed().as_secs(), "the index follows the ledger");
+                tracing::info!(
+                    reached,
+                    of = newest,
+                    seconds = began.elapsed().as_secs(),
+                    "the index follows the ledger"
+                );
                 told = Instant::now();
             }
             if !go_on() || !self.take_batch(&mut keeping, &reader, made_until, now)? {
@@ -166,7 +171,9 @@ impl Index {
             .map(|entry| entry.body.about)
             .collect();
         for visit in visits {
-            index.prepare_cached("INSERT OR IGNORE INTO visit(visit, stay) VALUES(?1, 0)")?.execute([visit.0])?;
+            index
+                .prepare_cached("INSERT OR IGNORE INTO visit(visit, stay) VALUES(?1, 0)")?
+                .execute([visit.0])?;
             if !speaks_of_joining.contains(&Subject::Visit(*visit)) {
                 continue;
             }
@@ -244,7 +251,11 @@ impl Index {
 
     /// A device revoked or renamed changes what its word is worth: stays it took part in and that are
     /// still here are folded again.
-    fn notice_certificates(&self, keeping: &mut Connection, reader: &LedgerReader) -> Result<bool, IndexError> {
+    fn notice_certificates(
+        &self,
+        keeping: &mut Connection,
+        reader: &LedgerReader,
+    ) -> Result<bool, IndexError> {
         let devices = reader.devices(&self.key)?;
         let said = Digest::of(format!("{devices:?}").as_bytes()).to_string();
         let known: Option<String> = keeping

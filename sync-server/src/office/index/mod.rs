@@ -102,7 +102,9 @@ fn remove(file: &Path) -> Result<(), IndexError> {
 /// Whether the file is an index of this version and this ledger.
 fn is_ours(connection: &Connection, ledger: &str) -> bool {
     let value = |key: &str| {
-        connection.query_row("SELECT value FROM meta WHERE key = ?1", [key], |row| row.get::<_, String>(0)).ok()
+        connection
+            .query_row("SELECT value FROM meta WHERE key = ?1", [key], |row| row.get::<_, String>(0))
+            .ok()
     };
     value("version").as_deref() == Some(VERSION) && value("ledger").as_deref() == Some(ledger)
 }
@@ -117,7 +119,9 @@ impl Index {
         let mut connection = connect(file);
         if !connection.as_ref().is_ok_and(|connection| is_ours(connection, name)) {
             drop(connection);
-            tracing::info!("the index of stays is missing, of another version or of another ledger: it is made anew");
+            tracing::info!(
+                "the index of stays is missing, of another version or of another ledger: it is made anew"
+            );
             remove(file)?;
             let fresh = connect(file)?;
             fresh.execute_batch(include_str!("schema.sql"))?;
@@ -144,7 +148,10 @@ impl Index {
     ///
     /// # Errors
     /// [`IndexError`].
-    pub fn ask<T>(&self, question: impl FnOnce(&Asking<'_>) -> Result<T, IndexError>) -> Result<T, IndexError> {
+    pub fn ask<T>(
+        &self,
+        question: impl FnOnce(&Asking<'_>) -> Result<T, IndexError>,
+    ) -> Result<T, IndexError> {
         let idle = self.reading.lock().unwrap_or_else(PoisonError::into_inner).pop();
         let (index, ledger) = match idle {
             Some(pair) => pair,

@@ -54,7 +54,10 @@ mod tests {
         for slip in &slips {
             // A leading zero is no slip: numbers are compared without.
             let other = CarNumber(slip.clone());
-            assert!(number.is_near(&other) || other.normal() == number.normal() || slip.contains("X0"), "{slip}");
+            assert!(
+                number.is_near(&other) || other.normal() == number.normal() || slip.contains("X0"),
+                "{slip}"
+            );
         }
         for near in ["ZZQX4471", "ZZQX4418", "ZZQX441", "ZZQX44170", "ZQZX4417"] {
             assert!(slips.contains(&near.to_owned()), "{near}");

@@ -198,7 +198,10 @@ pub fn keeps(line: &Line) -> (Markup, bool) {
     } else if line.disagreements > 0 {
         (html! { (scale::differ()) " " (said) }, true)
     } else if line.alarms > 0 {
-        (html! { (scale::caution()) " " @if said.is_empty() { "something is wrong: see the record" } @else { (said) } }, true)
+        (
+            html! { (scale::caution()) " " @if said.is_empty() { "something is wrong: see the record" } @else { (said) } },
+            true,
+        )
     } else if said.is_empty() {
         (html! { "nothing that this record looks for is missing" }, false)
     } else {
