@@ -5,6 +5,7 @@
 
 pub mod accounts;
 pub mod data_folder;
+pub mod desk;
 pub mod enrolment;
 pub mod facts;
 pub mod http;

@@ -172,7 +172,11 @@ fn cap(out: &mut String, view: &FittingView) {
     let hex = hex.join(" ");
     let _ = match view.closure.as_ref().map(|known| known.value) {
         Some(ClosureState::ToolTight) => {
-            write!(out, r#"<polygon class="p-solid" points="{hex}"/><circle class="p-on-solid" r="{:.2}"/>"#, r * 0.36)
+            write!(
+                out,
+                r#"<polygon class="p-solid" points="{hex}"/><circle class="p-on-solid" r="{:.2}"/>"#,
+                r * 0.36
+            )
         }
         Some(ClosureState::HandTight) => write!(
             out,
