@@ -14,6 +14,7 @@ use serde_json::json;
 use crate::account_lines::{self, AccountArguments};
 use crate::calc_lines;
 use crate::device;
+use crate::exporting;
 use crate::office::OfficeError;
 use crate::office::data_folder::DataFolder;
 use crate::office::enrolment;
@@ -57,6 +58,8 @@ enum Command {
     Device(device::arguments::DeviceArguments),
     /// Compute: one JSON object a line from standard input, one answer a line.
     Calc(CalcArguments),
+    /// Write figures of the record for other programs.
+    Export(exporting::ExportArguments),
 }
 
 #[derive(Debug, Args)]
@@ -184,6 +187,7 @@ pub fn run() -> ExitCode {
         Command::Devices(arguments) => (run_devices(&arguments), arguments.json),
         Command::Account(arguments) => (account_lines::run(&arguments), arguments.wants_json()),
         Command::Calc(arguments) => (run_calc(&arguments), false),
+        Command::Export(arguments) => (exporting::run(&arguments), arguments.wants_json()),
         Command::Device(arguments) => {
             let as_json = arguments.wants_json();
             (device::run(arguments), as_json)

@@ -249,7 +249,8 @@ fn record(
     faults: &[Fault],
 ) -> Result<Option<(String, u64)>, DemoError> {
     let procedures = Procedures::built_in().map_err(failed)?;
-    let procedure = procedures.default().digest;
+    let procedure = procedures.default_procedure().map(|procedure| procedure.digest);
+    let procedure = procedure.ok_or_else(|| failed("there is no procedure"))?;
     let mut timed: Vec<(i64, usize, stay::Act)> = Vec::new();
     for (at, car) in world.cars.iter().enumerate() {
         // Placement is a time at the site.

@@ -3,11 +3,12 @@
 use farsiding_core::book::Draft;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Statement;
+use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::entry::vocabulary::{
     ClockEvent, ClosureState, EmptySign, Fitting, Heard, Measured, Part, Place, Precipitation, Presence,
     Protection, Purpose, SealEvent, SealKind, SealPlace, StepOutcome, TestDate, ValvePosition,
 };
-use farsiding_core::entry::{CarNumber, Paper, Reading, Seal};
+use farsiding_core::entry::{Paper, Reading, Seal};
 use farsiding_core::units::{Amount, Unit};
 
 use super::world::{Car, DIAMETER, Site, World};
