@@ -3,12 +3,12 @@
 //! Truth is drawn first, readings come of it through instruments that err within their own limits; a planted
 //! fault is an instrument or a hand that does not. All names are invented and say so.
 
-use farsiding_core::calc::fluid::Composition;
+use farsiding_core::calc::fluid::{Composition, Fluid};
 use farsiding_core::calc::product::Product;
-use farsiding_core::calc::quantity::{Expansion, Load, quantity};
+use farsiding_core::calc::quantity::{Expansion, Load, PROPYLENE_LIMIT, quantity};
+use farsiding_core::calc::residue;
 use farsiding_core::calc::tank::{Heads, outage_volume};
 use farsiding_core::calc::uncertainty::Measured;
-use farsiding_core::calc::{ctl, residue};
 use farsiding_core::units::Unit;
 
 use super::Fault;
@@ -116,40 +116,55 @@ fn wrong(error: impl ToString) -> DemoError {
     DemoError::Scenario { place: "the month".to_owned(), why: error.to_string() }
 }
 
-/// What the vapour over a gallon of space holds as liquid at 60 °F: the middle over what the grade allows.
-struct Vapour {
-    /// Per gallon of space on arrival at 35 and at 65 °F.
-    arrival: [f64; 2],
-    /// Per gallon of shell at the end: (pressure, temperature) at (36, 40), (40, 40), (36, 56), (40, 56).
+/// What formulas make of true readings, in the middle of what the grade of the product allows, on a few points.
+struct Formulas {
+    /// Net over gross: temperature 40, 50, 60 °F × relative density 0.504, 0.510 × gross 28 500, 31 500 gal in a
+    /// shell of 33 700 gal, that order.
+    net: [f64; 12],
+    /// Left per gallon of shell: (psi, °F) at (36, 40), (40, 40), (36, 56), (40, 56).
     left: [f64; 4],
 }
 
-impl Vapour {
-    fn at(elevation: f64) -> Result<Vapour, DemoError> {
+fn exact(value: f64, unit: Unit) -> Measured {
+    Measured::exact("true", value, unit)
+}
+
+fn middle(values: &[f64]) -> f64 {
+    let low = values.iter().copied().fold(f64::INFINITY, f64::min);
+    let high = values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    0.5 * (low + high)
+}
+
+const SHELL: f64 = 33_700.0;
+
+impl Formulas {
+    fn at(elevation: f64) -> Result<Formulas, DemoError> {
         let grade = Composition::Presumed(Product::Un1978.presumed_grade());
         let mixes = grade.mixes().map_err(wrong)?;
-        let middle = |values: Vec<f64>| {
-            let low = values.iter().copied().fold(f64::INFINITY, f64::min);
-            let high = values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-            0.5 * (low + high)
-        };
-        let exact = |value, unit| Measured::exact("true", value, unit);
-        let mut arrival = [0.0; 2];
-        for (slot, fahrenheit) in arrival.iter_mut().zip([35.0, 65.0]) {
+        let mut net = [0.0; 12];
+        let points = [40.0, 50.0, 60.0].into_iter().flat_map(|t| {
+            [0.504, 0.510].into_iter().flat_map(move |d| [28_500.0, 31_500.0].map(|gross| (t, d, gross)))
+        });
+        for (slot, (fahrenheit, rd60, gross)) in net.iter_mut().zip(points) {
             let mut values = Vec::new();
             for mix in &mixes {
+                let expansion = if mix.fraction(Fluid::Propylene) > PROPYLENE_LIMIT {
+                    Expansion::Ratio { mix: mix.clone() }
+                } else {
+                    Expansion::table(exact(rd60, Unit::One), Some(mix)).map_err(wrong)?
+                };
                 let load = Load {
-                    liquid: exact(29_000.0, Unit::Gallon),
-                    shell: exact(33_700.0, Unit::Gallon),
+                    liquid: exact(gross, Unit::Gallon),
+                    shell: exact(SHELL, Unit::Gallon),
                     temperature: exact(fahrenheit, Unit::Fahrenheit),
-                    expansion: Expansion::table(exact(0.507, Unit::One), Some(mix)).map_err(wrong)?,
+                    expansion,
                     mix: mix.clone(),
                     pressure: None,
                     elevation: exact(elevation, Unit::Foot),
                 };
-                values.push(quantity(&load).map_err(wrong)?.vapour_gallons.value / 4_700.0);
+                values.push(quantity(&load).map_err(wrong)?.net_gallons.value / gross);
             }
-            *slot = middle(values);
+            *slot = middle(&values);
         }
         let mut left = [0.0; 4];
         for (slot, (psi, fahrenheit)) in
@@ -161,19 +176,26 @@ impl Vapour {
                     temperature: exact(fahrenheit, Unit::Fahrenheit),
                     pressure: exact(psi, Unit::PsiGauge),
                     elevation: exact(elevation, Unit::Foot),
-                    shell: exact(33_700.0, Unit::Gallon),
+                    shell: exact(SHELL, Unit::Gallon),
                     mix: mix.clone(),
                 };
-                values.push(residue::residue(&evidence).map_err(wrong)?.value / 33_700.0);
+                values.push(residue::residue(&evidence).map_err(wrong)?.value / SHELL);
             }
-            *slot = middle(values);
+            *slot = middle(&values);
         }
-        Ok(Vapour { arrival, left })
+        Ok(Formulas { net, left })
     }
 
-    fn on_arrival(&self, space: f64, fahrenheit: f64) -> f64 {
-        let part = (fahrenheit - 35.0) / 30.0;
-        space * (self.arrival[0] + part * (self.arrival[1] - self.arrival[0]))
+    /// Net at 60 °F of a gross volume. A shell of another size changes only the vapour, by a gallon or two.
+    fn net_of(&self, gross: f64, fahrenheit: f64, rd60: f64) -> f64 {
+        let (y, z) = ((rd60 - 0.504) / 0.006, (gross - 28_500.0) / 3_000.0);
+        let at = |place: usize| {
+            let [a, b, c, d] = [0, 1, 2, 3].map(|corner| self.net[4 * place + corner]);
+            (1.0 - y) * ((1.0 - z) * a + z * b) + y * ((1.0 - z) * c + z * d)
+        };
+        let x = (fahrenheit - 50.0) / 10.0;
+        let (cold, here, warm) = (at(0), at(1), at(2));
+        gross * (here + 0.5 * x * (warm - cold) + 0.5 * x * x * (warm - 2.0 * here + cold))
     }
 
     fn left_over(&self, shell: f64, psi: f64, fahrenheit: f64) -> f64 {
@@ -203,10 +225,10 @@ impl World {
             rod.1 = 1.1;
         }
         for site in 0..world.sites.len() {
-            let vapour = Vapour::at(world.sites[site].elevation)?;
+            let formulas = Formulas::at(world.sites[site].elevation)?;
             for at in 0..CARS_A_SITE {
                 let overfilled = faults.contains(&Fault::Overfilled) && (site, at) == (0, 23);
-                let car = world.car(dice, &vapour, (site, at), overfilled)?;
+                let car = world.car(dice, &formulas, (site, at), overfilled)?;
                 world.cars.push(car);
             }
         }
@@ -218,7 +240,7 @@ impl World {
     fn car(
         &self,
         dice: &Dice,
-        vapour: &Vapour,
+        formulas: &Formulas,
         (site, at): (usize, usize),
         overfilled: bool,
     ) -> Result<Car, DemoError> {
@@ -226,13 +248,10 @@ impl World {
         let shell = 33_500.0 + 100.0 * dice.below(5) as f64;
         let (fahrenheit, rd60) = (dice.between(40.0, 60.0), dice.between(0.5045, 0.5095));
         let aim = if overfilled { 31_350.0 } else { dice.between(28_700.0, 29_400.0) };
-        let ctl = ctl::unrounded_24e(fahrenheit, rd60).map_err(wrong)?;
         let net = |outage: f64| -> Result<f64, DemoError> {
-            let exact = |value, unit| Measured::exact("true", value, unit);
             let (outage, diameter) = (exact(outage, Unit::Inch), exact(DIAMETER, Unit::Inch));
             let gross = outage_volume(&outage, &diameter, &exact(shell, Unit::Gallon), Heads::TwoToOne);
-            let gross = gross.map_err(wrong)?.value;
-            Ok(gross * ctl + vapour.on_arrival(shell - gross, fahrenheit))
+            Ok(formulas.net_of(gross.map_err(wrong)?.value, fahrenheit, rd60))
         };
         let (mut low, mut high) = (2.0, 60.0);
         for _ in 0..40 {
@@ -245,7 +264,7 @@ impl World {
         let rod = dice.below(place.rods.len());
         let billed = truth * (1.0 + self.shippers[shipper].off + 0.0003 * dice.normal());
         let (last_pressure, last_temperature) = (dice.between(36.0, 40.0), dice.between(40.0, 56.0));
-        let left = vapour.left_over(shell, last_pressure, last_temperature);
+        let left = formulas.left_over(shell, last_pressure, last_temperature);
         let metered = (truth - left) * (1.0 + place.meter.1 + dice.within(0.0008));
         let number =
             if site == 0 { format!("ZZQX {}", 40_100 + at) } else { format!("ZYLX {}", 71_200 + at) };
