@@ -4,6 +4,7 @@
 //! entries and their signatures (`entry`).
 
 pub mod merkle;
+pub mod packet;
 mod receipt;
 
 pub(crate) use receipt::tree_of;
