@@ -267,8 +267,7 @@ fn log(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report) -> 
     for leaf in &log.leaves {
         if let Some(last) = last {
             let hash = LogLeaf { entry: leaf.entry, received_at: leaf.received_at }.hash();
-            let place = usize::try_from(leaf.number).ok().zip(usize::try_from(last.size).ok());
-            let root = place.and_then(|(at, size)| merkle::root_by_path(hash, at, size, &leaf.path));
+            let root = merkle::root_by_path(hash, leaf.number, last.size, &leaf.path);
             if root != Some(last.root) {
                 all = false;
                 let what = format!("the log does not hold entry {} at number {}", leaf.entry, leaf.number);
