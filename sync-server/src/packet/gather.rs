@@ -155,9 +155,10 @@ fn log<'p, I: Iterator<Item = &'p Placed>>(
     if let Some(first) = rows.first_checkpoint_of(first, false)?
         && first.origin == covering.origin
         && first.size < covering.size
+        && let Some(path) = merkle::stored_consistency(rows, first.size, covering.size)?
     {
         checkpoints.push(first.note);
-        consistency.push(merkle::stored_consistency(rows, first.size, covering.size)?);
+        consistency.push(path);
     }
     match &covering.stamp {
         Some(stamp) => {
@@ -172,7 +173,7 @@ fn log<'p, I: Iterator<Item = &'p Placed>>(
             entry: placed.entry.id,
             number: placed.number,
             received_at: placed.received_at,
-            path: merkle::stored_path(rows, placed.number, covering.size)?,
+            path: merkle::stored_path(rows, placed.number, covering.size)?.ok_or(PacketError::NoCheckpoint)?,
         });
     }
     leaves.sort_by_key(|leaf| leaf.number);
