@@ -9,5 +9,6 @@ pub mod command;
 pub mod device;
 pub mod exporting;
 pub mod office;
+pub mod packet;
 pub mod private_file;
 pub mod surroundings;

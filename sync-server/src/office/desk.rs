@@ -9,8 +9,9 @@ use std::path::Path;
 use farsiding_core::book::{Book, BookError, BookParts, Draft};
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{DeviceKey, OrganisationKey, Role};
+use farsiding_core::evidence::ledger_log;
 use farsiding_core::ids::{EntryId, OperatorId, Subject, VisitId};
-use farsiding_core::store::{Durability, SqliteStore, Store, StoreError};
+use farsiding_core::store::{Durability, SqliteStore, Store, StoreError, Write};
 
 use super::data_folder::DataFolder;
 use super::enrolment::{self, EnrolmentError};
@@ -90,11 +91,19 @@ pub fn sign(
     let mut book = Book::open(parts);
     let by = OperatorId(by.chars().take(64).collect());
     let made = book.append(Subject::Visit(visit), vec![draft], &by)?;
-    made.first().copied().ok_or_else(|| StoreError::Database("nothing was written".to_owned()).into())
+    let made = made.first().copied().ok_or_else(|| StoreError::Database("nothing was written".to_owned()))?;
+    // Its leaf in the log comes right after; should the power fail in between, the next start brings it in.
+    ledger.commit(&[Write::Leaf { entry: made, received_at: now }])?;
+    ledger_log::publish(ledger, organisation, now)?;
+    Ok(made)
 }
 
-/// A connection of its own to the ledger: a book owns its store.
-fn own_connection(file: &Path) -> Result<SqliteStore, StoreError> {
+/// A connection of its own to the ledger: a book owns its store, and a packet is made without holding the
+/// ledger's lock.
+///
+/// # Errors
+/// [`StoreError`].
+pub(super) fn own_connection(file: &Path) -> Result<SqliteStore, StoreError> {
     let path = file.to_str().ok_or_else(|| StoreError::Database("the path is not UTF-8".to_owned()))?;
     SqliteStore::open(path, Durability::WriteAheadLog)
 }

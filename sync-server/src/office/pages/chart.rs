@@ -129,10 +129,10 @@ mod tests {
     #[test]
     fn a_chart_is_drawn_of_two_points_and_of_no_fewer() {
         let zone = chrono_tz::Tz::UTC;
-        assert!(draw(&[mark(0, 93.0)], Unit::Psi, zone).is_none());
-        assert!(draw(&[mark(0, 93.0), mark(0, 94.0)], Unit::Psi, zone).is_none());
-        assert!(draw(&[mark(0, f64::INFINITY), mark(9, 94.0)], Unit::Psi, zone).is_none());
-        let drawn = draw(&[mark(0, 93.0), mark(30, 40.0)], Unit::Psi, zone).map(|m| m.into_string());
+        assert!(draw(&[mark(0, 93.0)], Unit::PsiGauge, zone).is_none());
+        assert!(draw(&[mark(0, 93.0), mark(0, 94.0)], Unit::PsiGauge, zone).is_none());
+        assert!(draw(&[mark(0, f64::INFINITY), mark(9, 94.0)], Unit::PsiGauge, zone).is_none());
+        let drawn = draw(&[mark(0, 93.0), mark(30, 40.0)], Unit::PsiGauge, zone).map(|m| m.into_string());
         let drawn = drawn.unwrap_or_default();
         assert_eq!(drawn.matches("c-dot").count(), 2, "{drawn}");
         assert!(drawn.contains(">100<") && drawn.contains(">40<"), "{drawn}");

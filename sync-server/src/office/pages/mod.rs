@@ -45,6 +45,7 @@ pub fn routes() -> Router<Arc<Office>> {
         .route("/office/inquiry", get(inquiry::show))
         .route("/office/visits/{visit}", get(visit::show))
         .route("/office/visits/{visit}/settle", post(visit_acts::settle))
+        .route("/office/visits/{visit}/packet", get(visit_acts::packet))
         .route("/office/visits/{visit}/photos/{sha256}", get(visit_acts::photo))
         .route("/office/visits/{visit}/links", post(visit_acts::make_link))
         .route("/office/visits/{visit}/links/{number}/revoke", post(visit_acts::revoke_link))

@@ -9,6 +9,7 @@ use axum::response::{IntoResponse as _, Response};
 use farsiding_core::book::{BookError, Draft};
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::EntryError;
+use farsiding_core::evidence::ledger_log;
 use farsiding_core::ids::{Digest, EntryId, Subject, VisitId};
 use maud::html;
 use serde::Deserialize;
@@ -22,6 +23,8 @@ use crate::office::accounts::{AccountError, links};
 use crate::office::desk::{self, DeskError};
 use crate::office::http::Office;
 use crate::office::index::finding::Shown;
+use crate::packet::command::StoredPhotographs;
+use crate::packet::{PacketError, PacketSource, of_stay};
 use crate::surroundings::SystemRandomness;
 
 const DAY: i64 = 24 * 60 * 60 * 1000;
@@ -172,6 +175,57 @@ pub async fn revoke_link(
         .await?;
     frame::note(&office, &visitor, "revoked a link", &format!("visit:{id}")).await?;
     Ok(see_other(&format!("{}#doors", path_of(id))))
+}
+
+/// `GET /office/visits/{visit}/packet`: the evidence packet, to whoever may read the visit.
+pub async fn packet(
+    State(office): State<Arc<Office>>,
+    reader: Reader,
+    Path(visit): Path<String>,
+) -> Result<Response, Refused> {
+    let (visitor, shown) = open(&office, reader, &visit).await?;
+    let id = read_visit(&visit)?;
+    frame::note(&office, &visitor, "took the packet", &format!("visit:{id}")).await?;
+    let visits = shown.view.header.visits.clone();
+    let file = match make_packet(&office, visits.clone()).await? {
+        // The log is behind the entries: after an older version, or a power cut at the wrong moment.
+        Err(PacketError::NotInLog(_) | PacketError::NoCheckpoint) => {
+            let (key, now) = (office.key.clone(), office.now());
+            let caught_up = office.on_ledger(move |ledger| {
+                let store = ledger.store_mut();
+                ledger_log::bring_in(store, &key.public(), now)?;
+                ledger_log::publish(store, &key, now)
+            });
+            caught_up.await?.map_err(Refused::failed)?;
+            make_packet(&office, visits).await?
+        }
+        other => other,
+    };
+    let file = file.map_err(Refused::failed)?;
+    let car: String = shown.view.header.car.chars().filter(char::is_ascii_alphanumeric).collect();
+    let name = format!("attachment; filename=\"packet-{car}-{}.pdf\"", id.short());
+    let mut response = (StatusCode::OK, Body::from(file)).into_response();
+    let headers = response.headers_mut();
+    headers.insert(header::CONTENT_TYPE, HeaderValue::from_static("application/pdf"));
+    if let Ok(name) = HeaderValue::from_str(&name) {
+        headers.insert(header::CONTENT_DISPOSITION, name);
+    }
+    Ok(response)
+}
+
+/// Makes the packet on a blocking thread with a connection of its own: no sync waits for it.
+async fn make_packet(
+    office: &Arc<Office>,
+    visits: Vec<VisitId>,
+) -> Result<Result<Vec<u8>, PacketError>, Refused> {
+    let _place = office.packing.acquire().await.map_err(Refused::failed)?;
+    let (here, runtime) = (Arc::clone(office), tokio::runtime::Handle::current());
+    let made = tokio::task::spawn_blocking(move || {
+        let store = desk::own_connection(&here.folder.ledger_file())?;
+        let photographs = StoredPhotographs { store: &here.photos, runtime: &runtime };
+        of_stay(&PacketSource { store: &store, key: &here.key, photographs: &photographs }, &visits)
+    });
+    made.await.map_err(Refused::failed)
 }
 
 /// A form with nothing but its token.

@@ -26,7 +26,10 @@ fn allowed(amount: &Amount, instrument: &str, site: Option<&SiteView>) -> Option
 
 fn shown(amount: &Amount, instrument: &str, site: Option<&SiteView>) -> String {
     match allowed(amount, instrument, site) {
-        Some(pm) => format!("{} ± {pm:.1}", amount.shown()),
+        Some(pm) if amount.text.trim().parse::<f64>().is_ok() => {
+            format!("{} ± {pm:.1} {}", amount.text.trim(), amount.unit)
+        }
+        Some(pm) => format!("{}, ± {pm:.1}", amount.shown()),
         None => amount.shown(),
     }
 }
