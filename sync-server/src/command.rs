@@ -55,15 +55,13 @@ enum Command {
     Devices(OfficeArguments),
     /// People who sign in at the office's pages.
     Account(AccountArguments),
-    /// Write evidence out of an office's data folder.
-    Export(packet::command::ExportArguments),
     /// Check an evidence packet with nothing but the file and the organisation's public key.
     Verify(packet::command::VerifyArguments),
     /// A device without a screen.
     Device(device::arguments::DeviceArguments),
     /// Compute: one JSON object a line from standard input, one answer a line.
     Calc(CalcArguments),
-    /// Write figures of the record for other programs.
+    /// Write evidence and figures out of an office's data folder.
     Export(exporting::ExportArguments),
 }
 
@@ -191,7 +189,6 @@ pub fn run() -> ExitCode {
         Command::Revoke(arguments) => (run_revoke(&arguments), arguments.office.json),
         Command::Devices(arguments) => (run_devices(&arguments), arguments.json),
         Command::Account(arguments) => (account_lines::run(&arguments), arguments.wants_json()),
-        Command::Export(arguments) => (packet::command::run_export(&arguments), arguments.wants_json()),
         // What does not hold is in the answer already.
         Command::Verify(arguments) => match packet::command::run_verify(&arguments) {
             Err(failure) if failure.name == "does_not_hold" && arguments.json => {

@@ -6,16 +6,17 @@ use std::io::Write as _;
 use std::path::PathBuf;
 
 use clap::{Args, Subcommand, ValueEnum};
-use farsiding_core::clock::UtcMillis;
 use farsiding_core::procedure::Procedures;
 
-use crate::command::Failure;
+use crate::command::{Failure, say};
 use crate::office::OfficeError;
 use crate::office::data_folder::DataFolder;
 use crate::office::ledger::{Ledger as _, SqliteLedger};
 use crate::office::papers::tables::{csv_of, tables_of, workbook_of};
+use crate::office::photo_store::PhotoStore;
 use crate::office::reconcile::{Report, Selection, source};
 use crate::office::register::Register;
+use crate::packet;
 use crate::surroundings::{ProcessClock, SystemRandomness};
 
 /// What to export.
@@ -30,6 +31,8 @@ impl ExportArguments {
     pub fn wants_json(&self) -> bool {
         match &self.what {
             Export::Reconcile(arguments) => arguments.format == Format::Json,
+            Export::Packet(arguments) => arguments.json,
+            Export::Packets(_) => false,
         }
     }
 }
@@ -38,6 +41,26 @@ impl ExportArguments {
 enum Export {
     /// A month's figures: billed, found, taken in, over and short, bias, detention, what is pointed out.
     Reconcile(ReconcileArguments),
+    /// The evidence packet of a stay: one PDF/A-3 file with everything that proves it attached.
+    Packet(packet::command::PacketArguments),
+    /// The packets of a month's released stays, one file each.
+    Packets(PacketsArguments),
+}
+
+#[derive(Debug, Args)]
+struct PacketsArguments {
+    /// The office's data folder; the server may be running.
+    #[arg(long, value_name = "DIR")]
+    data: PathBuf,
+    /// The month, YYYY-MM.
+    #[arg(long, value_name = "YYYY-MM")]
+    month: String,
+    /// The folder they are written into; made when it is not there.
+    #[arg(long, value_name = "DIR")]
+    out: PathBuf,
+    /// At most so many.
+    #[arg(long, value_name = "N")]
+    most: Option<usize>,
 }
 
 #[derive(Debug, Args)]
@@ -87,7 +110,35 @@ fn failed(error: impl ToString) -> Failure {
 pub fn run(arguments: &ExportArguments) -> Result<(), Failure> {
     match &arguments.what {
         Export::Reconcile(arguments) => reconcile(arguments),
+        Export::Packet(arguments) => packet::command::run_export(arguments),
+        Export::Packets(arguments) => packets(arguments),
     }
+}
+
+fn packets(arguments: &PacketsArguments) -> Result<(), Failure> {
+    let mut randomness = SystemRandomness::new().map_err(failed)?;
+    let folder = DataFolder::open(&arguments.data)?;
+    let key = folder.organisation_key(&mut randomness)?;
+    let ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let now = ProcessClock::from_environment().map_err(failed)?.time();
+    let procedures = Procedures::built_in().map_err(failed)?;
+    let all = source::of_ledger(ledger.store(), &key.public(), &procedures, now).map_err(failed)?;
+    let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder()).map_err(failed)?;
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
+    let photographs = packet::command::StoredPhotographs { store: &photos, runtime: runtime.handle() };
+    let from = packet::PacketSource { store: ledger.store(), key: &key, photographs: &photographs };
+    std::fs::create_dir_all(&arguments.out)?;
+    let stays =
+        all.iter().filter(|facts| facts.month() == arguments.month.trim() && facts.released.is_some());
+    let mut count = 0;
+    for facts in stays.take(arguments.most.unwrap_or(usize::MAX)) {
+        let file = packet::of_stay(&from, &facts.visits).map_err(failed)?;
+        let visit = facts.visit().map(|visit| visit.short()).unwrap_or_default();
+        let car: String = facts.car.chars().filter(char::is_ascii_alphanumeric).collect();
+        std::fs::write(arguments.out.join(format!("packet-{}-{car}-{visit}.pdf", facts.day)), file)?;
+        count += 1;
+    }
+    Ok(say(&format!("{count} packets in {}", arguments.out.display()))?)
 }
 
 fn reconcile(arguments: &ReconcileArguments) -> Result<(), Failure> {
@@ -117,10 +168,10 @@ fn reconcile(arguments: &ReconcileArguments) -> Result<(), Failure> {
     let (settings, papers) = source::of_register(register.connection()).map_err(failed)?;
     let selection = Selection { month: month.to_owned(), site };
     let report = Report::of(&all, &papers, &[], selection, &settings, now);
-    write(arguments, &report, now)
+    write(arguments, &report)
 }
 
-fn write(arguments: &ReconcileArguments, report: &Report, _now: UtcMillis) -> Result<(), Failure> {
+fn write(arguments: &ReconcileArguments, report: &Report) -> Result<(), Failure> {
     let bytes = match arguments.format {
         Format::Json => {
             let mut bytes = serde_json::to_vec_pretty(report).map_err(failed)?;

@@ -3,15 +3,21 @@
 //! The pages take facts from the index, which keeps them up to date; this reads everything once, for the command
 //! line and for tests. The only file of this module that touches a database.
 
+use std::collections::BTreeMap;
+
 use farsiding_core::book::{BookError, Gathered};
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::PublicKey;
+use farsiding_core::entry::{Certificate, Entry, PublicKey};
+use farsiding_core::ids::{CarId, DeviceId, Subject};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::Store;
+use farsiding_core::view::{self, ChainGap, Chains, Context, Recorded};
 use rusqlite::{Connection, OptionalExtension as _};
 
 use super::{HeldPaper, Settings};
-use crate::office::facts::Facts;
+use crate::office::facts::{Facts, GapFact};
+use crate::office::index::chains::Gap;
+use crate::office::index::{Asking, IndexError};
 use crate::office::register::RegisterError;
 
 /// The key settings are kept under, in the register's table of settings.
@@ -28,12 +34,71 @@ pub fn of_ledger(
     now: UtcMillis,
 ) -> Result<Vec<Facts>, BookError> {
     let gathered = Gathered::read(store, Some(key), now)?;
-    let facts = gathered.stays().iter().filter_map(|stay| {
-        let view = gathered.view(*stay.first()?, procedures)?;
-        let site = view.header.site.and_then(|site| gathered.sites.get(&site));
-        Some(Facts::of(&view, gathered.entries_of(stay).map(|(_, entry)| entry), site))
+    let mut chains = Chains::default();
+    let mut cars: BTreeMap<CarId, Vec<Entry>> = BTreeMap::new();
+    for subject in store.subjects()? {
+        for row in store.entries_of(subject)?.rows {
+            let entry = Entry::reopen(row.id, row.bytes)?;
+            chains.add(&entry);
+            if let Subject::Car(car) = subject {
+                cars.entry(car).or_default().push(entry);
+            }
+        }
+    }
+    let names: BTreeMap<DeviceId, String> = store
+        .certificates()?
+        .into_iter()
+        .filter_map(|(device, bytes)| Some((device, Certificate::open(&bytes, key).ok()?.name)))
+        .collect();
+    let gaps: Vec<GapFact> = chains.gaps().into_iter().map(|gap| named(&gap, &names)).collect();
+    let mut all = Vec::new();
+    for stay in gathered.stays() {
+        let entries: Vec<&Entry> = gathered.entries_of(stay).map(|(_, entry)| entry).collect();
+        let recorded: Vec<Recorded<'_>> =
+            entries.iter().map(|entry| Recorded { entry, receipted: true, received_at: None }).collect();
+        let opened = gathered.opened(stay);
+        let site = opened.as_ref().and_then(|opened| gathered.sites.get(&opened.site));
+        let car = opened.as_ref().and_then(|opened| cars.get(&opened.car.id()));
+        let car: Vec<&Entry> = car.into_iter().flatten().collect();
+        let context = Context { site, car: &car, people: &gathered.people, ..Context::at(now, procedures) };
+        let mut facts = Facts::of(&view::fold(&recorded, &context), entries.iter().copied(), site);
+        let took_part = |gap: &&GapFact| entries.iter().any(|entry| entry.device == gap.device);
+        facts.gaps = gaps.iter().filter(took_part).cloned().collect();
+        all.push(facts);
+    }
+    Ok(all)
+}
+
+fn named(gap: &ChainGap, names: &BTreeMap<DeviceId, String>) -> GapFact {
+    let device = gap.device();
+    let name = names.get(&device).cloned().unwrap_or_else(|| format!("device {}", device.short()));
+    let (from, to, missing) = match gap {
+        ChainGap::Missing { from, to, .. } => (*from, *to, true),
+        ChainGap::Doubled { seq, .. } | ChainGap::Broken { seq, .. } => (*seq, *seq, false),
+    };
+    GapFact { device, from, to, missing, sentence: gap.sentence(&name) }
+}
+
+/// Facts as the index keeps them, and the gaps it knows, each told once.
+///
+/// # Errors
+/// The index's.
+pub fn of_index(asking: &Asking<'_>) -> Result<(Vec<Facts>, Vec<GapFact>), IndexError> {
+    let mut statement = asking.index.prepare_cached("SELECT facts FROM stay WHERE facts IS NOT NULL")?;
+    let mut all = Vec::new();
+    for text in statement.query_map([], |row| row.get::<_, String>(0))? {
+        all.push(serde_json::from_str(&text?)?);
+    }
+    let gaps = asking.gaps()?.into_iter().map(|(device, gap)| {
+        let sentence = gap.sentence(&format!("device {}", device.short()));
+        let (from, to, missing) = match gap {
+            Gap::Missing { from, to } => (from, to, true),
+            Gap::Doubled { from } => (from, from, false),
+            Gap::Broken { at } => (at, at, false),
+        };
+        GapFact { device, from, to, missing, sentence }
     });
-    Ok(facts.collect())
+    Ok((all, gaps.collect()))
 }
 
 /// Settings and held papers.
