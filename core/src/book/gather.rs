@@ -1,7 +1,7 @@
 //! Gathering what views are folded from: the records of a device, read once and laid side by side.
 //!
-//! Shells call [`super::Book::gather`] and ask the result for rows and views. Nothing is stored and
-//! nothing is kept between calls; what a record means is the view's.
+//! Shells call [`super::Book::gather`], an office [`Gathered::read`], and ask the result for rows and
+//! views. Nothing is stored and nothing is kept between calls; what a record means is the view's.
 
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
@@ -13,6 +13,7 @@ use crate::entry::{Certificate, Entry, Opened, PublicKey, Statement};
 use crate::evidence::Receipt;
 use crate::ids::{CarId, DeviceId, EntryId, OperatorId, SiteId, Subject, VisitId};
 use crate::procedure::Procedures;
+use crate::store::Store;
 use crate::view::{self, Brief, Chains, Context, DeviceFacts, Recorded, Row, SiteView, Slots, VisitView};
 
 /// The records of a device, read once.
@@ -41,10 +42,8 @@ impl Book {
     /// # Errors
     /// [`BookError`] when the store fails.
     pub fn gather(&self) -> Result<Gathered, BookError> {
-        let mut gathered = Gathered::default();
-        let all = self.store().subjects()?;
-        self.refresh(&mut gathered, &all)?;
-        Ok(gathered)
+        let (key, now) = (self.organisation_key()?, self.stamp()?.corrected());
+        Gathered::read(self.store(), key.as_ref(), now)
     }
 
     /// Reads the given documents again, and what may have changed with them; the rest stays as read.
@@ -52,32 +51,68 @@ impl Book {
     /// # Errors
     /// [`BookError`] when the store fails; what was gathered may then be partly old.
     pub fn refresh(&self, gathered: &mut Gathered, changed: &[Subject]) -> Result<(), BookError> {
-        gathered.now = Some(self.stamp()?.corrected());
-        let organisation_key = self.organisation_key()?;
+        let (key, now) = (self.organisation_key()?, self.stamp()?.corrected());
+        gathered.refresh(self.store(), key.as_ref(), now, changed)
+    }
+}
+
+impl Gathered {
+    /// Reads all records of a store, for whoever holds one without a device's key: the office.
+    ///
+    /// `organisation_key` tells whose certificates and receipts count; `now` is what views take for
+    /// the present.
+    ///
+    /// # Errors
+    /// [`BookError`] when the store fails.
+    pub fn read(
+        store: &dyn Store,
+        organisation_key: Option<&PublicKey>,
+        now: UtcMillis,
+    ) -> Result<Gathered, BookError> {
+        let mut gathered = Gathered::default();
+        let all = store.subjects()?;
+        gathered.refresh(store, organisation_key, now, &all)?;
+        Ok(gathered)
+    }
+
+    /// Reads the given documents of a store again, and what may have changed with them. On a fresh
+    /// [`Gathered::default`] it reads these documents alone; gaps in the chains of devices then only
+    /// mean that other documents were not read.
+    ///
+    /// # Errors
+    /// [`BookError`] when the store fails; what was gathered may then be partly old.
+    pub fn refresh(
+        &mut self,
+        store: &dyn Store,
+        organisation_key: Option<&PublicKey>,
+        now: UtcMillis,
+        changed: &[Subject],
+    ) -> Result<(), BookError> {
+        self.now = Some(now);
         let mut devices = BTreeMap::new();
-        if let Some(key) = &organisation_key {
-            for (device, bytes) in self.store().certificates()? {
+        if let Some(key) = organisation_key {
+            for (device, bytes) in store.certificates()? {
                 if let Ok(certificate) = Certificate::open(&bytes, key) {
                     devices.insert(device, DeviceFacts::from(&certificate));
                 }
             }
         }
-        if devices != gathered.devices || changed.iter().any(|s| !matches!(s, Subject::Visit(_))) {
-            gathered.finished.borrow_mut().clear();
+        if devices != self.devices || changed.iter().any(|s| !matches!(s, Subject::Visit(_))) {
+            self.finished.borrow_mut().clear();
         }
-        gathered.devices = devices;
+        self.devices = devices;
         for subject in changed {
-            let (entries, damaged) = self.entries(*subject)?;
-            gathered.damaged.extend(damaged);
+            let (entries, damaged) = super::kept(store, *subject)?;
+            self.damaged.extend(damaged);
             for (entry, _) in &entries {
-                gathered.chains.add(entry);
+                self.chains.add(entry);
             }
-            gathered.file(*subject, entries);
+            self.file(*subject, entries);
         }
-        if let Some(key) = &organisation_key {
-            gathered.received = self.received(gathered, key)?;
+        if let Some(key) = organisation_key {
+            self.received = self.received_from_revoked(store, key)?;
         }
-        gathered.stays = gathered.join();
+        self.stays = self.join();
         let changed: BTreeSet<VisitId> = changed
             .iter()
             .filter_map(|subject| match subject {
@@ -85,22 +120,22 @@ impl Book {
                 _ => None,
             })
             .collect();
-        gathered.finished.borrow_mut().retain(|stay, _| !stay.iter().any(|visit| changed.contains(visit)));
+        self.finished.borrow_mut().retain(|stay, _| !stay.iter().any(|visit| changed.contains(visit)));
         Ok(())
     }
 
     /// When the server held the entries of revoked devices: it decides what their word is worth.
-    fn received(
+    fn received_from_revoked(
         &self,
-        gathered: &Gathered,
+        store: &dyn Store,
         key: &PublicKey,
     ) -> Result<BTreeMap<EntryId, UtcMillis>, BookError> {
         let mut received = BTreeMap::new();
         let revoked =
-            |device: &DeviceId| gathered.devices.get(device).is_some_and(|facts| facts.revoked_at.is_some());
-        let entries = gathered.visits.values().flatten().map(|(entry, _)| entry);
+            |device: &DeviceId| self.devices.get(device).is_some_and(|facts| facts.revoked_at.is_some());
+        let entries = self.visits.values().flatten().map(|(entry, _)| entry);
         for entry in entries.filter(|entry| revoked(&entry.device)) {
-            for bytes in self.store().receipts_of(entry.id)? {
+            for bytes in store.receipts_of(entry.id)? {
                 let at = Receipt::from_bytes(&bytes).ok().and_then(|receipt| receipt.check(key).ok());
                 if let Some(at) = at {
                     let first = received.entry(entry.id).or_insert(at);
@@ -110,9 +145,7 @@ impl Book {
         }
         Ok(received)
     }
-}
 
-impl Gathered {
     fn file(&mut self, subject: Subject, entries: Vec<Kept>) {
         match subject {
             Subject::Visit(visit) => {

@@ -286,3 +286,15 @@ fn in_a_joined_stay_what_is_recorded_later_in_either_document_follows_what_stood
         );
     }
 }
+
+#[test]
+fn a_store_read_without_a_device_key_shows_the_same_as_the_book_on_it() {
+    let mut book = book_on(MemoryStore::new());
+    let visit = open(&mut book, "ZZQX 1");
+    book.append(Subject::Visit(visit), vec![final_pressure("12"), effort(30.0)], &op()).unwrap();
+    let procedures = Procedures::built_in().unwrap();
+    let by_book = book.gather().unwrap().view(visit, &procedures).unwrap();
+    let now = book.stamp().unwrap().corrected();
+    let by_office = Gathered::read(book.store(), None, now).unwrap().view(visit, &procedures).unwrap();
+    assert_eq!(by_book, by_office);
+}

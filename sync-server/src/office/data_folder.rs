@@ -6,7 +6,7 @@
 use std::path::{Path, PathBuf};
 
 use farsiding_core::entry::OrganisationKey;
-use farsiding_core::ids::{Digest, OrganisationId, Randomness};
+use farsiding_core::ids::{OrganisationId, Randomness};
 
 use super::OfficeError;
 use crate::private_file;
@@ -110,8 +110,5 @@ impl DataFolder {
 
 /// The organisation's id: the first sixteen bytes of the SHA-256 of its public key.
 pub fn organisation_id(key: &OrganisationKey) -> OrganisationId {
-    let digest = Digest::of(&key.public().0);
-    let mut id = [0u8; 16];
-    id.copy_from_slice(&digest.0[..16]);
-    OrganisationId(id)
+    OrganisationId::of_key(&key.public())
 }
