@@ -4,13 +4,15 @@
  * picture to look at. In a worker, because only there a file can be flushed to the disk on every browser.
  */
 export type ToPhotos = { id: number; bytes: ArrayBuffer; media: string };
-export type FromPhotos = { id: number; sha256: string; length: number; thumb: Blob | null } | { id: number; failed: string };
+export type FromPhotos = { id: number; sha256: string; length: number } | { id: number; failed: string; full: boolean };
 
 const folder = async () => (await navigator.storage.getDirectory()).getDirectoryHandle("photos", { create: true });
 
 async function write(name: string, bytes: Uint8Array): Promise<void> {
-  const file = await (await folder()).getFileHandle(name, { create: true });
+  const all = await folder();
+  const file = await all.getFileHandle(name, { create: true });
   const handle = await file.createSyncAccessHandle();
+  let whole = false;
   try {
     if (handle.getSize() !== bytes.length) handle.truncate(0);
     for (let at = 0; at < bytes.length; ) {
@@ -19,8 +21,10 @@ async function write(name: string, bytes: Uint8Array): Promise<void> {
       at += wrote;
     }
     handle.flush();
+    whole = true;
   } finally {
     handle.close();
+    if (!whole) await all.removeEntry(name); // a piece is no photograph, and takes room the records need
   }
 }
 
@@ -44,9 +48,11 @@ self.onmessage = async ({ data }: MessageEvent<ToPhotos>) => {
     const sha256 = [...hash].map((b) => b.toString(16).padStart(2, "0")).join("");
     await write(sha256, new Uint8Array(bytes));
     const thumb = await small(bytes, media);
-    if (thumb) await write(`${sha256}.small`, new Uint8Array(await thumb.arrayBuffer()));
-    self.postMessage({ id, sha256, length: bytes.byteLength, thumb } satisfies FromPhotos);
+    // Without room for the small picture the whole one is shown in its place.
+    if (thumb) await write(`${sha256}.small`, new Uint8Array(await thumb.arrayBuffer())).catch(() => {});
+    self.postMessage({ id, sha256, length: bytes.byteLength } satisfies FromPhotos);
   } catch (error) {
-    self.postMessage({ id, failed: String(error) } satisfies FromPhotos);
+    const full = error instanceof DOMException && error.name === "QuotaExceededError";
+    self.postMessage({ id, failed: String(error), full } satisfies FromPhotos);
   }
 };
