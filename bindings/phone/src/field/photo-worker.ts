@@ -3,8 +3,8 @@
  * Keeps photographs: hashes the exact bytes, writes and flushes them into a folder of their own beside the books, and makes a small
  * picture to look at. In a worker, because only there a file can be flushed to the disk on every browser.
  */
-export type ToPhotos = { id: number; bytes: ArrayBuffer; media: string };
-export type FromPhotos = { id: number; sha256: string; length: number } | { id: number; failed: string; full: boolean };
+export type ToPhotos = { id: number; bytes: ArrayBuffer; media: string } | { id: number; room: true };
+export type FromPhotos = { id: number; sha256: string; length: number } | { id: number; failed: string; full: boolean } | { id: number; room: number };
 
 const folder = async () => (await navigator.storage.getDirectory()).getDirectoryHandle("photos", { create: true });
 
@@ -41,8 +41,33 @@ async function small(bytes: ArrayBuffer, media: string): Promise<Blob | null> {
   }
 }
 
+/**
+ * A number of bytes that would still fit: the largest power of two up to a gigabyte. Asked by making an empty file so long, because
+ * browsers answer a plain question with a figure that says nothing of the disk; undone in the same breath, so that it is in nobody's way.
+ */
+async function fitting(): Promise<number> {
+  const handle = await (await (await navigator.storage.getDirectory()).getFileHandle("room", { create: true })).createSyncAccessHandle();
+  try {
+    for (let size = 2 ** 30; size >= 2 ** 20; size /= 2) {
+      try {
+        handle.truncate(size);
+        return size;
+      } catch {
+        // Half of it, then.
+      } finally {
+        handle.truncate(0);
+      }
+    }
+    return 0;
+  } finally {
+    handle.close();
+  }
+}
+
 self.onmessage = async ({ data }: MessageEvent<ToPhotos>) => {
-  const { id, bytes, media } = data;
+  const { id } = data;
+  if ("room" in data) return self.postMessage({ id, room: await fitting().catch(() => -1) } satisfies FromPhotos);
+  const { bytes, media } = data;
   try {
     const hash = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
     const sha256 = [...hash].map((b) => b.toString(16).padStart(2, "0")).join("");

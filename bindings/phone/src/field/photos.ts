@@ -1,7 +1,7 @@
 /** The page's end of the photographs: keeping them, finding the small picture, and sending originals to the office piece by piece. */
 import type { BookCalls, Picture } from "../core/calls";
 import type { PhotoRef } from "../core/shapes";
-import type { FromPhotos } from "./photo-worker";
+import type { FromPhotos, ToPhotos } from "./photo-worker";
 
 let worker: Worker | undefined;
 let last = 0;
@@ -15,13 +15,24 @@ function photoWorker(): Worker {
   return worker;
 }
 
+function ask(question: (id: number) => ToPhotos, move: Transferable[] = []): Promise<FromPhotos> {
+  const id = ++last;
+  return new Promise((resolve) => { open.set(id, resolve); photoWorker().postMessage(question(id), move); });
+}
+
+/** A number of bytes that would still fit on this phone, at least half of all and up to a gigabyte; nothing where that cannot be told. */
+export async function fitting(): Promise<number | null> {
+  const answer = await ask((id) => ({ id, room: true }));
+  return "room" in answer && answer.room >= 0 ? answer.room : null;
+}
+
 /** Writes the exact bytes to the disk and tells the book; only then the photograph may be spoken of in an entry. */
 export async function keepPhoto(file: Blob, calls: BookCalls): Promise<PhotoRef> {
   const bytes = await file.arrayBuffer();
   if (bytes.byteLength === 0) throw new Error("the picture is empty");
   const media = file.type || "image/jpeg";
-  const id = ++last;
-  const answer = await new Promise<FromPhotos>((resolve) => { open.set(id, resolve); photoWorker().postMessage({ id, bytes, media }, [bytes]); });
+  const answer = await ask((id) => ({ id, bytes, media }), [bytes]);
+  if ("room" in answer) throw new Error("no answer");
   if ("failed" in answer) throw Object.assign(new Error(answer.failed), answer.full ? { variant: "NotStored" } : {});
   await calls.photoTaken(answer.sha256, BigInt(answer.length), media);
   return { sha256: answer.sha256, length: answer.length, media };

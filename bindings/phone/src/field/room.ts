@@ -5,17 +5,25 @@
  * without that promise may be cleared by the browser on its own account, and a private window always is. What is here already is
  * shown, sent and carried in any case.
  */
-export interface Room { kept: boolean; used: number; free: number; /** Whether the browser says how much there is. */ told: boolean }
-/** Free space below which the phone says so before it hurts: about forty photographs. */
-export const LITTLE_ROOM = 150_000_000;
+import { fitting } from "./photos";
+
+/** `free` fits for certain; there may be up to twice as much, and it counts no further than `MUCH_ROOM`. */
+export interface Room { kept: boolean; free: number; /** Whether it is known how much there is. */ told: boolean }
+/** Free space below which the phone says so before it hurts: some forty photographs. */
+export const LITTLE_ROOM = 2 ** 27;
 /** Free space below which no photograph is taken, so that the records have it. */
-export const ROOM_FOR_RECORDS = LITTLE_ROOM / 5;
+export const ROOM_FOR_RECORDS = 2 ** 25;
+/** Nobody needs to know of more. */
+const MUCH_ROOM = 2 ** 30;
+
+const LOOK_MS = 30_000;
+let looked = 0, free: number | null = null;
 
 export async function roomNow(): Promise<Room> {
-  const storage = navigator.storage;
-  if (!storage?.estimate) return { kept: false, used: 0, free: 0, told: false };
-  const [kept, { usage = 0, quota = 0 }] = await Promise.all([storage.persisted?.() ?? false, storage.estimate()]);
-  return { kept, used: usage, free: Math.max(0, quota - usage), told: quota > 0 };
+  const kept = (await navigator.storage?.persisted?.()) ?? false;
+  // Often where it matters, seldom where there is plenty.
+  if (free === null || free < MUCH_ROOM || Date.now() - looked > LOOK_MS) { looked = Date.now(); free = await fitting(); }
+  return { kept, free: free ?? 0, told: free !== null };
 }
 /** Asks the browser to keep the records until the person removes them. */
 export async function askToKeep(): Promise<boolean> {
