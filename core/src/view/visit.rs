@@ -412,7 +412,7 @@ fn brief(ledger: &Ledger<'_>, header: &Header, released: bool) -> Option<Brief> 
         car: car.clone(),
         site: header.site,
         from: header.since?,
-        until: if released { header.latest? } else { ledger.ctx.now.max(header.latest?) },
+        until: header.latest.filter(|_| released),
         not_joined,
     })
 }

@@ -1,7 +1,7 @@
 //! What is known of a car follows it: efforts, defects, test dates, from one visit to the next.
 
 use super::*;
-use crate::entry::Defect;
+use crate::entry::{Defect, Paper};
 use crate::ids::DefectId;
 
 const DEFECT: DefectId = DefectId([3; 16]);
@@ -192,6 +192,27 @@ fn an_overdue_gauge_and_an_unknown_one_are_pointed_out() {
     let view = fold(&recorded, &ctx);
     assert!(finding(&view, "calibration_overdue").unwrap().message.contains("LG-1"));
     assert!(finding(&view, "instrument_unknown").unwrap().message.contains("PG-1"));
+}
+
+#[test]
+fn the_emergency_guide_follows_the_paper_and_is_never_guessed() {
+    let mut phone = Phone::of("op-a", 1);
+    phone.says(opened(Receiver::FixedTank));
+    assert_eq!(phone.view().header.emergency, None);
+    let paper = |un: &str| Statement::Paper(Paper { un_number: un.into(), ..Paper::default() });
+    phone.says(paper("un 1978"));
+    let guide = phone.view().header.emergency.unwrap();
+    assert_eq!((guide.un_number, guide.number), ("UN1978", "115"));
+    phone.says(paper("UN1005"));
+    assert_eq!(phone.view().header.emergency, None, "not in the table: it is looked up, not guessed");
+    assert_eq!(SiteView::fold(Some(SITE), []).emergency.unwrap().un_number, "UN1075");
+}
+
+#[test]
+fn a_list_says_where_each_car_stands() {
+    let mut phone = Phone::of("op-a", 1);
+    phone.says(opened(Receiver::FixedTank));
+    assert_eq!(Row::of(&phone.view()).spot, "track 2");
 }
 
 #[test]
