@@ -80,7 +80,7 @@ fn kept_by(view: &VisitView, released: bool, on_hold: bool) -> String {
         };
     }
     if let Some(disagreement) = view.disagreements.first() {
-        return format!("disagreement: {}", disagreement.about);
+        return format!("two accounts: {}", disagreement.about);
     }
     // Until the lines are off, what is missing for release is simply the rest of the job.
     if view.stage < Stage::FinalPressure {

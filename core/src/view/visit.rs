@@ -362,7 +362,7 @@ fn disagreements(ledger: &Ledger<'_>) -> Vec<Disagreement> {
         .disagreements()
         .map(|slot| Disagreement {
             slot: slot.to_owned(),
-            about: story::spoken_code(slot),
+            about: story::spoken_slot(slot),
             claims: ledger.slots.live(slot).map(|item| claim(ledger, item)).collect(),
             entries: ledger.slots.live(slot).map(|item| item.entry.id).collect(),
         })
@@ -378,7 +378,7 @@ fn ended(ledger: &Ledger<'_>) -> Vec<EndedDisagreement> {
         .filter_map(|ended| {
             let by = items.get(ended.by)?;
             Some(EndedDisagreement {
-                about: story::spoken_code(&ended.slot),
+                about: story::spoken_slot(&ended.slot),
                 claims: ended
                     .between
                     .iter()
