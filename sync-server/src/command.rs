@@ -11,6 +11,7 @@ use farsiding_core::calc::lines;
 use farsiding_core::entry::Role;
 use serde_json::json;
 
+use crate::account_lines::{self, AccountArguments};
 use crate::calc_lines;
 use crate::device;
 use crate::office::data_folder::DataFolder;
@@ -54,6 +55,8 @@ enum Command {
     Backup(BackupArguments),
     /// Restore a backup into a new folder; devices bring back what came after it.
     Restore(RestoreArguments),
+    /// People who sign in at the office's pages.
+    Account(AccountArguments),
     /// A device without a screen.
     Device(device::arguments::DeviceArguments),
     /// Compute: one JSON object a line from standard input, one answer a line.
@@ -61,13 +64,13 @@ enum Command {
 }
 
 #[derive(Debug, Args)]
-struct OfficeArguments {
+pub(crate) struct OfficeArguments {
     /// The office's data folder.
     #[arg(long, value_name = "DIR")]
-    data: PathBuf,
+    pub(crate) data: PathBuf,
     /// Answer in JSON.
     #[arg(long)]
-    json: bool,
+    pub(crate) json: bool,
 }
 
 #[derive(Debug, Args)]
@@ -185,7 +188,7 @@ pub struct Failure {
 impl From<OfficeError> for Failure {
     fn from(error: OfficeError) -> Self {
         let (name, code) = match &error {
-            OfficeError::Enrolment(_) | OfficeError::Address(_) => ("refused", 3),
+            OfficeError::Enrolment(_) | OfficeError::Address(_) | OfficeError::Account(_) => ("refused", 3),
             _ => ("failed", 1),
         };
         Failure { message: error.to_string(), name, code }
@@ -210,6 +213,7 @@ pub fn run() -> ExitCode {
         Command::Devices(arguments) => (run_devices(&arguments), arguments.json),
         Command::Backup(arguments) => (run_backup(&arguments), arguments.office.json),
         Command::Restore(arguments) => (run_restore(&arguments), arguments.json),
+        Command::Account(arguments) => (account_lines::run(&arguments), arguments.wants_json()),
         Command::Calc(arguments) => (run_calc(&arguments), false),
         Command::Device(arguments) => {
             let as_json = arguments.wants_json();
@@ -239,7 +243,7 @@ pub fn say(text: &str) -> std::io::Result<()> {
     }
 }
 
-fn clock() -> Result<ProcessClock, OfficeError> {
+pub(crate) fn clock() -> Result<ProcessClock, OfficeError> {
     ProcessClock::from_environment().map_err(|e| OfficeError::Surroundings(e.to_string()))
 }
 
@@ -278,7 +282,7 @@ fn run_serve(arguments: ServeArguments) -> Result<(), Failure> {
     Ok(runtime.block_on(serve(options, clock()?, listening))?)
 }
 
-fn open_register(folder: &DataFolder) -> Result<Register, OfficeError> {
+pub(crate) fn open_register(folder: &DataFolder) -> Result<Register, OfficeError> {
     Ok(Register::open(&folder.register_file())?)
 }
 

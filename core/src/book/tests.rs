@@ -294,6 +294,9 @@ impl Store for HalfFull {
     fn tally(&self) -> Result<Tally, StoreError> {
         self.0.tally()
     }
+    fn log(&self) -> &dyn crate::store::LogRows {
+        self.0.log()
+    }
 }
 
 #[test]

@@ -67,6 +67,16 @@ impl DataFolder {
         self.path.join("server.db")
     }
 
+    /// The index's file: derived, made again when it is missing.
+    pub fn index_file(&self) -> PathBuf {
+        self.path.join("index.db")
+    }
+
+    /// The key of the office's own desk, with which it signs what is settled at the office.
+    pub fn desk_key_file(&self) -> PathBuf {
+        self.path.join("desk.key")
+    }
+
     /// The photographs' folder.
     pub fn photo_folder(&self) -> PathBuf {
         self.path.join("photos")
