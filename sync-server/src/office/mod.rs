@@ -7,11 +7,13 @@ pub mod accounts;
 pub mod backup;
 pub mod data_folder;
 pub mod enrolment;
+pub mod facts;
 pub mod http;
 pub mod index;
 pub mod ledger;
 pub mod pages;
 pub mod photo_store;
+pub mod reconcile;
 pub mod register;
 pub mod serve;
 
