@@ -7,6 +7,7 @@ pub mod data_folder;
 pub mod enrolment;
 pub mod http;
 pub mod ledger;
+pub mod log_desk;
 pub mod photo_store;
 pub mod register;
 pub mod serve;
