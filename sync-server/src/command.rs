@@ -18,6 +18,7 @@ use crate::office::data_folder::DataFolder;
 use crate::office::enrolment;
 use crate::office::http::Limits;
 use crate::office::ledger::{Ledger as _, SqliteLedger};
+use crate::office::log_desk;
 use crate::office::register::{Register, RegisteredDevice, role_word};
 use crate::office::serve::{ServeOptions, serve};
 use crate::office::{OfficeError, backup};
@@ -31,7 +32,8 @@ Exit codes:
   2  the command line was not understood
   3  refused: the record or its rules do not allow it, or what was named is not there or not clear
   4  everything is safe on this device, but the office could not be reached or has not receipted all of it
-  5  this device is not enrolled, or has been revoked";
+  5  this device is not enrolled, or has been revoked
+  6  records were exchanged, but the office's log contradicts what it was before: history was rewritten";
 
 /// Records of pressurised tank cars at rural sidings, kept offline first.
 #[derive(Debug, Parser)]
@@ -57,6 +59,12 @@ enum Command {
     Restore(RestoreArguments),
     /// People who sign in at the office's pages.
     Account(AccountArguments),
+    /// Print the newest signed checkpoint of the ledger's log, or add a witness's signature to one.
+    Checkpoint(log_desk::CheckpointArguments),
+    /// Have the newest checkpoint time-stamped by an authority (RFC 3161).
+    Timestamp(log_desk::TimestampArguments),
+    /// Declare that the data folder was put back from a backup, so that devices know it was no rewriting.
+    Restored(log_desk::RestoredArguments),
     /// A device without a screen.
     Device(device::arguments::DeviceArguments),
     /// Compute: one JSON object a line from standard input, one answer a line.
@@ -214,6 +222,9 @@ pub fn run() -> ExitCode {
         Command::Backup(arguments) => (run_backup(&arguments), arguments.office.json),
         Command::Restore(arguments) => (run_restore(&arguments), arguments.json),
         Command::Account(arguments) => (account_lines::run(&arguments), arguments.wants_json()),
+        Command::Checkpoint(arguments) => (log_desk::checkpoint(&arguments), arguments.wants_json()),
+        Command::Timestamp(arguments) => (log_desk::timestamp(&arguments), arguments.wants_json()),
+        Command::Restored(arguments) => (log_desk::restored(&arguments), arguments.wants_json()),
         Command::Calc(arguments) => (run_calc(&arguments), false),
         Command::Device(arguments) => {
             let as_json = arguments.wants_json();

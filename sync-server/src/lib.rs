@@ -10,3 +10,4 @@ pub mod device;
 pub mod office;
 pub mod private_file;
 pub mod surroundings;
+pub mod timestamp;

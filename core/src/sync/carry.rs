@@ -8,6 +8,7 @@ use std::io::{Read, Write as _};
 
 use super::SyncError;
 use super::answer::writes_of;
+use super::log_watch::{Contradiction, compare_carried};
 use super::wire::Change;
 use crate::clock::UtcMillis;
 use crate::document::CheckedChange;
@@ -18,6 +19,9 @@ use crate::store::{Store, Write};
 
 /// The largest carry file after inflation, in bytes.
 pub const LARGEST_CARRY: usize = 64 * 1024 * 1024;
+
+/// Checkpoints read from one carry file.
+const MOST_CHECKPOINTS: usize = 8;
 
 const MAGIC: &[u8] = b"farsiding carry 1\n";
 
@@ -37,6 +41,9 @@ struct Carried {
     certificates: Vec<serde_bytes::ByteBuf>,
     #[serde(default)]
     photos: Vec<CarriedPhoto>,
+    /// The newest checkpoint of the office's log this device was shown, for others to compare.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    checkpoints: Vec<String>,
 }
 
 /// What a carry file brought.
@@ -50,6 +57,8 @@ pub struct CarryReport {
     pub touched: Vec<Subject>,
     /// Reasons for parts that were refused and kept aside.
     pub refused: Vec<String>,
+    /// How a checkpoint in it contradicts what this device was shown of the office's log.
+    pub contradictions: Vec<Contradiction>,
     /// Photographs in it, whose digests the caller stores the bytes under.
     pub photos: Vec<CarriedPhoto>,
 }
@@ -70,6 +79,7 @@ pub fn carry_out(
     }
     carried.certificates =
         store.certificates()?.into_iter().map(|(_, bytes)| serde_bytes::ByteBuf::from(bytes)).collect();
+    carried.checkpoints = store.log().newest_checkpoint()?.map(|kept| kept.note).into_iter().collect();
     let plain = cbor::encode(&carried).map_err(EntryError::from)?;
     let mut encoder = flate2::write::DeflateEncoder::new(MAGIC.to_vec(), flate2::Compression::new(6));
     encoder.write_all(&plain).map_err(unreadable)?;
@@ -126,6 +136,11 @@ pub fn carry_in(
                 }
                 _ => {}
             }
+        }
+    }
+    if let Some(key) = organisation_key {
+        for note in carried.checkpoints.iter().take(MOST_CHECKPOINTS) {
+            report.contradictions.extend(compare_carried(store, note, key, now)?);
         }
     }
     for photo in carried.photos {

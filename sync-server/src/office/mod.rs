@@ -12,6 +12,7 @@ pub mod http;
 pub mod index;
 pub mod ledger;
 pub mod pages;
+pub mod log_desk;
 pub mod photo_store;
 pub mod reconcile;
 pub mod register;
