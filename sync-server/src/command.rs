@@ -22,6 +22,7 @@ use crate::office::log_desk;
 use crate::office::register::{Register, RegisteredDevice, role_word};
 use crate::office::serve::{ServeOptions, serve};
 use crate::office::{OfficeError, backup};
+use crate::packet;
 use crate::surroundings::{ProcessClock, SystemRandomness};
 
 /// The exit codes, for help.
@@ -65,6 +66,10 @@ enum Command {
     Timestamp(log_desk::TimestampArguments),
     /// Declare that the data folder was put back from a backup, so that devices know it was no rewriting.
     Restored(log_desk::RestoredArguments),
+    /// Write evidence out of an office's data folder.
+    Export(packet::command::ExportArguments),
+    /// Check an evidence packet with nothing but the file and the organisation's public key.
+    Verify(packet::command::VerifyArguments),
     /// A device without a screen.
     Device(device::arguments::DeviceArguments),
     /// Compute: one JSON object a line from standard input, one answer a line.
@@ -225,6 +230,14 @@ pub fn run() -> ExitCode {
         Command::Checkpoint(arguments) => (log_desk::checkpoint(&arguments), arguments.wants_json()),
         Command::Timestamp(arguments) => (log_desk::timestamp(&arguments), arguments.wants_json()),
         Command::Restored(arguments) => (log_desk::restored(&arguments), arguments.wants_json()),
+        Command::Export(arguments) => (packet::command::run_export(&arguments), arguments.wants_json()),
+        // What does not hold is in the answer already.
+        Command::Verify(arguments) => match packet::command::run_verify(&arguments) {
+            Err(failure) if failure.name == "does_not_hold" && arguments.json => {
+                return ExitCode::from(failure.code);
+            }
+            outcome => (outcome, arguments.json),
+        },
         Command::Calc(arguments) => (run_calc(&arguments), false),
         Command::Device(arguments) => {
             let as_json = arguments.wants_json();
