@@ -66,6 +66,8 @@ enum Command {
     Timestamp(log_desk::TimestampArguments),
     /// Declare that the data folder was put back from a backup, so that devices know it was no rewriting.
     Restored(log_desk::RestoredArguments),
+    /// People who sign in at the office's pages.
+    Account(AccountArguments),
     /// Write evidence out of an office's data folder.
     Export(packet::command::ExportArguments),
     /// Check an evidence packet with nothing but the file and the organisation's public key.
@@ -230,6 +232,7 @@ pub fn run() -> ExitCode {
         Command::Checkpoint(arguments) => (log_desk::checkpoint(&arguments), arguments.wants_json()),
         Command::Timestamp(arguments) => (log_desk::timestamp(&arguments), arguments.wants_json()),
         Command::Restored(arguments) => (log_desk::restored(&arguments), arguments.wants_json()),
+        Command::Account(arguments) => (account_lines::run(&arguments), arguments.wants_json()),
         Command::Export(arguments) => (packet::command::run_export(&arguments), arguments.wants_json()),
         // What does not hold is in the answer already.
         Command::Verify(arguments) => match packet::command::run_verify(&arguments) {

@@ -6,6 +6,7 @@
 pub mod accounts;
 pub mod backup;
 pub mod data_folder;
+pub mod desk;
 pub mod enrolment;
 pub mod facts;
 pub mod http;

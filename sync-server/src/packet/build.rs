@@ -72,8 +72,7 @@ pub(super) fn build(
 ) -> Result<Vec<u8>, PacketError> {
     let organisation_key = source.key.public();
     let refolded = refold(parts, &organisation_key, procedures);
-    let view_json =
-        serde_json::to_vec(&refolded.view).map_err(|e| PacketError::Layout(e.to_string()))?;
+    let view_json = serde_json::to_vec(&refolded.view).map_err(|e| PacketError::Layout(e.to_string()))?;
     let named: BTreeMap<Digest, String> =
         refolded.view.photos.iter().map(|p| (p.photo.sha256, p.photo.media.clone())).collect();
     let photos = photographs(source, &named)?;
@@ -146,9 +145,14 @@ pub(super) fn build(
             .chain([(SEAL.to_owned(), blank.clone())])
             .map(|(name, bytes)| Attachment {
                 media: media_of(&name),
-                description: if name == SEAL { "the organisation's seal".to_owned() } else { what_is(&name).to_owned() },
+                description: if name == SEAL {
+                    "the organisation's seal".to_owned()
+                } else {
+                    what_is(&name).to_owned()
+                },
                 source: name == ENTRIES,
-                deflate: name != SEAL && !matches!(media_of(&name), "image/jpeg" | "image/png" | "image/webp" | "image/heic"),
+                deflate: name != SEAL
+                    && !matches!(media_of(&name), "image/jpeg" | "image/png" | "image/webp" | "image/heic"),
                 name,
                 bytes,
             })

@@ -184,7 +184,9 @@ fn find_stay(ledger: &SqliteLedger, packet: &PacketArguments) -> Result<Vec<Visi
     match found.as_slice() {
         [visit] => Ok(stay_of(store, *visit)?),
         [] => Err(refuse(format!("no visit \"{wanted}\" is recorded at this office"))),
-        several => Err(refuse(format!("\"{wanted}\" begins the ids of {} visits; give more of it", several.len()))),
+        several => {
+            Err(refuse(format!("\"{wanted}\" begins the ids of {} visits; give more of it", several.len())))
+        }
     }
 }
 
@@ -192,8 +194,9 @@ fn read_key(text: &str) -> Result<PublicKey, Failure> {
     if let Ok(key) = DeviceId::read(text) {
         return Ok(key);
     }
-    let held = std::fs::read_to_string(Path::new(text))
-        .map_err(|e| refuse(format!("--key is neither 64 hexadecimal digits nor a file that can be read: {e}")))?;
+    let held = std::fs::read_to_string(Path::new(text)).map_err(|e| {
+        refuse(format!("--key is neither 64 hexadecimal digits nor a file that can be read: {e}"))
+    })?;
     DeviceId::read(held.trim())
         .map_err(|_| refuse(format!("{text} does not hold a public key of 64 hexadecimal digits")))
 }

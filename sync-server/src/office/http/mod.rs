@@ -89,6 +89,7 @@ pub struct Office {
     pub(super) secure: bool,
     pub(super) attempts: Attempts,
     pub(super) hashing: Semaphore,
+    pub(super) packing: Semaphore,
     pub(super) index: Arc<Index>,
     pub(super) folder: DataFolder,
     /// Says to open pages that there is something new to show.
@@ -146,6 +147,7 @@ impl Office {
             folder,
             attempts: Attempts::default(),
             hashing: Semaphore::new(2),
+            packing: Semaphore::new(2),
             news: broadcast::channel(16).0,
         }
     }
