@@ -14,6 +14,8 @@ use serde_json::json;
 use crate::account_lines::{self, AccountArguments};
 use crate::calc_lines;
 use crate::device;
+use crate::exporting;
+use crate::office::OfficeError;
 use crate::office::data_folder::DataFolder;
 use crate::office::enrolment;
 use crate::office::http::Limits;
@@ -76,6 +78,8 @@ enum Command {
     Device(device::arguments::DeviceArguments),
     /// Compute: one JSON object a line from standard input, one answer a line.
     Calc(CalcArguments),
+    /// Write figures of the record for other programs.
+    Export(exporting::ExportArguments),
 }
 
 #[derive(Debug, Args)]
@@ -242,6 +246,7 @@ pub fn run() -> ExitCode {
             outcome => (outcome, arguments.json),
         },
         Command::Calc(arguments) => (run_calc(&arguments), false),
+        Command::Export(arguments) => (exporting::run(&arguments), arguments.wants_json()),
         Command::Device(arguments) => {
             let as_json = arguments.wants_json();
             (device::run(arguments), as_json)

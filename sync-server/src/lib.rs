@@ -7,6 +7,7 @@ mod account_lines;
 pub mod calc_lines;
 pub mod command;
 pub mod device;
+pub mod exporting;
 pub mod office;
 pub mod packet;
 pub mod private_file;

@@ -14,6 +14,7 @@ pub mod index;
 pub mod ledger;
 pub mod pages;
 pub mod log_desk;
+pub mod papers;
 pub mod photo_store;
 pub mod reconcile;
 pub mod register;
