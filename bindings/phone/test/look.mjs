@@ -20,10 +20,10 @@ const screensOf = ({ main, held, ready, twin, gone, moving }, said) => {
   return {
     cars: ["cars"], cars_gone: ["cars", (p) => p.locator("summary").tap()], new: ["new"], car: [`car/${main}/liquid_b`], car_cap: [`car/${main}/thermometer_well`], car_hiss: [`car/${main}/vapour`], car_cover: [`car/${main}/cover`], car_relief: [`car/${main}/relief_device`], car_moving: [`car/${moving}/liquid_a`], car_held: [`car/${held}/liquid_b`], car_released: [`car/${gone}/liquid_a`], car_joined: [`car/${twin}/vapour`],
     step: [`step/${main}`], step_moving: [`step/${moving}`], step_found: [`step/${held}/line_as_found.liquid_a`], step_paper: [`step/${twin}/paper`], step_tight: [`step/${main}/closure_tight.liquid_b`], step_valve: [`step/${moving}/open_valve.liquid_a`], step_sign: [`step/${twin}/blue_sign_up`], step_done: [`step/${gone}/hand_brake`], steps: [`steps/${main}`],
-    more: [`more/${main}`], more_all: [`more/${main}`, async (p) => { const all = p.locator(".body > .quietly"); if (await all.count()) await all.first().tap(); }], more_joined: [`more/${twin}`], more_near: [`more/${moving}`],
+    more: [`more/${main}`], more_all: [`more/${main}`, (p) => p.evaluate(() => document.querySelector(".list").scrollIntoView())], more_joined: [`more/${twin}`], more_near: [`more/${moving}`],
     figure: [`figure/${main}/${q(FINAL)}`], figure_empty: [`figure/${ready}/${q(FINAL)}`], figure_beyond: [`figure/${moving}/${q(FINAL)}`], figure_outage: [`figure/${moving}/${q({ statement: "reading", measured: "outage", place: "car", purpose: "arrival" })}`], figure_cold: [`figure/${main}/${q({ statement: "reading", measured: "temperature", place: "car_low", purpose: "empty_proof" })}`], effort: [`figure/${main}/${q({ statement: "effort", fitting: "liquid_b", part: "valve" })}`], threads: [`figure/${main}/${q({ statement: "threads", fitting: "liquid_b" })}`], truck_load: [`figure/${held}/${q({ statement: "truck_load" })}`],
     ask_protections: [`ask/${main}/protections`], ask_readings: [`ask/${main}/readings`], ask_attendance: [`ask/${main}/${q({ statement: "attendance" })}`],
-    form_paper: [form(main, "paper")], form_weather: [form(main, "weather")], form_pass: [form(main, "pass", "closure_not_tool_tight.liquid_b")], form_decision: [form(main, "empty_decision")], form_hold: [form(main, "hold")], form_lift: [form(held, "lift", "a".repeat(32))], form_fittings: [form(main, "car_fittings")], form_again: [form(main, "car_number_again")], form_placed: [form(main, "clock", "actual_placement")], form_tank_test: [form(main, "car_test_date", "tank_qualification")], form_remark: [form(main, "remark")], form_give: [form(main, "give")], form_take: [form(main, "take", "ben")], form_told: [form(held, "forwarded", "b".repeat(32))], form_approval: [form(held, "authority", "b".repeat(32))], form_resolved: [form(held, "resolved", "b".repeat(32))], form_skip: [form(main, "skip", "closure_tight.liquid_b")], form_not_right: [form(main, "not_right", "closure_tight.liquid_b")], form_wrong: [form(main, "check_wrong", e("relief device"))], form_withdraw: [form(main, "withdraw", said.line)], form_keep: [form(main, "keep", said.claim)], form_opened: [form(main, "opened_again")],
+    form_paper: [form(main, "paper")], form_weather: [form(main, "weather")], form_pass: [form(main, "pass", "closure_not_tool_tight.liquid_b")], form_decision: [form(main, "empty_decision")], form_hold: [form(main, "hold")], form_lift: [form(held, "lift", "a".repeat(32))], form_fittings: [form(main, "car_fittings")], form_again: [form(main, "car_number_again")], form_placed: [form(main, "clock", "actual_placement")], form_tank_test: [form(main, "car_test_date", "tank_qualification")], form_remark: [form(main, "remark")], form_give: [form(main, "give")], form_take: [form(main, "take", "ben")], form_told: [form(held, "forwarded", "b".repeat(32))], form_approval: [form(held, "authority", "b".repeat(32))], form_resolved: [form(held, "resolved", "b".repeat(32))], form_skip: [form(main, "skip", "closure_tight.liquid_b")], form_not_right: [form(main, "not_right", "closure_tight.liquid_b")], form_wrong: [form(main, "check_wrong", "relief device")], form_withdraw: [form(main, "withdraw", said.line)], form_keep: [form(main, "keep", said.claim)], form_opened: [form(main, "opened_again")],
     proof: [`proof/${main}`], proof_first: [`proof/${twin}`], tally: [`tally/${main}`], tally_none: [`tally/${ready}`], seal: [`seal/${main}/applied`], seal_typed: [`seal/${ready}/found`], defect: [`defect/${main}/liquid_b`], defect_car: [`defect/${main}`], defects: [`defects/${held}`], defects_none: [`defects/${ready}`], holds: [`holds/${held}`], holds_none: [`holds/${ready}`],
     differ: [`differ/${main}`], differ_figure: [`differ/${main}/${e(said.figure)}`], differ_none: [`differ/${ready}`], gate: [`gate/${main}`], gate_ready: [`gate/${ready}`], gate_taps: [`gate/${ready}`, async (p) => { await p.locator(".foot .quietly").tap(); await p.locator(".hold").tap(); }], gate_held: [`gate/${held}`], gate_released: [`gate/${gone}`], blocker: [`blocker/${main}/closure_not_tool_tight.liquid_b`], blocker_passed: [`blocker/${ready}/${e(said.passed)}`], blocker_gone: [`blocker/${main}/none`],
     history: [`history/${main}/liquid_b`], history_all: [`history/${main}`], history_none: [`history/${twin}/vapour`], entry: [`entry/${main}/${said.line}`], entry_instead: [`entry/${main}/${said.line}`, (p) => p.locator(".keys .key").last().tap()], photo: [`photo/${main}/${e("other|")}`], photo_none: [`photo/${ready}/${e("seal|")}`],
@@ -65,7 +65,7 @@ async function settle(page, hash) {
   await page.evaluate((h) => { location.hash = h; }, hash);
   await page.waitForFunction(() => document.querySelector(".screen .foot") && !/Opening the|Abriendo/.test(document.body.innerText) || location.hash.includes("/000000"));
   await page.waitForTimeout(60);
-  if (hash.startsWith("figure")) await page.waitForTimeout(300); // the meaning of what is typed
+  if (/^(figure|find)/.test(hash)) await page.waitForTimeout(300); // the meaning of what is typed
   await page.waitForFunction(() => !document.querySelector(".told span"));
 }
 async function look(page, pass, name, hash, car, act, after) {
@@ -94,7 +94,8 @@ try {
   await torn.page.goto(`${office.app}#cars`);
   const broke = await phoneOf(browser, { worker: 'throw new Error("the module does not start"); ' });
   await broke.page.goto(`${office.app}#cars`);
-  const second = await fresh.context.newPage();
+  const holder = await phoneOf(browser), second = await holder.context.newPage();
+  await holder.page.goto(`${office.app}#cars`); await holder.page.waitForSelector(".screen .foot .help");
   await second.goto(`${office.app}#cars`);
   for (const p of [torn.page, broke.page, second]) await p.waitForFunction(() => document.querySelector(".why h1"));
 
@@ -122,7 +123,7 @@ try {
   const all = screensOf(visits, said);
   for (const pass of wanted) {
     const settings = PASSES[pass];
-    for (const one of [fresh, torn, broke, phone]) { await dress(one, settings); await one.page.goto("about:blank"); await one.page.goto(`${office.app}#cars`); }
+    for (const one of [fresh, torn, broke, holder, phone]) { await dress(one, settings); await one.page.goto("about:blank"); await one.page.goto(`${office.app}#cars`); }
     await phone.page.waitForSelector(".car"); await fresh.page.waitForSelector(".screen .foot .help");
     for (const [name, [hash, act, after]] of Object.entries(all)) await look(phone.page, pass, name, hash, name === "opening" ? null : cars.find(([visit]) => hash.includes(visit))?.[1] ?? null, act, after);
     for (const [name, hash] of Object.entries({ cars: "cars", enrol: "enrol", who: "who", where: "where", help: "help", setup: "setup", only_here: "only_here" })) await look(fresh.page, pass, `fresh_${name}`, hash, null);
