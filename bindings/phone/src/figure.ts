@@ -19,7 +19,7 @@ export const unitShown = (unit: string): string => (unit === "1" ? "" : unit);
 /** As typed; the unit is put behind it unless whoever typed it did so. */
 export const amountShown = (a: Amount): string => (a.unit === "turns" || a.unit === "1" || /[\p{L}°%]/u.test(a.text) ? a.text : `${a.text} ${a.unit}`);
 /** A ± to as many places as it deserves. */
-export const plusMinus = (pm: number): string => { const places = Math.max(0, Math.min(4, 1 - Math.floor(Math.log10(pm) + 1e-9))); return pm.toFixed(pm >= 10 ** -places * 9.95 ? Math.max(0, places - 1) : places); };
+export const plusMinus = (pm: number): string => { if (!(pm > 0)) return "0"; const ten = Math.floor(Math.log10(pm)), lead = pm / 10 ** ten; return pm.toFixed(Math.max(0, Math.min(6, -ten + (lead < 2.95 ? 1 : 0)))); };
 /** "22:12 · 11-24" of "2026-11-24 22:12 -06": what one needs to know at the car; the whole stands in the entry. */
 export const hourAndDay = (shown: string): string => (shown.length >= 16 ? `${shown.slice(11, 16)} · ${shown.slice(5, 10)}` : shown);
 
@@ -79,6 +79,8 @@ export function meaningOf(now: VisitView, then: VisitView): Meaning {
   const fresh = [...then.findings, ...then.advice, ...then.fittings.flatMap((f) => f.advice), ...then.computed.flatMap((q) => q.value?.findings ?? [])].filter((f) => !said.has(f.message));
   // That steps were ticked off in another order is true of the record, not of this figure.
   const about = fresh.filter((f) => f.code !== "steps_out_of_order").map((f) => ({ message: f.message, hot: f.severity !== "note" }));
-  return { worth, figures, findings: [...new Map([...about, ...lacks].map((f) => [f.message, f])).values()] };
+  const stood = new Set(now.blockers.map((b) => b.code));
+  const blocks = then.blockers.filter((b) => !stood.has(b.code)).map((b) => ({ message: b.missing, hot: true }));
+  return { worth, figures, findings: [...new Map([...blocks, ...about, ...lacks].map((f) => [f.message, f])).values()] };
 }
 export { amount };

@@ -27,17 +27,16 @@ const screensOf = ({ main, held, ready, twin, gone, moving }, said) => {
     proof: [`proof/${main}`], proof_first: [`proof/${twin}`], tally: [`tally/${main}`], tally_none: [`tally/${ready}`], seal: [`seal/${main}/applied`], seal_typed: [`seal/${ready}/found`], defect: [`defect/${main}/liquid_b`], defect_car: [`defect/${main}`], defects: [`defects/${held}`], defects_none: [`defects/${ready}`], holds: [`holds/${held}`], holds_none: [`holds/${ready}`],
     differ: [`differ/${main}`], differ_figure: [`differ/${main}/${e(said.figure)}`], differ_none: [`differ/${ready}`], gate: [`gate/${main}`], gate_ready: [`gate/${ready}`], gate_taps: [`gate/${ready}`, async (p) => { await p.locator(".foot .quietly").tap(); await p.locator(".hold").tap(); }], gate_held: [`gate/${held}`], gate_released: [`gate/${gone}`], blocker: [`blocker/${main}/closure_not_tool_tight.liquid_b`], blocker_passed: [`blocker/${ready}/${e(said.passed)}`], blocker_gone: [`blocker/${main}/none`],
     history: [`history/${main}/liquid_b`], history_all: [`history/${main}`], history_none: [`history/${twin}/vapour`], entry: [`entry/${main}/${said.line}`], entry_instead: [`entry/${main}/${said.line}`, (p) => p.locator(".keys .key").last().tap()], photo: [`photo/${main}/${e("other|")}`], photo_none: [`photo/${ready}/${e("seal|")}`],
-    only_here: ["only_here"], find: ["find"], find_none: ["find", (p) => p.fill("input.field", "99887766"), (p) => p.fill("input.field", "104")], help: ["help"], help_car: [`help/${main}`], setup: ["setup"], enrol: ["enrol"], who: ["who"], where: ["where"], carry: ["carry"], refused: ["refused"],
+    only_here: ["only_here"], find: ["find"], find_none: ["find", (p) => p.fill("input.field", "99887766").then(() => p.waitForTimeout(400)), (p) => p.fill("input.field", "104")], help: ["help"], help_car: [`help/${main}`], setup: ["setup"], enrol: ["enrol"], who: ["who"], where: ["where"], carry: ["carry"], refused: ["refused"],
     trouble: [`form/${held}/${e("remark|")}`, (p) => tooFull(p), (p) => roomAgain(p)], opening: [`car/${"0".repeat(32)}`],
   };
 };
-/** The disk is full in earnest: the browser's quota is what is used already, and the record is refused by the store itself. */
+/** The disk is full in earnest: the browser's quota is used up, and the record is refused by the store itself. */
 let quota;
 async function tooFull(page) {
   quota = await page.context().newCDPSession(page);
-  const { usage } = await page.evaluate(() => navigator.storage.estimate());
-  await quota.send("Storage.overrideQuotaForOrigin", { origin: new URL(page.url()).origin, quotaSize: usage });
-  await page.fill("textarea", "Rain turned to ice on the ladder. ".repeat(9000));
+  await quota.send("Storage.overrideQuotaForOrigin", { origin: new URL(page.url()).origin, quotaSize: 1024 });
+  await page.fill("textarea", "Rain turned to ice on the ladder. ".repeat(700));
   await page.locator(".foot .go").tap();
   await page.waitForSelector(".trouble");
 }
@@ -55,7 +54,8 @@ const tell = (name, m, extra = []) => {
   const all = [...m.found, ...extra];
   bad += all.length; seen++; worst = Math.min(worst, m.worst);
   if (all.length || only) console.log(`${name}: text >= ${m.worst.toFixed(2)}:1${m.scrolls > 1 ? `, scrolls ${m.scrolls}px` : ""}${all.length ? "" : ", nothing found"}`);
-  for (const x of all) console.log("   ", x);
+  for (const x of all.slice(0, 12)) console.log("   ", x);
+  if (all.length > 12) console.log(`    and ${all.length - 12} more`);
 };
 const withAxe = async (page) => {
   if (!(await page.evaluate(() => "axe" in window))) await page.evaluate(axe);
@@ -119,7 +119,7 @@ try {
   await phone.call("setDraft", `${visits.main}/tally`, "Adapter 3");
   console.log(`staged in ${((Date.now() - began) / 1000).toFixed(0)} s`);
 
-  const cars = JSON.parse(await phone.call("visits")).flatMap((row) => row.visits.map((visit) => [visit, { number: row.car, spot: /(\d+)\D*$/.exec(row.spot)?.[1] ?? "" }]));
+  const cars = JSON.parse(await phone.call("visits")).flatMap((row) => row.visits.map((visit) => [visit, { number: row.car, spot: (row.spot.match(/\d+/g) ?? []).join("·") }])); // cars stand on two tracks
   const all = screensOf(visits, said);
   for (const pass of wanted) {
     const settings = PASSES[pass];

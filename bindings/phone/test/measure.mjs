@@ -15,7 +15,7 @@ export const measure = (page, car = null) => page.evaluate(({ TOUCH, GLOVE, TEXT
   const light = ([r, g, b]) => [r, g, b].map((v) => (v / 255 <= 0.04045 ? v / 255 / 12.92 : ((v / 255 + 0.055) / 1.055) ** 2.4)).reduce((s, v, i) => s + v * [0.2126, 0.7152, 0.0722][i], 0);
   const ratio = (a, b) => { const [x, y] = [light(a), light(b)].sort((p, q) => q - p); return (x + 0.05) / (y + 0.05); };
   const ground = (el) => { for (let e = el; e; e = e.parentElement) { const c = rgb(getComputedStyle(e).backgroundColor); if (c[3] === 255) return c; } return [255, 255, 255, 255]; };
-  const shown = (el) => !el.closest(".sr") && el.getClientRects().length > 0 && getComputedStyle(el).visibility !== "hidden";
+  const shown = (el) => !el.closest(".sr") && el.getClientRects().length > 0 && el.checkVisibility({ visibilityProperty: true });
   const over = ".told", body = document.querySelector(".body"), frame = body?.getBoundingClientRect();
   const named = (el) => short(el.getAttribute("aria-label") ?? el.textContent ?? "") || el.className;
 
