@@ -59,14 +59,14 @@ export function faceOf(instrument: Instrument | undefined, unit: string): { min:
 export interface Meaning { worth: Worth | null; figures: { title: string; value: string; plus_minus: string; unit: string; formula: string }[]; findings: { message: string; hot: boolean }[] }
 const shown = (v: number, pm: number | undefined): [string, string] => {
   const places = pm !== undefined && pm > 0 ? Math.max(0, Math.min(6, Math.ceil(1 - Math.log10(pm)))) : 1;
-  return [v.toFixed(places), pm === undefined ? "?" : pm.toFixed(places)];
+  return [v.toFixed(places).replace("-", "−"), pm === undefined ? "?" : pm.toFixed(places)];
 };
 /** What would be different in the record: computed quantities and findings of the preview that the record does not have now. */
 export function meaningOf(now: VisitView, then: VisitView): Meaning {
   const was = new Map(now.computed.map((q) => [q.name, JSON.stringify(q.value)]));
   const figures = then.computed.filter((q): q is Quantity & { value: NonNullable<Quantity["value"]> } => q.value !== null && was.get(q.name) !== JSON.stringify(q.value)).map((q) => {
     const top = q.up_to ?? q.value, [low, plus_minus] = shown(q.value.value, top.plus_minus), [high] = shown(top.value, top.plus_minus);
-    const value = low === high ? low : `${low}–${high}`;
+    const value = low === high ? low : `${low} … ${high}`;
     return { title: q.title, value, plus_minus, unit: unitShown(q.value.unit), formula: q.value.formula };
   });
   // the reading itself: the one point the record does not have yet
@@ -75,7 +75,7 @@ export function meaningOf(now: VisitView, then: VisitView): Meaning {
   const worth = points(then).find((p) => !had.has(p.said.entry))?.worth ?? null;
   const lacked = new Map(now.computed.map((q) => [q.name, q.missing]));
   const lacks = then.computed.filter((q) => q.missing && lacked.get(q.name) !== q.missing && q.missing !== worth?.by && !q.missing.endsWith(worth?.by || "?")).map((q) => ({ message: `${q.title}: ${q.missing}`, hot: false }));
-  const said = new Set([...now.findings, ...now.advice, ...now.fittings.flatMap((f) => f.advice)].map((f) => f.message));
+  const said = new Set([...now.findings, ...now.advice, ...now.fittings.flatMap((f) => f.advice), ...now.computed.flatMap((q) => [...(q.value?.findings ?? []), ...(q.up_to?.findings ?? [])])].map((f) => f.message));
   const fresh = [...then.findings, ...then.advice, ...then.fittings.flatMap((f) => f.advice), ...then.computed.flatMap((q) => q.value?.findings ?? [])].filter((f) => !said.has(f.message));
   // That steps were ticked off in another order is true of the record, not of this figure.
   const about = fresh.filter((f) => f.code !== "steps_out_of_order").map((f) => ({ message: f.message, hot: f.severity !== "note" }));

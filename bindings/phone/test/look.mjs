@@ -1,6 +1,6 @@
 // Every screen at 390x844, on the app as built with its real worker, disk and office: day and night with axe (and its enhanced contrast
 // rule), then in Spanish, then at the largest text. Measures every target, word and shape, takes pictures, and writes the README's.
-// Exits 1 if anything falls short.   node test/look.mjs [screen]     OUT=folder for the pictures, PASS=day,night,es,large
+// Exits 1 if anything falls short.   node test/look.mjs [screen]     SHEETS=1 keeps a picture of every screen in OUT; PASS=day,night,es,large
 import { mkdirSync, readFileSync, writeFileSync, existsSync } from "node:fs";
 import { measure } from "./measure.mjs";
 import { enrol, openOffice, phoneOf, play } from "./siding.mjs";
@@ -64,7 +64,8 @@ const withAxe = async (page) => {
 async function settle(page, hash) {
   await page.evaluate((h) => { location.hash = h; }, hash);
   await page.waitForFunction(() => document.querySelector(".screen .foot") && !/Opening the|Abriendo/.test(document.body.innerText) || location.hash.includes("/000000"));
-  await page.waitForTimeout(60);
+  await page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn))));
+  if (hash.startsWith("help/")) await page.waitForSelector(".carline"); // the card itself waits for nothing
   if (/^(figure|find)/.test(hash)) await page.waitForTimeout(300); // the meaning of what is typed
   await page.waitForFunction(() => !document.querySelector(".told span"));
 }
@@ -73,8 +74,7 @@ async function look(page, pass, name, hash, car, act, after) {
   try {
     await settle(page, hash);
     if (act) { await act(page); await page.waitForTimeout(80); }
-    const file = `${name}-${pass}`;
-    shots[file] = await page.screenshot({ path: `${out}${file}.png` });
+    if (process.env.SHEETS || PICTURES[name]?.includes(pass)) shots[`${name}-${pass}`] = await page.screenshot({ path: `${out}${name}-${pass}.png` });
     tell(`${pass} ${name}`, await measure(page, car), pass === "day" || pass === "night" ? await withAxe(page) : []);
     await after?.(page);
   } catch (error) {

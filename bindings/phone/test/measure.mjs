@@ -91,6 +91,7 @@ export const measure = (page, car = null) => page.evaluate(({ TOUCH, GLOVE, TEXT
   if (!foot || foot.bottom > innerHeight + 0.5) found.add("the foot is pushed out");
   if (frame && frame.height < 200) found.add(`only ${frame.height.toFixed(0)}px between head and foot`);
   if (body && body.scrollWidth > body.clientWidth + 1) found.add("scrolls sideways");
+  for (const el of document.querySelectorAll(".foot, .line, .keys, .head, .who, section, button, .caution, .lead, .trouble")) if (shown(el) && el.clientWidth > 0 && el.scrollWidth > el.clientWidth + 1 && !el.matches(".hit")) found.add(`wider than its frame by ${el.scrollWidth - el.clientWidth}px: ${named(el)}`);
   for (const el of body?.querySelectorAll("*") ?? []) if (el.tagName !== "TEXTAREA" && /auto|scroll/.test(getComputedStyle(el).overflowY) && el.scrollHeight > el.clientHeight + 1) found.add(`scrolls inside what scrolls: ${short(el.textContent)}`);
   for (const el of document.querySelectorAll(".body b, .body p, .body small, .body h1, .body h2, .body button, .foot button, .head button")) {
     const r = el.getBoundingClientRect(), y = r.top + r.height / 2;
