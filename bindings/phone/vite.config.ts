@@ -21,16 +21,14 @@ const coreFiles = (): Plugin => ({
 });
 const policy = (): Plugin => ({ name: "policy", apply: "build", transformIndexHtml: () => [{ tag: "meta", attrs: { "http-equiv": "Content-Security-Policy", content: CSP }, injectTo: "head-prepend" }] });
 
-// CORE names another core for tests of screens; a product build has the worker.
-const stand = process.env.CORE;
 export default defineConfig({
   base: "./",
-  resolve: { alias: { "#core": here(stand ?? "./src/core/worker.ts") } },
-  build: { target: "es2022", assetsInlineLimit: 0, outDir: stand ? "dist-stand" : "dist" },
+  resolve: { alias: { "#core": here("./src/core/worker.ts") } },
+  build: { target: "es2022", assetsInlineLimit: 0, outDir: "dist" },
   worker: { format: "es" },
   plugins: [
     svelte(),
-    ...(stand ? [] : [coreFiles(), policy()]),
+    coreFiles(), policy(),
     VitePWA({
       strategies: "injectManifest", srcDir: "src", filename: "sw.ts", injectRegister: false,
       injectManifest: { globPatterns: ["**/*.{html,js,css,woff2,svg,png,wasm,webmanifest}"], maximumFileSizeToCacheInBytes: 12_000_000 },

@@ -66,7 +66,8 @@ async function settle(page, hash) {
   await page.waitForFunction(() => document.querySelector(".screen .foot") && !/Opening the|Abriendo/.test(document.body.innerText) || location.hash.includes("/000000"));
   await page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn))));
   if (hash.startsWith("help/")) await page.waitForSelector(".carline"); // the card itself waits for nothing
-  if (/^(figure|find)/.test(hash)) await page.waitForTimeout(300); // the meaning of what is typed
+  if (hash.startsWith("figure")) await page.waitForFunction(() => document.querySelector(".mean")?.getAttribute("aria-busy") === "false"); // what it means is asked as it is typed
+  if (hash === "find") await page.waitForTimeout(400);
   await page.waitForFunction(() => !document.querySelector(".told span"));
 }
 async function look(page, pass, name, hash, car, act, after) {
