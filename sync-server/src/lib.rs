@@ -3,6 +3,7 @@
 //! Lives here: everything that touches the network, an async runtime, or a command line. Does not
 //! live here: any rule of records, sync, measurement or release; those are `farsiding-core`'s.
 
+mod account_lines;
 pub mod calc_lines;
 pub mod command;
 pub mod device;

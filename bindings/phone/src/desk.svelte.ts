@@ -14,7 +14,6 @@ export class Desk {
   standing = $state<Standing>({ is: "starting" });
   settings = $state<Settings>(readSettings());
   rows = $state.raw<Row[] | null>(null);
-  spots = $state<Record<string, string>>({});
   view = $state.raw<VisitView | null>(null);
   /** Begun from the copy kept for the emergency card, which must not wait for anything. */
   sites = $state.raw<SiteView[]>(readCard());
@@ -70,9 +69,7 @@ export class Desk {
     await this.attempt(async () => {
       const began = performance.now();
       const [rows, sites, people, status] = await Promise.all([this.calls.visits().finally(() => performance.measure("listed", { start: began })), this.calls.sites(), this.calls.people(), this.calls.status()]);
-      const all = JSON.parse(rows) as Row[];
-      await this.#findSpots(all); // before the list is shown: it must not change its order under a finger
-      this.rows = all;
+      this.rows = JSON.parse(rows) as Row[];
       this.sites = Object.values(JSON.parse(sites) as Record<string, SiteView>); // by id
       keepCard(this.sites);
       this.people = JSON.parse(people) as Person[];
@@ -82,16 +79,6 @@ export class Desk {
     });
     this.room = await roomNow();
   }
-  /** The core's row has no spot; it is read once from the record of each car that still stands here. */
-  async #findSpots(rows: Row[]): Promise<void> {
-    const here = rows.filter((row) => !row.released && row.spot === undefined && row.visits[0] !== undefined && this.spots[row.visits[0]] === undefined);
-    for (const row of here.slice(0, 40)) {
-      const visit = row.visits[0]!;
-      const view = await this.attempt(async () => JSON.parse(await this.calls.visit(visit)) as VisitView);
-      if (view) this.spots[visit] = view.header.spot;
-    }
-  }
-  spot(row: Row): string { return row.spot ?? this.spots[row.visits[0] ?? ""] ?? ""; }
   async find(text: string): Promise<Row[]> {
     return (await this.attempt(async () => JSON.parse(await this.calls.find(text)) as Row[])) ?? [];
   }

@@ -1,8 +1,8 @@
 //! Gathering what views are folded from: the records of a device, read once and laid side by side.
 //!
-//! Shells call [`super::Book::gather`] and ask the result for rows and views. What was folded once and
-//! cannot have changed is remembered for as long as the shell keeps the result; nothing is stored, and
-//! what a record means is the view's.
+//! Shells call [`super::Book::gather`], an office [`Gathered::read`], and ask the result for rows and
+//! views. What was folded once and cannot have changed is remembered for as long as the shell keeps the
+//! result; nothing is stored, and what a record means is the view's.
 
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
@@ -14,6 +14,7 @@ use crate::entry::{Certificate, Entry, Opened, PublicKey, Statement};
 use crate::evidence::Receipt;
 use crate::ids::{CarId, DeviceId, EntryId, OperatorId, SiteId, Subject, VisitId};
 use crate::procedure::Procedures;
+use crate::store::Store;
 use crate::view::{
     self, Brief, Chains, Context, DeviceFacts, Formulas, Recorded, Row, SiteView, Slots, VisitView,
 };
@@ -57,10 +58,8 @@ impl Book {
     /// # Errors
     /// [`BookError`] when the store fails.
     pub fn gather(&self) -> Result<Gathered, BookError> {
-        let mut gathered = Gathered::default();
-        let all = self.store().subjects()?;
-        self.refresh(&mut gathered, &all)?;
-        Ok(gathered)
+        let (key, now) = (self.organisation_key()?, self.stamp()?.corrected());
+        Gathered::read(self.store(), key.as_ref(), now)
     }
 
     /// Reads the given documents again, and what may have changed with them; the rest stays as read.
@@ -68,54 +67,90 @@ impl Book {
     /// # Errors
     /// [`BookError`] when the store fails; what was gathered may then be partly old.
     pub fn refresh(&self, gathered: &mut Gathered, changed: &[Subject]) -> Result<(), BookError> {
-        gathered.now = Some(self.stamp()?.corrected());
-        let organisation_key = self.organisation_key()?;
+        let (key, now) = (self.organisation_key()?, self.stamp()?.corrected());
+        gathered.refresh(self.store(), key.as_ref(), now, changed)
+    }
+}
+
+impl Gathered {
+    /// Reads all records of a store, for whoever holds one without a device's key: the office.
+    ///
+    /// `organisation_key` tells whose certificates and receipts count; `now` is what views take for
+    /// the present.
+    ///
+    /// # Errors
+    /// [`BookError`] when the store fails.
+    pub fn read(
+        store: &dyn Store,
+        organisation_key: Option<&PublicKey>,
+        now: UtcMillis,
+    ) -> Result<Gathered, BookError> {
+        let mut gathered = Gathered::default();
+        let all = store.subjects()?;
+        gathered.refresh(store, organisation_key, now, &all)?;
+        Ok(gathered)
+    }
+
+    /// Reads the given documents of a store again, and what may have changed with them. On a fresh
+    /// [`Gathered::default`] it reads these documents alone; gaps in the chains of devices then only
+    /// mean that other documents were not read.
+    ///
+    /// # Errors
+    /// [`BookError`] when the store fails; what was gathered may then be partly old.
+    pub fn refresh(
+        &mut self,
+        store: &dyn Store,
+        organisation_key: Option<&PublicKey>,
+        now: UtcMillis,
+        changed: &[Subject],
+    ) -> Result<(), BookError> {
+        self.now = Some(now);
         let mut devices = BTreeMap::new();
-        if let Some(key) = &organisation_key {
-            for (device, bytes) in self.store().certificates()? {
+        if let Some(key) = organisation_key {
+            for (device, bytes) in store.certificates()? {
                 if let Ok(certificate) = Certificate::open(&bytes, key) {
                     devices.insert(device, DeviceFacts::from(&certificate));
                 }
             }
         }
-        let mut all_rows = devices != gathered.devices;
-        gathered.devices = devices;
-        let people = gathered.people.clone();
+        let mut all_rows = devices != self.devices;
+        self.devices = devices;
+        let people = self.people.clone();
         for subject in changed {
-            let (entries, damaged) = self.entries(*subject)?;
+            let (entries, damaged) = super::kept(store, *subject)?;
             for name in damaged {
-                if !gathered.damaged.contains(&name) {
-                    gathered.damaged.push(name);
+                if !self.damaged.contains(&name) {
+                    self.damaged.push(name);
                 }
             }
             for (entry, _) in &entries {
-                gathered.chains.add(entry);
+                self.chains.add(entry);
             }
-            gathered.file(*subject, entries);
+            self.file(*subject, entries);
         }
-        all_rows |= people != gathered.people;
-        if let Some(key) = &organisation_key {
-            let received = self.received(gathered, key)?;
-            all_rows |= received != gathered.received;
-            gathered.received = received;
+        all_rows |= people != self.people;
+        if let Some(key) = organisation_key {
+            let received = self.received_from_revoked(store, key)?;
+            all_rows |= received != self.received;
+            self.received = received;
         }
-        gathered.stays = gathered.join();
-        gathered.forget(changed, all_rows);
+        self.stays = self.join();
+        self.forget(changed, all_rows);
         Ok(())
     }
 
     /// When the server held the entries of revoked devices: it decides what their word is worth.
-    fn received(
+    fn received_from_revoked(
         &self,
-        gathered: &Gathered,
+        store: &dyn Store,
         key: &PublicKey,
     ) -> Result<BTreeMap<EntryId, UtcMillis>, BookError> {
         let mut received = BTreeMap::new();
         let revoked =
-            |device: &DeviceId| gathered.devices.get(device).is_some_and(|facts| facts.revoked_at.is_some());
-        let entries = gathered.visits.values().flatten().map(|(entry, _)| entry);
+            |device: &DeviceId| self.devices.get(device).is_some_and(|facts| facts.revoked_at.is_some());
+        let entries = self.visits.values().flatten().map(|(entry, _)| entry);
         for entry in entries.filter(|entry| revoked(&entry.device)) {
-            for bytes in self.store().receipts_of(entry.id)? {
+            for bytes in store.receipts_of(entry.id)? {
                 let at = Receipt::from_bytes(&bytes).ok().and_then(|receipt| receipt.check(key).ok());
                 if let Some(at) = at {
                     let first = received.entry(entry.id).or_insert(at);
@@ -125,9 +160,7 @@ impl Book {
         }
         Ok(received)
     }
-}
 
-impl Gathered {
     /// Drops what was remembered of stays that read one of the changed documents.
     fn forget(&mut self, changed: &[Subject], all_rows: bool) {
         let changed: BTreeSet<Subject> = changed.iter().copied().collect();
@@ -162,7 +195,9 @@ impl Gathered {
     fn file(&mut self, subject: Subject, entries: Vec<Kept>) {
         match subject {
             Subject::Visit(visit) => {
-                self.visits.insert(visit, entries);
+                // What another visit says of being one stay with this one counts where it was said.
+                let own = entries.into_iter().filter(|(entry, _)| entry.body.about == subject).collect();
+                self.visits.insert(visit, own);
             }
             Subject::Car(car) => {
                 self.cars.insert(car, entries);

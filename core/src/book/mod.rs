@@ -156,13 +156,7 @@ impl Book {
     /// # Errors
     /// [`BookError`].
     pub fn entries(&self, subject: Subject) -> Result<(Vec<Kept>, Vec<String>), BookError> {
-        let rows = self.store.entries_of(subject)?;
-        let entries = rows
-            .rows
-            .into_iter()
-            .map(|row| Ok((Entry::reopen(row.id, row.bytes)?, row.receipted)))
-            .collect::<Result<Vec<_>, EntryError>>()?;
-        Ok((entries, rows.damaged))
+        kept(self.store(), subject)
     }
 
     /// Begins a sync session with the office.
@@ -238,4 +232,15 @@ impl Book {
         let seq = seq.try_into().map(u64::from_be_bytes).unwrap_or(0);
         Ok((seq, id.try_into().ok().map(EntryId)))
     }
+}
+
+/// The checked entries of a document in a store, and the names of rows found damaged.
+fn kept(store: &dyn Store, subject: Subject) -> Result<(Vec<Kept>, Vec<String>), BookError> {
+    let rows = store.entries_of(subject)?;
+    let entries = rows
+        .rows
+        .into_iter()
+        .map(|row| Ok((Entry::reopen(row.id, row.bytes)?, row.receipted)))
+        .collect::<Result<Vec<_>, EntryError>>()?;
+    Ok((entries, rows.damaged))
 }

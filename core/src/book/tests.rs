@@ -5,7 +5,9 @@ use super::*;
 use crate::clock::HandSetClock;
 use crate::entry::Statement;
 use crate::entry::site_facts::{Operator, SiteProfile};
-use crate::entry::vocabulary::{EmptySign, Fitting, Measured, Part, Place, Purpose, Receiver, StepOutcome};
+use crate::entry::vocabulary::{
+    EmptySign, Fitting, Measured, Part, Place, Purpose, Receiver, StepOutcome, ValvePosition,
+};
 use crate::entry::{Paper, Reading, cbor};
 use crate::ids::{Digest, OperatorId, SiteId, VisitId};
 use crate::procedure::Procedures;
@@ -292,6 +294,9 @@ impl Store for HalfFull {
     fn tally(&self) -> Result<Tally, StoreError> {
         self.0.tally()
     }
+    fn log(&self) -> &dyn crate::store::LogRows {
+        self.0.log()
+    }
 }
 
 #[test]
@@ -335,4 +340,42 @@ fn an_entry_of_a_later_kind_is_kept_whole_and_travels_on() {
     assert_eq!(unknown.bytes(), bytes, "not a byte is lost");
     let again = Entry::reopen(unknown.id, bytes).unwrap();
     assert_eq!(again, unknown);
+}
+
+#[test]
+fn in_a_joined_stay_what_is_recorded_later_in_either_document_follows_what_stood() {
+    let mut book = book_on(MemoryStore::new());
+    let (a, b) = (open(&mut book, "ZZQX 1"), open(&mut book, "ZZQX 1"));
+    let valve = |position| vec![Draft::of(Statement::Valve { fitting: Fitting::LiquidA, position })];
+    book.append(Subject::Visit(a), vec![Draft::of(Statement::Joined { other: b }).because("one car")], &op())
+        .unwrap();
+    book.append(Subject::Visit(a), valve(ValvePosition::Open), &op()).unwrap();
+    book.append(Subject::Visit(b), valve(ValvePosition::Shut), &op()).unwrap();
+    book.append(Subject::Visit(a), valve(ValvePosition::Open), &op()).unwrap();
+    let procedures = Procedures::built_in().unwrap();
+    let view = book.gather().unwrap().view(b, &procedures).unwrap();
+    assert_eq!(view.header.visits.len(), 2);
+    let about: Vec<&str> = view.disagreements.iter().map(|d| d.about.as_str()).collect();
+    assert!(about.iter().all(|about| !about.contains("valve")), "{about:?}");
+    let standing = |book: &Book, visit| book.entries(Subject::Visit(visit)).unwrap().0.len();
+    assert_eq!((standing(&book, a), standing(&book, b)), (4, 3), "that they are one stands in both");
+    // Another device that got only the second document checks its change as any other.
+    for change in book.store().changes_of(Subject::Visit(b)).unwrap().rows {
+        assert!(crate::document::CheckedChange::check(&change.bytes, Subject::Visit(b)).is_ok());
+        assert!(
+            crate::document::CheckedChange::check(&change.bytes, Subject::Visit(VisitId([7; 16]))).is_err()
+        );
+    }
+}
+
+#[test]
+fn a_store_read_without_a_device_key_shows_the_same_as_the_book_on_it() {
+    let mut book = book_on(MemoryStore::new());
+    let visit = open(&mut book, "ZZQX 1");
+    book.append(Subject::Visit(visit), vec![final_pressure("12"), effort(30.0)], &op()).unwrap();
+    let procedures = Procedures::built_in().unwrap();
+    let by_book = book.gather().unwrap().view(visit, &procedures).unwrap();
+    let now = book.stamp().unwrap().corrected();
+    let by_office = Gathered::read(book.store(), None, now).unwrap().view(visit, &procedures).unwrap();
+    assert_eq!(by_book, by_office);
 }

@@ -40,7 +40,8 @@ impl CheckedChange {
     /// Checks a change's bytes for the document of `subject`.
     ///
     /// Entries of a car's document may be about a visit: what is known of a car is said during its
-    /// visits. Every signature is verified here.
+    /// visits. That two visits are one stay stands in both their documents. Every signature is verified
+    /// here.
     ///
     /// # Errors
     /// [`DocumentError`]; never panics, and never inflates beyond [`LARGEST_CHANGE`].
@@ -119,7 +120,11 @@ fn entry_added_by(operation: &automerge::legacy::Op, subject: Subject) -> Result
             let known_of_the_car =
                 matches!((subject, entry.body.about), (Subject::Car(_), Subject::Visit(_)))
                     && entry.body.says.follows_the_car();
-            if at_home || known_of_the_car { Ok(entry) } else { Err(DocumentError::WrongDocument) }
+            let joins = match (subject, entry.body.about) {
+                (Subject::Visit(here), Subject::Visit(_)) => entry.body.joins() == Some(here),
+                _ => false,
+            };
+            if at_home || known_of_the_car || joins { Ok(entry) } else { Err(DocumentError::WrongDocument) }
         }
         _ => refuse("it does something other than putting bytes"),
     }

@@ -215,6 +215,11 @@ impl Session {
         self.take_receipts(store, &outstanding, &head, &bulk, &message.head)?;
         self.take_changes(store, &head, &bulk, &message.head, now)?;
         self.take_certificates(store, &bulk)?;
+        // Another ledger, such as one restored from a backup, may lack photographs the last one held.
+        let another = read_cursor(store)?.is_some_and(|known| known.epoch != head.cursor.epoch);
+        if another {
+            store.commit(&[Write::PhotosNotHeld])?;
+        }
         for photo in bulk.photos.iter().filter_map(|at| outstanding.photos.get(*at as usize)) {
             if let Some(p) = store.photo(*photo)? {
                 let (sha256, length, media) = (p.sha256, p.length, p.media.as_str());
@@ -225,7 +230,10 @@ impl Session {
             self.report.revoked = true;
             return Ok(Step::Done);
         }
-        self.next_phase(store, &head, &bulk, now)
+        match self.next_phase(store, &head, &bulk, now)? {
+            Step::Done if another => Ok(Step::Again), // to ask about the photographs
+            step => Ok(step),
+        }
     }
 
     fn take_receipts(

@@ -67,8 +67,11 @@ impl Said {
 pub struct Known<T> {
     /// What was said.
     pub value: T,
-    /// Who said it.
+    /// Who said it; where it was settled, who settled it.
     pub said: Said,
+    /// Where it was settled: who had said it, and when.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub kept: Option<Said>,
     /// How many other live entries say the same.
     pub also: usize,
     /// Whether a live entry says something else.
@@ -201,7 +204,11 @@ impl<'a> Ledger<'a> {
             .live(slot)
             .filter(|item| item.place != latest.place && !super::slots::differ(item.claim, latest.claim))
             .count();
-        Some(Known { value, said: self.said(latest), also, disputed: self.slots.is_disputed(slot) })
+        let kept = (latest.claim_place != latest.place)
+            .then(|| self.slots.items().get(latest.claim_place))
+            .flatten()
+            .map(|item| self.said(item));
+        Some(Known { value, said: self.said(latest), kept, also, disputed: self.slots.is_disputed(slot) })
     }
 
     /// What all live entries of a slot claim; empty when the slot is.

@@ -10,6 +10,7 @@
 )]
 
 mod app;
+mod backup;
 mod enrolment;
 mod hostility;
 mod job;

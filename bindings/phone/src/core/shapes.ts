@@ -67,7 +67,7 @@ export interface VisitView {
   header: {
     visits: string[]; car: string; opened: Known<unknown> | null; number_again: Known<string> | null; site: string | null; site_name: string; zone: string;
     local_rules: string; spot: string; receiver: "fixed_tank" | "truck" | null;
-    paper: Known<{ number?: string; car?: string; un_number?: string; product?: string }> | null; product: string;
+    paper: Known<{ number?: string; car?: string; un_number?: string; product?: string }> | null; product: string; emergency: EmergencyGuide | null;
     procedure_title: string; procedure_note: string; procedure_known: boolean; responsible: string | null;
     people: { operator: string; name: string; entries: number }[]; number_findings: string[];
   };
@@ -86,15 +86,16 @@ export interface VisitView {
 }
 export interface Row {
   visits: string[]; car: string; site: string | null; site_name: string; stage: Stage; released: boolean; kept_by: string; open_blockers: number;
-  on_hold: boolean; disagreements: number; alarms: number; since: number | null; since_shown: string; unreceipted: number;
-  /** Track or spot, where the core's row has it. */
-  spot?: string;
+  on_hold: boolean; disagreements: number; alarms: number; since: number | null; since_shown: string; unreceipted: number; spot: string;
 }
+export interface EmergencyGuide { un_number: string; number: string; title: string; source: string }
 export interface Instrument { name: string; measures: string; span: Amount; grade?: string; calibration_due?: string }
 export interface Contact { role: string; name: string; telephone: string; note?: string }
 export interface SiteView {
   id: string | null; name: string; zone: string; local_rules: string; instruments: Instrument[]; contacts: Contact[];
   hoses: { name: string; service: string; test_due?: string }[]; tanks: { name: string }[]; seal_stock: { from: string; to: string; kind: string }[];
+  /** For what comes here; a car's own paper goes before it. */
+  emergency: EmergencyGuide | null;
 }
 export interface Person { operator: string; name: string; active: boolean }
 export interface Status {

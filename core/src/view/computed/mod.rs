@@ -7,6 +7,7 @@
 mod advice;
 mod inputs;
 mod quantities;
+mod receiving;
 
 use serde::Serialize;
 

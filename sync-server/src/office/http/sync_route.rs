@@ -44,6 +44,9 @@ pub async fn sync(
     if let Err(problem) = noted {
         tracing::warn!(?problem, "the register could not note a sync");
     }
+    if unsent != (0, 0) {
+        let _ = office.news.send(()); // as below
+    }
     if !answer.new.is_empty() {
         let _ = office.hints.send(()); // an error only means that nobody listens
     }
