@@ -443,11 +443,17 @@ impl Book {
     /// Writes visits with their cars, sites and people into a carry file, and with the photographs given.
     ///
     /// # Errors
-    /// `WrongCall` for an unknown visit or for more than a carry file holds.
+    /// `WrongCall` for an unknown visit, for more than a carry file holds, or for bytes that are no
+    /// photograph known here.
     pub fn carry_out(&self, visits: Vec<String>, photos: Vec<Picture>) -> Result<Vec<u8>, Trouble> {
         let state = self.state();
         if photos.iter().map(|photo| photo.bytes.len()).sum::<usize>() > MOST_CARRIED_BYTES {
             return Err(wrong(format!("photographs beyond {MOST_CARRIED_BYTES} bytes do not fit")));
+        }
+        for photo in &photos {
+            if state.book.store().photo(Digest::of(&photo.bytes))?.is_none() {
+                return Err(wrong("these bytes are no photograph that was taken"));
+            }
         }
         let wanted = visits.iter().map(|v| read_visit(v)).collect::<Result<Vec<_>, _>>()?;
         let mut subjects = Vec::new();

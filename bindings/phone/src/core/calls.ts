@@ -35,7 +35,7 @@ export interface BookCalls {
 }
 
 /** A photograph's exact bytes on their way into or out of a carry file. */
-export interface Picture { media: string; bytes: ArrayBuffer }
+export interface Picture { media: string; bytes: Uint8Array }
 
 /** How the records stand on this phone. Shown before anything else. */
 export type Standing =

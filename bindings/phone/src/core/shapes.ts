@@ -16,7 +16,7 @@ export interface Amount { text: string; unit: string; value?: number }
 export interface Finding { code: string; severity: Severity; message: string }
 export interface Said {
   entry: string; by: string; name: string; device: string; device_name: string; standing: string;
-  claimed: number; shown: string; device_time: string; ahead_millis: number | null; receipted: boolean; why: string;
+  claimed: number; shown: string; device_time: string; ahead_millis: number | null; place?: { latitude: number; longitude: number; accuracy_m: number }; receipted: boolean; why: string;
 }
 export interface Known<T> { value: T; said: Said; also: number; disputed: boolean }
 

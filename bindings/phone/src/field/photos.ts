@@ -118,13 +118,13 @@ export async function photosToCarry(visits: string[], calls: BookCalls): Promise
     const bytes = total + photo.length <= CARRIED ? await original(photo.sha256) : null;
     if (!bytes) { left++; continue; }
     total += photo.length;
-    photos.push({ media: photo.media, bytes: await bytes.arrayBuffer() });
+    photos.push({ media: photo.media, bytes: new Uint8Array(await bytes.arrayBuffer()) });
   }
   return { photos, left };
 }
 /** Keeps the photographs of the carry file taken in last. */
 export async function keepCarried(calls: BookCalls): Promise<number> {
   let kept = 0;
-  for (let one = await calls.carriedPhoto(); one; one = await calls.carriedPhoto(), kept++) await keepPhoto(new Blob([one.bytes], { type: one.media }), calls);
+  for (let one = await calls.carriedPhoto(); one; one = await calls.carriedPhoto(), kept++) await keepPhoto(new Blob([one.bytes as BlobPart], { type: one.media }), calls);
   return kept;
 }
