@@ -121,7 +121,9 @@ fn main() -> ExitCode {
                             failed.store(true, Ordering::Relaxed);
                             let why = LAST_PANIC.with(|last| last.borrow().clone());
                             println!("seed {seed} FAILED: {why}");
-                            println!("seed {seed} plays it again: ./tests/run simulate --seeds 1 --from {seed}");
+                            println!(
+                                "seed {seed} plays it again: ./tests/run simulate --seeds 1 --from {seed}"
+                            );
                         }
                     }
                 }

@@ -95,6 +95,8 @@ pub struct Office {
     /// What restored copies did not hold: nothing is claimed of these until a phone brings them again.
     pub lost: BTreeSet<EntryId>,
     pub lost_photos: BTreeSet<Digest>,
+    /// Whether the server could tell, when it was last put back, that it was.
+    pub noticed: bool,
     dice: Dice,
 }
 
@@ -106,7 +108,21 @@ impl Office {
         let key = OrganisationKey::from_secret([42; 32]);
         let (backups, devices, lost) = (Vec::new(), Vec::new(), BTreeSet::new());
         let lost_photos = BTreeSet::new();
-        Office { disk, fuse, store, key, epoch, reached: 0, now, backups, devices, lost, lost_photos, dice }
+        Office {
+            disk,
+            fuse,
+            store,
+            key,
+            epoch,
+            reached: 0,
+            now,
+            backups,
+            devices,
+            lost,
+            lost_photos,
+            noticed: true,
+            dice,
+        }
     }
 
     /// The server's process ends and starts again.
@@ -143,8 +159,7 @@ impl Office {
         }
         .seal(&self.key)
         .unwrap();
-        let version = self.store.value(CERTIFICATES_VERSION)?;
-        let version = version.and_then(|v| v.try_into().ok()).map_or(0, u64::from_be_bytes) + 1;
+        let version = self.dice.next(); // it only has to differ from every one before
         self.store.commit(&[
             Write::Certificate { device, bytes: &bytes },
             Write::Value { key: CERTIFICATES_VERSION, value: &version.to_be_bytes() },
@@ -183,6 +198,7 @@ impl Office {
         self.restart();
         self.lost.extend(before.difference(&entries_on(&self.disk)));
         self.lost_photos.extend(photos.difference(&self.photos_here()));
+        self.noticed = !register_too;
         for (device, _) in self.devices.clone() {
             self.certify(device).unwrap(); // its people enrol and revoke again what the copy forgot
         }

@@ -98,7 +98,9 @@ fn statement(dice: &mut Dice) -> Statement {
             photo: None,
             note: String::new(),
         }),
-        7 => Statement::Hold { hold: HoldId([dice.below(3) as u8; 16]), because: "a smell of gas".to_owned() },
+        7 => {
+            Statement::Hold { hold: HoldId([dice.below(3) as u8; 16]), because: "a smell of gas".to_owned() }
+        }
         _ => Statement::Remark { text: format!("remark {} {}", dice.next(), "…".repeat(dice.below(400))) },
     }
 }

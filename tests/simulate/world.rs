@@ -350,7 +350,9 @@ impl World {
         let World { phones, dice, .. } = self;
         phones[at].disk = disk;
         phones[at].restart(dice);
-        self.note("phone put back", || format!("phone {at}: {} entries before, {}", before.len(), after.len()));
+        self.note("phone put back", || {
+            format!("phone {at}: {} entries before, {}", before.len(), after.len())
+        });
     }
 
     fn put_office_back(&mut self) {
