@@ -11,7 +11,7 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::{Digest, EntryId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{Durability, Write};
-use farsiding_core::sync::Step;
+use farsiding_core::sync::{Step, SyncError};
 
 use crate::dice::Dice;
 use crate::disk::{Blow, Disk, Fuse};
@@ -47,6 +47,8 @@ pub struct World {
     folder: tempfile::TempDir,
     files: usize,
     pub event: usize,
+    /// Whether two programs ever had the same random numbers, so that their changes get in each other's way.
+    pub twins: bool,
     pub trace: bool,
     /// What happened, counted by kind.
     pub seen: BTreeMap<&'static str, usize>,
@@ -76,6 +78,7 @@ impl World {
             folder,
             files: 0,
             event: 0,
+            twins: false,
             trace,
             seen: BTreeMap::new(),
             dice,
@@ -263,10 +266,22 @@ impl World {
         let subjects = self.phones[from].book.store().subjects();
         let (true, Ok(subjects)) = (from != to, subjects) else { return };
         let Ok(mut file) = self.phones[from].book.carry_out(&subjects, Vec::new()) else { return };
+        let whole = file.clone();
         if self.dice.once_in(6) {
             let place = self.dice.below(file.len());
             file[place] ^= 1 << self.dice.below(8);
+            let before = entries_on(&self.phones[to].disk);
+            match self.phones[to].book.carry_in(&file) {
+                Err(BookError::Sync(SyncError::Store(_))) => self.revive(),
+                Err(_) => {
+                    self.note("altered carry file refused", String::new);
+                    assert_eq!(entries_on(&self.phones[to].disk), before, "refused, and something came in");
+                }
+                Ok(_) => {}
+            }
+            // Taken in all the same, the alteration was of a bit nobody reads: the whole one adds nothing.
         }
+        let file = whole;
         let outcome = self.phones[to].book.carry_in(&file).map(|report| report.received);
         self.note("carried", || format!("phone {from} to {to}: {outcome:?}"));
     }
@@ -402,6 +417,7 @@ impl World {
         if self.dice.once_in(2) {
             let World { phones, .. } = self;
             phones[at].restart(&mut dice.clone());
+            self.twins = true;
             self.note("twin", || format!("phone {at} and {number}"));
         }
         self.phones.push(Phone::start(number, secret, disk, now, &mut dice));

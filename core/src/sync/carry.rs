@@ -37,6 +37,28 @@ struct Carried {
     certificates: Vec<serde_bytes::ByteBuf>,
     #[serde(default)]
     photos: Vec<CarriedPhoto>,
+    /// SHA-256 of all that, see [`Carried::digest`]. Entries prove themselves; this tells a damaged file from
+    /// a whole one, where the damage would put them under another car. Absent in files of before.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    digest: Option<Digest>,
+}
+
+impl Carried {
+    /// SHA-256 over every part, each with its kind and length.
+    fn digest(&self) -> Digest {
+        let mut all = Vec::new();
+        let mut add = |kind: u8, parts: [&[u8]; 2]| {
+            all.push(kind);
+            for part in parts {
+                all.extend_from_slice(&(part.len() as u64).to_be_bytes());
+                all.extend_from_slice(part);
+            }
+        };
+        self.changes.iter().for_each(|change| add(0, [&change.subject.to_bytes(), &change.bytes]));
+        self.certificates.iter().for_each(|certificate| add(1, [certificate, &[]]));
+        self.photos.iter().for_each(|photo| add(2, [photo.media.as_bytes(), &Digest::of(&photo.bytes).0]));
+        Digest::of(&all)
+    }
 }
 
 /// What a carry file brought.
@@ -70,6 +92,7 @@ pub fn carry_out(
     }
     carried.certificates =
         store.certificates()?.into_iter().map(|(_, bytes)| serde_bytes::ByteBuf::from(bytes)).collect();
+    carried.digest = Some(carried.digest());
     let plain = cbor::encode(&carried).map_err(EntryError::from)?;
     let mut encoder = flate2::write::DeflateEncoder::new(MAGIC.to_vec(), flate2::Compression::new(6));
     encoder.write_all(&plain).map_err(unreadable)?;
@@ -97,6 +120,9 @@ pub fn carry_in(
         return Err(EntryError::TooLarge(plain.len()).into());
     }
     let carried: Carried = cbor::decode(&plain).map_err(EntryError::from)?;
+    if carried.digest.is_some_and(|digest| digest != carried.digest()) {
+        return Err(unreadable("it was damaged on its way; copy it again"));
+    }
     let mut report = CarryReport::default();
     for change in &carried.changes {
         match CheckedChange::check(&change.bytes, change.subject) {
