@@ -12,3 +12,4 @@ pub mod office;
 pub mod packet;
 pub mod private_file;
 pub mod surroundings;
+pub mod timestamp;

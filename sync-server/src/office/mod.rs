@@ -4,6 +4,7 @@
 //! request means (`farsiding_core::sync`).
 
 pub mod accounts;
+pub mod backup;
 pub mod data_folder;
 pub mod desk;
 pub mod enrolment;
@@ -12,6 +13,7 @@ pub mod http;
 pub mod index;
 pub mod ledger;
 pub mod pages;
+pub mod log_desk;
 pub mod papers;
 pub mod photo_store;
 pub mod reconcile;
@@ -43,6 +45,9 @@ pub enum OfficeError {
     /// Enrolling or revoking was refused.
     #[error(transparent)]
     Enrolment(#[from] enrolment::EnrolmentError),
+    /// A backup was not made or not restored.
+    #[error(transparent)]
+    Backup(#[from] backup::BackupError),
     /// The address cannot be served.
     #[error("{0}")]
     Address(String),

@@ -269,6 +269,15 @@ impl Register {
         put_setting(&self.connection, LEDGER_POSITION, "0")
     }
 
+    /// Remembers a ledger written further than any: the next start takes the ledger for one that came
+    /// from a backup, as it did.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn came_from_backup(&self) -> Result<(), RegisterError> {
+        put_setting(&self.connection, LEDGER_POSITION, &u64::MAX.to_string())
+    }
+
     /// The address devices reach this server at.
     ///
     /// # Errors

@@ -9,6 +9,8 @@
     reason = "a failed unwrap is a failed test"
 )]
 
+mod app;
+mod backup;
 mod enrolment;
 mod hostility;
 mod job;
