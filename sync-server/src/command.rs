@@ -15,7 +15,6 @@ use crate::account_lines::{self, AccountArguments};
 use crate::calc_lines;
 use crate::device;
 use crate::exporting;
-use crate::office::OfficeError;
 use crate::office::data_folder::DataFolder;
 use crate::office::enrolment;
 use crate::office::http::Limits;
@@ -68,8 +67,6 @@ enum Command {
     Timestamp(log_desk::TimestampArguments),
     /// Declare that the data folder was put back from a backup, so that devices know it was no rewriting.
     Restored(log_desk::RestoredArguments),
-    /// People who sign in at the office's pages.
-    Account(AccountArguments),
     /// Check an evidence packet with nothing but the file and the organisation's public key.
     Verify(packet::command::VerifyArguments),
     /// A device without a screen.
@@ -234,7 +231,6 @@ pub fn run() -> ExitCode {
         Command::Checkpoint(arguments) => (log_desk::checkpoint(&arguments), arguments.wants_json()),
         Command::Timestamp(arguments) => (log_desk::timestamp(&arguments), arguments.wants_json()),
         Command::Restored(arguments) => (log_desk::restored(&arguments), arguments.wants_json()),
-        Command::Account(arguments) => (account_lines::run(&arguments), arguments.wants_json()),
         // What does not hold is in the answer already.
         Command::Verify(arguments) => match packet::command::run_verify(&arguments) {
             Err(failure) if failure.name == "does_not_hold" && arguments.json => {

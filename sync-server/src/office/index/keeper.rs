@@ -233,7 +233,7 @@ impl Index {
                 Some(opened) => Some(around.site(opened.site)?),
                 None => None,
             };
-            let facts = Facts::of(&view, stay.entries(), site.as_deref());
+            let facts = Facts::of(&view, stay.entries(), site);
             folded.push(Folded { visits: visits.clone(), car: stay.car_id(), line, facts });
         }
         Ok(folded)
