@@ -80,6 +80,9 @@ struct ReconcileArguments {
     /// Which table, for CSV: cars, totals, bias, cusum, detention, findings, notes.
     #[arg(long, value_name = "NAME", default_value = "cars")]
     table: String,
+    /// Settings (JSON) to reckon with instead of those the office keeps; what is left out is the default.
+    #[arg(long, value_name = "FILE")]
+    settings: Option<PathBuf>,
     /// Where to write it; by default standard output.
     #[arg(long, value_name = "FILE")]
     out: Option<PathBuf>,
@@ -165,7 +168,11 @@ fn reconcile(arguments: &ReconcileArguments) -> Result<(), Failure> {
             )
         }
     };
-    let (settings, papers) = source::of_register(register.connection()).map_err(failed)?;
+    let (mut settings, papers) = source::of_register(register.connection()).map_err(failed)?;
+    if let Some(file) = &arguments.settings {
+        let text = std::fs::read_to_string(file)?;
+        settings = serde_json::from_str(&text).map_err(|e| refuse(format!("{}: {e}", file.display())))?;
+    }
     let selection = Selection { month: month.to_owned(), site };
     let report = Report::of(&all, &papers, &[], selection, &settings, now);
     write(arguments, &report)

@@ -120,13 +120,11 @@ pub(super) fn build(
         let (mut pictures, mut shown) = (Vec::new(), BTreeMap::new());
         for sha256 in named.keys() {
             let file = photos.get(sha256);
-            let drawn = file
-                .filter(|_| !undrawable.contains(sha256))
-                .and_then(|(_, bytes)| {
-                    let (png, size) = picture_size::of(bytes)?;
-                    pictures.push(Picture { sha256: *sha256, bytes: bytes.clone(), png });
-                    Some((pictures.len() - 1, size))
-                });
+            let drawn = file.filter(|_| !undrawable.contains(sha256)).and_then(|(_, bytes)| {
+                let (png, size) = picture_size::of(bytes)?;
+                pictures.push(Picture { sha256: *sha256, bytes: bytes.clone(), png });
+                Some((pictures.len() - 1, size))
+            });
             shown.insert(*sha256, Shown { drawn, file: file.map(|(name, _)| name.clone()) });
         }
         let told = Told {
