@@ -6,6 +6,7 @@
 pub mod accounts;
 pub mod backup;
 pub mod data_folder;
+pub mod defects;
 pub mod desk;
 pub mod enrolment;
 pub mod facts;
@@ -18,6 +19,7 @@ pub mod papers;
 pub mod photo_store;
 pub mod reconcile;
 pub mod register;
+pub mod seals;
 pub mod serve;
 
 use farsiding_core::store::StoreError;

@@ -18,6 +18,7 @@ use super::{HeldPaper, Settings};
 use crate::office::facts::{Facts, GapFact};
 use crate::office::index::chains::Gap;
 use crate::office::index::{Asking, IndexError};
+use crate::office::papers::keeping;
 use crate::office::register::RegisterError;
 
 /// The key settings are kept under, in the register's table of settings.
@@ -106,7 +107,7 @@ pub fn of_index(asking: &Asking<'_>) -> Result<(Vec<Facts>, Vec<GapFact>), Index
 /// # Errors
 /// The register's.
 pub fn of_register(register: &Connection) -> Result<(Settings, Vec<HeldPaper>), RegisterError> {
-    Ok((settings(register)?, Vec::new()))
+    Ok((settings(register)?, keeping::papers(register)?))
 }
 
 /// The settings; the defaults where none were kept or what was kept cannot be read.
