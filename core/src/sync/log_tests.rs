@@ -308,7 +308,8 @@ fn a_restored_backup_that_was_declared_is_told_and_is_no_alarm() {
     let proven: Vec<EntryId> = ids(&a);
     server.store = backup;
     server.epoch = 2;
-    let declared = ledger_log::begin_anew(&mut server.store, &server.key, 2, UtcMillis(1_000_000)).unwrap();
+    let declared =
+        ledger_log::begin_anew(&mut server.store, &server.key, 2, 99, UtcMillis(1_000_000)).unwrap();
     assert_eq!(declared.size, 1);
     record(&mut b, &mut server, "after it was put back");
     sync(&mut a, &mut server);
@@ -351,13 +352,14 @@ fn a_declaration_does_not_cover_a_rewriting_nor_does_another_name_without_one() 
     let mut log = leaves(&server.store);
     log[0].received_at = UtcMillis(5);
     server.store = with_log(&server, &log);
-    ledger_log::begin_anew(&mut server.store, &server.key, 2, UtcMillis(1_000_000)).unwrap();
+    ledger_log::begin_anew(&mut server.store, &server.key, 2, 99, UtcMillis(1_000_000)).unwrap();
     record(&mut a, &mut server, "next");
     assert_eq!(watch(&mut a, &mut server).unwrap().contradictions, [Contradiction::Rewritten]);
 
     // What goes on is not what the declaration names.
     let (mut server, mut a) = before();
-    let declared = ledger_log::begin_anew(&mut server.store, &server.key, 2, UtcMillis(1_000_000)).unwrap();
+    let declared =
+        ledger_log::begin_anew(&mut server.store, &server.key, 2, 99, UtcMillis(1_000_000)).unwrap();
     let restored = server.store.value("log/restores").unwrap().unwrap();
     let mut log = leaves(&server.store);
     log.swap(0, 1);
@@ -369,7 +371,7 @@ fn a_declaration_does_not_cover_a_rewriting_nor_does_another_name_without_one() 
 
     // Another name and no declaration.
     let (mut server, mut a) = before();
-    ledger_log::begin_anew(&mut server.store, &server.key, 2, UtcMillis(1_000_000)).unwrap();
+    ledger_log::begin_anew(&mut server.store, &server.key, 2, 99, UtcMillis(1_000_000)).unwrap();
     server.store.commit(&[Write::Value { key: "log/restores", value: &[0x80] }]).unwrap();
     record(&mut a, &mut server, "next");
     assert_eq!(watch(&mut a, &mut server).unwrap().contradictions, [Contradiction::AnotherLog]);
