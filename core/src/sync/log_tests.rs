@@ -114,9 +114,11 @@ fn what_the_log_costs_on_a_bad_signal() {
     assert_eq!(watch.report().proven, 121);
 }
 
+type Rewriting = fn(&mut Vec<LogLeaf>);
+
 #[test]
 fn a_log_that_was_rewritten_is_noticed_kept_as_proof_and_stops_nothing() {
-    let rewriting: [(&str, fn(&mut Vec<LogLeaf>)); 4] = [
+    let rewriting: [(&str, Rewriting); 4] = [
         ("an entry taken out", |log| {
             log.remove(1);
         }),
@@ -318,7 +320,7 @@ fn a_restored_backup_that_was_declared_is_told_and_is_no_alarm() {
         assert_eq!((&report.contradictions[..], &report.restored[..]), (&[][..], &[declared.clone()][..]));
         assert_eq!(watch(book, &mut server), None);
         sync(book, &mut server);
-        assert_eq!(standing(book).restores, [declared.clone()]);
+        assert_eq!(standing(book).restores, std::slice::from_ref(&declared));
         assert!(standing(book).alarms.is_empty());
     }
     // What the log before had proven is proven still: the office has signed it.

@@ -120,10 +120,11 @@ fn a_ledger_of_before_is_brought_into_its_log_when_the_server_starts() {
 }
 
 type Leaves = Vec<(EntryId, UtcMillis)>;
+type Change = fn(&mut Leaves);
 
 #[test]
 fn a_rewritten_ledger_is_said_loudly_and_keeps_nobody_from_recording() {
-    let changes: [(&str, fn(&mut Leaves)); 3] = [
+    let changes: [(&str, Change); 3] = [
         ("reordered", |leaves| leaves.swap(0, 1)),
         ("removed", |leaves| {
             leaves.remove(0);
