@@ -65,6 +65,9 @@ pub struct RestoredArguments {
     /// The office's data folder, put back from a backup.
     #[arg(long, value_name = "DIR")]
     data: PathBuf,
+    /// How many entries of its log the backup held, when the server was started more than once since.
+    #[arg(long, value_name = "N")]
+    held: Option<u64>,
     /// Answer in JSON.
     #[arg(long)]
     json: bool,
@@ -199,8 +202,9 @@ fn add_cosignature(
             (ours, text.to_owned())
         }
         Err(_) => {
+            let signed = SignedNote::read(&shown.note).map_err(|e| refused(e.to_string()))?.text;
             let line = text.trim_end_matches('\n');
-            (shown.clone(), format!("{}{line}\n", shown.note))
+            (shown.clone(), format!("{signed}\n{line}\n"))
         }
     };
     let line: Cosignature = cosignatures(&given)
@@ -284,7 +288,11 @@ pub fn restored(arguments: &RestoredArguments) -> Result<(), Failure> {
     let (key, now) = (opened.key.clone(), opened.now);
     let name = ledger::rename(opened.ledger.store_mut(), &mut opened.randomness).map_err(failed)?;
     let store = opened.ledger.store_mut();
-    let declared = ledger_log::begin_anew(store, &key, name, now).map_err(failed)?;
+    let held = match arguments.held {
+        Some(held) => held,
+        None => ledger_log::size_at_start(store).map_err(failed)?,
+    };
+    let declared = ledger_log::begin_anew(store, &key, name, held, now).map_err(failed)?;
     ledger_log::publish(store, &key, now).map_err(failed)?;
     Register::open(&opened.folder.register_file())
         .and_then(|register| register.forget_ledger_position())
@@ -297,8 +305,8 @@ pub fn restored(arguments: &RestoredArguments) -> Result<(), Failure> {
         return Ok(say(&told.to_string())?);
     }
     say(&format!(
-        "Declared: the ledger came back from a backup with the first {} entries of its log; what came after is \
-         sent again by the devices that have it. Start the server anew if it is running.",
+        "Declared: the ledger came back from a backup that held the first {} entries of its log; what came after \
+         is sent again by the devices that have it. Start the server anew if it is running.",
         declared.size
     ))?;
     Ok(())

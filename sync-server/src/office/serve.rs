@@ -62,7 +62,7 @@ fn open_office(
             reached,
             "the ledger ends before where it was last written: it was restored from a backup"
         );
-        let restored = ledger_log::begin_anew(ledger.store_mut(), &key, epoch, clock.time())?;
+        let restored = ledger_log::begin_anew(ledger.store_mut(), &key, epoch, u64::MAX, clock.time())?;
         tracing::warn!(
             before = restored.before,
             size = restored.size,
@@ -75,6 +75,7 @@ fn open_office(
     if brought_in > 0 {
         tracing::info!(entries = brought_in, "entries of before were brought into the ledger's log");
     }
+    ledger_log::note_start(ledger.store_mut())?;
     ledger_log::publish(ledger.store_mut(), &key, clock.time())?;
     enrolment::certify_all(&register, ledger.store_mut(), &key, clock.time())?;
     let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder())
