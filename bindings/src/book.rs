@@ -534,7 +534,7 @@ impl Book {
         Ok(state.book.carry_out(&subjects, photos.collect())?)
     }
 
-    /// Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+    /// Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
     /// to be had from `carried_photo`.
     ///
     /// # Errors
@@ -547,8 +547,16 @@ impl Book {
         state.carried = report.photos;
         state.carried.reverse();
         let photos = state.carried.len();
-        Ok(json!({ "received": received, "contained": contained, "refused": refused, "photos": photos })
-            .to_string())
+        let contradictions: Vec<Value> = report
+            .contradictions
+            .iter()
+            .map(|kind| json!({ "kind": kind, "sentence": kind.sentence() }))
+            .collect();
+        Ok(json!({
+            "received": received, "contained": contained, "refused": refused, "photos": photos,
+            "contradictions": contradictions,
+        })
+        .to_string())
     }
 
     /// Hands over the next photograph of the carry file taken in last, once; nothing when there are no

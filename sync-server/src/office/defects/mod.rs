@@ -105,7 +105,8 @@ pub struct Worn {
 
 /// Fittings above the band or rising, over all visits, worst first.
 pub fn worn(all: &[Facts]) -> Vec<Worn> {
-    let mut by_fitting: BTreeMap<(&str, Fitting), Vec<(UtcMillis, f64, Option<VisitId>)>> = BTreeMap::new();
+    type Efforts = Vec<(UtcMillis, f64, Option<VisitId>)>;
+    let mut by_fitting: BTreeMap<(&str, Fitting), Efforts> = BTreeMap::new();
     for facts in all {
         for effort in facts.efforts.iter().filter(|effort| effort.part == Part::Valve) {
             let place = by_fitting.entry((&facts.car, effort.fitting)).or_default();
