@@ -6,7 +6,7 @@
 use std::path::{Path, PathBuf};
 
 use farsiding_core::entry::OrganisationKey;
-use farsiding_core::ids::{Digest, OrganisationId, Randomness};
+use farsiding_core::ids::{OrganisationId, Randomness};
 
 use super::OfficeError;
 use crate::private_file;
@@ -67,6 +67,16 @@ impl DataFolder {
         self.path.join("server.db")
     }
 
+    /// The index's file: derived, made again when it is missing.
+    pub fn index_file(&self) -> PathBuf {
+        self.path.join("index.db")
+    }
+
+    /// The key of the office's own desk, with which it signs what is settled at the office.
+    pub fn desk_key_file(&self) -> PathBuf {
+        self.path.join("desk.key")
+    }
+
     /// The photographs' folder.
     pub fn photo_folder(&self) -> PathBuf {
         self.path.join("photos")
@@ -110,8 +120,5 @@ impl DataFolder {
 
 /// The organisation's id: the first sixteen bytes of the SHA-256 of its public key.
 pub fn organisation_id(key: &OrganisationKey) -> OrganisationId {
-    let digest = Digest::of(&key.public().0);
-    let mut id = [0u8; 16];
-    id.copy_from_slice(&digest.0[..16]);
-    OrganisationId(id)
+    OrganisationId::of_key(&key.public())
 }

@@ -11,7 +11,11 @@ use farsiding_core::ids::{DeviceId, Digest};
 use rusqlite::{Connection, OptionalExtension as _, Row, TransactionBehavior, params};
 
 /// Numbered migrations, applied in order; the file's `user_version` says how many it has had.
-const MIGRATIONS: &[&str] = &[include_str!("migrations/0001.sql")];
+const MIGRATIONS: &[&str] = &[
+    include_str!("migrations/0001.sql"),
+    include_str!("migrations/0002.sql"),
+    include_str!("migrations/0003.sql"),
+];
 
 /// Why the register could not do as asked.
 #[derive(Debug, thiserror::Error)]
@@ -146,6 +150,16 @@ impl Register {
         }
         transaction.commit()?;
         Ok(Register { connection })
+    }
+
+    /// The database, for the tables others keep here (`accounts`).
+    pub(crate) const fn connection(&self) -> &Connection {
+        &self.connection
+    }
+
+    /// The same, for transactions.
+    pub(crate) const fn connection_mut(&mut self) -> &mut Connection {
+        &mut self.connection
     }
 
     /// Keeps a new code's hash.

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 
 use crate::calc::fluid::grade::Composition;
-use crate::calc::instrument::{Gauge, GaugeGrade, Limited, presumed_gauge};
+use crate::calc::instrument::Limited;
 use crate::calc::outage_table::OutageTable;
 use crate::calc::product::Product;
 use crate::calc::uncertainty::Measured;
@@ -20,10 +20,10 @@ use crate::entry::vocabulary::{EmptySign, Place, Precipitation, Purpose, Receive
 use crate::entry::{Paper, Reading, Statement};
 use crate::procedure::Stage;
 use crate::units::{Amount, Finding, Unit};
-use crate::view::car::{CarView, OutageTableView, last_day};
+use crate::view::car::{CarView, OutageTableView};
 use crate::view::ledger::Ledger;
-use crate::view::site::same_name;
 use crate::view::tally::EmptyView;
+use crate::view::worth::gauge_of;
 
 /// A reading ready for a formula, with what is to be doubted about it.
 pub struct Input {
@@ -214,25 +214,13 @@ impl<'l> Inputs<'l> {
         let value = amount
             .value
             .ok_or_else(|| format!("the pressure \u{201c}{}\u{201d} is not a number", amount.text))?;
-        let instrument = self.instruments.iter().find(|i| same_name(&i.name, &reading.instrument));
-        let recorded = instrument.and_then(|instrument| {
-            let grade = GaugeGrade::ALL.into_iter().find(|g| g.mark() == instrument.grade.trim())?;
-            let span = instrument.span.value?;
-            let overdue =
-                last_day(&instrument.calibration_due).zip(self.today).is_some_and(|(due, today)| today > due);
-            Some(Gauge { grade, span, unit: instrument.span.unit, overdue })
-        });
-        let gauge = match (recorded, amount.value_in(Unit::PsiGauge)) {
-            (Some(gauge), _) => gauge,
-            (None, Some(psig)) => presumed_gauge(psig),
-            (None, None) => {
-                // An absolute reading: no dial of the usual kind; its last digit is all that is known.
-                let measured = Measured::presumed(name, value, amount.unit, 0.5);
-                return Ok(Input { measured, findings: Vec::new() });
-            }
+        let Some((gauge, presumed)) = gauge_of(reading, self.instruments, self.today) else {
+            // An absolute reading: no dial of the usual kind; its last digit is all that is known.
+            let measured = Measured::presumed(name, value, amount.unit, 0.5);
+            return Ok(Input { measured, findings: Vec::new() });
         };
         let (mut measured, findings) = gauge.measured(name, value, amount.unit).map_err(|e| e.to_string())?;
-        if recorded.is_none() {
+        if presumed {
             measured.presumed = Some(format!(
                 "{name}: a gauge of grade {}, span {} {}",
                 gauge.grade.mark(),
