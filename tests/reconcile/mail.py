@@ -21,6 +21,9 @@ from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.x509.oid import NameOID
 import ipaddress
 
+import logging
+
+logging.getLogger("mail.log").setLevel(logging.CRITICAL)  # a refused handshake is what is looked for
 DEMO, FARSIDING = (str(Path(program).resolve()) for program in sys.argv[1:3])
 failures = 0
 
@@ -154,7 +157,9 @@ with tempfile.TemporaryDirectory() as folder:
         farsiding("set", text=settings(server.port, security, root=pem))
         trusted = send("shop@invented.invalid")
         check(f"{security}: with its root named the letter goes by TLS",
-              trusted["state"] == "sent" and box.letters[-1][2])
+              trusted["state"] == "sent" and len(box.letters) == 1
+              # aiosmtpd notes TLS in the session for STARTTLS only; the other server speaks nothing else.
+              and (box.letters[-1][2] or kind is not Starttls))
         server.stop()
 
 print(f"mail: {failures} failures")

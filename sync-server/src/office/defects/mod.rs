@@ -104,9 +104,12 @@ pub struct Worn {
     pub visit: Option<VisitId>,
 }
 
+/// An effort: when, how much, during which stay.
+type Point = (UtcMillis, f64, Option<VisitId>);
+
 /// Fittings above the band or rising, over all visits, worst first.
 pub fn worn(all: &[Facts]) -> Vec<Worn> {
-    let mut by_fitting: BTreeMap<(&str, Fitting), Vec<(UtcMillis, f64, Option<VisitId>)>> = BTreeMap::new();
+    let mut by_fitting: BTreeMap<(&str, Fitting), Vec<Point>> = BTreeMap::new();
     for facts in all {
         for effort in facts.efforts.iter().filter(|effort| effort.part == Part::Valve) {
             let place = by_fitting.entry((&facts.car, effort.fitting)).or_default();

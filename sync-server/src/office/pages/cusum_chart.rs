@@ -1,5 +1,5 @@
 //! A gauge's cumulative sums as a drawing: the upper sum above the line, the lower below, the decision interval
-//! as broken lines, signals as crosses. The same in words stands under it.
+//! as broken lines, each car's own difference as a dot, signals as crosses. The same in words stands under it.
 
 use std::fmt::Write as _;
 
@@ -17,7 +17,10 @@ const HALF: f64 = 84.0;
 /// The figure of a gauge's chart; nothing without one.
 pub fn figure(bias: &Bias, cars: &[CarLine]) -> Option<Markup> {
     let chart = bias.cusum.as_ref()?;
-    let most = chart.points.iter().map(|point| point.upper.max(point.lower)).fold(chart.interval, f64::max);
+    let reach = |point: &crate::office::reconcile::bias::Point| {
+        point.upper.max(point.lower).max(point.difference.abs())
+    };
+    let most = chart.points.iter().map(reach).fold(chart.interval, f64::max);
     if chart.points.len() < 2 || !most.is_finite() || most <= 0.0 {
         return None;
     }
@@ -41,6 +44,14 @@ pub fn figure(bias: &Bias, cars: &[CarLine]) -> Option<Markup> {
             })
             .collect();
         let _ = write!(lines, r#"<path class="c-line" d="M{}"/>"#, path.join("L"));
+    }
+    for (at, point) in chart.points.iter().enumerate() {
+        let _ = write!(
+            lines,
+            r#"<circle class="c-dot" cx="{:.1}" cy="{:.1}" r="2.6"/>"#,
+            x(at),
+            y(point.difference)
+        );
     }
     for at in &chart.signals {
         let Some(point) = chart.points.get(*at) else { continue };
@@ -70,7 +81,7 @@ pub fn figure(bias: &Bias, cars: &[CarLine]) -> Option<Markup> {
                 text x="4" y=(MIDDLE + 5.0) { "0" }
             }
             p.small {
-                (words) " Reference value K " (format!("{:.0}", chart.reference)) " gal, decision interval H "
+                "Dots: each car's difference. " (words) " Reference value K " (format!("{:.0}", chart.reference)) " gal, decision interval H "
                 (format!("{:.0}", chart.interval)) " gal, σ of one car " (format!("{:.0}", chart.sigma)) " gal."
             }
         }

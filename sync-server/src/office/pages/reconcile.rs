@@ -56,8 +56,15 @@ async fn make(office: &Office, asked: &Asked) -> Result<Made, Refused> {
     };
     let ((all, gaps), sites) =
         office.on_index(move |asking| Ok((source::of_index(asking, span)?, asking.sites()?))).await?;
-    let (settings, papers) =
-        office.on_register(|register| source::of_register(register.connection())).await?;
+    let ((settings, papers), devices) = office
+        .on_register(|register| Ok((source::of_register(register.connection())?, register.devices()?)))
+        .await?;
+    let mut gaps = gaps;
+    for gap in &mut gaps {
+        if let Some(known) = devices.iter().find(|known| known.device == gap.device) {
+            gap.sentence = gap.sentence.replace(&format!("device {}", gap.device.short()), &known.name);
+        }
+    }
     let selection = Selection { month, site };
     Ok(Made { report: Report::of(&all, &papers, &gaps, selection, &settings, now), sites })
 }
@@ -152,7 +159,7 @@ fn totals(report: &Report) -> Markup {
             h2 { "Sums" }
             div.wide tabindex="0" role="region" aria-label="Sums" {
                 table {
-                    caption { "Net gallons at 60 °F. The ± is at 95 % (coverage factor 2); what one instrument or shipper repeats is added as it is, not averaged away." }
+                    caption { "Net gallons at 60 °F. The ± is at 95 % (coverage factor 2); what one instrument or shipper repeats is added as it is, not averaged away. What is pointed out above is still in these sums." }
                     thead { tr { th scope="col" { "Of" } th scope="col" { "Compared" } th.num scope="col" { "Cars" } th.num scope="col" { "Billed" } th.num scope="col" { "Other side" } th.num scope="col" { "Difference" } th.num scope="col" { "± " } th scope="col" { "Says" } } }
                     tbody {
                         @for total in report.totals.iter().filter(|total| total.cars > 0) {
