@@ -105,7 +105,9 @@ fn state(letter: &Kept) -> String {
         "sent" => format!("sent {} ({})", letter.done_at.unwrap_or(letter.asked_at).rfc3339(), letter.said),
         "failed" => format!("FAILED: {}", letter.said),
         _ if letter.tries == 0 => "waiting to be sent".to_owned(),
-        _ => format!("tried {} times, again at {}: {}", letter.tries, letter.next_at.rfc3339(), letter.said),
+        _ => {
+            format!("tries so far: {}, again at {}: {}", letter.tries, letter.next_at.rfc3339(), letter.said)
+        }
     }
 }
 
@@ -115,7 +117,7 @@ fn letters(visitor: &Visitor, mail: &[Kept]) -> Markup {
             section {
                 h2 { "Letters" }
                 div.wide tabindex="0" role="region" aria-label="Letters" { table {
-                    thead { tr { th scope="col" { "To" } th scope="col" { "About" } th scope="col" { "Asked" } th scope="col" { "State" } th.no-print scope="col" { "" } } }
+                    thead { tr { th scope="col" { "To" } th scope="col" { "About" } th scope="col" { "Asked" } th scope="col" { "State" } th.no-print scope="col" { "Do" } } }
                     tbody { @for letter in mail.iter().take(50) { tr {
                         th scope="row" { (letter.to) } td { (letter.subject) } td { (letter.asked_by) ", " (letter.asked_at.rfc3339()) } td { (state(letter)) }
                         td.no-print { @if letter.state != "sent" { form method="post" action="/office/defects/again" { (csrf(visitor)) input type="hidden" name="number" value=(letter.number); button.key type="submit" { "Try again now" } } } }

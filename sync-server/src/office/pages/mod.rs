@@ -71,7 +71,7 @@ pub fn routes() -> Router<Arc<Office>> {
         .route("/office/papers", get(papers::show))
         .route("/office/papers/preview", post(papers::preview))
         .route("/office/papers/take", post(papers::take))
-        .route("/office/papers/files/{digest}", get(papers::file))
+        .route("/office/papers/files/{sha256}", get(papers::file))
         .merge(files::routes())
         .route("/office/{*rest}", get(|| async { Refused::NotThere("There is no such page.".to_owned()) }))
         .layer(middleware::from_fn(frame::keep_to_itself))

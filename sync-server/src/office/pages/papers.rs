@@ -225,7 +225,7 @@ pub async fn take(
     Ok(see_other("/office/papers"))
 }
 
-/// `GET /office/papers/files/{digest}`: the file as it came.
+/// `GET /office/papers/files/{sha256}`: the file as it came.
 pub async fn file(
     State(office): State<Arc<Office>>,
     Path(digest): Path<String>,
