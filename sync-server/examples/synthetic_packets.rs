@@ -3,22 +3,31 @@
 //!
 //! `synthetic_packets FOLDER` writes into the folder and prints what it measured. Everything in it is
 //! invented; nothing of the product uses it.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a tool of the tests: it stops where something is wrong")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a tool of the tests: it stops where something is wrong"
+)]
 
 use std::collections::BTreeMap;
 use std::path::Path;
 use std::time::Instant;
 
 use farsiding_core::book::{Book, BookParts, Draft, OpenVisit};
-use farsiding_core::clock::{HandSetClock, UtcMillis};
+use farsiding_core::clock::{Clock as _, HandSetClock, UtcMillis};
 use farsiding_core::entry::site_facts::{Instrument, Operator, SiteProfile};
 use farsiding_core::entry::vocabulary::{
-    ClockEvent, ClosureState, EmptySign, Fitting, Heard, Measured, PhotoOf, PhotoRef, Place, Purpose, Receiver,
-    SealEvent, SealKind, SealPlace, ValvePosition,
+    ClockEvent, ClosureState, EmptySign, Fitting, Heard, Measured, PhotoOf, PhotoRef, Place, Purpose,
+    Receiver, SealEvent, SealKind, SealPlace, ValvePosition,
 };
-use farsiding_core::entry::{Certificate, Defect, DeviceKey, OrganisationKey, Paper, Reading, Role, Seal, Statement};
+use farsiding_core::entry::{
+    Certificate, Defect, DeviceKey, OrganisationKey, Paper, Reading, Role, Seal, Statement,
+};
 use farsiding_core::evidence::ledger_log;
-use farsiding_core::ids::{DefectId, Digest, OperatorId, OrganisationId, Randomness, SiteId, Subject, VisitId};
+use farsiding_core::ids::{
+    DefectId, Digest, OperatorId, OrganisationId, Randomness, SiteId, Subject, VisitId,
+};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{MemoryStore, Store, Write};
 use farsiding_core::sync::{Answerer, CERTIFICATES_VERSION, Step};
@@ -52,6 +61,7 @@ struct Hand {
     book: Book,
     clock: HandSetClock,
     operator: OperatorId,
+    ahead: i64,
 }
 
 const BEGIN: i64 = 1_795_528_800_000; // 2026-11-24T20:00:00Z
@@ -90,15 +100,18 @@ impl Office {
             randomness: Box::new(Dice(u64::from(secret))),
         });
         book.enrolled(self.key.public(), &certificate).unwrap();
-        Hand { book, clock, operator: OperatorId(operator.into()) }
+        Hand { book, clock, operator: OperatorId(operator.into()), ahead: ahead_minutes * MINUTE }
     }
 
     fn sync(&mut self, hand: &mut Hand) {
-        self.now += 2 * MINUTE;
+        let theirs = hand.clock.now().0.0 - hand.ahead;
+        self.now = self.now.max(theirs) + 2 * MINUTE;
+        hand.clock.set(UtcMillis(self.now + hand.ahead));
         let mut session = hand.book.sync_session().unwrap();
         for _ in 0..40 {
             let request = hand.book.sync_request(&mut session).unwrap();
-            let answer = Answerer::new(&mut self.store, &self.key, 1).answer(&request, UtcMillis(self.now)).unwrap();
+            let answer =
+                Answerer::new(&mut self.store, &self.key, 1).answer(&request, UtcMillis(self.now)).unwrap();
             if matches!(hand.book.sync_receive(&mut session, &answer.reply).unwrap(), Step::Done) {
                 break;
             }
@@ -111,7 +124,9 @@ impl Hand {
     fn says(&mut self, visit: VisitId, says: Vec<Statement>) {
         for statement in says {
             self.clock.advance(MINUTE);
-            self.book.append(Subject::Visit(visit), vec![Draft::of(statement)], &self.operator.clone()).unwrap();
+            self.book
+                .append(Subject::Visit(visit), vec![Draft::of(statement)], &self.operator.clone())
+                .unwrap();
         }
     }
 }
@@ -148,7 +163,8 @@ fn main() {
     let folder = Path::new(arguments.get(1).expect("a folder"));
     let picture = Path::new(arguments.get(2).expect("a JPEG"));
     std::fs::create_dir_all(folder).unwrap();
-    let mut office = Office { store: MemoryStore::new(), key: OrganisationKey::from_secret([42; 32]), now: BEGIN };
+    let mut office =
+        Office { store: MemoryStore::new(), key: OrganisationKey::from_secret([42; 32]), now: BEGIN };
     let mut a = office.hand(1, "Yard phone", "WREN", 0);
     let mut b = office.hand(2, "Second phone", "LARK", 7);
     let mut c = office.hand(3, "Lost phone", "WREN", 0);
@@ -184,7 +200,13 @@ fn main() {
         a.book.append(subject, vec![Draft::of(says)], &operator).unwrap();
     }
     let procedure = Procedures::built_in().unwrap().default_procedure().unwrap().digest;
-    let open = |car: &str| OpenVisit { car: car.into(), site, receiver: Receiver::FixedTank, procedure, spot: "Spot 2".into() };
+    let open = |car: &str| OpenVisit {
+        car: car.into(),
+        site,
+        receiver: Receiver::FixedTank,
+        procedure,
+        spot: "Spot 2".into(),
+    };
     let operator = a.operator.clone();
     let visit = a.book.open_visit(open("ZZQX 120"), &operator).unwrap();
     office.sync(&mut a);
@@ -192,7 +214,11 @@ fn main() {
     office.sync(&mut c);
     let photos = photographs(Some(picture));
     let photo = |n: usize, of: PhotoOf, about: &str| Statement::Photo {
-        photo: PhotoRef { sha256: Digest::of(&photos[n]), length: photos[n].len() as u64, media: "image/jpeg".into() },
+        photo: PhotoRef {
+            sha256: Digest::of(&photos[n]),
+            length: photos[n].len() as u64,
+            media: "image/jpeg".into(),
+        },
         of,
         about: about.into(),
     };
@@ -232,10 +258,13 @@ fn main() {
     office.sync(&mut a);
     office.sync(&mut b);
     a.says(visit, vec![Statement::Closure { fitting: Fitting::LiquidA, state: ClosureState::ToolTight }]);
-    b.says(visit, vec![
-        Statement::Closure { fitting: Fitting::LiquidA, state: ClosureState::HandTight },
-        reading(Purpose::Final, Measured::Pressure, "21", Unit::PsiGauge),
-    ]);
+    b.says(
+        visit,
+        vec![
+            Statement::Closure { fitting: Fitting::LiquidA, state: ClosureState::HandTight },
+            reading(Purpose::Final, Measured::Pressure, "21", Unit::PsiGauge),
+        ],
+    );
     office.sync(&mut a);
     office.sync(&mut b);
     office.sync(&mut a);
@@ -247,35 +276,54 @@ fn main() {
     let wrong = view.readings.iter().find(|r| r.purpose == Purpose::Final).unwrap().history[0].said.entry;
     let right = reading(Purpose::Final, Measured::Pressure, "12", Unit::PsiGauge);
     a.book
-        .append(Subject::Visit(visit), vec![Draft::instead_of(right, vec![wrong], "digits swapped when typed")], &operator)
+        .append(
+            Subject::Visit(visit),
+            vec![Draft::instead_of(right, vec![wrong], "digits swapped when typed")],
+            &operator,
+        )
         .unwrap();
     let defect = DefectId([5; 16]);
-    a.says(visit, vec![
-        Statement::Defect(Defect {
-            defect,
-            fitting: Some(Fitting::LiquidB),
-            what: "plug bottoms with one thread engaged".into(),
-            needs_authority: true,
-            photo: Some(Digest::of(&photos[3])),
-        }),
-        photo(3, PhotoOf::Defect, &format!("defect/{defect}")),
-        Statement::Forwarded { defect, to: "the owner's desk".into(), how: "telephone".into() },
-        Statement::Authority { defect, by: "Invented Authority".into(), reference: "A-77".into(), spoken_at: Some(UtcMillis(BEGIN + 200 * MINUTE)), written_at: None },
-    ]);
+    a.says(
+        visit,
+        vec![
+            Statement::Defect(Defect {
+                defect,
+                fitting: Some(Fitting::LiquidB),
+                what: "plug bottoms with one thread engaged".into(),
+                needs_authority: true,
+                photo: Some(Digest::of(&photos[3])),
+            }),
+            photo(3, PhotoOf::Defect, &format!("defect/{defect}")),
+            Statement::Forwarded { defect, to: "the owner's desk".into(), how: "telephone".into() },
+            Statement::Authority {
+                defect,
+                by: "Invented Authority".into(),
+                reference: "A-77".into(),
+                spoken_at: Some(UtcMillis(BEGIN + 200 * MINUTE)),
+                written_at: None,
+            },
+        ],
+    );
     for fitting in [Fitting::LiquidA, Fitting::LiquidB, Fitting::Vapour] {
-        a.says(visit, vec![
-            Statement::Valve { fitting, position: ValvePosition::Shut },
-            Statement::Listen { fitting, heard: Heard::ALL[0] },
-            Statement::Threads { fitting, engaged: Amount::read("4", Unit::One).0 },
-        ]);
+        a.says(
+            visit,
+            vec![
+                Statement::Valve { fitting, position: ValvePosition::Shut },
+                Statement::Listen { fitting, heard: Heard::ALL[0] },
+                Statement::Threads { fitting, engaged: Amount::read("4", Unit::One).0 },
+            ],
+        );
     }
     for fitting in [Fitting::LiquidB, Fitting::Vapour, Fitting::GaugingDevice] {
         a.says(visit, vec![Statement::Closure { fitting, state: ClosureState::ToolTight }]);
     }
-    a.says(visit, vec![
-        Statement::EmptySign { sign: EmptySign::ALL[0], seen: true },
-        Statement::Cover { closed: true, pinned: true, bolts_in_place: 4, bolts_required: 4 },
-    ]);
+    a.says(
+        visit,
+        vec![
+            Statement::EmptySign { sign: EmptySign::ALL[0], seen: true },
+            Statement::Cover { closed: true, pinned: true, bolts_in_place: 4, bolts_required: 4 },
+        ],
+    );
     for n in 4..12 {
         a.says(visit, vec![photo(n, PhotoOf::Other, "")]);
     }
@@ -292,7 +340,14 @@ fn main() {
         pressure -= 1.35;
         let left = 120 - count(&office);
         let says: Vec<Statement> = (0..left.min(6))
-            .map(|n| reading(Purpose::Recovery, Measured::Pressure, &format!("{:.1}", pressure - n as f64 * 0.2), Unit::PsiGauge))
+            .map(|n| {
+                reading(
+                    Purpose::Recovery,
+                    Measured::Pressure,
+                    &format!("{:.1}", pressure - n as f64 * 0.2),
+                    Unit::PsiGauge,
+                )
+            })
             .collect();
         a.says(visit, says);
         office.sync(&mut a);

@@ -223,8 +223,13 @@ impl<'a> Answerer<'a> {
         if reconciling {
             return Ok(());
         }
-        let from = head.cursor.filter(|c| c.epoch == self.epoch).map_or(0, |c| c.position);
         let newest = self.store.newest_position()?;
+        let from = match head.cursor {
+            Some(cursor) if cursor.epoch == self.epoch => cursor.position,
+            // It read another ledger, this one before a copy was put back: it will compare, not read all again.
+            Some(_) => newest,
+            None => 0,
+        };
         let mut reached = from.min(newest);
         let mut budget = CHANGES_PER_ROUND;
         while reached < newest && budget > 0 {

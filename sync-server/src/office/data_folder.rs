@@ -43,6 +43,16 @@ impl DataFolder {
         }
     }
 
+    /// A folder by that name, whatever is in it.
+    pub(super) fn at(path: &Path) -> DataFolder {
+        DataFolder { path: path.to_owned() }
+    }
+
+    /// The folder itself.
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+
     fn key_file(&self) -> PathBuf {
         self.path.join("organisation.key")
     }
@@ -55,6 +65,16 @@ impl DataFolder {
     /// The register's file.
     pub fn register_file(&self) -> PathBuf {
         self.path.join("server.db")
+    }
+
+    /// The index's file: derived, made again when it is missing.
+    pub fn index_file(&self) -> PathBuf {
+        self.path.join("index.db")
+    }
+
+    /// The key of the office's own desk, with which it signs what is settled at the office.
+    pub fn desk_key_file(&self) -> PathBuf {
+        self.path.join("desk.key")
     }
 
     /// The photographs' folder.

@@ -72,8 +72,7 @@ pub(super) fn build(
 ) -> Result<Vec<u8>, PacketError> {
     let organisation_key = source.key.public();
     let refolded = refold(parts, &organisation_key, procedures);
-    let view_json =
-        serde_json::to_vec(&refolded.view).map_err(|e| PacketError::Layout(e.to_string()))?;
+    let view_json = serde_json::to_vec(&refolded.view).map_err(|e| PacketError::Layout(e.to_string()))?;
     let named: BTreeMap<Digest, String> =
         refolded.view.photos.iter().map(|p| (p.photo.sha256, p.photo.media.clone())).collect();
     let photos = photographs(source, &named)?;
@@ -121,13 +120,11 @@ pub(super) fn build(
         let (mut pictures, mut shown) = (Vec::new(), BTreeMap::new());
         for sha256 in named.keys() {
             let file = photos.get(sha256);
-            let drawn = file
-                .filter(|_| !undrawable.contains(sha256))
-                .and_then(|(_, bytes)| {
-                    let (png, size) = picture_size::of(bytes)?;
-                    pictures.push(Picture { sha256: *sha256, bytes: bytes.clone(), png });
-                    Some((pictures.len() - 1, size))
-                });
+            let drawn = file.filter(|_| !undrawable.contains(sha256)).and_then(|(_, bytes)| {
+                let (png, size) = picture_size::of(bytes)?;
+                pictures.push(Picture { sha256: *sha256, bytes: bytes.clone(), png });
+                Some((pictures.len() - 1, size))
+            });
             shown.insert(*sha256, Shown { drawn, file: file.map(|(name, _)| name.clone()) });
         }
         let told = Told {
@@ -146,9 +143,14 @@ pub(super) fn build(
             .chain([(SEAL.to_owned(), blank.clone())])
             .map(|(name, bytes)| Attachment {
                 media: media_of(&name),
-                description: if name == SEAL { "the organisation's seal".to_owned() } else { what_is(&name).to_owned() },
+                description: if name == SEAL {
+                    "the organisation's seal".to_owned()
+                } else {
+                    what_is(&name).to_owned()
+                },
                 source: name == ENTRIES,
-                deflate: name != SEAL && !matches!(media_of(&name), "image/jpeg" | "image/png" | "image/webp" | "image/heic"),
+                deflate: name != SEAL
+                    && !matches!(media_of(&name), "image/jpeg" | "image/png" | "image/webp" | "image/heic"),
                 name,
                 bytes,
             })

@@ -32,10 +32,9 @@ fn words(fitting: &FittingView) -> [String; 2] {
         (None, true) => "valve not recorded".to_owned(),
         (None, false) => String::new(),
     };
-    let closure = fitting
-        .closure
-        .as_ref()
-        .map_or("closure not recorded".to_owned(), |closure| format!("closure {}", closure_state(closure.value)));
+    let closure = fitting.closure.as_ref().map_or("closure not recorded".to_owned(), |closure| {
+        format!("closure {}", closure_state(closure.value))
+    });
     [valve, closure]
 }
 
@@ -47,7 +46,10 @@ fn one_fitting(pen: &mut Pen<'_>, at: (f32, f32), outlet: (f32, f32), fitting: &
         pen.line(&[(at.0 + outlet.0 * R, at.1 + outlet.1 * R), end], Ruled::black(4.0));
         // Across the stem: the outlet's closure or, with a line on, its hose.
         if fitting.line.as_ref().is_some_and(|line| line.value.connected) {
-            pen.line(&[end, (end.0 + outlet.0 * 18.0, end.1 + outlet.1 * 18.0)], Ruled { width: 3.0, grey: 0, dash: 3.0 });
+            pen.line(
+                &[end, (end.0 + outlet.0 * 18.0, end.1 + outlet.1 * 18.0)],
+                Ruled { width: 3.0, grey: 0, dash: 3.0 },
+            );
         }
     }
     pen.circle(at, R, Some(255), Some(line));
@@ -67,8 +69,7 @@ fn one_fitting(pen: &mut Pen<'_>, at: (f32, f32), outlet: (f32, f32), fitting: &
         Some(ClosureState::Open) => pen.circle(at, inner, Some(255), Some(Ruled::black(0.8))),
         None => pen.centred((at.0, at.1 + 4.5), 13.0, Face::Strong, "?"),
     }
-    if outlet != (0.0, 0.0)
-        && fitting.valve.as_ref().is_some_and(|valve| valve.value == ValvePosition::Shut)
+    if outlet != (0.0, 0.0) && fitting.valve.as_ref().is_some_and(|valve| valve.value == ValvePosition::Shut)
     {
         let middle = (at.0 + outlet.0 * 19.5, at.1 + outlet.1 * 19.5);
         let across = (-outlet.1 * 8.0, outlet.0 * 8.0);
@@ -125,10 +126,11 @@ pub fn plan(pen: &mut Pen<'_>, view: &VisitView) {
         let at = (middle.0 + x * radius, middle.1 + y * radius);
         one_fitting(pen, at, outlet, fitting);
         let [valve, closure] = words(fitting);
-        let lines: Vec<(&str, Face)> = [(fitting.name, Face::Strong), (&valve, Face::Plain), (&closure, Face::Plain)]
-            .into_iter()
-            .filter(|(text, _)| !text.is_empty())
-            .collect();
+        let lines: Vec<(&str, Face)> =
+            [(fitting.name, Face::Strong), (&valve, Face::Plain), (&closure, Face::Plain)]
+                .into_iter()
+                .filter(|(text, _)| !text.is_empty())
+                .collect();
         // Words stand outside the housing, joined to their fitting where they are not beside it.
         let (anchor, ending) = match fitting.fitting {
             Fitting::LiquidA => ((middle.0 - radius - 22.0, middle.1 - 8.0), true),
@@ -171,7 +173,8 @@ pub fn chart(pen: &mut Pen<'_>, points: &[(i64, f64)], unit: &str, zone: chrono_
     let times = points.iter().map(|p| p.0);
     let (from, until) = (times.clone().min().unwrap_or(0), times.max().unwrap_or(0));
     let values = points.iter().map(|p| p.1);
-    let (low, high) = (values.clone().fold(f64::INFINITY, f64::min), values.fold(f64::NEG_INFINITY, f64::max));
+    let (low, high) =
+        (values.clone().fold(f64::INFINITY, f64::min), values.fold(f64::NEG_INFINITY, f64::max));
     if !(low.is_finite() && high.is_finite()) {
         return;
     }
@@ -197,7 +200,7 @@ pub fn chart(pen: &mut Pen<'_>, points: &[(i64, f64)], unit: &str, zone: chrono_
         pen.centred((x(at), bottom + 12.0), 7.5, Face::Plain, &hour);
     }
     let day: String = UtcMillis(from).shown_in(zone).chars().take(10).collect();
-    pen.text((0.0, bottom + 12.0), 7.5, Face::Plain, &day);
+    pen.text((0.0, bottom + 22.0), 7.5, Face::Plain, &day);
     let drawn: Vec<(f32, f32)> = points.iter().map(|p| (x(p.0), y(p.1))).collect();
     pen.line(&drawn, Ruled::black(1.0));
     for at in drawn {

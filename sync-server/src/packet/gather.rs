@@ -10,7 +10,8 @@ use farsiding_core::book::Gathered;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Entry, Opened, Statement};
 use farsiding_core::evidence::packet::{
-    Certificates, ElsewhereInChain, Entries, FORMAT, Leaf, Log, Numbered, Parts, Receipts, Token, people_named,
+    Certificates, ElsewhereInChain, Entries, FORMAT, Leaf, Log, Numbered, Parts, Receipts, Token,
+    people_named,
 };
 use farsiding_core::evidence::{Receipt, merkle};
 use farsiding_core::ids::{DeviceId, EntryId, OrganisationId, Subject, VisitId};
@@ -29,9 +30,7 @@ pub fn stay_of(store: &dyn Store, visit: VisitId) -> Result<Vec<VisitId>, Packet
     let visits: Vec<Subject> =
         store.subjects()?.into_iter().filter(|subject| matches!(subject, Subject::Visit(_))).collect();
     let mut gathered = Gathered::default();
-    gathered
-        .refresh(store, None, UtcMillis(0), &visits)
-        .map_err(|e| PacketError::Damaged(e.to_string()))?;
+    gathered.refresh(store, None, UtcMillis(0), &visits).map_err(|e| PacketError::Damaged(e.to_string()))?;
     gathered.stay_of(visit).map(<[VisitId]>::to_vec).ok_or(PacketError::NoSuchVisit(visit))
 }
 
@@ -49,8 +48,7 @@ fn entries_of(source: &PacketSource<'_>, subject: Subject) -> Result<Vec<Placed>
     }
     let mut placed = Vec::with_capacity(rows.rows.len());
     for row in rows.rows {
-        let (number, received_at) =
-            source.store.log().place(row.id)?.ok_or(PacketError::NotInLog(row.id))?;
+        let (number, received_at) = source.store.log().place(row.id)?.ok_or(PacketError::NotInLog(row.id))?;
         placed.push(Placed { entry: Entry::reopen(row.id, row.bytes)?, number, received_at });
     }
     placed.sort_by_key(|placed| placed.number);
@@ -173,7 +171,8 @@ fn log<'p, I: Iterator<Item = &'p Placed>>(
             entry: placed.entry.id,
             number: placed.number,
             received_at: placed.received_at,
-            path: merkle::stored_path(rows, placed.number, covering.size)?.ok_or(PacketError::NoCheckpoint)?,
+            path: merkle::stored_path(rows, placed.number, covering.size)?
+                .ok_or(PacketError::NoCheckpoint)?,
         });
     }
     leaves.sort_by_key(|leaf| leaf.number);

@@ -94,7 +94,14 @@ fn text(surface: &mut Surface<'_>, faces: &Typefaces, at: (f32, f32), size: f32,
     surface.set_stroke(None);
     let mut x = at.0;
     for stretch in faces.stretches(face, text) {
-        surface.draw_glyphs(Point::from_xy(x, at.1), &stretch.glyphs, stretch.font, &stretch.text, size, false);
+        surface.draw_glyphs(
+            Point::from_xy(x, at.1),
+            &stretch.glyphs,
+            stretch.font,
+            &stretch.text,
+            size,
+            false,
+        );
         x += stretch.width * size;
     }
 }

@@ -102,11 +102,7 @@ pub fn of_stay(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Vec<u8>, P
 ///
 /// # Errors
 /// [`PacketError::Procedure`] should the built-in procedures not read.
-pub fn check_file(
-    file: &[u8],
-    key: &PublicKey,
-    against: Option<&OtherNote>,
-) -> Result<Report, PacketError> {
+pub fn check_file(file: &[u8], key: &PublicKey, against: Option<&OtherNote>) -> Result<Report, PacketError> {
     let procedures = Procedures::built_in()?;
     match take_apart(file) {
         Ok(apart) => Ok(check(&apart.files, key, against, &procedures)),

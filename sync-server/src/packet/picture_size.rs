@@ -54,9 +54,8 @@ fn jpeg(bytes: &[u8]) -> Option<(u32, u32)> {
 mod tests {
     use super::*;
 
-    const GREY: &[u8] = &[
-        0xff, 0xd8, 0xff, 0xe0, 0, 4, 1, 2, 0xff, 0xc0, 0, 11, 8, 0, 20, 0, 30, 1, 1, 0x11, 0, 0xff, 0xd9,
-    ];
+    const GREY: &[u8] =
+        &[0xff, 0xd8, 0xff, 0xe0, 0, 4, 1, 2, 0xff, 0xc0, 0, 11, 8, 0, 20, 0, 30, 1, 1, 0x11, 0, 0xff, 0xd9];
 
     #[test]
     fn the_size_is_read_and_odd_bytes_are_no_picture() {

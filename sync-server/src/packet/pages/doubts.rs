@@ -17,33 +17,49 @@ pub(super) fn defects(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     for defect in &view.defects {
         let at = defect.fitting.map_or(String::new(), |f| format!(" at the {}", f.name()));
         let earlier = match defect.visit {
-            Some(visit) if !visits.contains(&visit) => format!(" (noted at an earlier stay, visit {})", visit.short()),
+            Some(visit) if !visits.contains(&visit) => {
+                format!(" (noted at an earlier stay, visit {})", visit.short())
+            }
             _ => String::new(),
         };
         sheet.subheading(&format!("Defect{at}: {}{earlier}", defect.what.trim()));
-        let mut rows = vec![("Noted", format!("{}; received {}", told.by(&defect.said), told.received(defect.said.entry)))];
+        let mut rows = vec![(
+            "Noted",
+            format!("{}; received {}", told.by(&defect.said), told.received(defect.said.entry)),
+        )];
         if defect.needs_authority {
             rows.push(("Movement", "said to need an authority's approval (49 CFR 174.50)".to_owned()));
         }
         for forwarded in &defect.forwarded {
-            rows.push(("Reported", format!("to {} ({}); {}", forwarded.to, forwarded.how, told.by(&forwarded.said))));
+            rows.push((
+                "Reported",
+                format!("to {} ({}); {}", forwarded.to, forwarded.how, told.by(&forwarded.said)),
+            ));
         }
         if let Some(answer) = &defect.authority {
             let value = &answer.value;
             let spoken = value.spoken_at.map_or(String::new(), |at| format!(", spoken {}", told.shown(at)));
-            let written = value.written_at.map_or(String::new(), |at| format!(", in writing {}", told.shown(at)));
-            let due = value
-                .written_due_shown
-                .as_ref()
-                .map_or(String::new(), |due| format!(", due in writing by {due}{}", if value.overdue { " (OVERDUE)" } else { "" }));
+            let written =
+                value.written_at.map_or(String::new(), |at| format!(", in writing {}", told.shown(at)));
+            let due = value.written_due_shown.as_ref().map_or(String::new(), |due| {
+                format!(", due in writing by {due}{}", if value.overdue { " (OVERDUE)" } else { "" })
+            });
             rows.push((
                 "Authority",
-                format!("{}, reference {}{spoken}{written}{due}; {}", value.by, value.reference, told.known_by(answer)),
+                format!(
+                    "{}, reference {}{spoken}{written}{due}; {}",
+                    value.by,
+                    value.reference,
+                    told.known_by(answer)
+                ),
             ));
         }
         rows.push((
             "Put right",
-            defect.resolved.as_ref().map_or("not recorded: OPEN".to_owned(), |r| format!("{}; {}", r.value, told.known_by(r))),
+            defect
+                .resolved
+                .as_ref()
+                .map_or("not recorded: OPEN".to_owned(), |r| format!("{}; {}", r.value, told.known_by(r))),
         ));
         if !defect.photos.is_empty() {
             let numbers: Vec<String> = view
@@ -53,7 +69,8 @@ pub(super) fn defects(sheet: &mut Sheet<'_>, told: &Told<'_>) {
                 .filter(|(_, photo)| defect.photos.contains(&photo.photo.sha256))
                 .map(|(at, _)| (at + 1).to_string())
                 .collect();
-            let named = if numbers.is_empty() { "named, of another stay".to_owned() } else { numbers.join(", ") };
+            let named =
+                if numbers.is_empty() { "named, of another stay".to_owned() } else { numbers.join(", ") };
             rows.push(("Photograph", named));
         }
         sheet.facts(&rows);
@@ -79,7 +96,8 @@ fn claims(told: &Told<'_>, claims: &[Claim]) -> Vec<Vec<Cell>> {
         .collect()
 }
 
-const SIDES: [(&str, f32); 3] = [("What was said", 48.0), ("By whom, when claimed", 34.0), ("Received", 18.0)];
+const SIDES: [(&str, f32); 3] =
+    [("What was said", 48.0), ("By whom, when claimed", 34.0), ("Received", 18.0)];
 
 pub(super) fn disagreements(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
@@ -102,7 +120,11 @@ pub(super) fn disagreements(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         } else {
             format!("reason given: {}", ended.ended_by.said.why)
         };
-        sheet.paragraph(&format!("{how} {}: {} ({why})", told.by(&ended.ended_by.said), ended.ended_by.sentence));
+        sheet.paragraph(&format!(
+            "{how} {}: {} ({why})",
+            told.by(&ended.ended_by.said),
+            ended.ended_by.sentence
+        ));
     }
 }
 
@@ -119,7 +141,9 @@ pub(super) fn corrections(sheet: &mut Sheet<'_>, told: &Told<'_>) {
                 .history
                 .iter()
                 .find(|other| {
-                    other.slot == line.slot && other.said.entry != line.said.entry && other.said.why == line.why_gone
+                    other.slot == line.slot
+                        && other.said.entry != line.said.entry
+                        && other.said.why == line.why_gone
                         && !line.why_gone.is_empty()
                 })
                 .map_or(String::new(), |other| format!("{}\n{}", other.sentence, told.by(&other.said)));
@@ -135,7 +159,12 @@ pub(super) fn corrections(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         sheet.paragraph("No entry was corrected or withdrawn.");
     } else {
         sheet.table(
-            &[("What was said first", 34.0), ("", 10.0), ("What stands in its place, by whom", 34.0), ("Reason given", 22.0)],
+            &[
+                ("What was said first", 34.0),
+                ("", 10.0),
+                ("What stands in its place, by whom", 34.0),
+                ("Reason given", 22.0),
+            ],
             rows,
         );
     }
@@ -146,11 +175,15 @@ pub(super) fn passed_over(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     sheet.heading("10  Before release: what was missing, what was passed over");
     let open: Vec<_> = view.blockers.iter().filter(|blocker| blocker.passed_over.is_none()).collect();
     if open.is_empty() {
-        sheet.paragraph("Nothing that this record looks for is missing, or all of it was passed over with a reason.");
+        sheet.paragraph(
+            "Nothing that this record looks for is missing, or all of it was passed over with a reason.",
+        );
     } else {
         let rows = open
             .iter()
-            .map(|b| vec![Cell::strong(b.missing.clone()), format!("{}: {}", b.asked_by.spoken(), b.source).into()])
+            .map(|b| {
+                vec![Cell::strong(b.missing.clone()), format!("{}: {}", b.asked_by.spoken(), b.source).into()]
+            })
             .collect();
         sheet.table(&[("Missing", 58.0), ("Asked for by", 42.0)], rows);
     }

@@ -93,7 +93,8 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         .devices
         .iter()
         .map(|device| {
-            let warning = device.standing.warning().map_or(String::new(), |w| format!(", {}", w.to_uppercase()));
+            let warning =
+                device.standing.warning().map_or(String::new(), |w| format!(", {}", w.to_uppercase()));
             format!("{} ({}){warning}: {} entries", device.name, device.device.short(), device.entries)
         })
         .collect();
@@ -118,8 +119,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
 fn glance(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
     sheet.subheading("At a glance");
-    let corrected =
-        view.history.iter().filter(|line| !line.why_gone.is_empty()).count();
+    let corrected = view.history.iter().filter(|line| !line.why_gone.is_empty()).count();
     let mut lines = vec![format!(
         "{} entries of the stay, {} photographs named in them.",
         view.entries,
@@ -142,7 +142,11 @@ fn glance(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         "1 disagreement between entries ended.",
         "disagreements between entries ended.",
     );
-    count(corrected, "1 entry was corrected, withdrawn or settled.", "entries were corrected, withdrawn or settled.");
+    count(
+        corrected,
+        "1 entry was corrected, withdrawn or settled.",
+        "entries were corrected, withdrawn or settled.",
+    );
     count(
         view.blockers.iter().filter(|b| b.passed_over.is_none()).count(),
         "1 thing the record looks for before release is MISSING.",
@@ -155,12 +159,23 @@ fn glance(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     );
     count(view.defects.len(), "1 defect is known of the car.", "defects are known of the car.");
     count(view.holds.len(), "1 hold was called.", "holds were called.");
-    count(view.chain_gaps.len(), "1 gap in a device's chain of entries.", "gaps in devices' chains of entries.");
+    count(
+        view.chain_gaps.len(),
+        "1 gap in a device's chain of entries.",
+        "gaps in devices' chains of entries.",
+    );
     let revoked =
         view.history.iter().filter(|line| line.said.standing.warning() == Some("device revoked")).count();
-    count(revoked, "1 entry came in after its device was REVOKED.", "entries came in after their device was REVOKED.");
-    let uncertified =
-        view.history.iter().filter(|line| line.said.standing.warning() == Some("device not certified")).count();
+    count(
+        revoked,
+        "1 entry came in after its device was REVOKED.",
+        "entries came in after their device was REVOKED.",
+    );
+    let uncertified = view
+        .history
+        .iter()
+        .filter(|line| line.said.standing.warning() == Some("device not certified"))
+        .count();
     count(uncertified, "1 entry of a device NOT CERTIFIED.", "entries of devices NOT CERTIFIED.");
     for line in &lines {
         sheet.item(line);

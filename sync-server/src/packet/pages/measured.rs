@@ -72,14 +72,26 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             };
             let disputed = reading.current.as_ref().is_some_and(|current| current.disputed);
             let title = if disputed { format!("{}\nDISPUTED", reading.title) } else { reading.title.clone() };
-            rows.push(vec![title.into(), value, plus_minus.into(), how.into(), point.said.signature().into()]);
+            rows.push(vec![
+                title.into(),
+                value,
+                plus_minus.into(),
+                how.into(),
+                point.said.signature().into(),
+            ]);
         }
     }
     if rows.is_empty() {
         sheet.paragraph("No single readings were recorded.");
     } else {
         sheet.table(
-            &[("What", 24.0), ("Reading", 18.0), ("\u{b1} of the instrument", 13.0), ("Instrument and method", 24.0), ("Who, when", 21.0)],
+            &[
+                ("What", 24.0),
+                ("Reading", 18.0),
+                ("\u{b1}", 13.0),
+                ("Instrument and method", 24.0),
+                ("Who, when", 21.0),
+            ],
             rows,
         );
         sheet.small(
@@ -102,7 +114,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
                 series.title
             );
             let zone = told.zone();
-            sheet.figure(130.0, &caption, |pen| figures::chart(pen, &numbers, &unit.to_string(), zone));
+            sheet.figure(134.0, &caption, |pen| figures::chart(pen, &numbers, &unit.to_string(), zone));
         }
         if let Some((how, plus_minus)) = one_method(told, series) {
             sheet.paragraph(&format!("All of them on {how}; limit of error {plus_minus}."));
@@ -124,7 +136,11 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             series.points.iter().map(|p| (p, true)).chain(series.struck.iter().map(|p| (p, false)))
         {
             let (how, plus_minus) = method(told, &point.instrument, &point.amount);
-            let value = if stands { point.amount.shown() } else { format!("({})\n{}", point.amount.shown(), gone(point)) };
+            let value = if stands {
+                point.amount.shown()
+            } else {
+                format!("({})\n{}", point.amount.shown(), gone(point))
+            };
             rows.push(vec![
                 point.said.shown.clone().into(),
                 value.into(),
@@ -134,7 +150,13 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             ]);
         }
         sheet.table(
-            &[("Claimed", 19.0), ("Reading", 21.0), ("\u{b1}", 13.0), ("Instrument and method", 30.0), ("Who", 17.0)],
+            &[
+                ("Claimed", 19.0),
+                ("Reading", 21.0),
+                ("\u{b1}", 13.0),
+                ("Instrument and method", 30.0),
+                ("Who", 17.0),
+            ],
             rows,
         );
     }
@@ -159,14 +181,17 @@ fn empty(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             Outcome::NoLiquidIndicated => "what was recorded indicates no liquid",
             Outcome::NotEnoughEvidence => "what was recorded is not enough to tell",
         };
-        sheet.paragraph(&format!("Weighed by a model, which decides nothing: {outcome}. {}", weighed.caution));
+        sheet
+            .paragraph(&format!("Weighed by a model, which decides nothing: {outcome}. {}", weighed.caution));
         for piece in &weighed.pieces {
             sheet.item(&piece.reason);
         }
     }
     if let Some(decision) = &empty.decision {
-        let taken = if decision.value.accepted { "Taken as empty of liquid" } else { "NOT taken as empty of liquid" };
-        let grounds = if decision.value.grounds.is_empty() { "no grounds given" } else { &decision.value.grounds };
+        let taken =
+            if decision.value.accepted { "Taken as empty of liquid" } else { "NOT taken as empty of liquid" };
+        let grounds =
+            if decision.value.grounds.is_empty() { "no grounds given" } else { &decision.value.grounds };
         sheet.strong(&format!("{taken}: {grounds} ({})", told.known_by(decision)));
     }
 }
@@ -186,10 +211,16 @@ fn computed(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         .computed
         .iter()
         .map(|quantity| {
-            let product =
-                if quantity.product.is_empty() { String::new() } else { format!("\nfor {}", quantity.product) };
+            let product = if quantity.product.is_empty() {
+                String::new()
+            } else {
+                format!("\nfor {}", quantity.product)
+            };
             let formula = quantity.value.as_ref().map_or(String::new(), |value| {
-                let largest = value.largest.as_ref().map_or(String::new(), |l| format!("\nmost of the \u{b1} comes from {l}"));
+                let largest = value
+                    .largest
+                    .as_ref()
+                    .map_or(String::new(), |l| format!("\nmost of the \u{b1} comes from {l}"));
                 format!("{}{largest}", value.formula)
             });
             let source = quantity.value.as_ref().map_or(String::new(), |value| value.source.clone());
@@ -198,12 +229,7 @@ fn computed(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             if !doubts.is_empty() {
                 shown += &format!("\n{}", doubts.join("\n"));
             }
-            vec![
-                format!("{}{product}", quantity.title).into(),
-                shown.into(),
-                formula.into(),
-                source.into(),
-            ]
+            vec![format!("{}{product}", quantity.title).into(), shown.into(), formula.into(), source.into()]
         })
         .collect();
     sheet.table(&[("Value", 20.0), ("Result", 32.0), ("Formula and version", 20.0), ("Source", 28.0)], rows);

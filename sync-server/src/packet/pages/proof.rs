@@ -42,7 +42,10 @@ fn devices(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             vec![name, device.device.to_string().into(), standing, format!("{}\n{clock}", device.entries).into()]
         })
         .collect();
-    sheet.table(&[("Device", 18.0), ("Public key (Ed25519)", 34.0), ("Standing", 28.0), ("Entries, clock", 20.0)], rows);
+    sheet.table(
+        &[("Device", 18.0), ("Public key (Ed25519)", 34.0), ("Standing", 28.0), ("Entries, clock", 20.0)],
+        rows,
+    );
     if view.chain_gaps.is_empty() {
         sheet.paragraph(
             "Every device numbers its entries and names in each the one before it. Between the first and the last \
@@ -55,7 +58,9 @@ fn devices(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     }
     let elsewhere: usize = told.parts.log.chains.iter().map(|chain| chain.elsewhere.len()).sum();
     if elsewhere > 0 {
-        sheet.small(&format!("{elsewhere} entries of other records stand between those here; only their digests are attached."));
+        sheet.small(&format!(
+            "{elsewhere} entries of other records stand between those here; only their digests are attached."
+        ));
     }
 }
 
@@ -76,7 +81,10 @@ fn receipts(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         sheet.paragraph("The office keeps no receipt that covers these entries; the log below says when it received each.");
     } else {
         sheet.paragraph("The office signed these receipts when devices brought their entries:");
-        sheet.table(&[("Signed at", 26.0), ("Entries covered", 44.0), ("Its SHA-256 begins", 30.0)], rows.into_iter().map(|row| row.1).collect());
+        sheet.table(
+            &[("Signed at", 26.0), ("Entries covered", 44.0), ("Its SHA-256 begins", 30.0)],
+            rows.into_iter().map(|row| row.1).collect(),
+        );
     }
 }
 
@@ -90,15 +98,28 @@ fn log(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     for note in &told.parts.log.checkpoints {
         if let Ok(checkpoint) = Checkpoint::open(note, &told.organisation_key) {
             let stamped = told.parts.log.tokens.iter().filter(|token| token.size == checkpoint.size).count();
-            let stamps = if stamped > 0 { ", time-stamped by a third party (RFC 3161), token attached" } else { "" };
-            rows.push(("Checkpoint", format!("{} entries, root {}{stamps}", checkpoint.size, checkpoint.root)));
+            let stamps =
+                if stamped > 0 { ", time-stamped by a third party (RFC 3161), token attached" } else { "" };
+            rows.push((
+                "Checkpoint",
+                format!("{} entries, root {}{stamps}", checkpoint.size, checkpoint.root),
+            ));
         }
     }
     if let Some(checkpoint) = told.checkpoint() {
         rows.push(("Log", checkpoint.origin));
     }
     if let (Some(first), Some(last)) = (told.parts.log.leaves.first(), told.parts.log.leaves.last()) {
-        rows.push(("Places", format!("{} to {}, received {} to {}", first.number, last.number, told.shown(first.received_at), told.shown(last.received_at))));
+        rows.push((
+            "Places",
+            format!(
+                "{} to {}, received {} to {}",
+                first.number,
+                last.number,
+                told.shown(first.received_at),
+                told.shown(last.received_at)
+            ),
+        ));
     }
     rows.push(("Organisation", format!("public key {}", told.organisation_key)));
     sheet.facts(&rows);

@@ -37,7 +37,11 @@ pub(super) fn fittings(sheet: &mut Sheet<'_>, told: &Told<'_>) {
                 other.push(format!("{} engaged", threads.value.shown()));
             }
             if let Some(line) = &fitting.line {
-                let hose = if line.value.hose.is_empty() { String::new() } else { format!(", hose {}", line.value.hose) };
+                let hose = if line.value.hose.is_empty() {
+                    String::new()
+                } else {
+                    format!(", hose {}", line.value.hose)
+                };
                 other.push(format!("{}{hose}", if line.value.connected { "LINE ON" } else { "line off" }));
             }
             for effort in &fitting.efforts {
@@ -93,7 +97,10 @@ fn caption(told: &Told<'_>, number: usize, photo: &PhotoView) -> String {
     let about = if photo.about.is_empty() { String::new() } else { format!(" ({})", photo.about) };
     let where_it_is = match file {
         Some(name) => format!("attached as {name}"),
-        None => "NOT AT THE OFFICE when this was made; its SHA-256 is ".to_owned() + &photo.photo.sha256.to_string(),
+        None => {
+            "NOT AT THE OFFICE when this was made; its SHA-256 is ".to_owned()
+                + &photo.photo.sha256.to_string()
+        }
     };
     format!(
         "Photograph {number}, said to show {}{about}. {}; received {}. {} bytes, {}; {where_it_is}",
@@ -150,7 +157,8 @@ pub(super) fn seals(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             SealEvent::Removed => "taken off",
         };
         let whole = if seal.intact { "whole" } else { "NOT WHOLE" };
-        let note = if seal.note.trim().is_empty() { String::new() } else { format!("; {}", seal.note.trim()) };
+        let note =
+            if seal.note.trim().is_empty() { String::new() } else { format!("; {}", seal.note.trim()) };
         format!("{number} ({kind}) {event}, {whole}{note}")
     };
     let rows = view
@@ -181,5 +189,6 @@ pub(super) fn seals(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             ]
         })
         .collect();
-    sheet.table(&[("Where", 17.0), ("Found on arrival", 32.0), ("At the end", 32.0), ("Besides", 19.0)], rows);
+    sheet
+        .table(&[("Where", 17.0), ("Found on arrival", 32.0), ("At the end", 32.0), ("Besides", 19.0)], rows);
 }

@@ -40,7 +40,8 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
                 what += &format!("\nReason given: {}", said.why);
             }
             if let Some(fate) = fate_spoken(line.fate).filter(|_| line.fate != Fate::MovedOn) {
-                let why = if line.why_gone.is_empty() { String::new() } else { format!(": {}", line.why_gone) };
+                let why =
+                    if line.why_gone.is_empty() { String::new() } else { format!(": {}", line.why_gone) };
                 what += &format!("\n\u{2192} {}{why}", fate.to_uppercase());
             } else if line.fate == Fate::MovedOn {
                 what += "\n\u{2192} later changed";
@@ -50,16 +51,21 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
                 who += &format!("\n{}", warning.to_uppercase());
             }
             let stands = matches!(line.fate, Fate::Live | Fate::MovedOn | Fate::Withdrawal);
-            let what: Cell = if stands { what.into() } else { Cell::from(format!("(no longer stands) {what}")) };
+            let what: Cell =
+                if stands { what.into() } else { Cell::from(format!("(no longer stands) {what}")) };
             vec![claimed.into(), told.received(said.entry).into(), who.into(), what]
         })
         .collect();
-    sheet.table(&[("Claimed", 20.0), ("Received", 19.0), ("Who, on what", 17.0), ("What was recorded", 44.0)], rows);
+    sheet.table(
+        &[("Claimed", 20.0), ("Received", 19.0), ("Who, on what", 17.0), ("What was recorded", 44.0)],
+        rows,
+    );
     if !view.handovers.is_empty() {
         sheet.subheading("Who was responsible");
         for handover in &view.handovers {
             let sides = if handover.one_sided { " (signed by one side only)" } else { "" };
-            let at = handover.given.as_ref().or(handover.taken.as_ref()).map_or("", |said| said.shown.as_str());
+            let at =
+                handover.given.as_ref().or(handover.taken.as_ref()).map_or("", |said| said.shown.as_str());
             sheet.item(&format!("{} handed over to {}, {at}{sides}", handover.from, handover.to));
         }
     }
