@@ -213,7 +213,7 @@ class Verifier:
 
     # 2 -----------------------------------------------------------------------------------------------------------------
     def verify(self, data, against=None):
-        if data.startswith(b"%PDF-") and b"%%EOF" not in data:
+        if data.startswith(b"%PDF-") and not re.search(rb"startxref\s+\d+\s+%%EOF", data):
             return self.broken("truncated_file", "the file was cut off")
         try:
             files = self.attachments(data)
