@@ -115,11 +115,11 @@ pub fn plan(pen: &mut Pen<'_>, view: &VisitView) {
         pen.text((2.0, 31.0), 8.0, Face::Plain, &format!("{here} of {of} bolts in place"));
     }
     pen.ending((MEASURE - 2.0, 20.0), 8.0, Face::Plain, "seen from above");
-    for seal in &view.seals {
-        if let Some(now) = &seal.now {
-            let words = format!("seal {} {}", now.value.number, farsiding_core::view::seal_place(seal.place));
-            pen.text((2.0, PLAN_HEIGHT - 14.0), 8.0, Face::Plain, &words);
-        }
+    let on = view.seals.iter().filter_map(|seal| Some((seal, seal.now.as_ref()?)));
+    for (row, (seal, now)) in (0u8..).zip(on) {
+        let words = format!("seal {} {}", now.value.number, farsiding_core::view::seal_place(seal.place));
+        let y = PLAN_HEIGHT - 14.0 - f32::from(row) * 10.0;
+        pen.ending((MEASURE - 2.0, y), 8.0, Face::Plain, &words);
     }
     for fitting in &view.fittings {
         let (x, y, outlet) = place(fitting.fitting);

@@ -2,6 +2,7 @@
 //! and no file at all brings the reader down. Forged ones and the second verifier are in `tests/verify`.
 #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
+mod damage;
 mod stay;
 
 use std::sync::OnceLock;

@@ -46,7 +46,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             } else if line.fate == Fate::MovedOn {
                 what += "\n\u{2192} later changed";
             }
-            let mut who = format!("{}\n{}\n[{}]", said.name, said.device_name, said.entry.short());
+            let mut who = format!("{}, {}\n[{}]", said.name, said.device_name, said.entry.short());
             if let Some(warning) = said.standing.warning() {
                 who += &format!("\n{}", warning.to_uppercase());
             }
