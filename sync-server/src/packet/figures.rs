@@ -115,11 +115,11 @@ pub fn plan(pen: &mut Pen<'_>, view: &VisitView) {
         pen.text((2.0, 31.0), 8.0, Face::Plain, &format!("{here} of {of} bolts in place"));
     }
     pen.ending((MEASURE - 2.0, 20.0), 8.0, Face::Plain, "seen from above");
-    for seal in &view.seals {
-        if let Some(now) = &seal.now {
-            let words = format!("seal {} {}", now.value.number, farsiding_core::view::seal_place(seal.place));
-            pen.text((2.0, PLAN_HEIGHT - 14.0), 8.0, Face::Plain, &words);
-        }
+    let on = view.seals.iter().filter_map(|seal| Some((seal, seal.now.as_ref()?)));
+    for (row, (seal, now)) in (0u8..).zip(on) {
+        let words = format!("seal {} {}", now.value.number, farsiding_core::view::seal_place(seal.place));
+        let y = PLAN_HEIGHT - 14.0 - f32::from(row) * 10.0;
+        pen.ending((MEASURE - 2.0, y), 8.0, Face::Plain, &words);
     }
     for fitting in &view.fittings {
         let (x, y, outlet) = place(fitting.fitting);
@@ -200,7 +200,7 @@ pub fn chart(pen: &mut Pen<'_>, points: &[(i64, f64)], unit: &str, zone: chrono_
         pen.centred((x(at), bottom + 12.0), 7.5, Face::Plain, &hour);
     }
     let day: String = UtcMillis(from).shown_in(zone).chars().take(10).collect();
-    pen.text((0.0, bottom + 12.0), 7.5, Face::Plain, &day);
+    pen.text((0.0, bottom + 22.0), 7.5, Face::Plain, &day);
     let drawn: Vec<(f32, f32)> = points.iter().map(|p| (x(p.0), y(p.1))).collect();
     pen.line(&drawn, Ruled::black(1.0));
     for at in drawn {

@@ -1,17 +1,24 @@
 //! The objects of a PDF file, as far as taking attachments out of a packet needs them.
 //!
 //! A packet is written in plain PDF: cross-reference tables, no object streams, no encryption, attachments
-//! stored or deflated. Only that is read, so that a hostile file can cost no more than its own length and
-//! what it is allowed to inflate to: nesting, objects and cross-reference sections are bounded, and every
-//! place in the file is looked up through checked slices. Called by `read`.
+//! stored or deflated. What tools that edit one write besides (cross-reference and object streams) is read
+//! too, so that it can be said what they did. A hostile file can cost no more than its own length and what
+//! it is allowed to inflate to: nesting, objects and cross-reference sections are bounded, and every place
+//! in the file is looked up through checked slices; a general library inflates and nests without bound.
+//! Called by `read`.
 
+use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::Read as _;
+use std::rc::Rc;
 
 /// Nesting beyond this is refused.
 const DEEPEST: usize = 24;
 /// More objects than any packet has.
 const MOST_OBJECTS: usize = 200_000;
+
+/// What all object and cross-reference streams may inflate to.
+const PACKED_ROOM: usize = 64 * 1024 * 1024;
 
 /// A value.
 #[derive(Debug, Clone, PartialEq)]
@@ -240,60 +247,139 @@ impl Scanner<'_> {
     }
 }
 
+/// Where an object stands.
+#[derive(Clone, Copy)]
+enum Place {
+    /// At a place in the file.
+    At(usize),
+    /// In an object stream, by its number.
+    Within(u32),
+}
+
+/// The objects of an object stream: their numbers and values.
+type Packed = Rc<BTreeMap<u32, Value>>;
+
 /// A file with its cross-reference read.
 pub struct Objects<'f> {
     file: &'f [u8],
-    places: BTreeMap<u32, usize>,
+    places: BTreeMap<u32, Place>,
     root: Value,
+    packed: RefCell<BTreeMap<u32, Option<Packed>>>,
+    /// What object and cross-reference streams may still inflate to.
+    room: Cell<usize>,
 }
 
 impl<'f> Objects<'f> {
-    /// Reads the cross-reference tables, newest first. Nothing when the file is not plain PDF.
+    /// Reads the cross-reference, newest section first. Nothing when the file cannot be read.
     pub fn read(file: &'f [u8]) -> Option<Objects<'f>> {
         let tail = file.len().saturating_sub(2048);
         let start = file.get(tail..)?.windows(9).rposition(|w| w == b"startxref")? + tail + 9;
         let mut at = usize::try_from(Scanner { file, at: start }.number()?).ok()?;
-        let (mut places, mut freed) = (BTreeMap::new(), BTreeSet::new());
-        let (mut root, mut seen) = (None, BTreeSet::new());
+        let mut objects = Objects {
+            file,
+            places: BTreeMap::new(),
+            root: Value::Other,
+            packed: RefCell::new(BTreeMap::new()),
+            room: Cell::new(PACKED_ROOM),
+        };
+        let (mut freed, mut seen) = (BTreeSet::new(), BTreeSet::new());
         loop {
             if !seen.insert(at) || seen.len() > 64 {
                 return None;
             }
             let mut scanner = Scanner { file, at };
-            if scanner.word() != b"xref" {
-                return None;
-            }
-            let trailer = loop {
-                if scanner.takes(b"trailer") {
-                    break scanner.value(0)?;
-                }
-                let (first, count) = (scanner.number()?, scanner.number()?);
-                for number in first..first.checked_add(count)? {
-                    let (offset, _) = (scanner.number()?, scanner.number()?);
-                    let used = scanner.word() == b"n";
-                    let (number, offset) = (u32::try_from(number).ok()?, usize::try_from(offset).ok()?);
-                    if !used {
-                        freed.insert(number);
-                    } else if !freed.contains(&number) {
-                        places.entry(number).or_insert(offset);
-                    }
-                    if places.len() + freed.len() > MOST_OBJECTS {
-                        return None;
-                    }
-                }
+            let trailer = if scanner.takes(b"xref") {
+                objects.table(scanner, &mut freed)?
+            } else {
+                objects.table_in_a_stream(at, &mut freed)?
             };
             if trailer.get("Encrypt").is_some() {
                 return None;
             }
-            if root.is_none() {
-                root = trailer.get("Root").cloned();
+            if objects.root == Value::Other {
+                objects.root = trailer.get("Root").cloned()?;
             }
             match trailer.get("Prev") {
                 Some(Value::Number(prev)) => at = usize::try_from(*prev).ok()?,
-                _ => break,
+                _ => return Some(objects),
             }
         }
-        Some(Objects { file, places, root: root? })
+    }
+
+    fn place(&mut self, number: u32, place: Option<Place>, freed: &mut BTreeSet<u32>) -> Option<()> {
+        match place {
+            None => {
+                freed.insert(number);
+            }
+            Some(place) if !freed.contains(&number) => {
+                self.places.entry(number).or_insert(place);
+            }
+            Some(_) => {}
+        }
+        (self.places.len() + freed.len() <= MOST_OBJECTS).then_some(())
+    }
+
+    fn table(&mut self, mut scanner: Scanner<'_>, freed: &mut BTreeSet<u32>) -> Option<Value> {
+        loop {
+            if scanner.takes(b"trailer") {
+                return scanner.value(0);
+            }
+            let (first, count) = (scanner.number()?, scanner.number()?);
+            for number in first..first.checked_add(count)? {
+                let (offset, _) = (scanner.number()?, scanner.number()?);
+                let used = scanner.word() == b"n";
+                let (number, offset) = (u32::try_from(number).ok()?, usize::try_from(offset).ok()?);
+                self.place(number, used.then_some(Place::At(offset)), freed)?;
+            }
+        }
+    }
+
+    /// ISO 32000-1, 7.5.8: what tools that edit a packet may write.
+    fn table_in_a_stream(&mut self, at: usize, freed: &mut BTreeSet<u32>) -> Option<Value> {
+        let (dictionary, bytes) = self.unpacked(at)?;
+        if dictionary.get("Type") != Some(&Value::Name(b"XRef".to_vec())) {
+            return None;
+        }
+        let numbers = |value: &Value| match value {
+            Value::List(list) => list
+                .iter()
+                .map(|item| match item {
+                    Value::Number(n) => usize::try_from(*n).ok(),
+                    _ => None,
+                })
+                .collect::<Option<Vec<usize>>>(),
+            _ => None,
+        };
+        let widths: [usize; 3] = numbers(dictionary.get("W")?)?.try_into().ok()?;
+        if widths.iter().any(|width| *width > 8) {
+            return None;
+        }
+        let index = match (dictionary.get("Index"), dictionary.get("Size")) {
+            (Some(index), _) => numbers(index)?,
+            (None, Some(Value::Number(size))) => vec![0, usize::try_from(*size).ok()?],
+            _ => return None,
+        };
+        let length: usize = widths.iter().sum();
+        let mut rows = bytes.chunks_exact(length.max(1));
+        for run in index.chunks_exact(2) {
+            for number in run[0]..run[0].checked_add(run[1])? {
+                let mut rest = rows.next()?;
+                let mut fields = [0u64; 3];
+                for (field, width) in fields.iter_mut().zip(widths) {
+                    let (own, behind) = rest.split_at_checked(width)?;
+                    *field = own.iter().fold(0, |sum, byte| (sum << 8) | u64::from(*byte));
+                    rest = behind;
+                }
+                let kind = if widths[0] == 0 { 1 } else { fields[0] };
+                let place = match kind {
+                    1 => Some(Place::At(usize::try_from(fields[1]).ok()?)),
+                    2 => Some(Place::Within(u32::try_from(fields[1]).ok()?)),
+                    _ => None,
+                };
+                self.place(u32::try_from(number).ok()?, place, freed)?;
+            }
+        }
+        Some(dictionary)
     }
 
     /// The catalog.
@@ -303,34 +389,91 @@ impl<'f> Objects<'f> {
 
     /// The value itself, or the object it names.
     pub fn resolve(&self, value: &Value) -> Option<Value> {
-        match value {
-            Value::Reference(number) => match self.object(*number)?.0 {
-                Value::Reference(_) => None,
-                value => Some(value),
-            },
-            value => Some(value.clone()),
-        }
+        let Value::Reference(number) = value else { return Some(value.clone()) };
+        let found = match *self.places.get(number)? {
+            Place::At(at) => self.object(at, Some(*number))?.0,
+            Place::Within(stream) => self.unpack(stream)?.get(number)?.clone(),
+        };
+        (!matches!(found, Value::Reference(_))).then_some(found)
     }
 
-    /// An object and where the bytes after its value begin.
-    fn object(&self, number: u32) -> Option<(Value, usize)> {
-        let mut scanner = Scanner { file: self.file, at: *self.places.get(&number)? };
-        if scanner.number()? != i64::from(number) {
+    /// An object standing at a place, and where the bytes after its value begin.
+    fn object(&self, at: usize, number: Option<u32>) -> Option<(Value, usize)> {
+        let mut scanner = Scanner { file: self.file, at };
+        let found = scanner.number()?;
+        if number.is_some_and(|number| found != i64::from(number)) {
             return None;
         }
         scanner.number()?;
-        if scanner.word() != b"obj" {
+        // No blank need stand between the word and what follows it.
+        if !scanner.takes(b"obj") {
             return None;
         }
         let value = scanner.value(0)?;
         Some((value, scanner.at))
     }
 
-    /// A stream's bytes, inflated if need be to at most `most`; nothing when there are more, or when it is
-    /// stored in a way no packet is.
+    /// The objects of an object stream (ISO 32000-1, 7.5.7), read once.
+    fn unpack(&self, stream: u32) -> Option<Packed> {
+        if let Some(known) = self.packed.borrow().get(&stream) {
+            return known.clone();
+        }
+        // Should it lead back to itself, it is unreadable.
+        self.packed.borrow_mut().insert(stream, None);
+        let packed = self.unpack_afresh(stream).map(Rc::new);
+        self.packed.borrow_mut().insert(stream, packed.clone());
+        packed
+    }
+
+    fn unpack_afresh(&self, stream: u32) -> Option<BTreeMap<u32, Value>> {
+        let Place::At(at) = *self.places.get(&stream)? else { return None };
+        let (dictionary, bytes) = self.unpacked(at)?;
+        let count = |key: &str| match dictionary.get(key) {
+            Some(Value::Number(n)) => usize::try_from(*n).ok(),
+            _ => None,
+        };
+        let (n, first) = (count("N")?, count("First")?);
+        let mut head = Scanner { file: bytes.get(..first)?, at: 0 };
+        let mut objects = BTreeMap::new();
+        for _ in 0..n.min(MOST_OBJECTS) {
+            let (number, offset) = (head.number()?, head.number()?);
+            let at = first.checked_add(usize::try_from(offset).ok()?)?;
+            let value = Scanner { file: &bytes, at }.value(0)?;
+            objects.insert(u32::try_from(number).ok()?, value);
+        }
+        Some(objects)
+    }
+
+    /// A stream of the file's own making, inflated out of the common room and freed of its predictor.
+    fn unpacked(&self, at: usize) -> Option<(Value, Vec<u8>)> {
+        let (dictionary, at) = self.object(at, None)?;
+        let bytes = self.inflated(&dictionary, at, self.room.get())?;
+        self.room.set(self.room.get().checked_sub(bytes.len())?);
+        let parameter = |key: &str| match dictionary.get("DecodeParms").and_then(|p| p.get(key)) {
+            Some(Value::Number(n)) => usize::try_from(*n).ok(),
+            _ => None,
+        };
+        let bytes = match parameter("Predictor") {
+            None | Some(1) => bytes,
+            Some(10..=15) => without_predictor(&bytes, parameter("Columns").unwrap_or(1))?,
+            Some(_) => return None,
+        };
+        Some((dictionary, bytes))
+    }
+
+    /// An attachment's bytes, inflated if need be to at most `most`; nothing when there are more, or when it
+    /// is stored in a way no packet is.
     pub fn stream(&self, value: &Value, most: usize) -> Option<Vec<u8>> {
         let Value::Reference(number) = value else { return None };
-        let (dictionary, at) = self.object(*number)?;
+        let Place::At(at) = *self.places.get(number)? else { return None };
+        let (dictionary, at) = self.object(at, Some(*number))?;
+        if dictionary.get("DecodeParms").is_some_and(|parameters| *parameters != Value::Other) {
+            return None;
+        }
+        self.inflated(&dictionary, at, most)
+    }
+
+    fn inflated(&self, dictionary: &Value, at: usize, most: usize) -> Option<Vec<u8>> {
         let mut scanner = Scanner { file: self.file, at };
         if !scanner.takes(b"stream") {
             return None;
@@ -352,9 +495,6 @@ impl<'f> Objects<'f> {
             },
             Some(_) => return None,
         };
-        if dictionary.get("DecodeParms").is_some_and(|parameters| *parameters != Value::Other) {
-            return None;
-        }
         match filter.as_deref() {
             None => (raw.len() <= most).then(|| raw.to_vec()),
             Some(b"FlateDecode") => {
@@ -365,5 +505,79 @@ impl<'f> Objects<'f> {
             }
             Some(_) => None,
         }
+    }
+}
+
+/// Takes a PNG predictor off rows of bytes (ISO 32000-1, 7.4.4.4; ISO/IEC 15948, 9).
+fn without_predictor(bytes: &[u8], columns: usize) -> Option<Vec<u8>> {
+    if columns == 0 || columns > 64 * 1024 {
+        return None;
+    }
+    let mut rows = Vec::with_capacity(bytes.len());
+    let mut above = vec![0u8; columns];
+    for row in bytes.chunks_exact(columns + 1) {
+        let (kind, row) = row.split_first()?;
+        let mut plain = vec![0u8; columns];
+        let (mut left, mut above_left) = (0u8, 0u8);
+        for ((out, byte), up) in plain.iter_mut().zip(row).zip(&above) {
+            let predicted = match kind {
+                0 => 0,
+                1 => left,
+                2 => *up,
+                3 => u8::try_from((u16::from(left) + u16::from(*up)) / 2).unwrap_or(0),
+                4 => {
+                    let (a, b, c) = (i16::from(left), i16::from(*up), i16::from(above_left));
+                    let p = a + b - c;
+                    let (pa, pb, pc) = ((p - a).abs(), (p - b).abs(), (p - c).abs());
+                    if pa <= pb && pa <= pc {
+                        left
+                    } else if pb <= pc {
+                        *up
+                    } else {
+                        above_left
+                    }
+                }
+                _ => return None,
+            };
+            *out = byte.wrapping_add(predicted);
+            (left, above_left) = (*out, *up);
+        }
+        rows.extend_from_slice(&plain);
+        above = plain;
+    }
+    Some(rows)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn deep_nesting_and_circles_are_refused_not_followed() {
+        assert_eq!(Scanner { file: &[b'['; 100_000], at: 0 }.value(0), None);
+        let nested = b"<</A ".repeat(50_000);
+        assert_eq!(Scanner { file: &nested, at: 0 }.value(0), None);
+        let circle = b"%PDF-1.7\nxref\n0 0\ntrailer <</Root 1 0 R /Prev 9>>\nstartxref\n9\n%%EOF\n";
+        assert!(Objects::read(circle).is_none());
+    }
+
+    #[test]
+    fn values_read_as_the_standard_writes_them() {
+        let text = br"<</N#61me (a\(b\)\101\
+c) /H <48 656C6c 6f> /L [1 -2 3 0 R true] >>";
+        let value = Scanner { file: text, at: 0 }.value(0);
+        let get = |key: &str| value.as_ref().and_then(|v| v.get(key)).cloned();
+        assert_eq!(get("Name"), Some(Value::Text(b"a(b)Ac".to_vec())));
+        assert_eq!(get("H"), Some(Value::Text(b"Hello".to_vec())));
+        let list = vec![Value::Number(1), Value::Number(-2), Value::Reference(3), Value::Other];
+        assert_eq!(get("L"), Some(Value::List(list)));
+    }
+
+    /// The rows of ISO/IEC 15948's filters, worked by hand.
+    #[test]
+    fn predictors_come_off() {
+        let rows = [0, 10, 20, 1, 5, 5, 2, 1, 1, 3, 2, 2, 4, 1, 1];
+        assert_eq!(without_predictor(&rows, 2), Some(vec![10, 20, 5, 10, 6, 11, 5, 10, 6, 11]));
+        assert_eq!(without_predictor(&[9, 0], 1), None);
     }
 }

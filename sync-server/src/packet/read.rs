@@ -45,6 +45,17 @@ pub(super) fn places_of<'f>(file: &'f [u8], needle: &'f [u8]) -> impl Iterator<I
     file.windows(length).enumerate().filter(move |(_, window)| *window == needle).map(|(at, _)| at)
 }
 
+/// Whether `startxref`, a number and `%%EOF` stand in the file. (`%%EOF` alone does not tell: character maps
+/// of fonts end with it too.)
+fn has_an_end(file: &[u8]) -> bool {
+    places_of(file, b"startxref").any(|at| {
+        let rest = file.get(at + 9..).unwrap_or_default();
+        let rest = rest.trim_ascii_start();
+        let digits = rest.iter().take_while(|byte| byte.is_ascii_digit()).count();
+        digits > 0 && rest.get(digits..).unwrap_or_default().trim_ascii_start().starts_with(b"%%EOF")
+    })
+}
+
 /// Takes a packet apart.
 ///
 /// # Errors
@@ -54,7 +65,7 @@ pub fn take_apart(file: &[u8]) -> Result<Apart, ReadError> {
     if !file.starts_with(b"%PDF-") {
         return Err(ReadError::NotAPdf);
     }
-    if places_of(file, b"%%EOF").next().is_none() {
+    if !has_an_end(file) {
         return Err(ReadError::Truncated);
     }
     let objects = Objects::read(file).ok_or_else(|| refuse("its cross-reference cannot be read"))?;

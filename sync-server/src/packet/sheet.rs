@@ -336,7 +336,15 @@ impl<'f> Sheet<'f> {
         let total: f32 = columns.iter().map(|column| column.1).sum();
         let widths: Vec<f32> = columns.iter().map(|column| column.1 / total * MEASURE).collect();
         let headed = columns.iter().any(|column| !column.0.is_empty());
-        self.keep_together(if headed { 3.4 * LEADING + 12.0 } else { LEADING + 6.0 });
+        // The head never stands alone: the first row, as far as it is kept whole, goes with it.
+        let first = rows.first().map_or(1, |row| {
+            let lines = row.iter().zip(&widths).map(|(cell, width)| {
+                let face = if cell.strong { Face::Strong } else { Face::Plain };
+                self.faces.lines(face, &self.faces.showable(&cell.text), (width - 2.0 * INSET) / SIZE).len()
+            });
+            lines.max().unwrap_or(1).min(7)
+        });
+        self.keep_together(first as f32 * LEADING + if headed { 22.0 } else { 8.0 });
         self.rule(LEFT, LEFT + MEASURE, self.y, Ruled::black(0.8));
         if headed {
             self.table_head(columns, &widths);

@@ -63,6 +63,7 @@ pub fn check(files: &Files, key: &PublicKey, against: Option<&OtherNote>, proced
     if let Some(other) = against {
         compare(&parts.log, other, key, &mut report);
     }
+    tokens(&parts.log, key, &mut report);
     photos(files, &opened, sealed.as_ref(), &mut report);
     view(files, &parts, key, procedures, &mut report);
     report
@@ -475,6 +476,12 @@ fn compare(log: &Log, other: &OtherNote, key: &PublicKey, report: &mut Report) {
     };
     let ours: Vec<Checkpoint> =
         log.checkpoints.iter().filter_map(|note| Checkpoint::open(note, key).ok()).collect();
+    if let Some(last) = ours.last().filter(|last| last.origin != theirs.origin) {
+        let what =
+            format!("the checkpoint given is of the log {}, the packet's of {}", theirs.origin, last.origin);
+        report.broken(Code::NotCompared, what);
+        return;
+    }
     if let Some(same) = ours.iter().find(|ours| ours.size == theirs.size) {
         if agree(same, &theirs, &[]) {
             report
@@ -498,6 +505,28 @@ fn compare(log: &Log, other: &OtherNote, key: &PublicKey, report: &mut Report) {
         let what =
             format!("the checkpoints of size {} and {} cannot both be of one log", last.size, theirs.size);
         report.broken(Code::LogFork, what);
+    }
+}
+
+/// Time stamps: whether each names its checkpoint. Whether the stamping authority is to be believed is for
+/// whoever knows it, with a tool for RFC 3161.
+fn tokens(log: &Log, key: &PublicKey, report: &mut Report) {
+    for token in &log.tokens {
+        let named = log.checkpoints.iter().any(|note| {
+            let digest = Digest::of(note.as_bytes());
+            Checkpoint::open(note, key).is_ok_and(|checkpoint| checkpoint.size == token.size)
+                && token.token.windows(digest.0.len()).any(|window| window == digest.0)
+        });
+        if named {
+            let what = format!(
+                "a third party's time stamp names the checkpoint of size {}; who gave it is for you to judge",
+                token.size
+            );
+            report.holds(Code::TimeStamp, what);
+        } else {
+            let what = format!("a time stamp is not of the checkpoint of size {}", token.size);
+            report.broken(Code::ForgedTimeStamp, what);
+        }
     }
 }
 

@@ -4,7 +4,7 @@ use farsiding_core::calc::empty_proof::Outcome;
 use farsiding_core::calc::instrument::GaugeGrade;
 use farsiding_core::entry::site_facts::Instrument;
 use farsiding_core::units::Amount;
-use farsiding_core::view::{Fate, Point, fate_spoken};
+use farsiding_core::view::{Fate, Point, SeriesView, fate_spoken};
 
 use super::super::figures;
 use super::super::sheet::{Cell, Sheet};
@@ -40,6 +40,16 @@ fn method(told: &Told<'_>, name: &str, amount: &Amount) -> (String, String) {
         _ => "not stated".to_owned(),
     };
     (parts.join(", "), plus_minus)
+}
+
+/// The instrument and ± of a long series, where they are the same throughout and nothing was struck out.
+fn one_method(told: &Told<'_>, series: &SeriesView) -> Option<(String, String)> {
+    if series.points.len() < 4 || !series.struck.is_empty() {
+        return None;
+    }
+    let mut methods = series.points.iter().map(|point| method(told, &point.instrument, &point.amount));
+    let first = methods.next()?;
+    methods.all(|other| other == first).then_some(first)
 }
 
 fn gone(point: &Point) -> String {
@@ -78,7 +88,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             &[
                 ("What", 24.0),
                 ("Reading", 18.0),
-                ("\u{b1} of the instrument", 13.0),
+                ("\u{b1}", 13.0),
                 ("Instrument and method", 24.0),
                 ("Who, when", 21.0),
             ],
@@ -104,7 +114,22 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
                 series.title
             );
             let zone = told.zone();
-            sheet.figure(130.0, &caption, |pen| figures::chart(pen, &numbers, &unit.to_string(), zone));
+            sheet.figure(134.0, &caption, |pen| figures::chart(pen, &numbers, &unit.to_string(), zone));
+        }
+        if let Some((how, plus_minus)) = one_method(told, series) {
+            sheet.paragraph(&format!("All of them on {how}; limit of error {plus_minus}."));
+            let cells: Vec<[Cell; 3]> = series
+                .points
+                .iter()
+                .map(|point| {
+                    let amount = Cell::strong(point.amount.shown());
+                    [point.said.shown.clone().into(), amount, point.said.name.clone().into()]
+                })
+                .collect();
+            let rows = cells.chunks(2).map(|pair| pair.iter().flatten().cloned().collect()).collect();
+            let columns = [("Claimed", 21.0), ("Reading", 13.0), ("Who", 16.0)];
+            sheet.table(&[columns, columns].concat(), rows);
+            continue;
         }
         let mut rows: Vec<Vec<Cell>> = Vec::new();
         for (point, stands) in
@@ -189,7 +214,7 @@ fn computed(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             let product = if quantity.product.is_empty() {
                 String::new()
             } else {
-                format!("\nfor {}", quantity.product)
+                format!("\nfor {}", quantity.product.replace('_', " "))
             };
             let formula = quantity.value.as_ref().map_or(String::new(), |value| {
                 let largest = value

@@ -66,24 +66,25 @@ fn devices(sheet: &mut Sheet<'_>, told: &Told<'_>) {
 
 fn receipts(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     sheet.heading("13  Receipts and log");
-    let mut rows: Vec<Vec<Cell>> = Vec::new();
+    let mut rows: Vec<(farsiding_core::clock::UtcMillis, Vec<Cell>)> = Vec::new();
     let here: std::collections::BTreeSet<_> = told.refolded.received.keys().copied().collect();
     for bytes in &told.parts.receipts.receipts {
         let Ok(receipt) = Receipt::from_bytes(bytes) else { continue };
         let Ok(at) = receipt.check(&told.organisation_key) else { continue };
         let covered = receipt.entries.iter().filter(|id| here.contains(id)).count();
         let digest = farsiding_core::ids::Digest::of(&receipt.head);
-        rows.push(vec![
-            told.shown(at).into(),
-            format!("{covered} of this packet, {} in all", receipt.entries.len()).into(),
-            digest.short().into(),
-        ]);
+        let covers = format!("{covered} of this packet, {} in all", receipt.entries.len());
+        rows.push((at, vec![told.shown(at).into(), covers.into(), digest.short().into()]));
     }
+    rows.sort_by_key(|row| row.0);
     if rows.is_empty() {
         sheet.paragraph("The office keeps no receipt that covers these entries; the log below says when it received each.");
     } else {
         sheet.paragraph("The office signed these receipts when devices brought their entries:");
-        sheet.table(&[("Signed at", 26.0), ("Entries covered", 44.0), ("Begins with", 30.0)], rows);
+        sheet.table(
+            &[("Signed at", 26.0), ("Entries covered", 44.0), ("Its SHA-256 begins", 30.0)],
+            rows.into_iter().map(|row| row.1).collect(),
+        );
     }
 }
 

@@ -9,6 +9,8 @@ use super::Told;
 
 pub(super) fn fittings(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
+    // The heading stays with its drawing.
+    sheet.keep_together(figures::PLAN_HEIGHT + 100.0);
     sheet.heading("2  Fittings, closures and cover at the end of the record");
     let caption = "The openings under the housing as last recorded, seen from above with the car lengthwise from \
                    left to right. The places are a usual arrangement (common practice, no source), not this car's \

@@ -5,9 +5,12 @@ use farsiding_core::view::{Fate, fate_spoken};
 use super::super::sheet::{Cell, Sheet};
 use super::Told;
 
-/// "clock 3 min ahead"; nothing below two minutes.
-fn clock_difference(ahead_millis: i64) -> String {
-    crate::command::clock_words(ahead_millis).trim_start_matches(" \u{b7} its ").to_owned()
+/// The device's own time; without the date where that is the same day.
+fn displayed<'t>(shown: &str, device_time: &'t str) -> &'t str {
+    match (shown.split_once(' '), device_time.split_once(' ')) {
+        (Some((day, _)), Some((same, time))) if day == same => time,
+        _ => device_time,
+    }
 }
 
 pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
@@ -15,7 +18,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     sheet.heading("1  The story in time order");
     sheet.small(
         "\u{201c}Claimed\u{201d} is the device's own time, corrected by what was last known of its clock; what the \
-         device itself displayed stands beneath where the two differ. \u{201c}Received\u{201d} is when the office's \
+         device itself displayed stands beneath where its clock was two minutes off or more. \u{201c}Received\u{201d} is when the office's \
          log first held the entry. Entries that no longer stand are shown with what became of them. A number such \
          as [1a2b3c4d] begins the entry's id.",
     );
@@ -25,11 +28,11 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         .map(|line| {
             let said = &line.said;
             let mut claimed = said.shown.clone();
-            match said.ahead_millis.map(clock_difference) {
-                Some(words) if !words.is_empty() => {
-                    claimed += &format!("\n({}; displayed {})", words, said.device_time);
+            match said.ahead_millis {
+                Some(ahead) if ahead.unsigned_abs() >= 120_000 => {
+                    claimed += &format!("\ndevice: {}", displayed(&said.shown, &said.device_time));
                 }
-                None => claimed += "\n(clock never compared)",
+                None => claimed += "\nclock never compared",
                 Some(_) => {}
             }
             let mut what = line.sentence.clone();
@@ -43,7 +46,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             } else if line.fate == Fate::MovedOn {
                 what += "\n\u{2192} later changed";
             }
-            let mut who = format!("{}\n{} [{}]", said.name, said.device_name, said.entry.short());
+            let mut who = format!("{}, {}\n[{}]", said.name, said.device_name, said.entry.short());
             if let Some(warning) = said.standing.warning() {
                 who += &format!("\n{}", warning.to_uppercase());
             }
@@ -54,7 +57,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         })
         .collect();
     sheet.table(
-        &[("Claimed", 17.0), ("Received", 16.0), ("Who, on what", 18.0), ("What was recorded", 49.0)],
+        &[("Claimed", 20.0), ("Received", 19.0), ("Who, on what", 17.0), ("What was recorded", 44.0)],
         rows,
     );
     if !view.handovers.is_empty() {

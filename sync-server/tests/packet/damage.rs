@@ -1,0 +1,169 @@
+//! Each kind of damage under its own name, with the records taken out of the file: what is changed here has no
+//! seal to give it away. The same and more on whole files, by both verifiers, is in `tests/verify`.
+
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{Certificate, DeviceKey, OrganisationKey, Role, cbor};
+use farsiding_core::evidence::packet::{
+    CERTIFICATES, Certificates, Code, ENTRIES, Entries, Files, LOG, Log, OtherNote, RECEIPTS, Receipts,
+    Report, SEAL, check,
+};
+use farsiding_core::evidence::{Checkpoint, Receipt};
+use farsiding_core::ids::{Digest, OrganisationId};
+use farsiding_core::procedure::Procedures;
+use farsiding_core::sync::wire::ReplyHead;
+use farsiding_server::packet::take_apart;
+use serde_bytes::ByteBuf;
+
+use super::good;
+
+fn office() -> OrganisationKey {
+    OrganisationKey::from_secret([42; 32])
+}
+
+/// The records of the good packet without their seal.
+fn unsealed() -> Files {
+    let mut files = take_apart(&good().0).unwrap().files;
+    files.records.remove(SEAL);
+    files
+}
+
+fn told(files: &Files, against: Option<&OtherNote>) -> Report {
+    check(files, &good().1, against, &Procedures::built_in().unwrap())
+}
+
+fn part<T: for<'a> serde::Deserialize<'a>>(files: &Files, name: &str) -> T {
+    cbor::decode(&files.records[name]).unwrap()
+}
+
+fn put<T: serde::Serialize>(files: &mut Files, name: &str, part: &T) {
+    files.records.insert(name.to_owned(), cbor::encode(part).unwrap());
+}
+
+/// The codes found broken, but for the missing seal and the record that then folds differently.
+fn found(report: &Report) -> Vec<Code> {
+    use farsiding_core::evidence::packet::Outcome;
+    let mut codes: Vec<Code> = report
+        .lines
+        .iter()
+        .filter(|line| line.outcome == Outcome::Broken)
+        .map(|line| line.code)
+        .filter(|code| !matches!(code, Code::RemovedAttachment | Code::AlteredView))
+        .collect();
+    codes.dedup();
+    codes
+}
+
+#[test]
+fn without_damage_only_the_seal_is_missed() {
+    assert_eq!(found(&told(&unsealed(), None)), []);
+}
+
+#[test]
+fn an_altered_entry_is_named_and_not_taken_for_a_removed_one() {
+    let mut files = unsealed();
+    let mut entries: Entries = part(&files, ENTRIES);
+    let last = entries.visit[50].len() - 1;
+    entries.visit[50][last] ^= 1;
+    put(&mut files, ENTRIES, &entries);
+    assert_eq!(found(&told(&files, None)), [Code::AlteredEntry]);
+}
+
+#[test]
+fn a_removed_entry_is_named_from_the_log_and_without_its_leaf_from_the_chain() {
+    let mut files = unsealed();
+    let mut entries: Entries = part(&files, ENTRIES);
+    let gone = entries.visit.remove(60);
+    put(&mut files, ENTRIES, &entries);
+    let report = told(&files, None);
+    assert!(report.lines.iter().any(|line| line.message.contains("the log lists")), "{report:?}");
+    assert_eq!(found(&report), [Code::RemovedEntry]);
+    let mut log: Log = part(&files, LOG);
+    log.leaves.retain(|leaf| leaf.entry.0 != Digest::of(&gone).0);
+    put(&mut files, LOG, &log);
+    let report = told(&files, None);
+    assert!(report.lines.iter().any(|line| line.message.contains("the chain of device")), "{report:?}");
+    assert_eq!(found(&report), [Code::RemovedEntry]);
+}
+
+#[test]
+fn reordered_entries_are_named() {
+    let mut files = unsealed();
+    let mut entries: Entries = part(&files, ENTRIES);
+    entries.visit.swap(20, 21);
+    put(&mut files, ENTRIES, &entries);
+    assert_eq!(found(&told(&files, None)), [Code::ReorderedEntries]);
+}
+
+#[test]
+fn a_device_certified_by_somebody_else_is_named() {
+    let mut files = unsealed();
+    let forged = Certificate {
+        organisation: OrganisationId([1; 16]),
+        device: DeviceKey::from_secret([1; 32]).public(),
+        name: "Yard phone".into(),
+        role: Role::Operator,
+        issued_at: UtcMillis(0),
+        revoked_at: None,
+    };
+    let mut certificates: Certificates = part(&files, CERTIFICATES);
+    let thief = OrganisationKey::from_secret([66; 32]);
+    let own = |bytes: &ByteBuf| Certificate::open(bytes, &good().1).is_ok_and(|c| c.device == forged.device);
+    let at = certificates.certificates.iter().position(own).unwrap();
+    certificates.certificates[at] = ByteBuf::from(forged.seal(&thief).unwrap());
+    put(&mut files, CERTIFICATES, &certificates);
+    assert_eq!(found(&told(&files, None)), [Code::ForgedDevice]);
+}
+
+#[test]
+fn a_receipt_older_than_the_logs_word_is_named_and_one_for_other_entries_too() {
+    let mut files = unsealed();
+    let whole: Receipts = part(&files, RECEIPTS);
+    let receipt = Receipt::from_bytes(&whole.receipts[0]).unwrap();
+    let head = ReplyHead::open(&receipt.head, &good().1).unwrap();
+    let earlier = ReplyHead { at: UtcMillis(head.at.0 - 86_400_000), ..head };
+    let backdated = Receipt {
+        head: office().seal_addressed(cbor::encode(&earlier).unwrap(), "farsiding reply 1", &[]),
+        entries: receipt.entries.clone(),
+    };
+    put(&mut files, RECEIPTS, &Receipts { receipts: vec![ByteBuf::from(backdated.to_bytes().unwrap())] });
+    assert_eq!(found(&told(&files, None)), [Code::BackdatedReceipt]);
+    let mut entries = receipt.entries.clone();
+    entries.reverse();
+    entries.push(entries[0]);
+    let forged = Receipt { head: receipt.head, entries };
+    put(&mut files, RECEIPTS, &Receipts { receipts: vec![ByteBuf::from(forged.to_bytes().unwrap())] });
+    assert_eq!(found(&told(&files, None)), [Code::ForgedReceipt]);
+}
+
+#[test]
+fn altered_and_swapped_photographs_are_told_apart() {
+    let mut files = unsealed();
+    let names: Vec<String> =
+        files.photos.keys().filter(|name| name.ends_with(".jpg")).take(2).cloned().collect();
+    let (first, second) = (files.photos[&names[0]], files.photos[&names[1]]);
+    files.photos.insert(names[0].clone(), second);
+    assert_eq!(found(&told(&files, None)), [Code::SwappedPhoto]);
+    let mut altered = first;
+    altered.sha256 = Digest([9; 32]);
+    files.photos.insert(names[0].clone(), altered);
+    assert_eq!(found(&told(&files, None)), [Code::AlteredPhoto]);
+}
+
+#[test]
+fn an_entry_the_log_does_not_hold_and_a_second_story_are_named() {
+    let files = unsealed();
+    let log: Log = part(&files, LOG);
+    let mut later = files.clone();
+    let mut moved = log.clone();
+    moved.leaves.last_mut().unwrap().received_at.0 += 1;
+    put(&mut later, LOG, &moved);
+    assert_eq!(found(&told(&later, None)), [Code::UnloggedEntry]);
+
+    let own = log.checkpoints.last().unwrap();
+    let same = OtherNote { note: own.clone(), ..OtherNote::default() };
+    assert_eq!(found(&told(&files, Some(&same))), []);
+    let checkpoint = Checkpoint::open(own, &good().1).unwrap();
+    let other = Checkpoint { root: Digest([7; 32]), ..checkpoint };
+    let fork = OtherNote { note: other.sign(&office()), ..OtherNote::default() };
+    assert_eq!(found(&told(&files, Some(&fork))), [Code::LogFork]);
+}

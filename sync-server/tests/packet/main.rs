@@ -1,0 +1,144 @@
+//! Packets as a reader relies on them: the same record gives the same bytes, every changed byte is noticed,
+//! and no file at all brings the reader down. Forged ones and the second verifier are in `tests/verify`.
+#![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+
+mod damage;
+mod stay;
+
+use std::sync::OnceLock;
+
+use farsiding_core::evidence::packet::{Code, Files, Outcome, Report, check as check_files};
+use farsiding_core::ids::DeviceId;
+use farsiding_core::procedure::Procedures;
+use farsiding_server::packet::{PacketSource, check_file, of_stay, stay_of, take_apart};
+
+/// The frame of a grey JPEG: enough for its size to be read.
+const PICTURE: &[u8] =
+    &[0xff, 0xd8, 0xff, 0xc0, 0, 11, 8, 0, 20, 0, 30, 1, 1, 0x11, 0, 0xff, 0xda, 0, 3, 1, 0xff, 0xd9];
+
+fn packet(synthetic: &stay::Synthetic) -> Vec<u8> {
+    let store = &synthetic.office.store;
+    let source = PacketSource { store, key: &synthetic.office.key, photographs: &synthetic.held };
+    of_stay(&source, &stay_of(store, synthetic.visit).unwrap()).unwrap()
+}
+
+/// One packet for all tests that only read it, and the organisation's public key.
+fn good() -> &'static (Vec<u8>, DeviceId) {
+    static GOOD: OnceLock<(Vec<u8>, DeviceId)> = OnceLock::new();
+    GOOD.get_or_init(|| {
+        let synthetic = stay::record(PICTURE);
+        (packet(&synthetic), synthetic.office.key.public())
+    })
+}
+
+fn check(file: &[u8]) -> Report {
+    check_file(file, &good().1, None).unwrap()
+}
+
+#[test]
+fn the_same_record_gives_the_same_bytes_whatever_else_came_in_since() {
+    let mut synthetic = stay::record(PICTURE);
+    assert_eq!(synthetic.entries(), 120);
+    let first = packet(&synthetic);
+    assert!(packet(&synthetic) == first, "made again at once");
+    synthetic.something_elsewhere();
+    assert!(packet(&synthetic) == first, "made again after another car's entries came in");
+}
+
+#[test]
+fn a_packet_holds_and_a_revoked_phones_late_word_is_marked() {
+    let report = check(&good().0);
+    assert!(report.all_holds(), "{report:?}");
+    let marked: Vec<Code> =
+        report.lines.iter().filter(|l| l.outcome == Outcome::Marked).map(|l| l.code).collect();
+    assert_eq!(marked, [Code::RevokedDevice]);
+    assert!(report.lines.iter().any(|l| l.code == Code::View), "the record was folded again and compared");
+}
+
+#[test]
+fn another_organisations_key_ends_the_checking_at_once() {
+    let report = check_file(&good().0, &DeviceId([7; 32]), None).unwrap();
+    assert_eq!(report.lines.iter().map(|l| l.code).collect::<Vec<_>>(), [Code::WrongKey]);
+}
+
+#[test]
+fn a_file_cut_off_anywhere_says_so() {
+    let file = &good().0;
+    for at in (8..file.len() - 1).step_by(file.len() / 40).chain([file.len() - 2]) {
+        let report = check(&file[..at]);
+        assert!(report.found(Code::TruncatedFile), "cut to {at}: {report:?}");
+    }
+}
+
+#[test]
+fn no_changed_byte_goes_unnoticed_or_crashes_the_reader() {
+    let file = &good().0;
+    let mut state = 20_261_124u64;
+    println!("seed {state}");
+    for _ in 0..150 {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        let at = usize::try_from(state >> 33).unwrap() % file.len();
+        let mut changed = file.clone();
+        changed[at] ^= 1 << ((state >> 20) & 7);
+        let report = check(&changed);
+        assert!(!report.all_holds(), "byte {at} of {} changed unnoticed", file.len());
+    }
+}
+
+/// The cross-reference and the objects at the end decide what is read at all.
+#[test]
+fn no_change_near_the_end_crashes_the_reader() {
+    let file = &good().0;
+    for at in (file.len() - 3000..file.len()).step_by(7) {
+        for byte in [0u8, b' ', b'9', b'<', 0xff] {
+            let mut changed = file.clone();
+            changed[at] = byte;
+            let _ = take_apart(&changed);
+        }
+    }
+}
+
+/// A small file that inflates without end costs no more than what it may.
+#[test]
+fn an_attachment_that_inflates_without_end_is_refused() {
+    use std::io::Write as _;
+    let mut bomb = flate2::write::ZlibEncoder::new(Vec::new(), flate2::Compression::best());
+    for _ in 0..80 {
+        bomb.write_all(&vec![0u8; 1 << 20]).unwrap();
+    }
+    let bomb = bomb.finish().unwrap();
+    let stream = format!("<</Filter /FlateDecode /Length {}>>stream\n", bomb.len());
+    let objects: [Vec<u8>; 3] = [
+        b"<</Names <</EmbeddedFiles <</Names [(a) 2 0 R]>> >> >>".to_vec(),
+        b"<</F (entries.cbor) /EF <</F 3 0 R>> >>".to_vec(),
+        [stream.as_bytes(), &bomb, b"\nendstream"].concat(),
+    ];
+    let (mut file, mut table) = (b"%PDF-1.7\n".to_vec(), String::from("xref\n1 3\n"));
+    for (number, object) in objects.iter().enumerate() {
+        table += &format!("{:010} 00000 n \n", file.len());
+        file.extend([format!("{} 0 obj\n", number + 1).as_bytes(), object, b"\nendobj\n"].concat());
+    }
+    let start = file.len();
+    file.extend(format!("{table}trailer <</Size 4 /Root 1 0 R>>\nstartxref\n{start}\n%%EOF\n").as_bytes());
+    let refused = take_apart(&file).unwrap_err();
+    assert!(refused.to_string().contains("an attachment cannot be taken out"), "{refused}");
+}
+
+#[test]
+fn hostile_records_give_lines_and_no_crash() {
+    let good_files = take_apart(&good().0).unwrap().files;
+    let procedures = Procedures::built_in().unwrap();
+    for name in ["entries.cbor", "certificates.cbor", "receipts.cbor", "log.cbor", "seal.cbor"] {
+        let whole = &good_files.records[name];
+        for at in (0..whole.len()).step_by(whole.len() / 20 + 1) {
+            let mut flipped = whole.clone();
+            flipped[at] ^= 0x55;
+            for bytes in [whole[..at].to_vec(), flipped] {
+                let mut files: Files = good_files.clone();
+                files.records.insert(name.to_owned(), bytes);
+                let report = check_files(&files, &good().1, None, &procedures);
+                assert!(!report.all_holds(), "{name} at {at}");
+            }
+        }
+    }
+}

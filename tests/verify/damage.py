@@ -1,0 +1,289 @@
+#!/usr/bin/env python3
+"""Damages and forges packets in every way the format names, for the suite.
+
+    damage.py GOOD.pdf FOLDER
+
+Knows the synthetic stay's secrets (the organisation's and the devices' keys are repeated bytes, see the example
+`synthetic_packets`), so that it can forge what only a thief or the office itself could. Writes the files and `cases.json`:
+for each its key, a checkpoint to compare with, and the code word that must be named.
+"""
+import base64
+import copy
+import hashlib
+import io
+import json
+import pathlib
+import sys
+
+import cbor2
+import pypdf
+from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
+from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
+from pypdf.generic import ArrayObject, DecodedStreamObject, DictionaryObject, NameObject, TextStringObject
+
+
+class Key:
+    def __init__(self, secret):
+        self.private = Ed25519PrivateKey.from_private_bytes(secret)
+        self.public = self.private.public_key().public_bytes(Encoding.Raw, PublicFormat.Raw)
+
+    def envelope(self, payload, context, addressed=False):
+        protected = cbor2.dumps({1: -8} if addressed else {1: -8, 4: self.public}, canonical=True)
+        message = cbor2.dumps(["Signature1", protected, context.encode(), payload])
+        return cbor2.dumps(cbor2.CBORTag(18, [protected, {}, payload, self.private.sign(message)]))
+
+    def note(self, origin, size, root):
+        text = f"{origin}\n{size}\n{base64.b64encode(root).decode()}\n"
+        key_id = hashlib.sha256(origin.encode() + b"\n\x01" + self.public).digest()[:4]
+        line = base64.b64encode(key_id + self.private.sign(text.encode())).decode()
+        return f"{text}\n\u2014 {origin} {line}\n"
+
+
+OFFICE, PHONE, LOST = Key(bytes([42] * 32)), Key(bytes([1] * 32)), Key(bytes([3] * 32))
+THIEF = Key(bytes([66] * 32))
+
+
+def sha256(data):
+    return hashlib.sha256(data).digest()
+
+
+def pack(value):
+    return cbor2.dumps(value, canonical=True)
+
+
+def names_of(root):
+    return root["/Names"]["/EmbeddedFiles"]["/Names"]
+
+
+def files_of(data):
+    names = names_of(pypdf.PdfReader(io.BytesIO(data)).root_object)
+    return {str(s.get_object()["/F"]): s.get_object()["/EF"]["/F"].get_object().get_data() for s in names[1::2]}
+
+
+def rewrite(data, changes=None, page=None):
+    """The file written anew with attachments changed (None: taken out) and, if asked, words added to a page."""
+    writer = pypdf.PdfWriter(clone_from=pypdf.PdfReader(io.BytesIO(data)))
+    tree = writer.root_object["/Names"]["/EmbeddedFiles"]
+    kept, changes = ArrayObject(), dict(changes or {})
+    names = tree["/Names"]
+    for name, specification in zip(names[0::2], names[1::2]):
+        file = str(specification.get_object()["/F"])
+        if file in changes:
+            content = changes.pop(file)
+            if content is None:
+                continue
+            stream = DecodedStreamObject()
+            stream.set_data(content)
+            stream[NameObject("/Type")] = NameObject("/EmbeddedFile")
+            specification.get_object()[NameObject("/EF")] = DictionaryObject(
+                {NameObject("/F"): writer._add_object(stream), NameObject("/UF"): writer._add_object(stream)})
+        kept.extend([name, specification])
+    for file, content in changes.items():
+        stream = DecodedStreamObject()
+        stream.set_data(content)
+        specification = DictionaryObject({
+            NameObject("/Type"): NameObject("/Filespec"), NameObject("/F"): TextStringObject(file),
+            NameObject("/EF"): DictionaryObject({NameObject("/F"): writer._add_object(stream)})})
+        kept.extend([TextStringObject(file), writer._add_object(specification)])
+    tree[NameObject("/Names")] = kept
+    if page is not None:
+        first = writer.pages[0]
+        content = DecodedStreamObject()
+        content.set_data(first.get_contents().get_data() + page)
+        first[NameObject("/Contents")] = writer._add_object(content)
+    out = io.BytesIO()
+    writer.write(out)
+    return out.getvalue()
+
+
+def resealed(data, changes, key=OFFICE):
+    """The same with the seal made again: what somebody with the organisation's key could do."""
+    changes = dict(changes)
+    files = {name: content for name, content in {**files_of(data), **changes}.items() if content is not None}
+    raw = files.pop("seal.cbor")
+    seal = cbor2.loads(cbor2.loads(raw).value[2])
+    entries = cbor2.loads(files["entries.cbor"])
+    ids = [sha256(entry) for name in ("visit", "car", "site", "roster") for entry in entries[name]]
+    seal["entries"] = {"count": len(ids), "root": tree([sha256(b"\0" + one) for one in ids])}
+    seal["attachments"] = [{"name": name, "sha256": sha256(content), "length": len(content)}
+                           for name, content in sorted(files.items())]
+    seal["file"] = bytes(32)
+    blank = b"#" * len(key.envelope(pack(seal), "farsiding packet 1"))
+    out = rewrite(data, {**changes, "seal.cbor": blank})
+    assert out.count(blank) == 1
+    seal["file"] = sha256(out.replace(blank, bytes(len(blank))))
+    return out.replace(blank, key.envelope(pack(seal), "farsiding packet 1"))
+
+
+def tree(leaves):
+    if len(leaves) == 1:
+        return leaves[0]
+    split = 1 << ((len(leaves) - 1).bit_length() - 1)
+    return sha256(b"\x01" + tree(leaves[:split]) + tree(leaves[split:]))
+
+
+def flipped(data, at):
+    return data[:at] + bytes([data[at] ^ 1]) + data[at + 1:]
+
+
+def main():
+    good = pathlib.Path(sys.argv[1]).read_bytes()
+    folder = pathlib.Path(sys.argv[2])
+    folder.mkdir(parents=True, exist_ok=True)
+    files = files_of(good)
+    entries, log = cbor2.loads(files["entries.cbor"]), cbor2.loads(files["log.cbor"])
+    certificates, receipts = cbor2.loads(files["certificates.cbor"]), cbor2.loads(files["receipts.cbor"])
+    photos = sorted(name for name in files if name.endswith(".jpg"))
+    body = lambda raw: cbor2.loads(cbor2.loads(raw).value[2])
+    number = {leaf["entry"]: leaf["number"] for leaf in log["leaves"]}
+    cases = []
+
+    def case(name, data, expect, key=OFFICE, against=None, marked=None, only=None):
+        (folder / f"{name}.pdf").write_bytes(data)
+        if against is not None:
+            (folder / f"{name}.note").write_text(against)
+        cases.append({"file": f"{name}.pdf", "key": key.public.hex(), "expect": expect, "marked": marked, "only": only,
+                      "against": f"{name}.note" if against is not None else None})
+
+    def with_entries(change, log_change=None):
+        changed, other = copy.deepcopy(entries), copy.deepcopy(log)
+        change(changed)
+        out = {"entries.cbor": pack(changed)}
+        if log_change:
+            log_change(other)
+            out["log.cbor"] = pack(other)
+        return out
+
+    def with_log(change):
+        changed = copy.deepcopy(log)
+        change(changed)
+        return {"log.cbor": pack(changed)}
+
+    case("good", good, None, marked="revoked_device")
+    case("good_written_anew_and_resealed", resealed(good, {}), None)
+    case("good_against_its_own_note", good, None, against=log["checkpoints"][-1])
+
+    # Entries. An entry of the yard phone from the middle of the stay.
+    middle = next(at for at, raw in enumerate(entries["visit"]) if at > 40 and cbor2.loads(cbor2.loads(raw).value[0])[4] == PHONE.public)
+    victim = entries["visit"][middle]
+    case("altered_entry", rewrite(good, with_entries(lambda e: e["visit"].__setitem__(middle, flipped(victim, len(victim) - 90)))), "altered_entry")
+    case("altered_entry_resealed", resealed(good, with_entries(lambda e: e["visit"].__setitem__(middle, flipped(victim, len(victim) - 90)))), "altered_entry")
+
+    def resigned(key):
+        changed = body(victim)
+        changed["by"] = "SOMEBODY"
+        return key.envelope(pack(changed), "farsiding entry 1")
+
+    case("altered_entry_signed_by_a_stranger", rewrite(good, with_entries(lambda e: e["visit"].__setitem__(middle, resigned(THIEF)))), "forged_device")
+    case("altered_entry_signed_with_a_stolen_key", rewrite(good, with_entries(lambda e: e["visit"].__setitem__(middle, resigned(PHONE)))), "unlogged_entry")
+
+    def added_by_lost(e):
+        own = [body(raw) for raw in e["visit"] if cbor2.loads(cbor2.loads(raw).value[0])[4] == LOST.public]
+        later = dict(own[-1], seq=own[-1]["seq"] + 1, prev=sha256(e["visit"][-1]))
+        e["visit"].append(LOST.envelope(pack(later), "farsiding entry 1"))
+
+    case("entry_added_from_a_revoked_phone", rewrite(good, with_entries(added_by_lost)), "unlogged_entry", marked="revoked_device")
+    case("removed_entry", rewrite(good, with_entries(lambda e: e["visit"].pop(middle))), "removed_entry")
+    gone = sha256(victim)
+
+    def unlist(other):
+        other["leaves"] = [leaf for leaf in other["leaves"] if leaf["entry"] != gone]
+
+    case("removed_entry_and_its_leaf", rewrite(good, with_entries(lambda e: e["visit"].pop(middle), unlist)), "removed_entry")
+    case("removed_entry_by_the_office_itself", resealed(good, with_entries(lambda e: e["visit"].pop(middle), unlist)), "removed_entry")
+    newest = sha256(entries["visit"][-1])
+
+    def unlist_last(other):
+        other["leaves"] = [leaf for leaf in other["leaves"] if leaf["entry"] != newest]
+
+    case("removed_last_entry_and_its_leaf", rewrite(good, with_entries(lambda e: e["visit"].pop(), unlist_last)), "removed_entry")
+
+    def swap(e):
+        e["visit"][10], e["visit"][11] = e["visit"][11], e["visit"][10]
+
+    case("reordered_entries", rewrite(good, with_entries(swap)), "reordered_entries")
+    case("reordered_entries_resealed", resealed(good, with_entries(swap)), "reordered_entries")
+    case("foreign_entry", rewrite(good, with_entries(lambda e: e["visit"].insert(0, e["site"].pop(0)))), "foreign_entry")
+
+    # Photographs.
+    first, second = files[photos[0]], files[photos[1]]
+    case("altered_photo", rewrite(good, {photos[0]: flipped(first, len(first) // 2)}), "altered_photo")
+    case("altered_photo_resealed", resealed(good, {photos[0]: flipped(first, len(first) // 2)}), "altered_photo")
+    case("swapped_photo", rewrite(good, {photos[0]: second, photos[1]: first}), "swapped_photo")
+    case("swapped_photo_resealed", resealed(good, {photos[0]: second, photos[1]: first}), "swapped_photo")
+    case("removed_photo", rewrite(good, {photos[0]: None}), "removed_attachment")
+    case("photo_left_out_by_the_office", resealed(good, {photos[0]: None}), None, marked="absent_photo")
+    case("added_attachment", rewrite(good, {"note.txt": b"also true"}), "added_attachment")
+
+    # Devices.
+    yard = next(raw for raw in certificates["certificates"] if body(raw)["device"] == PHONE.public)
+    forged = THIEF.envelope(pack(body(yard)), "farsiding certificate 1")
+    replaced = {"certificates.cbor": pack({"certificates": [forged if raw == yard else raw for raw in certificates["certificates"]]})}
+    case("forged_device", rewrite(good, replaced), "forged_device")
+    missing = {"certificates.cbor": pack({"certificates": [raw for raw in certificates["certificates"] if raw != yard]})}
+    case("device_without_certificate_resealed", resealed(good, missing), "forged_device")
+
+    # Receipts.
+    receipt = cbor2.loads(receipts["receipts"][0])
+    head = cbor2.loads(cbor2.loads(receipt["head"]).value[2])
+    head["t"] -= 86_400_000
+    backdated = pack({"head": OFFICE.envelope(pack(head), "farsiding reply 1", addressed=True), "entries": receipt["entries"]})
+    case("backdated_receipt", resealed(good, {"receipts.cbor": pack({"receipts": [backdated] + receipts["receipts"][1:]})}), "backdated_receipt")
+    other = pack({"head": receipt["head"], "entries": receipt["entries"] + [newest]})
+    case("forged_receipt", rewrite(good, {"receipts.cbor": pack({"receipts": [other] + receipts["receipts"][1:]})}), "forged_receipt")
+
+    # The log.
+    origin, size, root = log["checkpoints"][-1].split("\n")[:3]
+    elsewhere = OFFICE.note(origin, int(size), sha256(b"another story"))
+    case("log_fork_against_a_note", good, "log_fork", against=elsewhere)
+    case("log_fork_inside", resealed(good, with_log(lambda l: (l["checkpoints"].insert(0, elsewhere), l["consistency"].insert(0, [])))), "log_fork")
+    case("note_of_another_size", good, "not_compared", against=OFFICE.note(origin, int(size) + 9, sha256(b"x")))
+    case("forged_checkpoint", rewrite(good, with_log(lambda l: l["checkpoints"].__setitem__(-1, THIEF.note(origin, int(size), base64.b64decode(root))))), "forged_checkpoint")
+    case("note_of_a_stranger", good, "forged_checkpoint", against=THIEF.note(origin, int(size), base64.b64decode(root)))
+    case("earlier_time_in_the_log", rewrite(good, with_log(lambda l: l["leaves"][-1].__setitem__("received_at", l["leaves"][-1]["received_at"] + 1000))), "unlogged_entry")
+
+    def swap_leaves(l):
+        l["leaves"][3], l["leaves"][4] = l["leaves"][4], l["leaves"][3]
+
+    case("log_order", rewrite(good, with_log(swap_leaves)), "log_order")
+    case("forged_time_stamp", resealed(good, with_log(lambda l: l["tokens"].append({"size": int(size), "token": b"stamped"}))), "forged_time_stamp")
+
+    # The file.
+    case("truncated_file", good[: len(good) * 6 // 10], "truncated_file")
+    case("truncated_at_its_last_bytes", good[:-4], "truncated_file")
+    case("wrong_key", good, "wrong_key", key=THIEF)
+    case("sealed_by_a_stranger", resealed(good, {}, key=THIEF), "wrong_key")
+    words = b"\nBT /f0 9 Tf 60 760 Td (The car was empty.) Tj ET\n"
+    case("edited_pages", rewrite(good, page=words), "edited_pages")
+    incremental = pypdf.PdfWriter(io.BytesIO(good), incremental=True)
+    content = DecodedStreamObject()
+    content.set_data(incremental.pages[0].get_contents().get_data() + words)
+    incremental.pages[0][NameObject("/Contents")] = incremental._add_object(content)
+    out = io.BytesIO()
+    incremental.write(out)
+    case("edited_pages_by_an_update_behind", out.getvalue(), "edited_pages")
+    info = good.find(b"Evidence packet, car")
+    case("one_letter_of_the_title", flipped(good, info + 3), "edited_pages")
+    case("something_behind_the_end", good + b"\n% more\n", "edited_pages")
+    seal = files["seal.cbor"]
+    at = good.find(seal)
+    case("altered_seal", flipped(good, at + len(seal) - 3), "altered_seal")
+    case("removed_seal", rewrite(good, {"seal.cbor": None}), "removed_attachment")
+    case("unreadable_attachment", rewrite(good, {"log.cbor": b"\xff\xff"}), "unreadable_attachment")
+    case("not_deterministic", rewrite(good, {"receipts.cbor": files["receipts.cbor"] + b"\0"}), "unreadable_attachment")
+    case("missing_record", rewrite(good, {"receipts.cbor": None}), "unreadable_attachment")
+    case("not_a_pdf", b"nothing of the kind", "unreadable_file")
+    blank = pypdf.PdfWriter()
+    blank.add_blank_page(100, 100)
+    out = io.BytesIO()
+    blank.write(out)
+    case("another_pdf", out.getvalue(), "unreadable_file")
+    # Only who knows the fold can see this one.
+    view = files["view.json"].replace(b"tool_tight", b"hand_tight", 1)
+    case("altered_view", resealed(good, {"view.json": view}), "altered_view", only="farsiding")
+    (folder / "cases.json").write_text(json.dumps(cases, indent=1))
+    print(f"{len(cases)} files")
+
+
+if __name__ == "__main__":
+    main()
