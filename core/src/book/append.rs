@@ -1,12 +1,14 @@
 //! Making entries: what a shell hands in, what the book adds, and the one commit that keeps them.
 
+use std::collections::BTreeSet;
+
 use serde::{Deserialize, Serialize};
 
 use super::{Book, BookError, CHAIN};
 use crate::document::{CheckedChange, Document};
 use crate::entry::vocabulary::{Position, Receiver, StepOutcome};
 use crate::entry::{Body, Entry, EntryError, Opened, Statement, car_number::CarNumber};
-use crate::ids::{Digest, EntryId, OperatorId, SiteId, Subject, VisitId};
+use crate::ids::{DeviceId, Digest, EntryId, OperatorId, SiteId, Subject, VisitId};
 use crate::store::Write;
 use crate::view::Slots;
 
@@ -88,7 +90,7 @@ impl Book {
     ) -> Result<Vec<EntryId>, BookError> {
         let mut known = match self.known.remove(&subject) {
             Some(known) => known,
-            None => self.entries(subject)?.0.into_iter().map(|(entry, _)| entry).collect(),
+            None => self.entries_alone(subject)?,
         };
         let made = self.sign(subject, drafts, by, &mut known)?;
         self.keep(subject, &known, &made)?;
@@ -107,8 +109,29 @@ impl Book {
         drafts: Vec<Draft>,
         by: &OperatorId,
     ) -> Result<Vec<Entry>, BookError> {
-        let mut known: Vec<Entry> = self.entries(subject)?.0.into_iter().map(|(entry, _)| entry).collect();
+        let mut known = self.entries_alone(subject)?;
         self.sign(subject, drafts, by, &mut known)
+    }
+
+    fn entries_alone(&self, subject: Subject) -> Result<Vec<Entry>, BookError> {
+        Ok(self.entries(subject)?.0.into_iter().map(|(entry, _)| entry).collect())
+    }
+
+    /// The entries of the other visits of a stay. What comes after something recorded there is no
+    /// disagreement with it.
+    fn beside(&self, subject: Subject, known: &[Entry]) -> Result<Vec<Entry>, BookError> {
+        let Subject::Visit(visit) = subject else { return Ok(Vec::new()) };
+        let mut stay = BTreeSet::from([visit]);
+        let mut waiting = joined_with(visit, known);
+        let mut beside = Vec::new();
+        while let Some(other) = waiting.pop() {
+            if stay.insert(other) {
+                let theirs = self.entries_alone(Subject::Visit(other))?;
+                waiting.extend(joined_with(other, &theirs));
+                beside.extend(theirs.into_iter().filter(|e| e.body.about == Subject::Visit(other)));
+            }
+        }
+        Ok(beside)
     }
 
     fn sign(
@@ -123,11 +146,13 @@ impl Book {
         }
         let when = self.stamp()?;
         let (mut seq, mut prev) = self.chain()?;
+        let beside = self.beside(subject, known)?;
         let mut made = Vec::with_capacity(drafts.len());
         for draft in drafts {
             check_draft(&draft)?;
-            let slot = if draft.slot.is_empty() { draft.says.slot() } else { draft.slot };
-            let follows = follows(known, &slot, &draft.says, &draft.replaces);
+            let slot = if draft.slot.is_empty() { draft.says.slot() } else { draft.slot.clone() };
+            let of_the_stay = known.iter().filter(|e| e.body.about == subject).chain(&beside);
+            let follows = follows(of_the_stay, &slot, &draft, self.device());
             seq += 1;
             let Draft { says, replaces, why, place, .. } = draft;
             let by = by.clone();
@@ -150,6 +175,11 @@ impl Book {
             && let Some(car) = car_of(&Slots::fold(known))
         {
             homes.push((car, of_the_car));
+        }
+        for entry in made {
+            if let Some(other) = entry.body.joins().map(Subject::Visit).filter(|other| *other != subject) {
+                homes.push((other, vec![entry.clone()]));
+            }
         }
         let mut changes: Vec<(Subject, Digest, Vec<u8>)> = Vec::new();
         for (home, entries) in &homes {
@@ -180,6 +210,9 @@ impl Book {
             // The documents in memory are ahead of the disk; read them again when next needed.
             let touched: Vec<Subject> = homes.iter().map(|(home, _)| *home).collect();
             self.forget_documents(&touched);
+        }
+        for (home, _) in homes.iter().skip(1) {
+            self.known.remove(home);
         }
         outcome?;
         Ok(())
@@ -245,16 +278,46 @@ fn goes_with_the_car(entry: &Entry, known: &[Entry]) -> bool {
     }
 }
 
+/// The visits that a visit is one stay with, by what its own document says.
+fn joined_with(visit: VisitId, document: &[Entry]) -> Vec<VisitId> {
+    let here = Subject::Visit(visit);
+    let speakers: BTreeSet<Subject> =
+        document.iter().filter(|e| e.body.joins().is_some()).map(|e| e.body.about).collect();
+    let mut joined = Vec::new();
+    for speaker in speakers {
+        let said = document.iter().filter(|e| e.body.about == speaker && e.body.joins().is_some());
+        let slots = Slots::fold(said);
+        for slot in slots.names_under("joined/") {
+            if let Some(Statement::Joined { other }) = slots.settled(slot).and_then(|item| item.claim) {
+                match speaker {
+                    _ if speaker == here => joined.push(*other),
+                    Subject::Visit(speaker) if *other == visit => joined.push(speaker),
+                    _ => {}
+                }
+            }
+        }
+    }
+    joined
+}
+
 /// What a new entry comes after: the live entries of its slot; for a correction, whatever the
 /// corrected entries came after. Points of a series come after nothing.
-fn follows(known: &[Entry], slot: &str, says: &Statement, replaces: &[EntryId]) -> Vec<EntryId> {
-    if says.is_series() || matches!(says, Statement::Withdrawn {}) {
+fn follows<'e>(
+    of_the_stay: impl Iterator<Item = &'e Entry>,
+    slot: &str,
+    draft: &Draft,
+    device: DeviceId,
+) -> Vec<EntryId> {
+    if draft.says.is_series() || matches!(draft.says, Statement::Withdrawn {}) {
         return Vec::new();
     }
-    let mut follows: Vec<EntryId> = if replaces.is_empty() {
-        Slots::fold(known).follows_for(slot)
+    let mut follows: Vec<EntryId> = if draft.replaces.is_empty() {
+        Slots::fold(of_the_stay).follows_for(slot, device)
     } else {
-        known.iter().filter(|e| replaces.contains(&e.id)).flat_map(|e| e.body.follows.clone()).collect()
+        of_the_stay
+            .filter(|e| draft.replaces.contains(&e.id))
+            .flat_map(|e| e.body.follows.iter().copied())
+            .collect()
     };
     follows.sort_unstable();
     follows.dedup();

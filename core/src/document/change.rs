@@ -17,6 +17,9 @@ use crate::ids::{Digest, EntryId, Subject};
 /// The largest change accepted, in bytes, compressed or not.
 pub const LARGEST_CHANGE: usize = 1024 * 1024;
 
+/// Where a change's checksum stands: the first four bytes of the hash of what follows it, uncompressed.
+const CHECKSUM: std::ops::Range<usize> = 4..8;
+
 /// The operation that made the `entries` map in the frozen genesis: the second of the zero actor.
 const ENTRIES_OBJECT: u64 = 2;
 
@@ -40,11 +43,13 @@ impl CheckedChange {
     /// Checks a change's bytes for the document of `subject`.
     ///
     /// Entries of a car's document may be about a visit: what is known of a car is said during its
-    /// visits. Every signature is verified here.
+    /// visits. That two visits are one stay stands in both their documents. Every signature is verified
+    /// here.
     ///
     /// # Errors
     /// [`DocumentError`]; never panics, and never inflates beyond [`LARGEST_CHANGE`].
     pub fn check(bytes: &[u8], subject: Subject) -> Result<CheckedChange, DocumentError> {
+        let checksum = bytes.get(CHECKSUM).map(<[u8]>::to_vec);
         let bytes = inflate(bytes)?;
         // The library may panic on bytes nobody's library wrote; that is a refusal, not a crash.
         let (change, operations) = catch_unwind(AssertUnwindSafe(|| {
@@ -55,6 +60,11 @@ impl CheckedChange {
         }))
         .map_err(|_| DocumentError::Unreadable("malformed beyond reading".to_owned()))?
         .map_err(|e| DocumentError::Unreadable(e.to_string()))?;
+        // The library reads a change whose checksum is wrong. Damaged beside its entries (in its number, or
+        // what it builds on), it would be another change that stands in the true one's way.
+        if checksum.as_deref() != change.hash().0.get(..4) {
+            return Err(DocumentError::Unreadable("its checksum is not that of its bytes".to_owned()));
+        }
         if !change.extra_bytes().is_empty() || change.message().is_some() {
             return Err(DocumentError::NotGrowOnly("it carries a message or extra bytes".to_owned()));
         }
@@ -119,7 +129,11 @@ fn entry_added_by(operation: &automerge::legacy::Op, subject: Subject) -> Result
             let known_of_the_car =
                 matches!((subject, entry.body.about), (Subject::Car(_), Subject::Visit(_)))
                     && entry.body.says.follows_the_car();
-            if at_home || known_of_the_car { Ok(entry) } else { Err(DocumentError::WrongDocument) }
+            let joins = match (subject, entry.body.about) {
+                (Subject::Visit(here), Subject::Visit(_)) => entry.body.joins() == Some(here),
+                _ => false,
+            };
+            if at_home || known_of_the_car || joins { Ok(entry) } else { Err(DocumentError::WrongDocument) }
         }
         _ => refuse("it does something other than putting bytes"),
     }

@@ -7,7 +7,7 @@ use super::key::{DeviceKey, open_envelope, slice_envelope};
 use super::statement::Statement;
 use super::vocabulary::Position;
 use crate::clock::Stamp;
-use crate::ids::{DeviceId, Digest, EntryId, OperatorId, Subject};
+use crate::ids::{DeviceId, Digest, EntryId, OperatorId, Subject, VisitId};
 
 /// The largest entry accepted, in bytes. An outage table of a thousand rows fits.
 pub const LARGEST_ENTRY: usize = 32 * 1024;
@@ -70,6 +70,20 @@ pub struct Body {
     /// Where, if the device was allowed to say.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub place: Option<Position>,
+}
+
+impl Body {
+    /// The other visit, where this says or settles whether two visits are one stay. Such an entry stands
+    /// in both their documents, so that whoever has one of them knows of the other.
+    pub fn joins(&self) -> Option<VisitId> {
+        let named = self.slot.strip_prefix("joined/")?;
+        let speaks_of_it = match &self.says {
+            Statement::Joined { other } | Statement::NotJoined { other } => other.to_string() == named,
+            Statement::Agreement { .. } | Statement::Withdrawn {} => true,
+            _ => false,
+        };
+        VisitId::read(named).ok().filter(|_| speaks_of_it)
+    }
 }
 
 /// A checked entry: its body, who signed it, and the exact bytes.

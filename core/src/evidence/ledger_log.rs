@@ -17,6 +17,7 @@ use crate::store::{Store, StoreError, StoredCheckpoint, Write};
 
 const ORIGIN: &str = "log/origin";
 const RESTORES: &str = "log/restores";
+const AT_START: &str = "log/at_start";
 const PURPOSE: &str = "farsiding restored log 1";
 
 /// Entries brought in with one commit.
@@ -150,8 +151,29 @@ pub fn publish(
     Ok(StoredCheckpoint { origin, size, note, at: now, since: Vec::new(), stamp: None })
 }
 
-/// Begins another log after the ledger was put back from a backup: it keeps the leaves the backup held, takes
-/// another name and declares, signed, that it does. `name` is the ledger's new random name.
+/// Notes how long the log is when a server starts on it, for a declaration made later; returns it.
+///
+/// # Errors
+/// [`StoreError`].
+pub fn note_start(store: &mut dyn Store) -> Result<u64, StoreError> {
+    let size = store.log().size()?;
+    store.commit(&[Write::Value { key: AT_START, value: &size.to_be_bytes() }])?;
+    Ok(size)
+}
+
+/// How long the log was when a server last started on it; its whole length when none did.
+///
+/// # Errors
+/// [`StoreError`].
+pub fn size_at_start(store: &dyn Store) -> Result<u64, StoreError> {
+    let size = store.log().size()?;
+    let noted = store.value(AT_START)?.and_then(|v| v.try_into().ok()).map(u64::from_be_bytes);
+    Ok(noted.unwrap_or(size).min(size))
+}
+
+/// Begins another log after the ledger was put back from a backup: it keeps the leaves there are, takes another
+/// name and declares, signed, that the backup held the first `held` of them (at most all). `name` is the
+/// ledger's new random name.
 ///
 /// # Errors
 /// [`StoreError`].
@@ -159,9 +181,10 @@ pub fn begin_anew(
     store: &mut dyn Store,
     key: &OrganisationKey,
     name: u64,
+    held: u64,
     now: UtcMillis,
 ) -> Result<Restored, StoreError> {
-    let size = store.log().size()?;
+    let size = store.log().size()?.min(held);
     let restored = Restored {
         before: origin(store, &key.public())?,
         size,
@@ -169,9 +192,14 @@ pub fn begin_anew(
         origin: format!("{}/{name:016x}", Checkpoint::first_origin(&key.public())),
         at: now,
     };
-    let sealed = restored.seal(key).map_err(|e| StoreError::Database(e.to_string()))?;
-    keep_restores(store, [sealed])?;
-    store.commit(&[Write::Value { key: ORIGIN, value: restored.origin.as_bytes() }])?;
+    let unwritable = |e: &dyn std::fmt::Display| StoreError::Database(e.to_string());
+    let mut all = restores(store)?;
+    all.push(serde_bytes::ByteBuf::from(restored.seal(key).map_err(|e| unwritable(&e))?));
+    let all = cbor::encode(&all).map_err(|e| unwritable(&e))?;
+    store.commit(&[
+        Write::Value { key: RESTORES, value: &all },
+        Write::Value { key: ORIGIN, value: restored.origin.as_bytes() },
+    ])?;
     Ok(restored)
 }
 
@@ -270,7 +298,7 @@ mod tests {
         let (mut store, key) = ledger(3);
         bring_in(&mut store, &key.public(), UtcMillis(1)).unwrap();
         let before = publish(&mut store, &key, UtcMillis(1)).unwrap();
-        let declared = begin_anew(&mut store, &key, 0xabc, UtcMillis(2)).unwrap();
+        let declared = begin_anew(&mut store, &key, 0xabc, 99, UtcMillis(2)).unwrap();
         let after = publish(&mut store, &key, UtcMillis(3)).unwrap();
         assert_eq!((declared.before.as_str(), declared.size), (before.origin.as_str(), 3));
         assert_eq!(after.origin, format!("{}/0000000000000abc", before.origin));

@@ -8,7 +8,7 @@ use super::wire::{
 use crate::clock::UtcMillis;
 use crate::document::{CheckedChange, Document, ReconcileState};
 use crate::entry::{Certificate, EntryError, OrganisationKey, PublicKey, hint_of};
-use crate::evidence::tree_of;
+use crate::evidence::{Receipt, tree_of};
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
 use crate::store::{Store, StoreError, Write};
 
@@ -223,8 +223,13 @@ impl<'a> Answerer<'a> {
         if reconciling {
             return Ok(());
         }
-        let from = head.cursor.filter(|c| c.epoch == self.epoch).map_or(0, |c| c.position);
         let newest = self.store.newest_position()?;
+        let from = match head.cursor {
+            Some(cursor) if cursor.epoch == self.epoch => cursor.position,
+            // It read another ledger, this one before a copy was put back: it will compare, not read all again.
+            Some(_) => newest,
+            None => 0,
+        };
         let mut reached = from.min(newest);
         let mut budget = CHANGES_PER_ROUND;
         while reached < newest && budget > 0 {
@@ -286,14 +291,31 @@ impl<'a> Answerer<'a> {
             revoked: certificate.revoked_at.is_some(),
             old_number,
         };
+        let reply = seal_reply(reply_head, &work.bulk, self.key)?;
+        self.keep_receipt(&reply, held)?;
         Ok(Answer {
-            reply: seal_reply(reply_head, &work.bulk, self.key)?,
+            reply,
             device: certificate.device,
             new: work.new,
             refused: work.refused,
             device_ahead_millis: head.at.since(now),
             unsent: (0, 0),
         })
+    }
+
+    /// Keeps the receipt given here for entries that had none: packets show it years later. It is the same
+    /// bytes the device keeps.
+    fn keep_receipt(&mut self, reply: &[u8], held: Vec<EntryId>) -> Result<(), Refusal> {
+        let mut first = false;
+        for id in &held {
+            first |= self.store.receipts_of(*id)?.is_empty();
+        }
+        if first {
+            let receipt = Receipt { head: parts(reply)?.head, entries: held };
+            let bytes = receipt.to_bytes()?;
+            self.store.commit(&[Write::Receipt { bytes: &bytes, entries: &receipt.entries }])?;
+        }
+        Ok(())
     }
 }
 

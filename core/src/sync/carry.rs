@@ -44,6 +44,29 @@ struct Carried {
     /// The newest checkpoint of the office's log this device was shown, for others to compare.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     checkpoints: Vec<String>,
+    /// SHA-256 of all that, see [`Carried::digest`]. Entries prove themselves; this tells a damaged file from
+    /// a whole one, where the damage would put them under another car. Absent in files of before.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    digest: Option<Digest>,
+}
+
+impl Carried {
+    /// SHA-256 over every part, each with its kind and length.
+    fn digest(&self) -> Digest {
+        let mut all = Vec::new();
+        let mut add = |kind: u8, parts: [&[u8]; 2]| {
+            all.push(kind);
+            for part in parts {
+                all.extend_from_slice(&(part.len() as u64).to_be_bytes());
+                all.extend_from_slice(part);
+            }
+        };
+        self.changes.iter().for_each(|change| add(0, [&change.subject.to_bytes(), &change.bytes]));
+        self.certificates.iter().for_each(|certificate| add(1, [certificate, &[]]));
+        self.checkpoints.iter().for_each(|note| add(3, [note.as_bytes(), &[]]));
+        self.photos.iter().for_each(|photo| add(2, [photo.media.as_bytes(), &Digest::of(&photo.bytes).0]));
+        Digest::of(&all)
+    }
 }
 
 /// What a carry file brought.
@@ -80,6 +103,7 @@ pub fn carry_out(
     carried.certificates =
         store.certificates()?.into_iter().map(|(_, bytes)| serde_bytes::ByteBuf::from(bytes)).collect();
     carried.checkpoints = store.log().newest_checkpoint()?.map(|kept| kept.note).into_iter().collect();
+    carried.digest = Some(carried.digest());
     let plain = cbor::encode(&carried).map_err(EntryError::from)?;
     let mut encoder = flate2::write::DeflateEncoder::new(MAGIC.to_vec(), flate2::Compression::new(6));
     encoder.write_all(&plain).map_err(unreadable)?;
@@ -107,6 +131,9 @@ pub fn carry_in(
         return Err(EntryError::TooLarge(plain.len()).into());
     }
     let carried: Carried = cbor::decode(&plain).map_err(EntryError::from)?;
+    if carried.digest.is_some_and(|digest| digest != carried.digest()) {
+        return Err(unreadable("it was damaged on its way; copy it again"));
+    }
     let mut report = CarryReport::default();
     for change in &carried.changes {
         match CheckedChange::check(&change.bytes, change.subject) {

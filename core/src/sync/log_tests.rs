@@ -114,9 +114,11 @@ fn what_the_log_costs_on_a_bad_signal() {
     assert_eq!(watch.report().proven, 121);
 }
 
+type Rewriting = fn(&mut Vec<LogLeaf>);
+
 #[test]
 fn a_log_that_was_rewritten_is_noticed_kept_as_proof_and_stops_nothing() {
-    let rewriting: [(&str, fn(&mut Vec<LogLeaf>)); 4] = [
+    let rewriting: [(&str, Rewriting); 4] = [
         ("an entry taken out", |log| {
             log.remove(1);
         }),
@@ -308,7 +310,8 @@ fn a_restored_backup_that_was_declared_is_told_and_is_no_alarm() {
     let proven: Vec<EntryId> = ids(&a);
     server.store = backup;
     server.epoch = 2;
-    let declared = ledger_log::begin_anew(&mut server.store, &server.key, 2, UtcMillis(1_000_000)).unwrap();
+    let declared =
+        ledger_log::begin_anew(&mut server.store, &server.key, 2, 99, UtcMillis(1_000_000)).unwrap();
     assert_eq!(declared.size, 1);
     record(&mut b, &mut server, "after it was put back");
     sync(&mut a, &mut server);
@@ -317,7 +320,7 @@ fn a_restored_backup_that_was_declared_is_told_and_is_no_alarm() {
         assert_eq!((&report.contradictions[..], &report.restored[..]), (&[][..], &[declared.clone()][..]));
         assert_eq!(watch(book, &mut server), None);
         sync(book, &mut server);
-        assert_eq!(standing(book).restores, [declared.clone()]);
+        assert_eq!(standing(book).restores, std::slice::from_ref(&declared));
         assert!(standing(book).alarms.is_empty());
     }
     // What the log before had proven is proven still: the office has signed it.
@@ -351,13 +354,14 @@ fn a_declaration_does_not_cover_a_rewriting_nor_does_another_name_without_one() 
     let mut log = leaves(&server.store);
     log[0].received_at = UtcMillis(5);
     server.store = with_log(&server, &log);
-    ledger_log::begin_anew(&mut server.store, &server.key, 2, UtcMillis(1_000_000)).unwrap();
+    ledger_log::begin_anew(&mut server.store, &server.key, 2, 99, UtcMillis(1_000_000)).unwrap();
     record(&mut a, &mut server, "next");
     assert_eq!(watch(&mut a, &mut server).unwrap().contradictions, [Contradiction::Rewritten]);
 
     // What goes on is not what the declaration names.
     let (mut server, mut a) = before();
-    let declared = ledger_log::begin_anew(&mut server.store, &server.key, 2, UtcMillis(1_000_000)).unwrap();
+    let declared =
+        ledger_log::begin_anew(&mut server.store, &server.key, 2, 99, UtcMillis(1_000_000)).unwrap();
     let restored = server.store.value("log/restores").unwrap().unwrap();
     let mut log = leaves(&server.store);
     log.swap(0, 1);
@@ -369,7 +373,7 @@ fn a_declaration_does_not_cover_a_rewriting_nor_does_another_name_without_one() 
 
     // Another name and no declaration.
     let (mut server, mut a) = before();
-    ledger_log::begin_anew(&mut server.store, &server.key, 2, UtcMillis(1_000_000)).unwrap();
+    ledger_log::begin_anew(&mut server.store, &server.key, 2, 99, UtcMillis(1_000_000)).unwrap();
     server.store.commit(&[Write::Value { key: "log/restores", value: &[0x80] }]).unwrap();
     record(&mut a, &mut server, "next");
     assert_eq!(watch(&mut a, &mut server).unwrap().contradictions, [Contradiction::AnotherLog]);

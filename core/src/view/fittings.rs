@@ -93,7 +93,7 @@ pub(super) fn last_place(
     slot: &str,
     says: impl Fn(&Statement) -> bool,
 ) -> Option<usize> {
-    ledger.slots.stood(slot).filter(|item| item.claim.is_some_and(&says)).map(|item| item.place).max()
+    ledger.slots.stood(slot).filter(|item| item.claim.is_some_and(&says)).map(|item| item.claim_place).max()
 }
 
 /// Whether somebody listened after the valve was last recorded shut.

@@ -30,6 +30,7 @@ mod tally;
 mod tests;
 mod visit;
 mod watch;
+mod worth;
 
 pub use car::{CarView, OutageTableView, TestDateView, WearPoint};
 pub use chain::{ChainGap, Chains};

@@ -57,6 +57,14 @@ impl Page {
     }
 }
 
+/// Who said it and, where it was settled, who did that.
+fn by_whom<T>(known: &Known<T>) -> String {
+    match &known.kept {
+        Some(kept) => format!("{}; settled by {}", by(kept), by(&known.said)),
+        None => by(&known.said),
+    }
+}
+
 fn by(said: &Said) -> String {
     let sent = if said.receipted { "" } else { " · unsent" };
     format!("{}, on {}{sent}", said.signature(), said.device_name)
@@ -329,7 +337,7 @@ fn readings(view: &VisitView, page: &mut Page) {
                 reading.title,
                 current.value.amount.shown(),
                 mark(current),
-                by(&current.said)
+                by_whom(current)
             ));
         } else {
             page.item(format!("{}: nothing stands", reading.title));

@@ -13,7 +13,7 @@ use serde::Serialize;
 use super::order::{Placed, in_order};
 use crate::clock::UtcMillis;
 use crate::entry::{Entry, Statement};
-use crate::ids::EntryId;
+use crate::ids::{DeviceId, EntryId};
 
 /// What became of an entry.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -53,6 +53,11 @@ pub struct Item<'a> {
     /// What it claims: its own statement or, for an agreement, that of the entry kept. Nothing for a
     /// withdrawal and for an agreement on an entry that is not here.
     pub claim: Option<&'a Statement>,
+    /// Place of the entry whose claim that is: its own or, for an agreement, of the entry kept. What was
+    /// seen before something else stays before it, however late it is settled.
+    pub claim_place: usize,
+    /// Claimed time of that entry.
+    pub claim_at: UtcMillis,
     /// Whether it says it speaks about another slot than its statement does.
     pub misfiled: bool,
 }
@@ -187,6 +192,10 @@ impl<'a> Slots<'a> {
                 }
             }
             self.items[place].claim = claim;
+            if claim.is_some() {
+                self.items[place].claim_place = here;
+                self.items[place].claim_at = self.items[here].at;
+            }
         }
     }
 
@@ -284,13 +293,18 @@ impl<'a> Slots<'a> {
         ended
     }
 
-    /// What a new entry of this slot should put into its `follows`: everything live there now.
-    /// Nothing for a series, whose points stand side by side.
-    pub fn follows_for(&self, slot: &str) -> Vec<EntryId> {
+    /// What a new entry of this slot should put into its `follows`: everything live there now. Where
+    /// that is in dispute, only what the device itself said: an entry that just comes later must not end a
+    /// disagreement that takes a reason. Nothing for a series, whose points stand side by side.
+    pub fn follows_for(&self, slot: &str, device: DeviceId) -> Vec<EntryId> {
         if is_series(slot) {
             return Vec::new();
         }
-        self.live(slot).map(|item| item.entry.id).collect()
+        let disputed = self.is_disputed(slot);
+        self.live(slot)
+            .filter(|item| !disputed || item.entry.device == device)
+            .map(|item| item.entry.id)
+            .collect()
     }
 
     fn places(&self, slot: &str) -> &[usize] {
@@ -308,6 +322,8 @@ fn item<'a>(place: usize, p: &Placed<'a>, misfiled: bool) -> Item<'a> {
         fate: Fate::Live,
         replaced_by: None,
         claim: None,
+        claim_place: place,
+        claim_at: p.at,
         misfiled,
     }
 }

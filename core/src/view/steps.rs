@@ -268,8 +268,10 @@ fn close(ledger: &Ledger<'_>, anchors: &Anchors, step: &StepAt<'_>) -> Closed {
             .slots(step.fitting)
             .iter()
             .flat_map(|slot| ledger.slots.stood(slot))
-            .filter(|item| counts(item.place) && item.claim.is_some_and(|claim| record.is_met_by(claim)))
-            .map(|item| (item.place, item.at))
+            .filter(|item| {
+                counts(item.claim_place) && item.claim.is_some_and(|claim| record.is_met_by(claim))
+            })
+            .map(|item| (item.claim_place, item.claim_at))
             .collect();
         match met.iter().map(|(place, _)| *place).min() {
             Some(first) => {
@@ -283,7 +285,7 @@ fn close(ledger: &Ledger<'_>, anchors: &Anchors, step: &StepAt<'_>) -> Closed {
         Some(Statement::Step { outcome, note, .. }) => {
             let valid = match outcome {
                 StepOutcome::Skipped => !note.trim().is_empty() || !item.entry.body.why.trim().is_empty(),
-                _ => anchor.flatten().is_none_or(|anchor| item.place > anchor),
+                _ => anchor.flatten().is_none_or(|anchor| item.claim_place > anchor),
             };
             valid.then_some((item, *outcome, note))
         }
@@ -303,7 +305,7 @@ fn close(ledger: &Ledger<'_>, anchors: &Anchors, step: &StepAt<'_>) -> Closed {
         _ if missing.len() < records.len() => (StepStatus::Partly, ""),
         _ => (StepStatus::Open, ""),
     };
-    let place = own.as_ref().map(|(item, ..)| item.place).or(place).filter(|_| status.is_closed());
+    let place = own.as_ref().map(|(item, ..)| item.claim_place).or(place).filter(|_| status.is_closed());
     let said = place.and_then(|place| ledger.slots.items().get(place)).map(|item| ledger.said(item));
     Closed { status, place, missing, said, note: note.to_owned(), last }
 }

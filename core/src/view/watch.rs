@@ -146,12 +146,12 @@ pub(super) fn attendance(ledger: &Ledger<'_>) -> AttendanceView {
             ledger.ctx.devices.get(&item.entry.device).is_none_or(|facts| facts.role == Role::Operator)
         })
         .collect();
-    at_the_car.sort_by_key(|item| (item.at, item.place));
+    at_the_car.sort_by_key(|item| (item.claim_at, item.claim_place));
     let mut watch = Watch::default();
     let mut gaps = Vec::new();
     let limit = i64::from(threshold).saturating_mul(60_000);
     for item in at_the_car {
-        watch.until(item.at, limit, false, ledger, &mut gaps);
+        watch.until(item.claim_at, limit, false, ledger, &mut gaps);
         watch.see(item);
     }
     let released = ledger.slots.latest("released").is_some();
@@ -217,7 +217,7 @@ impl Watch {
                 _ => {}
             }
         }
-        self.last_sign = Some(item.at);
+        self.last_sign = Some(item.claim_at);
         self.away =
             stands && matches!(item.entry.body.says, Statement::Attendance { presence: Presence::Away });
     }

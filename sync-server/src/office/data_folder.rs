@@ -43,6 +43,16 @@ impl DataFolder {
         }
     }
 
+    /// A folder by that name, whatever is in it.
+    pub(super) fn at(path: &Path) -> DataFolder {
+        DataFolder { path: path.to_owned() }
+    }
+
+    /// The folder itself.
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+
     fn key_file(&self) -> PathBuf {
         self.path.join("organisation.key")
     }

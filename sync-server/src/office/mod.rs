@@ -4,15 +4,22 @@
 //! request means (`farsiding_core::sync`).
 
 pub mod accounts;
+pub mod backup;
 pub mod data_folder;
+pub mod defects;
 pub mod desk;
 pub mod enrolment;
+pub mod facts;
 pub mod http;
 pub mod index;
 pub mod ledger;
+pub mod log_desk;
 pub mod pages;
+pub mod papers;
 pub mod photo_store;
+pub mod reconcile;
 pub mod register;
+pub mod seals;
 pub mod serve;
 
 use farsiding_core::store::StoreError;
@@ -40,6 +47,9 @@ pub enum OfficeError {
     /// Enrolling or revoking was refused.
     #[error(transparent)]
     Enrolment(#[from] enrolment::EnrolmentError),
+    /// A backup was not made or not restored.
+    #[error(transparent)]
+    Backup(#[from] backup::BackupError),
     /// The address cannot be served.
     #[error("{0}")]
     Address(String),

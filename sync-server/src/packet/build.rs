@@ -17,7 +17,7 @@ use super::ink::{Attachment, Drawn, Picture, Running, draw_all};
 use super::pages::{self, Shown, Told};
 use super::sheet::Sheet;
 use super::typeface::Typefaces;
-use super::{PacketError, PacketSource, jpeg};
+use super::{PacketError, PacketSource, picture_size};
 
 fn what_is(name: &str) -> &'static str {
     match name {
@@ -120,14 +120,11 @@ pub(super) fn build(
         let (mut pictures, mut shown) = (Vec::new(), BTreeMap::new());
         for sha256 in named.keys() {
             let file = photos.get(sha256);
-            let drawn = file
-                .filter(|_| !undrawable.contains(sha256))
-                .filter(|(name, _)| name.ends_with(".jpg"))
-                .and_then(|(_, bytes)| Some((jpeg::frame(bytes)?, bytes)))
-                .map(|((width, height, _), bytes)| {
-                    pictures.push(Picture { sha256: *sha256, jpeg: bytes.clone() });
-                    (pictures.len() - 1, (width, height))
-                });
+            let drawn = file.filter(|_| !undrawable.contains(sha256)).and_then(|(_, bytes)| {
+                let (png, size) = picture_size::of(bytes)?;
+                pictures.push(Picture { sha256: *sha256, bytes: bytes.clone(), png });
+                Some((pictures.len() - 1, size))
+            });
             shown.insert(*sha256, Shown { drawn, file: file.map(|(name, _)| name.clone()) });
         }
         let told = Told {

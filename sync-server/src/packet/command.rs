@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use clap::{Args, Subcommand};
+use clap::Args;
 use farsiding_core::entry::PublicKey;
 use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::evidence::packet::{OtherNote, Outcome};
@@ -18,29 +18,9 @@ use crate::office::ledger::{Ledger as _, SqliteLedger};
 use crate::office::photo_store::{PhotoError, PhotoStore};
 use crate::surroundings::{ProcessClock, SystemRandomness};
 
-/// What to export.
+/// Of which stay.
 #[derive(Debug, Args)]
-pub struct ExportArguments {
-    #[command(subcommand)]
-    what: Export,
-}
-
-impl ExportArguments {
-    /// Whether answers are wanted in JSON.
-    pub fn wants_json(&self) -> bool {
-        let Export::Packet(packet) = &self.what;
-        packet.json
-    }
-}
-
-#[derive(Debug, Subcommand)]
-enum Export {
-    /// The evidence packet of a stay: one PDF/A-3 file with everything that proves it attached.
-    Packet(PacketArguments),
-}
-
-#[derive(Debug, Args)]
-struct PacketArguments {
+pub struct PacketArguments {
     /// The office's data folder; the server may be running.
     #[arg(long, value_name = "DIR")]
     data: PathBuf,
@@ -55,7 +35,7 @@ struct PacketArguments {
     out: Option<PathBuf>,
     /// Answer in JSON.
     #[arg(long)]
-    json: bool,
+    pub json: bool,
 }
 
 /// What to check.
@@ -116,12 +96,11 @@ impl Photographs for StoredPhotographs<'_> {
     }
 }
 
-/// Runs `farsiding export …`.
+/// Runs `farsiding export packet …`.
 ///
 /// # Errors
 /// [`Failure`].
-pub fn run_export(arguments: &ExportArguments) -> Result<(), Failure> {
-    let Export::Packet(packet) = &arguments.what;
+pub fn run_export(packet: &PacketArguments) -> Result<(), Failure> {
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
     let folder = DataFolder::open(&packet.data)?;
     let key = folder.organisation_key(&mut randomness)?;

@@ -6,6 +6,9 @@
 
 use super::typeface::{Face, Typefaces};
 
+/// A picture by its number in the file, and its width and height in pixels.
+type Placed = (usize, (u32, u32));
+
 /// Page width, points (A4).
 pub const WIDTH: f32 = 595.28;
 /// Page height, points (A4).
@@ -422,7 +425,7 @@ impl<'f> Sheet<'f> {
     }
 
     /// Two pictures at most side by side, each with its caption; `size` of a picture is in its own pixels.
-    pub fn pictures(&mut self, pair: &[(Option<(usize, (u32, u32))>, String)]) {
+    pub fn pictures(&mut self, pair: &[(Option<Placed>, String)]) {
         const TALL: f32 = 210.0;
         const BETWEEN: f32 = 14.0;
         let width = (MEASURE - BETWEEN) / 2.0;

@@ -9,10 +9,13 @@
     reason = "a failed unwrap is a failed test"
 )]
 
+mod app;
+mod backup;
 mod enrolment;
 mod hostility;
 mod job;
 mod lines;
+mod log;
 mod meeting;
 mod pages_doors;
 mod pages_stage;
@@ -22,4 +25,5 @@ mod photographs;
 mod recording;
 mod stage;
 mod stopping;
+mod timestamps;
 mod tls;

@@ -157,8 +157,7 @@ impl Opened {
 }
 
 fn entries(parts: &Parts, key: &PublicKey, report: &mut Report) -> Opened {
-    let mut opened =
-        Opened { visit: Vec::new(), besides: Vec::new(), order: Vec::new(), altered: 0 };
+    let mut opened = Opened { visit: Vec::new(), besides: Vec::new(), order: Vec::new(), altered: 0 };
     for (name, list) in parts.entries.lists() {
         let mut order = Vec::new();
         for (at, bytes) in list.iter().enumerate() {
@@ -214,7 +213,9 @@ fn entries(parts: &Parts, key: &PublicKey, report: &mut Report) -> Opened {
         match certified.get(device) {
             None => {
                 all = false;
-                let what = format!("{count} entries are signed by device {device}, which the organisation did not certify");
+                let what = format!(
+                    "{count} entries are signed by device {device}, which the organisation did not certify"
+                );
                 report.broken(Code::ForgedDevice, what);
             }
             Some(certificate) if *late > 0 => {
@@ -246,7 +247,9 @@ fn log(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report) -> 
         .iter()
         .map(|note| {
             Checkpoint::open(note, key)
-                .map_err(|why| report.broken(Code::ForgedCheckpoint, format!("a checkpoint does not hold: {why}")))
+                .map_err(|why| {
+                    report.broken(Code::ForgedCheckpoint, format!("a checkpoint does not hold: {why}"))
+                })
                 .ok()
         })
         .collect();
@@ -254,7 +257,8 @@ fn log(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report) -> 
         let [Some(old), Some(new)] = pair else { continue };
         let proof = log.consistency.get(at).map_or(&[][..], Vec::as_slice);
         if !agree(old, new, proof) {
-            let what = format!("the checkpoints of size {} and {} cannot both be of one log", old.size, new.size);
+            let what =
+                format!("the checkpoints of size {} and {} cannot both be of one log", old.size, new.size);
             report.broken(Code::LogFork, what);
         }
     }
@@ -292,7 +296,8 @@ fn log(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report) -> 
     for (name, order) in &opened.order {
         let rising: Vec<u64> = order.iter().filter_map(|id| numbers.get(id).copied()).collect();
         if rising.windows(2).any(|pair| pair[0] >= pair[1]) {
-            let what = format!("the list \"{name}\" does not stand in the order in which the office received it");
+            let what =
+                format!("the list \"{name}\" does not stand in the order in which the office received it");
             report.broken(Code::ReorderedEntries, what);
         }
     }
@@ -366,14 +371,23 @@ fn chains(parts: &Parts, opened: &Opened, report: &mut Report) {
                 let (from, to) = (expected, *seq - 1);
                 let told = missing.iter().any(|(a, b)| *a <= from && to <= *b);
                 if told {
-                    report.mark(Code::ChainGap, format!("entries {from} to {to} of device {} are not at the office", device.short()));
+                    report.mark(
+                        Code::ChainGap,
+                        format!("entries {from} to {to} of device {} are not at the office", device.short()),
+                    );
                 } else if opened.altered == 0 {
                     all = false;
-                    report.broken(Code::RemovedEntry, format!("entries {from} to {to} of the chain of device {device} are gone"));
+                    report.broken(
+                        Code::RemovedEntry,
+                        format!("entries {from} to {to} of the chain of device {device} are gone"),
+                    );
                 }
             }
             if ids.len() > 1 {
-                report.mark(Code::ChainGap, format!("{} entries of device {} carry the number {seq}", ids.len(), device.short()));
+                report.mark(
+                    Code::ChainGap,
+                    format!("{} entries of device {} carry the number {seq}", ids.len(), device.short()),
+                );
             }
             expected = seq.saturating_add(1);
         }
@@ -444,7 +458,9 @@ fn receipts(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report
         })
         .count();
     if early > 0 {
-        let what = format!("{early} entries claim a time after the office received them: the clock of their device was wrong, or the office's");
+        let what = format!(
+            "{early} entries claim a time after the office received them: the clock of their device was wrong, or the office's"
+        );
         report.mark(Code::ClaimedAfterReceived, what);
     }
 }
@@ -461,7 +477,8 @@ fn compare(log: &Log, other: &OtherNote, key: &PublicKey, report: &mut Report) {
         log.checkpoints.iter().filter_map(|note| Checkpoint::open(note, key).ok()).collect();
     if let Some(same) = ours.iter().find(|ours| ours.size == theirs.size) {
         if agree(same, &theirs, &[]) {
-            report.holds(Code::Log, format!("the checkpoint given is the packet's own of size {}", same.size));
+            report
+                .holds(Code::Log, format!("the checkpoint given is the packet's own of size {}", same.size));
         } else {
             let what = format!("two checkpoints of size {} differ: the office has shown two logs", same.size);
             report.broken(Code::LogFork, what);
@@ -478,7 +495,8 @@ fn compare(log: &Log, other: &OtherNote, key: &PublicKey, report: &mut Report) {
     } else if agree(last, &theirs, &other.consistency) {
         report.holds(Code::Log, format!("the checkpoint given, of size {}, is of the same log", theirs.size));
     } else {
-        let what = format!("the checkpoints of size {} and {} cannot both be of one log", last.size, theirs.size);
+        let what =
+            format!("the checkpoints of size {} and {} cannot both be of one log", last.size, theirs.size);
         report.broken(Code::LogFork, what);
     }
 }
@@ -511,7 +529,10 @@ fn photos(files: &Files, opened: &Opened, sealed: Option<&Seal>, report: &mut Re
             }
         } else if signed.contains_key(&photo.sha256) || named.contains(&photo.sha256) {
             all = false;
-            report.broken(Code::SwappedPhoto, format!("under the name {name} stands photograph {}", photo.sha256));
+            report.broken(
+                Code::SwappedPhoto,
+                format!("under the name {name} stands photograph {}", photo.sha256),
+            );
         } else {
             all = false;
             report.broken(Code::AlteredPhoto, format!("the bytes of {name} are not those signed for"));

@@ -148,8 +148,8 @@ pub(super) fn read<T: Serialize + DeserializeOwned>(
     if bytes.len() > LARGEST_RECORD {
         return Err(refuse(format!("it has {} bytes, {LARGEST_RECORD} is the most", bytes.len())));
     }
-    let part: T = ciborium::de::from_reader_with_recursion_limit(bytes, 16)
-        .map_err(|e| refuse(e.to_string()))?;
+    let part: T =
+        ciborium::de::from_reader_with_recursion_limit(bytes, 16).map_err(|e| refuse(e.to_string()))?;
     match cbor::encode(&part) {
         Ok(again) if again == bytes => Ok(part),
         _ => Err(refuse("it is not in deterministic encoding".to_owned())),

@@ -5,7 +5,7 @@ use super::super::VisitParts;
 use super::super::fittings::FittingSlots;
 use super::super::ledger::Ledger;
 use super::super::seals::CoverState;
-use super::super::story::{seal_place, spoken_code};
+use super::super::story::{seal_place, spoken_slot};
 use super::super::tally::speaks_for_liquid;
 use super::Blocker;
 use crate::entry::Statement;
@@ -34,7 +34,7 @@ pub(super) fn blockers(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &m
         ));
     }
     for slot in ledger.slots.disagreements() {
-        let missing = format!("Two records differ and nobody settled it: {}.", spoken_code(slot));
+        let missing = format!("Two records differ and nobody settled it: {}.", spoken_slot(slot));
         let basis = Basis::this_record("a record that contradicts itself proves nothing");
         blockers.push(Blocker::new(ledger, format!("disagreement.{slot}"), missing, basis, slot));
     }
@@ -80,16 +80,16 @@ fn empty(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
         blockers.push(Blocker::new(ledger, code, missing.to_owned(), basis(), SLOT));
         return;
     }
-    let decided = ledger.slots.live(SLOT).map(|item| item.place).max();
+    let decided = ledger.slots.live(SLOT).map(|item| item.claim_place).max();
     for slot in ledger.slots.names_under("empty/").filter(|slot| *slot != SLOT) {
         let liquid_since = ledger.slots.live(slot).any(|item| {
             matches!(item.claim, Some(Statement::EmptySign { sign, seen }) if speaks_for_liquid(*sign, *seen))
-                && decided.is_some_and(|decided| item.place > decided)
+                && decided.is_some_and(|decided| item.claim_place > decided)
         });
         if liquid_since {
             let missing = format!(
                 "After the car was taken as empty, a sign of liquid was recorded ({}): decide again.",
-                spoken_code(slot)
+                spoken_slot(slot).to_lowercase()
             );
             let code = "empty_contradicted".to_owned();
             blockers.push(Blocker::new(ledger, code, missing, basis(), SLOT).standing_on(ledger, [slot]));
@@ -178,7 +178,7 @@ fn cover(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker
 
 /// The last work under the housing, if it came after the cover was last recorded.
 fn work_under_closed_cover(ledger: &Ledger<'_>, parts: &VisitParts<'_>) -> Option<String> {
-    let closed = ledger.slots.live("cover").map(|item| item.place).max()?;
+    let closed = ledger.slots.live("cover").map(|item| item.claim_place).max()?;
     let mut slots: Vec<String> = Vec::new();
     for fitting in parts.counting {
         let of = FittingSlots::of(*fitting);
@@ -187,8 +187,8 @@ fn work_under_closed_cover(ledger: &Ledger<'_>, parts: &VisitParts<'_>) -> Optio
     let last = slots
         .iter()
         .flat_map(|slot| ledger.slots.stood(slot))
-        .max_by_key(|item| item.place)
-        .filter(|item| item.place > closed)?;
+        .max_by_key(|item| item.claim_place)
+        .filter(|item| item.claim_place > closed)?;
     Some(ledger.sentence(last).trim_end_matches('.').to_owned())
 }
 
@@ -222,8 +222,12 @@ fn seals(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker
 fn blue_sign(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
     let slot = format!("protection/{}", Protection::BlueSign);
     let is_down = |says: &Statement| matches!(says, Statement::Protection { set: false, .. });
-    let down =
-        ledger.slots.live(&slot).filter(|item| item.claim.is_some_and(is_down)).map(|item| item.place).max();
+    let down = ledger
+        .slots
+        .live(&slot)
+        .filter(|item| item.claim.is_some_and(is_down))
+        .map(|item| item.claim_place)
+        .max();
     let Some(down) = down else { return };
     let late = parts.counting.iter().find(|fitting| !closed_before(ledger, **fitting, down));
     if let Some(fitting) = late {
@@ -246,6 +250,6 @@ fn closed_before(ledger: &Ledger<'_>, fitting: Fitting, place: usize) -> bool {
     let tight = ledger.all_claim(&slots.closure, |says| {
         matches!(says, Statement::Closure { state: ClosureState::ToolTight, .. })
     });
-    let none_later = |slot: &str| ledger.slots.stood(slot).all(|item| item.place < place);
+    let none_later = |slot: &str| ledger.slots.stood(slot).all(|item| item.claim_place < place);
     tight && none_later(&slots.closure) && none_later(&slots.line)
 }

@@ -89,12 +89,12 @@ impl Phone {
 
     /// Records a statement after everything live in its slot.
     fn says(&mut self, says: Statement) -> EntryId {
-        let follows = Slots::fold(&self.knows).follows_for(&says.slot());
+        let follows = Slots::fold(&self.knows).follows_for(&says.slot(), self.key.public());
         self.seal(says.slot(), says, follows, vec![], "")
     }
 
     fn says_because(&mut self, says: Statement, why: &str) -> EntryId {
-        let follows = Slots::fold(&self.knows).follows_for(&says.slot());
+        let follows = Slots::fold(&self.knows).follows_for(&says.slot(), self.key.public());
         self.seal(says.slot(), says, follows, vec![], why)
     }
 
@@ -108,7 +108,7 @@ impl Phone {
     }
 
     fn settles(&mut self, slot: &str, keeps: EntryId, why: &str) -> EntryId {
-        let replaces = Slots::fold(&self.knows).follows_for(slot);
+        let replaces = Slots::fold(&self.knows).live(slot).map(|item| item.entry.id).collect();
         self.seal(slot.to_owned(), Statement::Agreement { keeps }, vec![], replaces, why)
     }
 

@@ -132,7 +132,7 @@ fn points_of_a_series_stand_side_by_side() {
     let texts: Vec<&str> = view.series[0].points.iter().map(|p| p.amount.text.as_str()).collect();
     assert_eq!(texts, ["120", "110", "111"]);
     assert_eq!(view.series[0].struck.len(), 1);
-    assert!(Slots::fold(&a.knows).follows_for("series/transfer/pressure/car").is_empty());
+    assert!(Slots::fold(&a.knows).follows_for("series/transfer/pressure/car", a.key.public()).is_empty());
 }
 
 #[test]
@@ -281,4 +281,41 @@ proptest! {
             }
         }
     }
+}
+
+#[test]
+fn a_later_entry_does_not_end_a_disagreement_but_its_own_side_may_move_on() {
+    let (mut a, mut b, mut c) = (Phone::of("op-a", 1), Phone::of("op-b", 2), Phone::of("op-c", 3));
+    let slot = "reading/final/pressure/car";
+    a.says(psi(Purpose::Final, Place::Car, "4", ""));
+    b.says(psi(Purpose::Final, Place::Car, "9", ""));
+    a.meets(&mut b);
+    a.meets(&mut c);
+    c.says(psi(Purpose::Final, Place::Car, "9", ""));
+    c.meets(&mut a);
+    let claims = |view: &VisitView| view.disagreements.iter().map(|d| d.claims.len()).sum::<usize>();
+    assert_eq!(claims(&a.view()), 3, "a third reading stands beside the two");
+    a.says(psi(Purpose::Final, Place::Car, "9", ""));
+    assert_eq!(claims(&a.view()), 0, "the one who read 4 read 9 later, as the others had");
+    assert!(Slots::fold(&a.knows).settled(slot).is_some());
+}
+
+#[test]
+fn what_was_seen_before_the_lines_came_off_stays_before_it_however_late_it_is_settled() {
+    let (mut a, mut b) = (Phone::of("op-a", 1), Phone::of("op-b", 2));
+    let slot = "reading/final/pressure/car";
+    let early = a.says(psi(Purpose::Final, Place::Car, "4", ""));
+    b.says(psi(Purpose::Final, Place::Car, "9", ""));
+    a.meets(&mut b);
+    let off = a.says(Statement::Remark { text: "something happens in between".into() });
+    a.settles(slot, early, "read again on the better gauge");
+    let slots = Slots::fold(&a.knows);
+    let kept = slots.settled(slot).unwrap();
+    let between = slots.item(off).unwrap();
+    assert!(kept.place > between.place, "the settlement comes later");
+    assert!(kept.claim_place < between.place, "what it keeps does not");
+    assert!(kept.claim_at < between.at);
+    let view = a.view();
+    let known = view.readings[0].current.clone().unwrap();
+    assert_eq!(known.kept.map(|said| said.entry), Some(early));
 }
