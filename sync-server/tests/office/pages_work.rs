@@ -114,7 +114,7 @@ fn a_disagreement_is_settled_at_the_office_and_the_phones_learn_of_it() {
     second.yes(&["sync"]);
     let office = Session::office(&scene.server);
     let page = office.page(&scene.visit_path());
-    assert!(page.contains("Accounts differ: reading · final · pressure · car"), "{page}");
+    assert!(page.contains("Accounts differ: Final pressure at the car"), "{page}");
     assert!(page.contains("12 psi") && page.contains("14 psi") && page.contains("received "), "{page}");
     let seen = value_of(&page, "seen").unwrap();
     let settle = format!("{}/settle", scene.visit_path());
