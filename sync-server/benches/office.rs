@@ -76,7 +76,13 @@ fn id(kind: u8, number: usize) -> [u8; 16] {
 fn stay(number: usize, site: SiteId, procedure: Digest, released: bool) -> Vec<Statement> {
     let car = CarNumber(format!("ZZQX {}", 10_000 + number % 4000));
     let mut says = vec![
-        Statement::Opened(Opened { car, site, receiver: Receiver::FixedTank, procedure, spot: "track 1".to_owned() }),
+        Statement::Opened(Opened {
+            car,
+            site,
+            receiver: Receiver::FixedTank,
+            procedure,
+            spot: "track 1".to_owned(),
+        }),
         Statement::Paper(Paper {
             shipper: "Invented Terminal".to_owned(),
             un_number: "UN1978".to_owned(),
@@ -86,8 +92,20 @@ fn stay(number: usize, site: SiteId, procedure: Digest, released: bool) -> Vec<S
             ..Paper::default()
         }),
         seal(SealEvent::Found, format!("P{number:07}")),
-        reading(Measured::Pressure, Place::Car, Purpose::Arrival, format!("{}", 60 + number % 90), Unit::PsiGauge),
-        reading(Measured::Temperature, Place::Car, Purpose::Arrival, format!("{}", 35 + number % 60), Unit::Fahrenheit),
+        reading(
+            Measured::Pressure,
+            Place::Car,
+            Purpose::Arrival,
+            format!("{}", 60 + number % 90),
+            Unit::PsiGauge,
+        ),
+        reading(
+            Measured::Temperature,
+            Place::Car,
+            Purpose::Arrival,
+            format!("{}", 35 + number % 60),
+            Unit::Fahrenheit,
+        ),
         reading(Measured::Outage, Place::Car, Purpose::Arrival, format!("{}.5", 20 + number % 9), Unit::Inch),
         Statement::CarCapacity { capacity: Amount::of(33_700.0, Unit::Gallon) },
     ];
@@ -97,7 +115,13 @@ fn stay(number: usize, site: SiteId, procedure: Digest, released: bool) -> Vec<S
         says.push(Statement::Listen { fitting, heard: Heard::Quiet });
     }
     for step in 0..4 {
-        says.push(reading(Measured::Pressure, Place::Car, Purpose::Transfer, format!("{}", 90 - 9 * step), Unit::PsiGauge));
+        says.push(reading(
+            Measured::Pressure,
+            Place::Car,
+            Purpose::Transfer,
+            format!("{}", 90 - 9 * step),
+            Unit::PsiGauge,
+        ));
     }
     if released {
         says.push(reading(Measured::Pressure, Place::Car, Purpose::Final, "30".to_owned(), Unit::PsiGauge));
@@ -109,7 +133,15 @@ fn stay(number: usize, site: SiteId, procedure: Digest, released: bool) -> Vec<S
 
 fn seal(event: SealEvent, number: String) -> Statement {
     let place = SealPlace::HousingPin;
-    Statement::Seal(Seal { event, place, number, kind: Some(SealKind::Plastic), intact: true, photo: None, note: String::new() })
+    Statement::Seal(Seal {
+        event,
+        place,
+        number,
+        kind: Some(SealKind::Plastic),
+        intact: true,
+        photo: None,
+        note: String::new(),
+    })
 }
 
 /// Writes the ledger; returns visits from all over it.
@@ -118,9 +150,8 @@ fn write_ledger(folder: &Path, visits: usize, now: i64) -> Vec<VisitId> {
     std::fs::write(folder.join("organisation.key"), format!("{}\n", Digest(organisation.secret()))).unwrap();
     let mut store =
         SqliteStore::open(folder.join("ledger.db").to_str().unwrap(), Durability::WriteAheadLog).unwrap();
-    let mut devices: Vec<Device> = (0..20u8)
-        .map(|n| Device { key: DeviceKey::from_secret([n + 40; 32]), seq: 0, prev: None })
-        .collect();
+    let mut devices: Vec<Device> =
+        (0..20u8).map(|n| Device { key: DeviceKey::from_secret([n + 40; 32]), seq: 0, prev: None }).collect();
     for (n, device) in devices.iter().enumerate() {
         let certificate = Certificate {
             organisation: OrganisationId::of_key(&organisation.public()),
@@ -155,7 +186,9 @@ fn write_ledger(folder: &Path, visits: usize, now: i64) -> Vec<VisitId> {
         let visit = VisitId(id(b'v', number));
         let released = number + HERE < visits;
         let begins = if released {
-            now - 86_400_000 * 5 - i64::try_from(visits - number).unwrap() * 5 * 365 * 864 * 100_000 / i64::try_from(visits).unwrap()
+            now - 86_400_000 * 5
+                - i64::try_from(visits - number).unwrap() * 5 * 365 * 864 * 100_000
+                    / i64::try_from(visits).unwrap()
         } else {
             now - 3_600_000 * 8
         };
@@ -163,7 +196,10 @@ fn write_ledger(folder: &Path, visits: usize, now: i64) -> Vec<VisitId> {
         let (at, count) = (number % devices.len(), devices.len());
         let device = &mut devices[at % count];
         let mut says = stay(number, site, procedure, released);
-        says.insert(1, Statement::Clock { event: ClockEvent::ActualPlacement, at: UtcMillis(begins - 3_600_000) });
+        says.insert(
+            1,
+            Statement::Clock { event: ClockEvent::ActualPlacement, at: UtcMillis(begins - 3_600_000) },
+        );
         for (minute, says) in (0i64..).zip(says) {
             let follows_the_car = says.follows_the_car();
             let entry = device.says(Subject::Visit(visit), says, begins + minute * 300_000);
@@ -307,7 +343,9 @@ fn main() {
             times.push(time.as_secs_f64() * 1000.0);
         }
         let (middle, worst) = median(times);
-        println!("office {name} {visits} visits {middle:.1} ms (aim < {AIM_MILLIS:.0}), slowest {worst:.0} ms");
+        println!(
+            "office {name} {visits} visits {middle:.1} ms (aim < {AIM_MILLIS:.0}), slowest {worst:.0} ms"
+        );
         slow |= middle >= AIM_MILLIS;
     }
     assert!(!slow, "a page is slower than it may be");

@@ -51,10 +51,10 @@ fn open_pages_are_told_that_there_is_something_new() {
             heard.push_str(&String::from_utf8_lossy(&piece[..n]));
         }
     };
-    read_until("event: hello", &mut heard);
+    read_until("event: hello\ndata: -", &mut heard);
     scene.phone.yes(&["add", "4417", "remark", "something new"]);
     scene.phone.yes(&["sync"]);
-    read_until("event: new", &mut heard);
+    read_until("event: new\ndata: -", &mut heard);
     assert!(!heard.contains("something new"), "a hint says nothing of the record");
 }
 

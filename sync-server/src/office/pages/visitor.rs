@@ -142,7 +142,10 @@ pub fn check_from_here(headers: &HeaderMap) -> Result<(), Refused> {
 async fn reader_of(parts: &Parts, office: &Office) -> Result<(Reader, String), Refused> {
     let live = parts.headers.contains_key(LIVE);
     let to = parts.uri.path_and_query().map_or_else(String::new, ToString::to_string);
-    let sign_in = || Refused::SignIn { to: if parts.method == "GET" { to.clone() } else { String::new() } };
+    let sign_in = || match live {
+        true => Refused::Over,
+        false => Refused::SignIn { to: if parts.method == "GET" { to.clone() } else { String::new() } },
+    };
     let token = token_of(&parts.headers, office.secure).ok_or_else(sign_in)?;
     let (asked, now) = (token.clone(), office.now());
     let holder = office
