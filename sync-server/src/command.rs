@@ -15,6 +15,7 @@ use crate::account_lines::{self, AccountArguments};
 use crate::calc_lines;
 use crate::device;
 use crate::exporting;
+use crate::mail_lines;
 use crate::office::data_folder::DataFolder;
 use crate::office::enrolment;
 use crate::office::http::Limits;
@@ -75,6 +76,8 @@ enum Command {
     Calc(CalcArguments),
     /// Write evidence and figures out of an office's data folder.
     Export(exporting::ExportArguments),
+    /// The office's mail: set it up, try it, send what waits.
+    Mail(mail_lines::MailArguments),
 }
 
 #[derive(Debug, Args)]
@@ -239,6 +242,7 @@ pub fn run() -> ExitCode {
             outcome => (outcome, arguments.json),
         },
         Command::Calc(arguments) => (run_calc(&arguments), false),
+        Command::Mail(arguments) => (mail_lines::run(&arguments), false),
         Command::Export(arguments) => (exporting::run(&arguments), arguments.wants_json()),
         Command::Device(arguments) => {
             let as_json = arguments.wants_json();

@@ -8,6 +8,7 @@ pub mod calc_lines;
 pub mod command;
 pub mod device;
 pub mod exporting;
+pub mod mail_lines;
 pub mod office;
 pub mod packet;
 pub mod private_file;

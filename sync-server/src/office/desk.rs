@@ -70,6 +70,20 @@ pub fn sign(
     clock: &ProcessClock,
     (visit, draft, by): (VisitId, Draft, &str),
 ) -> Result<EntryId, DeskError> {
+    sign_into(folder, (register, ledger), organisation, clock, (Subject::Visit(visit), draft, by))
+}
+
+/// As [`sign`], into any document: what the office says of a site.
+///
+/// # Errors
+/// [`DeskError`]; nothing was then recorded.
+pub fn sign_into(
+    folder: &DataFolder,
+    (register, ledger): (&mut Register, &mut dyn Store),
+    organisation: &OrganisationKey,
+    clock: &ProcessClock,
+    (subject, draft, by): (Subject, Draft, &str),
+) -> Result<EntryId, DeskError> {
     let mut randomness = SystemRandomness::new().map_err(|e| std::io::Error::other(e.to_string()))?;
     let key = key_of(folder, &mut randomness)?;
     let now = clock.time();
@@ -90,7 +104,7 @@ pub fn sign(
     };
     let mut book = Book::open(parts);
     let by = OperatorId(by.chars().take(64).collect());
-    let made = book.append(Subject::Visit(visit), vec![draft], &by)?;
+    let made = book.append(subject, vec![draft], &by)?;
     let made = made.first().copied().ok_or_else(|| StoreError::Database("nothing was written".to_owned()))?;
     // Its leaf in the log comes right after; should the power fail in between, the next start brings it in.
     ledger.commit(&[Write::Leaf { entry: made, received_at: now }])?;

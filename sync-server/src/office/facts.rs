@@ -355,7 +355,7 @@ fn defects(view: &VisitView) -> Vec<DefectFact> {
             forwarded: defect
                 .forwarded
                 .iter()
-                .map(|sent| format!("{} by {}, {}", sent.to, sent.how, sent.said.shown))
+                .map(|sent| format!("{} ({}), {}", sent.to, sent.how, sent.said.shown))
                 .collect(),
             authority: defect
                 .authority

@@ -13,6 +13,7 @@ use tokio::sync::watch;
 
 use super::OfficeError;
 use super::data_folder::DataFolder;
+use super::defects::rounds;
 use super::enrolment;
 use super::http::{Limits, Office, OfficeParts, router};
 use super::index::Index;
@@ -146,6 +147,7 @@ pub async fn serve(
     let ledger = Arc::clone(&office.ledger);
     let office = Arc::new(office);
     let following = tokio::spawn(follow_the_ledger(Arc::clone(&office)));
+    let mailing = tokio::spawn(send_mail(Arc::clone(&office)));
     let routes = router(office, options.app.as_deref());
     let routes = routes.into_make_service_with_connect_info::<SocketAddr>();
     let handle = Handle::new();
@@ -170,6 +172,7 @@ pub async fn serve(
     };
     signals.abort();
     let _ = stopped.send(true); // also when the server ended by itself
+    let _ = mailing.await; // a letter under way is broken off and goes again under the same id
     let _ = following.await; // it ends by itself after the batch under way
     // A round whose asker went away may still be writing; it ends before the process does.
     drop(ledger.lock().await);
@@ -239,4 +242,29 @@ async fn wait_for_signal() {
 #[cfg(not(unix))]
 async fn wait_for_signal() {
     let _ = tokio::signal::ctrl_c().await;
+}
+
+/// Sends letters that are due: when one is asked for, and every minute for those to be tried again.
+async fn send_mail(office: Arc<Office>) {
+    let mut stopping = office.stopping.clone();
+    loop {
+        let round = rounds::round(office.folder.path(), &office.register, &office.photos, office.now());
+        let round = tokio::select! {
+            round = round => round,
+            _ = stopping.wait_for(|stop| *stop) => return,
+        };
+        match round {
+            Ok(done) if done != rounds::Round::default() => {
+                tracing::info!(sent = done.sent, put_off = done.put_off, failed = done.failed, "mail");
+                let _ = office.news.send(()); // an error only means that nobody looks
+            }
+            Ok(_) => {}
+            Err(error) => tracing::error!(%error, "the mail's table could not be read"),
+        }
+        tokio::select! {
+            () = office.mail_waits.notified() => {}
+            () = tokio::time::sleep(Duration::from_secs(60)) => {}
+            _ = stopping.wait_for(|stop| *stop) => return,
+        }
+    }
 }

@@ -111,9 +111,17 @@ impl MailSettings {
             Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Err(MailError::NotSetUp),
             Err(error) => return Err(MailError::Settings(error.to_string())),
         };
+        MailSettings::parse(&text)
+    }
+
+    /// Reads the text of a `mail.toml`.
+    ///
+    /// # Errors
+    /// [`MailError::Settings`].
+    pub fn parse(text: &str) -> Result<MailSettings, MailError> {
         // The parser's message may quote the line, and that may be the password.
         let settings: MailSettings =
-            toml::from_str(&text).map_err(|error| MailError::Settings(error.message().to_owned()))?;
+            toml::from_str(text).map_err(|error| MailError::Settings(error.message().to_owned()))?;
         let here = matches!(settings.host.as_str(), "127.0.0.1" | "::1" | "localhost");
         if settings.security == Security::Plain && !here {
             let why = "without TLS mail is sent to this machine only; say security = \"starttls\" or \"tls\"";

@@ -5,6 +5,7 @@
 
 pub mod mail;
 pub mod queue;
+pub mod rounds;
 
 use std::collections::BTreeMap;
 
@@ -103,10 +104,12 @@ pub struct Worn {
     pub visit: Option<VisitId>,
 }
 
+/// An effort: when, how much, during which stay.
+type Point = (UtcMillis, f64, Option<VisitId>);
+
 /// Fittings above the band or rising, over all visits, worst first.
 pub fn worn(all: &[Facts]) -> Vec<Worn> {
-    type Efforts = Vec<(UtcMillis, f64, Option<VisitId>)>;
-    let mut by_fitting: BTreeMap<(&str, Fitting), Efforts> = BTreeMap::new();
+    let mut by_fitting: BTreeMap<(&str, Fitting), Vec<Point>> = BTreeMap::new();
     for facts in all {
         for effort in facts.efforts.iter().filter(|effort| effort.part == Part::Valve) {
             let place = by_fitting.entry((&facts.car, effort.fitting)).or_default();
@@ -138,4 +141,41 @@ pub fn worn(all: &[Facts]) -> Vec<Worn> {
         .collect();
     worn.sort_by(|a, b| b.wear.last.total_cmp(&a.wear.last));
     worn
+}
+
+/// The subject of a letter about a defect.
+pub fn subject_of(known: &Known) -> String {
+    let fitting = known.defect.fitting.map_or(String::new(), |fitting| format!(", {}", fitting.name()));
+    let subject = format!("Car {}{fitting}: {}", known.car, known.defect.what);
+    subject.chars().map(|c| if c.is_control() { ' ' } else { c }).take(150).collect()
+}
+
+/// A letter about a defect: somebody's words, then what the record says.
+pub fn letter_of(known: &Known, words: &str) -> String {
+    let defect = &known.defect;
+    let mut text = String::new();
+    if !words.trim().is_empty() {
+        text = format!("{}\n\n", words.trim());
+    }
+    let mut line = |name: &str, value: &str| {
+        if !value.is_empty() {
+            text.push_str(&format!("{name}: {value}\n"));
+        }
+    };
+    line("Car", &known.car);
+    line("Site", &known.site_name);
+    line("Fitting", defect.fitting.map_or("", |fitting| fitting.name()));
+    line("Defect", &defect.what);
+    line("Noted", &format!("{}, {}", defect.by, defect.noted_shown));
+    if defect.needs_authority && defect.authority.is_empty() {
+        line("Waits for", "an authority's answer before the car moves");
+    }
+    line("Authority", &defect.authority);
+    for sent in &defect.forwarded {
+        line("Forwarded before", sent);
+    }
+    line("Record", &known.visit.map_or(String::new(), |visit| visit.to_string()));
+    line("Defect's id", &defect.id.to_string());
+    text.push_str(&format!("\n{}\n", farsiding_core::view::NOTE));
+    text
 }

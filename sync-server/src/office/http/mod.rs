@@ -92,6 +92,8 @@ pub struct Office {
     pub(super) packing: Semaphore,
     pub(super) index: Arc<Index>,
     pub(super) folder: DataFolder,
+    /// Says that a letter waits to be sent.
+    pub(super) mail_waits: tokio::sync::Notify,
     /// Says to open pages that there is something new to show.
     pub(super) news: broadcast::Sender<()>,
 }
@@ -148,6 +150,7 @@ impl Office {
             attempts: Attempts::default(),
             hashing: Semaphore::new(2),
             packing: Semaphore::new(2),
+            mail_waits: tokio::sync::Notify::new(),
             news: broadcast::channel(16).0,
         }
     }

@@ -39,7 +39,16 @@ pub enum Place {
 
 impl Place {
     /// Those shown in the head, in order.
-    pub const SHOWN: [Place; 3] = [Place::Today, Place::Inquiry, Place::Devices];
+    pub const SHOWN: [Place; 8] = [
+        Place::Today,
+        Place::Inquiry,
+        Place::Reconcile,
+        Place::Seals,
+        Place::Defects,
+        Place::Instruments,
+        Place::Papers,
+        Place::Devices,
+    ];
 
     /// Name and address.
     const fn sign(self) -> (&'static str, &'static str) {

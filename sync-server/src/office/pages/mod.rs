@@ -5,14 +5,20 @@
 //! stays are found among many (`index`).
 
 mod chart;
+mod cusum_chart;
+mod defects;
 mod devices;
 mod files;
 pub mod frame;
 mod housing;
 mod inquiry;
+mod instruments;
 mod live;
+mod papers;
+mod reconcile;
 mod refused;
 mod scale;
+mod seals;
 mod sign_in;
 mod today;
 mod visit;
@@ -52,6 +58,20 @@ pub fn routes() -> Router<Arc<Office>> {
         .route("/office/devices", get(devices::show))
         .route("/office/devices/enrol", post(devices::enrol))
         .route("/office/devices/{device}/revoke", get(devices::ask_revoke).post(devices::revoke))
+        .route("/office/reconcile", get(reconcile::show))
+        .route("/office/reconcile/export", get(reconcile::export))
+        .route("/office/reconcile/tariff", post(reconcile::keep_tariff))
+        .route("/office/seals", get(seals::show))
+        .route("/office/seals/issue", post(seals::issue))
+        .route("/office/seals/void", post(seals::void))
+        .route("/office/defects", get(defects::show))
+        .route("/office/defects/forward", post(defects::forward))
+        .route("/office/defects/again", post(defects::again))
+        .route("/office/instruments", get(instruments::show))
+        .route("/office/papers", get(papers::show))
+        .route("/office/papers/preview", post(papers::preview))
+        .route("/office/papers/take", post(papers::take))
+        .route("/office/papers/files/{sha256}", get(papers::file))
         .merge(files::routes())
         .route("/office/{*rest}", get(|| async { Refused::NotThere("There is no such page.".to_owned()) }))
         .layer(middleware::from_fn(frame::keep_to_itself))

@@ -123,13 +123,23 @@ pub fn take_apart(bytes: &[u8]) -> Result<Sheet, ImportError> {
         .delimiter(delimiter.unwrap_or(b','))
         .from_reader(text.as_bytes());
     let mut rows: Vec<(u64, Vec<String>)> = Vec::new();
+    let (mut line, mut counted) = (1_u64, 0_usize);
     for record in reader.records() {
         let record = record.map_err(|_| ImportError::NotText)?;
         if record.len() > MOST_COLUMNS || rows.len() > MOST_LINES {
             let what = format!("the file has more than {MOST_COLUMNS} columns or {MOST_LINES} lines");
             return Err(ImportError::TooMuch(what));
         }
-        let line = record.position().map_or(0, csv::Position::line);
+        // The reader's own count is one short where lines end in CR LF: where a record begins is counted here.
+        let begins = record.position().map_or(0, |place| usize::try_from(place.byte()).unwrap_or(0));
+        let ends_before = |byte: &u8| matches!(byte, b'\r' | b'\n');
+        let begins =
+            begins + text.as_bytes().iter().skip(begins).take_while(|byte| ends_before(byte)).count();
+        line += text
+            .as_bytes()
+            .get(counted..begins)
+            .map_or(0, |passed| passed.iter().filter(|b| **b == b'\n').count() as u64);
+        counted = begins.max(counted);
         let cells: Vec<String> =
             record.iter().map(|cell| cell.trim().chars().take(LONGEST_CELL + 1).collect()).collect();
         if cells.iter().any(|cell: &String| !cell.is_empty()) {
@@ -239,6 +249,7 @@ mod tests {
         let sheet = take_apart(GOOD.as_bytes()).unwrap();
         let lines = sheet.read(&sheet.guess());
         assert!(lines.iter().all(|line| line.faults.is_empty()), "{lines:?}");
+        assert_eq!((lines[0].line, lines[1].line), (2, 3), "CR LF is one end of a line");
         assert_eq!(lines[1].paper.car, "zzqx40102");
         assert_eq!(lines[1].paper.day, "2026-10-03");
         assert!(lines[1].paper.billed.contains("lb"));

@@ -11,7 +11,7 @@ use farsiding_core::entry::{Certificate, Entry, PublicKey};
 use farsiding_core::ids::{CarId, DeviceId, Subject};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::Store;
-use farsiding_core::view::{self, ChainGap, Chains, Context, Recorded};
+use farsiding_core::view::{self, ChainGap, Chains, Context, Recorded, SiteView};
 use rusqlite::{Connection, OptionalExtension as _};
 
 use super::{HeldPaper, Settings};
@@ -80,14 +80,19 @@ fn named(gap: &ChainGap, names: &BTreeMap<DeviceId, String>) -> GapFact {
     GapFact { device, from, to, missing, sentence: gap.sentence(&name) }
 }
 
-/// Facts as the index keeps them, and the gaps it knows, each told once.
+/// Facts as the index keeps them of stays that began in a span, and the gaps it knows, each told once.
 ///
 /// # Errors
 /// The index's.
-pub fn of_index(asking: &Asking<'_>) -> Result<(Vec<Facts>, Vec<GapFact>), IndexError> {
-    let mut statement = asking.index.prepare_cached("SELECT facts FROM stay WHERE facts IS NOT NULL")?;
+pub fn of_index(
+    asking: &Asking<'_>,
+    (from, until): (UtcMillis, UtcMillis),
+) -> Result<(Vec<Facts>, Vec<GapFact>), IndexError> {
+    let mut statement = asking
+        .index
+        .prepare_cached("SELECT facts FROM stay WHERE facts IS NOT NULL AND since BETWEEN ?1 AND ?2")?;
     let mut all = Vec::new();
-    for text in statement.query_map([], |row| row.get::<_, String>(0))? {
+    for text in statement.query_map([from.0, until.0], |row| row.get::<_, String>(0))? {
         all.push(serde_json::from_str(&text?)?);
     }
     let gaps = asking.gaps()?.into_iter().map(|(device, gap)| {
@@ -100,6 +105,19 @@ pub fn of_index(asking: &Asking<'_>) -> Result<(Vec<Facts>, Vec<GapFact>), Index
         GapFact { device, from, to, missing, sentence }
     });
     Ok((all, gaps.collect()))
+}
+
+/// The sites as their documents now say.
+///
+/// # Errors
+/// The index's.
+pub fn sites_of(asking: &Asking<'_>) -> Result<Vec<SiteView>, IndexError> {
+    let mut sites = Vec::new();
+    for (site, _) in asking.sites()? {
+        let held = asking.ledger.entries_of(Subject::Site(site))?;
+        sites.push(SiteView::fold(Some(site), held.iter().map(|held| &held.entry)));
+    }
+    Ok(sites)
 }
 
 /// Settings and held papers.

@@ -1,0 +1,166 @@
+"""The office's mail against a real SMTP server (aiosmtpd, PyPI) on loopback: taken, refused, down and up again, TLS
+by STARTTLS and from the first byte, and a certificate nobody vouches for. Run by ./run beside this file.
+"""
+
+import json
+import os
+import subprocess
+import sys
+import tempfile
+from datetime import datetime, timedelta, timezone
+from email import message_from_bytes
+from pathlib import Path
+import socket
+import ssl
+
+from aiosmtpd.controller import Controller
+from aiosmtpd.smtp import SMTP
+from cryptography import x509
+from cryptography.hazmat.primitives import hashes, serialization
+from cryptography.hazmat.primitives.asymmetric import ec
+from cryptography.x509.oid import NameOID
+import ipaddress
+
+import logging
+
+logging.getLogger("mail.log").setLevel(logging.CRITICAL)  # a refused handshake is what is looked for
+DEMO, FARSIDING = (str(Path(program).resolve()) for program in sys.argv[1:3])
+failures = 0
+
+
+def check(what, right):
+    global failures
+    print(("ok      " if right else "FAILED  ") + what)
+    failures += not right
+
+
+class Box:
+    def __init__(self):
+        self.letters = []
+
+    async def handle_RCPT(self, server, session, envelope, address, options):
+        if address.startswith("nobody@"):
+            return "550 no such box"
+        if address.startswith("later@"):
+            return "451 come back later"
+        envelope.rcpt_tos.append(address)
+        return "250 OK"
+
+    async def handle_DATA(self, server, session, envelope):
+        self.letters.append((envelope.rcpt_tos, message_from_bytes(envelope.content), session.ssl is not None))
+        return "250 taken"
+
+
+class Starttls(Controller):
+    def factory(self):
+        return SMTP(self.handler, tls_context=self.tls, require_starttls=True)
+
+
+def free_port():
+    with socket.socket() as listener:
+        listener.bind(("127.0.0.1", 0))
+        return listener.getsockname()[1]
+
+
+def certificate(folder, name):
+    key = ec.generate_private_key(ec.SECP256R1())
+    subject = x509.Name([x509.NameAttribute(NameOID.COMMON_NAME, "invented mail server")])
+    now = datetime.now(timezone.utc)
+    made = (
+        x509.CertificateBuilder().subject_name(subject).issuer_name(subject).public_key(key.public_key())
+        .serial_number(x509.random_serial_number()).not_valid_before(now - timedelta(days=1))
+        .not_valid_after(now + timedelta(days=2))
+        .add_extension(x509.SubjectAlternativeName([x509.DNSName("localhost"), x509.IPAddress(ipaddress.ip_address("127.0.0.1"))]), False)
+        .add_extension(x509.BasicConstraints(ca=False, path_length=None), True)
+        .sign(key, hashes.SHA256())
+    )
+    pem, secret = Path(folder, f"{name}.pem"), Path(folder, f"{name}.key")
+    pem.write_bytes(made.public_bytes(serialization.Encoding.PEM))
+    secret.write_bytes(key.private_bytes(
+        serialization.Encoding.PEM, serialization.PrivateFormat.PKCS8, serialization.NoEncryption()))
+    context = ssl.SSLContext(ssl.PROTOCOL_TLS_SERVER)
+    context.load_cert_chain(pem, secret)
+    return pem, context
+
+
+with tempfile.TemporaryDirectory() as folder:
+    data = f"{folder}/month/office"
+    subprocess.run([DEMO, "--month", f"{folder}/month", "--faults", "none"], check=True, capture_output=True)
+    at = datetime(2026, 11, 10, tzinfo=timezone.utc)
+
+    def farsiding(*words, text=None, fails=False):
+        clock = at.isoformat().replace("+00:00", "Z")
+        done = subprocess.run([FARSIDING, "mail", *words, "--data", data], input=text, text=True, capture_output=True,
+                              env={**os.environ, "FARSIDING_CLOCK": clock})
+        assert (done.returncode != 0) == fails, done.stderr
+        return done.stdout + done.stderr
+
+    def settings(port, security, root=None, host="127.0.0.1"):
+        text = f'host = "{host}"\nport = {port}\nsecurity = "{security}"\nfrom = "office@invented.invalid"\nseconds = 5\n'
+        return text + (f'root = "{root}"\n' if root else "")
+
+    def letter():
+        return json.loads(farsiding("list").splitlines()[0])
+
+    def send(to):
+        farsiding("try", "--to", to)
+        farsiding("send")
+        return letter()
+
+    first = send("shop@invented.invalid")
+    check("without settings a letter waits and says why", first["state"] == "waiting" and "not set up" in first["said"])
+    refused = farsiding("set", text=settings(25, "plain", host="mail.invented.invalid"), fails=True)
+    check("no mail without TLS to another machine", "without TLS" in refused)
+    secret = farsiding("set", text='password = "s3cret', fails=True)
+    check("a broken file does not tell its password", "s3cret" not in secret)
+
+    box = Box()
+    server = Controller(box, hostname="127.0.0.1", port=free_port())
+    server.start()
+    farsiding("set", text=settings(server.port, "plain"))
+    check("mail.toml is for its owner alone", os.stat(f"{data}/mail.toml").st_mode & 0o077 == 0)
+    sent = send("shop@invented.invalid")
+    check("a letter taken is sent", sent["state"] == "sent" and "250" in sent["said"] and len(box.letters) == 1)
+    check("an extract goes with it", any(part.get_filename() for part in box.letters[0][1].walk()))
+    no = send("nobody@invented.invalid")
+    check("a refused recipient has failed and is not tried again", no["state"] == "failed" and "550" in no["said"])
+    later = send("later@invented.invalid")
+    check("a server that says later is tried later", later["state"] == "waiting" and later["tries"] == 1)
+
+    server.stop()
+    down = send("shop@invented.invalid")
+    check("with the server down it waits", down["state"] == "waiting" and down["tries"] == 1)
+    taken = len(box.letters)
+    server = Controller(box, hostname="127.0.0.1", port=server.port)
+    server.start()
+    farsiding("send")
+    check("not before its time", letter()["state"] == "waiting" and len(box.letters) == taken)
+    at += timedelta(minutes=2)
+    farsiding("send")
+    check("and goes when the server is up", letter()["state"] == "sent" and len(box.letters) > taken)
+    server.stop()
+
+    for security, kind in [("starttls", Starttls), ("tls", Controller)]:
+        pem, context = certificate(folder, security)
+        box = Box()
+        if kind is Starttls:
+            server = Starttls(box, hostname="127.0.0.1", port=free_port())
+            server.tls = context
+            # Its own trial connection at the start speaks no TLS and is content with the greeting.
+        else:
+            server = Controller(box, hostname="127.0.0.1", port=free_port(), ssl_context=context)
+        server.start()
+        farsiding("set", text=settings(server.port, security))
+        stranger = send("shop@invented.invalid")
+        check(f"{security}: a certificate nobody vouches for is not trusted",
+              stranger["state"] == "waiting" and not box.letters and "certificate" in stranger["said"].lower())
+        farsiding("set", text=settings(server.port, security, root=pem))
+        trusted = send("shop@invented.invalid")
+        check(f"{security}: with its root named the letter goes by TLS",
+              trusted["state"] == "sent" and len(box.letters) == 1
+              # aiosmtpd notes TLS in the session for STARTTLS only; the other server speaks nothing else.
+              and (box.letters[-1][2] or kind is not Starttls))
+        server.stop()
+
+print(f"mail: {failures} failures")
+sys.exit(1 if failures else 0)
