@@ -208,7 +208,7 @@ function measure() {
     texts += 1; lowest = Math.min(lowest, ratio);
     if (ratio < 7) faint.push(`${ratio.toFixed(2)} ${walker.currentNode.textContent.trim().slice(0, 40)}`);
   }
-  for (const target of document.querySelectorAll("button, .key, .go, nav a, .num, input:not([type=hidden]), select, summary")) {
+  for (const target of document.querySelectorAll("button, .key, .go, nav a, a.num, input:not([type=hidden]), select, summary")) {
     const box = (target.matches("[type=radio], [type=checkbox]") ? target.closest("label") ?? target : target).getBoundingClientRect();
     if (target.checkVisibility() && box.width > 0 && (box.height < 40 || box.width < 24)) small.push(`${Math.round(box.width)}x${Math.round(box.height)} ${target.outerHTML.slice(0, 80)}`);
   }
@@ -217,7 +217,7 @@ function measure() {
 
 // --- every page by day, by night, on a tablet and on paper
 async function looks(browser, visit) {
-  const pages = [["sign-in", "/office/sign-in"], ["today", "/office/"], ["inquiry", "/office/inquiry?q=ZZQX"], ["near", "/office/inquiry?q=ZZQX+70421"], ["visit", `/office/visits/${visit}`], ["devices", "/office/devices"], ["not-here", "/office/nothing"]];
+  const pages = [["sign-in", "/office/sign-in"], ["today", "/office/"], ["inquiry", "/office/inquiry?q=ZZQX"], ["near", "/office/inquiry?q=ZZQX+70421"], ["visit", `/office/visits/${visit}`], ["devices", "/office/devices"], ["reconcile", "/office/reconcile"], ["seals", "/office/seals"], ["defects", "/office/defects"], ["instruments", "/office/instruments"], ["papers", "/office/papers"], ["not-here", "/office/nothing"]];
   let texts = 0, lowest = 21, looked = 0;
   for (const [name, width, colorScheme, media] of [["day", 1280, "light", "screen"], ["night", 1280, "dark", "screen"], ["tablet", 800, "light", "screen"], ["paper", 1000, "light", "print"]]) {
     const context = await browser.newContext({ viewport: { width, height: 1000 }, colorScheme });
