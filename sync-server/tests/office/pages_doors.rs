@@ -211,7 +211,7 @@ fn a_session_ends_when_idle_when_long_enough_and_when_its_account_does() {
     put("09:59");
     assert_eq!(
         server.ask("GET", "/office/", &live, b"").status,
-        303,
+        401,
         "two hours after the last sign of a person"
     );
 

@@ -58,6 +58,11 @@ fn whatever_an_operator_typed_is_shown_as_text_on_every_page() {
     other.yes(&["site", "new", HOSTILE, "Etc/GMT+6", "1200 ft", "30"]);
     let said = other.yes(&["open", "--car", HOSTILE, "--site", HOSTILE, "--spot", HOSTILE]);
     let visit = said["visit"].as_str().unwrap().to_owned();
+    // Somebody who differs, without having seen what the other is about to record.
+    other.yes(&["sync"]);
+    scene.phone.yes(&["sync"]);
+    let intact = r#"{"seal":{"event":"found","place":"housing_pin","number":"B","intact":true}}"#;
+    scene.phone.yes(&["add", &visit, "--json", intact]);
     let (defect, hold) = ("0123456789abcdef0123456789abcdef", "fedcba9876543210fedcba9876543210");
     let mut recorded = 0;
     for statement in statements(defect, hold) {
@@ -69,14 +74,6 @@ fn whatever_an_operator_typed_is_shown_as_text_on_every_page() {
     let wrong = said["entries"][0].as_str().unwrap()[..8].to_owned();
     other.yes(&["add", &visit, "remark", "text=corrected", "--replaces", &wrong, "--why", HOSTILE]);
     other.yes(&["sync"]);
-    // And somebody who differs.
-    scene.phone.yes(&["sync"]);
-    scene.phone.yes(&[
-        "add",
-        &visit,
-        "--json",
-        r#"{"seal":{"event":"found","place":"housing_pin","number":"B","intact":true}}"#,
-    ]);
     scene.phone.yes(&["sync"]);
 
     let office = Session::office(&scene.server);

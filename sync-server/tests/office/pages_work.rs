@@ -51,10 +51,10 @@ fn open_pages_are_told_that_there_is_something_new() {
             heard.push_str(&String::from_utf8_lossy(&piece[..n]));
         }
     };
-    read_until("event: hello", &mut heard);
+    read_until("event: hello\ndata: -", &mut heard);
     scene.phone.yes(&["add", "4417", "remark", "something new"]);
     scene.phone.yes(&["sync"]);
-    read_until("event: new", &mut heard);
+    read_until("event: new\ndata: -", &mut heard);
     assert!(!heard.contains("something new"), "a hint says nothing of the record");
 }
 
@@ -114,7 +114,7 @@ fn a_disagreement_is_settled_at_the_office_and_the_phones_learn_of_it() {
     second.yes(&["sync"]);
     let office = Session::office(&scene.server);
     let page = office.page(&scene.visit_path());
-    assert!(page.contains("Accounts differ: reading · final · pressure · car"), "{page}");
+    assert!(page.contains("Accounts differ: Final pressure at the car"), "{page}");
     assert!(page.contains("12 psi") && page.contains("14 psi") && page.contains("received "), "{page}");
     let seen = value_of(&page, "seen").unwrap();
     let settle = format!("{}/settle", scene.visit_path());

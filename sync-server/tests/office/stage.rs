@@ -37,6 +37,7 @@ pub struct Server {
     pub url: String,
     port: u16,
     more: Vec<String>,
+    clock: Option<String>,
 }
 
 impl Server {
@@ -72,7 +73,8 @@ impl Server {
         let url = line.trim().strip_prefix("listening on ").expect(&line).to_owned();
         let port = url.rsplit(':').next().unwrap().parse().unwrap();
         let more = more.iter().map(|word| (*word).to_owned()).collect();
-        Server { child, data: data.to_owned(), url, port, more }
+        let clock = clock.map(str::to_owned);
+        Server { child, data: data.to_owned(), url, port, more, clock }
     }
 
     /// Ends the process as a power cut would.
@@ -94,7 +96,8 @@ impl Server {
     /// Starts it again where it was.
     pub fn restart(&mut self) {
         let more: Vec<&str> = self.more.iter().map(String::as_str).collect();
-        let fresh = Server::start_with(&self.data, &format!("127.0.0.1:{}", self.port), &more);
+        let listen = format!("127.0.0.1:{}", self.port);
+        let fresh = Server::begin(&self.data, &listen, &more, self.clock.as_deref());
         *self = fresh;
     }
 
@@ -105,8 +108,11 @@ impl Server {
     /// Issues a code; returns it and the all-in-one text.
     pub fn code(&self, name: &str, more: &[&str]) -> (String, String) {
         let data = self.data.to_str().unwrap();
-        let output =
-            farsiding(&["enrol", "--data", data, "--name", name, "--json"]).args(more).output().unwrap();
+        let output = farsiding(&["enrol", "--data", data, "--name", name, "--json"])
+            .args(more)
+            .envs(self.clock.as_ref().map(|clock| ("FARSIDING_CLOCK", clock)))
+            .output()
+            .unwrap();
         assert!(output.status.success(), "{output:?}");
         let told: Value = serde_json::from_slice(&output.stdout).unwrap();
         (told["code"].as_str().unwrap().to_owned(), told["enrolment"].as_str().unwrap().to_owned())

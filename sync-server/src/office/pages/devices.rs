@@ -54,7 +54,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
             @if devices.is_empty() { p.none { "No device is enrolled yet." } } @else {
                 div.wide tabindex="0" role="region" aria-label="Devices" {
                     table {
-                        thead { tr { th scope="col" { "Device" } th scope="col" { "Last heard" } th scope="col" { "Its clock" } th.num scope="col" { "Unsent then" } th scope="col" { "Its chain" } th.no-print scope="col" { "" } } }
+                        thead { tr { th scope="col" { "Device" } th scope="col" { "Last heard" } th scope="col" { "Its clock" } th.num scope="col" { "Unsent then" } th scope="col" { "Its chain" } th.no-print scope="col" { "Revoke" } } }
                         tbody { @for device in &devices { (row(device, &gaps, now)) } }
                     }
                 }
@@ -93,7 +93,7 @@ fn row(device: &RegisteredDevice, gaps: &[(DeviceId, Gap)], now: farsiding_core:
             td.no-print {
                 @match device.revoked_at {
                     Some(at) => { span.hot { "revoked" } br; small { (at.rfc3339()) } }
-                    None => { a.key.stop href={ "/office/devices/" (device.device) "/revoke" } aria-label={ "Revoke " (device.name) } { "Revoke …" } }
+                    None => { a.key.stop href={ "/office/devices/" (device.device) "/revoke" } aria-label={ "Revoke " (device.name) } { "Revoke" } }
                 }
             }
         }

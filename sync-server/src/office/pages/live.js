@@ -8,6 +8,7 @@ async function refresh() {
   asking = true;
   try {
     const answer = await fetch(location.href, { headers: { "farsiding-live": "1" }, redirect: "error", cache: "no-store" });
+    if (answer.status === 401) { location.reload(); return; } // signed out: nothing is left on the screen
     if (!answer.ok) return;
     const fresh = new DOMParser().parseFromString(await answer.text(), "text/html");
     for (const part of parts()) {
@@ -19,7 +20,7 @@ async function refresh() {
       part.replaceWith(document.adoptNode(next));
       if (focused) document.getElementById(focused)?.focus();
     }
-  } catch { /* signed out or out of reach: the page stays as it is, and its link still works */ } finally {
+  } catch { /* out of reach: the page stays as it is, and its link still works */ } finally {
     asking = false;
     if (waiting) { waiting = 0; setTimeout(refresh, 300); }
   }

@@ -24,9 +24,10 @@ pub async fn events(
     let place = Arc::clone(&office.streams).try_acquire_owned().map_err(|_| Problem::busy())?;
     let until = tokio::time::Instant::now() + LONGEST;
     let state = (office.news.subscribe(), office.stopping.clone(), place, true);
+    // An event without data is none to a browser: it is never handed to the page.
     let events = stream::unfold(state, move |(mut news, mut stopping, place, first)| async move {
         if first {
-            return Some((Ok(Event::default().event("hello").data("")), (news, stopping, place, false)));
+            return Some((Ok(Event::default().event("hello").data("-")), (news, stopping, place, false)));
         }
         let go_on = tokio::select! {
             // Having missed some is news as well.
@@ -34,7 +35,7 @@ pub async fn events(
             _ = stopping.wait_for(|stop| *stop) => false,
             () = tokio::time::sleep_until(until) => false,
         };
-        go_on.then(|| (Ok(Event::default().event("new").data("")), (news, stopping, place, false)))
+        go_on.then(|| (Ok(Event::default().event("new").data("-")), (news, stopping, place, false)))
     });
     Ok(Sse::new(events).keep_alive(KeepAlive::new().interval(Duration::from_secs(20))))
 }

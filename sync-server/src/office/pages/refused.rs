@@ -15,6 +15,8 @@ pub enum Refused {
         /// Where to go after; empty for Today.
         to: String,
     },
+    /// A page that refreshes itself asked, and its session is over.
+    Over,
     /// Signed in, but not for this.
     NotYours,
     /// A form without the session's token.
@@ -54,6 +56,9 @@ impl IntoResponse for Refused {
                     response.headers_mut().insert(header::LOCATION, to);
                 }
                 return response;
+            }
+            Refused::Over => {
+                (StatusCode::UNAUTHORIZED, "Sign in again", "This session is over.".to_owned())
             }
             Refused::NotYours => (
                 StatusCode::FORBIDDEN,

@@ -25,12 +25,11 @@ fn allowed(amount: &Amount, instrument: &str, site: Option<&SiteView>) -> Option
 }
 
 fn shown(amount: &Amount, instrument: &str, site: Option<&SiteView>) -> String {
-    match allowed(amount, instrument, site) {
-        Some(pm) if amount.text.trim().parse::<f64>().is_ok() => {
-            format!("{} ± {pm:.1} {}", amount.text.trim(), amount.unit)
-        }
-        Some(pm) => format!("{}, ± {pm:.1}", amount.shown()),
-        None => amount.shown(),
+    let (shown, unit) = (amount.shown(), amount.unit.to_string());
+    match (allowed(amount, instrument, site), shown.strip_suffix(unit.as_str())) {
+        (Some(pm), Some(number)) => format!("{} ± {pm:.1} {unit}", number.trim()),
+        (Some(pm), None) => format!("{shown}, ± {pm:.1}"),
+        (None, _) => shown,
     }
 }
 
@@ -172,7 +171,7 @@ pub fn computed(view: &VisitView) -> Markup {
                                     }
                                     None => {
                                         td.num { "—" }
-                                        td { "cannot be computed: " (quantity.shown()) }
+                                        td { (quantity.shown()) }
                                     }
                                 }
                             }

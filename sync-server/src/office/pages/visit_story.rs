@@ -56,7 +56,7 @@ pub fn devices(view: &VisitView) -> Markup {
         ul.plain.split {
             @for device in &view.header.devices {
                 li.hot-edge[device.standing.warning().is_some()] {
-                    b { (device.name) } ", " (device.entries) " entries"
+                    b { (device.name) } ", " (device.entries) @if device.entries == 1 { " entry" } @else { " entries" }
                     @if let Some(words) = device.ahead_millis.and_then(clock_words) { ", its clock " (words) }
                     @if let Some(warning) = device.standing.warning() { ", " span.hot { (warning) } }
                 }
@@ -115,7 +115,7 @@ fn row(page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<Ent
             td.when {
                 (said.shown)
                 @if let Some(words) = said.ahead_millis.and_then(clock_words) {
-                    br; small { "its clock " (words) ": " (said.device_time) }
+                    small { "its clock " (words) ": " (said.device_time) }
                 }
             }
             td.when {
@@ -125,7 +125,7 @@ fn row(page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<Ent
                 }
             }
             td.what {
-                span { (line.sentence) }
+                span { (maud::PreEscaped(&line.sentence)) }
                 @if let Some(word) = fate_word(line.fate) {
                     " "
                     @match replaced_by.get(&said.entry).and_then(|all| all.first()) {
