@@ -40,16 +40,14 @@ const compressed = (): Plugin => ({
   } },
 });
 
-// CORE names another core for tests of screens; a product build has the worker.
-const stand = process.env.CORE;
 export default defineConfig({
   base: "./",
-  resolve: { alias: { "#core": here(stand ?? "./src/core/worker.ts") } },
-  build: { target: "es2022", assetsInlineLimit: 0, outDir: stand ? "dist-stand" : "dist" },
+  resolve: { alias: { "#core": here("./src/core/worker.ts") } },
+  build: { target: "es2022", assetsInlineLimit: 0, outDir: "dist" },
   worker: { format: "es" },
   plugins: [
     svelte(),
-    ...(stand ? [] : [coreFiles(), policy()]),
+    coreFiles(), policy(),
     VitePWA({
       strategies: "injectManifest", srcDir: "src", filename: "sw.ts", injectRegister: false,
       injectManifest: { globPatterns: ["**/*.{html,js,css,woff2,svg,png,wasm,webmanifest}"], maximumFileSizeToCacheInBytes: 12_000_000 },
@@ -59,6 +57,6 @@ export default defineConfig({
         icons: [{ src: "icon.svg", sizes: "any", type: "image/svg+xml", purpose: "any" }, { src: "icon-192.png", sizes: "192x192", type: "image/png" }, { src: "icon-512.png", sizes: "512x512", type: "image/png" }, { src: "icon-512.png", sizes: "512x512", type: "image/png", purpose: "maskable" }],
       },
     }),
-    ...(stand ? [] : [compressed()]),
+    compressed(),
   ],
 });

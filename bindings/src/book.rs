@@ -12,7 +12,7 @@ use farsiding_core::entry::{DeviceKey, Statement};
 use farsiding_core::ids::{DeviceId, Digest, EntryId, OperatorId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{SqliteStore, StoredPhoto, Write};
-use farsiding_core::sync::{CarriedPhoto, Session, Step};
+use farsiding_core::sync::{CarriedPhoto, LogStanding, LogWatch, Session, Step};
 use farsiding_core::view::{Row, VisitView, show};
 use serde_json::{Value, json};
 
@@ -32,6 +32,7 @@ struct State {
     session: Option<Session>,
     /// Photographs of the last carry file that the shell has not taken yet, last first.
     carried: Vec<CarriedPhoto>,
+    watch: Option<LogWatch>,
 }
 
 /// A photograph's exact bytes on their way into or out of a carry file.
@@ -76,7 +77,14 @@ impl Book {
         let procedures =
             Procedures::built_in().map_err(|error| Trouble::Refused { why: error.to_string() })?;
         Ok(Book {
-            state: Mutex::new(State { book, procedures, gathered, session: None, carried: Vec::new() }),
+            state: Mutex::new(State {
+                book,
+                procedures,
+                gathered,
+                session: None,
+                carried: Vec::new(),
+                watch: None,
+            }),
         })
     }
 
@@ -309,7 +317,8 @@ impl Book {
         Ok(Value::Array(waiting).to_string())
     }
 
-    /// How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+    /// How this device stands: what only it has, whether it is enrolled, its clock, how the office's log
+    /// stands, as JSON.
     ///
     /// # Errors
     /// `NotStored` when the disk cannot be read.
@@ -326,6 +335,7 @@ impl Book {
             "quarantined": book.store().quarantined()?.len(),
             "clock_ahead_millis": book.stamp()?.ahead_millis,
             "damaged": state.gathered.damaged,
+            "log": book.log_standing()?.as_ref().map(log_json),
             "version": env!("CARGO_PKG_VERSION"),
         })
         .to_string())
@@ -410,6 +420,60 @@ impl Book {
         .to_string())
     }
 
+    /// The next request's body for the office's log address, after a sync; nothing when there is nothing to
+    /// ask. Call again after `log_receive` says more is to come, or when a reply got lost.
+    ///
+    /// # Errors
+    /// `NotEnrolled`.
+    pub fn log_request(&self) -> Result<Option<Vec<u8>>, Trouble> {
+        let State { book, watch, .. } = &mut *self.state();
+        if watch.is_none() {
+            *watch = Some(book.log_watch()?);
+        }
+        let Some(watching) = watch.as_mut() else { return Ok(None) };
+        let request = book.log_request(watching)?;
+        if request.is_none() {
+            *watch = None;
+        }
+        Ok(request)
+    }
+
+    /// Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
+    /// [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
+    ///
+    /// # Errors
+    /// `NotTheOffice` for anything the organisation did not sign; `log_request` may be called again.
+    pub fn log_receive(&self, reply: Vec<u8>) -> Result<String, Trouble> {
+        let mut state = self.state();
+        let mut watch = state.watch.take().ok_or_else(|| wrong("the log was not asked for"))?;
+        let step = match state.book.log_receive(&mut watch, &reply) {
+            Ok(step) => step,
+            Err(error) => {
+                state.watch = Some(watch);
+                return Err(error.into());
+            }
+        };
+        let report = watch.report().clone();
+        if step == Step::Again {
+            state.watch = Some(watch);
+        }
+        let contradictions: Vec<Value> = report
+            .contradictions
+            .iter()
+            .map(|kind| json!({ "kind": kind, "sentence": kind.sentence() }))
+            .collect();
+        let restored: Vec<Value> =
+            report.restored.iter().map(|r| json!({ "at": r.at.0, "size": r.size })).collect();
+        Ok(json!({
+            "done": step == Step::Done,
+            "size": report.size,
+            "proven": report.proven,
+            "contradictions": contradictions,
+            "restored": restored,
+        })
+        .to_string())
+    }
+
     /// The signed request for a pass to the office's photographs.
     ///
     /// # Errors
@@ -470,7 +534,7 @@ impl Book {
         Ok(state.book.carry_out(&subjects, photos.collect())?)
     }
 
-    /// Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+    /// Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
     /// to be had from `carried_photo`.
     ///
     /// # Errors
@@ -483,8 +547,16 @@ impl Book {
         state.carried = report.photos;
         state.carried.reverse();
         let photos = state.carried.len();
-        Ok(json!({ "received": received, "contained": contained, "refused": refused, "photos": photos })
-            .to_string())
+        let contradictions: Vec<Value> = report
+            .contradictions
+            .iter()
+            .map(|kind| json!({ "kind": kind, "sentence": kind.sentence() }))
+            .collect();
+        Ok(json!({
+            "received": received, "contained": contained, "refused": refused, "photos": photos,
+            "contradictions": contradictions,
+        })
+        .to_string())
     }
 
     /// Hands over the next photograph of the carry file taken in last, once; nothing when there are no
@@ -517,6 +589,20 @@ impl Book {
         let draft = draft(&state.view(visit)?)?;
         state.append(Subject::Visit(read_visit(visit)?), vec![draft], operator)
     }
+}
+
+/// How the office's log stands: its length, when it was checked, and every contradiction ever noticed.
+fn log_json(standing: &LogStanding) -> Value {
+    let alarms: Vec<Value> = standing
+        .alarms
+        .iter()
+        .map(|alarm| json!({ "kind": alarm.kind, "sentence": alarm.kind.sentence(), "at": alarm.at.0 }))
+        .collect();
+    json!({
+        "size": standing.checkpoint.as_ref().map(|kept| kept.size),
+        "checked_at": standing.checked_at.map(|at| at.0),
+        "alarms": alarms,
+    })
 }
 
 fn not_here(visit: &VisitId) -> Trouble {

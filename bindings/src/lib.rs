@@ -5,6 +5,8 @@
 //! This is the only crate that names uniffi. `bindings/generate` writes the other languages' side.
 
 mod book;
+#[cfg(test)]
+mod book_log_tests;
 mod measure;
 mod outside;
 mod storage;

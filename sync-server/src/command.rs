@@ -14,13 +14,16 @@ use serde_json::json;
 use crate::account_lines::{self, AccountArguments};
 use crate::calc_lines;
 use crate::device;
+use crate::exporting;
 use crate::office::data_folder::DataFolder;
 use crate::office::enrolment;
 use crate::office::http::Limits;
 use crate::office::ledger::{Ledger as _, SqliteLedger};
+use crate::office::log_desk;
 use crate::office::register::{Register, RegisteredDevice, role_word};
 use crate::office::serve::{ServeOptions, serve};
 use crate::office::{OfficeError, backup};
+use crate::packet;
 use crate::surroundings::{ProcessClock, SystemRandomness};
 
 /// The exit codes, for help.
@@ -31,7 +34,8 @@ Exit codes:
   2  the command line was not understood
   3  refused: the record or its rules do not allow it, or what was named is not there or not clear
   4  everything is safe on this device, but the office could not be reached or has not receipted all of it
-  5  this device is not enrolled, or has been revoked";
+  5  this device is not enrolled, or has been revoked
+  6  records were exchanged, but the office's log contradicts what it was before: history was rewritten";
 
 /// Records of pressurised tank cars at rural sidings, kept offline first.
 #[derive(Debug, Parser)]
@@ -57,10 +61,20 @@ enum Command {
     Restore(RestoreArguments),
     /// People who sign in at the office's pages.
     Account(AccountArguments),
+    /// Print the newest signed checkpoint of the ledger's log, or add a witness's signature to one.
+    Checkpoint(log_desk::CheckpointArguments),
+    /// Have the newest checkpoint time-stamped by an authority (RFC 3161).
+    Timestamp(log_desk::TimestampArguments),
+    /// Declare that the data folder was put back from a backup, so that devices know it was no rewriting.
+    Restored(log_desk::RestoredArguments),
+    /// Check an evidence packet with nothing but the file and the organisation's public key.
+    Verify(packet::command::VerifyArguments),
     /// A device without a screen.
     Device(device::arguments::DeviceArguments),
     /// Compute: one JSON object a line from standard input, one answer a line.
     Calc(CalcArguments),
+    /// Write evidence and figures out of an office's data folder.
+    Export(exporting::ExportArguments),
 }
 
 #[derive(Debug, Args)]
@@ -214,7 +228,18 @@ pub fn run() -> ExitCode {
         Command::Backup(arguments) => (run_backup(&arguments), arguments.office.json),
         Command::Restore(arguments) => (run_restore(&arguments), arguments.json),
         Command::Account(arguments) => (account_lines::run(&arguments), arguments.wants_json()),
+        Command::Checkpoint(arguments) => (log_desk::checkpoint(&arguments), arguments.wants_json()),
+        Command::Timestamp(arguments) => (log_desk::timestamp(&arguments), arguments.wants_json()),
+        Command::Restored(arguments) => (log_desk::restored(&arguments), arguments.wants_json()),
+        // What does not hold is in the answer already.
+        Command::Verify(arguments) => match packet::command::run_verify(&arguments) {
+            Err(failure) if failure.name == "does_not_hold" && arguments.json => {
+                return ExitCode::from(failure.code);
+            }
+            outcome => (outcome, arguments.json),
+        },
         Command::Calc(arguments) => (run_calc(&arguments), false),
+        Command::Export(arguments) => (exporting::run(&arguments), arguments.wants_json()),
         Command::Device(arguments) => {
             let as_json = arguments.wants_json();
             (device::run(arguments), as_json)

@@ -29,7 +29,7 @@ export class Desk {
   /** What was recorded last, shown for a moment. */
   told = $state("");
   /** An entry that is being put right, and the reason as it is typed. */
-  instead = $state<{ visit: string; entry: string; sentence: string; why: string } | null>(null);
+  instead = $state<{ visit: string; entry: string; sentence: string; why: string; screen: string } | null>(null);
   /** Milliseconds from the last record handed in to its being on the disk. */
   durable_ms = $state(0);
   readonly calls: BookCalls;

@@ -1,6 +1,6 @@
 // Every screen at 390x844, on the app as built with its real worker, disk and office: day and night with axe (and its enhanced contrast
 // rule), then in Spanish, then at the largest text. Measures every target, word and shape, takes pictures, and writes the README's.
-// Exits 1 if anything falls short.   node test/look.mjs [screen]     OUT=folder for the pictures, PASS=day,night,es,large
+// Exits 1 if anything falls short.   node test/look.mjs [screen]     SHEETS=1 keeps a picture of every screen in OUT; PASS=day,night,es,large
 import { mkdirSync, readFileSync, writeFileSync, existsSync } from "node:fs";
 import { measure } from "./measure.mjs";
 import { enrol, openOffice, phoneOf, play } from "./siding.mjs";
@@ -20,24 +20,23 @@ const screensOf = ({ main, held, ready, twin, gone, moving }, said) => {
   return {
     cars: ["cars"], cars_gone: ["cars", (p) => p.locator("summary").tap()], new: ["new"], car: [`car/${main}/liquid_b`], car_cap: [`car/${main}/thermometer_well`], car_hiss: [`car/${main}/vapour`], car_cover: [`car/${main}/cover`], car_relief: [`car/${main}/relief_device`], car_moving: [`car/${moving}/liquid_a`], car_held: [`car/${held}/liquid_b`], car_released: [`car/${gone}/liquid_a`], car_joined: [`car/${twin}/vapour`],
     step: [`step/${main}`], step_moving: [`step/${moving}`], step_found: [`step/${held}/line_as_found.liquid_a`], step_paper: [`step/${twin}/paper`], step_tight: [`step/${main}/closure_tight.liquid_b`], step_valve: [`step/${moving}/open_valve.liquid_a`], step_sign: [`step/${twin}/blue_sign_up`], step_done: [`step/${gone}/hand_brake`], steps: [`steps/${main}`],
-    more: [`more/${main}`], more_all: [`more/${main}`, async (p) => { const all = p.locator(".body > .quietly"); if (await all.count()) await all.first().tap(); }], more_joined: [`more/${twin}`], more_near: [`more/${moving}`],
+    more: [`more/${main}`], more_all: [`more/${main}`, (p) => p.evaluate(() => document.querySelector(".list").scrollIntoView())], more_joined: [`more/${twin}`], more_near: [`more/${moving}`],
     figure: [`figure/${main}/${q(FINAL)}`], figure_empty: [`figure/${ready}/${q(FINAL)}`], figure_beyond: [`figure/${moving}/${q(FINAL)}`], figure_outage: [`figure/${moving}/${q({ statement: "reading", measured: "outage", place: "car", purpose: "arrival" })}`], figure_cold: [`figure/${main}/${q({ statement: "reading", measured: "temperature", place: "car_low", purpose: "empty_proof" })}`], effort: [`figure/${main}/${q({ statement: "effort", fitting: "liquid_b", part: "valve" })}`], threads: [`figure/${main}/${q({ statement: "threads", fitting: "liquid_b" })}`], truck_load: [`figure/${held}/${q({ statement: "truck_load" })}`],
     ask_protections: [`ask/${main}/protections`], ask_readings: [`ask/${main}/readings`], ask_attendance: [`ask/${main}/${q({ statement: "attendance" })}`],
-    form_paper: [form(main, "paper")], form_weather: [form(main, "weather")], form_pass: [form(main, "pass", "closure_not_tool_tight.liquid_b")], form_decision: [form(main, "empty_decision")], form_hold: [form(main, "hold")], form_lift: [form(held, "lift", "a".repeat(32))], form_fittings: [form(main, "car_fittings")], form_again: [form(main, "car_number_again")], form_placed: [form(main, "clock", "actual_placement")], form_tank_test: [form(main, "car_test_date", "tank_qualification")], form_remark: [form(main, "remark")], form_give: [form(main, "give")], form_take: [form(main, "take", "ben")], form_told: [form(held, "forwarded", "b".repeat(32))], form_approval: [form(held, "authority", "b".repeat(32))], form_resolved: [form(held, "resolved", "b".repeat(32))], form_skip: [form(main, "skip", "closure_tight.liquid_b")], form_not_right: [form(main, "not_right", "closure_tight.liquid_b")], form_wrong: [form(main, "check_wrong", e("relief device"))], form_withdraw: [form(main, "withdraw", said.line)], form_keep: [form(main, "keep", said.claim)], form_opened: [form(main, "opened_again")],
+    form_paper: [form(main, "paper")], form_weather: [form(main, "weather")], form_pass: [form(main, "pass", "closure_not_tool_tight.liquid_b")], form_decision: [form(main, "empty_decision")], form_hold: [form(main, "hold")], form_lift: [form(held, "lift", "a".repeat(32))], form_fittings: [form(main, "car_fittings")], form_again: [form(main, "car_number_again")], form_placed: [form(main, "clock", "actual_placement")], form_tank_test: [form(main, "car_test_date", "tank_qualification")], form_remark: [form(main, "remark")], form_give: [form(main, "give")], form_take: [form(main, "take", "ben")], form_told: [form(held, "forwarded", "b".repeat(32))], form_approval: [form(held, "authority", "b".repeat(32))], form_resolved: [form(held, "resolved", "b".repeat(32))], form_skip: [form(main, "skip", "closure_tight.liquid_b")], form_not_right: [form(main, "not_right", "closure_tight.liquid_b")], form_wrong: [form(main, "check_wrong", "relief device")], form_withdraw: [form(main, "withdraw", said.line)], form_keep: [form(main, "keep", said.claim)], form_opened: [form(main, "opened_again")],
     proof: [`proof/${main}`], proof_first: [`proof/${twin}`], tally: [`tally/${main}`], tally_none: [`tally/${ready}`], seal: [`seal/${main}/applied`], seal_typed: [`seal/${ready}/found`], defect: [`defect/${main}/liquid_b`], defect_car: [`defect/${main}`], defects: [`defects/${held}`], defects_none: [`defects/${ready}`], holds: [`holds/${held}`], holds_none: [`holds/${ready}`],
     differ: [`differ/${main}`], differ_figure: [`differ/${main}/${e(said.figure)}`], differ_none: [`differ/${ready}`], gate: [`gate/${main}`], gate_ready: [`gate/${ready}`], gate_taps: [`gate/${ready}`, async (p) => { await p.locator(".foot .quietly").tap(); await p.locator(".hold").tap(); }], gate_held: [`gate/${held}`], gate_released: [`gate/${gone}`], blocker: [`blocker/${main}/closure_not_tool_tight.liquid_b`], blocker_passed: [`blocker/${ready}/${e(said.passed)}`], blocker_gone: [`blocker/${main}/none`],
     history: [`history/${main}/liquid_b`], history_all: [`history/${main}`], history_none: [`history/${twin}/vapour`], entry: [`entry/${main}/${said.line}`], entry_instead: [`entry/${main}/${said.line}`, (p) => p.locator(".keys .key").last().tap()], photo: [`photo/${main}/${e("other|")}`], photo_none: [`photo/${ready}/${e("seal|")}`],
-    only_here: ["only_here"], find: ["find"], find_none: ["find", (p) => p.fill("input.field", "99887766"), (p) => p.fill("input.field", "104")], help: ["help"], help_car: [`help/${main}`], setup: ["setup"], enrol: ["enrol"], who: ["who"], where: ["where"], carry: ["carry"], refused: ["refused"],
+    only_here: ["only_here"], find: ["find"], find_none: ["find", (p) => p.fill("input.field", "99887766").then(() => p.waitForTimeout(400)), (p) => p.fill("input.field", "104")], help: ["help"], help_car: [`help/${main}`], setup: ["setup"], enrol: ["enrol"], who: ["who"], where: ["where"], carry: ["carry"], refused: ["refused"],
     trouble: [`form/${held}/${e("remark|")}`, (p) => tooFull(p), (p) => roomAgain(p)], opening: [`car/${"0".repeat(32)}`],
   };
 };
-/** The disk is full in earnest: the browser's quota is what is used already, and the record is refused by the store itself. */
+/** The disk is full in earnest: the browser's quota is used up, and the record is refused by the store itself. */
 let quota;
 async function tooFull(page) {
   quota = await page.context().newCDPSession(page);
-  const { usage } = await page.evaluate(() => navigator.storage.estimate());
-  await quota.send("Storage.overrideQuotaForOrigin", { origin: new URL(page.url()).origin, quotaSize: usage });
-  await page.fill("textarea", "Rain turned to ice on the ladder. ".repeat(9000));
+  await quota.send("Storage.overrideQuotaForOrigin", { origin: new URL(page.url()).origin, quotaSize: 1024 });
+  await page.fill("textarea", "Rain turned to ice on the ladder. ".repeat(700));
   await page.locator(".foot .go").tap();
   await page.waitForSelector(".trouble");
 }
@@ -55,7 +54,8 @@ const tell = (name, m, extra = []) => {
   const all = [...m.found, ...extra];
   bad += all.length; seen++; worst = Math.min(worst, m.worst);
   if (all.length || only) console.log(`${name}: text >= ${m.worst.toFixed(2)}:1${m.scrolls > 1 ? `, scrolls ${m.scrolls}px` : ""}${all.length ? "" : ", nothing found"}`);
-  for (const x of all) console.log("   ", x);
+  for (const x of all.slice(0, 12)) console.log("   ", x);
+  if (all.length > 12) console.log(`    and ${all.length - 12} more`);
 };
 const withAxe = async (page) => {
   if (!(await page.evaluate(() => "axe" in window))) await page.evaluate(axe);
@@ -64,8 +64,10 @@ const withAxe = async (page) => {
 async function settle(page, hash) {
   await page.evaluate((h) => { location.hash = h; }, hash);
   await page.waitForFunction(() => document.querySelector(".screen .foot") && !/Opening the|Abriendo/.test(document.body.innerText) || location.hash.includes("/000000"));
-  await page.waitForTimeout(60);
-  if (hash.startsWith("figure")) await page.waitForTimeout(300); // the meaning of what is typed
+  await page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn))));
+  if (hash.startsWith("help/")) await page.waitForSelector(".carline"); // the card itself waits for nothing
+  if (hash.startsWith("figure")) await page.waitForFunction(() => document.querySelector(".mean")?.getAttribute("aria-busy") === "false"); // what it means is asked as it is typed
+  if (hash === "find") await page.waitForTimeout(400);
   await page.waitForFunction(() => !document.querySelector(".told span"));
 }
 async function look(page, pass, name, hash, car, act, after) {
@@ -73,8 +75,7 @@ async function look(page, pass, name, hash, car, act, after) {
   try {
     await settle(page, hash);
     if (act) { await act(page); await page.waitForTimeout(80); }
-    const file = `${name}-${pass}`;
-    shots[file] = await page.screenshot({ path: `${out}${file}.png` });
+    if (process.env.SHEETS || PICTURES[name]?.includes(pass)) shots[`${name}-${pass}`] = await page.screenshot({ path: `${out}${name}-${pass}.png` });
     tell(`${pass} ${name}`, await measure(page, car), pass === "day" || pass === "night" ? await withAxe(page) : []);
     await after?.(page);
   } catch (error) {
@@ -94,7 +95,8 @@ try {
   await torn.page.goto(`${office.app}#cars`);
   const broke = await phoneOf(browser, { worker: 'throw new Error("the module does not start"); ' });
   await broke.page.goto(`${office.app}#cars`);
-  const second = await fresh.context.newPage();
+  const holder = await phoneOf(browser), second = await holder.context.newPage();
+  await holder.page.goto(`${office.app}#cars`); await holder.page.waitForSelector(".screen .foot .help");
   await second.goto(`${office.app}#cars`);
   for (const p of [torn.page, broke.page, second]) await p.waitForFunction(() => document.querySelector(".why h1"));
 
@@ -118,11 +120,11 @@ try {
   await phone.call("setDraft", `${visits.main}/tally`, "Adapter 3");
   console.log(`staged in ${((Date.now() - began) / 1000).toFixed(0)} s`);
 
-  const cars = JSON.parse(await phone.call("visits")).flatMap((row) => row.visits.map((visit) => [visit, { number: row.car, spot: /(\d+)\D*$/.exec(row.spot)?.[1] ?? "" }]));
+  const cars = JSON.parse(await phone.call("visits")).flatMap((row) => row.visits.map((visit) => [visit, { number: row.car, spot: (row.spot.match(/\d+/g) ?? []).join("·") }])); // cars stand on two tracks
   const all = screensOf(visits, said);
   for (const pass of wanted) {
     const settings = PASSES[pass];
-    for (const one of [fresh, torn, broke, phone]) { await dress(one, settings); await one.page.goto("about:blank"); await one.page.goto(`${office.app}#cars`); }
+    for (const one of [fresh, torn, broke, holder, phone]) { await dress(one, settings); await one.page.goto("about:blank"); await one.page.goto(`${office.app}#cars`); }
     await phone.page.waitForSelector(".car"); await fresh.page.waitForSelector(".screen .foot .help");
     for (const [name, [hash, act, after]] of Object.entries(all)) await look(phone.page, pass, name, hash, name === "opening" ? null : cars.find(([visit]) => hash.includes(visit))?.[1] ?? null, act, after);
     for (const [name, hash] of Object.entries({ cars: "cars", enrol: "enrol", who: "who", where: "where", help: "help", setup: "setup", only_here: "only_here" })) await look(fresh.page, pass, `fresh_${name}`, hash, null);

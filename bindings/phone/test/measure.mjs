@@ -2,9 +2,9 @@
 export const TOUCH = 48, GLOVE = 72, TEXT = 7, SHAPE = 3;
 /** Not done at the car in gloves: going back, what is only here, reading history, settings; and the openings on the drawing, which are
  *  drawn to scale and are also reached by the next step. */
-const NOT_GLOVE = ".back, .only, .hit, .calm, .unit, .inst, summary, .link";
+const NOT_GLOVE = ".back, .only, .hit, .unit, .inst, summary";
 /** Drawn to be looked through, or a part whose outline is measured: the tank wall, passages, hatching, the light core of a dark hose. */
-const DECORATION = ".p-hair, .p-floor, .p-wall, .p-bar-on-solid, .p-bar-hot, .p-on-solid, .p-hose-core, .p-needle, .s-metal, .s-void, .s-hair, .s-band, .s-bandline, .s-cutline";
+const DECORATION = ".icon-cut, .p-hair, .p-floor, .p-wall, .p-bar-on-solid, .p-bar-hot, .p-on-solid, .p-hose-core, .p-needle, .s-metal, .s-void, .s-hair, .s-band, .s-bandline, .s-cutline";
 
 /** Measures the page's screen. `car` = what its head must say of the car it is bound to. */
 export const measure = (page, car = null) => page.evaluate(({ TOUCH, GLOVE, TEXT, SHAPE, NOT_GLOVE, DECORATION, car }) => {
@@ -15,7 +15,7 @@ export const measure = (page, car = null) => page.evaluate(({ TOUCH, GLOVE, TEXT
   const light = ([r, g, b]) => [r, g, b].map((v) => (v / 255 <= 0.04045 ? v / 255 / 12.92 : ((v / 255 + 0.055) / 1.055) ** 2.4)).reduce((s, v, i) => s + v * [0.2126, 0.7152, 0.0722][i], 0);
   const ratio = (a, b) => { const [x, y] = [light(a), light(b)].sort((p, q) => q - p); return (x + 0.05) / (y + 0.05); };
   const ground = (el) => { for (let e = el; e; e = e.parentElement) { const c = rgb(getComputedStyle(e).backgroundColor); if (c[3] === 255) return c; } return [255, 255, 255, 255]; };
-  const shown = (el) => !el.closest(".sr") && el.getClientRects().length > 0 && getComputedStyle(el).visibility !== "hidden";
+  const shown = (el) => !el.closest(".sr") && el.getClientRects().length > 0 && el.checkVisibility({ visibilityProperty: true });
   const over = ".told", body = document.querySelector(".body"), frame = body?.getBoundingClientRect();
   const named = (el) => short(el.getAttribute("aria-label") ?? el.textContent ?? "") || el.className;
 
@@ -26,10 +26,11 @@ export const measure = (page, car = null) => page.evaluate(({ TOUCH, GLOVE, TEXT
     if (r.width < TOUCH - 0.1 || r.height < need - 0.1) found.add(`target ${r.width.toFixed(0)}x${r.height.toFixed(0)} < ${need}: ${named(el)}`);
     if (r.left < -0.5 || r.right > innerWidth + 0.5) found.add(`off the side: ${named(el)}`);
     const outside = ground(el.parentElement), edges = [];
-    if (parseFloat(cs.borderTopWidth) > 0 && cs.borderTopStyle !== "none") edges.push(rgb(cs.borderTopColor));
+    for (const side of ["Top", "Bottom"]) if (parseFloat(cs[`border${side}Width`]) > 0 && cs[`border${side}Style`] !== "none") edges.push(rgb(cs[`border${side}Color`]));
     if (rgb(cs.backgroundColor)[3] === 255) edges.push(rgb(cs.backgroundColor));
     if (edges.length && Math.max(...edges.map((c) => ratio(c, outside))) < SHAPE) found.add(`edge under ${SHAPE}:1: ${named(el)}`);
     if (el.getAttribute("aria-pressed") === "true" && !el.matches(".hit, .quietly") && ["none", "normal"].includes(getComputedStyle(el, "::after").content)) found.add(`chosen by colour alone: ${named(el)}`);
+    if (el.placeholder && ratio(rgb(getComputedStyle(el, "::placeholder").color), ground(el)) < TEXT) found.add(`placeholder under ${TEXT}:1: ${short(el.placeholder)}`);
     if (el.matches("input:not([type=file]), textarea") && (el.scrollWidth > el.clientWidth + 1)) found.add(`typed words cut: ${short(el.value || el.placeholder)}`);
   }
   const round = (el) => el.matches(".hit");
@@ -53,7 +54,7 @@ export const measure = (page, car = null) => page.evaluate(({ TOUCH, GLOVE, TEXT
     worst = Math.min(worst, q);
     if (q < TEXT) found.add(`text ${q.toFixed(2)}:1 "${words}"`);
     const fill = el.closest(".hold")?.querySelector("i");
-    if (fill && ratio(colour, rgb(getComputedStyle(fill).backgroundColor)) < TEXT) found.add(`text under ${TEXT}:1 while it fills "${words}"`);
+    if (fill && !el.closest(".armed") && ratio(colour, rgb(getComputedStyle(fill).backgroundColor)) < TEXT) found.add(`text under ${TEXT}:1 while it fills "${words}"`);
     if (px < 15.8) found.add(`small text ${px.toFixed(1)}px "${words}"`);
     const range = document.createRange(); range.selectNodeContents(t);
     for (const r of range.getClientRects()) {
@@ -90,10 +91,11 @@ export const measure = (page, car = null) => page.evaluate(({ TOUCH, GLOVE, TEXT
   if (!foot || foot.bottom > innerHeight + 0.5) found.add("the foot is pushed out");
   if (frame && frame.height < 200) found.add(`only ${frame.height.toFixed(0)}px between head and foot`);
   if (body && body.scrollWidth > body.clientWidth + 1) found.add("scrolls sideways");
+  for (const el of document.querySelectorAll(".foot, .line, .keys, .head, .who, section, button, .caution, .lead, .trouble")) if (shown(el) && el.clientWidth > 0 && el.scrollWidth > el.clientWidth + 1 && !el.matches(".hit")) found.add(`wider than its frame by ${el.scrollWidth - el.clientWidth}px: ${named(el)}`);
   for (const el of body?.querySelectorAll("*") ?? []) if (el.tagName !== "TEXTAREA" && /auto|scroll/.test(getComputedStyle(el).overflowY) && el.scrollHeight > el.clientHeight + 1) found.add(`scrolls inside what scrolls: ${short(el.textContent)}`);
   for (const el of document.querySelectorAll(".body b, .body p, .body small, .body h1, .body h2, .body button, .foot button, .head button")) {
     const r = el.getBoundingClientRect(), y = r.top + r.height / 2;
-    if (!shown(el) || (el.closest(".body") && (y < frame.top + 1 || y > frame.bottom - 1))) continue;
+    if (!shown(el) || !named(el) || !el.textContent.trim() || (el.closest(".body") && (y < frame.top + 1 || y > frame.bottom - 1))) continue;
     const top = document.elementFromPoint(r.left + r.width / 2, y);
     if (top && !top.closest(over) && !el.contains(top) && !top.contains(el)) found.add(`covered: "${named(el)}" by ${named(top)}`);
   }

@@ -17,6 +17,9 @@ use crate::ids::{Digest, EntryId, Subject};
 /// The largest change accepted, in bytes, compressed or not.
 pub const LARGEST_CHANGE: usize = 1024 * 1024;
 
+/// Where a change's checksum stands: the first four bytes of the hash of what follows it, uncompressed.
+const CHECKSUM: std::ops::Range<usize> = 4..8;
+
 /// The operation that made the `entries` map in the frozen genesis: the second of the zero actor.
 const ENTRIES_OBJECT: u64 = 2;
 
@@ -46,6 +49,7 @@ impl CheckedChange {
     /// # Errors
     /// [`DocumentError`]; never panics, and never inflates beyond [`LARGEST_CHANGE`].
     pub fn check(bytes: &[u8], subject: Subject) -> Result<CheckedChange, DocumentError> {
+        let checksum = bytes.get(CHECKSUM).map(<[u8]>::to_vec);
         let bytes = inflate(bytes)?;
         // The library may panic on bytes nobody's library wrote; that is a refusal, not a crash.
         let (change, operations) = catch_unwind(AssertUnwindSafe(|| {
@@ -56,6 +60,11 @@ impl CheckedChange {
         }))
         .map_err(|_| DocumentError::Unreadable("malformed beyond reading".to_owned()))?
         .map_err(|e| DocumentError::Unreadable(e.to_string()))?;
+        // The library reads a change whose checksum is wrong. Damaged beside its entries (in its number, or
+        // what it builds on), it would be another change that stands in the true one's way.
+        if checksum.as_deref() != change.hash().0.get(..4) {
+            return Err(DocumentError::Unreadable("its checksum is not that of its bytes".to_owned()));
+        }
         if !change.extra_bytes().is_empty() || change.message().is_some() {
             return Err(DocumentError::NotGrowOnly("it carries a message or extra bytes".to_owned()));
         }

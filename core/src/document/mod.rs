@@ -91,7 +91,8 @@ impl Document {
     ///
     /// Where a copied device left two changes with one place in its sequence, the later stored is
     /// left out and [`Document::lacks_entries`] says so: its entries are in the entry table and the
-    /// next edit puts them back under a new change.
+    /// next edit puts them back under a new change. The same where a change builds on one that is not
+    /// here (its entries came in another, so nobody missed it).
     ///
     /// # Errors
     /// [`DocumentError`] for the first change that cannot be read or applied.
@@ -106,7 +107,11 @@ impl Document {
             .collect::<Result<Vec<_>, _>>()
             .map_err(|e| DocumentError::Unreadable(e.to_string()))?;
         match document.automerge.apply_changes(changes.clone()).map_err(library) {
-            Ok(()) => Ok(document),
+            Ok(()) => {
+                // A change that waits for one that never came holds its entries back in the same way.
+                document.skipped = !document.automerge.get_missing_deps(&[]).is_empty();
+                Ok(document)
+            }
             Err(DocumentError::DuplicateSequence) => {
                 let mut document = Document::new(actor)?;
                 document.skipped = true;

@@ -6,6 +6,7 @@
 
 mod checkpoint;
 mod cosignature;
+pub mod ledger_log;
 mod log_leaf;
 pub mod merkle;
 pub mod packet;
@@ -15,6 +16,7 @@ mod signed_note;
 
 pub use checkpoint::{Checkpoint, CheckpointError};
 pub use cosignature::{Cosignature, cosignatures};
+pub use ledger_log::Restored;
 pub use log_leaf::LogLeaf;
 pub use proof::{Inclusion, ProofError};
 pub(crate) use receipt::tree_of;

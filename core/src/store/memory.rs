@@ -122,7 +122,13 @@ impl MemoryStore {
                     })
                     .or_insert(photo);
             }
-            Write::PhotosNotHeld => self.photos.values_mut().for_each(|photo| photo.held = false),
+            Write::PhotosLacking(photos) => {
+                for photo in *photos {
+                    if let Some(known) = self.photos.get_mut(photo) {
+                        known.held = false;
+                    }
+                }
+            }
             Write::Draft { key, text } => {
                 if text.is_empty() {
                     self.drafts.remove(*key);

@@ -102,8 +102,8 @@ pub enum Write<'a> {
         /// Whether the server is known to hold them.
         held: bool,
     },
-    /// No photograph is known to be at the server any more: it is another ledger than it was.
-    PhotosNotHeld,
+    /// The server was found to lack these photographs, whatever it said before: they are to be sent again.
+    PhotosLacking(&'a [Digest]),
     /// Something half typed under a key, so that a crash does not lose it. Empty text removes it.
     Draft {
         /// Where it was being typed.

@@ -169,8 +169,11 @@ fn write_one(
                 )?
                 .execute(params![sha256.0, length.cast_signed(), media, here, held])?;
         }
-        Write::PhotosNotHeld => {
-            transaction.prepare_cached("UPDATE photo SET held = 0 WHERE held <> 0")?.execute([])?;
+        Write::PhotosLacking(photos) => {
+            let mut statement = transaction.prepare_cached("UPDATE photo SET held = 0 WHERE sha256 = ?1")?;
+            for photo in *photos {
+                statement.execute([photo.0])?;
+            }
         }
         Write::Draft { key, text: "" } => {
             transaction.prepare_cached("DELETE FROM draft WHERE key = ?1")?.execute([key])?;

@@ -1,7 +1,7 @@
 //! The asking side: a state machine that is asked for a request, given the reply, and says whether
 //! to go on. It keeps nothing that matters outside the store, so it may be dropped at any point.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::SyncError;
 use super::answer::{load, survey, writes_of};
@@ -165,7 +165,10 @@ impl Session {
             bulk.asks.retain(|id| !refused.contains(id));
         }
         let asks = bulk.asks.clone();
-        bulk.photos = store.photos()?.iter().filter(|p| !p.held).map(|p| p.sha256).collect();
+        // Where the records drifted apart, what was said of photographs may be out of date as well.
+        let doubted = matches!(self.phase, Phase::Survey);
+        let photos = store.photos()?;
+        bulk.photos = photos.iter().filter(|p| !p.held || (doubted && p.here)).map(|p| p.sha256).collect();
         if !bulk.photos.is_empty() || !sent.is_empty() {
             bulk.unsent = Some((store.count_without_receipt()?, bulk.photos.len() as u64));
         }
@@ -215,25 +218,12 @@ impl Session {
         self.take_receipts(store, &outstanding, &head, &bulk, &message.head)?;
         self.take_changes(store, &head, &bulk, &message.head, now)?;
         self.take_certificates(store, &bulk)?;
-        // Another ledger, such as one restored from a backup, may lack photographs the last one held.
-        let another = read_cursor(store)?.is_some_and(|known| known.epoch != head.cursor.epoch);
-        if another {
-            store.commit(&[Write::PhotosNotHeld])?;
-        }
-        for photo in bulk.photos.iter().filter_map(|at| outstanding.photos.get(*at as usize)) {
-            if let Some(p) = store.photo(*photo)? {
-                let (sha256, length, media) = (p.sha256, p.length, p.media.as_str());
-                store.commit(&[Write::Photo { sha256, length, media, here: p.here, held: true }])?;
-            }
-        }
+        take_photos(store, &outstanding.photos, &bulk.photos)?;
         if head.revoked {
             self.report.revoked = true;
             return Ok(Step::Done);
         }
-        match self.next_phase(store, &head, &bulk, now)? {
-            Step::Done if another => Ok(Step::Again), // to ask about the photographs
-            step => Ok(step),
-        }
+        self.next_phase(store, &head, &bulk, now)
     }
 
     fn take_receipts(
@@ -357,6 +347,13 @@ impl Session {
     ) -> Result<Step, SyncError> {
         match &mut self.phase {
             Phase::Exchange => {
+                let other_ledger = read_cursor(store)?.is_some_and(|c| c.epoch != head.cursor.epoch);
+                if other_ledger {
+                    // A server put back from a copy: whatever it said before is compared. Until that is
+                    // done the cursor stays the old ledger's, should this end in the middle.
+                    self.phase = Phase::Survey;
+                    return Ok(Step::Again);
+                }
                 write_cursor(store, head.cursor)?;
                 if bulk.more || !store.changes_not_held(1)?.is_empty() {
                     return Ok(Step::Again);
@@ -427,6 +424,21 @@ impl Session {
         let done = store.entries_without_receipt(1)?.is_empty();
         Ok(if done { Step::Done } else { Step::Again })
     }
+}
+
+/// Notes which of the photographs asked about the server holds, and which it does not after all.
+fn take_photos(store: &mut dyn Store, asked: &[Digest], held: &[u32]) -> Result<(), StoreError> {
+    let (mut lacking, held) = (Vec::new(), held.iter().collect::<BTreeSet<_>>());
+    for (at, sha256) in (0u32..).zip(asked) {
+        let Some(photo) = store.photo(*sha256)? else { continue };
+        if held.contains(&at) {
+            let (sha256, length, media) = (photo.sha256, photo.length, photo.media.as_str());
+            store.commit(&[Write::Photo { sha256, length, media, here: photo.here, held: true }])?;
+        } else if photo.held {
+            lacking.push(*sha256);
+        }
+    }
+    if lacking.is_empty() { Ok(()) } else { store.commit(&[Write::PhotosLacking(&lacking)]).map(|_| ()) }
 }
 
 /// Whether the server's tally is ours, leaving out what it refused.

@@ -10,6 +10,7 @@ mod desk;
 pub mod folder;
 pub mod forms;
 mod office_client;
+mod office_log;
 mod photos;
 mod reading_room;
 mod recording;
@@ -42,6 +43,9 @@ pub enum DeviceError {
     /// Not enrolled, or revoked.
     #[error("{0}")]
     NotEnrolled(String),
+    /// Everything was exchanged, and the office's log contradicts what it was before.
+    #[error("{0}")]
+    LogContradicts(String),
     /// A file or the disk.
     #[error("{0}")]
     Failed(String),
@@ -88,6 +92,7 @@ impl From<DeviceError> for Failure {
             DeviceError::Refused(_) => ("refused", 3),
             DeviceError::NotAtTheOffice(_) => ("not_at_the_office", 4),
             DeviceError::NotEnrolled(_) => ("not_enrolled", 5),
+            DeviceError::LogContradicts(_) => ("log_contradicts", 6),
         };
         Failure { message: error.to_string(), name, code }
     }
@@ -166,6 +171,7 @@ fn dispatch(arguments: DeviceArguments, as_json: bool) -> Result<Said, DeviceErr
         DeviceCommand::CarryOut { file, visits } => carrying::carry_out(&mut folder, &file, &visits),
         DeviceCommand::CarryIn { file } => carrying::carry_in(&mut folder, &file),
         DeviceCommand::Receipts { visit } => reading_room::receipts(&mut folder, visit.as_deref()),
+        DeviceCommand::Proof { entry } => office_log::proof(&mut folder, &entry),
         DeviceCommand::Drafts { clear } => reading_room::drafts(&mut folder, clear),
     }
 }

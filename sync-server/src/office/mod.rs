@@ -6,15 +6,20 @@
 pub mod accounts;
 pub mod backup;
 pub mod data_folder;
+pub mod defects;
+pub mod desk;
 pub mod enrolment;
 pub mod facts;
 pub mod http;
 pub mod index;
 pub mod ledger;
+pub mod log_desk;
 pub mod pages;
+pub mod papers;
 pub mod photo_store;
 pub mod reconcile;
 pub mod register;
+pub mod seals;
 pub mod serve;
 
 use farsiding_core::store::StoreError;

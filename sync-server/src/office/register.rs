@@ -11,7 +11,11 @@ use farsiding_core::ids::{DeviceId, Digest};
 use rusqlite::{Connection, OptionalExtension as _, Row, TransactionBehavior, params};
 
 /// Numbered migrations, applied in order; the file's `user_version` says how many it has had.
-const MIGRATIONS: &[&str] = &[include_str!("migrations/0001.sql"), include_str!("migrations/0002.sql")];
+const MIGRATIONS: &[&str] = &[
+    include_str!("migrations/0001.sql"),
+    include_str!("migrations/0002.sql"),
+    include_str!("migrations/0003.sql"),
+];
 
 /// Why the register could not do as asked.
 #[derive(Debug, thiserror::Error)]

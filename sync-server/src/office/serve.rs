@@ -7,6 +7,7 @@ use std::time::Duration;
 
 use axum_server::Handle;
 use axum_server::tls_rustls::{RustlsAcceptor, RustlsConfig};
+use farsiding_core::evidence::ledger_log;
 use hyper_util::rt::TokioTimer;
 use tokio::sync::watch;
 
@@ -61,8 +62,21 @@ fn open_office(
             reached,
             "the ledger ends before where it was last written: it was restored from a backup"
         );
+        let restored = ledger_log::begin_anew(ledger.store_mut(), &key, epoch, u64::MAX, clock.time())?;
+        tracing::warn!(
+            before = restored.before,
+            size = restored.size,
+            origin = restored.origin,
+            "the ledger's log goes on under another name, and devices are told that a backup was put back"
+        );
         register.forget_ledger_position()?;
     }
+    let brought_in = ledger_log::bring_in(ledger.store_mut(), &key.public(), clock.time())?;
+    if brought_in > 0 {
+        tracing::info!(entries = brought_in, "entries of before were brought into the ledger's log");
+    }
+    ledger_log::note_start(ledger.store_mut())?;
+    ledger_log::publish(ledger.store_mut(), &key, clock.time())?;
     enrolment::certify_all(&register, ledger.store_mut(), &key, clock.time())?;
     let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder())
         .map_err(|e| folder.refuse(&e.to_string()))?;

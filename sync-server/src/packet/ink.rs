@@ -48,8 +48,10 @@ pub struct Attachment {
 pub struct Picture {
     /// Its digest.
     pub sha256: Digest,
-    /// Its JPEG bytes.
-    pub jpeg: Vec<u8>,
+    /// Its bytes: a JPEG goes into the page as it is, a PNG's picture as krilla decodes it.
+    pub bytes: Vec<u8>,
+    /// Whether it is a PNG.
+    pub png: bool,
 }
 
 /// What stands on every page and in the file's own description.
@@ -92,7 +94,14 @@ fn text(surface: &mut Surface<'_>, faces: &Typefaces, at: (f32, f32), size: f32,
     surface.set_stroke(None);
     let mut x = at.0;
     for stretch in faces.stretches(face, text) {
-        surface.draw_glyphs(Point::from_xy(x, at.1), &stretch.glyphs, stretch.font, &stretch.text, size, false);
+        surface.draw_glyphs(
+            Point::from_xy(x, at.1),
+            &stretch.glyphs,
+            stretch.font,
+            &stretch.text,
+            size,
+            false,
+        );
         x += stretch.width * size;
     }
 }
@@ -168,7 +177,9 @@ pub fn draw_all(
     let mut images = Vec::new();
     let mut refused = BTreeSet::new();
     for picture in pictures {
-        match Image::from_jpeg(picture.jpeg.clone().into(), true) {
+        let bytes = picture.bytes.clone().into();
+        let image = if picture.png { Image::from_png(bytes, false) } else { Image::from_jpeg(bytes, false) };
+        match image {
             Ok(image) => images.push(image),
             Err(_) => {
                 refused.insert(picture.sha256);

@@ -6,6 +6,9 @@
 
 use super::typeface::{Face, Typefaces};
 
+/// A picture by its number in the file, and its width and height in pixels.
+type Placed = (usize, (u32, u32));
+
 /// Page width, points (A4).
 pub const WIDTH: f32 = 595.28;
 /// Page height, points (A4).
@@ -209,7 +212,12 @@ impl<'f> Sheet<'f> {
     }
 
     fn rule(&mut self, from: f32, to: f32, y: f32, line: Ruled) {
-        self.mark(Mark::Lines { points: vec![(from, y), (to, y)], closed: false, fill: None, line: Some(line) });
+        self.mark(Mark::Lines {
+            points: vec![(from, y), (to, y)],
+            closed: false,
+            fill: None,
+            line: Some(line),
+        });
     }
 
     /// The document's title.
@@ -261,7 +269,13 @@ impl<'f> Sheet<'f> {
     pub fn item(&mut self, text: &str) {
         self.keep_together(BODY * 1.35);
         let y = self.y + BODY;
-        self.mark(Mark::Text { x: LEFT + 2.0, y, size: BODY, face: Face::Plain, text: "\u{2013}".to_owned() });
+        self.mark(Mark::Text {
+            x: LEFT + 2.0,
+            y,
+            size: BODY,
+            face: Face::Plain,
+            text: "\u{2013}".to_owned(),
+        });
         self.block(text, Face::Plain, BODY, 12.0);
         self.gap(1.5);
     }
@@ -289,12 +303,8 @@ impl<'f> Sheet<'f> {
         let height = 2.0 * INSET + 15.0 + count as f32 * leading + paragraphs.len() as f32 * 3.0;
         self.keep_together(height + 4.0);
         let (top, left) = (self.y, LEFT);
-        let corners = vec![
-            (left, top),
-            (left + MEASURE, top),
-            (left + MEASURE, top + height),
-            (left, top + height),
-        ];
+        let corners =
+            vec![(left, top), (left + MEASURE, top), (left + MEASURE, top + height), (left, top + height)];
         self.mark(Mark::Lines { points: corners, closed: true, fill: None, line: Some(Ruled::black(1.4)) });
         let x = LEFT + INSET;
         let mut y = top + INSET + BODY;
@@ -415,7 +425,7 @@ impl<'f> Sheet<'f> {
     }
 
     /// Two pictures at most side by side, each with its caption; `size` of a picture is in its own pixels.
-    pub fn pictures(&mut self, pair: &[(Option<(usize, (u32, u32))>, String)]) {
+    pub fn pictures(&mut self, pair: &[(Option<Placed>, String)]) {
         const TALL: f32 = 210.0;
         const BETWEEN: f32 = 14.0;
         let width = (MEASURE - BETWEEN) / 2.0;
@@ -445,7 +455,12 @@ impl<'f> Sheet<'f> {
                 self.mark(Mark::Picture { picture: *picture, frame: (x, top, *wide, *high) });
             }
             let corners = vec![(x, top), (x + wide, top), (x + wide, top + high), (x, top + high)];
-            self.mark(Mark::Lines { points: corners, closed: true, fill: None, line: Some(Ruled::grey(0.6, 90)) });
+            self.mark(Mark::Lines {
+                points: corners,
+                closed: true,
+                fill: None,
+                line: Some(Ruled::grey(0.6, 90)),
+            });
             if picture.is_none() {
                 let text = "not shown here, see the caption".to_owned();
                 self.mark(Mark::Text { x: x + 8.0, y: top + 24.0, size: SMALL, face: Face::Plain, text });

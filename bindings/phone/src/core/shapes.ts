@@ -37,11 +37,15 @@ export interface FittingView {
 }
 export interface CoverState { closed: boolean; pinned: boolean; bolts_in_place: number; bolts_required: number }
 export interface Reading { measured: string; place: string; purpose: string; amount: Amount; instrument?: string }
-export interface Point { amount: Amount; instrument: string; said: Said; fate: Fate }
+/** The ± of a reading in its own unit, and on what that rests. */
+export interface Worth { plus_minus: number | null; by: string }
+export interface Point { amount: Amount; instrument: string; worth: Worth; said: Said; fate: Fate }
 export interface ReadingView { slot: string; title: string; measured: string; place: string; purpose: string; current: Known<Reading> | null; history: Point[] }
 export interface SeriesView { slot: string; title: string; measured: string; place: string; purpose: string; points: Point[]; struck: Point[] }
 export interface Computed { value: number; unit: string; plus_minus?: number; largest?: string; formula: string; source: string; findings: Finding[] }
-export interface Quantity { name: string; title: string; value: Computed | null; missing: string | null }
+export interface Quantity { name: string; title: string; value: Computed | null; up_to: Computed | null; missing: string | null }
+export interface Piece { name: "gauge_rod" | "liquid_valve" | "saturation_bound" | "superheat" | "hold_test"; says: "liquid" | "no_liquid" | "nothing"; reason: string; computed?: Computed }
+export interface Weighed { outcome: "liquid_indicated" | "no_liquid_indicated" | "not_enough_evidence"; pieces: Piece[]; next: string[]; caution: string }
 export interface Seal { event: string; place: string; number?: string; kind?: string; intact: boolean; photo?: string; note?: string }
 export interface SealView { place: string; found: Known<Seal> | null; now: Known<Seal> | null; photos: string[]; lacks: string[]; replaced: boolean }
 export interface PhotoRef { sha256: string; length: number; media: string }
@@ -73,7 +77,7 @@ export interface VisitView {
   };
   stage: Stage; steps: StepsView; fittings: FittingView[]; protections: { what: string; set: Known<boolean> | null }[];
   cover: Known<CoverState> | null; readings: ReadingView[]; series: SeriesView[]; computed: Quantity[]; advice: Finding[];
-  empty: { signs: { sign: string; seen: Known<boolean>; speaks_for_liquid: boolean }[]; decision: Known<{ accepted: boolean; grounds: string }> | null };
+  empty: { signs: { sign: string; seen: Known<boolean>; speaks_for_liquid: boolean }[]; decision: Known<{ accepted: boolean; grounds: string }> | null; weighed: Weighed | null; not_weighed: string | null };
   trucks: { loads: { truck: string; amount: Amount; said: Said }[]; total_gal: number | null };
   seals: SealView[]; photos: { photo: PhotoRef; of: string; about: string; said: Said }[];
   tally: { out: TallyItem[]; back: TallyItem[]; unknown: TallyItem[] }; defects: DefectView[]; holds: HoldView[]; handovers: HandoverView[];

@@ -22,6 +22,8 @@ pub struct Refolded {
     pub received: BTreeMap<EntryId, UtcMillis>,
     /// The certificates that hold, by device.
     pub certificates: BTreeMap<DeviceId, Certificate>,
+    /// The site, as far as it is attached.
+    pub site: Option<SiteView>,
     /// The time the packet speaks for.
     pub at: UtcMillis,
 }
@@ -73,7 +75,7 @@ pub fn refold(parts: &Parts, organisation_key: &PublicKey, procedures: &Procedur
         ..Context::at(at, procedures)
     };
     let view = view::fold(&recorded, &context);
-    Refolded { view, received, certificates, at }
+    Refolded { view, received, certificates, site: site_view, at }
 }
 
 /// The chains of the devices of the stay, from their first entry in it to their last.

@@ -7,6 +7,7 @@ mod app_files;
 mod body;
 mod enrol_route;
 mod hint_route;
+mod log_route;
 mod passes;
 mod photo_routes;
 pub(in crate::office) mod problem;
@@ -88,6 +89,7 @@ pub struct Office {
     pub(super) secure: bool,
     pub(super) attempts: Attempts,
     pub(super) hashing: Semaphore,
+    pub(super) packing: Semaphore,
     pub(super) index: Arc<Index>,
     pub(super) folder: DataFolder,
     /// Says to open pages that there is something new to show.
@@ -145,6 +147,7 @@ impl Office {
             folder,
             attempts: Attempts::default(),
             hashing: Semaphore::new(2),
+            packing: Semaphore::new(2),
             news: broadcast::channel(16).0,
         }
     }
@@ -197,6 +200,7 @@ pub fn router(office: Arc<Office>, app: Option<&std::path::Path>) -> Router {
         .merge(app)
         .merge(pages::routes())
         .route("/v1/sync", post(sync_route::sync))
+        .route("/v1/log", post(log_route::log))
         .route("/v1/enrol", post(enrol_route::enrol))
         .route("/v1/pass", post(photo_routes::give_pass))
         .route("/v1/photos", post(photo_routes::create).options(photo_routes::options))

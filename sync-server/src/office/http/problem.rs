@@ -169,6 +169,9 @@ impl From<Refusal> for Problem {
                 "unknown_device",
                 "this device is not enrolled with this organisation; ask the office for a code",
             ),
+            Refusal::Revoked => {
+                Problem::new(StatusCode::FORBIDDEN, "revoked", "this device has been revoked; ask the office")
+            }
             Refusal::Store(error) => error.into(),
         }
     }

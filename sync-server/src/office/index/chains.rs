@@ -68,8 +68,8 @@ impl Runs {
     /// # Errors
     /// [`IndexError`].
     pub fn add(&mut self, index: &Connection, entry: &Entry) -> Result<(), IndexError> {
-        if !self.0.contains_key(&entry.device) {
-            self.0.insert(entry.device, read(index, entry.device)?);
+        if let std::collections::btree_map::Entry::Vacant(place) = self.0.entry(entry.device) {
+            place.insert(read(index, entry.device)?);
         }
         let runs = self.0.entry(entry.device).or_default();
         put(runs, entry.body.seq, entry.id, entry.body.prev);

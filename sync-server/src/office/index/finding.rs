@@ -7,7 +7,7 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Entry;
 use farsiding_core::ids::{DeviceId, SiteId, VisitId};
 use farsiding_core::units::{Finding, Severity};
-use farsiding_core::view::{ChainGap, ChainGapView, VisitView};
+use farsiding_core::view::{ChainGap, ChainGapView, SiteView, VisitView};
 use rusqlite::{OptionalExtension as _, Params, params};
 
 use super::chains::{self, Gap};
@@ -49,6 +49,8 @@ pub struct Hit {
 pub struct Shown {
     /// The whole record.
     pub view: VisitView,
+    /// The site it is at.
+    pub site: Option<SiteView>,
     /// Its entries.
     pub entries: Vec<Entry>,
     /// When each came in, where that is known.
@@ -137,7 +139,11 @@ impl Asking<'_> {
             let mut view = around.fold(&stay, &others)?;
             self.add_gaps(&mut view)?;
             let received = stay.received();
-            Ok(Some(Shown { view, entries: stay.entries().cloned().collect(), received }))
+            let site = match &stay.opened {
+                Some(opened) => Some(around.site(opened.site)?.clone()),
+                None => None,
+            };
+            Ok(Some(Shown { view, site, entries: stay.entries().cloned().collect(), received }))
         })
     }
 

@@ -16,6 +16,7 @@ use super::fold::{Surroundings, joined_with, plain_car};
 use super::ledger_reader::LedgerReader;
 use super::line::Line;
 use super::{Index, IndexError};
+use crate::office::facts::Facts;
 
 /// Entries taken at a time.
 const BATCH: usize = 10_000;
@@ -30,6 +31,7 @@ struct Folded {
     visits: Vec<VisitId>,
     car: Option<CarId>,
     line: Line,
+    facts: Facts,
 }
 
 /// What a batch of news touches.
@@ -227,7 +229,12 @@ impl Index {
             let stay = around.gather(visits)?;
             let view = around.fold(&stay, &[])?;
             let line = Line { visits: visits.clone(), ..Line::of(&view, stay.entries()) };
-            folded.push(Folded { visits: visits.clone(), car: stay.car_id(), line });
+            let site = match &stay.opened {
+                Some(opened) => Some(around.site(opened.site)?),
+                None => None,
+            };
+            let facts = Facts::of(&view, stay.entries(), site);
+            folded.push(Folded { visits: visits.clone(), car: stay.car_id(), line, facts });
         }
         Ok(folded)
     }
@@ -357,7 +364,7 @@ fn stays_of(index: &Connection, visits: &BTreeSet<VisitId>) -> Result<Vec<Vec<Vi
 
 /// Puts a stay in place of whatever its visits stood in before.
 fn write(index: &Connection, folded: &Folded) -> Result<(), IndexError> {
-    let Folded { visits, car, line } = folded;
+    let Folded { visits, car, line, facts } = folded;
     let Some(first) = visits.first() else { return Ok(()) };
     for visit in visits {
         let before: Option<i64> = index
@@ -374,8 +381,8 @@ fn write(index: &Connection, folded: &Folded) -> Result<(), IndexError> {
     index
         .prepare_cached(
             "INSERT INTO stay(first, car, car_plain, car_digits, car_id, site, since, latest, released,
-                              released_at, pulled, line)
-             VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12)",
+                              released_at, pulled, line, facts)
+             VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)",
         )?
         .execute(params![
             first.0,
@@ -389,7 +396,8 @@ fn write(index: &Connection, folded: &Folded) -> Result<(), IndexError> {
             line.released,
             line.released_at.map(|at| at.0),
             line.pulled,
-            serde_json::to_string(line)?
+            serde_json::to_string(line)?,
+            serde_json::to_string(facts)?
         ])?;
     let stay = index.last_insert_rowid();
     for visit in visits {

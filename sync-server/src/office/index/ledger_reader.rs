@@ -71,13 +71,16 @@ impl LedgerReader {
     /// [`IndexError`].
     pub fn entries_of(&self, subject: Subject) -> Result<Vec<Held>, IndexError> {
         let mut statement = self.connection.prepare_cached(
-            "SELECT id, bytes FROM standing JOIN entry USING(position) WHERE subject = ?1 ORDER BY position",
+            "SELECT id, bytes, received_at FROM standing JOIN entry USING(position)
+             LEFT JOIN log ON log.entry = entry.position WHERE subject = ?1 ORDER BY entry.position",
         )?;
-        let rows = statement.query_map([subject.to_bytes()], |row| Ok((row.get(0)?, row.get(1)?)))?;
+        let read = |row: &Row<'_>| Ok((row.get(0)?, row.get(1)?, row.get::<_, Option<i64>>(2)?));
+        let rows = statement.query_map([subject.to_bytes()], read)?;
         let mut held = Vec::new();
         for row in rows {
-            let (id, bytes) = row?;
-            held.extend(opened(id, bytes).map(|entry| Held { entry, received_at: None }));
+            let (id, bytes, at) = row?;
+            let received_at = at.map(UtcMillis);
+            held.extend(opened(id, bytes).map(|entry| Held { entry, received_at }));
         }
         Ok(held)
     }

@@ -27,7 +27,7 @@ use ledger_reader::LedgerReader;
 pub use line::Line;
 
 /// Raised whenever what stands in the index changes its meaning.
-const VERSION: &str = concat!("1 of ", env!("CARGO_PKG_VERSION"));
+const VERSION: &str = concat!("1, facts 1 of ", env!("CARGO_PKG_VERSION"));
 
 /// Why the index could not be kept or asked.
 #[derive(Debug, thiserror::Error)]

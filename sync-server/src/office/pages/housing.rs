@@ -46,7 +46,7 @@ fn place(fitting: Fitting, two: bool) -> Option<Place> {
     match fitting {
         Fitting::LiquidA => at(Kind::Valve, -9.2, 0.0, 180.0, (-0.6, -6.75, "middle"), false),
         Fitting::LiquidB => at(Kind::Valve, 9.2, 0.0, 0.0, (0.6, -6.75, "middle"), false),
-        Fitting::Vapour => at(Kind::Valve, 0.0, -8.8, -90.0, (4.3, -1.9, "start"), true),
+        Fitting::Vapour => at(Kind::Valve, 0.0, -8.8, -90.0, (4.3, -3.7, "start"), true),
         Fitting::VapourTwo => at(Kind::Valve, 0.0, 8.8, 90.0, (4.3, 1.0, "start"), true),
         Fitting::GaugingDevice => at(Kind::Cap, 0.0, 0.0, 0.0, (0.0, 3.6, "middle"), true),
         Fitting::SampleLine if two => at(Kind::Small, -8.4, 8.2, 180.0, (0.2, 3.5, "middle"), false),
@@ -172,7 +172,11 @@ fn cap(out: &mut String, view: &FittingView) {
     let hex = hex.join(" ");
     let _ = match view.closure.as_ref().map(|known| known.value) {
         Some(ClosureState::ToolTight) => {
-            write!(out, r#"<polygon class="p-solid" points="{hex}"/><circle class="p-on-solid" r="{:.2}"/>"#, r * 0.36)
+            write!(
+                out,
+                r#"<polygon class="p-solid" points="{hex}"/><circle class="p-on-solid" r="{:.2}"/>"#,
+                r * 0.36
+            )
         }
         Some(ClosureState::HandTight) => write!(
             out,

@@ -97,7 +97,7 @@ fn row(hit: &Hit) -> Markup {
                 br; small { (hit.why) }
             }
             @if let Some(visit) = line.visit() {
-                div.row { a.key href={ "/office/visits/" (visit) } aria-label={ "Record of " (number_of(line)) ", " (line.shown.0) } { "Record" } }
+                div.row { a.key href={ "/office/visits/" (visit) } aria-label={ "Record of " (number_of(line)) ", " (line.shown.0) } { "Record" } a.go href={ "/office/visits/" (visit) "/packet" } download="" aria-label={ "Packet of " (number_of(line)) ", " (line.shown.0) } { "Packet" } }
             }
         }
     }

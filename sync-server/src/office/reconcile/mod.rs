@@ -13,6 +13,7 @@ pub mod distribution;
 pub mod judgement;
 pub mod records;
 pub mod report;
+pub mod source;
 pub mod totals;
 
 use serde::{Deserialize, Serialize};

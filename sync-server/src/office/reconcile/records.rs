@@ -14,7 +14,7 @@ use serde::{Deserialize, Serialize};
 
 use super::judgement::{Finding, FindingKind};
 use super::{HeldPaper, Settings};
-use crate::office::facts::Facts;
+use crate::office::facts::{Facts, GapFact};
 
 /// A paper belongs to a stay that began at most this many days after it was made out, or two before.
 pub const PAPER_DAYS: i64 = 45;
@@ -63,30 +63,38 @@ pub fn fill(stays: &[&Facts], findings: &mut Vec<Finding>, notes: &mut Vec<Note>
     }
 }
 
-/// Gaps, each once however many stays the device took part in.
-pub fn gaps(stays: &[&Facts], findings: &mut Vec<Finding>) {
-    let mut seen: BTreeMap<_, (&Facts, BTreeSet<VisitId>)> = BTreeMap::new();
-    // A break right behind missing entries is the same hole seen from its far side.
-    let missing: BTreeSet<_> = stays
-        .iter()
-        .flat_map(|facts| &facts.gaps)
-        .filter(|gap| gap.missing)
-        .map(|gap| (gap.device, gap.to.saturating_add(1)))
-        .collect();
+/// Gaps, each once however many stays the device took part in; `beside` are gaps known apart from stays.
+pub fn gaps(stays: &[&Facts], beside: &[GapFact], findings: &mut Vec<Finding>) {
+    let mut seen: BTreeMap<&GapFact, (String, BTreeSet<VisitId>)> = BTreeMap::new();
     for facts in stays {
         for gap in &facts.gaps {
-            if !gap.missing && missing.contains(&(gap.device, gap.from)) {
-                continue;
-            }
-            seen.entry(gap).or_insert_with(|| (facts, BTreeSet::new())).1.extend(&facts.visits);
+            seen.entry(gap)
+                .or_insert_with(|| (facts.site_name.clone(), BTreeSet::new()))
+                .1
+                .extend(&facts.visits);
         }
     }
-    for (gap, (facts, visits)) in seen {
+    let told: BTreeSet<_> = seen.keys().map(|gap| (gap.device, gap.from, gap.to, gap.missing)).collect();
+    for gap in beside {
+        if !told.contains(&(gap.device, gap.from, gap.to, gap.missing)) {
+            seen.entry(gap).or_default();
+        }
+    }
+    // A break right behind missing entries is the same hole seen from its far side.
+    let holes: BTreeSet<_> =
+        seen.keys().filter(|gap| gap.missing).map(|gap| (gap.device, gap.to.saturating_add(1))).collect();
+    for (gap, (site, visits)) in seen {
+        if !gap.missing && holes.contains(&(gap.device, gap.from)) {
+            continue;
+        }
         let kind = if gap.missing { FindingKind::LostEntry } else { FindingKind::BrokenChain };
-        let sentence = format!("{} It took part in {} stays here.", gap.sentence, visits.len());
+        let part = match visits.len() {
+            0 => String::new(),
+            count => format!(" It took part in {count} stays here."),
+        };
+        let sentence = format!("{}{part}", gap.sentence);
         let about = format!("device {}", gap.device.short());
-        let visits = visits.into_iter().collect();
-        findings.push(Finding { kind, about, site: facts.site_name.clone(), visits, sentence });
+        findings.push(Finding { kind, about, site, visits: visits.into_iter().collect(), sentence });
     }
 }
 

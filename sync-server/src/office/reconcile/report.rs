@@ -16,7 +16,7 @@ use super::judgement::{Finding, FindingKind, Group, Judged, judge};
 use super::records::{self, Note};
 use super::totals::{Total, total};
 use super::{HeldPaper, Settings};
-use crate::office::facts::{Amounted, Facts};
+use crate::office::facts::{Amounted, Facts, GapFact};
 
 /// What to report on.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -103,10 +103,12 @@ pub struct Report {
 }
 
 impl Report {
-    /// The report. `all` are the facts of every stay known (other months show a seal used twice), in any order.
+    /// The report. `all` are the facts of every stay known (other months show a seal used twice), in any order;
+    /// `gaps` are those of devices' chains known beside them.
     pub fn of(
         all: &[Facts],
         papers: &[HeldPaper],
+        gaps: &[GapFact],
         selection: Selection,
         settings: &Settings,
         now: UtcMillis,
@@ -138,7 +140,7 @@ impl Report {
         records::fill(&stays, &mut findings, &mut notes);
         records::numbers(&stays, &everything, papers, &mut findings, &mut notes);
         records::seals(&everything, chosen, &mut findings);
-        records::gaps(&stays, &mut findings);
+        records::gaps(&stays, gaps, &mut findings);
         records::completeness(&stays, settings, now, &mut notes);
         findings.sort_by(|a, b| (a.kind, &a.about).cmp(&(b.kind, &b.about)));
         let totals = totals_of(&cars, &selection.month);
