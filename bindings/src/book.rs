@@ -216,6 +216,27 @@ impl Book {
         Ok(serde_json::to_string(&state.gathered.rows(&state.procedures))?)
     }
 
+    /// Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
+    /// JSON. What a phone shows first.
+    ///
+    /// # Errors
+    /// None today.
+    pub fn standing(&self) -> Result<String, Trouble> {
+        let state = self.state();
+        Ok(serde_json::to_string(&state.gathered.standing(&state.procedures))?)
+    }
+
+    /// How many stays are over, and rows of at most `most` of them after the first `from`, begun last
+    /// first. JSON: `{of, rows}`.
+    ///
+    /// # Errors
+    /// None today.
+    pub fn over(&self, from: u32, most: u32) -> Result<String, Trouble> {
+        let state = self.state();
+        let (of, rows) = state.gathered.over(from as usize, most as usize, &state.procedures);
+        Ok(json!({ "of": of, "rows": rows }).to_string())
+    }
+
     /// Rows of stays whose car number, seal number or spot contains `text`, as JSON.
     ///
     /// # Errors
@@ -662,9 +683,8 @@ impl State {
         if wanted.is_empty() {
             return Vec::new();
         }
-        let rows = self.gathered.rows(&self.procedures);
-        rows.into_iter()
-            .filter(|row| self.gathered.entries_of(&row.visits).any(|(_, entry)| says(&entry.body.says)))
-            .collect()
+        let spoken_of =
+            |stay: &[VisitId]| self.gathered.entries_of(stay).any(|(_, entry)| says(&entry.body.says));
+        self.gathered.rows_where(&self.procedures, spoken_of)
     }
 }

@@ -496,9 +496,9 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_carried_photo() != 24168:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 41299:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 6974:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 18021:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 14367:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_device() != 9324:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
@@ -510,9 +510,15 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_find() != 24144:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_log_receive() != 56512:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_log_request() != 60942:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_new_site() != 47209:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_open_visit() != 37032:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_over() != 52897:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_pass_over() != 42777:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
@@ -540,7 +546,9 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_sites() != 32737:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_status() != 14768:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_standing() != 2301:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_status() != 61795:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 48943:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
@@ -918,6 +926,17 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_find.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_find.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_receive.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_receive.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_request.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_request.restype = _UniffiRustBuffer
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_new_site.argtypes = (
     ctypes.c_uint64,
     ctypes.POINTER(_UniffiRustCallStatus),
@@ -930,6 +949,13 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_open_visit.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_open_visit.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_over.argtypes = (
+    ctypes.c_uint64,
+    ctypes.c_uint32,
+    ctypes.c_uint32,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_over.restype = _UniffiRustBuffer
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_pass_over.argtypes = (
     ctypes.c_uint64,
     _UniffiRustBuffer,
@@ -1022,6 +1048,11 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_sites.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_sites.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_standing.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_standing.restype = _UniffiRustBuffer
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_status.argtypes = (
     ctypes.c_uint64,
     ctypes.POINTER(_UniffiRustCallStatus),
@@ -1114,12 +1145,21 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_enrolled.restype = cty
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_find.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_find.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_log_receive.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_log_receive.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_log_request.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_log_request.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_new_site.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_new_site.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_open_visit.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_open_visit.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_over.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_over.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_pass_over.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_pass_over.restype = ctypes.c_uint16
@@ -1159,6 +1199,9 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_show.restype = ctypes.
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_sites.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_sites.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_standing.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_standing.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_status.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_status.restype = ctypes.c_uint16
@@ -1708,6 +1751,44 @@ class _UniffiFfiConverterSequenceTypePicture(_UniffiConverterRustBuffer):
             _UniffiFfiConverterTypePicture.read(buf) for i in range(count)
         ]
 
+class _UniffiFfiConverterOptionalBytes(_UniffiConverterRustBuffer):
+    @classmethod
+    def check_lower(cls, value):
+        if value is not None:
+            _UniffiFfiConverterBytes.check_lower(value)
+
+    @classmethod
+    def write(cls, value, buf):
+        if value is None:
+            buf.write_u8(0)
+            return
+
+        buf.write_u8(1)
+        _UniffiFfiConverterBytes.write(value, buf)
+
+    @classmethod
+    def read(cls, buf):
+        flag = buf.read_u8()
+        if flag == 0:
+            return None
+        elif flag == 1:
+            return _UniffiFfiConverterBytes.read(buf)
+        else:
+            raise InternalError("Unexpected flag byte for optional type")
+
+class _UniffiFfiConverterUInt32(_UniffiConverterPrimitiveInt):
+    CLASS_NAME = "u32"
+    VALUE_MIN = 0
+    VALUE_MAX = 2**32
+
+    @staticmethod
+    def read(buf):
+        return buf.read_u32()
+
+    @staticmethod
+    def write(value, buf):
+        buf.write_u32(value)
+
 class _UniffiFfiConverterUInt64(_UniffiConverterPrimitiveInt):
     CLASS_NAME = "u64"
     VALUE_MIN = 0
@@ -1766,7 +1847,7 @@ class BookProtocol(typing.Protocol):
         raise NotImplementedError
     def carry_in(self, file: bytes) -> str:
         """
-        Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+        Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
         to be had from `carried_photo`.
 
         # Errors
@@ -1778,7 +1859,8 @@ class BookProtocol(typing.Protocol):
         Writes visits with their cars, sites and people into a carry file, and with the photographs given.
 
         # Errors
-        `WrongCall` for an unknown visit or for more than a carry file holds.
+        `WrongCall` for an unknown visit, for more than a carry file holds, or for bytes that are no
+        photograph known here.
 """
         raise NotImplementedError
     def device(self, ) -> str:
@@ -1815,6 +1897,24 @@ class BookProtocol(typing.Protocol):
         None today.
 """
         raise NotImplementedError
+    def log_receive(self, reply: bytes) -> str:
+        """
+        Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
+        [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
+
+        # Errors
+        `NotTheOffice` for anything the organisation did not sign; `log_request` may be called again.
+"""
+        raise NotImplementedError
+    def log_request(self, ) -> typing.Optional[bytes]:
+        """
+        The next request's body for the office's log address, after a sync; nothing when there is nothing to
+        ask. Call again after `log_receive` says more is to come, or when a reply got lost.
+
+        # Errors
+        `NotEnrolled`.
+"""
+        raise NotImplementedError
     def new_site(self, ) -> str:
         """
         A new site's id, for its first entry.
@@ -1827,6 +1927,15 @@ class BookProtocol(typing.Protocol):
 
         # Errors
         `WrongCall` for other JSON, `NotStored` when the disk refuses.
+"""
+        raise NotImplementedError
+    def over(self, _from: int,most: int) -> str:
+        """
+        How many stays are over, and rows of at most `most` of them after the first `from`, begun last
+        first. JSON: `{of, rows}`.
+
+        # Errors
+        None today.
 """
         raise NotImplementedError
     def pass_over(self, visit: str,blocker: str,why: str,operator: str) -> typing.List[str]:
@@ -1937,9 +2046,19 @@ class BookProtocol(typing.Protocol):
         None today.
 """
         raise NotImplementedError
+    def standing(self, ) -> str:
+        """
+        Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
+        JSON. What a phone shows first.
+
+        # Errors
+        None today.
+"""
+        raise NotImplementedError
     def status(self, ) -> str:
         """
-        How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+        How this device stands: what only it has, whether it is enrolled, its clock, how the office's log
+        stands, as JSON.
 
         # Errors
         `NotStored` when the disk cannot be read.
@@ -2098,7 +2217,7 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def carry_in(self, file: bytes) -> str:
         """
-        Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+        Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
         to be had from `carried_photo`.
 
         # Errors
@@ -2123,7 +2242,8 @@ class Book(BookProtocol):
         Writes visits with their cars, sites and people into a carry file, and with the photographs given.
 
         # Errors
-        `WrongCall` for an unknown visit or for more than a carry file holds.
+        `WrongCall` for an unknown visit, for more than a carry file holds, or for bytes that are no
+        photograph known here.
 """
 
         _UniffiFfiConverterSequenceString.check_lower(visits)
@@ -2241,6 +2361,47 @@ class Book(BookProtocol):
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
+    def log_receive(self, reply: bytes) -> str:
+        """
+        Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
+        [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
+
+        # Errors
+        `NotTheOffice` for anything the organisation did not sign; `log_request` may be called again.
+"""
+
+        _UniffiFfiConverterBytes.check_lower(reply)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterBytes.lower(reply),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_receive,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def log_request(self, ) -> typing.Optional[bytes]:
+        """
+        The next request's body for the office's log address, after a sync; nothing when there is nothing to
+        ask. Call again after `log_receive` says more is to come, or when a reply got lost.
+
+        # Errors
+        `NotEnrolled`.
+"""
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterOptionalBytes.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_request,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
     def new_site(self, ) -> str:
         """
         A new site's id, for its first entry.
@@ -2278,6 +2439,31 @@ class Book(BookProtocol):
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_open_visit,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def over(self, _from: int,most: int) -> str:
+        """
+        How many stays are over, and rows of at most `most` of them after the first `from`, begun last
+        first. JSON: `{of, rows}`.
+
+        # Errors
+        None today.
+"""
+
+        _UniffiFfiConverterUInt32.check_lower(_from)
+
+        _UniffiFfiConverterUInt32.check_lower(most)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterUInt32.lower(_from),
+            _UniffiFfiConverterUInt32.lower(most),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_over,
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
@@ -2600,9 +2786,29 @@ class Book(BookProtocol):
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
+    def standing(self, ) -> str:
+        """
+        Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
+        JSON. What a phone shows first.
+
+        # Errors
+        None today.
+"""
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_standing,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
     def status(self, ) -> str:
         """
-        How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+        How this device stands: what only it has, whether it is enrolled, its clock, how the office's log
+        stands, as JSON.
 
         # Errors
         `NotStored` when the disk cannot be read.

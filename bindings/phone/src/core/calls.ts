@@ -12,7 +12,8 @@ export interface BookCalls {
   withdraw(visit: string, entry: string, why: string, by: string): Promise<string[]>;
   passOver(visit: string, blocker: string, why: string, by: string): Promise<string[]>;
   release(visit: string, asResidue: boolean, by: string): Promise<string[]>;
-  visits(): Promise<string>;
+  standing(): Promise<string>;
+  over(from: number, most: number): Promise<string>;
   visit(visit: string): Promise<string>;
   find(text: string): Promise<string>;
   sites(): Promise<string>;
