@@ -498,7 +498,9 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 6974:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 14367:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 23899:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 63051:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_device() != 9324:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
@@ -892,10 +894,15 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_in.restype = _UniffiRu
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_out.argtypes = (
     ctypes.c_uint64,
     _UniffiRustBuffer,
-    _UniffiRustBuffer,
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_out.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_photo.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_photo.restype = None
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_device.argtypes = (
     ctypes.c_uint64,
     ctypes.POINTER(_UniffiRustCallStatus),
@@ -1130,6 +1137,9 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_in.restype = cty
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_out.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_out.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_photo.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_photo.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_device.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_device.restype = ctypes.c_uint16
@@ -1349,7 +1359,7 @@ class _UniffiFfiConverterBytes(_UniffiConverterRustBuffer):
 @dataclass
 class Picture:
     """
-    A photograph's exact bytes on their way into or out of a carry file.
+    A photograph's exact bytes out of a carry file.
 """
     def __init__(self, *, media:str, bytes:bytes):
         self.media = media
@@ -1728,29 +1738,6 @@ class _UniffiFfiConverterOptionalTypePicture(_UniffiConverterRustBuffer):
         else:
             raise InternalError("Unexpected flag byte for optional type")
 
-class _UniffiFfiConverterSequenceTypePicture(_UniffiConverterRustBuffer):
-    @classmethod
-    def check_lower(cls, value):
-        for item in value:
-            _UniffiFfiConverterTypePicture.check_lower(item)
-
-    @classmethod
-    def write(cls, value, buf):
-        items = len(value)
-        buf.write_i32(items)
-        for item in value:
-            _UniffiFfiConverterTypePicture.write(item, buf)
-
-    @classmethod
-    def read(cls, buf):
-        count = buf.read_i32()
-        if count < 0:
-            raise InternalError("Unexpected negative sequence length")
-
-        return [
-            _UniffiFfiConverterTypePicture.read(buf) for i in range(count)
-        ]
-
 class _UniffiFfiConverterOptionalBytes(_UniffiConverterRustBuffer):
     @classmethod
     def check_lower(cls, value):
@@ -1854,13 +1841,21 @@ class BookProtocol(typing.Protocol):
         `Refused` when it is none.
 """
         raise NotImplementedError
-    def carry_out(self, visits: typing.List[str],photos: typing.List[Picture]) -> bytes:
+    def carry_out(self, visits: typing.List[str]) -> bytes:
         """
-        Writes visits with their cars, sites and people into a carry file, and with the photographs given.
+        Writes visits with their cars, sites and people into a carry file, with the photographs handed to
+        `carry_photo` since the last one.
 
         # Errors
-        `WrongCall` for an unknown visit, for more than a carry file holds, or for bytes that are no
-        photograph known here.
+        `WrongCall` for an unknown visit.
+"""
+        raise NotImplementedError
+    def carry_photo(self, bytes: bytes) -> None:
+        """
+        Takes a photograph's exact bytes for the next carry file, one at a time.
+
+        # Errors
+        `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
 """
         raise NotImplementedError
     def device(self, ) -> str:
@@ -2237,28 +2232,46 @@ class Book(BookProtocol):
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
-    def carry_out(self, visits: typing.List[str],photos: typing.List[Picture]) -> bytes:
+    def carry_out(self, visits: typing.List[str]) -> bytes:
         """
-        Writes visits with their cars, sites and people into a carry file, and with the photographs given.
+        Writes visits with their cars, sites and people into a carry file, with the photographs handed to
+        `carry_photo` since the last one.
 
         # Errors
-        `WrongCall` for an unknown visit, for more than a carry file holds, or for bytes that are no
-        photograph known here.
+        `WrongCall` for an unknown visit.
 """
 
         _UniffiFfiConverterSequenceString.check_lower(visits)
-
-        _UniffiFfiConverterSequenceTypePicture.check_lower(photos)
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
             _UniffiFfiConverterSequenceString.lower(visits),
-            _UniffiFfiConverterSequenceTypePicture.lower(photos),
         )
         _uniffi_lift_return = _UniffiFfiConverterBytes.lift
         _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_out,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def carry_photo(self, bytes: bytes) -> None:
+        """
+        Takes a photograph's exact bytes for the next carry file, one at a time.
+
+        # Errors
+        `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
+"""
+
+        _UniffiFfiConverterBytes.check_lower(bytes)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterBytes.lower(bytes),
+        )
+        _uniffi_lift_return = lambda val: None
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_photo,
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)

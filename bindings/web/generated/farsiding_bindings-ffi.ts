@@ -324,8 +324,13 @@ const DEFINITIONS = {
       hasRustCallStatus: true,
     },
     "uniffi_farsiding_bindings_fn_method_book_carry_out": {
-      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer],
+      args: [FfiType.Handle, FfiType.RustBuffer],
       ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_carry_photo": {
+      args: [FfiType.Handle, FfiType.RustBuffer],
+      ret: FfiType.Void,
       hasRustCallStatus: true,
     },
     "uniffi_farsiding_bindings_fn_method_book_device": {
@@ -539,6 +544,11 @@ const DEFINITIONS = {
       hasRustCallStatus: false,
     },
     "uniffi_farsiding_bindings_checksum_method_book_carry_out": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_carry_photo": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
@@ -780,7 +790,8 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_fn_method_book_append(uniffiSelf: bigint, subject: Uint8Array, drafts: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_carried_photo(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_carry_in(uniffiSelf: bigint, file: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
-    uniffi_farsiding_bindings_fn_method_book_carry_out(uniffiSelf: bigint, visits: Uint8Array, photos: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_carry_out(uniffiSelf: bigint, visits: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_carry_photo(uniffiSelf: bigint, bytes: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
     uniffi_farsiding_bindings_fn_method_book_device(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_drafts(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_enrol_request(uniffiSelf: bigint, code: Uint8Array, name: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
@@ -824,6 +835,7 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_checksum_method_book_carried_photo(): number;
     uniffi_farsiding_bindings_checksum_method_book_carry_in(): number;
     uniffi_farsiding_bindings_checksum_method_book_carry_out(): number;
+    uniffi_farsiding_bindings_checksum_method_book_carry_photo(): number;
     uniffi_farsiding_bindings_checksum_method_book_device(): number;
     uniffi_farsiding_bindings_checksum_method_book_drafts(): number;
     uniffi_farsiding_bindings_checksum_method_book_enrol_request(): number;

@@ -170,7 +170,7 @@ const stringConverter = (() => {
 const FfiConverterString = uniffiCreateFfiConverterString(stringConverter);
 
 /**
- * A photograph's exact bytes on their way into or out of a carry file.
+ * A photograph's exact bytes out of a carry file.
  */
 export type Picture = {
     /**
@@ -768,13 +768,20 @@ export interface BookLike {
  */
     carryIn(file: Uint8Array) /*throws*/: string;
 /**
- * Writes visits with their cars, sites and people into a carry file, and with the photographs given.
+ * Writes visits with their cars, sites and people into a carry file, with the photographs handed to
+ * `carry_photo` since the last one.
  *
  * # Errors
- * `WrongCall` for an unknown visit, for more than a carry file holds, or for bytes that are no
- * photograph known here.
+ * `WrongCall` for an unknown visit.
  */
-    carryOut(visits: Array<string>, photos: Array<Picture>) /*throws*/: Uint8Array;
+    carryOut(visits: Array<string>) /*throws*/: Uint8Array;
+/**
+ * Takes a photograph's exact bytes for the next carry file, one at a time.
+ *
+ * # Errors
+ * `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
+ */
+    carryPhoto(bytes: Uint8Array) /*throws*/: void;
 /**
  * This device: its public key in hexadecimal.
  */
@@ -1115,20 +1122,19 @@ private constructor(pointer: UniffiHandle) {
     }
 
 /**
- * Writes visits with their cars, sites and people into a carry file, and with the photographs given.
+ * Writes visits with their cars, sites and people into a carry file, with the photographs handed to
+ * `carry_photo` since the last one.
  *
  * # Errors
- * `WrongCall` for an unknown visit, for more than a carry file holds, or for bytes that are no
- * photograph known here.
+ * `WrongCall` for an unknown visit.
  */
-    carryOut(visits: Array<string>, photos: Array<Picture>): Uint8Array /*throws*/ {
+    carryOut(visits: Array<string>): Uint8Array /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
             /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_carry_out(
                 uniffiTypeBookObjectFactory.clonePointer(this),
         FfiConverterSequenceString.lower(visits, nativeModule().rustbuffer_alloc),
-        FfiConverterSequenceTypePicture.lower(photos, nativeModule().rustbuffer_alloc),
                 callStatus);
             },
             /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
@@ -1138,6 +1144,23 @@ private constructor(pointer: UniffiHandle) {
     } finally {
         nativeModule().rustbuffer_free(__rb);
     }
+    }
+
+/**
+ * Takes a photograph's exact bytes for the next carry file, one at a time.
+ *
+ * # Errors
+ * `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
+ */
+    carryPhoto(bytes: Uint8Array): void /*throws*/ {uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_carry_photo(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterUint8Array.lower(bytes, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
     }
 
 /**
@@ -1964,9 +1987,6 @@ const FfiConverterSequenceString = new FfiConverterArray(FfiConverterString);
 // FfiConverter for Picture | undefined
 const FfiConverterOptionalTypePicture = new FfiConverterOptional(FfiConverterTypePicture);
 
-// FfiConverter for Array<Picture>
-const FfiConverterSequenceTypePicture = new FfiConverterArray(FfiConverterTypePicture);
-
 // FfiConverter for Uint8Array | undefined
 const FfiConverterOptionalBytes = new FfiConverterOptional(FfiConverterUint8Array);
 
@@ -2019,8 +2039,11 @@ function uniffiEnsureInitialized() {
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_in() !== 6974) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carry_in");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_out() !== 14367) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_out() !== 23899) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carry_out");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_photo() !== 63051) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carry_photo");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_device() !== 9324) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_device");

@@ -585,13 +585,21 @@ public protocol BookProtocol: AnyObject, Sendable {
     func carryIn(file: Data) throws  -> String
 
     /**
-     * Writes visits with their cars, sites and people into a carry file, and with the photographs given.
+     * Writes visits with their cars, sites and people into a carry file, with the photographs handed to
+     * `carry_photo` since the last one.
      *
      * # Errors
-     * `WrongCall` for an unknown visit, for more than a carry file holds, or for bytes that are no
-     * photograph known here.
+     * `WrongCall` for an unknown visit.
      */
-    func carryOut(visits: [String], photos: [Picture]) throws  -> Data
+    func carryOut(visits: [String]) throws  -> Data
+
+    /**
+     * Takes a photograph's exact bytes for the next carry file, one at a time.
+     *
+     * # Errors
+     * `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
+     */
+    func carryPhoto(bytes: Data) throws
 
     /**
      * This device: its public key in hexadecimal.
@@ -966,20 +974,33 @@ open func carryIn(file: Data)throws  -> String  {
 }
 
     /**
-     * Writes visits with their cars, sites and people into a carry file, and with the photographs given.
+     * Writes visits with their cars, sites and people into a carry file, with the photographs handed to
+     * `carry_photo` since the last one.
      *
      * # Errors
-     * `WrongCall` for an unknown visit, for more than a carry file holds, or for bytes that are no
-     * photograph known here.
+     * `WrongCall` for an unknown visit.
      */
-open func carryOut(visits: [String], photos: [Picture])throws  -> Data  {
+open func carryOut(visits: [String])throws  -> Data  {
     return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
     uniffi_farsiding_bindings_fn_method_book_carry_out(
             self.uniffiCloneHandle(),
-        FfiConverterSequenceString.lower(visits),
-        FfiConverterSequenceTypePicture.lower(photos),$0
+        FfiConverterSequenceString.lower(visits),$0
     )
 })
+}
+
+    /**
+     * Takes a photograph's exact bytes for the next carry file, one at a time.
+     *
+     * # Errors
+     * `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
+     */
+open func carryPhoto(bytes: Data)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_carry_photo(
+            self.uniffiCloneHandle(),
+        FfiConverterData.lower(bytes),$0
+    )
+}
 }
 
     /**
@@ -1508,7 +1529,7 @@ public func FfiConverterTypeBook_lower(_ value: Book) -> UInt64 {
 
 
 /**
- * A photograph's exact bytes on their way into or out of a carry file.
+ * A photograph's exact bytes out of a carry file.
  */
 public struct Picture: Equatable, Hashable {
     /**
@@ -1941,31 +1962,6 @@ fileprivate struct FfiConverterSequenceString: FfiConverterRustBuffer {
         return seq
     }
 }
-
-#if swift(>=5.8)
-@_documentation(visibility: private)
-#endif
-fileprivate struct FfiConverterSequenceTypePicture: FfiConverterRustBuffer {
-    typealias SwiftType = [Picture]
-
-    public static func write(_ value: [Picture], into buf: inout [UInt8]) {
-        let len = Int32(value.count)
-        writeInt(&buf, len)
-        for item in value {
-            FfiConverterTypePicture.write(item, into: &buf)
-        }
-    }
-
-    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> [Picture] {
-        let len: Int32 = try readInt(&buf)
-        var seq = [Picture]()
-        seq.reserveCapacity(Int(len))
-        for _ in 0 ..< len {
-            seq.append(try FfiConverterTypePicture.read(from: &buf))
-        }
-        return seq
-    }
-}
 private let UNIFFI_RUST_FUTURE_POLL_READY: Int8 = 0
 private let UNIFFI_RUST_FUTURE_POLL_WAKE: Int8 = 1
 
@@ -2136,7 +2132,10 @@ private let initializationResult: InitializationResult = {
     if (uniffi_farsiding_bindings_checksum_method_book_carry_in() != 6974) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_carry_out() != 14367) {
+    if (uniffi_farsiding_bindings_checksum_method_book_carry_out() != 23899) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 63051) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_device() != 9324) {

@@ -274,7 +274,12 @@ RustBuffer uniffi_farsiding_bindings_fn_method_book_carry_in(uint64_t ptr, RustB
 #endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_CARRY_OUT
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_CARRY_OUT
-RustBuffer uniffi_farsiding_bindings_fn_method_book_carry_out(uint64_t ptr, RustBuffer visits, RustBuffer photos, RustCallStatus *_Nonnull out_status
+RustBuffer uniffi_farsiding_bindings_fn_method_book_carry_out(uint64_t ptr, RustBuffer visits, RustCallStatus *_Nonnull out_status
+);
+#endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_CARRY_PHOTO
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_CARRY_PHOTO
+void uniffi_farsiding_bindings_fn_method_book_carry_photo(uint64_t ptr, RustBuffer bytes, RustCallStatus *_Nonnull out_status
 );
 #endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_DEVICE
@@ -782,6 +787,12 @@ uint16_t uniffi_farsiding_bindings_checksum_method_book_carry_in(void
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_CARRY_OUT
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_CARRY_OUT
 uint16_t uniffi_farsiding_bindings_checksum_method_book_carry_out(void
+
+);
+#endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_CARRY_PHOTO
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_CARRY_PHOTO
+uint16_t uniffi_farsiding_bindings_checksum_method_book_carry_photo(void
 
 );
 #endif

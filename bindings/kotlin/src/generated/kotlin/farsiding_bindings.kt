@@ -662,6 +662,8 @@ internal object IntegrityCheckingUniffiLib {
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_carry_out(
     ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_carry_photo(
+    ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_device(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_drafts(
@@ -756,8 +758,10 @@ external fun uniffi_farsiding_bindings_fn_method_book_carried_photo(`ptr`: Long,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_carry_in(`ptr`: Long,`file`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_carry_out(`ptr`: Long,`visits`: RustBuffer.ByValue,`photos`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+external fun uniffi_farsiding_bindings_fn_method_book_carry_out(`ptr`: Long,`visits`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_carry_photo(`ptr`: Long,`bytes`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): Unit
 external fun uniffi_farsiding_bindings_fn_method_book_device(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_drafts(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
@@ -978,7 +982,10 @@ private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
     if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 6974) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 14367) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 23899) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 63051) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_device() != 9324) {
@@ -1569,13 +1576,21 @@ public interface BookInterface {
     fun `carryIn`(`file`: kotlin.ByteArray): kotlin.String
 
     /**
-     * Writes visits with their cars, sites and people into a carry file, and with the photographs given.
+     * Writes visits with their cars, sites and people into a carry file, with the photographs handed to
+     * `carry_photo` since the last one.
      *
      * # Errors
-     * `WrongCall` for an unknown visit, for more than a carry file holds, or for bytes that are no
-     * photograph known here.
+     * `WrongCall` for an unknown visit.
      */
-    fun `carryOut`(`visits`: List<kotlin.String>, `photos`: List<Picture>): kotlin.ByteArray
+    fun `carryOut`(`visits`: List<kotlin.String>): kotlin.ByteArray
+
+    /**
+     * Takes a photograph's exact bytes for the next carry file, one at a time.
+     *
+     * # Errors
+     * `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
+     */
+    fun `carryPhoto`(`bytes`: kotlin.ByteArray)
 
     /**
      * This device: its public key in hexadecimal.
@@ -1992,23 +2007,42 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Writes visits with their cars, sites and people into a carry file, and with the photographs given.
+     * Writes visits with their cars, sites and people into a carry file, with the photographs handed to
+     * `carry_photo` since the last one.
      *
      * # Errors
-     * `WrongCall` for an unknown visit, for more than a carry file holds, or for bytes that are no
-     * photograph known here.
+     * `WrongCall` for an unknown visit.
      */
-    @Throws(Trouble::class)override fun `carryOut`(`visits`: List<kotlin.String>, `photos`: List<Picture>): kotlin.ByteArray {
+    @Throws(Trouble::class)override fun `carryOut`(`visits`: List<kotlin.String>): kotlin.ByteArray {
             return FfiConverterByteArray.lift(
     callWithHandle {
     uniffiRustCallWithError(Trouble) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_out(
         it,
-        FfiConverterSequenceString.lower(`visits`),FfiConverterSequenceTypePicture.lower(`photos`),_status)
+        FfiConverterSequenceString.lower(`visits`),_status)
 }
     }
     )
     }
+
+
+
+    /**
+     * Takes a photograph's exact bytes for the next carry file, one at a time.
+     *
+     * # Errors
+     * `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
+     */
+    @Throws(Trouble::class)override fun `carryPhoto`(`bytes`: kotlin.ByteArray)
+        =
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_photo(
+        it,
+        FfiConverterByteArray.lower(`bytes`),_status)
+}
+    }
+
 
 
 
@@ -2686,7 +2720,7 @@ public object FfiConverterTypeBook: FfiConverter<Book, Long> {
 
 
 /**
- * A photograph's exact bytes on their way into or out of a carry file.
+ * A photograph's exact bytes out of a carry file.
  */
 data class Picture (
     /**
@@ -3148,34 +3182,6 @@ public object FfiConverterSequenceString: FfiConverterRustBuffer<List<kotlin.Str
         buf.putInt(value.size)
         value.iterator().forEach {
             FfiConverterString.write(it, buf)
-        }
-    }
-}
-
-
-
-
-/**
- * @suppress
- */
-public object FfiConverterSequenceTypePicture: FfiConverterRustBuffer<List<Picture>> {
-    override fun read(buf: ByteBuffer): List<Picture> {
-        val len = buf.getInt()
-        return List<Picture>(len) {
-            FfiConverterTypePicture.read(buf)
-        }
-    }
-
-    override fun allocationSize(value: List<Picture>): ULong {
-        val sizeForLength = 4UL
-        val sizeForItems = value.map { FfiConverterTypePicture.allocationSize(it) }.sum()
-        return sizeForLength + sizeForItems
-    }
-
-    override fun write(value: List<Picture>, buf: ByteBuffer) {
-        buf.putInt(value.size)
-        value.iterator().forEach {
-            FfiConverterTypePicture.write(it, buf)
         }
     }
 }
