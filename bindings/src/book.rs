@@ -33,9 +33,11 @@ struct State {
     /// Photographs of the last carry file that the shell has not taken yet, last first.
     carried: Vec<CarriedPhoto>,
     watch: Option<LogWatch>,
+    /// Photographs for the next carry file.
+    to_carry: Vec<CarriedPhoto>,
 }
 
-/// A photograph's exact bytes on their way into or out of a carry file.
+/// A photograph's exact bytes out of a carry file.
 #[derive(Debug, Clone, PartialEq, Eq, uniffi::Record)]
 pub struct Picture {
     /// Media type, such as `image/jpeg`.
@@ -83,6 +85,7 @@ impl Book {
                 gathered,
                 session: None,
                 carried: Vec::new(),
+                to_carry: Vec::new(),
                 watch: None,
             }),
         })
@@ -214,6 +217,27 @@ impl Book {
     pub fn visits(&self) -> Result<String, Trouble> {
         let state = self.state();
         Ok(serde_json::to_string(&state.gathered.rows(&state.procedures))?)
+    }
+
+    /// Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
+    /// JSON. What a phone shows first.
+    ///
+    /// # Errors
+    /// None today.
+    pub fn standing(&self) -> Result<String, Trouble> {
+        let state = self.state();
+        Ok(serde_json::to_string(&state.gathered.standing(&state.procedures))?)
+    }
+
+    /// How many stays are over, and rows of at most `most` of them after the first `from`, begun last
+    /// first. JSON: `{of, rows}`.
+    ///
+    /// # Errors
+    /// None today.
+    pub fn over(&self, from: u32, most: u32) -> Result<String, Trouble> {
+        let state = self.state();
+        let (of, rows) = state.gathered.over(from as usize, most as usize, &state.procedures);
+        Ok(json!({ "of": of, "rows": rows }).to_string())
     }
 
     /// Rows of stays whose car number, seal number or spot contains `text`, as JSON.
@@ -504,21 +528,32 @@ impl Book {
         Ok(Value::Array(photos.iter().map(named).collect()).to_string())
     }
 
-    /// Writes visits with their cars, sites and people into a carry file, and with the photographs given.
+    /// Takes a photograph's exact bytes for the next carry file, one at a time.
     ///
     /// # Errors
-    /// `WrongCall` for an unknown visit, for more than a carry file holds, or for bytes that are no
-    /// photograph known here.
-    pub fn carry_out(&self, visits: Vec<String>, photos: Vec<Picture>) -> Result<Vec<u8>, Trouble> {
-        let state = self.state();
-        if photos.iter().map(|photo| photo.bytes.len()).sum::<usize>() > MOST_CARRIED_BYTES {
+    /// `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
+    pub fn carry_photo(&self, bytes: Vec<u8>) -> Result<(), Trouble> {
+        let mut state = self.state();
+        let Some(known) = state.book.store().photo(Digest::of(&bytes))? else {
+            return Err(wrong("these bytes are no photograph that was taken"));
+        };
+        if state.to_carry.iter().map(|photo| photo.bytes.len()).sum::<usize>() + bytes.len()
+            > MOST_CARRIED_BYTES
+        {
             return Err(wrong(format!("photographs beyond {MOST_CARRIED_BYTES} bytes do not fit")));
         }
-        for photo in &photos {
-            if state.book.store().photo(Digest::of(&photo.bytes))?.is_none() {
-                return Err(wrong("these bytes are no photograph that was taken"));
-            }
-        }
+        state.to_carry.push(CarriedPhoto { media: known.media, bytes });
+        Ok(())
+    }
+
+    /// Writes visits with their cars, sites and people into a carry file, with the photographs handed to
+    /// `carry_photo` since the last one.
+    ///
+    /// # Errors
+    /// `WrongCall` for an unknown visit.
+    pub fn carry_out(&self, visits: Vec<String>) -> Result<Vec<u8>, Trouble> {
+        let mut state = self.state();
+        let photos = std::mem::take(&mut state.to_carry);
         let wanted = visits.iter().map(|v| read_visit(v)).collect::<Result<Vec<_>, _>>()?;
         let mut subjects = Vec::new();
         for subject in state.book.store().subjects()? {
@@ -530,8 +565,7 @@ impl Book {
                 subjects.push(subject);
             }
         }
-        let photos = photos.into_iter().map(|Picture { media, bytes }| CarriedPhoto { media, bytes });
-        Ok(state.book.carry_out(&subjects, photos.collect())?)
+        Ok(state.book.carry_out(&subjects, photos)?)
     }
 
     /// Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
@@ -662,9 +696,8 @@ impl State {
         if wanted.is_empty() {
             return Vec::new();
         }
-        let rows = self.gathered.rows(&self.procedures);
-        rows.into_iter()
-            .filter(|row| self.gathered.entries_of(&row.visits).any(|(_, entry)| says(&entry.body.says)))
-            .collect()
+        let spoken_of =
+            |stay: &[VisitId]| self.gathered.entries_of(stay).any(|(_, entry)| says(&entry.body.says));
+        self.gathered.rows_where(&self.procedures, spoken_of)
     }
 }

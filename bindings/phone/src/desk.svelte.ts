@@ -13,7 +13,11 @@ import { Syncer, office, type SyncState } from "./field/sync";
 export class Desk {
   standing = $state<Standing>({ is: "starting" });
   settings = $state<Settings>(readSettings());
+  /** Cars that stand here, or of which the office lacks something. */
   rows = $state.raw<Row[] | null>(null);
+  /** The others: how many, and as many of them as somebody looked at. */
+  over = $state.raw<{ of: number; rows: Row[] }>({ of: 0, rows: [] });
+  #looked_at = 0;
   view = $state.raw<VisitView | null>(null);
   /** Begun from the copy kept for the emergency card, which must not wait for anything. */
   sites = $state.raw<SiteView[]>(readCard());
@@ -68,8 +72,9 @@ export class Desk {
     if (this.standing.is !== "ready") return;
     await this.attempt(async () => {
       const began = performance.now();
-      const [rows, sites, people, status] = await Promise.all([this.calls.visits().finally(() => performance.measure("listed", { start: began })), this.calls.sites(), this.calls.people(), this.calls.status()]);
+      const [rows, over, sites, people, status] = await Promise.all([this.calls.standing(), this.calls.over(0, this.#looked_at).finally(() => performance.measure("listed", { start: began })), this.calls.sites(), this.calls.people(), this.calls.status()]);
       this.rows = JSON.parse(rows) as Row[];
+      this.over = JSON.parse(over) as Desk["over"];
       this.sites = Object.values(JSON.parse(sites) as Record<string, SiteView>); // by id
       keepCard(this.sites);
       this.people = JSON.parse(people) as Person[];
@@ -78,6 +83,10 @@ export class Desk {
       if (this.#visit) await this.#read(this.#visit);
     });
     this.room = await roomNow();
+  }
+  async lookAtOver(most: number): Promise<void> {
+    this.#looked_at = most;
+    await this.attempt(async () => { this.over = JSON.parse(await this.calls.over(0, most)) as Desk["over"]; });
   }
   async find(text: string): Promise<Row[]> {
     return (await this.attempt(async () => JSON.parse(await this.calls.find(text)) as Row[])) ?? [];

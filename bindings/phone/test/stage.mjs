@@ -20,5 +20,17 @@ export async function serve(folder, answer = () => false) {
   await new Promise((up) => server.listen(0, "127.0.0.1", up));
   return { url: `http://127.0.0.1:${server.address().port}/app/`, close: () => new Promise((down) => { server.closeAllConnections(); server.close(down); }) };
 }
-export const launch = () => chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium" });
+/** A browser whose windows promise to keep what they are given, as an installed app's do: without that the app records nothing. */
+export async function launch() {
+  const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium" });
+  const side = await browser.newBrowserCDPSession(), plain = browser.newContext.bind(browser);
+  browser.newContext = async (options) => {
+    const context = await plain(options), page = await context.newPage(), own = await context.newCDPSession(page);
+    const { targetInfo } = await own.send("Target.getTargetInfo");
+    await side.send("Browser.grantPermissions", { permissions: ["durableStorage"], browserContextId: targetInfo.browserContextId });
+    await page.close();
+    return context;
+  };
+  return browser;
+}
 export const folder = (name) => fileURLToPath(new URL(`../${name}`, import.meta.url));

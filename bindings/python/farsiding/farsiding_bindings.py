@@ -496,9 +496,11 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_carried_photo() != 24168:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 41299:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 6974:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 18021:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 23899:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 63051:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_device() != 9324:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
@@ -510,9 +512,15 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_find() != 24144:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_log_receive() != 56512:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_log_request() != 60942:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_new_site() != 47209:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_open_visit() != 37032:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_over() != 52897:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_pass_over() != 42777:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
@@ -540,7 +548,9 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_sites() != 32737:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_status() != 14768:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_standing() != 2301:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_status() != 61795:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 48943:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
@@ -884,10 +894,15 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_in.restype = _UniffiRu
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_out.argtypes = (
     ctypes.c_uint64,
     _UniffiRustBuffer,
-    _UniffiRustBuffer,
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_out.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_photo.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_photo.restype = None
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_device.argtypes = (
     ctypes.c_uint64,
     ctypes.POINTER(_UniffiRustCallStatus),
@@ -918,6 +933,17 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_find.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_find.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_receive.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_receive.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_request.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_request.restype = _UniffiRustBuffer
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_new_site.argtypes = (
     ctypes.c_uint64,
     ctypes.POINTER(_UniffiRustCallStatus),
@@ -930,6 +956,13 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_open_visit.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_open_visit.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_over.argtypes = (
+    ctypes.c_uint64,
+    ctypes.c_uint32,
+    ctypes.c_uint32,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_over.restype = _UniffiRustBuffer
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_pass_over.argtypes = (
     ctypes.c_uint64,
     _UniffiRustBuffer,
@@ -1022,6 +1055,11 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_sites.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_sites.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_standing.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_standing.restype = _UniffiRustBuffer
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_status.argtypes = (
     ctypes.c_uint64,
     ctypes.POINTER(_UniffiRustCallStatus),
@@ -1099,6 +1137,9 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_in.restype = cty
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_out.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_out.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_photo.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_photo.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_device.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_device.restype = ctypes.c_uint16
@@ -1114,12 +1155,21 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_enrolled.restype = cty
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_find.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_find.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_log_receive.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_log_receive.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_log_request.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_log_request.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_new_site.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_new_site.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_open_visit.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_open_visit.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_over.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_over.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_pass_over.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_pass_over.restype = ctypes.c_uint16
@@ -1159,6 +1209,9 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_show.restype = ctypes.
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_sites.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_sites.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_standing.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_standing.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_status.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_status.restype = ctypes.c_uint16
@@ -1306,7 +1359,7 @@ class _UniffiFfiConverterBytes(_UniffiConverterRustBuffer):
 @dataclass
 class Picture:
     """
-    A photograph's exact bytes on their way into or out of a carry file.
+    A photograph's exact bytes out of a carry file.
 """
     def __init__(self, *, media:str, bytes:bytes):
         self.media = media
@@ -1685,28 +1738,43 @@ class _UniffiFfiConverterOptionalTypePicture(_UniffiConverterRustBuffer):
         else:
             raise InternalError("Unexpected flag byte for optional type")
 
-class _UniffiFfiConverterSequenceTypePicture(_UniffiConverterRustBuffer):
+class _UniffiFfiConverterOptionalBytes(_UniffiConverterRustBuffer):
     @classmethod
     def check_lower(cls, value):
-        for item in value:
-            _UniffiFfiConverterTypePicture.check_lower(item)
+        if value is not None:
+            _UniffiFfiConverterBytes.check_lower(value)
 
     @classmethod
     def write(cls, value, buf):
-        items = len(value)
-        buf.write_i32(items)
-        for item in value:
-            _UniffiFfiConverterTypePicture.write(item, buf)
+        if value is None:
+            buf.write_u8(0)
+            return
+
+        buf.write_u8(1)
+        _UniffiFfiConverterBytes.write(value, buf)
 
     @classmethod
     def read(cls, buf):
-        count = buf.read_i32()
-        if count < 0:
-            raise InternalError("Unexpected negative sequence length")
+        flag = buf.read_u8()
+        if flag == 0:
+            return None
+        elif flag == 1:
+            return _UniffiFfiConverterBytes.read(buf)
+        else:
+            raise InternalError("Unexpected flag byte for optional type")
 
-        return [
-            _UniffiFfiConverterTypePicture.read(buf) for i in range(count)
-        ]
+class _UniffiFfiConverterUInt32(_UniffiConverterPrimitiveInt):
+    CLASS_NAME = "u32"
+    VALUE_MIN = 0
+    VALUE_MAX = 2**32
+
+    @staticmethod
+    def read(buf):
+        return buf.read_u32()
+
+    @staticmethod
+    def write(value, buf):
+        buf.write_u32(value)
 
 class _UniffiFfiConverterUInt64(_UniffiConverterPrimitiveInt):
     CLASS_NAME = "u64"
@@ -1766,19 +1834,28 @@ class BookProtocol(typing.Protocol):
         raise NotImplementedError
     def carry_in(self, file: bytes) -> str:
         """
-        Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+        Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
         to be had from `carried_photo`.
 
         # Errors
         `Refused` when it is none.
 """
         raise NotImplementedError
-    def carry_out(self, visits: typing.List[str],photos: typing.List[Picture]) -> bytes:
+    def carry_out(self, visits: typing.List[str]) -> bytes:
         """
-        Writes visits with their cars, sites and people into a carry file, and with the photographs given.
+        Writes visits with their cars, sites and people into a carry file, with the photographs handed to
+        `carry_photo` since the last one.
 
         # Errors
-        `WrongCall` for an unknown visit or for more than a carry file holds.
+        `WrongCall` for an unknown visit.
+"""
+        raise NotImplementedError
+    def carry_photo(self, bytes: bytes) -> None:
+        """
+        Takes a photograph's exact bytes for the next carry file, one at a time.
+
+        # Errors
+        `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
 """
         raise NotImplementedError
     def device(self, ) -> str:
@@ -1815,6 +1892,24 @@ class BookProtocol(typing.Protocol):
         None today.
 """
         raise NotImplementedError
+    def log_receive(self, reply: bytes) -> str:
+        """
+        Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
+        [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
+
+        # Errors
+        `NotTheOffice` for anything the organisation did not sign; `log_request` may be called again.
+"""
+        raise NotImplementedError
+    def log_request(self, ) -> typing.Optional[bytes]:
+        """
+        The next request's body for the office's log address, after a sync; nothing when there is nothing to
+        ask. Call again after `log_receive` says more is to come, or when a reply got lost.
+
+        # Errors
+        `NotEnrolled`.
+"""
+        raise NotImplementedError
     def new_site(self, ) -> str:
         """
         A new site's id, for its first entry.
@@ -1827,6 +1922,15 @@ class BookProtocol(typing.Protocol):
 
         # Errors
         `WrongCall` for other JSON, `NotStored` when the disk refuses.
+"""
+        raise NotImplementedError
+    def over(self, _from: int,most: int) -> str:
+        """
+        How many stays are over, and rows of at most `most` of them after the first `from`, begun last
+        first. JSON: `{of, rows}`.
+
+        # Errors
+        None today.
 """
         raise NotImplementedError
     def pass_over(self, visit: str,blocker: str,why: str,operator: str) -> typing.List[str]:
@@ -1937,9 +2041,19 @@ class BookProtocol(typing.Protocol):
         None today.
 """
         raise NotImplementedError
+    def standing(self, ) -> str:
+        """
+        Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
+        JSON. What a phone shows first.
+
+        # Errors
+        None today.
+"""
+        raise NotImplementedError
     def status(self, ) -> str:
         """
-        How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+        How this device stands: what only it has, whether it is enrolled, its clock, how the office's log
+        stands, as JSON.
 
         # Errors
         `NotStored` when the disk cannot be read.
@@ -2098,7 +2212,7 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def carry_in(self, file: bytes) -> str:
         """
-        Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+        Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
         to be had from `carried_photo`.
 
         # Errors
@@ -2118,27 +2232,46 @@ class Book(BookProtocol):
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
-    def carry_out(self, visits: typing.List[str],photos: typing.List[Picture]) -> bytes:
+    def carry_out(self, visits: typing.List[str]) -> bytes:
         """
-        Writes visits with their cars, sites and people into a carry file, and with the photographs given.
+        Writes visits with their cars, sites and people into a carry file, with the photographs handed to
+        `carry_photo` since the last one.
 
         # Errors
-        `WrongCall` for an unknown visit or for more than a carry file holds.
+        `WrongCall` for an unknown visit.
 """
 
         _UniffiFfiConverterSequenceString.check_lower(visits)
-
-        _UniffiFfiConverterSequenceTypePicture.check_lower(photos)
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
             _UniffiFfiConverterSequenceString.lower(visits),
-            _UniffiFfiConverterSequenceTypePicture.lower(photos),
         )
         _uniffi_lift_return = _UniffiFfiConverterBytes.lift
         _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_out,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def carry_photo(self, bytes: bytes) -> None:
+        """
+        Takes a photograph's exact bytes for the next carry file, one at a time.
+
+        # Errors
+        `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
+"""
+
+        _UniffiFfiConverterBytes.check_lower(bytes)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterBytes.lower(bytes),
+        )
+        _uniffi_lift_return = lambda val: None
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_photo,
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
@@ -2241,6 +2374,47 @@ class Book(BookProtocol):
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
+    def log_receive(self, reply: bytes) -> str:
+        """
+        Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
+        [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
+
+        # Errors
+        `NotTheOffice` for anything the organisation did not sign; `log_request` may be called again.
+"""
+
+        _UniffiFfiConverterBytes.check_lower(reply)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterBytes.lower(reply),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_receive,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def log_request(self, ) -> typing.Optional[bytes]:
+        """
+        The next request's body for the office's log address, after a sync; nothing when there is nothing to
+        ask. Call again after `log_receive` says more is to come, or when a reply got lost.
+
+        # Errors
+        `NotEnrolled`.
+"""
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterOptionalBytes.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_request,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
     def new_site(self, ) -> str:
         """
         A new site's id, for its first entry.
@@ -2278,6 +2452,31 @@ class Book(BookProtocol):
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_open_visit,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def over(self, _from: int,most: int) -> str:
+        """
+        How many stays are over, and rows of at most `most` of them after the first `from`, begun last
+        first. JSON: `{of, rows}`.
+
+        # Errors
+        None today.
+"""
+
+        _UniffiFfiConverterUInt32.check_lower(_from)
+
+        _UniffiFfiConverterUInt32.check_lower(most)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterUInt32.lower(_from),
+            _UniffiFfiConverterUInt32.lower(most),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_over,
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
@@ -2600,9 +2799,29 @@ class Book(BookProtocol):
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
+    def standing(self, ) -> str:
+        """
+        Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
+        JSON. What a phone shows first.
+
+        # Errors
+        None today.
+"""
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_standing,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
     def status(self, ) -> str:
         """
-        How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+        How this device stands: what only it has, whether it is enrolled, its clock, how the office's log
+        stands, as JSON.
 
         # Errors
         `NotStored` when the disk cannot be read.

@@ -324,8 +324,13 @@ const DEFINITIONS = {
       hasRustCallStatus: true,
     },
     "uniffi_farsiding_bindings_fn_method_book_carry_out": {
-      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer],
+      args: [FfiType.Handle, FfiType.RustBuffer],
       ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_carry_photo": {
+      args: [FfiType.Handle, FfiType.RustBuffer],
+      ret: FfiType.Void,
       hasRustCallStatus: true,
     },
     "uniffi_farsiding_bindings_fn_method_book_device": {
@@ -353,6 +358,16 @@ const DEFINITIONS = {
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
+    "uniffi_farsiding_bindings_fn_method_book_log_receive": {
+      args: [FfiType.Handle, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_log_request": {
+      args: [FfiType.Handle],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
     "uniffi_farsiding_bindings_fn_method_book_new_site": {
       args: [FfiType.Handle],
       ret: FfiType.RustBuffer,
@@ -360,6 +375,11 @@ const DEFINITIONS = {
     },
     "uniffi_farsiding_bindings_fn_method_book_open_visit": {
       args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_over": {
+      args: [FfiType.Handle, FfiType.UInt32, FfiType.UInt32],
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
@@ -424,6 +444,11 @@ const DEFINITIONS = {
       hasRustCallStatus: true,
     },
     "uniffi_farsiding_bindings_fn_method_book_sites": {
+      args: [FfiType.Handle],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_standing": {
       args: [FfiType.Handle],
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
@@ -523,6 +548,11 @@ const DEFINITIONS = {
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
     },
+    "uniffi_farsiding_bindings_checksum_method_book_carry_photo": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
     "uniffi_farsiding_bindings_checksum_method_book_device": {
       args: [],
       ret: FfiType.UInt16,
@@ -548,12 +578,27 @@ const DEFINITIONS = {
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
     },
+    "uniffi_farsiding_bindings_checksum_method_book_log_receive": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_log_request": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
     "uniffi_farsiding_bindings_checksum_method_book_new_site": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
     },
     "uniffi_farsiding_bindings_checksum_method_book_open_visit": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_over": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
@@ -619,6 +664,11 @@ const DEFINITIONS = {
       hasRustCallStatus: false,
     },
     "uniffi_farsiding_bindings_checksum_method_book_sites": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_standing": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
@@ -740,14 +790,18 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_fn_method_book_append(uniffiSelf: bigint, subject: Uint8Array, drafts: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_carried_photo(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_carry_in(uniffiSelf: bigint, file: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
-    uniffi_farsiding_bindings_fn_method_book_carry_out(uniffiSelf: bigint, visits: Uint8Array, photos: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_carry_out(uniffiSelf: bigint, visits: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_carry_photo(uniffiSelf: bigint, bytes: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
     uniffi_farsiding_bindings_fn_method_book_device(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_drafts(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_enrol_request(uniffiSelf: bigint, code: Uint8Array, name: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_enrolled(uniffiSelf: bigint, organisationKey: Uint8Array, certificate: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
     uniffi_farsiding_bindings_fn_method_book_find(uniffiSelf: bigint, text: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_log_receive(uniffiSelf: bigint, reply: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_log_request(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_new_site(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_open_visit(uniffiSelf: bigint, opening: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_over(uniffiSelf: bigint, from: number, most: number, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_pass_over(uniffiSelf: bigint, visit: Uint8Array, blocker: Uint8Array, why: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_pass_request(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_people(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
@@ -761,6 +815,7 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_fn_method_book_settle(uniffiSelf: bigint, visit: Uint8Array, keeps: Uint8Array, why: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_show(uniffiSelf: bigint, visit: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_sites(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_standing(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_status(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_sync_receive(uniffiSelf: bigint, reply: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_sync_request(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
@@ -780,13 +835,17 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_checksum_method_book_carried_photo(): number;
     uniffi_farsiding_bindings_checksum_method_book_carry_in(): number;
     uniffi_farsiding_bindings_checksum_method_book_carry_out(): number;
+    uniffi_farsiding_bindings_checksum_method_book_carry_photo(): number;
     uniffi_farsiding_bindings_checksum_method_book_device(): number;
     uniffi_farsiding_bindings_checksum_method_book_drafts(): number;
     uniffi_farsiding_bindings_checksum_method_book_enrol_request(): number;
     uniffi_farsiding_bindings_checksum_method_book_enrolled(): number;
     uniffi_farsiding_bindings_checksum_method_book_find(): number;
+    uniffi_farsiding_bindings_checksum_method_book_log_receive(): number;
+    uniffi_farsiding_bindings_checksum_method_book_log_request(): number;
     uniffi_farsiding_bindings_checksum_method_book_new_site(): number;
     uniffi_farsiding_bindings_checksum_method_book_open_visit(): number;
+    uniffi_farsiding_bindings_checksum_method_book_over(): number;
     uniffi_farsiding_bindings_checksum_method_book_pass_over(): number;
     uniffi_farsiding_bindings_checksum_method_book_pass_request(): number;
     uniffi_farsiding_bindings_checksum_method_book_people(): number;
@@ -800,6 +859,7 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_checksum_method_book_settle(): number;
     uniffi_farsiding_bindings_checksum_method_book_show(): number;
     uniffi_farsiding_bindings_checksum_method_book_sites(): number;
+    uniffi_farsiding_bindings_checksum_method_book_standing(): number;
     uniffi_farsiding_bindings_checksum_method_book_status(): number;
     uniffi_farsiding_bindings_checksum_method_book_sync_receive(): number;
     uniffi_farsiding_bindings_checksum_method_book_sync_request(): number;

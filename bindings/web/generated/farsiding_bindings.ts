@@ -5,7 +5,7 @@
 import nativeModule from "./farsiding_bindings-ffi";
 import { type UniffiRustFutureContinuationCallback, type UniffiForeignFutureDroppedCallback, type UniffiForeignFutureDroppedCallbackStruct,
 } from "./farsiding_bindings-ffi";
-import { type FfiConverter, type UniffiByteArray, type UniffiGcObject, type UniffiHandle, type UniffiObjectFactory, AbstractFfiConverterByteArray, Cursor, FfiConverterArray, FfiConverterBool, FfiConverterFloat64, FfiConverterObject, FfiConverterOptional, FfiConverterUInt64, FfiConverterUInt8, FfiConverterUint8Array, RustBuffer, UniffiAbstractObject, UniffiError, UniffiInternalError, UniffiRustCaller, destructorGuardSymbol, pointerLiteralSymbol, uniffiCreateFfiConverterString, uniffiCreateRecord, uniffiRustCallAsync, uniffiTypeNameSymbol, variantOrdinalSymbol,
+import { type FfiConverter, type UniffiByteArray, type UniffiGcObject, type UniffiHandle, type UniffiObjectFactory, AbstractFfiConverterByteArray, Cursor, FfiConverterArray, FfiConverterBool, FfiConverterFloat64, FfiConverterObject, FfiConverterOptional, FfiConverterUInt32, FfiConverterUInt64, FfiConverterUInt8, FfiConverterUint8Array, RustBuffer, UniffiAbstractObject, UniffiError, UniffiInternalError, UniffiRustCaller, destructorGuardSymbol, pointerLiteralSymbol, uniffiCreateFfiConverterString, uniffiCreateRecord, uniffiRustCallAsync, uniffiTypeNameSymbol, variantOrdinalSymbol,
 } from "@ubjs/core";
 const uniffiCaller = new UniffiRustCaller(() => ({ code: 0 }));
 
@@ -170,7 +170,7 @@ const stringConverter = (() => {
 const FfiConverterString = uniffiCreateFfiConverterString(stringConverter);
 
 /**
- * A photograph's exact bytes on their way into or out of a carry file.
+ * A photograph's exact bytes out of a carry file.
  */
 export type Picture = {
     /**
@@ -760,7 +760,7 @@ export interface BookLike {
  */
     carriedPhoto(): Picture | undefined;
 /**
- * Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+ * Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
  * to be had from `carried_photo`.
  *
  * # Errors
@@ -768,12 +768,20 @@ export interface BookLike {
  */
     carryIn(file: Uint8Array) /*throws*/: string;
 /**
- * Writes visits with their cars, sites and people into a carry file, and with the photographs given.
+ * Writes visits with their cars, sites and people into a carry file, with the photographs handed to
+ * `carry_photo` since the last one.
  *
  * # Errors
- * `WrongCall` for an unknown visit or for more than a carry file holds.
+ * `WrongCall` for an unknown visit.
  */
-    carryOut(visits: Array<string>, photos: Array<Picture>) /*throws*/: Uint8Array;
+    carryOut(visits: Array<string>) /*throws*/: Uint8Array;
+/**
+ * Takes a photograph's exact bytes for the next carry file, one at a time.
+ *
+ * # Errors
+ * `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
+ */
+    carryPhoto(bytes: Uint8Array) /*throws*/: void;
 /**
  * This device: its public key in hexadecimal.
  */
@@ -804,6 +812,22 @@ export interface BookLike {
  */
     find(text: string) /*throws*/: string;
 /**
+ * Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
+ * [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
+ *
+ * # Errors
+ * `NotTheOffice` for anything the organisation did not sign; `log_request` may be called again.
+ */
+    logReceive(reply: Uint8Array) /*throws*/: string;
+/**
+ * The next request's body for the office's log address, after a sync; nothing when there is nothing to
+ * ask. Call again after `log_receive` says more is to come, or when a reply got lost.
+ *
+ * # Errors
+ * `NotEnrolled`.
+ */
+    logRequest() /*throws*/: Uint8Array | undefined;
+/**
  * A new site's id, for its first entry.
  */
     newSite(): string;
@@ -815,6 +839,14 @@ export interface BookLike {
  * `WrongCall` for other JSON, `NotStored` when the disk refuses.
  */
     openVisit(opening: string, operator: string) /*throws*/: string;
+/**
+ * How many stays are over, and rows of at most `most` of them after the first `from`, begun last
+ * first. JSON: `{of, rows}`.
+ *
+ * # Errors
+ * None today.
+ */
+    over(from: number, most: number) /*throws*/: string;
 /**
  * Passes over a blocker, with a reason that the record shows for ever.
  *
@@ -911,7 +943,16 @@ export interface BookLike {
  */
     sites() /*throws*/: string;
 /**
- * How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+ * Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
+ * JSON. What a phone shows first.
+ *
+ * # Errors
+ * None today.
+ */
+    standing() /*throws*/: string;
+/**
+ * How this device stands: what only it has, whether it is enrolled, its clock, how the office's log
+ * stands, as JSON.
  *
  * # Errors
  * `NotStored` when the disk cannot be read.
@@ -1056,7 +1097,7 @@ private constructor(pointer: UniffiHandle) {
     }
 
 /**
- * Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+ * Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
  * to be had from `carried_photo`.
  *
  * # Errors
@@ -1081,19 +1122,19 @@ private constructor(pointer: UniffiHandle) {
     }
 
 /**
- * Writes visits with their cars, sites and people into a carry file, and with the photographs given.
+ * Writes visits with their cars, sites and people into a carry file, with the photographs handed to
+ * `carry_photo` since the last one.
  *
  * # Errors
- * `WrongCall` for an unknown visit or for more than a carry file holds.
+ * `WrongCall` for an unknown visit.
  */
-    carryOut(visits: Array<string>, photos: Array<Picture>): Uint8Array /*throws*/ {
+    carryOut(visits: Array<string>): Uint8Array /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
             /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_carry_out(
                 uniffiTypeBookObjectFactory.clonePointer(this),
         FfiConverterSequenceString.lower(visits, nativeModule().rustbuffer_alloc),
-        FfiConverterSequenceTypePicture.lower(photos, nativeModule().rustbuffer_alloc),
                 callStatus);
             },
             /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
@@ -1103,6 +1144,23 @@ private constructor(pointer: UniffiHandle) {
     } finally {
         nativeModule().rustbuffer_free(__rb);
     }
+    }
+
+/**
+ * Takes a photograph's exact bytes for the next carry file, one at a time.
+ *
+ * # Errors
+ * `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
+ */
+    carryPhoto(bytes: Uint8Array): void /*throws*/ {uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_carry_photo(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterUint8Array.lower(bytes, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
     }
 
 /**
@@ -1211,6 +1269,55 @@ private constructor(pointer: UniffiHandle) {
     }
 
 /**
+ * Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
+ * [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
+ *
+ * # Errors
+ * `NotTheOffice` for anything the organisation did not sign; `log_request` may be called again.
+ */
+    logReceive(reply: Uint8Array): string /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_log_receive(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterUint8Array.lower(reply, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * The next request's body for the office's log address, after a sync; nothing when there is nothing to
+ * ask. Call again after `log_receive` says more is to come, or when a reply got lost.
+ *
+ * # Errors
+ * `NotEnrolled`.
+ */
+    logRequest(): Uint8Array | undefined /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_log_request(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterOptionalBytes.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
  * A new site's id, for its first entry.
  */
     newSite(): string {
@@ -1244,6 +1351,32 @@ private constructor(pointer: UniffiHandle) {
                 uniffiTypeBookObjectFactory.clonePointer(this),
         FfiConverterString.lower(opening, nativeModule().rustbuffer_alloc),
         FfiConverterString.lower(operator, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * How many stays are over, and rows of at most `most` of them after the first `from`, begun last
+ * first. JSON: `{of, rows}`.
+ *
+ * # Errors
+ * None today.
+ */
+    over(from: number, most: number): string /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_over(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterUInt32.lower(from, nativeModule().rustbuffer_alloc),
+        FfiConverterUInt32.lower(most, nativeModule().rustbuffer_alloc),
                 callStatus);
             },
             /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
@@ -1579,7 +1712,32 @@ private constructor(pointer: UniffiHandle) {
     }
 
 /**
- * How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+ * Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
+ * JSON. What a phone shows first.
+ *
+ * # Errors
+ * None today.
+ */
+    standing(): string /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_standing(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * How this device stands: what only it has, whether it is enrolled, its clock, how the office's log
+ * stands, as JSON.
  *
  * # Errors
  * `NotStored` when the disk cannot be read.
@@ -1829,8 +1987,8 @@ const FfiConverterSequenceString = new FfiConverterArray(FfiConverterString);
 // FfiConverter for Picture | undefined
 const FfiConverterOptionalTypePicture = new FfiConverterOptional(FfiConverterTypePicture);
 
-// FfiConverter for Array<Picture>
-const FfiConverterSequenceTypePicture = new FfiConverterArray(FfiConverterTypePicture);
+// FfiConverter for Uint8Array | undefined
+const FfiConverterOptionalBytes = new FfiConverterOptional(FfiConverterUint8Array);
 
 
 /**
@@ -1878,11 +2036,14 @@ function uniffiEnsureInitialized() {
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carried_photo() !== 24168) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carried_photo");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_in() !== 41299) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_in() !== 6974) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carry_in");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_out() !== 18021) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_out() !== 23899) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carry_out");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_photo() !== 63051) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carry_photo");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_device() !== 9324) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_device");
@@ -1899,11 +2060,20 @@ function uniffiEnsureInitialized() {
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_find() !== 24144) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_find");
     }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_log_receive() !== 56512) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_log_receive");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_log_request() !== 60942) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_log_request");
+    }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_new_site() !== 47209) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_new_site");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_open_visit() !== 37032) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_open_visit");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_over() !== 52897) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_over");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_pass_over() !== 42777) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_pass_over");
@@ -1944,7 +2114,10 @@ function uniffiEnsureInitialized() {
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sites() !== 32737) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_sites");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_status() !== 14768) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_standing() !== 2301) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_standing");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_status() !== 61795) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_status");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_receive() !== 48943) {

@@ -35,12 +35,21 @@ pub struct Gathered {
     stays: Vec<Vec<VisitId>>,
     /// Rows whose digest no longer fits their bytes, by name.
     pub damaged: Vec<String>,
-    /// How each stay says it was opened.
-    openings: RefCell<BTreeMap<Vec<VisitId>, Option<Opened>>>,
+    outlines: RefCell<BTreeMap<Vec<VisitId>, Outline>>,
     /// Rows of stays that are over: they change only when something they were folded from does.
     finished: RefCell<BTreeMap<Vec<VisitId>, Row>>,
     /// What formulas made, since the open car is folded after every entry.
     formulas: Formulas,
+}
+
+/// What is known of a stay without folding it.
+#[derive(Debug)]
+struct Outline {
+    opened: Option<Opened>,
+    released: bool,
+    /// Whether the office has receipted every entry.
+    receipted: bool,
+    since: Option<UtcMillis>,
 }
 
 /// What a fold is for.
@@ -165,7 +174,7 @@ impl Gathered {
     fn forget(&mut self, changed: &[Subject], all_rows: bool) {
         let changed: BTreeSet<Subject> = changed.iter().copied().collect();
         let changed_visit = |stay: &[VisitId]| stay.iter().any(|v| changed.contains(&Subject::Visit(*v)));
-        self.openings.borrow_mut().retain(|stay, _| !changed_visit(stay));
+        self.outlines.borrow_mut().retain(|stay, _| !changed_visit(stay));
         if all_rows {
             self.finished.borrow_mut().clear();
             return;
@@ -251,24 +260,34 @@ impl Gathered {
 
     /// How the stay now says it was opened.
     pub fn opened(&self, stay: &[VisitId]) -> Option<Opened> {
-        if let Some(opened) = self.openings.borrow().get(stay) {
-            return opened.clone();
-        }
-        let entries = self.entries_of(stay).map(|(_, entry)| entry);
-        let slots = Slots::fold(entries.filter(|entry| entry.body.slot == "opened"));
-        let opened = match slots.latest("opened").and_then(|item| item.claim) {
-            Some(Statement::Opened(opened)) => Some(opened.clone()),
-            _ => None,
-        };
-        self.openings.borrow_mut().insert(stay.to_vec(), opened.clone());
-        opened
+        self.outline(stay, |outline| outline.opened.clone())
     }
 
     /// Whether the car was released.
     pub fn is_released(&self, stay: &[VisitId]) -> bool {
-        let entries = self.entries_of(stay).map(|(_, entry)| entry);
-        let slots = Slots::fold(entries.filter(|entry| entry.body.slot == "released"));
-        slots.latest("released").is_some()
+        self.outline(stay, |outline| outline.released)
+    }
+
+    fn outline<T>(&self, stay: &[VisitId], wanted: impl Fn(&Outline) -> T) -> T {
+        if let Some(outline) = self.outlines.borrow().get(stay) {
+            return wanted(outline);
+        }
+        let entries = || self.entries_of(stay).map(|(_, entry)| entry);
+        let slots = |name: &'static str| Slots::fold(entries().filter(move |entry| entry.body.slot == name));
+        let opened = match slots("opened").latest("opened").and_then(|item| item.claim) {
+            Some(Statement::Opened(opened)) => Some(opened.clone()),
+            _ => None,
+        };
+        let kept = stay.iter().filter_map(|visit| self.visits.get(visit)).flatten();
+        let outline = Outline {
+            opened,
+            released: slots("released").latest("released").is_some(),
+            receipted: kept.map(|(_, receipted)| *receipted).all(|receipted| receipted),
+            since: entries().map(|entry| entry.body.when.corrected()).min(),
+        };
+        let answer = wanted(&outline);
+        self.outlines.borrow_mut().insert(stay.to_vec(), outline);
+        answer
     }
 
     fn fold(
@@ -308,6 +327,30 @@ impl Gathered {
             ..Context::at(self.now.unwrap_or(UtcMillis(0)), procedures)
         };
         view::fold(&recorded, &context)
+    }
+
+    /// Rows of the stays that are not over: the car stands, or the office has not receipted all of it. A
+    /// device that has seen a thousand cars folds a few.
+    pub fn standing(&self, procedures: &Procedures) -> Vec<Row> {
+        self.rows_where(procedures, |stay| !self.is_over(stay))
+    }
+
+    /// How many stays are over, and rows of some of them, begun last first.
+    pub fn over(&self, from: usize, most: usize, procedures: &Procedures) -> (usize, Vec<Row>) {
+        let mut over: Vec<&[VisitId]> =
+            self.stays.iter().map(Vec::as_slice).filter(|stay| self.is_over(stay)).collect();
+        over.sort_by_cached_key(|stay| std::cmp::Reverse(self.outline(stay, |outline| outline.since)));
+        let rows = over.iter().skip(from).take(most).map(|stay| self.row(stay, procedures)).collect();
+        (over.len(), rows)
+    }
+
+    fn is_over(&self, stay: &[VisitId]) -> bool {
+        self.outline(stay, |outline| outline.released && outline.receipted)
+    }
+
+    /// Rows of the stays that are wanted.
+    pub fn rows_where(&self, procedures: &Procedures, wanted: impl Fn(&[VisitId]) -> bool) -> Vec<Row> {
+        self.stays.iter().filter(|stay| wanted(stay)).map(|stay| self.row(stay, procedures)).collect()
     }
 
     /// One row per stay.

@@ -106,7 +106,7 @@ pub struct Context<'a> {
     /// The other visits known here, to see near misses and doubles.
     pub others: &'a [Brief],
     /// Whether quantities are computed: what lists many stays may do without. Whether a car taken as empty
-    /// shows liquid is looked at in any case.
+    /// shows liquid is looked at all the same until it is released.
     pub compute: bool,
     /// What formulas made before, for whoever folds often.
     pub formulas: Option<&'a Formulas>,

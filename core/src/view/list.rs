@@ -33,7 +33,8 @@ pub struct Row {
     pub on_hold: bool,
     /// Disagreements nobody settled.
     pub disagreements: usize,
-    /// Findings that say that something is wrong.
+    /// Findings that say that something is wrong. In a list, the evidence on the liquid is weighed only while
+    /// the car stands; the record of one that left says it still.
     pub alarms: usize,
     /// Its first claimed time.
     pub since: Option<UtcMillis>,

@@ -228,9 +228,13 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         quantities = made.quantities.clone();
         advice = made.advice.clone();
         empty.weigh(made.weighed.clone(), &mut found);
-    } else if empty.decision.as_ref().is_some_and(|decision| decision.value.accepted) {
-        // The one thing that formulas can raise an alarm about, which a list counts.
-        empty.weigh(computed::weigh(&inputs), &mut found);
+    } else if release.released.is_none() && empty.decision.as_ref().is_some_and(|d| d.value.accepted) {
+        // The one thing that formulas can raise an alarm about, which a list counts while the car stands.
+        let weighed = match ctx.formulas {
+            Some(formulas) => formulas.weigh(&inputs),
+            None => computed::weigh(&inputs),
+        };
+        empty.weigh(weighed, &mut found);
     }
     found.sort_by(|a, b| {
         b.severity.cmp(&a.severity).then_with(|| a.code.cmp(&b.code)).then_with(|| a.message.cmp(&b.message))

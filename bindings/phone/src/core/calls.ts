@@ -12,7 +12,8 @@ export interface BookCalls {
   withdraw(visit: string, entry: string, why: string, by: string): Promise<string[]>;
   passOver(visit: string, blocker: string, why: string, by: string): Promise<string[]>;
   release(visit: string, asResidue: boolean, by: string): Promise<string[]>;
-  visits(): Promise<string>;
+  standing(): Promise<string>;
+  over(from: number, most: number): Promise<string>;
   visit(visit: string): Promise<string>;
   find(text: string): Promise<string>;
   sites(): Promise<string>;
@@ -29,12 +30,13 @@ export interface BookCalls {
   syncReceive(reply: Uint8Array): Promise<string>;
   passRequest(): Promise<Uint8Array>;
   photosOf(visits: string[]): Promise<string>;
-  carryOut(visits: string[], photos: Picture[]): Promise<Uint8Array>;
+  carryPhoto(bytes: Uint8Array): Promise<void>;
+  carryOut(visits: string[]): Promise<Uint8Array>;
   carryIn(file: Uint8Array): Promise<string>;
   carriedPhoto(): Promise<Picture | undefined>;
 }
 
-/** A photograph's exact bytes on their way into or out of a carry file. */
+/** A photograph's exact bytes out of a carry file. */
 export interface Picture { media: string; bytes: Uint8Array }
 
 /** How the records stand on this phone. Shown before anything else. */

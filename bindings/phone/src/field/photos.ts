@@ -1,5 +1,5 @@
 /** The page's end of the photographs: keeping them, finding the small picture, and sending originals to the office piece by piece. */
-import type { BookCalls, Picture } from "../core/calls";
+import type { BookCalls } from "../core/calls";
 import type { PhotoRef } from "../core/shapes";
 import type { FromPhotos, ToPhotos } from "./photo-worker";
 
@@ -110,15 +110,15 @@ export async function sendPhotos(calls: BookCalls, office: URL, hurry: () => boo
 
 /** What fits into a carry file beside the records. */
 const CARRIED = 48_000_000;
-/** The photographs of some visits for a carry file, those first that the office does not have, and how many did not fit. */
-export async function photosToCarry(visits: string[], calls: BookCalls): Promise<{ photos: Picture[]; left: number }> {
-  const photos: Picture[] = [];
-  let left = 0, total = 0;
+/** Hands the photographs of some visits over for the next carry file, those first that the office does not have. Returns how many fitted. */
+export async function photosToCarry(visits: string[], calls: BookCalls): Promise<{ photos: number; left: number }> {
+  let photos = 0, left = 0, total = 0;
   for (const photo of JSON.parse(await calls.photosOf(visits)) as PhotoRef[]) {
     const bytes = total + photo.length <= CARRIED ? await original(photo.sha256) : null;
     if (!bytes) { left++; continue; }
+    await calls.carryPhoto(new Uint8Array(await bytes.arrayBuffer()));
     total += photo.length;
-    photos.push({ media: photo.media, bytes: new Uint8Array(await bytes.arrayBuffer()) });
+    photos++;
   }
   return { photos, left };
 }

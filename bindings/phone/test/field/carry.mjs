@@ -82,7 +82,7 @@ await stories(async ({ home, office, phone, test }) => {
     await a.page.locator(".foot .go").tap();
     await a.page.waitForFunction(() => !location.hash.startsWith("#figure"));
     await lastEntry(a, mine, "42");
-    await a.tap("Put it right").catch(async () => a.tap("Correct"));
+    await a.tap("Put it right");
     await a.page.waitForSelector(".instead");
     await a.press("4", ".", "2");
     await a.page.locator(".foot .go").tap();
@@ -107,7 +107,7 @@ await stories(async ({ home, office, phone, test }) => {
   await test("a step is skipped with a reason, and the car handed over and taken", async () => {
     await b.go(`step/${theirs}/`);
     const title = await b.page.locator("h1").first().textContent();
-    await b.page.locator('.quietly:has-text("Not done")').first().tap().catch(async () => { throw new Error(await b.text()); });
+    await b.page.locator('.quietly:has-text("Skip")').first().tap();
     await b.page.waitForSelector("textarea");
     assert.equal(await b.page.getAttribute(".foot .go", "aria-disabled"), "true");
     await b.page.fill("textarea", "No second person today");

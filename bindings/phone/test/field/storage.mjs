@@ -111,13 +111,14 @@ await stories(async ({ home, office, phone, test }) => {
     assert.doesNotMatch(await refusing.text(), /home screen first/);
     await refusing.close();
   });
-  await test("a private window records nothing", async () => {
+  await test("a private window is no place to record, though it takes files", async () => {
     const b = phone("private");
     await b.open();
     const context = await b.context.browser().newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
     const page = (b.page = await context.newPage());
     await page.goto(b.app());
     await b.seen("Put the app on the home screen first");
+    assert.equal(await page.evaluate(() => navigator.storage.persist()), false, "it would take files and forget them");
     await context.close();
     await b.close();
   });

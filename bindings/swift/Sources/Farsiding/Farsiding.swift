@@ -418,6 +418,22 @@ fileprivate final class UniffiHandleMap<T>: @unchecked Sendable {
 #if swift(>=5.8)
 @_documentation(visibility: private)
 #endif
+fileprivate struct FfiConverterUInt32: FfiConverterPrimitive {
+    typealias FfiType = UInt32
+    typealias SwiftType = UInt32
+
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> UInt32 {
+        return try lift(readInt(&buf))
+    }
+
+    public static func write(_ value: SwiftType, into buf: inout [UInt8]) {
+        writeInt(&buf, lower(value))
+    }
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
 fileprivate struct FfiConverterUInt64: FfiConverterPrimitive {
     typealias FfiType = UInt64
     typealias SwiftType = UInt64
@@ -560,7 +576,7 @@ public protocol BookProtocol: AnyObject, Sendable {
     func carriedPhoto()  -> Picture?
 
     /**
-     * Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+     * Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
      * to be had from `carried_photo`.
      *
      * # Errors
@@ -569,12 +585,21 @@ public protocol BookProtocol: AnyObject, Sendable {
     func carryIn(file: Data) throws  -> String
 
     /**
-     * Writes visits with their cars, sites and people into a carry file, and with the photographs given.
+     * Writes visits with their cars, sites and people into a carry file, with the photographs handed to
+     * `carry_photo` since the last one.
      *
      * # Errors
-     * `WrongCall` for an unknown visit or for more than a carry file holds.
+     * `WrongCall` for an unknown visit.
      */
-    func carryOut(visits: [String], photos: [Picture]) throws  -> Data
+    func carryOut(visits: [String]) throws  -> Data
+
+    /**
+     * Takes a photograph's exact bytes for the next carry file, one at a time.
+     *
+     * # Errors
+     * `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
+     */
+    func carryPhoto(bytes: Data) throws
 
     /**
      * This device: its public key in hexadecimal.
@@ -611,6 +636,24 @@ public protocol BookProtocol: AnyObject, Sendable {
     func find(text: String) throws  -> String
 
     /**
+     * Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
+     * [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
+     *
+     * # Errors
+     * `NotTheOffice` for anything the organisation did not sign; `log_request` may be called again.
+     */
+    func logReceive(reply: Data) throws  -> String
+
+    /**
+     * The next request's body for the office's log address, after a sync; nothing when there is nothing to
+     * ask. Call again after `log_receive` says more is to come, or when a reply got lost.
+     *
+     * # Errors
+     * `NotEnrolled`.
+     */
+    func logRequest() throws  -> Data?
+
+    /**
      * A new site's id, for its first entry.
      */
     func newSite()  -> String
@@ -623,6 +666,15 @@ public protocol BookProtocol: AnyObject, Sendable {
      * `WrongCall` for other JSON, `NotStored` when the disk refuses.
      */
     func openVisit(opening: String, `operator`: String) throws  -> String
+
+    /**
+     * How many stays are over, and rows of at most `most` of them after the first `from`, begun last
+     * first. JSON: `{of, rows}`.
+     *
+     * # Errors
+     * None today.
+     */
+    func over(from: UInt32, most: UInt32) throws  -> String
 
     /**
      * Passes over a blocker, with a reason that the record shows for ever.
@@ -733,7 +785,17 @@ public protocol BookProtocol: AnyObject, Sendable {
     func sites() throws  -> String
 
     /**
-     * How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+     * Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
+     * JSON. What a phone shows first.
+     *
+     * # Errors
+     * None today.
+     */
+    func standing() throws  -> String
+
+    /**
+     * How this device stands: what only it has, whether it is enrolled, its clock, how the office's log
+     * stands, as JSON.
      *
      * # Errors
      * `NotStored` when the disk cannot be read.
@@ -896,7 +958,7 @@ open func carriedPhoto() -> Picture?  {
 }
 
     /**
-     * Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+     * Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
      * to be had from `carried_photo`.
      *
      * # Errors
@@ -912,19 +974,33 @@ open func carryIn(file: Data)throws  -> String  {
 }
 
     /**
-     * Writes visits with their cars, sites and people into a carry file, and with the photographs given.
+     * Writes visits with their cars, sites and people into a carry file, with the photographs handed to
+     * `carry_photo` since the last one.
      *
      * # Errors
-     * `WrongCall` for an unknown visit or for more than a carry file holds.
+     * `WrongCall` for an unknown visit.
      */
-open func carryOut(visits: [String], photos: [Picture])throws  -> Data  {
+open func carryOut(visits: [String])throws  -> Data  {
     return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
     uniffi_farsiding_bindings_fn_method_book_carry_out(
             self.uniffiCloneHandle(),
-        FfiConverterSequenceString.lower(visits),
-        FfiConverterSequenceTypePicture.lower(photos),$0
+        FfiConverterSequenceString.lower(visits),$0
     )
 })
+}
+
+    /**
+     * Takes a photograph's exact bytes for the next carry file, one at a time.
+     *
+     * # Errors
+     * `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
+     */
+open func carryPhoto(bytes: Data)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_carry_photo(
+            self.uniffiCloneHandle(),
+        FfiConverterData.lower(bytes),$0
+    )
+}
 }
 
     /**
@@ -996,6 +1072,37 @@ open func find(text: String)throws  -> String  {
 }
 
     /**
+     * Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
+     * [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
+     *
+     * # Errors
+     * `NotTheOffice` for anything the organisation did not sign; `log_request` may be called again.
+     */
+open func logReceive(reply: Data)throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_log_receive(
+            self.uniffiCloneHandle(),
+        FfiConverterData.lower(reply),$0
+    )
+})
+}
+
+    /**
+     * The next request's body for the office's log address, after a sync; nothing when there is nothing to
+     * ask. Call again after `log_receive` says more is to come, or when a reply got lost.
+     *
+     * # Errors
+     * `NotEnrolled`.
+     */
+open func logRequest()throws  -> Data?  {
+    return try  FfiConverterOptionData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_log_request(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
      * A new site's id, for its first entry.
      */
 open func newSite() -> String  {
@@ -1019,6 +1126,23 @@ open func openVisit(opening: String, `operator`: String)throws  -> String  {
             self.uniffiCloneHandle(),
         FfiConverterString.lower(opening),
         FfiConverterString.lower(`operator`),$0
+    )
+})
+}
+
+    /**
+     * How many stays are over, and rows of at most `most` of them after the first `from`, begun last
+     * first. JSON: `{of, rows}`.
+     *
+     * # Errors
+     * None today.
+     */
+open func over(from: UInt32, most: UInt32)throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_over(
+            self.uniffiCloneHandle(),
+        FfiConverterUInt32.lower(from),
+        FfiConverterUInt32.lower(most),$0
     )
 })
 }
@@ -1236,7 +1360,23 @@ open func sites()throws  -> String  {
 }
 
     /**
-     * How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+     * Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
+     * JSON. What a phone shows first.
+     *
+     * # Errors
+     * None today.
+     */
+open func standing()throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_standing(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * How this device stands: what only it has, whether it is enrolled, its clock, how the office's log
+     * stands, as JSON.
      *
      * # Errors
      * `NotStored` when the disk cannot be read.
@@ -1389,7 +1529,7 @@ public func FfiConverterTypeBook_lower(_ value: Book) -> UInt64 {
 
 
 /**
- * A photograph's exact bytes on their way into or out of a carry file.
+ * A photograph's exact bytes out of a carry file.
  */
 public struct Picture: Equatable, Hashable {
     /**
@@ -1753,6 +1893,30 @@ fileprivate struct FfiConverterOptionDouble: FfiConverterRustBuffer {
 #if swift(>=5.8)
 @_documentation(visibility: private)
 #endif
+fileprivate struct FfiConverterOptionData: FfiConverterRustBuffer {
+    typealias SwiftType = Data?
+
+    public static func write(_ value: SwiftType, into buf: inout [UInt8]) {
+        guard let value = value else {
+            writeInt(&buf, Int8(0))
+            return
+        }
+        writeInt(&buf, Int8(1))
+        FfiConverterData.write(value, into: &buf)
+    }
+
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> SwiftType {
+        switch try readInt(&buf) as Int8 {
+        case 0: return nil
+        case 1: return try FfiConverterData.read(from: &buf)
+        default: throw UniffiInternalError.unexpectedOptionalTag
+        }
+    }
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
 fileprivate struct FfiConverterOptionTypePicture: FfiConverterRustBuffer {
     typealias SwiftType = Picture?
 
@@ -1794,31 +1958,6 @@ fileprivate struct FfiConverterSequenceString: FfiConverterRustBuffer {
         seq.reserveCapacity(Int(len))
         for _ in 0 ..< len {
             seq.append(try FfiConverterString.read(from: &buf))
-        }
-        return seq
-    }
-}
-
-#if swift(>=5.8)
-@_documentation(visibility: private)
-#endif
-fileprivate struct FfiConverterSequenceTypePicture: FfiConverterRustBuffer {
-    typealias SwiftType = [Picture]
-
-    public static func write(_ value: [Picture], into buf: inout [UInt8]) {
-        let len = Int32(value.count)
-        writeInt(&buf, len)
-        for item in value {
-            FfiConverterTypePicture.write(item, into: &buf)
-        }
-    }
-
-    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> [Picture] {
-        let len: Int32 = try readInt(&buf)
-        var seq = [Picture]()
-        seq.reserveCapacity(Int(len))
-        for _ in 0 ..< len {
-            seq.append(try FfiConverterTypePicture.read(from: &buf))
         }
         return seq
     }
@@ -1990,10 +2129,13 @@ private let initializationResult: InitializationResult = {
     if (uniffi_farsiding_bindings_checksum_method_book_carried_photo() != 24168) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_carry_in() != 41299) {
+    if (uniffi_farsiding_bindings_checksum_method_book_carry_in() != 6974) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_carry_out() != 18021) {
+    if (uniffi_farsiding_bindings_checksum_method_book_carry_out() != 23899) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 63051) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_device() != 9324) {
@@ -2011,10 +2153,19 @@ private let initializationResult: InitializationResult = {
     if (uniffi_farsiding_bindings_checksum_method_book_find() != 24144) {
         return InitializationResult.apiChecksumMismatch
     }
+    if (uniffi_farsiding_bindings_checksum_method_book_log_receive() != 56512) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_log_request() != 60942) {
+        return InitializationResult.apiChecksumMismatch
+    }
     if (uniffi_farsiding_bindings_checksum_method_book_new_site() != 47209) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_open_visit() != 37032) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_over() != 52897) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_pass_over() != 42777) {
@@ -2056,7 +2207,10 @@ private let initializationResult: InitializationResult = {
     if (uniffi_farsiding_bindings_checksum_method_book_sites() != 32737) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_status() != 14768) {
+    if (uniffi_farsiding_bindings_checksum_method_book_standing() != 2301) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_status() != 61795) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 48943) {

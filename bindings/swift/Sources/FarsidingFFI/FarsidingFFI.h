@@ -274,7 +274,12 @@ RustBuffer uniffi_farsiding_bindings_fn_method_book_carry_in(uint64_t ptr, RustB
 #endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_CARRY_OUT
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_CARRY_OUT
-RustBuffer uniffi_farsiding_bindings_fn_method_book_carry_out(uint64_t ptr, RustBuffer visits, RustBuffer photos, RustCallStatus *_Nonnull out_status
+RustBuffer uniffi_farsiding_bindings_fn_method_book_carry_out(uint64_t ptr, RustBuffer visits, RustCallStatus *_Nonnull out_status
+);
+#endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_CARRY_PHOTO
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_CARRY_PHOTO
+void uniffi_farsiding_bindings_fn_method_book_carry_photo(uint64_t ptr, RustBuffer bytes, RustCallStatus *_Nonnull out_status
 );
 #endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_DEVICE
@@ -302,6 +307,16 @@ void uniffi_farsiding_bindings_fn_method_book_enrolled(uint64_t ptr, RustBuffer 
 RustBuffer uniffi_farsiding_bindings_fn_method_book_find(uint64_t ptr, RustBuffer text, RustCallStatus *_Nonnull out_status
 );
 #endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_LOG_RECEIVE
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_LOG_RECEIVE
+RustBuffer uniffi_farsiding_bindings_fn_method_book_log_receive(uint64_t ptr, RustBuffer reply, RustCallStatus *_Nonnull out_status
+);
+#endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_LOG_REQUEST
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_LOG_REQUEST
+RustBuffer uniffi_farsiding_bindings_fn_method_book_log_request(uint64_t ptr, RustCallStatus *_Nonnull out_status
+);
+#endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_NEW_SITE
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_NEW_SITE
 RustBuffer uniffi_farsiding_bindings_fn_method_book_new_site(uint64_t ptr, RustCallStatus *_Nonnull out_status
@@ -310,6 +325,11 @@ RustBuffer uniffi_farsiding_bindings_fn_method_book_new_site(uint64_t ptr, RustC
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_OPEN_VISIT
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_OPEN_VISIT
 RustBuffer uniffi_farsiding_bindings_fn_method_book_open_visit(uint64_t ptr, RustBuffer opening, RustBuffer operator, RustCallStatus *_Nonnull out_status
+);
+#endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_OVER
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_OVER
+RustBuffer uniffi_farsiding_bindings_fn_method_book_over(uint64_t ptr, uint32_t from, uint32_t most, RustCallStatus *_Nonnull out_status
 );
 #endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_PASS_OVER
@@ -375,6 +395,11 @@ RustBuffer uniffi_farsiding_bindings_fn_method_book_show(uint64_t ptr, RustBuffe
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_SITES
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_SITES
 RustBuffer uniffi_farsiding_bindings_fn_method_book_sites(uint64_t ptr, RustCallStatus *_Nonnull out_status
+);
+#endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_STANDING
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_STANDING
+RustBuffer uniffi_farsiding_bindings_fn_method_book_standing(uint64_t ptr, RustCallStatus *_Nonnull out_status
 );
 #endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_STATUS
@@ -765,6 +790,12 @@ uint16_t uniffi_farsiding_bindings_checksum_method_book_carry_out(void
 
 );
 #endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_CARRY_PHOTO
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_CARRY_PHOTO
+uint16_t uniffi_farsiding_bindings_checksum_method_book_carry_photo(void
+
+);
+#endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_DEVICE
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_DEVICE
 uint16_t uniffi_farsiding_bindings_checksum_method_book_device(void
@@ -795,6 +826,18 @@ uint16_t uniffi_farsiding_bindings_checksum_method_book_find(void
 
 );
 #endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_LOG_RECEIVE
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_LOG_RECEIVE
+uint16_t uniffi_farsiding_bindings_checksum_method_book_log_receive(void
+
+);
+#endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_LOG_REQUEST
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_LOG_REQUEST
+uint16_t uniffi_farsiding_bindings_checksum_method_book_log_request(void
+
+);
+#endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_NEW_SITE
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_NEW_SITE
 uint16_t uniffi_farsiding_bindings_checksum_method_book_new_site(void
@@ -804,6 +847,12 @@ uint16_t uniffi_farsiding_bindings_checksum_method_book_new_site(void
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_OPEN_VISIT
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_OPEN_VISIT
 uint16_t uniffi_farsiding_bindings_checksum_method_book_open_visit(void
+
+);
+#endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_OVER
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_OVER
+uint16_t uniffi_farsiding_bindings_checksum_method_book_over(void
 
 );
 #endif
@@ -882,6 +931,12 @@ uint16_t uniffi_farsiding_bindings_checksum_method_book_show(void
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_SITES
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_SITES
 uint16_t uniffi_farsiding_bindings_checksum_method_book_sites(void
+
+);
+#endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_STANDING
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_STANDING
+uint16_t uniffi_farsiding_bindings_checksum_method_book_standing(void
 
 );
 #endif

@@ -25,27 +25,41 @@ pub(super) struct Made {
 /// of state take tens of milliseconds. A result is remembered by everything that went into it and is the
 /// one that would be made again. Kept by whoever folds often; a fold without one computes afresh.
 #[derive(Debug, Default)]
-pub struct Formulas(Mutex<HashMap<Digest, Arc<Made>>>);
+pub struct Formulas {
+    made: Remembered<Made>,
+    weighed: Remembered<Option<Result<Weighed, String>>>,
+}
+
+type Remembered<T> = Mutex<HashMap<Digest, Arc<T>>>;
 
 /// More records than an office looks at in a day; beyond it all are forgotten and made again.
 const REMEMBERED: usize = 512;
 
 impl Formulas {
     pub(super) fn make(&self, inputs: &Inputs<'_>) -> Arc<Made> {
-        let key = Digest::of(format!("{inputs:?}").as_bytes());
-        // Not held while formulas run: a panic elsewhere or a slow record must not stop other folds.
-        let remembered = || self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        if let Some(made) = remembered().get(&key) {
-            return made.clone();
-        }
-        let made = Arc::new(make(inputs));
-        let mut remembered = remembered();
-        if remembered.len() >= REMEMBERED {
-            remembered.clear();
-        }
-        remembered.insert(key, made.clone());
-        made
+        remember(&self.made, inputs, make)
     }
+
+    /// What was recorded on whether the liquid is out, weighed; for lists, which need nothing else.
+    pub(super) fn weigh(&self, inputs: &Inputs<'_>) -> Option<Result<Weighed, String>> {
+        Option::clone(&remember(&self.weighed, inputs, advice::weigh))
+    }
+}
+
+fn remember<T>(known: &Remembered<T>, inputs: &Inputs<'_>, make: impl Fn(&Inputs<'_>) -> T) -> Arc<T> {
+    let key = Digest::of(format!("{inputs:?}").as_bytes());
+    // Not held while formulas run: a panic elsewhere or a slow record must not stop other folds.
+    let remembered = || known.lock().unwrap_or_else(PoisonError::into_inner);
+    if let Some(made) = remembered().get(&key) {
+        return made.clone();
+    }
+    let made = Arc::new(make(inputs));
+    let mut remembered = remembered();
+    if remembered.len() >= REMEMBERED {
+        remembered.clear();
+    }
+    remembered.insert(key, made.clone());
+    made
 }
 
 pub(super) fn make(inputs: &Inputs<'_>) -> Made {

@@ -662,6 +662,8 @@ internal object IntegrityCheckingUniffiLib {
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_carry_out(
     ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_carry_photo(
+    ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_device(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_drafts(
@@ -672,9 +674,15 @@ internal object IntegrityCheckingUniffiLib {
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_find(
     ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_log_receive(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_log_request(
+    ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_new_site(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_open_visit(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_over(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_pass_over(
     ): Int
@@ -701,6 +709,8 @@ internal object IntegrityCheckingUniffiLib {
     external fun uniffi_farsiding_bindings_checksum_method_book_show(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_sites(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_standing(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_status(
     ): Int
@@ -748,8 +758,10 @@ external fun uniffi_farsiding_bindings_fn_method_book_carried_photo(`ptr`: Long,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_carry_in(`ptr`: Long,`file`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_carry_out(`ptr`: Long,`visits`: RustBuffer.ByValue,`photos`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+external fun uniffi_farsiding_bindings_fn_method_book_carry_out(`ptr`: Long,`visits`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_carry_photo(`ptr`: Long,`bytes`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): Unit
 external fun uniffi_farsiding_bindings_fn_method_book_device(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_drafts(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
@@ -760,9 +772,15 @@ external fun uniffi_farsiding_bindings_fn_method_book_enrolled(`ptr`: Long,`orga
 ): Unit
 external fun uniffi_farsiding_bindings_fn_method_book_find(`ptr`: Long,`text`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_log_receive(`ptr`: Long,`reply`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_log_request(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_new_site(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_open_visit(`ptr`: Long,`opening`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_over(`ptr`: Long,`from`: Int,`most`: Int,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_pass_over(`ptr`: Long,`visit`: RustBuffer.ByValue,`blocker`: RustBuffer.ByValue,`why`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
@@ -789,6 +807,8 @@ external fun uniffi_farsiding_bindings_fn_method_book_settle(`ptr`: Long,`visit`
 external fun uniffi_farsiding_bindings_fn_method_book_show(`ptr`: Long,`visit`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_sites(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_standing(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_status(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
@@ -959,10 +979,13 @@ private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
     if (lib.uniffi_farsiding_bindings_checksum_method_book_carried_photo() != 24168) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 41299) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 6974) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 18021) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 23899) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 63051) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_device() != 9324) {
@@ -980,10 +1003,19 @@ private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
     if (lib.uniffi_farsiding_bindings_checksum_method_book_find() != 24144) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_log_receive() != 56512) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_log_request() != 60942) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_new_site() != 47209) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_open_visit() != 37032) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_over() != 52897) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_pass_over() != 42777) {
@@ -1025,7 +1057,10 @@ private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
     if (lib.uniffi_farsiding_bindings_checksum_method_book_sites() != 32737) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_status() != 14768) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_standing() != 2301) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_status() != 61795) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 48943) {
@@ -1244,6 +1279,29 @@ private class JavaLangRefCleanable(
     val cleanable: java.lang.ref.Cleaner.Cleanable
 ) : UniffiCleaner.Cleanable {
     override fun clean() = cleanable.clean()
+}
+
+/**
+ * @suppress
+ */
+public object FfiConverterUInt: FfiConverter<UInt, Int> {
+    override fun lift(value: Int): UInt {
+        return value.toUInt()
+    }
+
+    override fun read(buf: ByteBuffer): UInt {
+        return lift(buf.getInt())
+    }
+
+    override fun lower(value: UInt): Int {
+        return value.toInt()
+    }
+
+    override fun allocationSize(value: UInt) = 4UL
+
+    override fun write(value: UInt, buf: ByteBuffer) {
+        buf.putInt(value.toInt())
+    }
 }
 
 /**
@@ -1509,7 +1567,7 @@ public interface BookInterface {
     fun `carriedPhoto`(): Picture?
 
     /**
-     * Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+     * Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
      * to be had from `carried_photo`.
      *
      * # Errors
@@ -1518,12 +1576,21 @@ public interface BookInterface {
     fun `carryIn`(`file`: kotlin.ByteArray): kotlin.String
 
     /**
-     * Writes visits with their cars, sites and people into a carry file, and with the photographs given.
+     * Writes visits with their cars, sites and people into a carry file, with the photographs handed to
+     * `carry_photo` since the last one.
      *
      * # Errors
-     * `WrongCall` for an unknown visit or for more than a carry file holds.
+     * `WrongCall` for an unknown visit.
      */
-    fun `carryOut`(`visits`: List<kotlin.String>, `photos`: List<Picture>): kotlin.ByteArray
+    fun `carryOut`(`visits`: List<kotlin.String>): kotlin.ByteArray
+
+    /**
+     * Takes a photograph's exact bytes for the next carry file, one at a time.
+     *
+     * # Errors
+     * `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
+     */
+    fun `carryPhoto`(`bytes`: kotlin.ByteArray)
 
     /**
      * This device: its public key in hexadecimal.
@@ -1560,6 +1627,24 @@ public interface BookInterface {
     fun `find`(`text`: kotlin.String): kotlin.String
 
     /**
+     * Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
+     * [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
+     *
+     * # Errors
+     * `NotTheOffice` for anything the organisation did not sign; `log_request` may be called again.
+     */
+    fun `logReceive`(`reply`: kotlin.ByteArray): kotlin.String
+
+    /**
+     * The next request's body for the office's log address, after a sync; nothing when there is nothing to
+     * ask. Call again after `log_receive` says more is to come, or when a reply got lost.
+     *
+     * # Errors
+     * `NotEnrolled`.
+     */
+    fun `logRequest`(): kotlin.ByteArray?
+
+    /**
      * A new site's id, for its first entry.
      */
     fun `newSite`(): kotlin.String
@@ -1572,6 +1657,15 @@ public interface BookInterface {
      * `WrongCall` for other JSON, `NotStored` when the disk refuses.
      */
     fun `openVisit`(`opening`: kotlin.String, `operator`: kotlin.String): kotlin.String
+
+    /**
+     * How many stays are over, and rows of at most `most` of them after the first `from`, begun last
+     * first. JSON: `{of, rows}`.
+     *
+     * # Errors
+     * None today.
+     */
+    fun `over`(`from`: kotlin.UInt, `most`: kotlin.UInt): kotlin.String
 
     /**
      * Passes over a blocker, with a reason that the record shows for ever.
@@ -1682,7 +1776,17 @@ public interface BookInterface {
     fun `sites`(): kotlin.String
 
     /**
-     * How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+     * Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
+     * JSON. What a phone shows first.
+     *
+     * # Errors
+     * None today.
+     */
+    fun `standing`(): kotlin.String
+
+    /**
+     * How this device stands: what only it has, whether it is enrolled, its clock, how the office's log
+     * stands, as JSON.
      *
      * # Errors
      * `NotStored` when the disk cannot be read.
@@ -1882,7 +1986,7 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+     * Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
      * to be had from `carried_photo`.
      *
      * # Errors
@@ -1903,22 +2007,42 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Writes visits with their cars, sites and people into a carry file, and with the photographs given.
+     * Writes visits with their cars, sites and people into a carry file, with the photographs handed to
+     * `carry_photo` since the last one.
      *
      * # Errors
-     * `WrongCall` for an unknown visit or for more than a carry file holds.
+     * `WrongCall` for an unknown visit.
      */
-    @Throws(Trouble::class)override fun `carryOut`(`visits`: List<kotlin.String>, `photos`: List<Picture>): kotlin.ByteArray {
+    @Throws(Trouble::class)override fun `carryOut`(`visits`: List<kotlin.String>): kotlin.ByteArray {
             return FfiConverterByteArray.lift(
     callWithHandle {
     uniffiRustCallWithError(Trouble) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_out(
         it,
-        FfiConverterSequenceString.lower(`visits`),FfiConverterSequenceTypePicture.lower(`photos`),_status)
+        FfiConverterSequenceString.lower(`visits`),_status)
 }
     }
     )
     }
+
+
+
+    /**
+     * Takes a photograph's exact bytes for the next carry file, one at a time.
+     *
+     * # Errors
+     * `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
+     */
+    @Throws(Trouble::class)override fun `carryPhoto`(`bytes`: kotlin.ByteArray)
+        =
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_photo(
+        it,
+        FfiConverterByteArray.lower(`bytes`),_status)
+}
+    }
+
 
 
 
@@ -2014,6 +2138,48 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
+     * Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
+     * [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
+     *
+     * # Errors
+     * `NotTheOffice` for anything the organisation did not sign; `log_request` may be called again.
+     */
+    @Throws(Trouble::class)override fun `logReceive`(`reply`: kotlin.ByteArray): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_receive(
+        it,
+        FfiConverterByteArray.lower(`reply`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * The next request's body for the office's log address, after a sync; nothing when there is nothing to
+     * ask. Call again after `log_receive` says more is to come, or when a reply got lost.
+     *
+     * # Errors
+     * `NotEnrolled`.
+     */
+    @Throws(Trouble::class)override fun `logRequest`(): kotlin.ByteArray? {
+            return FfiConverterOptionalByteArray.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_request(
+        it,
+        _status)
+}
+    }
+    )
+    }
+
+
+
+    /**
      * A new site's id, for its first entry.
      */override fun `newSite`(): kotlin.String {
             return FfiConverterString.lift(
@@ -2043,6 +2209,27 @@ open class Book: Disposable, AutoCloseable, BookInterface
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_open_visit(
         it,
         FfiConverterString.lower(`opening`),FfiConverterString.lower(`operator`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * How many stays are over, and rows of at most `most` of them after the first `from`, begun last
+     * first. JSON: `{of, rows}`.
+     *
+     * # Errors
+     * None today.
+     */
+    @Throws(Trouble::class)override fun `over`(`from`: kotlin.UInt, `most`: kotlin.UInt): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_over(
+        it,
+        FfiConverterUInt.lower(`from`),FfiConverterUInt.lower(`most`),_status)
 }
     }
     )
@@ -2314,7 +2501,29 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * How this device stands: what only it has, whether it is enrolled, its clock, as JSON.
+     * Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
+     * JSON. What a phone shows first.
+     *
+     * # Errors
+     * None today.
+     */
+    @Throws(Trouble::class)override fun `standing`(): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_standing(
+        it,
+        _status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * How this device stands: what only it has, whether it is enrolled, its clock, how the office's log
+     * stands, as JSON.
      *
      * # Errors
      * `NotStored` when the disk cannot be read.
@@ -2511,7 +2720,7 @@ public object FfiConverterTypeBook: FfiConverter<Book, Long> {
 
 
 /**
- * A photograph's exact bytes on their way into or out of a carry file.
+ * A photograph's exact bytes out of a carry file.
  */
 data class Picture (
     /**
@@ -2891,6 +3100,38 @@ public object FfiConverterOptionalDouble: FfiConverterRustBuffer<kotlin.Double?>
 /**
  * @suppress
  */
+public object FfiConverterOptionalByteArray: FfiConverterRustBuffer<kotlin.ByteArray?> {
+    override fun read(buf: ByteBuffer): kotlin.ByteArray? {
+        if (buf.get().toInt() == 0) {
+            return null
+        }
+        return FfiConverterByteArray.read(buf)
+    }
+
+    override fun allocationSize(value: kotlin.ByteArray?): ULong {
+        if (value == null) {
+            return 1UL
+        } else {
+            return 1UL + FfiConverterByteArray.allocationSize(value)
+        }
+    }
+
+    override fun write(value: kotlin.ByteArray?, buf: ByteBuffer) {
+        if (value == null) {
+            buf.put(0)
+        } else {
+            buf.put(1)
+            FfiConverterByteArray.write(value, buf)
+        }
+    }
+}
+
+
+
+
+/**
+ * @suppress
+ */
 public object FfiConverterOptionalTypePicture: FfiConverterRustBuffer<Picture?> {
     override fun read(buf: ByteBuffer): Picture? {
         if (buf.get().toInt() == 0) {
@@ -2941,34 +3182,6 @@ public object FfiConverterSequenceString: FfiConverterRustBuffer<List<kotlin.Str
         buf.putInt(value.size)
         value.iterator().forEach {
             FfiConverterString.write(it, buf)
-        }
-    }
-}
-
-
-
-
-/**
- * @suppress
- */
-public object FfiConverterSequenceTypePicture: FfiConverterRustBuffer<List<Picture>> {
-    override fun read(buf: ByteBuffer): List<Picture> {
-        val len = buf.getInt()
-        return List<Picture>(len) {
-            FfiConverterTypePicture.read(buf)
-        }
-    }
-
-    override fun allocationSize(value: List<Picture>): ULong {
-        val sizeForLength = 4UL
-        val sizeForItems = value.map { FfiConverterTypePicture.allocationSize(it) }.sum()
-        return sizeForLength + sizeForItems
-    }
-
-    override fun write(value: List<Picture>, buf: ByteBuffer) {
-        buf.putInt(value.size)
-        value.iterator().forEach {
-            FfiConverterTypePicture.write(it, buf)
         }
     }
 }
