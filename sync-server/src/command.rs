@@ -50,6 +50,8 @@ enum Command {
     Revoke(RevokeArguments),
     /// List the devices of an office.
     Devices(OfficeArguments),
+    /// What devices sent that was refused and kept aside.
+    Quarantine(QuarantineArguments),
     /// A device without a screen.
     Device(device::arguments::DeviceArguments),
     /// Compute: one JSON object a line from standard input, one answer a line.
@@ -122,6 +124,15 @@ struct RevokeArguments {
 }
 
 #[derive(Debug, Args)]
+struct QuarantineArguments {
+    #[command(flatten)]
+    office: OfficeArguments,
+    /// Write it into this folder as well.
+    #[arg(long, value_name = "DIR")]
+    out: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
 struct CalcArguments {
     /// Which formula.
     #[arg(long, value_name = "NAME", required_unless_present = "list")]
@@ -179,6 +190,7 @@ pub fn run() -> ExitCode {
         Command::Enrol(arguments) => (run_enrol(&arguments), arguments.office.json),
         Command::Revoke(arguments) => (run_revoke(&arguments), arguments.office.json),
         Command::Devices(arguments) => (run_devices(&arguments), arguments.json),
+        Command::Quarantine(arguments) => (run_quarantine(&arguments), arguments.office.json),
         Command::Calc(arguments) => (run_calc(&arguments), false),
         Command::Device(arguments) => {
             let as_json = arguments.wants_json();
@@ -312,6 +324,20 @@ fn run_revoke(arguments: &RevokeArguments) -> Result<(), Failure> {
         revoked.device.short()
     ))?;
     Ok(())
+}
+
+fn run_quarantine(arguments: &QuarantineArguments) -> Result<(), Failure> {
+    let folder = DataFolder::open(&arguments.office.data)?;
+    let ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let kept = ledger.store().quarantined().map_err(OfficeError::from)?;
+    let (text, mut told) = crate::kept_aside::tell(&kept, arguments.out.as_deref())?;
+    if !arguments.office.json {
+        return Ok(say(text.trim_end())?);
+    }
+    if let Some(fields) = told.as_object_mut() {
+        fields.insert("ok".to_owned(), json!(true));
+    }
+    Ok(say(&told.to_string())?)
 }
 
 fn run_devices(arguments: &OfficeArguments) -> Result<(), Failure> {

@@ -6,6 +6,7 @@
 pub mod calc_lines;
 pub mod command;
 pub mod device;
+pub mod kept_aside;
 pub mod office;
 pub mod private_file;
 pub mod surroundings;
