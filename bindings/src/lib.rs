@@ -5,12 +5,14 @@
 //! This is the only crate that names uniffi. `bindings/generate` writes the other languages' side.
 
 mod book;
+#[cfg(test)]
+mod book_log_tests;
 mod measure;
 mod outside;
 mod storage;
 mod trouble;
 
-pub use book::Book;
+pub use book::{Book, Picture};
 pub use measure::{ReadAmount, calculate, formulas, read_amount};
 pub use outside::new_key;
 pub use storage::{core_version, prepare_storage};

@@ -72,7 +72,7 @@ fn main() {
         let body = Body {
             about: Subject::Visit(VisitId([7; 16])),
             slot: says.slot(),
-            follows: Slots::fold(&entries).follows_for(&says.slot()),
+            follows: Slots::fold(&entries).follows_for(&says.slot(), keys[who].public()),
             says,
             replaces: vec![],
             why: String::new(),

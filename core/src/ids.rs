@@ -156,6 +156,15 @@ byte_id!(
     /// SHA-256 of some exact bytes: a photograph, a procedure, a change.
     Digest, 32, "digest");
 
+impl OrganisationId {
+    /// The id of the organisation with this public key: the first sixteen bytes of its SHA-256.
+    pub fn of_key(key: &DeviceId) -> OrganisationId {
+        let mut id = [0u8; 16];
+        id.copy_from_slice(&Digest::of(&key.0).0[..16]);
+        OrganisationId(id)
+    }
+}
+
 random_id!(VisitId, SiteId, OrganisationId, DefectId, HoldId);
 
 impl Digest {

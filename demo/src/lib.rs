@@ -6,6 +6,7 @@
 
 pub mod device;
 pub mod figures;
+pub mod month;
 pub mod office;
 pub mod picture;
 pub mod player;

@@ -11,15 +11,19 @@ use farsiding_core::calc::lines;
 use farsiding_core::entry::Role;
 use serde_json::json;
 
+use crate::account_lines::{self, AccountArguments};
 use crate::calc_lines;
 use crate::device;
-use crate::office::OfficeError;
+use crate::exporting;
 use crate::office::data_folder::DataFolder;
 use crate::office::enrolment;
 use crate::office::http::Limits;
 use crate::office::ledger::{Ledger as _, SqliteLedger};
+use crate::office::log_desk;
 use crate::office::register::{Register, RegisteredDevice, role_word};
 use crate::office::serve::{ServeOptions, serve};
+use crate::office::{OfficeError, backup};
+use crate::packet;
 use crate::surroundings::{ProcessClock, SystemRandomness};
 
 /// The exit codes, for help.
@@ -30,7 +34,8 @@ Exit codes:
   2  the command line was not understood
   3  refused: the record or its rules do not allow it, or what was named is not there or not clear
   4  everything is safe on this device, but the office could not be reached or has not receipted all of it
-  5  this device is not enrolled, or has been revoked";
+  5  this device is not enrolled, or has been revoked
+  6  records were exchanged, but the office's log contradicts what it was before: history was rewritten";
 
 /// Records of pressurised tank cars at rural sidings, kept offline first.
 #[derive(Debug, Parser)]
@@ -52,20 +57,36 @@ enum Command {
     Devices(OfficeArguments),
     /// What devices sent that was refused and kept aside.
     Quarantine(QuarantineArguments),
+    /// Back an office up while it runs: records, photographs, keys.
+    Backup(BackupArguments),
+    /// Restore a backup into a new folder; devices bring back what came after it.
+    Restore(RestoreArguments),
+    /// People who sign in at the office's pages.
+    Account(AccountArguments),
+    /// Print the newest signed checkpoint of the ledger's log, or add a witness's signature to one.
+    Checkpoint(log_desk::CheckpointArguments),
+    /// Have the newest checkpoint time-stamped by an authority (RFC 3161).
+    Timestamp(log_desk::TimestampArguments),
+    /// Declare that the data folder was put back from a backup, so that devices know it was no rewriting.
+    Restored(log_desk::RestoredArguments),
+    /// Check an evidence packet with nothing but the file and the organisation's public key.
+    Verify(packet::command::VerifyArguments),
     /// A device without a screen.
     Device(device::arguments::DeviceArguments),
     /// Compute: one JSON object a line from standard input, one answer a line.
     Calc(CalcArguments),
+    /// Write evidence and figures out of an office's data folder.
+    Export(exporting::ExportArguments),
 }
 
 #[derive(Debug, Args)]
-struct OfficeArguments {
+pub(crate) struct OfficeArguments {
     /// The office's data folder.
     #[arg(long, value_name = "DIR")]
-    data: PathBuf,
+    pub(crate) data: PathBuf,
     /// Answer in JSON.
     #[arg(long)]
-    json: bool,
+    pub(crate) json: bool,
 }
 
 #[derive(Debug, Args)]
@@ -133,6 +154,31 @@ struct QuarantineArguments {
 }
 
 #[derive(Debug, Args)]
+struct BackupArguments {
+    #[command(flatten)]
+    office: OfficeArguments,
+    /// Where backups are kept; each becomes a folder of its own. It holds the organisation's key: guard it.
+    #[arg(long, value_name = "DIR")]
+    into: PathBuf,
+}
+
+#[derive(Debug, Args)]
+struct RestoreArguments {
+    /// The backup's folder.
+    #[arg(long, value_name = "DIR")]
+    from: PathBuf,
+    /// The data folder to make; it must be new or empty.
+    #[arg(long, value_name = "DIR", required_unless_present = "check")]
+    data: Option<PathBuf>,
+    /// Only read every file and compare it with the backup's list.
+    #[arg(long, conflicts_with = "data")]
+    check: bool,
+    /// Answer in JSON.
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
 struct CalcArguments {
     /// Which formula.
     #[arg(long, value_name = "NAME", required_unless_present = "list")]
@@ -167,7 +213,7 @@ pub struct Failure {
 impl From<OfficeError> for Failure {
     fn from(error: OfficeError) -> Self {
         let (name, code) = match &error {
-            OfficeError::Enrolment(_) | OfficeError::Address(_) => ("refused", 3),
+            OfficeError::Enrolment(_) | OfficeError::Address(_) | OfficeError::Account(_) => ("refused", 3),
             _ => ("failed", 1),
         };
         Failure { message: error.to_string(), name, code }
@@ -191,7 +237,21 @@ pub fn run() -> ExitCode {
         Command::Revoke(arguments) => (run_revoke(&arguments), arguments.office.json),
         Command::Devices(arguments) => (run_devices(&arguments), arguments.json),
         Command::Quarantine(arguments) => (run_quarantine(&arguments), arguments.office.json),
+        Command::Backup(arguments) => (run_backup(&arguments), arguments.office.json),
+        Command::Restore(arguments) => (run_restore(&arguments), arguments.json),
+        Command::Account(arguments) => (account_lines::run(&arguments), arguments.wants_json()),
+        Command::Checkpoint(arguments) => (log_desk::checkpoint(&arguments), arguments.wants_json()),
+        Command::Timestamp(arguments) => (log_desk::timestamp(&arguments), arguments.wants_json()),
+        Command::Restored(arguments) => (log_desk::restored(&arguments), arguments.wants_json()),
+        // What does not hold is in the answer already.
+        Command::Verify(arguments) => match packet::command::run_verify(&arguments) {
+            Err(failure) if failure.name == "does_not_hold" && arguments.json => {
+                return ExitCode::from(failure.code);
+            }
+            outcome => (outcome, arguments.json),
+        },
         Command::Calc(arguments) => (run_calc(&arguments), false),
+        Command::Export(arguments) => (exporting::run(&arguments), arguments.wants_json()),
         Command::Device(arguments) => {
             let as_json = arguments.wants_json();
             (device::run(arguments), as_json)
@@ -220,7 +280,7 @@ pub fn say(text: &str) -> std::io::Result<()> {
     }
 }
 
-fn clock() -> Result<ProcessClock, OfficeError> {
+pub(crate) fn clock() -> Result<ProcessClock, OfficeError> {
     ProcessClock::from_environment().map_err(|e| OfficeError::Surroundings(e.to_string()))
 }
 
@@ -259,7 +319,7 @@ fn run_serve(arguments: ServeArguments) -> Result<(), Failure> {
     Ok(runtime.block_on(serve(options, clock()?, listening))?)
 }
 
-fn open_register(folder: &DataFolder) -> Result<Register, OfficeError> {
+pub(crate) fn open_register(folder: &DataFolder) -> Result<Register, OfficeError> {
     Ok(Register::open(&folder.register_file())?)
 }
 
@@ -390,6 +450,60 @@ fn device_json(device: &RegisteredDevice) -> serde_json::Value {
         "seen_at": device.seen_at.map(|at| at.rfc3339()), "ahead_millis": device.ahead_millis,
         "unsent_entries": device.unsent_entries, "unsent_photos": device.unsent_photos,
     })
+}
+
+/// Progress on standard error, at most a few lines a second.
+fn told_at_times() -> impl FnMut(usize, usize, &str) {
+    let mut last: Option<std::time::Instant> = None;
+    move |at, total, name| {
+        if last.is_none_or(|last| last.elapsed() > std::time::Duration::from_millis(500)) {
+            last = Some(std::time::Instant::now());
+            let _ = writeln!(std::io::stderr(), "{} of {total}: {name}", at + 1);
+        }
+    }
+}
+
+fn run_backup(arguments: &BackupArguments) -> Result<(), Failure> {
+    let folder = DataFolder::open(&arguments.office.data)?;
+    let made = backup::back_up(&folder, &arguments.into, clock()?.time(), &mut told_at_times())
+        .map_err(OfficeError::from)?;
+    let (path, bytes) = (made.folder.display().to_string(), made.bytes);
+    if arguments.office.json {
+        let told = json!({
+            "ok": true, "backup": path, "files": made.files, "bytes": bytes, "linked": made.linked,
+        });
+        return Ok(say(&told.to_string())?);
+    }
+    say(&format!(
+        "Backed up {} files, {bytes} bytes ({} photographs linked to the backup before) into\n{path}\n\
+         It holds the organisation's key: whoever has it can sign as this office.",
+        made.files, made.linked
+    ))?;
+    Ok(())
+}
+
+fn run_restore(arguments: &RestoreArguments) -> Result<(), Failure> {
+    let mut progress = told_at_times();
+    let outcome = match &arguments.data {
+        Some(data) => backup::restore(&arguments.from, data, &mut progress),
+        None => backup::check(&arguments.from, &mut progress),
+    };
+    let done = outcome.map_err(OfficeError::from)?;
+    let path = done.folder.display().to_string();
+    if arguments.json {
+        let told = json!({ "ok": true, "folder": path, "files": done.files, "bytes": done.bytes });
+        return Ok(say(&told.to_string())?);
+    }
+    say(&match arguments.data {
+        Some(_) => format!(
+            "Restored {} files, {} bytes, each as it was when backed up, into {path}\n\
+             Stop the old server for good before this one starts. Devices bring back by themselves what they \
+             still hold.",
+            done.files, done.bytes
+        ),
+        None => format!("All {} files of {path} are as they were when backed up.", done.files),
+    })?;
+    Ok(())
 }
 
 fn run_calc(arguments: &CalcArguments) -> Result<(), Failure> {

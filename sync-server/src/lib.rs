@@ -3,10 +3,14 @@
 //! Lives here: everything that touches the network, an async runtime, or a command line. Does not
 //! live here: any rule of records, sync, measurement or release; those are `farsiding-core`'s.
 
+mod account_lines;
 pub mod calc_lines;
 pub mod command;
 pub mod device;
+pub mod exporting;
 pub mod kept_aside;
 pub mod office;
+pub mod packet;
 pub mod private_file;
 pub mod surroundings;
+pub mod timestamp;

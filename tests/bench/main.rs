@@ -8,12 +8,13 @@ use std::time::{Duration, Instant};
 use automerge::ReadDoc;
 use automerge::transaction::Transactable;
 use farsiding_core::book::{Book, BookParts, Draft, OpenVisit};
-use farsiding_core::clock::{HandSetClock, UtcMillis};
+use farsiding_core::clock::{HandSetClock, Stamp, UtcMillis};
 use farsiding_core::entry::vocabulary::{Measured, Place, Purpose, Receiver};
-use farsiding_core::entry::{DeviceKey, Reading, Statement};
+use farsiding_core::entry::{Body, DeviceKey, Entry, OrganisationKey, Reading, Statement};
+use farsiding_core::evidence::{ledger_log, merkle};
 use farsiding_core::ids::{OperatorId, Randomness, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
-use farsiding_core::store::{Durability, SqliteStore};
+use farsiding_core::store::{Durability, SqliteStore, Store as _, Write};
 use farsiding_core::units::{Amount, Unit};
 
 struct Os;
@@ -151,9 +152,89 @@ fn open_and_fold(folder: &std::path::Path) {
     println!("    of which reading and checking the entries {opened:.2?}, folding them {folded:.2?}");
 }
 
+/// What the ledger's log adds at the server: an entry committed with its leaf, against one without; then what
+/// a checkpoint and proofs cost on a log of 100,000.
+fn ledger_log_costs(folder: &std::path::Path) {
+    const ROUNDS: usize = 400;
+    const LONG: u64 = 100_000;
+    let key = OrganisationKey::from_secret([7; 32]);
+    let device = DeviceKey::from_secret([5; 32]);
+    let entry = |n: u64| {
+        let says = reading(n as u32);
+        let body = Body {
+            about: VISIT,
+            slot: says.slot(),
+            says,
+            follows: vec![],
+            replaces: vec![],
+            why: String::new(),
+            by: OperatorId("op-1".into()),
+            seq: n,
+            prev: None,
+            when: Stamp { at: UtcMillis(0), offset_minutes: 0, ahead_millis: None },
+            place: None,
+        };
+        Entry::seal(body, &device).unwrap()
+    };
+    let open = |name: &str| {
+        SqliteStore::open(folder.join(name).to_str().unwrap(), Durability::WriteAheadLog).unwrap()
+    };
+    for (what, at_once) in [("an entry with its leaf", 1), ("20 entries with their leaves", 20)] {
+        let (mut with, mut without) =
+            (open(&format!("with{at_once}.db")), open(&format!("without{at_once}.db")));
+        let (mut ours, mut theirs) = (Vec::new(), Vec::new());
+        for round in 0..ROUNDS as u64 {
+            let entries: Vec<Entry> = (0..at_once).map(|n| entry(round * at_once + n)).collect();
+            let plain: Vec<Write> =
+                entries.iter().map(|entry| Write::Entry { subject: VISIT, entry }).collect();
+            let leaf = |entry: &Entry| Write::Leaf { entry: entry.id, received_at: UtcMillis(round as i64) };
+            let logged: Vec<Write> = plain.iter().cloned().chain(entries.iter().map(leaf)).collect();
+            let start = Instant::now();
+            with.commit(&logged).unwrap();
+            ours.push(start.elapsed());
+            let start = Instant::now();
+            without.commit(&plain).unwrap();
+            theirs.push(start.elapsed());
+        }
+        ours.sort_unstable();
+        theirs.sort_unstable();
+        line(what, ours[ROUNDS / 2], "the same without", theirs[ROUNDS / 2], 1.5);
+    }
+    let mut store = open("long.db");
+    let mut newest = entry(0).id;
+    for chunk in 0..LONG / 1000 {
+        let entries: Vec<Entry> = (0..1000).map(|n| entry(chunk * 1000 + n)).collect();
+        newest = entries[999].id;
+        let plain = entries.iter().map(|entry| Write::Entry { subject: VISIT, entry });
+        store.commit(&plain.collect::<Vec<_>>()).unwrap();
+    }
+    let before = std::fs::metadata(folder.join("long.db")).unwrap().len();
+    let start = Instant::now();
+    ledger_log::bring_in(&mut store, &key.public(), UtcMillis(1)).unwrap();
+    let brought_in = start.elapsed();
+    drop(store);
+    let mut store = open("long.db");
+    let after = std::fs::metadata(folder.join("long.db")).unwrap().len();
+    let start = Instant::now();
+    ledger_log::publish(&mut store, &key, UtcMillis(2)).unwrap();
+    let published = start.elapsed();
+    let proven = median(200, |_| {
+        ledger_log::inclusion(&store, newest, LONG).unwrap().unwrap();
+    });
+    let followed = median(200, |round| {
+        merkle::stored_consistency(store.log(), LONG / 2 + round as u64, LONG).unwrap().unwrap();
+    });
+    println!(
+        "    a log of {LONG}: brought in {brought_in:.2?}, {} bytes an entry; checkpoint {published:.2?}, \
+         inclusion {proven:.2?}, consistency {followed:.2?}",
+        (after - before) / LONG
+    );
+}
+
 fn main() {
     let folder = tempfile::tempdir().unwrap();
     println!("each line: ours, the rival in the same run, their ratio");
     durable_append(folder.path());
     open_and_fold(folder.path());
+    ledger_log_costs(folder.path());
 }

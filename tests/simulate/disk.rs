@@ -8,10 +8,12 @@
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::evidence::LogLeaf;
 use farsiding_core::ids::{DeviceId, Digest, EntryId, Subject};
 use farsiding_core::store::{
-    Durability, MemoryStore, Quarantined, Rows, SqliteStore, Store, StoreError, StoredChange, StoredEntry,
-    StoredPhoto, Tally, Write,
+    Durability, LogRows, MemoryStore, Quarantined, Rows, SqliteStore, Store, StoreError, StoredChange,
+    StoredCheckpoint, StoredEntry, StoredPhoto, Tally, Write,
 };
 
 /// How a commit fails.
@@ -212,5 +214,41 @@ impl Store for Opened {
     }
     fn tally(&self) -> Result<Tally, StoreError> {
         self.read(|store| store.tally())
+    }
+    fn log(&self) -> &dyn LogRows {
+        self
+    }
+}
+
+impl LogRows for Opened {
+    fn size(&self) -> Result<u64, StoreError> {
+        self.read(|store| store.log().size())
+    }
+    fn leaf(&self, number: u64) -> Result<Option<LogLeaf>, StoreError> {
+        self.read(|store| store.log().leaf(number))
+    }
+    fn place(&self, entry: EntryId) -> Result<Option<(u64, UtcMillis)>, StoreError> {
+        self.read(|store| store.log().place(entry))
+    }
+    fn subtree_hash(&self, level: u32, place: u64) -> Result<Option<Digest>, StoreError> {
+        self.read(|store| store.log().subtree_hash(level, place))
+    }
+    fn without_leaf(&self, most: usize) -> Result<Vec<EntryId>, StoreError> {
+        self.read(|store| store.log().without_leaf(most))
+    }
+    fn newest_checkpoint(&self) -> Result<Option<StoredCheckpoint>, StoreError> {
+        self.read(|store| store.log().newest_checkpoint())
+    }
+    fn checkpoint(&self, origin: &str, size: u64) -> Result<Option<StoredCheckpoint>, StoreError> {
+        self.read(|store| store.log().checkpoint(origin, size))
+    }
+    fn first_checkpoint_of(&self, size: u64, stamped: bool) -> Result<Option<StoredCheckpoint>, StoreError> {
+        self.read(|store| store.log().first_checkpoint_of(size, stamped))
+    }
+    fn proof_of(&self, entry: EntryId) -> Result<Option<Vec<u8>>, StoreError> {
+        self.read(|store| store.log().proof_of(entry))
+    }
+    fn without_proof(&self, most: usize) -> Result<Vec<EntryId>, StoreError> {
+        self.read(|store| store.log().without_proof(most))
     }
 }

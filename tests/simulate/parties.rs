@@ -6,10 +6,11 @@ use std::path::PathBuf;
 use farsiding_core::book::{Book, BookParts};
 use farsiding_core::clock::{HandSetClock, UtcMillis};
 use farsiding_core::entry::{Certificate, DeviceKey, OrganisationKey, Role};
+use farsiding_core::evidence::ledger_log;
 use farsiding_core::ids::{DeviceId, Digest, EntryId, OrganisationId};
 use farsiding_core::store::{Store, StoreError, Write};
-use farsiding_core::sync::{Answerer, CERTIFICATES_VERSION, Session};
-use farsiding_server::office::ledger::epoch_of;
+use farsiding_core::sync::{Answerer, CERTIFICATES_VERSION, Session, answer_log};
+use farsiding_server::office::ledger::{epoch_of, rename};
 
 use crate::dice::Dice;
 use crate::disk::{Disk, Fuse, Opened, SharedFuse};
@@ -79,6 +80,17 @@ pub struct OfficeCopy {
     pub reached: u64,
 }
 
+/// How an older copy of an office comes back.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PutBack {
+    /// The ledger alone: the register remembers more than the ledger holds.
+    LedgerAlone,
+    /// Everything, by somebody who declares it (`farsiding restored`).
+    Declared,
+    /// Everything, by somebody who says nothing: the server cannot tell.
+    Silently,
+}
+
 /// The office: a ledger that answers, and what stands in the register beside it.
 pub struct Office {
     pub disk: Disk,
@@ -95,7 +107,7 @@ pub struct Office {
     /// What restored copies did not hold: nothing is claimed of these until a phone brings them again.
     pub lost: BTreeSet<EntryId>,
     pub lost_photos: BTreeSet<Digest>,
-    /// Whether the server could tell, when it was last put back, that it was.
+    /// Whether the server could tell, each time it was put back, that it was.
     pub noticed: bool,
     dice: Dice,
 }
@@ -106,6 +118,7 @@ impl Office {
         let mut store = disk.open(&fuse);
         let epoch = epoch_of(&mut store, 0, &mut dice).unwrap();
         let key = OrganisationKey::from_secret([42; 32]);
+        ledger_log::publish(&mut store, &key, now).unwrap();
         let (backups, devices, lost) = (Vec::new(), Vec::new(), BTreeSet::new());
         let lost_photos = BTreeSet::new();
         Office {
@@ -125,11 +138,19 @@ impl Office {
         }
     }
 
-    /// The server's process ends and starts again.
+    /// The server's process ends and starts again, as the server does it.
     pub fn restart(&mut self) {
         Fuse::disarm(&self.fuse);
         self.store = self.disk.open(&self.fuse);
-        self.epoch = epoch_of(&mut self.store, self.reached, &mut self.dice).unwrap();
+        let (store, key, now) = (&mut self.store, &self.key, self.now);
+        self.epoch = epoch_of(store, self.reached, &mut self.dice).unwrap();
+        if store.newest_position().unwrap() < self.reached {
+            ledger_log::begin_anew(store, key, self.epoch, u64::MAX, now).unwrap();
+            self.reached = 0;
+        }
+        ledger_log::bring_in(store, &key.public(), now).unwrap();
+        ledger_log::note_start(store).unwrap();
+        ledger_log::publish(store, key, now).unwrap();
     }
 
     /// One request as the server's route handles it; `None` when no answer comes of it.
@@ -139,8 +160,16 @@ impl Office {
         }
         let (key, epoch, now) = (self.key.clone(), self.epoch, self.now);
         let answer = Answerer::new(&mut self.store, &key, epoch).answer(request, now).ok()?;
+        // A checkpoint that cannot be published now is published at the next.
+        let _ = ledger_log::publish(&mut self.store, &key, now);
         self.reached = self.store.newest_position().ok()?.max(self.reached);
         Some(answer.reply)
+    }
+
+    /// A question about the log.
+    pub fn answer_about_log(&mut self, request: &[u8]) -> Option<Vec<u8>> {
+        let (key, now) = (self.key.clone(), self.now);
+        answer_log(&mut self.store, &key, request, now).ok().map(|answer| answer.reply)
     }
 
     /// Gives a device a certificate, or a new one when something about it changed.
@@ -187,18 +216,23 @@ impl Office {
         self.backups.push(OfficeCopy { disk: self.disk.copy(target), reached: self.reached });
     }
 
-    /// Puts an older copy in the server's place. With `register_too` the register comes from the same
-    /// night, so that nothing tells the server that it went back.
-    pub fn put_back(&mut self, copy: &OfficeCopy, target: PathBuf, register_too: bool) {
+    /// Puts an older copy in the server's place.
+    pub fn put_back(&mut self, copy: &OfficeCopy, target: PathBuf, how: PutBack) {
         let (before, photos) = (entries_on(&self.disk), self.photos_here());
         self.disk = copy.disk.copy(target);
-        if register_too {
+        if how != PutBack::LedgerAlone {
             self.reached = copy.reached;
         }
+        if how == PutBack::Declared {
+            let (mut store, now) = (self.disk.open(&SharedFuse::default()), self.now);
+            let name = rename(&mut store, &mut self.dice).unwrap();
+            ledger_log::begin_anew(&mut store, &self.key, name, u64::MAX, now).unwrap();
+            self.reached = 0;
+        }
+        self.noticed &= how != PutBack::Silently;
         self.restart();
         self.lost.extend(before.difference(&entries_on(&self.disk)));
         self.lost_photos.extend(photos.difference(&self.photos_here()));
-        self.noticed = !register_too;
         for (device, _) in self.devices.clone() {
             self.certify(device).unwrap(); // its people enrol and revoke again what the copy forgot
         }

@@ -15,7 +15,7 @@ use farsiding_core::sync::{Step, SyncError};
 
 use crate::dice::Dice;
 use crate::disk::{Blow, Disk, Fuse};
-use crate::parties::{Office, OfficeCopy, Phone, entries_on};
+use crate::parties::{Office, Phone, PutBack, entries_on};
 use crate::recording;
 
 const YEAR: i64 = 365 * 24 * 60 * 60 * 1000;
@@ -119,8 +119,9 @@ impl World {
         let at = self.dice.below(self.phones.len());
         match self.dice.below(100) {
             0..28 => self.record(at),
-            28..50 => self.send(at),
-            50..74 => self.deliver(),
+            28..48 => self.send(at),
+            48..71 => self.deliver(),
+            71..74 => self.watch_log(at),
             74..77 => self.hand_over(at),
             77..80 => self.upload(at),
             80..82 => {
@@ -305,6 +306,23 @@ impl World {
         }
     }
 
+    /// A phone asks how the office's log stands; what becomes of it is told by the alarms it keeps.
+    pub fn watch_log(&mut self, at: usize) {
+        if !self.phones[at].reachable {
+            return;
+        }
+        let Ok(mut watch) = self.phones[at].book.log_watch() else { return };
+        for _ in 0..20 {
+            let Ok(Some(request)) = self.phones[at].book.log_request(&mut watch) else { break };
+            let Some(reply) = self.office.answer_about_log(&request) else { break };
+            match self.phones[at].book.log_receive(&mut watch, &reply) {
+                Ok(Step::Again) => {}
+                Ok(Step::Done) | Err(_) => break,
+            }
+        }
+        self.note("log watched", || format!("phone {at}: {:?}", watch.report()));
+    }
+
     fn turn_clock(&mut self, at: usize) {
         let by = dice_signed(&mut self.dice, 3 * YEAR);
         if self.dice.once_in(5) {
@@ -372,20 +390,17 @@ impl World {
 
     fn put_office_back(&mut self) {
         let Some(copy) = self.office.backups.last().cloned() else { return };
-        let OfficeCopy { .. } = copy;
         let before = entries_on(&self.office.disk);
         let photos = self.office.photos_here();
-        let register_too = self.dice.once_in(2);
+        let how = self.dice.one_of(&[PutBack::LedgerAlone, PutBack::Declared, PutBack::Silently]);
         let target = self.new_file();
-        self.office.put_back(&copy, target, register_too);
+        self.office.put_back(&copy, target, how);
         let (after, on_phones) = (entries_on(&self.office.disk), self.elsewhere(None));
         self.may_be_gone.extend(before.difference(&after).filter(|id| !on_phones.contains(id)));
         let (photos_left, photos_on_phones) = (self.office.photos_here(), self.photos_elsewhere(None));
         self.photos_may_be_gone
             .extend(photos.difference(&photos_left).filter(|photo| !photos_on_phones.contains(photo)));
-        self.note("office put back", || {
-            format!("{} entries before, {}, register too: {register_too}", before.len(), after.len())
-        });
+        self.note("office put back", || format!("{} entries before, {}, {how:?}", before.len(), after.len()));
     }
 
     fn revoke(&mut self, at: usize) {
@@ -444,6 +459,7 @@ impl World {
                 self.sync_to_the_end(at);
                 self.upload(at);
                 self.sync_to_the_end(at);
+                self.watch_log(at);
             }
         }
     }

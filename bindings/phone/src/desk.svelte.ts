@@ -4,9 +4,9 @@
  */
 import type { BookCalls, Opened, Standing } from "./core/calls";
 import type { Draft, Person, PhotoRef, Row, SiteView, Statement, Status, VisitView } from "./core/shapes";
-import { keepPhoto, waitingPhotos } from "./field/photos";
+import { keepPhoto } from "./field/photos";
 import { lastFix, watchPosition } from "./field/position";
-import { LITTLE_ROOM, roomNow, type Room } from "./field/room";
+import { LITTLE_ROOM, ROOM_FOR_RECORDS, installed, recordsLast, roomNow, type Room } from "./field/room";
 import { keepCard, keepSettings, readCard, readSettings, type Settings } from "./field/settings";
 import { Syncer, office, type SyncState } from "./field/sync";
 
@@ -14,7 +14,6 @@ export class Desk {
   standing = $state<Standing>({ is: "starting" });
   settings = $state<Settings>(readSettings());
   rows = $state.raw<Row[] | null>(null);
-  spots = $state<Record<string, string>>({});
   view = $state.raw<VisitView | null>(null);
   /** Begun from the copy kept for the emergency card, which must not wait for anything. */
   sites = $state.raw<SiteView[]>(readCard());
@@ -30,7 +29,7 @@ export class Desk {
   /** What was recorded last, shown for a moment. */
   told = $state("");
   /** An entry that is being put right, and the reason as it is typed. */
-  instead = $state<{ visit: string; entry: string; sentence: string; why: string } | null>(null);
+  instead = $state<{ visit: string; entry: string; sentence: string; why: string; screen: string } | null>(null);
   /** Milliseconds from the last record handed in to its being on the disk. */
   durable_ms = $state(0);
   readonly calls: BookCalls;
@@ -68,29 +67,18 @@ export class Desk {
   async refresh(): Promise<void> {
     if (this.standing.is !== "ready") return;
     await this.attempt(async () => {
-      const [rows, sites, people, status] = await Promise.all([this.calls.visits(), this.calls.sites(), this.calls.people(), this.calls.status()]);
-      const all = JSON.parse(rows) as Row[];
-      await this.#findSpots(all); // before the list is shown: it must not change its order under a finger
-      this.rows = all;
+      const began = performance.now();
+      const [rows, sites, people, status] = await Promise.all([this.calls.visits().finally(() => performance.measure("listed", { start: began })), this.calls.sites(), this.calls.people(), this.calls.status()]);
+      this.rows = JSON.parse(rows) as Row[];
       this.sites = Object.values(JSON.parse(sites) as Record<string, SiteView>); // by id
       keepCard(this.sites);
       this.people = JSON.parse(people) as Person[];
       this.status = JSON.parse(status) as Status;
-      this.photos_here = (await waitingPhotos(this.calls)).length;
+      this.photos_here = this.status.photos_waiting;
       if (this.#visit) await this.#read(this.#visit);
     });
     this.room = await roomNow();
   }
-  /** The core's row has no spot; it is read once from the record of each car that still stands here. */
-  async #findSpots(rows: Row[]): Promise<void> {
-    const here = rows.filter((row) => !row.released && row.spot === undefined && row.visits[0] !== undefined && this.spots[row.visits[0]] === undefined);
-    for (const row of here.slice(0, 40)) {
-      const visit = row.visits[0]!;
-      const view = await this.attempt(async () => JSON.parse(await this.calls.visit(visit)) as VisitView);
-      if (view) this.spots[visit] = view.header.spot;
-    }
-  }
-  spot(row: Row): string { return row.spot ?? this.spots[row.visits[0] ?? ""] ?? ""; }
   async find(text: string): Promise<Row[]> {
     return (await this.attempt(async () => JSON.parse(await this.calls.find(text)) as Row[])) ?? [];
   }
@@ -113,18 +101,19 @@ export class Desk {
     const instead = this.instead?.visit === visit && drafts[0] !== undefined ? this.instead : null;
     if (instead && instead.why.trim() === "") { this.trouble = "say_why"; return false; }
     if (instead) drafts = drafts.map((draft, i) => (i === drafts.length - 1 ? { ...draft, replaces: [instead.entry], why: instead.why } : draft));
+    if (!(await this.#lasts())) return false;
     const place = lastFix();
     const placed = JSON.stringify(place ? drafts.map((draft) => ({ ...draft, place })) : drafts);
     const began = performance.now();
     const done = await this.attempt(() => step ? this.calls.recordStep(visit, step.id, step.outcome, step.note, placed, this.settings.operator) : this.calls.append(`visit:${visit}`, placed, this.settings.operator));
     if (!done) return false;
-    this.durable_ms = performance.now() - began;
+    this.durable_ms = performance.measure("recorded", { start: began }).duration;
     if (instead) this.instead = null;
     return this.#recorded(visit);
   }
   say(visit: string, ...says: Statement[]): Promise<boolean> { return this.record(visit, says.map((s) => ({ says: s }))); }
   async decide(visit: string, act: () => Promise<string[]>): Promise<boolean> {
-    return (await this.attempt(act)) ? this.#recorded(visit) : false;
+    return (await this.#lasts()) && (await this.attempt(act)) ? this.#recorded(visit) : false;
   }
   async #recorded(visit: string): Promise<boolean> {
     this.told = visit;
@@ -135,14 +124,25 @@ export class Desk {
     this.syncer.soon();
     return true;
   }
+  /** Nothing is recorded where it would not last: see `field/room.ts`. */
+  async #lasts(): Promise<boolean> {
+    const lasts = await recordsLast();
+    if (!lasts) this.trouble = "not_lasting";
+    return lasts;
+  }
+  /** Whether the person has to do something before a record is made here. */
+  get lasting(): boolean { return this.room === null || this.room.kept || installed(); }
+  get littleRoom(): boolean { return this.room !== null && this.room.told && this.room.free < LITTLE_ROOM; }
   async openVisit(visit: { car: string; site: string; receiver: string; spot: string }): Promise<string | null> {
+    if (!(await this.#lasts())) return null;
     const id = await this.attempt(() => this.calls.openVisit(JSON.stringify(visit), this.settings.operator));
     if (id) { await this.refresh(); this.syncer.soon(); }
     return id;
   }
   /** Keeps a picture's exact bytes; the entry that speaks of it comes after. */
   async photo(file: Blob): Promise<PhotoRef | null> {
-    if (this.room && this.room.free > 0 && this.room.free < LITTLE_ROOM / 5) { this.trouble = "full"; return null; }
+    if (!(await this.#lasts())) return null;
+    if (this.room?.told && this.room.free < ROOM_FOR_RECORDS) { this.trouble = "full"; return null; }
     return this.attempt(() => keepPhoto(file, this.calls));
   }
 

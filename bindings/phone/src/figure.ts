@@ -3,7 +3,7 @@
  * ask. What a figure means is asked of the core as it is typed.
  */
 import type { Ask } from "./ask";
-import type { Amount, Instrument, Quantity, SiteView, Statement, VisitView } from "./core/shapes";
+import type { Amount, Instrument, Point, Quantity, SiteView, Statement, VisitView, Worth } from "./core/shapes";
 import { amount } from "./forms";
 import type { Settings } from "./field/settings";
 import type { Key, Say } from "./strings";
@@ -16,7 +16,12 @@ const UNITS: Record<string, string[]> = {
 };
 /** The unit 1 stands before no figure. */
 export const unitShown = (unit: string): string => (unit === "1" ? "" : unit);
-export const amountShown = (a: Amount): string => (a.unit === "turns" || a.unit === "1" ? a.text : `${a.text} ${a.unit}`);
+/** As typed; the unit is put behind it unless whoever typed it did so. */
+export const amountShown = (a: Amount): string => (a.unit === "turns" || a.unit === "1" || /[\p{L}°%]/u.test(a.text) ? a.text : `${a.text} ${a.unit}`);
+/** A ± to as many places as it deserves. */
+export const plusMinus = (pm: number): string => { if (!(pm > 0)) return "0"; const ten = Math.floor(Math.log10(pm)), lead = pm / 10 ** ten; return pm.toFixed(Math.max(0, Math.min(6, -ten + (lead < 2.95 ? 1 : 0)))); };
+/** "22:12 · 11-24" of "2026-11-24 22:12 -06": what one needs to know at the car; the whole stands in the entry. */
+export const hourAndDay = (shown: string): string => (shown.length >= 16 ? `${shown.slice(11, 16)} · ${shown.slice(5, 10)}` : shown);
 
 export function figureOf(ask: Ask, site: SiteView | undefined, settings: Settings, say: Say): Figure | null {
   const measured = ask.statement === "reading" ? String(ask.measured) : ask.statement;
@@ -51,20 +56,31 @@ export function faceOf(instrument: Instrument | undefined, unit: string): { min:
   return { min: 0, max: span.value, step: major / 5, major: 5 };
 }
 
-export interface Meaning { figures: { title: string; value: string; plus_minus: string; unit: string; formula: string }[]; findings: { message: string; hot: boolean }[] }
+export interface Meaning { worth: Worth | null; figures: { title: string; value: string; plus_minus: string; unit: string; formula: string }[]; findings: { message: string; hot: boolean }[] }
 const shown = (v: number, pm: number | undefined): [string, string] => {
   const places = pm !== undefined && pm > 0 ? Math.max(0, Math.min(6, Math.ceil(1 - Math.log10(pm)))) : 1;
-  return [v.toFixed(places), pm === undefined ? "?" : pm.toFixed(places)];
+  return [v.toFixed(places).replace("-", "−"), pm === undefined ? "?" : pm.toFixed(places)];
 };
 /** What would be different in the record: computed quantities and findings of the preview that the record does not have now. */
 export function meaningOf(now: VisitView, then: VisitView): Meaning {
   const was = new Map(now.computed.map((q) => [q.name, JSON.stringify(q.value)]));
   const figures = then.computed.filter((q): q is Quantity & { value: NonNullable<Quantity["value"]> } => q.value !== null && was.get(q.name) !== JSON.stringify(q.value)).map((q) => {
-    const [value, plus_minus] = shown(q.value.value, q.value.plus_minus);
+    const top = q.up_to ?? q.value, [low, plus_minus] = shown(q.value.value, top.plus_minus), [high] = shown(top.value, top.plus_minus);
+    const value = low === high ? low : `${low} … ${high}`;
     return { title: q.title, value, plus_minus, unit: unitShown(q.value.unit), formula: q.value.formula };
   });
-  const said = new Set([...now.findings, ...now.advice, ...now.fittings.flatMap((f) => f.advice)].map((f) => f.message));
+  // the reading itself: the one point the record does not have yet
+  const points = (v: VisitView): Point[] => [...v.readings.flatMap((r) => r.history), ...v.series.flatMap((s) => [...s.points, ...s.struck])];
+  const had = new Set(points(now).map((p) => p.said.entry));
+  const worth = points(then).find((p) => !had.has(p.said.entry))?.worth ?? null;
+  const lacked = new Map(now.computed.map((q) => [q.name, q.missing]));
+  const lacks = then.computed.filter((q) => q.missing && lacked.get(q.name) !== q.missing && q.missing !== worth?.by && !q.missing.endsWith(worth?.by || "?")).map((q) => ({ message: `${q.title}: ${q.missing}`, hot: false }));
+  const said = new Set([...now.findings, ...now.advice, ...now.fittings.flatMap((f) => f.advice), ...now.computed.flatMap((q) => [...(q.value?.findings ?? []), ...(q.up_to?.findings ?? [])])].map((f) => f.message));
   const fresh = [...then.findings, ...then.advice, ...then.fittings.flatMap((f) => f.advice), ...then.computed.flatMap((q) => q.value?.findings ?? [])].filter((f) => !said.has(f.message));
-  return { figures, findings: [...new Map(fresh.map((f) => [f.message, { message: f.message, hot: f.severity !== "note" }])).values()] };
+  // That steps were ticked off in another order is true of the record, not of this figure.
+  const about = fresh.filter((f) => f.code !== "steps_out_of_order").map((f) => ({ message: f.message, hot: f.severity !== "note" }));
+  const stood = new Set(now.blockers.map((b) => b.code));
+  const blocks = then.blockers.filter((b) => !stood.has(b.code)).map((b) => ({ message: b.missing, hot: true }));
+  return { worth, figures, findings: [...new Map([...blocks, ...about, ...lacks].map((f) => [f.message, f])).values()] };
 }
 export { amount };

@@ -78,7 +78,7 @@ export function formFor(kind: string, about: string, desk: Desk, visit: string, 
     case "opened_again": {
       const opened = view.header.opened?.value as { car: string; site: string; receiver: string; procedure: string; spot?: string } | undefined;
       if (!opened) return null;
-      return { title: say("new.title"), action: say("record"), start: { car: opened.car, spot: opened.spot ?? "", receiver: opened.receiver }, fields: [{ kind: "text", key: "car", word: "new.whole", need: true, upper: true }, { kind: "text", key: "spot", word: "new.spot" }, { kind: "choice", key: "receiver", word: "new.receiver", need: true, choices: words("new", ["fixed_tank", "truck"]) }], send: (v) => says({ opened: { ...opened, car: v.car, spot: v.spot ?? "", receiver: v.receiver } }) };
+      return { title: say("ask.opened"), action: say("record"), start: { car: opened.car, spot: opened.spot ?? "", receiver: opened.receiver }, fields: [{ kind: "text", key: "car", word: "new.whole", need: true, upper: true }, { kind: "text", key: "spot", word: "new.spot" }, { kind: "choice", key: "receiver", word: "new.receiver", need: true, choices: words("new", ["fixed_tank", "truck"]) }], send: (v) => says({ opened: { ...opened, car: v.car, spot: v.spot ?? "", receiver: v.receiver } }) };
     }
     case "skip": case "not_right": {
       if (!step) return null;

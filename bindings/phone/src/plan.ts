@@ -7,13 +7,13 @@ import type { HousingPlanState, PlanFitting } from "./look/housing-plan";
 
 type Placed = Pick<PlanFitting, "kind" | "along_in" | "across_in" | "outlet_deg" | "label" | "outside">;
 const PLACES: Record<Fitting, Placed> = {
-  liquid_a: { kind: "valve", along_in: -9.2, across_in: 0, outlet_deg: 180, label: { dx: -0.6, dy: -6.75, anchor: "middle" } },
-  liquid_b: { kind: "valve", along_in: 9.2, across_in: 0, outlet_deg: 0, label: { dx: 0.6, dy: -6.75, anchor: "middle" } },
-  vapour: { kind: "valve", along_in: 0, across_in: -8.8, outlet_deg: -90, label: { dx: 4.3, dy: -1.9, anchor: "start", stacked: true } },
+  liquid_a: { kind: "valve", along_in: -9.2, across_in: 0, outlet_deg: 180, label: { dx: -1.2, dy: -6.75, anchor: "middle" } },
+  liquid_b: { kind: "valve", along_in: 9.2, across_in: 0, outlet_deg: 0, label: { dx: 1.2, dy: -6.75, anchor: "middle" } },
+  vapour: { kind: "valve", along_in: 0, across_in: -8.8, outlet_deg: -90, label: { dx: 5.3, dy: -3.9, anchor: "start", stacked: true } },
   vapour_two: { kind: "valve", along_in: 0, across_in: 8.8, outlet_deg: 90, label: { dx: 4.3, dy: 1, anchor: "start", stacked: true } },
   gauging_device: { kind: "cap", along_in: 0, across_in: 0, outlet_deg: 0, label: { dx: 0, dy: 3.6, anchor: "middle", stacked: true } },
-  sample_line: { kind: "small_valve", along_in: -5.2, across_in: 8.6, outlet_deg: 180, label: { dx: 0.2, dy: 3.5, anchor: "middle" } },
-  thermometer_well: { kind: "cap", along_in: 5.4, across_in: 8.6, outlet_deg: 0, label: { dx: 0.2, dy: 3.5, anchor: "middle" } },
+  sample_line: { kind: "small_valve", along_in: -5.2, across_in: 8.2, outlet_deg: 180, label: { dx: -0.6, dy: 4.1, anchor: "middle" } },
+  thermometer_well: { kind: "cap", along_in: 5.4, across_in: 8.2, outlet_deg: 0, label: { dx: 1, dy: 4.1, anchor: "middle" } },
   relief_device: { kind: "relief", along_in: 16.6, across_in: -15.2, outlet_deg: 0, outside: true, label: { dx: 2.9, dy: 4.4, anchor: "end" } },
 };
 /** With a second vapour valve toward the viewer, the small openings sit further out. */

@@ -1,7 +1,8 @@
 //! Gathering what views are folded from: the records of a device, read once and laid side by side.
 //!
-//! Shells call [`super::Book::gather`] and ask the result for rows and views. Nothing is stored and
-//! nothing is kept between calls; what a record means is the view's.
+//! Shells call [`super::Book::gather`], an office [`Gathered::read`], and ask the result for rows and
+//! views. What was folded once and cannot have changed is remembered for as long as the shell keeps the
+//! result; nothing is stored, and what a record means is the view's.
 
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
@@ -9,11 +10,15 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::{Book, BookError, Kept};
 use crate::clock::UtcMillis;
 use crate::entry::site_facts::Operator;
-use crate::entry::{Certificate, Entry, Opened, PublicKey, Statement};
+use crate::entry::{Certificate, Entry, Opened, PublicKey, Statement, cbor};
 use crate::evidence::Receipt;
 use crate::ids::{CarId, DeviceId, EntryId, OperatorId, SiteId, Subject, VisitId};
 use crate::procedure::Procedures;
-use crate::view::{self, Brief, Chains, Context, DeviceFacts, Recorded, Row, SiteView, Slots, VisitView};
+use crate::store::Store;
+use crate::sync::KeptProof;
+use crate::view::{
+    self, Brief, Chains, Context, DeviceFacts, Formulas, Recorded, Row, SiteView, Slots, VisitView,
+};
 
 /// The records of a device, read once.
 #[derive(Debug, Default)]
@@ -31,8 +36,21 @@ pub struct Gathered {
     stays: Vec<Vec<VisitId>>,
     /// Rows whose digest no longer fits their bytes, by name.
     pub damaged: Vec<String>,
-    /// Rows of stays that are over: they change only when one of their records does.
+    /// How each stay says it was opened.
+    openings: RefCell<BTreeMap<Vec<VisitId>, Option<Opened>>>,
+    /// Rows of stays that are over: they change only when something they were folded from does.
     finished: RefCell<BTreeMap<Vec<VisitId>, Row>>,
+    /// What formulas made, since the open car is folded after every entry.
+    formulas: Formulas,
+}
+
+/// What a fold is for.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum For {
+    /// A whole record.
+    View,
+    /// A row or a comparison, which show no quantity and no chain.
+    List,
 }
 
 impl Book {
@@ -41,10 +59,8 @@ impl Book {
     /// # Errors
     /// [`BookError`] when the store fails.
     pub fn gather(&self) -> Result<Gathered, BookError> {
-        let mut gathered = Gathered::default();
-        let all = self.store().subjects()?;
-        self.refresh(&mut gathered, &all)?;
-        Ok(gathered)
+        let (key, now) = (self.organisation_key()?, self.stamp()?.corrected());
+        Gathered::read(self.store(), key.as_ref(), now)
     }
 
     /// Reads the given documents again, and what may have changed with them; the rest stays as read.
@@ -52,55 +68,103 @@ impl Book {
     /// # Errors
     /// [`BookError`] when the store fails; what was gathered may then be partly old.
     pub fn refresh(&self, gathered: &mut Gathered, changed: &[Subject]) -> Result<(), BookError> {
-        gathered.now = Some(self.stamp()?.corrected());
-        let organisation_key = self.organisation_key()?;
+        let (key, now) = (self.organisation_key()?, self.stamp()?.corrected());
+        gathered.refresh(self.store(), key.as_ref(), now, changed)
+    }
+}
+
+impl Gathered {
+    /// Reads all records of a store, for whoever holds one without a device's key: the office.
+    ///
+    /// `organisation_key` tells whose certificates and receipts count; `now` is what views take for
+    /// the present.
+    ///
+    /// # Errors
+    /// [`BookError`] when the store fails.
+    pub fn read(
+        store: &dyn Store,
+        organisation_key: Option<&PublicKey>,
+        now: UtcMillis,
+    ) -> Result<Gathered, BookError> {
+        let mut gathered = Gathered::default();
+        let all = store.subjects()?;
+        gathered.refresh(store, organisation_key, now, &all)?;
+        Ok(gathered)
+    }
+
+    /// Reads the given documents of a store again, and what may have changed with them. On a fresh
+    /// [`Gathered::default`] it reads these documents alone; gaps in the chains of devices then only
+    /// mean that other documents were not read.
+    ///
+    /// # Errors
+    /// [`BookError`] when the store fails; what was gathered may then be partly old.
+    pub fn refresh(
+        &mut self,
+        store: &dyn Store,
+        organisation_key: Option<&PublicKey>,
+        now: UtcMillis,
+        changed: &[Subject],
+    ) -> Result<(), BookError> {
+        self.now = Some(now);
         let mut devices = BTreeMap::new();
-        if let Some(key) = &organisation_key {
-            for (device, bytes) in self.store().certificates()? {
+        if let Some(key) = organisation_key {
+            for (device, bytes) in store.certificates()? {
                 if let Ok(certificate) = Certificate::open(&bytes, key) {
                     devices.insert(device, DeviceFacts::from(&certificate));
                 }
             }
         }
-        if devices != gathered.devices || changed.iter().any(|s| !matches!(s, Subject::Visit(_))) {
-            gathered.finished.borrow_mut().clear();
-        }
-        gathered.devices = devices;
+        let mut all_rows = devices != self.devices;
+        self.devices = devices;
+        let people = self.people.clone();
         for subject in changed {
-            let (entries, damaged) = self.entries(*subject)?;
-            gathered.damaged.extend(damaged);
-            for (entry, _) in &entries {
-                gathered.chains.add(entry);
+            let (entries, damaged) = super::kept(store, *subject)?;
+            for name in damaged {
+                if !self.damaged.contains(&name) {
+                    self.damaged.push(name);
+                }
             }
-            gathered.file(*subject, entries);
+            for (entry, _) in &entries {
+                self.chains.add(entry);
+            }
+            self.file(*subject, entries);
         }
-        if let Some(key) = &organisation_key {
-            gathered.received = self.received(gathered, key)?;
+        all_rows |= people != self.people;
+        if let Some(key) = organisation_key {
+            let received = self.received_from_revoked(store, key)?;
+            all_rows |= received != self.received;
+            self.received = received;
         }
-        gathered.stays = gathered.join();
-        let changed: BTreeSet<VisitId> = changed
-            .iter()
-            .filter_map(|subject| match subject {
-                Subject::Visit(visit) => Some(*visit),
-                _ => None,
-            })
-            .collect();
-        gathered.finished.borrow_mut().retain(|stay, _| !stay.iter().any(|visit| changed.contains(visit)));
+        self.stays = self.join();
+        self.forget(changed, all_rows);
         Ok(())
     }
 
-    /// When the server held the entries of revoked devices: it decides what their word is worth.
-    fn received(
+    /// When the server held the entries of revoked devices: it decides what their word is worth. The log says
+    /// when they first came; receipts, where there is no proof yet, when it was said to this device.
+    fn received_from_revoked(
         &self,
-        gathered: &Gathered,
+        store: &dyn Store,
         key: &PublicKey,
     ) -> Result<BTreeMap<EntryId, UtcMillis>, BookError> {
         let mut received = BTreeMap::new();
         let revoked =
-            |device: &DeviceId| gathered.devices.get(device).is_some_and(|facts| facts.revoked_at.is_some());
-        let entries = gathered.visits.values().flatten().map(|(entry, _)| entry);
+            |device: &DeviceId| self.devices.get(device).is_some_and(|facts| facts.revoked_at.is_some());
+        let entries = self.visits.values().flatten().map(|(entry, _)| entry);
+        let mut proven: BTreeMap<EntryId, UtcMillis> = BTreeMap::new();
         for entry in entries.filter(|entry| revoked(&entry.device)) {
-            for bytes in self.store().receipts_of(entry.id)? {
+            if !proven.contains_key(&entry.id)
+                && let Some(proof) = store.log().proof_of(entry.id)?
+                && let Ok(proof) = cbor::decode::<KeptProof>(&proof)
+                && let Some(all) = proof.all(key)
+            {
+                proven.extend(all);
+            }
+            if let Some(at) = proven.get(&entry.id) {
+                received.insert(entry.id, *at);
+                continue;
+            }
+            for bytes in store.receipts_of(entry.id)? {
                 let at = Receipt::from_bytes(&bytes).ok().and_then(|receipt| receipt.check(key).ok());
                 if let Some(at) = at {
                     let first = received.entry(entry.id).or_insert(at);
@@ -110,9 +174,38 @@ impl Book {
         }
         Ok(received)
     }
-}
 
-impl Gathered {
+    /// Drops what was remembered of stays that read one of the changed documents.
+    fn forget(&mut self, changed: &[Subject], all_rows: bool) {
+        let changed: BTreeSet<Subject> = changed.iter().copied().collect();
+        let changed_visit = |stay: &[VisitId]| stay.iter().any(|v| changed.contains(&Subject::Visit(*v)));
+        self.openings.borrow_mut().retain(|stay, _| !changed_visit(stay));
+        if all_rows {
+            self.finished.borrow_mut().clear();
+            return;
+        }
+        let reads = |opened: Opened| {
+            changed.contains(&Subject::Car(opened.car.id())) || changed.contains(&Subject::Site(opened.site))
+        };
+        let mut finished = std::mem::take(&mut *self.finished.borrow_mut());
+        finished.retain(|stay, _| !changed_visit(stay) && !self.opened(stay).is_some_and(reads));
+        *self.finished.borrow_mut() = finished;
+    }
+
+    #[cfg(test)]
+    pub(super) fn rows_remembered(&self) -> usize {
+        self.finished.borrow().len()
+    }
+
+    /// Documents with entries that no receipt is known to cover: those a meeting with the office may
+    /// change without a word from anybody else.
+    pub fn without_receipt(&self) -> Vec<Subject> {
+        let lacks = |entries: &[Kept]| entries.iter().any(|(_, receipted)| !receipted);
+        let visits = self.visits.iter().filter(|(_, e)| lacks(e)).map(|(visit, _)| Subject::Visit(*visit));
+        let cars = self.cars.iter().filter(|(_, e)| lacks(e)).map(|(car, _)| Subject::Car(*car));
+        visits.chain(cars).collect()
+    }
+
     fn file(&mut self, subject: Subject, entries: Vec<Kept>) {
         match subject {
             Subject::Visit(visit) => {
@@ -172,12 +265,17 @@ impl Gathered {
 
     /// How the stay now says it was opened.
     pub fn opened(&self, stay: &[VisitId]) -> Option<Opened> {
+        if let Some(opened) = self.openings.borrow().get(stay) {
+            return opened.clone();
+        }
         let entries = self.entries_of(stay).map(|(_, entry)| entry);
         let slots = Slots::fold(entries.filter(|entry| entry.body.slot == "opened"));
-        match slots.latest("opened").and_then(|item| item.claim) {
+        let opened = match slots.latest("opened").and_then(|item| item.claim) {
             Some(Statement::Opened(opened)) => Some(opened.clone()),
             _ => None,
-        }
+        };
+        self.openings.borrow_mut().insert(stay.to_vec(), opened.clone());
+        opened
     }
 
     /// Whether the car was released.
@@ -193,6 +291,7 @@ impl Gathered {
         others: &[Brief],
         procedures: &Procedures,
         sketched: &[Entry],
+        wanted: For,
     ) -> VisitView {
         let recorded: Vec<Recorded<'_>> = stay
             .iter()
@@ -214,7 +313,11 @@ impl Gathered {
             car: &car,
             devices: &self.devices,
             people: &self.people,
-            chains: Some(&self.chains),
+            // A device's chain is as long as its owner's years: walked for the record shown, not for each
+            // row, which has no place to say it.
+            chains: (wanted == For::View).then_some(&self.chains),
+            compute: wanted == For::View,
+            formulas: Some(&self.formulas),
             others,
             ..Context::at(self.now.unwrap_or(UtcMillis(0)), procedures)
         };
@@ -230,7 +333,7 @@ impl Gathered {
         if let Some(row) = self.finished.borrow().get(stay) {
             return row.clone();
         }
-        let row = Row::of(&self.fold(stay, &[], procedures, &[]));
+        let row = Row::of(&self.fold(stay, &[], procedures, &[], For::List));
         if row.released {
             self.finished.borrow_mut().insert(stay.to_vec(), row.clone());
         }
@@ -261,8 +364,8 @@ impl Gathered {
             .iter()
             .filter(|other| other.as_slice() != stay)
             .filter(alike)
-            .filter_map(|other| self.fold(other, &[], procedures, &[]).brief)
+            .filter_map(|other| self.fold(other, &[], procedures, &[], For::List).brief)
             .collect();
-        Some(self.fold(stay, &others, procedures, sketched))
+        Some(self.fold(stay, &others, procedures, sketched, For::View))
     }
 }

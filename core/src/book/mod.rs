@@ -18,7 +18,10 @@ use crate::document::{Document, DocumentError, random_actor};
 use crate::entry::{DeviceKey, Entry, EntryError, PublicKey};
 use crate::ids::{DeviceId, EntryId, Randomness, Subject};
 use crate::store::{Store, StoreError, Write};
-use crate::sync::{CarriedPhoto, CarryReport, PassRequest, Session, Step, SyncError, carry_in, carry_out};
+use crate::sync::{
+    CarriedPhoto, CarryReport, LogStanding, LogWatch, PassRequest, Session, Step, SyncError, carry_in,
+    carry_out, log_standing,
+};
 
 pub use append::{Draft, OpenVisit};
 pub use gather::Gathered;
@@ -156,13 +159,7 @@ impl Book {
     /// # Errors
     /// [`BookError`].
     pub fn entries(&self, subject: Subject) -> Result<(Vec<Kept>, Vec<String>), BookError> {
-        let rows = self.store.entries_of(subject)?;
-        let entries = rows
-            .rows
-            .into_iter()
-            .map(|row| Ok((Entry::reopen(row.id, row.bytes)?, row.receipted)))
-            .collect::<Result<Vec<_>, EntryError>>()?;
-        Ok((entries, rows.damaged))
+        kept(self.store(), subject)
     }
 
     /// Begins a sync session with the office.
@@ -191,6 +188,40 @@ impl Book {
         let result = session.receive(self.store.as_mut(), reply, now);
         self.forget_documents(&session.report().touched.clone());
         Ok(result?)
+    }
+
+    /// Begins a check of the office's log, for after a sync.
+    ///
+    /// # Errors
+    /// [`SyncError::NotEnrolled`] when there is no office yet.
+    pub fn log_watch(&self) -> Result<LogWatch, BookError> {
+        Ok(LogWatch::new(self.organisation_key()?.ok_or(SyncError::NotEnrolled)?))
+    }
+
+    /// The check's next request; nothing when there is nothing to ask.
+    ///
+    /// # Errors
+    /// [`BookError::Sync`].
+    pub fn log_request(&self, watch: &mut LogWatch) -> Result<Option<Vec<u8>>, BookError> {
+        Ok(watch.request(self.store.as_ref(), &self.key, self.now())?)
+    }
+
+    /// Hands the check the reply.
+    ///
+    /// # Errors
+    /// [`BookError::Sync`].
+    pub fn log_receive(&mut self, watch: &mut LogWatch, reply: &[u8]) -> Result<Step, BookError> {
+        let now = self.now();
+        Ok(watch.receive(self.store.as_mut(), reply, now)?)
+    }
+
+    /// How the office's log stands, as known here; nothing before this device was enrolled.
+    ///
+    /// # Errors
+    /// [`BookError::Store`].
+    pub fn log_standing(&self) -> Result<Option<LogStanding>, BookError> {
+        let Some(key) = self.organisation_key()? else { return Ok(None) };
+        Ok(Some(log_standing(self.store.as_ref(), &key)?))
     }
 
     /// A signed request to be let at photographs. `server_time` is what the server said its time is,
@@ -238,4 +269,15 @@ impl Book {
         let seq = seq.try_into().map(u64::from_be_bytes).unwrap_or(0);
         Ok((seq, id.try_into().ok().map(EntryId)))
     }
+}
+
+/// The checked entries of a document in a store, and the names of rows found damaged.
+fn kept(store: &dyn Store, subject: Subject) -> Result<(Vec<Kept>, Vec<String>), BookError> {
+    let rows = store.entries_of(subject)?;
+    let entries = rows
+        .rows
+        .into_iter()
+        .map(|row| Ok((Entry::reopen(row.id, row.bytes)?, row.receipted)))
+        .collect::<Result<Vec<_>, EntryError>>()?;
+    Ok((entries, rows.damaged))
 }

@@ -1,6 +1,7 @@
 //! The products a paper may name, and the description law wants of their residue.
 //!
-//! Lives here: UN numbers, proper shipping names, the default grade of each, the residue paper's lines.
+//! Lives here: UN numbers, proper shipping names, the default grade of each, its emergency guide, the
+//! residue paper's lines.
 //! Does not live here: compositions (see `fluid::grade`). Called by the view and the office.
 //!
 //! UN numbers, names and class: 49 CFR 172.101, from memory; check the current text.
@@ -72,6 +73,17 @@ impl Product {
         }
     }
 
+    /// The guide an emergency crew opens for this product. All of these are flammable gases, class 2.1.
+    /// From memory: to be compared with the book before anyone relies on it.
+    pub const fn emergency_guide(self) -> EmergencyGuide {
+        EmergencyGuide {
+            un_number: self.un_number(),
+            number: "115",
+            title: "Gases, flammable",
+            source: "Emergency Response Guidebook of the transport authorities, edition 2024, from memory",
+        }
+    }
+
     /// The product of a UN number as people write it: "UN1978", "un 1978", "1978".
     pub fn read(text: &str) -> Option<Product> {
         let digits: String = text.chars().filter(char::is_ascii_digit).collect();
@@ -91,6 +103,19 @@ impl Product {
     pub fn residue_description(self) -> String {
         format!("1 TC, RESIDUE: LAST CONTAINED {}", self.basic_description())
     }
+}
+
+/// Which page of the guidebook an emergency crew opens.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct EmergencyGuide {
+    /// The product it is for, as "UN1075".
+    pub un_number: &'static str,
+    /// The guide's number.
+    pub number: &'static str,
+    /// What the guide is about.
+    pub title: &'static str,
+    /// Where the number is published.
+    pub source: &'static str,
 }
 
 /// What the residue's paper must say and what else holds for it, each with where that is written.
@@ -135,6 +160,15 @@ mod tests {
             Product::Un1978.residue_description(),
             "1 TC, RESIDUE: LAST CONTAINED UN1978, Propane, 2.1"
         );
+    }
+
+    #[test]
+    fn every_product_has_the_guide_for_flammable_gases_and_says_where_it_is_from() {
+        for product in Product::ALL {
+            let guide = product.emergency_guide();
+            assert_eq!((guide.un_number, guide.number), (product.un_number(), "115"));
+            assert!(guide.source.contains("from memory"));
+        }
     }
 
     #[test]

@@ -50,6 +50,11 @@ macro_rules! signing_key {
             pub fn seal_addressed(&self, payload: Vec<u8>, purpose: &'static str, hint: &[u8]) -> Vec<u8> {
                 seal_envelope(&self.0, payload, purpose, hint)
             }
+            /// Signs a text as it stands, outside any envelope: only for the text of a signed note, which
+            /// begins with its log's name as no envelope does (an envelope's begins with 0x84).
+            pub(crate) fn sign_text(&self, text: &str) -> [u8; 64] {
+                self.0.sign(text.as_bytes()).to_bytes()
+            }
         }
         impl std::fmt::Debug for $name {
             fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
@@ -109,6 +114,12 @@ pub fn open_addressed(bytes: &[u8], purpose: &str, signer: &PublicKey) -> Result
 /// [`EntryError::NotAnEnvelope`].
 pub fn hint_of(bytes: &[u8]) -> Result<Vec<u8>, EntryError> {
     Ok(parse_any(bytes)?.protected.header.key_id)
+}
+
+/// Whether `signer` signed this text as it stands (strict verification, RFC 8032).
+pub(crate) fn text_signature_holds(signer: &PublicKey, text: &str, signature: &[u8]) -> bool {
+    let Ok(key) = VerifyingKey::from_bytes(&signer.0) else { return false };
+    Signature::from_slice(signature).is_ok_and(|s| key.verify_strict(text.as_bytes(), &s).is_ok())
 }
 
 fn verify(envelope: &CoseSign1, purpose: &str, signer: &PublicKey) -> Result<(), EntryError> {

@@ -15,5 +15,6 @@ pub mod vocabulary;
 
 pub use certificate::{Certificate, Role};
 pub use envelope::{Body, Entry, EntryError, LARGEST_ENTRY};
+pub(crate) use key::text_signature_holds;
 pub use key::{DeviceKey, OrganisationKey, PublicKey, hint_of, open_addressed, open_envelope};
 pub use statement::{Defect, Opened, Paper, Reading, Seal, Statement};

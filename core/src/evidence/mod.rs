@@ -1,10 +1,24 @@
 //! Evidence: what lets a stranger check a record years later.
 //!
-//! Lives here: the Merkle tree receipts are built on, and receipts themselves. Does not live here:
-//! entries and their signatures (`entry`).
+//! Lives here: the Merkle tree, receipts built on it, and the ledger's log: its leaves, its signed
+//! checkpoints, the proofs that lead from an entry to one, and the packet's attachments. Does not live here: entries and their signatures
+//! (`entry`), how log and proofs are kept (`store`) and asked for (`sync`).
 
+mod checkpoint;
+mod cosignature;
+pub mod ledger_log;
+mod log_leaf;
 pub mod merkle;
+pub mod packet;
+mod proof;
 mod receipt;
+mod signed_note;
 
+pub use checkpoint::{Checkpoint, CheckpointError};
+pub use cosignature::{Cosignature, cosignatures};
+pub use ledger_log::Restored;
+pub use log_leaf::LogLeaf;
+pub use proof::{Inclusion, ProofError};
 pub(crate) use receipt::tree_of;
 pub use receipt::{Receipt, ReceiptError};
+pub use signed_note::{LARGEST_NOTE, NoteError, NoteSignature, SignedNote, VerifierKey};

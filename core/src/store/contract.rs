@@ -6,10 +6,10 @@ use crate::clock::Stamp;
 use crate::entry::{Body, DeviceKey, Statement};
 use crate::ids::{OperatorId, VisitId};
 
-const VISIT: Subject = Subject::Visit(VisitId([7; 16]));
+pub(super) const VISIT: Subject = Subject::Visit(VisitId([7; 16]));
 const OTHER: Subject = Subject::Visit(VisitId([8; 16]));
 
-fn entry(n: u64) -> Entry {
+pub(super) fn entry(n: u64) -> Entry {
     let says = Statement::Remark { text: format!("remark {n}") };
     let body = Body {
         about: VISIT,
@@ -38,7 +38,7 @@ fn on_disk() -> (tempfile::TempDir, SqliteStore) {
     (folder, store)
 }
 
-fn every_store(test: impl Fn(&mut dyn Store)) {
+pub(super) fn every_store(test: impl Fn(&mut dyn Store)) {
     test(&mut MemoryStore::new());
     let (_folder, mut store) = on_disk();
     test(&mut store);

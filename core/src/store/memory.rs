@@ -2,7 +2,12 @@
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
-use super::{Quarantined, Rows, Store, StoreError, StoredChange, StoredEntry, StoredPhoto, Tally, Write};
+use super::{
+    LogRows, Quarantined, Rows, Store, StoreError, StoredChange, StoredCheckpoint, StoredEntry, StoredPhoto,
+    StoredStamp, Tally, Write,
+};
+use crate::clock::UtcMillis;
+use crate::evidence::{LogLeaf, merkle};
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
 
 /// A store that forgets everything when dropped. A clone is a backup.
@@ -20,6 +25,11 @@ pub struct MemoryStore {
     photos: BTreeMap<Digest, StoredPhoto>,
     drafts: BTreeMap<String, String>,
     tally: Tally,
+    log: Vec<LogLeaf>,
+    log_hashes: Vec<Digest>,
+    log_place: HashMap<EntryId, u64>,
+    checkpoints: Vec<StoredCheckpoint>,
+    proofs: Vec<Vec<u8>>,
 }
 
 #[derive(Debug, Clone)]
@@ -27,6 +37,7 @@ struct EntryRow {
     id: EntryId,
     bytes: Vec<u8>,
     receipt: Option<usize>,
+    proof: Option<usize>,
 }
 
 impl MemoryStore {
@@ -49,6 +60,7 @@ impl MemoryStore {
                         id: entry.id,
                         bytes: entry.bytes().to_vec(),
                         receipt: None,
+                        proof: None,
                     });
                     self.tally.add(entry.id);
                     new.push(entry.id);
@@ -127,7 +139,114 @@ impl MemoryStore {
             Write::Value { key, value } => {
                 self.values.insert((*key).to_owned(), value.to_vec());
             }
+            Write::Leaf { .. } | Write::Checkpoint { .. } | Write::TimeStamp { .. } | Write::Proof { .. } => {
+                self.write_log(write);
+            }
         }
+    }
+
+    fn write_log(&mut self, write: &Write<'_>) {
+        match write {
+            Write::Leaf { entry, received_at }
+                if self.entry_at.contains_key(entry) && !self.log_place.contains_key(entry) =>
+            {
+                let last = self.log.last().map_or(*received_at, |leaf| leaf.received_at);
+                let leaf = LogLeaf { entry: *entry, received_at: last.max(*received_at) };
+                self.log_place.insert(*entry, self.log.len() as u64);
+                self.log.push(leaf);
+                self.log_hashes.push(leaf.hash());
+            }
+            Write::Checkpoint { origin, size, note, at, since } => {
+                if let Some(known) = self.find(origin, *size) {
+                    known.note = (*note).to_owned();
+                } else {
+                    self.checkpoints.push(StoredCheckpoint {
+                        origin: (*origin).to_owned(),
+                        size: *size,
+                        note: (*note).to_owned(),
+                        at: *at,
+                        since: since.to_vec(),
+                        stamp: None,
+                    });
+                }
+            }
+            Write::TimeStamp { origin, size, note, token, at } => {
+                if let Some(known) = self.find(origin, *size)
+                    && known.stamp.as_ref().is_none_or(|stamp| stamp.at > *at)
+                {
+                    let stamp = StoredStamp { note: (*note).to_owned(), token: token.to_vec(), at: *at };
+                    known.stamp = Some(stamp);
+                }
+            }
+            Write::Proof { bytes, entries } => {
+                let known = self.proofs.iter().position(|proof| proof == bytes);
+                let number = known.unwrap_or_else(|| {
+                    self.proofs.push(bytes.to_vec());
+                    self.proofs.len() - 1
+                });
+                for at in entries.iter().filter_map(|id| self.entry_at.get(id)) {
+                    if let Some(row) = self.entries.get_mut(*at) {
+                        row.proof.get_or_insert(number);
+                    }
+                }
+            }
+            _ => {}
+        }
+    }
+
+    fn find(&mut self, origin: &str, size: u64) -> Option<&mut StoredCheckpoint> {
+        self.checkpoints.iter_mut().find(|known| known.origin == origin && known.size == size)
+    }
+}
+
+impl LogRows for MemoryStore {
+    fn size(&self) -> Result<u64, StoreError> {
+        Ok(self.log.len() as u64)
+    }
+
+    fn leaf(&self, number: u64) -> Result<Option<LogLeaf>, StoreError> {
+        Ok(usize::try_from(number).ok().and_then(|number| self.log.get(number)).copied())
+    }
+
+    fn place(&self, entry: EntryId) -> Result<Option<(u64, UtcMillis)>, StoreError> {
+        let Some(number) = self.log_place.get(&entry).copied() else { return Ok(None) };
+        Ok(self.leaf(number)?.map(|leaf| (number, leaf.received_at)))
+    }
+
+    fn subtree_hash(&self, level: u32, place: u64) -> Result<Option<Digest>, StoreError> {
+        let range = 1u64.checked_shl(level).and_then(|n| Some((place.checked_mul(n)?, n)));
+        let Some((from, n)) = range else { return Ok(None) };
+        let (from, n) =
+            (usize::try_from(from).unwrap_or(usize::MAX), usize::try_from(n).unwrap_or(usize::MAX));
+        Ok(self.log_hashes.get(from..from.saturating_add(n)).map(merkle::root))
+    }
+
+    fn without_leaf(&self, most: usize) -> Result<Vec<EntryId>, StoreError> {
+        let ids = self.entries.iter().map(|row| row.id);
+        Ok(ids.filter(|id| !self.log_place.contains_key(id)).take(most).collect())
+    }
+
+    fn newest_checkpoint(&self) -> Result<Option<StoredCheckpoint>, StoreError> {
+        Ok(self.checkpoints.last().cloned())
+    }
+
+    fn checkpoint(&self, origin: &str, size: u64) -> Result<Option<StoredCheckpoint>, StoreError> {
+        Ok(self.checkpoints.iter().find(|known| known.origin == origin && known.size == size).cloned())
+    }
+
+    fn first_checkpoint_of(&self, size: u64, stamped: bool) -> Result<Option<StoredCheckpoint>, StoreError> {
+        let fits = |known: &&StoredCheckpoint| known.size >= size && (known.stamp.is_some() || !stamped);
+        Ok(self.checkpoints.iter().find(fits).cloned())
+    }
+
+    fn proof_of(&self, entry: EntryId) -> Result<Option<Vec<u8>>, StoreError> {
+        let row = self.entry_at.get(&entry).and_then(|at| self.entries.get(*at));
+        Ok(row.and_then(|row| row.proof).and_then(|number| self.proofs.get(number)).cloned())
+    }
+
+    fn without_proof(&self, most: usize) -> Result<Vec<EntryId>, StoreError> {
+        let waiting = self.entries.iter().rev().filter(|row| row.receipt.is_some() && row.proof.is_none());
+        Ok(waiting.map(|row| row.id).take(most).collect())
     }
 }
 
@@ -237,5 +356,9 @@ impl Store for MemoryStore {
 
     fn tally(&self) -> Result<Tally, StoreError> {
         Ok(self.tally)
+    }
+
+    fn log(&self) -> &dyn LogRows {
+        self
     }
 }

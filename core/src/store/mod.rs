@@ -2,14 +2,19 @@
 //!
 //! The entry rows are the ledger of record; documents can be rebuilt from them and the other way
 //! round. Lives here: the [`Store`] trait, its two implementations and the suite both must pass.
-//! `sqlite` alone names rusqlite. Does not live here: checking what comes in (`document`), deciding
+//! `sqlite` and `sqlite_log` alone name rusqlite. Does not live here: checking what comes in (`document`), deciding
 //! what to send (`sync`).
 
 #[cfg(test)]
 mod contract;
+#[cfg(test)]
+mod contract_log;
+mod log_rows;
 mod memory;
 mod sqlite;
+mod sqlite_log;
 
+pub use log_rows::{LogRows, StoredCheckpoint, StoredStamp};
 pub use memory::MemoryStore;
 pub use sqlite::{Durability, SqliteStore};
 
@@ -112,6 +117,49 @@ pub enum Write<'a> {
         key: &'a str,
         /// Its bytes.
         value: &'a [u8],
+    },
+    /// The next leaf of the ledger's log: an entry, and when it came in by the server's clock (or the time of
+    /// the leaf before, should the clock have gone back). An entry that has a leaf gets no other; one that
+    /// is not here gets none.
+    Leaf {
+        /// The entry.
+        entry: EntryId,
+        /// The server's clock.
+        received_at: UtcMillis,
+    },
+    /// A signed checkpoint. Written again for the same log and size it replaces the note alone: witnesses may
+    /// have signed it since.
+    Checkpoint {
+        /// The log's name.
+        origin: &'a str,
+        /// How many leaves.
+        size: u64,
+        /// The signed note.
+        note: &'a str,
+        /// When it was published, or checked here.
+        at: UtcMillis,
+        /// What leads here from the checkpoint before; may be empty.
+        since: &'a [u8],
+    },
+    /// A time stamp on a checkpoint that is here.
+    TimeStamp {
+        /// The log's name.
+        origin: &'a str,
+        /// How many leaves.
+        size: u64,
+        /// The note as it was stamped.
+        note: &'a str,
+        /// The token.
+        token: &'a [u8],
+        /// When it was asked for.
+        at: UtcMillis,
+    },
+    /// A proof that entries stand in the server's log. The first kept for an entry stays.
+    Proof {
+        /// The proof, as it is read back.
+        bytes: &'a [u8],
+        /// What it covers.
+        entries: &'a [EntryId],
     },
 }
 
@@ -274,4 +322,6 @@ pub trait Store: Send {
     fn value(&self, key: &str) -> Result<Option<Vec<u8>>, StoreError>;
     /// Count and sum of all entries.
     fn tally(&self) -> Result<Tally, StoreError>;
+    /// The ledger's log as kept here.
+    fn log(&self) -> &dyn LogRows;
 }

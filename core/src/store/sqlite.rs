@@ -5,12 +5,15 @@
 
 use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior, params};
 
-use super::{Quarantined, Rows, Store, StoreError, StoredChange, StoredEntry, StoredPhoto, Tally, Write};
+use super::{
+    LogRows, Quarantined, Rows, Store, StoreError, StoredChange, StoredEntry, StoredPhoto, Tally, Write,
+    sqlite_log,
+};
 use crate::clock::UtcMillis;
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
 
 /// Numbered migrations, applied in order; the file's `user_version` says how many it has had.
-const MIGRATIONS: &[&str] = &[include_str!("migrations/0001.sql")];
+const MIGRATIONS: &[&str] = &[include_str!("migrations/0001.sql"), include_str!("migrations/0002.sql")];
 
 const TALLY: &str = "store/tally";
 
@@ -26,7 +29,7 @@ pub enum Durability {
 /// A store in one SQLite file.
 #[derive(Debug)]
 pub struct SqliteStore {
-    connection: Connection,
+    pub(super) connection: Connection,
 }
 
 impl SqliteStore {
@@ -181,6 +184,24 @@ fn write_one(
                 .execute(params![key, text])?;
         }
         Write::Value { key, value } => put_value(transaction, key, value)?,
+        Write::Leaf { entry, received_at } => sqlite_log::append(transaction, *entry, *received_at)?,
+        Write::Checkpoint { origin, size, note, at, since } => {
+            transaction
+                .prepare_cached(
+                    "INSERT INTO checkpoint(origin, size, note, at, since) VALUES(?1, ?2, ?3, ?4, ?5)
+                     ON CONFLICT(origin, size) DO UPDATE SET note = excluded.note",
+                )?
+                .execute(params![origin, size.cast_signed(), note, at.0, since])?;
+        }
+        Write::TimeStamp { origin, size, note, token, at } => {
+            transaction
+                .prepare_cached(
+                    "INSERT OR IGNORE INTO timestamp(checkpoint, note, token, at)
+                     SELECT number, ?3, ?4, ?5 FROM checkpoint WHERE origin = ?1 AND size = ?2",
+                )?
+                .execute(params![origin, size.cast_signed(), note, token, at.0])?;
+        }
+        Write::Proof { bytes, entries } => sqlite_log::keep_proof(transaction, bytes, entries)?,
     }
     Ok(())
 }
@@ -412,6 +433,10 @@ impl Store for SqliteStore {
 
     fn tally(&self) -> Result<Tally, StoreError> {
         Ok(get_tally(&self.connection)?)
+    }
+
+    fn log(&self) -> &dyn LogRows {
+        self
     }
 }
 

@@ -7,8 +7,8 @@ use super::wire::{
 };
 use crate::clock::UtcMillis;
 use crate::document::{CheckedChange, Document, ReconcileState};
-use crate::entry::{Certificate, EntryError, OrganisationKey, hint_of};
-use crate::evidence::tree_of;
+use crate::entry::{Certificate, EntryError, OrganisationKey, PublicKey, hint_of};
+use crate::evidence::{Receipt, tree_of};
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
 use crate::store::{Store, StoreError, Write};
 
@@ -21,6 +21,9 @@ pub enum Refusal {
     /// Signed by nobody this organisation enrolled.
     #[error("this device is not enrolled with this organisation")]
     UnknownDevice,
+    /// The device was revoked: nothing is delivered to it.
+    #[error("this device has been revoked")]
+    Revoked,
     /// The ledger failed.
     #[error(transparent)]
     Store(#[from] StoreError),
@@ -83,7 +86,7 @@ impl<'a> Answerer<'a> {
     /// [`Refusal`]; what a request's good parts brought is kept even when others are refused.
     pub fn answer(&mut self, request: &[u8], now: UtcMillis) -> Result<Answer, Refusal> {
         let message = parts(request)?;
-        let certificate = self.find_device(&hint_of(&message.head)?)?;
+        let certificate = find_device(self.store, &self.key.public(), &hint_of(&message.head)?)?;
         let head = open_request(&message, &certificate.device)?;
         let asked: RequestBulk = open_bulk(&message, head.bulk, self.largest_bulk)?;
         let number_key = format!("round/{}", certificate.device);
@@ -119,19 +122,6 @@ impl<'a> Answerer<'a> {
         Ok(answer)
     }
 
-    fn find_device(&self, hint: &[u8]) -> Result<Certificate, Refusal> {
-        if hint.len() != 8 {
-            return Err(Refusal::UnknownDevice);
-        }
-        let (_, bytes) = self
-            .store
-            .certificates()?
-            .into_iter()
-            .find(|(device, _)| device.0.starts_with(hint))
-            .ok_or(Refusal::UnknownDevice)?;
-        Certificate::open(&bytes, &self.key.public()).map_err(|_| Refusal::UnknownDevice)
-    }
-
     fn number_seen(&self, key: &str) -> Result<u64, StoreError> {
         let value = self.store.value(key)?;
         Ok(value.and_then(|v| v.try_into().ok()).map_or(0, u64::from_be_bytes))
@@ -148,7 +138,7 @@ impl<'a> Answerer<'a> {
                 Ok(checked) => {
                     work.sent.push(checked.hash());
                     work.asked.extend(checked.entries().iter().map(|e| e.id));
-                    self.keep(&checked, change.subject, work)?;
+                    self.keep(&checked, change.subject, work, now)?;
                 }
                 Err(error) => {
                     let why = error.to_string();
@@ -161,8 +151,18 @@ impl<'a> Answerer<'a> {
         Ok(())
     }
 
-    fn keep(&mut self, checked: &CheckedChange, subject: Subject, work: &mut Work) -> Result<(), StoreError> {
-        let new = self.store.commit(&writes_of(checked, subject, true))?;
+    /// Keeps a change, its entries and their leaves in the log, all or none.
+    fn keep(
+        &mut self,
+        checked: &CheckedChange,
+        subject: Subject,
+        work: &mut Work,
+        now: UtcMillis,
+    ) -> Result<(), StoreError> {
+        let mut writes = writes_of(checked, subject, true);
+        let entries = checked.entries().iter();
+        writes.extend(entries.map(|entry| Write::Leaf { entry: entry.id, received_at: now }));
+        let new = self.store.commit(&writes)?;
         work.new.extend(new.into_iter().map(|id| (subject, id)));
         Ok(())
     }
@@ -184,7 +184,7 @@ impl<'a> Answerer<'a> {
             match outcome {
                 Ok((answer, outcome)) => {
                     for checked in &outcome.new {
-                        self.keep(checked, message.subject, work)?;
+                        self.keep(checked, message.subject, work, now)?;
                     }
                     for (bytes, why) in outcome.refused {
                         self.set_aside(&Change { subject: message.subject, bytes }, &why, now)?;
@@ -292,14 +292,31 @@ impl<'a> Answerer<'a> {
             revoked: certificate.revoked_at.is_some(),
             old_number,
         };
+        let reply = seal_reply(reply_head, &work.bulk, self.key)?;
+        self.keep_receipt(&reply, held)?;
         Ok(Answer {
-            reply: seal_reply(reply_head, &work.bulk, self.key)?,
+            reply,
             device: certificate.device,
             new: work.new,
             refused: work.refused,
             device_ahead_millis: head.at.since(now),
             unsent: (0, 0),
         })
+    }
+
+    /// Keeps the receipt given here for entries that had none: packets show it years later. It is the same
+    /// bytes the device keeps.
+    fn keep_receipt(&mut self, reply: &[u8], held: Vec<EntryId>) -> Result<(), Refusal> {
+        let mut first = false;
+        for id in &held {
+            first |= self.store.receipts_of(*id)?.is_empty();
+        }
+        if first {
+            let receipt = Receipt { head: parts(reply)?.head, entries: held };
+            let bytes = receipt.to_bytes()?;
+            self.store.commit(&[Write::Receipt { bytes: &bytes, entries: &receipt.entries }])?;
+        }
+        Ok(())
     }
 }
 
@@ -311,6 +328,23 @@ impl Work {
             self.bulk.changes.push(Change { subject, bytes });
         }
     }
+}
+
+/// The certificate of the device that a message's hint names.
+pub(super) fn find_device(
+    store: &dyn Store,
+    organisation_key: &PublicKey,
+    hint: &[u8],
+) -> Result<Certificate, Refusal> {
+    if hint.len() != 8 {
+        return Err(Refusal::UnknownDevice);
+    }
+    let (_, bytes) = store
+        .certificates()?
+        .into_iter()
+        .find(|(device, _)| device.0.starts_with(hint))
+        .ok_or(Refusal::UnknownDevice)?;
+    Certificate::open(&bytes, organisation_key).map_err(|_| Refusal::UnknownDevice)
 }
 
 /// The writes that keep a checked change and its entries.

@@ -8,6 +8,7 @@ use std::io::{Read, Write as _};
 
 use super::SyncError;
 use super::answer::writes_of;
+use super::log_watch::{Contradiction, compare_carried};
 use super::wire::Change;
 use crate::clock::UtcMillis;
 use crate::document::CheckedChange;
@@ -18,6 +19,9 @@ use crate::store::{Store, Write};
 
 /// The largest carry file after inflation, in bytes.
 pub const LARGEST_CARRY: usize = 64 * 1024 * 1024;
+
+/// Checkpoints read from one carry file.
+const MOST_CHECKPOINTS: usize = 8;
 
 const MAGIC: &[u8] = b"farsiding carry 1\n";
 
@@ -37,6 +41,9 @@ struct Carried {
     certificates: Vec<serde_bytes::ByteBuf>,
     #[serde(default)]
     photos: Vec<CarriedPhoto>,
+    /// The newest checkpoint of the office's log this device was shown, for others to compare.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    checkpoints: Vec<String>,
     /// SHA-256 of all that, see [`Carried::digest`]. Entries prove themselves; this tells a damaged file from
     /// a whole one, where the damage would put them under another car. Absent in files of before.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -56,6 +63,7 @@ impl Carried {
         };
         self.changes.iter().for_each(|change| add(0, [&change.subject.to_bytes(), &change.bytes]));
         self.certificates.iter().for_each(|certificate| add(1, [certificate, &[]]));
+        self.checkpoints.iter().for_each(|note| add(3, [note.as_bytes(), &[]]));
         self.photos.iter().for_each(|photo| add(2, [photo.media.as_bytes(), &Digest::of(&photo.bytes).0]));
         Digest::of(&all)
     }
@@ -72,6 +80,8 @@ pub struct CarryReport {
     pub touched: Vec<Subject>,
     /// Reasons for parts that were refused and kept aside.
     pub refused: Vec<String>,
+    /// How a checkpoint in it contradicts what this device was shown of the office's log.
+    pub contradictions: Vec<Contradiction>,
     /// Photographs in it, whose digests the caller stores the bytes under.
     pub photos: Vec<CarriedPhoto>,
 }
@@ -92,6 +102,7 @@ pub fn carry_out(
     }
     carried.certificates =
         store.certificates()?.into_iter().map(|(_, bytes)| serde_bytes::ByteBuf::from(bytes)).collect();
+    carried.checkpoints = store.log().newest_checkpoint()?.map(|kept| kept.note).into_iter().collect();
     carried.digest = Some(carried.digest());
     let plain = cbor::encode(&carried).map_err(EntryError::from)?;
     let mut encoder = flate2::write::DeflateEncoder::new(MAGIC.to_vec(), flate2::Compression::new(6));
@@ -152,6 +163,11 @@ pub fn carry_in(
                 }
                 _ => {}
             }
+        }
+    }
+    if let Some(key) = organisation_key {
+        for note in carried.checkpoints.iter().take(MOST_CHECKPOINTS) {
+            report.contradictions.extend(compare_carried(store, note, key, now)?);
         }
     }
     for photo in carried.photos {

@@ -4,19 +4,31 @@
 //! server's ledger was read; back come a signed receipt, what is new there, and a tally of
 //! everything. When tallies disagree (a restored phone, a restored server) the documents are
 //! reconciled one by one over the same rounds. [`Session`] is the asking side, [`answer`] the
-//! answering one; both work on any [`crate::store::Store`].
+//! answering one; both work on any [`crate::store::Store`]. After the records a [`LogWatch`] asks for the
+//! server's log ([`answer_log`]) and checks that it only ever grew.
 
 mod answer;
 mod carry;
+mod log_watch;
+mod log_wire;
 mod pass;
 mod session;
 pub mod wire;
 
 #[cfg(test)]
+mod log_tests;
+#[cfg(test)]
 mod tests;
 
 pub use answer::{Answer, Answerer, CERTIFICATES_VERSION, Refusal};
 pub use carry::{CarriedPhoto, CarryReport, LARGEST_CARRY, carry_in, carry_out};
+pub use log_watch::{
+    Alarm, Contradiction, KeptProof, LogReport, LogStanding, LogWatch, log_standing, proof_of,
+};
+pub use log_wire::{
+    LogAnswer, LogReply, LogReplyHead, LogRequest, MOST_ENTRIES, MOST_SIZES, answer_log, open_log_reply,
+    seal_log_reply,
+};
 pub use pass::{PASS_WINDOW_MILLIS, PassRequest};
 pub use session::CLOCK_AHEAD;
 pub use session::{Report, Session, Step};

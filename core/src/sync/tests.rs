@@ -8,9 +8,9 @@ use crate::entry::{Certificate, OrganisationKey, Role, Statement};
 use crate::ids::{DeviceId, OperatorId, OrganisationId, Randomness, Subject, VisitId};
 use crate::store::{MemoryStore, Store, Write};
 
-const VISIT: Subject = Subject::Visit(VisitId([7; 16]));
+pub(super) const VISIT: Subject = Subject::Visit(VisitId([7; 16]));
 
-struct Dice(u64);
+pub(super) struct Dice(pub u64);
 impl Randomness for Dice {
     fn fill(&mut self, bytes: &mut [u8]) {
         for byte in bytes {
@@ -20,18 +20,18 @@ impl Randomness for Dice {
     }
 }
 
-struct Server {
-    store: MemoryStore,
-    key: OrganisationKey,
-    epoch: u64,
+pub(super) struct Server {
+    pub(super) store: MemoryStore,
+    pub(super) key: OrganisationKey,
+    pub(super) epoch: u64,
 }
 
 impl Server {
-    fn new() -> Server {
+    pub(super) fn new() -> Server {
         Server { store: MemoryStore::new(), key: OrganisationKey::from_secret([42; 32]), epoch: 1 }
     }
 
-    fn certify(&mut self, device: DeviceId, revoked: bool) -> Vec<u8> {
+    pub(super) fn certify(&mut self, device: DeviceId, revoked: bool) -> Vec<u8> {
         let certificate = Certificate {
             organisation: OrganisationId([1; 16]),
             device,
@@ -52,12 +52,12 @@ impl Server {
         bytes
     }
 
-    fn answer(&mut self, request: &[u8]) -> Result<Answer, Refusal> {
+    pub(super) fn answer(&mut self, request: &[u8]) -> Result<Answer, Refusal> {
         Answerer::new(&mut self.store, &self.key, self.epoch).answer(request, UtcMillis(1_000_000))
     }
 }
 
-fn phone(seed: u64, server: &mut Server) -> Book {
+pub(super) fn phone(seed: u64, server: &mut Server) -> Book {
     book_on(MemoryStore::new(), seed, server)
 }
 
@@ -77,12 +77,12 @@ fn book_on(store: MemoryStore, seed: u64, server: &mut Server) -> Book {
     book
 }
 
-fn write(book: &mut Book, text: &str) {
+pub(super) fn write(book: &mut Book, text: &str) {
     let says = Statement::Remark { text: text.to_owned() };
     book.append(VISIT, vec![Draft::of(says)], &OperatorId("op-1".into())).unwrap();
 }
 
-fn sync(book: &mut Book, server: &mut Server) -> Report {
+pub(super) fn sync(book: &mut Book, server: &mut Server) -> Report {
     let mut session = book.sync_session().unwrap();
     for _ in 0..200 {
         let request = book.sync_request(&mut session).unwrap();
@@ -94,7 +94,7 @@ fn sync(book: &mut Book, server: &mut Server) -> Report {
     panic!("no end of rounds");
 }
 
-fn texts(store: &dyn Store) -> Vec<String> {
+pub(super) fn texts(store: &dyn Store) -> Vec<String> {
     let mut texts: Vec<String> = store
         .entries_of(VISIT)
         .unwrap()

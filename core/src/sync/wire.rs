@@ -222,7 +222,7 @@ pub fn parts(bytes: &[u8]) -> Result<Parts, EntryError> {
     Ok(Parts { head: message.head, bulk: message.bulk })
 }
 
-fn join(head: Vec<u8>, bulk: Vec<u8>) -> Result<Vec<u8>, EntryError> {
+pub(super) fn join(head: Vec<u8>, bulk: Vec<u8>) -> Result<Vec<u8>, EntryError> {
     Ok(cbor::encode(&Message { head, bulk })?)
 }
 
@@ -252,7 +252,9 @@ fn inflate(bulk: &[u8], most: usize) -> Result<Vec<u8>, EntryError> {
     if out.len() > most { Err(EntryError::TooLarge(out.len())) } else { Ok(out) }
 }
 
-fn pack<T: Serialize + Default + PartialEq>(bulk: &T) -> Result<(Vec<u8>, Option<Digest>), EntryError> {
+pub(super) fn pack<T: Serialize + Default + PartialEq>(
+    bulk: &T,
+) -> Result<(Vec<u8>, Option<Digest>), EntryError> {
     if *bulk == T::default() {
         return Ok((Vec::new(), None));
     }

@@ -22,6 +22,10 @@ struct Link {
 #[derive(Clone, Debug, Default)]
 pub struct Chains {
     devices: BTreeMap<DeviceId, BTreeMap<u64, BTreeSet<Link>>>,
+    /// Entries known by their id alone: what they name before them is not known.
+    by_id_alone: BTreeSet<EntryId>,
+    /// The first number looked at, where a chain is not looked at from its beginning.
+    from: BTreeMap<DeviceId, u64>,
 }
 
 /// What is wrong with a chain.
@@ -103,6 +107,17 @@ impl Chains {
         self.devices.entry(entry.device).or_default().entry(entry.body.seq).or_default().insert(link);
     }
 
+    /// Adds an entry that is not here itself, by its id alone: it is no gap, and what follows must name it.
+    pub fn add_by_id(&mut self, device: DeviceId, seq: u64, id: EntryId) {
+        self.by_id_alone.insert(id);
+        self.devices.entry(device).or_default().entry(seq).or_default().insert(Link { id, prev: None });
+    }
+
+    /// Looks at a device's chain from this number on: what was before it is no gap.
+    pub fn look_from(&mut self, device: DeviceId, seq: u64) {
+        self.from.insert(device, seq);
+    }
+
     /// Everything that is wrong, by device and number. A chain that breaks off at its newest entry
     /// cannot be told from one that ends there.
     pub fn gaps(&self) -> Vec<ChainGap> {
@@ -115,7 +130,8 @@ impl Chains {
         let Some(chain) = self.devices.get(&device) else { return gaps };
         let mut before: Option<(u64, &BTreeSet<Link>)> = None;
         for (seq, links) in chain {
-            let expected = before.map_or(1, |(seq, _)| seq.saturating_add(1));
+            let first = self.from.get(&device).copied().unwrap_or(1);
+            let expected = before.map_or(first, |(seq, _)| seq.saturating_add(1));
             if *seq > expected {
                 gaps.push(ChainGap::Missing { device, from: expected, to: seq - 1 });
             }
@@ -123,7 +139,7 @@ impl Chains {
                 let entries = links.iter().map(|link| link.id).collect();
                 gaps.push(ChainGap::Doubled { device, seq: *seq, entries });
             }
-            for link in links {
+            for link in links.iter().filter(|link| !self.by_id_alone.contains(&link.id)) {
                 let sound = match (before, link.prev) {
                     (Some((seq_before, links_before)), prev) if seq_before.checked_add(1) == Some(*seq) => {
                         prev.is_some_and(|prev| links_before.iter().any(|before| before.id == prev))

@@ -7,6 +7,7 @@ use serde::Serialize;
 use super::context::Standing;
 use super::ledger::{Known, Ledger};
 use super::watch::HandoverView;
+use crate::calc::product::{EmergencyGuide, Product};
 use crate::clock::UtcMillis;
 use crate::entry::car_number::{CarNumber, CarNumberFinding};
 use crate::entry::vocabulary::Receiver;
@@ -70,6 +71,8 @@ pub struct Header {
     pub paper: Option<Known<Paper>>,
     /// The product from the paper; empty while there is none.
     pub product: String,
+    /// The emergency guide of the paper's UN number; nothing without a paper or for a number unknown here.
+    pub emergency: Option<EmergencyGuide>,
     /// The procedure followed.
     pub procedure: Option<Digest>,
     /// Its title and edition.
@@ -129,6 +132,10 @@ pub(super) fn fold(ledger: &Ledger<'_>, handovers: &[HandoverView]) -> Header {
         spot: opened.as_ref().map_or(String::new(), |known| known.value.spot.trim().to_owned()),
         receiver: ledger.receiver,
         product,
+        emergency: paper
+            .as_ref()
+            .and_then(|known| Product::read(&known.value.un_number))
+            .map(Product::emergency_guide),
         procedure: opened.as_ref().map(|known| known.value.procedure),
         procedure_title: procedure.map_or(String::new(), |p| format!("{}, edition {}", p.title, p.edition)),
         procedure_note: procedure.map_or(String::new(), |p| p.note.clone()),

@@ -11,7 +11,7 @@ use super::context::{Context, Recorded, Standing};
 use super::slots::{Item, Slots};
 use crate::clock::UtcMillis;
 use crate::entry::Statement;
-use crate::entry::vocabulary::Receiver;
+use crate::entry::vocabulary::{Position, Receiver};
 use crate::ids::{DeviceId, Digest, EntryId, OperatorId, Subject, VisitId};
 use crate::procedure::Procedure;
 
@@ -40,6 +40,9 @@ pub struct Said {
     pub ahead_millis: Option<i64>,
     /// Whether that was said by a neighbouring entry of the device, not by this one.
     pub ahead_from_neighbour: bool,
+    /// Where the device said it was.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub place: Option<Position>,
     /// Whether a receipt of the server covers the entry.
     pub receipted: bool,
     /// The reason given with the entry.
@@ -144,6 +147,7 @@ impl<'a> Ledger<'a> {
             device_time: entry.body.when.local(),
             ahead_millis: item.ahead_millis,
             ahead_from_neighbour: item.ahead_from_neighbour,
+            place: entry.body.place,
             receipted,
             why: entry.body.why.trim().to_owned(),
         }

@@ -19,6 +19,8 @@ pub struct Row {
     pub site: Option<SiteId>,
     /// The site's name.
     pub site_name: String,
+    /// Track or spot, as the record was opened with it; empty when nobody said.
+    pub spot: String,
     /// Where the job stands.
     pub stage: Stage,
     /// Whether it was released.
@@ -51,6 +53,7 @@ impl Row {
             car: view.header.car.clone(),
             site: view.header.site,
             site_name: view.header.site_name.clone(),
+            spot: view.header.spot.clone(),
             stage: view.stage,
             released,
             kept_by: kept_by(view, released, on_hold),
@@ -77,7 +80,7 @@ fn kept_by(view: &VisitView, released: bool, on_hold: bool) -> String {
         };
     }
     if let Some(disagreement) = view.disagreements.first() {
-        return format!("disagreement: {}", disagreement.about);
+        return format!("two accounts: {}", disagreement.about);
     }
     // Until the lines are off, what is missing for release is simply the rest of the job.
     if view.stage < Stage::FinalPressure {

@@ -30,6 +30,7 @@ mod tally;
 mod tests;
 mod visit;
 mod watch;
+mod worth;
 
 pub use car::{CarView, OutageTableView, TestDateView, WearPoint};
 pub use chain::{ChainGap, Chains};
@@ -48,6 +49,7 @@ pub use show::show;
 pub use site::{SiteView, people};
 pub use slots::{Fate, Slots};
 pub use steps::{StageProgress, StepStatus, StepView, StepsView};
+pub use story::{closure_state, fate_spoken, seal_place, test_date};
 pub use tally::{EmptyDecisionView, EmptySignView, EmptyView, ItemView, TallyView, TruckView, TrucksView};
 pub use visit::{
     ChainGapView, CheckView, Claim, Disagreement, EndedDisagreement, HistoryLine, VisitView, fold,

@@ -27,8 +27,9 @@ pub struct Brief {
     pub site: Option<SiteId>,
     /// Its first claimed time.
     pub from: UtcMillis,
-    /// Its last claimed time, or now while the car is still there.
-    pub until: UtcMillis,
+    /// Its last claimed time; nothing while the car is still there, whatever clock looks at it: two
+    /// devices with the same entries have the same brief.
+    pub until: Option<UtcMillis>,
     /// Visits it was compared with and found not to be the same stay as.
     pub not_joined: Vec<VisitId>,
 }
@@ -92,7 +93,9 @@ pub fn offers(this: &Brief, others: &[Brief]) -> Vec<Offer> {
 }
 
 fn days_overlap(a: &Brief, b: &Brief) -> bool {
-    a.from.0.saturating_sub(DAY) <= b.until.0 && b.from.0.saturating_sub(DAY) <= a.until.0
+    let began_before_end_of =
+        |one: &Brief, other: &Brief| other.until.is_none_or(|end| one.from.0.saturating_sub(DAY) <= end.0);
+    began_before_end_of(a, b) && began_before_end_of(b, a)
 }
 
 fn declined(a: &Brief, b: &Brief) -> bool {

@@ -7,6 +7,7 @@ use serde::Serialize;
 use super::ledger::{Known, Ledger, Said};
 use super::slots::Fate;
 use super::story;
+use super::worth::{self, Worth};
 use crate::entry::vocabulary::{Measured, Place, Purpose};
 use crate::entry::{Reading, Statement};
 use crate::units::Amount;
@@ -18,6 +19,8 @@ pub struct Point {
     pub amount: Amount,
     /// The instrument's name; empty when it was not said.
     pub instrument: String,
+    /// Its ±.
+    pub worth: Worth,
     /// Who read it.
     pub said: Said,
     /// What became of it.
@@ -87,6 +90,7 @@ pub(super) fn fold(ledger: &Ledger<'_>) -> (Vec<ReadingView>, Vec<SeriesView>) {
                     Point {
                         amount: reading.amount.clone(),
                         instrument: reading.instrument.trim().to_owned(),
+                        worth: worth::of(reading, ledger),
                         said: ledger.said(item),
                         fate: item.fate,
                         why_gone: ledger.why_gone(item),

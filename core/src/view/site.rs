@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::slots::Slots;
+use crate::calc::product::{EmergencyGuide, Product};
 use crate::entry::site_facts::{Contact, Hose, Instrument, Operator, SealStock, SiteProfile, Tank};
 use crate::entry::{Entry, Statement};
 use crate::ids::{OperatorId, SiteId};
@@ -38,6 +39,8 @@ pub struct SiteView {
     pub contacts: Vec<Contact>,
     /// Seals issued to the site.
     pub seal_stock: Vec<SealStock>,
+    /// The emergency guide for what comes here, any liquefied petroleum gas; a car's own paper goes before it.
+    pub emergency: Option<EmergencyGuide>,
     /// Slots on which entries disagree.
     pub disputed: Vec<String>,
 }
@@ -46,7 +49,8 @@ impl SiteView {
     /// Folds a site's document. Pure and total; order and doubles do not matter.
     pub fn fold<'a>(id: Option<SiteId>, entries: impl IntoIterator<Item = &'a Entry>) -> SiteView {
         let slots = Slots::fold(entries);
-        let mut site = SiteView { id, ..SiteView::default() };
+        let emergency = Some(Product::Un1075.emergency_guide());
+        let mut site = SiteView { id, emergency, ..SiteView::default() };
         if let Some(Statement::Site(SiteProfile {
             name,
             zone,

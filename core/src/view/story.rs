@@ -6,8 +6,8 @@
 use super::ledger::Ledger;
 use super::slots::{Fate, Item};
 use crate::entry::vocabulary::{
-    ClockEvent, ClosureState, EmptySign, Part, PhotoOf, Place, Presence, Protection, Purpose, Receiver,
-    SealEvent, SealPlace, StepOutcome, TestDate, ValvePosition,
+    ClockEvent, ClosureState, EmptySign, Fitting, Measured, Part, PhotoOf, Place, Presence, Protection,
+    Purpose, Receiver, SealEvent, SealPlace, StepOutcome, TestDate, ValvePosition,
 };
 use crate::entry::{Opened, Paper, Reading, Seal, Statement};
 use crate::ids::EntryId;
@@ -248,6 +248,37 @@ pub fn spoken_code(code: &str) -> String {
     code.replace('_', " ").replace(['.', '/'], " · ")
 }
 
+/// A slot for people: "Thermometer well, closure", "Arrival outage at the car".
+pub fn spoken_slot(slot: &str) -> String {
+    let parts: Vec<&str> = slot.split('/').collect();
+    match parts[..] {
+        ["fitting", fitting, what] => {
+            let what = match what {
+                "valve" => "open or shut",
+                "listen" => "what was heard",
+                "line" => "the line on it",
+                "threads" => "threads engaged",
+                other => other,
+            };
+            let name = Fitting::read(fitting).map_or_else(|| spoken_code(fitting), |f| f.name().to_owned());
+            capital(&format!("{name}, {what}"))
+        }
+        ["reading", purpose, measured, place] => {
+            let read = (Purpose::read(purpose), Measured::read(measured), Place::read(place));
+            match read {
+                (Some(purpose), Some(measured), Some(place)) => title(purpose, measured, place),
+                _ => spoken_code(slot),
+            }
+        }
+        ["protection", what] | ["check", what] | ["clock", what] | ["car", what] => {
+            capital(&spoken_code(what))
+        }
+        // An id says nothing to anybody.
+        [first, ..] if parts.iter().any(|part| part.len() >= 32) => capital(&spoken_code(first)),
+        _ => capital(&spoken_code(slot)),
+    }
+}
+
 fn reading_says(reading: &Reading) -> String {
     let instrument = match reading.instrument.trim() {
         "" => ", instrument not named".to_owned(),
@@ -258,7 +289,11 @@ fn reading_says(reading: &Reading) -> String {
 
 /// "Final pressure at the car".
 pub fn reading_title(reading: &Reading) -> String {
-    let purpose = match reading.purpose {
+    title(reading.purpose, reading.measured, reading.place)
+}
+
+fn title(purpose: Purpose, measured: Measured, place: Place) -> String {
+    let purpose = match purpose {
         Purpose::Arrival => "Arrival",
         Purpose::LeakTest => "Leak test",
         Purpose::Transfer => "Transfer",
@@ -267,7 +302,7 @@ pub fn reading_title(reading: &Reading) -> String {
         Purpose::EmptyProof => "Empty proof,",
         Purpose::Final => "Final",
     };
-    format!("{purpose} {} {}", reading.measured.spoken(), place_name(reading.place))
+    format!("{purpose} {} {}", measured.spoken(), place_name(place))
 }
 
 fn place_name(place: Place) -> &'static str {

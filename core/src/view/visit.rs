@@ -219,8 +219,8 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
     let brief = brief(&ledger, &header, release.released.is_some());
     let mut empty = tally::empty(&ledger);
     let (mut quantities, mut advice) = (Vec::new(), Vec::new());
+    let inputs = computed::Inputs::gather(&ledger, &car, &empty, steps.stage);
     if ctx.compute {
-        let inputs = computed::Inputs::gather(&ledger, &car, &empty, steps.stage);
         let made = match ctx.formulas {
             Some(formulas) => formulas.make(&inputs),
             None => computed::make(&inputs).into(),
@@ -228,6 +228,9 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         quantities = made.quantities.clone();
         advice = made.advice.clone();
         empty.weigh(made.weighed.clone(), &mut found);
+    } else if empty.decision.as_ref().is_some_and(|decision| decision.value.accepted) {
+        // The one thing that formulas can raise an alarm about, which a list counts.
+        empty.weigh(computed::weigh(&inputs), &mut found);
     }
     found.sort_by(|a, b| {
         b.severity.cmp(&a.severity).then_with(|| a.code.cmp(&b.code)).then_with(|| a.message.cmp(&b.message))
@@ -363,7 +366,7 @@ fn disagreements(ledger: &Ledger<'_>) -> Vec<Disagreement> {
         .disagreements()
         .map(|slot| Disagreement {
             slot: slot.to_owned(),
-            about: story::spoken_code(slot),
+            about: story::spoken_slot(slot),
             claims: ledger.slots.live(slot).map(|item| claim(ledger, item)).collect(),
             entries: ledger.slots.live(slot).map(|item| item.entry.id).collect(),
         })
@@ -379,7 +382,7 @@ fn ended(ledger: &Ledger<'_>) -> Vec<EndedDisagreement> {
         .filter_map(|ended| {
             let by = items.get(ended.by)?;
             Some(EndedDisagreement {
-                about: story::spoken_code(&ended.slot),
+                about: story::spoken_slot(&ended.slot),
                 claims: ended
                     .between
                     .iter()
@@ -413,7 +416,7 @@ fn brief(ledger: &Ledger<'_>, header: &Header, released: bool) -> Option<Brief> 
         car: car.clone(),
         site: header.site,
         from: header.since?,
-        until: if released { header.latest? } else { ledger.ctx.now.max(header.latest?) },
+        until: header.latest.filter(|_| released),
         not_joined,
     })
 }

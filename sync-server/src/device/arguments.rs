@@ -171,6 +171,13 @@ pub enum DeviceCommand {
         #[arg(long, value_name = "DIR")]
         out: Option<PathBuf>,
     },
+    /// What this device can prove of an entry without the office: its receipt and its place in the office's
+    /// log, with the signed checkpoint.
+    Proof {
+        /// The entry, by the beginning of its id.
+        #[arg(long, value_name = "ID")]
+        entry: String,
+    },
     /// What was typed and could not be recorded.
     Drafts {
         /// Throw them away.

@@ -116,7 +116,14 @@ pub fn carry_in(folder: &mut DeviceFolder, file: &Path) -> Result<Said, DeviceEr
     for why in &report.refused {
         text.push_str(&format!("\nset aside: {why}"));
     }
+    for kind in &report.contradictions {
+        text.push_str(&format!(
+            "\nWARNING: {} Both signed notes are kept here; records are untouched.",
+            kind.sentence()
+        ));
+    }
     let json = json!({
+        "contradictions": report.contradictions,
         "received": report.received, "contained": report.contained, "photos": report.photos.len(),
         "refused": report.refused,
     });

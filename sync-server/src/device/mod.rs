@@ -10,6 +10,7 @@ mod desk;
 pub mod folder;
 pub mod forms;
 mod office_client;
+mod office_log;
 mod photos;
 mod reading_room;
 mod recording;
@@ -42,6 +43,9 @@ pub enum DeviceError {
     /// Not enrolled, or revoked.
     #[error("{0}")]
     NotEnrolled(String),
+    /// Everything was exchanged, and the office's log contradicts what it was before.
+    #[error("{0}")]
+    LogContradicts(String),
     /// A file or the disk.
     #[error("{0}")]
     Failed(String),
@@ -88,6 +92,7 @@ impl From<DeviceError> for Failure {
             DeviceError::Refused(_) => ("refused", 3),
             DeviceError::NotAtTheOffice(_) => ("not_at_the_office", 4),
             DeviceError::NotEnrolled(_) => ("not_enrolled", 5),
+            DeviceError::LogContradicts(_) => ("log_contradicts", 6),
         };
         Failure { message: error.to_string(), name, code }
     }
@@ -171,6 +176,7 @@ fn dispatch(arguments: DeviceArguments, as_json: bool) -> Result<Said, DeviceErr
             let (text, json) = crate::kept_aside::tell(&kept, out.as_deref())?;
             Ok(Said::new(text, json))
         }
+        DeviceCommand::Proof { entry } => office_log::proof(&mut folder, &entry),
         DeviceCommand::Drafts { clear } => reading_room::drafts(&mut folder, clear),
     }
 }

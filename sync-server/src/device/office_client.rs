@@ -108,8 +108,20 @@ impl OfficeClient {
     /// # Errors
     /// [`Refused`].
     pub async fn sync(&self, request: Vec<u8>) -> Result<Vec<u8>, Refused> {
+        self.cbor("v1/sync", request).await
+    }
+
+    /// One question about the office's log.
+    ///
+    /// # Errors
+    /// [`Refused`].
+    pub async fn log(&self, request: Vec<u8>) -> Result<Vec<u8>, Refused> {
+        self.cbor("v1/log", request).await
+    }
+
+    async fn cbor(&self, path: &str, request: Vec<u8>) -> Result<Vec<u8>, Refused> {
         let sent =
-            self.client.post(format!("{}/v1/sync", self.url)).header("content-type", "application/cbor");
+            self.client.post(format!("{}/{path}", self.url)).header("content-type", "application/cbor");
         let length = request.len();
         let answer = checked(patiently(sent.body(request), length).await).await?;
         whole(answer).await

@@ -11,6 +11,7 @@ use serde_json::{Value, json};
 use super::desk::{Desk, procedures};
 use super::folder::{DeviceFolder, role_words};
 use super::forms;
+use super::office_log;
 use super::{DeviceError, Said};
 
 fn as_json(value: &impl serde::Serialize) -> Result<Value, DeviceError> {
@@ -62,8 +63,10 @@ pub fn whoami(folder: &mut DeviceFolder) -> Result<Said, DeviceError> {
         },
         None => "never compared with the office's".to_owned(),
     };
+    let log = folder.read().log_standing()?;
+    let log_words = log.as_ref().map_or_else(String::new, |s| office_log::standing_words(s) + "\n");
     let text = format!(
-        "Device {}{}, {state}\nOperator: {}\nServer: {}\nClock: {} ({clock})\n{}",
+        "Device {}{}, {state}\nOperator: {}\nServer: {}\nClock: {} ({clock})\n{log_words}{}",
         device.short(),
         if name.is_empty() { String::new() } else { format!(" \"{name}\"") },
         if operator.0.is_empty() { "nobody yet (`farsiding device operator CODE`)" } else { &operator.0 },
@@ -79,6 +82,7 @@ pub fn whoami(folder: &mut DeviceFolder) -> Result<Said, DeviceError> {
         "operator": operator.0, "server": server, "clock": stamp.at.rfc3339(),
         "clock_ahead_millis": stamp.ahead_millis,
         "unreceipted_entries": unsent.0, "unsent_photos": unsent.1,
+        "log": log.as_ref().map(office_log::standing_json),
     });
     Ok(Said::new(text, json))
 }
@@ -142,7 +146,10 @@ pub fn list(folder: &mut DeviceFolder, all: bool) -> Result<Said, DeviceError> {
 /// [`DeviceError`].
 pub fn show(folder: &mut DeviceFolder, visit: &str) -> Result<Said, DeviceError> {
     let desk = Desk::with(folder, visit)?;
-    Ok(Said::new(view::show(&desk.view), json!({ "visit": as_json(&desk.view)? })))
+    let warnings = office_log::warnings(desk.folder)?;
+    let loud: String = warnings.iter().map(|warning| format!("WARNING: {warning}\n")).collect();
+    let json = json!({ "visit": as_json(&desk.view)?, "log_warnings": warnings });
+    Ok(Said::new(format!("{loud}{}", view::show(&desk.view)), json))
 }
 
 /// Every entry of a stay with the id it is addressed by.

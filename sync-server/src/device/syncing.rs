@@ -17,6 +17,7 @@ use tokio::runtime::Runtime;
 use super::arguments::{EnrolArguments, SyncArguments};
 use super::folder::DeviceFolder;
 use super::office_client::{OfficeClient, PhotoToSend, Refused, SLICE, wait_before_retry};
+use super::office_log::{self, LogFound};
 use super::reading_room::{unsent, unsent_words};
 use super::{DeviceError, Said, photos};
 
@@ -133,10 +134,14 @@ pub fn sync(folder: &mut DeviceFolder, typed: &SyncArguments, quiet: bool) -> Re
     let client = OfficeClient::new(&server, authority.as_deref().map(Path::new))?;
     let mut run = Run { folder, client, runtime: runtime()?, attempts: typed.attempts.max(1), quiet };
     let mut report = run.rounds(&mut session)?;
+    let log = if report.revoked { LogFound::default() } else { run.check_log()? };
     let mut photos = PhotoReport::default();
     if !report.revoked && !typed.no_photos {
         photos = run.send_photos()?;
-        if photos.sent > 0 {
+        if typed.fetch_photos {
+            run.fetch_photos(&mut photos)?;
+        }
+        if photos.sent + photos.fetched > 0 {
             // Only a signed reply counts: ask for the one that says they are held.
             let mut again = run.folder.read().sync_session()?;
             let second = run.rounds(&mut again)?;
@@ -144,14 +149,16 @@ pub fn sync(folder: &mut DeviceFolder, typed: &SyncArguments, quiet: bool) -> Re
             report.received += second.received;
             report.receipted += second.receipted;
         }
-        if typed.fetch_photos {
-            run.fetch_photos(&mut photos)?;
-        }
     }
-    told(run.folder, &report, &photos)
+    told(run.folder, &report, &photos, &log)
 }
 
-fn told(folder: &DeviceFolder, report: &Report, photos: &PhotoReport) -> Result<Said, DeviceError> {
+fn told(
+    folder: &DeviceFolder,
+    report: &Report,
+    photos: &PhotoReport,
+    log: &LogFound,
+) -> Result<Said, DeviceError> {
     let still = unsent(folder)?;
     let mut text = format!(
         "The office receipted {} entries and sent {} new ones ({} rounds).",
@@ -185,6 +192,9 @@ fn told(folder: &DeviceFolder, report: &Report, photos: &PhotoReport) -> Result<
             "\nPhotograph {name} cannot be read from this device's folder; put it back from a copy."
         ));
     }
+    for line in log.lines() {
+        text.push_str(&format!("\n{line}"));
+    }
     text.push_str(&format!("\n{}", unsent_words(still)));
     if report.revoked {
         return Err(DeviceError::NotEnrolled(format!(
@@ -193,7 +203,14 @@ fn told(folder: &DeviceFolder, report: &Report, photos: &PhotoReport) -> Result<
             text.replace('\n', " ")
         )));
     }
+    if let Some(warning) = log.warning() {
+        return Err(DeviceError::LogContradicts(format!("{warning}. {}", text.replace('\n', " "))));
+    }
+    for warning in office_log::warnings(folder)? {
+        text.push_str(&format!("\nKept from before: {warning}"));
+    }
     let json = json!({
+        "log": log.json(),
         "rounds": report.rounds, "receipted": report.receipted, "received": report.received,
         "reconciled": report.reconciled, "refused": report.refused, "set_aside": report.set_aside,
         "clock_ahead_millis": report.ahead_millis, "photos_sent": photos.sent,
@@ -251,6 +268,36 @@ impl Run<'_> {
                 Err(refused) => self.wait_or_give_up(refused, &mut failures)?,
             }
         }
+    }
+
+    /// Asks for the office's log, where there is something to ask. That it cannot be had is no failure of the
+    /// sync: records are receipted by then, and it is asked for again.
+    fn check_log(&mut self) -> Result<LogFound, DeviceError> {
+        let mut watch = self.folder.read().log_watch()?;
+        let mut found = LogFound::default();
+        while let Some(request) = self.folder.read().log_request(&mut watch)? {
+            let Run { folder, client, runtime, .. } = self;
+            match folder.meanwhile(|| runtime.block_on(client.log(request)))? {
+                Ok(reply) => match self.folder.book().log_receive(&mut watch, &reply) {
+                    Ok(step) => {
+                        found.report = Some(watch.report().clone());
+                        if step == Step::Done {
+                            break;
+                        }
+                    }
+                    Err(farsiding_core::book::BookError::Sync(error)) => {
+                        found.unasked = Some(error.to_string());
+                        break;
+                    }
+                    Err(other) => return Err(other.into()),
+                },
+                Err(refused) => {
+                    found.unasked = Some(refused.message);
+                    break;
+                }
+            }
+        }
+        Ok(found)
     }
 
     fn pass(&mut self) -> Result<String, DeviceError> {
@@ -371,7 +418,7 @@ impl Run<'_> {
             match fetched {
                 Ok(bytes) if Digest::of(&bytes) == photo.sha256 => {
                     photos::keep(self.folder, &bytes, &photo.media)?;
-                    // The server just showed that it has it; its signed word comes with the next round.
+                    // The server just showed that it has it; its signed word is asked for afterwards.
                     report.fetched += 1;
                 }
                 Ok(_) => self.progress("a photograph came altered and was not kept"),

@@ -6,7 +6,7 @@
 use std::path::{Path, PathBuf};
 
 use farsiding_core::entry::OrganisationKey;
-use farsiding_core::ids::{Digest, OrganisationId, Randomness};
+use farsiding_core::ids::{OrganisationId, Randomness};
 
 use super::OfficeError;
 use crate::private_file;
@@ -43,6 +43,16 @@ impl DataFolder {
         }
     }
 
+    /// A folder by that name, whatever is in it.
+    pub(super) fn at(path: &Path) -> DataFolder {
+        DataFolder { path: path.to_owned() }
+    }
+
+    /// The folder itself.
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+
     fn key_file(&self) -> PathBuf {
         self.path.join("organisation.key")
     }
@@ -55,6 +65,16 @@ impl DataFolder {
     /// The register's file.
     pub fn register_file(&self) -> PathBuf {
         self.path.join("server.db")
+    }
+
+    /// The index's file: derived, made again when it is missing.
+    pub fn index_file(&self) -> PathBuf {
+        self.path.join("index.db")
+    }
+
+    /// The key of the office's own desk, with which it signs what is settled at the office.
+    pub fn desk_key_file(&self) -> PathBuf {
+        self.path.join("desk.key")
     }
 
     /// The photographs' folder.
@@ -100,8 +120,5 @@ impl DataFolder {
 
 /// The organisation's id: the first sixteen bytes of the SHA-256 of its public key.
 pub fn organisation_id(key: &OrganisationKey) -> OrganisationId {
-    let digest = Digest::of(&key.public().0);
-    let mut id = [0u8; 16];
-    id.copy_from_slice(&digest.0[..16]);
-    OrganisationId(id)
+    OrganisationId::of_key(&key.public())
 }

@@ -57,13 +57,19 @@ pub fn epoch_of(
     let known = store.value(EPOCH)?.and_then(|v| v.try_into().ok()).map(u64::from_be_bytes);
     match known {
         Some(epoch) if store.newest_position()? >= reached => Ok(epoch),
-        _ => {
-            let mut bytes = [0u8; 8];
-            randomness.fill(&mut bytes);
-            store.commit(&[Write::Value { key: EPOCH, value: &bytes }])?;
-            Ok(u64::from_be_bytes(bytes))
-        }
+        _ => rename(store, randomness),
     }
+}
+
+/// Gives the ledger another random name.
+///
+/// # Errors
+/// [`StoreError`].
+pub fn rename(store: &mut dyn Store, randomness: &mut dyn Randomness) -> Result<u64, StoreError> {
+    let mut bytes = [0u8; 8];
+    randomness.fill(&mut bytes);
+    store.commit(&[Write::Value { key: EPOCH, value: &bytes }])?;
+    Ok(u64::from_be_bytes(bytes))
 }
 
 #[cfg(test)]

@@ -1,14 +1,25 @@
-//! The office server: its data folder, its ledger and register, enrolment, photographs, HTTP.
+//! The office server: its data folder, its ledger and register, enrolment, photographs, HTTP, its own pages.
 //!
 //! Lives here: everything `farsiding serve`, `enrol` and `revoke` do. Does not live here: what a sync
 //! request means (`farsiding_core::sync`).
 
+pub mod accounts;
+pub mod backup;
 pub mod data_folder;
+pub mod defects;
+pub mod desk;
 pub mod enrolment;
+pub mod facts;
 pub mod http;
+pub mod index;
 pub mod ledger;
+pub mod log_desk;
+pub mod pages;
+pub mod papers;
 pub mod photo_store;
+pub mod reconcile;
 pub mod register;
+pub mod seals;
 pub mod serve;
 
 use farsiding_core::store::StoreError;
@@ -30,9 +41,15 @@ pub enum OfficeError {
     /// The register failed.
     #[error(transparent)]
     Register(#[from] register::RegisterError),
+    /// An account was not made or found.
+    #[error(transparent)]
+    Account(#[from] accounts::AccountError),
     /// Enrolling or revoking was refused.
     #[error(transparent)]
     Enrolment(#[from] enrolment::EnrolmentError),
+    /// A backup was not made or not restored.
+    #[error(transparent)]
+    Backup(#[from] backup::BackupError),
     /// The address cannot be served.
     #[error("{0}")]
     Address(String),

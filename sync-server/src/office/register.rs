@@ -11,7 +11,11 @@ use farsiding_core::ids::{DeviceId, Digest};
 use rusqlite::{Connection, OptionalExtension as _, Row, TransactionBehavior, params};
 
 /// Numbered migrations, applied in order; the file's `user_version` says how many it has had.
-const MIGRATIONS: &[&str] = &[include_str!("migrations/0001.sql")];
+const MIGRATIONS: &[&str] = &[
+    include_str!("migrations/0001.sql"),
+    include_str!("migrations/0002.sql"),
+    include_str!("migrations/0003.sql"),
+];
 
 /// Why the register could not do as asked.
 #[derive(Debug, thiserror::Error)]
@@ -148,6 +152,16 @@ impl Register {
         Ok(Register { connection })
     }
 
+    /// The database, for the tables others keep here (`accounts`).
+    pub(crate) const fn connection(&self) -> &Connection {
+        &self.connection
+    }
+
+    /// The same, for transactions.
+    pub(crate) const fn connection_mut(&mut self) -> &mut Connection {
+        &mut self.connection
+    }
+
     /// Keeps a new code's hash.
     ///
     /// # Errors
@@ -257,6 +271,15 @@ impl Register {
     /// [`RegisterError`].
     pub fn forget_ledger_position(&self) -> Result<(), RegisterError> {
         put_setting(&self.connection, LEDGER_POSITION, "0")
+    }
+
+    /// Remembers a ledger written further than any: the next start takes the ledger for one that came
+    /// from a backup, as it did.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn came_from_backup(&self) -> Result<(), RegisterError> {
+        put_setting(&self.connection, LEDGER_POSITION, &u64::MAX.to_string())
     }
 
     /// The address devices reach this server at.

@@ -7,6 +7,7 @@ use std::time::Duration;
 
 use axum_server::Handle;
 use axum_server::tls_rustls::{RustlsAcceptor, RustlsConfig};
+use farsiding_core::evidence::ledger_log;
 use hyper_util::rt::TokioTimer;
 use tokio::sync::watch;
 
@@ -14,6 +15,7 @@ use super::OfficeError;
 use super::data_folder::DataFolder;
 use super::enrolment;
 use super::http::{Limits, Office, OfficeParts, router};
+use super::index::Index;
 use super::ledger::{Ledger, SqliteLedger, epoch_of};
 use super::photo_store::PhotoStore;
 use super::register::Register;
@@ -60,12 +62,40 @@ fn open_office(
             reached,
             "the ledger ends before where it was last written: it was restored from a backup"
         );
+        let restored = ledger_log::begin_anew(ledger.store_mut(), &key, epoch, u64::MAX, clock.time())?;
+        tracing::warn!(
+            before = restored.before,
+            size = restored.size,
+            origin = restored.origin,
+            "the ledger's log goes on under another name, and devices are told that a backup was put back"
+        );
         register.forget_ledger_position()?;
     }
+    let brought_in = ledger_log::bring_in(ledger.store_mut(), &key.public(), clock.time())?;
+    if brought_in > 0 {
+        tracing::info!(entries = brought_in, "entries of before were brought into the ledger's log");
+    }
+    ledger_log::note_start(ledger.store_mut())?;
+    ledger_log::publish(ledger.store_mut(), &key, clock.time())?;
     enrolment::certify_all(&register, ledger.store_mut(), &key, clock.time())?;
     let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder())
         .map_err(|e| folder.refuse(&e.to_string()))?;
-    let parts = OfficeParts { key, epoch, photos, limits: options.limits.clone(), clock, stopping };
+    let index_failed = |e: super::index::IndexError| folder.refuse(&e.to_string());
+    let name = format!("{epoch:016x} of {}", key.public());
+    let index = Index::open(&folder.index_file(), &folder.ledger_file(), &name, key.public());
+    let index = index.map_err(index_failed)?;
+    let secure = options.tls.is_some() || options.url.as_ref().is_some_and(|url| url.starts_with("https://"));
+    let parts = OfficeParts {
+        key,
+        epoch,
+        photos,
+        limits: options.limits.clone(),
+        clock,
+        stopping,
+        secure,
+        index,
+        folder,
+    };
     Ok(Office::new(Box::new(ledger), register, parts))
 }
 
@@ -104,6 +134,7 @@ pub async fn serve(
         None => None,
     };
     let (stop, stopping) = watch::channel(false);
+    let stopped = stop.clone();
     let office = open_office(&options, clock, stopping)?;
     let listener = std::net::TcpListener::bind(address)
         .and_then(|listener| listener.set_nonblocking(true).map(|()| listener))
@@ -113,7 +144,10 @@ pub async fn serve(
     let url = options.url.clone().unwrap_or_else(|| format!("{scheme}://{bound}"));
     office.register.lock().unwrap_or_else(std::sync::PoisonError::into_inner).set_server_url(&url)?;
     let ledger = Arc::clone(&office.ledger);
-    let routes = router(Arc::new(office), options.app.as_deref()).into_make_service();
+    let office = Arc::new(office);
+    let following = tokio::spawn(follow_the_ledger(Arc::clone(&office)));
+    let routes = router(office, options.app.as_deref());
+    let routes = routes.into_make_service_with_connect_info::<SocketAddr>();
     let handle = Handle::new();
     let signals = tokio::spawn(stop_on_signal(handle.clone(), stop));
     listening(&url);
@@ -135,10 +169,35 @@ pub async fn serve(
         }
     };
     signals.abort();
+    let _ = stopped.send(true); // also when the server ended by itself
+    let _ = following.await; // it ends by itself after the batch under way
     // A round whose asker went away may still be writing; it ends before the process does.
     drop(ledger.lock().await);
     tracing::info!("stopped");
     outcome.map_err(failed)
+}
+
+/// Keeps the index up to the ledger: at the start, after every sync that brought something, and now and
+/// then, since other processes (`farsiding revoke`) write too.
+async fn follow_the_ledger(office: Arc<Office>) {
+    let (mut hints, mut stopping) = (office.hints.subscribe(), office.stopping.clone());
+    loop {
+        let (index, now, stop) = (Arc::clone(&office.index), office.now(), stopping.clone());
+        let following = tokio::task::spawn_blocking(move || index.follow(now, &|| !*stop.borrow()));
+        match following.await {
+            Ok(Ok(true)) => {
+                let _ = office.news.send(()); // an error only means that nobody looks
+            }
+            Ok(Ok(false)) => {}
+            Ok(Err(error)) => tracing::error!(%error, "the index could not follow the ledger"),
+            Err(_) => tracing::error!("the index's thread stopped"),
+        }
+        tokio::select! {
+            _ = hints.recv() => {}
+            () = tokio::time::sleep(Duration::from_secs(30)) => {}
+            _ = stopping.wait_for(|stop| *stop) => return,
+        }
+    }
 }
 
 /// Heads must come quickly, whatever the bodies do.

@@ -9,13 +9,21 @@
     reason = "a failed unwrap is a failed test"
 )]
 
+mod app;
+mod backup;
 mod enrolment;
 mod hostility;
 mod job;
 mod lines;
+mod log;
 mod meeting;
+mod pages_doors;
+mod pages_stage;
+mod pages_text;
+mod pages_work;
 mod photographs;
 mod recording;
 mod stage;
 mod stopping;
+mod timestamps;
 mod tls;

@@ -176,7 +176,9 @@ fn another_device_fetches_photographs_when_asked_to() {
     a.yes(&["add", "4417", "seal", "applied", "housing_pin", "INV-000123", "plastic", "photo=last"]);
     a.yes(&["sync"]);
     assert_eq!(b.yes(&["sync"])["photos_fetched"], 0);
-    assert_eq!(b.yes(&["sync", "--fetch-photos"])["photos_fetched"], 1);
+    let said = b.yes(&["sync", "--fetch-photos"]);
+    assert_eq!(said["photos_fetched"], 1);
+    assert_eq!(said["unsent_photos"], 0, "what the office has just given is not only here: {said}");
     let name = Digest::of(&bytes).to_string();
     assert_eq!(std::fs::read(b.dir.join("photos").join(&name[..2]).join(&name)).unwrap(), bytes);
     let seal: Value = b.view(&visit)["seals"][0].clone();

@@ -45,8 +45,18 @@ impl Server {
     }
 
     pub fn start_with(data: &Path, listen: &str, more: &[&str]) -> Server {
+        Server::begin(data, listen, more, None)
+    }
+
+    /// A server whose clock is set by hand.
+    pub fn start_at(data: &Path, clock: &str) -> Server {
+        Server::begin(data, "127.0.0.1:0", &[], Some(clock))
+    }
+
+    fn begin(data: &Path, listen: &str, more: &[&str], clock: Option<&str>) -> Server {
         let mut child = farsiding(&["serve", "--data", data.to_str().unwrap(), "--listen", listen])
             .args(more)
+            .envs(clock.map(|clock| ("FARSIDING_CLOCK", clock)))
             .stdout(Stdio::piped())
             .stderr(Stdio::from(
                 std::fs::OpenOptions::new()
@@ -152,7 +162,9 @@ impl Drop for Server {
 #[derive(Debug)]
 pub struct Answer {
     pub status: u16,
+    /// The head in lower case, for looking names up; and as it came.
     pub head: String,
+    pub raw_head: String,
     pub body: Vec<u8>,
 }
 
@@ -167,9 +179,10 @@ impl Answer {
             }
         }
         let end = bytes.windows(4).position(|w| w == b"\r\n\r\n").map_or(bytes.len(), |at| at + 4);
-        let head = String::from_utf8_lossy(&bytes[..end]).to_lowercase();
+        let raw_head = String::from_utf8_lossy(&bytes[..end]).into_owned();
+        let head = raw_head.to_lowercase();
         let status = head.split(' ').nth(1).and_then(|text| text.parse().ok()).unwrap_or(0);
-        Answer { status, head, body: bytes[end..].to_vec() }
+        Answer { status, head, raw_head, body: bytes[end..].to_vec() }
     }
 
     pub fn header(&self, name: &str) -> Option<String> {

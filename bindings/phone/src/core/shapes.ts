@@ -16,7 +16,7 @@ export interface Amount { text: string; unit: string; value?: number }
 export interface Finding { code: string; severity: Severity; message: string }
 export interface Said {
   entry: string; by: string; name: string; device: string; device_name: string; standing: string;
-  claimed: number; shown: string; device_time: string; ahead_millis: number | null; receipted: boolean; why: string;
+  claimed: number; shown: string; device_time: string; ahead_millis: number | null; place?: { latitude: number; longitude: number; accuracy_m: number }; receipted: boolean; why: string;
 }
 export interface Known<T> { value: T; said: Said; also: number; disputed: boolean }
 
@@ -37,11 +37,15 @@ export interface FittingView {
 }
 export interface CoverState { closed: boolean; pinned: boolean; bolts_in_place: number; bolts_required: number }
 export interface Reading { measured: string; place: string; purpose: string; amount: Amount; instrument?: string }
-export interface Point { amount: Amount; instrument: string; said: Said; fate: Fate }
+/** The ± of a reading in its own unit, and on what that rests. */
+export interface Worth { plus_minus: number | null; by: string }
+export interface Point { amount: Amount; instrument: string; worth: Worth; said: Said; fate: Fate }
 export interface ReadingView { slot: string; title: string; measured: string; place: string; purpose: string; current: Known<Reading> | null; history: Point[] }
 export interface SeriesView { slot: string; title: string; measured: string; place: string; purpose: string; points: Point[]; struck: Point[] }
 export interface Computed { value: number; unit: string; plus_minus?: number; largest?: string; formula: string; source: string; findings: Finding[] }
-export interface Quantity { name: string; title: string; value: Computed | null; missing: string | null }
+export interface Quantity { name: string; title: string; value: Computed | null; up_to: Computed | null; missing: string | null }
+export interface Piece { name: "gauge_rod" | "liquid_valve" | "saturation_bound" | "superheat" | "hold_test"; says: "liquid" | "no_liquid" | "nothing"; reason: string; computed?: Computed }
+export interface Weighed { outcome: "liquid_indicated" | "no_liquid_indicated" | "not_enough_evidence"; pieces: Piece[]; next: string[]; caution: string }
 export interface Seal { event: string; place: string; number?: string; kind?: string; intact: boolean; photo?: string; note?: string }
 export interface SealView { place: string; found: Known<Seal> | null; now: Known<Seal> | null; photos: string[]; lacks: string[]; replaced: boolean }
 export interface PhotoRef { sha256: string; length: number; media: string }
@@ -67,13 +71,13 @@ export interface VisitView {
   header: {
     visits: string[]; car: string; opened: Known<unknown> | null; number_again: Known<string> | null; site: string | null; site_name: string; zone: string;
     local_rules: string; spot: string; receiver: "fixed_tank" | "truck" | null;
-    paper: Known<{ number?: string; car?: string; un_number?: string; product?: string }> | null; product: string;
+    paper: Known<{ number?: string; car?: string; un_number?: string; product?: string }> | null; product: string; emergency: EmergencyGuide | null;
     procedure_title: string; procedure_note: string; procedure_known: boolean; responsible: string | null;
     people: { operator: string; name: string; entries: number }[]; number_findings: string[];
   };
   stage: Stage; steps: StepsView; fittings: FittingView[]; protections: { what: string; set: Known<boolean> | null }[];
   cover: Known<CoverState> | null; readings: ReadingView[]; series: SeriesView[]; computed: Quantity[]; advice: Finding[];
-  empty: { signs: { sign: string; seen: Known<boolean>; speaks_for_liquid: boolean }[]; decision: Known<{ accepted: boolean; grounds: string }> | null };
+  empty: { signs: { sign: string; seen: Known<boolean>; speaks_for_liquid: boolean }[]; decision: Known<{ accepted: boolean; grounds: string }> | null; weighed: Weighed | null; not_weighed: string | null };
   trucks: { loads: { truck: string; amount: Amount; said: Said }[]; total_gal: number | null };
   seals: SealView[]; photos: { photo: PhotoRef; of: string; about: string; said: Said }[];
   tally: { out: TallyItem[]; back: TallyItem[]; unknown: TallyItem[] }; defects: DefectView[]; holds: HoldView[]; handovers: HandoverView[];
@@ -86,15 +90,16 @@ export interface VisitView {
 }
 export interface Row {
   visits: string[]; car: string; site: string | null; site_name: string; stage: Stage; released: boolean; kept_by: string; open_blockers: number;
-  on_hold: boolean; disagreements: number; alarms: number; since: number | null; since_shown: string; unreceipted: number;
-  /** Track or spot, where the core's row has it. */
-  spot?: string;
+  on_hold: boolean; disagreements: number; alarms: number; since: number | null; since_shown: string; unreceipted: number; spot: string;
 }
+export interface EmergencyGuide { un_number: string; number: string; title: string; source: string }
 export interface Instrument { name: string; measures: string; span: Amount; grade?: string; calibration_due?: string }
 export interface Contact { role: string; name: string; telephone: string; note?: string }
 export interface SiteView {
   id: string | null; name: string; zone: string; local_rules: string; instruments: Instrument[]; contacts: Contact[];
   hoses: { name: string; service: string; test_due?: string }[]; tanks: { name: string }[]; seal_stock: { from: string; to: string; kind: string }[];
+  /** For what comes here; a car's own paper goes before it. */
+  emergency: EmergencyGuide | null;
 }
 export interface Person { operator: string; name: string; active: boolean }
 export interface Status {

@@ -44,6 +44,7 @@ export function proofChart(s: ChartState): string {
   }
   for (let v = s.min; v <= s.max; v += s.step) out.push(`<path class="s-hair" d="M${L} ${n(y(v))}H${R}"/><text class="s-text" x="${L - 8}" y="${n(y(v) + 6)}" text-anchor="end">${n(v)}</text>`);
   for (let m = 0; m <= s.minutes; m += 10) out.push(`<text class="s-text" x="${n(x(m))}" y="212" text-anchor="${m === s.minutes ? "end" : "middle"}">${m === s.minutes ? `${m} ${s.minute_word}` : m}</text>`);
+  out.push(`<text class="s-text" x="${L + 10}" y="${T + 26}">${s.unit}</text>`);
   out.push(`<path class="s-base" d="M${L} ${T}V${B}H${R}"/>`);
   out.push(`<path class="s-curve" d="${s.points.map((p, i) => `${i ? "L" : "M"}${n(x(p.minute))} ${n(y(p.value))}`).join("")}"/>`);
   for (const p of s.points) out.push(`<path class="s-curve" d="M${n(x(p.minute))} ${n(y(p.value - p.plus_minus))}V${n(y(p.value + p.plus_minus))}"/><circle class="s-dot" cx="${n(x(p.minute))}" cy="${n(y(p.value))}" r="5"/>`);

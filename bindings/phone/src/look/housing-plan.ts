@@ -161,7 +161,7 @@ export function housingPlan(state: HousingPlanState, words: PlanWords): HousingP
     const valved = f.kind === "valve" || f.kind === "small_valve";
     const cx = valved ? tipX * 0.6 + p.x * 0.4 : p.x, cy = valved ? tipY * 0.6 + p.y * 0.4 : p.y;
     if (state.selected === f.id) {
-      const back = s.body + 1, front = valved ? s.body + s.spout + s.head + 1.1 : back, side = s.body * 1.28 + 0.5, c = 1.4;
+      const back = s.body + 1, front = valved ? s.body + s.spout + s.head + 1.1 : back, side = valved ? s.body * 1.28 + 0.5 : s.body + 0.6, c = valved ? 1.4 : 1;
       const corner = (x: number, y: number) => `M${n(x)} ${n(y - Math.sign(y) * c)}V${n(y)}H${n(x - Math.sign(x) * c)}`;
       out.push(`<g transform="translate(${n(p.x)} ${n(p.y)}) rotate(${n(p.deg)})"><path class="p-select" d="${corner(-back, -side)}${corner(front, -side)}${corner(front, side)}${corner(-back, side)}"/></g>`);
     }
@@ -183,7 +183,7 @@ export function housingPlan(state: HousingPlanState, words: PlanWords): HousingP
     const put = (x: number, y: number, body: string) => `<text x="${n(x)}" y="${n(y)}" text-anchor="${anchor}">${body}</text>`;
     const span = (b: { word: string; hot: boolean }) => `<tspan class="${b.hot ? "p-state-hot" : "p-state"}">${esc(b.word)}</tspan>`;
     out.push(put(lx, ly, `<tspan class="p-name">${esc(words.fitting[f.id] ?? f.id)}</tspan>`));
-    if (l.stacked && !(f.line_connected && bits.length > 1)) bits.forEach((b, i) => out.push(put(lx, ly + 1.85 * (i + 1), span(b))));
+    if (l.stacked) bits.forEach((b, i) => out.push(put(lx, ly + 1.85 * (i + 1), span(b))));
     else if (bits.length) out.push(put(lx, ly + 1.85, bits.map(span).join('<tspan class="p-state"> · </tspan>')));
     targets.push({ id: f.id, x_in: cx, y_in: cy, r_in: f.kind === "valve" ? 3.9 : 2.65 });
     if (state.next === f.id && !f.outside) {
@@ -202,9 +202,9 @@ export function housingPlan(state: HousingPlanState, words: PlanWords): HousingP
   const c = state.cover;
   const whole = c.closed && c.pinned && c.bolts_in >= c.bolts_required;
   const said = !c.closed ? words.cover_open : !c.pinned ? words.pin_out : c.bolts_in < c.bolts_required ? words.bolts : words.cover_shut;
-  out.push(`<text class="p-cover ${whole ? "p-state" : "p-state-hot"}" x="3.6" y="${n(bottom)}">${esc(said)}</text>`);
-  out.push(`<text class="p-small" x="-3.6" y="${n(bottom)}" text-anchor="end">${esc(state.measured ? words.measured : words.typical)}</text>`);
-  if (state.selected === "cover") out.push(`<rect class="p-select" x="-3.2" y="${n(R + wall - 1)}" width="6.4" height="3.2"/>`);
+  out.push(`<text class="p-cover ${whole ? "p-state" : "p-state-hot"}" x="4.1" y="${n(bottom)}">${esc(said)}</text>`);
+  out.push(`<text class="p-small" x="-4.1" y="${n(bottom)}" text-anchor="end">${esc(state.measured ? words.measured : words.typical)}</text>`);
+  if (state.selected === "cover") out.push(`<rect class="p-select" x="-2.9" y="${n(R + wall - 0.9)}" width="5.8" height="2.9"/>`);
   targets.push({ id: "cover", x_in: 0, y_in: R + wall + 0.4, r_in: 2.65 });
   const svg = `<svg class="plan" viewBox="${n(view.x)} ${n(view.y)} ${n(view.w)} ${n(view.h)}" aria-hidden="true" focusable="false">${out.join("")}</svg>`;
   return { view, svg, targets };

@@ -6,6 +6,7 @@ const solid = (d: string) => `<path d="${d}" fill="currentColor" stroke="none"/>
 export const icons = {
   back: draw("M15 4L7 12l8 8"),
   forward: draw("M9 4l8 8-8 8"),
+  down: draw("M4 9l8 8 8-8"),
   close: draw("M5 5l14 14M19 5L5 19"),
   erase: draw("M9 5h12v14H9L2 12zM12 9l6 6M18 9l-6 6"),
   tick: draw("M4 12l6 6L20 6"),
@@ -25,9 +26,12 @@ export const icons = {
   plug_hand: draw("M3 6h8M3 18h8M14 4h6v16h-6z", solid("M14 12h6v8h-6z")),
   plug_tight: draw("M3 6h9M3 18h9", solid("M11 3h9v18h-9z")),
   valve_open: draw("M12 3a9 9 0 1 0 .01 0zM1 12h22"),
-  valve_shut: draw("M12 12", `<circle cx="12" cy="12" r="9" fill="currentColor"/><path d="M12 2v20" stroke="var(--icon-cut, var(--plate))" stroke-width="3.6"/>`),
+  valve_shut: draw("M12 12", `<circle cx="12" cy="12" r="9" fill="currentColor"/><path class="icon-cut" d="M12 2v20" stroke="var(--icon-cut, var(--plate))" stroke-width="3.6"/>`),
   caution: draw("M12 3L22 21H2z", `<path d="M12 10v5M12 17.600v1"/>`),
-  stop: draw("M8 2h8l6 6v8l-6 6H8l-6-6V8z"),
+  stop: draw("M8 2h8l6 6v8l-6 6H8l-6-6V8zM7 12h10"),
+  /** The housing seen from above: where the plan is. */
+  plan: draw("M12 2.500a9.500 9.500 0 1 0 .01 0zM7 12h.01M17 12h.01M12 7h.01M12 17h.01"),
+  skip: draw("M4 5l8 7-8 7zM14 5l8 7-8 7"),
   law: draw("M3 3h18v18H3z", `<path d="M7 8h10M7 12h10M7 16h6"/>`),
   practice: draw("M12 3a4 4 0 1 0 .01 0zM4 21c0-6 3-9 8-9s8 3 8 9"),
   camera: draw("M2 7h5l2-3h6l2 3h5v13H2zM12 10a3.5 3.5 0 1 0 .01 0z"),

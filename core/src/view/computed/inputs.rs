@@ -9,21 +9,21 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 
 use crate::calc::fluid::grade::Composition;
-use crate::calc::instrument::{Gauge, GaugeGrade, Limited, presumed_gauge};
+use crate::calc::instrument::Limited;
 use crate::calc::outage_table::OutageTable;
 use crate::calc::product::Product;
 use crate::calc::uncertainty::Measured;
 use crate::clock::UtcMillis;
-use crate::entry::site_facts::Instrument;
+use crate::entry::site_facts::{Instrument, Tank};
 use crate::entry::vocabulary::Measured as What;
-use crate::entry::vocabulary::{EmptySign, Place, Precipitation, Purpose};
+use crate::entry::vocabulary::{EmptySign, Place, Precipitation, Purpose, Receiver};
 use crate::entry::{Paper, Reading, Statement};
 use crate::procedure::Stage;
 use crate::units::{Amount, Finding, Unit};
-use crate::view::car::{CarView, OutageTableView, last_day};
+use crate::view::car::{CarView, OutageTableView};
 use crate::view::ledger::Ledger;
-use crate::view::site::same_name;
 use crate::view::tally::EmptyView;
+use crate::view::worth::gauge_of;
 
 /// A reading ready for a formula, with what is to be doubted about it.
 pub struct Input {
@@ -47,6 +47,10 @@ pub struct Inputs<'l> {
     paper: Option<&'l Paper>,
     elevation: Option<&'l Amount>,
     instruments: &'l [Instrument],
+    /// The site's tanks.
+    pub(super) tanks: &'l [Tank],
+    /// Whether a tank of the site receives, not a truck.
+    pub(super) into_tank: bool,
     capacity: Option<(&'l Amount, bool)>,
     diameter: Option<(&'l Amount, bool)>,
     outage_table: Option<(&'l OutageTableView, bool)>,
@@ -85,6 +89,8 @@ impl<'l> Inputs<'l> {
             paper,
             elevation: site.and_then(|site| site.elevation.as_ref()),
             instruments: site.map_or(&[], |site| site.instruments.as_slice()),
+            tanks: site.map_or(&[], |site| site.tanks.as_slice()),
+            into_tank: ledger.receiver == Some(Receiver::FixedTank),
             capacity: car.capacity.as_ref().map(|known| (&known.value, known.disputed)),
             diameter: car.diameter.as_ref().map(|known| (&known.value, known.disputed)),
             outage_table: car.outage_table.as_ref().map(|known| (&known.value, known.disputed)),
@@ -208,25 +214,13 @@ impl<'l> Inputs<'l> {
         let value = amount
             .value
             .ok_or_else(|| format!("the pressure \u{201c}{}\u{201d} is not a number", amount.text))?;
-        let instrument = self.instruments.iter().find(|i| same_name(&i.name, &reading.instrument));
-        let recorded = instrument.and_then(|instrument| {
-            let grade = GaugeGrade::ALL.into_iter().find(|g| g.mark() == instrument.grade.trim())?;
-            let span = instrument.span.value?;
-            let overdue =
-                last_day(&instrument.calibration_due).zip(self.today).is_some_and(|(due, today)| today > due);
-            Some(Gauge { grade, span, unit: instrument.span.unit, overdue })
-        });
-        let gauge = match (recorded, amount.value_in(Unit::PsiGauge)) {
-            (Some(gauge), _) => gauge,
-            (None, Some(psig)) => presumed_gauge(psig),
-            (None, None) => {
-                // An absolute reading: no dial of the usual kind; its last digit is all that is known.
-                let measured = Measured::presumed(name, value, amount.unit, 0.5);
-                return Ok(Input { measured, findings: Vec::new() });
-            }
+        let Some((gauge, presumed)) = gauge_of(reading, self.instruments, self.today) else {
+            // An absolute reading: no dial of the usual kind; its last digit is all that is known.
+            let measured = Measured::presumed(name, value, amount.unit, 0.5);
+            return Ok(Input { measured, findings: Vec::new() });
         };
         let (mut measured, findings) = gauge.measured(name, value, amount.unit).map_err(|e| e.to_string())?;
-        if recorded.is_none() {
+        if presumed {
             measured.presumed = Some(format!(
                 "{name}: a gauge of grade {}, span {} {}",
                 gauge.grade.mark(),

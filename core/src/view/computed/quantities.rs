@@ -46,6 +46,7 @@ fn on_arrival(inputs: &Inputs<'_>, quantities: &mut Vec<Quantity>, findings: &mu
                 quantities.push(pair(name, title, low, high));
             }
             overfill(inputs, &found, findings);
+            super::receiving::room(inputs, &found, quantities, findings);
         }
     }
     arrival_pressure(inputs, findings);
@@ -73,10 +74,11 @@ fn gross(inputs: &Inputs<'_>) -> Result<Computed, String> {
     Ok(computed)
 }
 
-struct Net {
+/// What is in the car, for the ends of what the product may be made of.
+pub(super) struct Net {
     low: quantity::Quantity,
-    high: quantity::Quantity,
-    relative_density: Measured,
+    pub(super) high: quantity::Quantity,
+    pub(super) relative_density: Measured,
     product: String,
 }
 
@@ -211,13 +213,13 @@ fn residue_band(
 }
 
 /// A computed value as input of another formula.
-fn from(computed: &Computed, name: &str) -> Measured {
+pub(super) fn from(computed: &Computed, name: &str) -> Measured {
     Measured {
         standard: computed.plus_minus.unwrap_or(0.0) / COVERAGE,
         ..Measured::exact(name, computed.value, computed.unit)
     }
 }
 
-fn cannot(why: &str) -> String {
+pub(super) fn cannot(why: &str) -> String {
     format!("cannot be computed: {}", why.trim_end_matches('.'))
 }

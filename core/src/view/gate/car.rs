@@ -5,7 +5,7 @@ use super::super::VisitParts;
 use super::super::fittings::FittingSlots;
 use super::super::ledger::Ledger;
 use super::super::seals::CoverState;
-use super::super::story::{seal_place, spoken_code};
+use super::super::story::{seal_place, spoken_slot};
 use super::super::tally::speaks_for_liquid;
 use super::Blocker;
 use crate::entry::Statement;
@@ -34,7 +34,7 @@ pub(super) fn blockers(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &m
         ));
     }
     for slot in ledger.slots.disagreements() {
-        let missing = format!("Two records differ and nobody settled it: {}.", spoken_code(slot));
+        let missing = format!("Two records differ and nobody settled it: {}.", spoken_slot(slot));
         let basis = Basis::this_record("a record that contradicts itself proves nothing");
         blockers.push(Blocker::new(ledger, format!("disagreement.{slot}"), missing, basis, slot));
     }
@@ -89,7 +89,7 @@ fn empty(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
         if liquid_since {
             let missing = format!(
                 "After the car was taken as empty, a sign of liquid was recorded ({}): decide again.",
-                spoken_code(slot)
+                spoken_slot(slot).to_lowercase()
             );
             let code = "empty_contradicted".to_owned();
             blockers.push(Blocker::new(ledger, code, missing, basis(), SLOT).standing_on(ledger, [slot]));

@@ -1,7 +1,7 @@
 //! What is known of a car follows it: efforts, defects, test dates, from one visit to the next.
 
 use super::*;
-use crate::entry::Defect;
+use crate::entry::{Defect, Paper};
 use crate::ids::DefectId;
 
 const DEFECT: DefectId = DefectId([3; 16]);
@@ -192,6 +192,75 @@ fn an_overdue_gauge_and_an_unknown_one_are_pointed_out() {
     let view = fold(&recorded, &ctx);
     assert!(finding(&view, "calibration_overdue").unwrap().message.contains("LG-1"));
     assert!(finding(&view, "instrument_unknown").unwrap().message.contains("PG-1"));
+}
+
+#[test]
+fn the_emergency_guide_follows_the_paper_and_is_never_guessed() {
+    let mut phone = Phone::of("op-a", 1);
+    phone.says(opened(Receiver::FixedTank));
+    assert_eq!(phone.view().header.emergency, None);
+    let paper = |un: &str| Statement::Paper(Paper { un_number: un.into(), ..Paper::default() });
+    phone.says(paper("un 1978"));
+    let guide = phone.view().header.emergency.unwrap();
+    assert_eq!((guide.un_number, guide.number), ("UN1978", "115"));
+    phone.says(paper("UN1005"));
+    assert_eq!(phone.view().header.emergency, None, "not in the table: it is looked up, not guessed");
+    assert_eq!(SiteView::fold(Some(SITE), []).emergency.unwrap().un_number, "UN1075");
+}
+
+#[test]
+fn every_reading_carries_the_worth_of_the_gauge_it_was_read_on() {
+    let mut office = Phone::of("office", 7);
+    office.says(Statement::Instrument(crate::entry::site_facts::Instrument {
+        name: "LG-1".into(),
+        measures: "pressure".into(),
+        span: Amount::of(30.0, Unit::PsiGauge),
+        grade: "2A".into(),
+        calibration_due: String::new(),
+    }));
+    let site = SiteView::fold(Some(SITE), &office.knows);
+    let mut phone = Phone::of("op-a", 1);
+    phone.says(opened(Receiver::FixedTank));
+    for gauge in ["LG-1", "borrowed"] {
+        phone.says(psi(Purpose::HoldTest, Place::Car, "15", gauge));
+    }
+    phone.says(psi(Purpose::HoldTest, Place::Car, "38", "LG-1"));
+    let procedures = Procedures::built_in().unwrap();
+    let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
+    let ctx = Context { site: Some(&site), ..Context::at(UtcMillis(phone.now), &procedures) };
+    let series = &fold(&recorded, &ctx).series[0];
+    let worth = |n: usize| series.points[n].worth.clone();
+    // Half a per cent of 30 psi is 0.15 psi; ± at 95 % is twice that over the root of three.
+    assert!((worth(0).plus_minus.unwrap() - 2.0 * 0.15 / 3f64.sqrt()).abs() < 1e-9);
+    assert_eq!(worth(0).by, "grade 2A, span 30 psi");
+    assert!(worth(1).by.starts_with("a usual gauge presumed"), "{}", worth(1).by);
+    assert!(worth(1).plus_minus > worth(0).plus_minus);
+    assert_eq!(worth(2).plus_minus, None);
+    assert!(worth(2).by.contains("the gauge's scale"), "{}", worth(2).by);
+}
+
+#[test]
+fn what_two_records_differ_on_is_said_in_words_a_person_uses() {
+    use super::story::spoken_slot;
+    for (slot, spoken) in [
+        ("fitting/thermometer_well/closure", "Thermometer well, closure"),
+        ("fitting/liquid_a/valve", "Liquid valve A, open or shut"),
+        ("reading/arrival/outage/car", "Arrival outage at the car"),
+        ("protection/blue_sign", "Blue sign"),
+        ("hold/0a0a0a0a0a0a0a0a0a0a0a0a0a0a0a0a", "Hold"),
+        ("fitting/of a later version/valve", "Of a later version, open or shut"),
+        ("reading/one/two", "Reading · one · two"),
+        ("", ""),
+    ] {
+        assert_eq!(spoken_slot(slot), spoken);
+    }
+}
+
+#[test]
+fn a_list_says_where_each_car_stands() {
+    let mut phone = Phone::of("op-a", 1);
+    phone.says(opened(Receiver::FixedTank));
+    assert_eq!(Row::of(&phone.view()).spot, "track 2");
 }
 
 #[test]

@@ -100,7 +100,7 @@ fn near_misses_are_offered_at_one_site_in_the_same_days_only() {
         car: CarNumber(car.into()),
         site: Some(SiteId([site; 16])),
         from: UtcMillis(MORNING + day * 1440 * MINUTE),
-        until: UtcMillis(MORNING + (day + 1) * 1440 * MINUTE),
+        until: Some(UtcMillis(MORNING + (day + 1) * 1440 * MINUTE)),
         not_joined: vec![],
     };
     let this = brief(1, "ZZQX 4417", 1, 0);
@@ -115,6 +115,40 @@ fn near_misses_are_offered_at_one_site_in_the_same_days_only() {
     let found: Vec<(u8, Likeness)> =
         offers(&this, &others).iter().map(|o| (o.other.0[0], o.likeness)).collect();
     assert_eq!(found, [(2, Likeness::NearNumber), (6, Likeness::SameCar)]);
+}
+
+#[test]
+fn a_car_that_was_not_released_is_still_there_however_long_nobody_wrote() {
+    let procedures = Procedures::built_in().unwrap();
+    let (mut standing, mut fresh) = (Phone::of("op-a", 1), Phone::of("op-b", 2));
+    fresh.visit = VisitId([8; 16]);
+    standing.says(opened(Receiver::FixedTank));
+    fresh.now += 9 * 1440 * MINUTE;
+    fresh.says(opened(Receiver::FixedTank));
+    let offers_beside = |other: &Brief| {
+        let others = [other.clone()];
+        let recorded: Vec<Recorded<'_>> = fresh.knows.iter().map(Recorded::unsent).collect();
+        let ctx = Context { others: &others, ..Context::at(UtcMillis(fresh.now), &procedures) };
+        fold(&recorded, &ctx).offers
+    };
+    assert_eq!(offers_beside(&standing.view().brief.unwrap())[0].likeness, Likeness::SameCar);
+
+    standing.says(Statement::Released { as_residue: true });
+    assert!(offers_beside(&standing.view().brief.unwrap()).is_empty(), "it left nine days before");
+}
+
+#[test]
+fn two_phones_with_the_same_entries_show_the_same_whatever_their_clocks_say() {
+    let (mut a, mut b) = (Phone::of("op-a", 1), Phone::of("op-b", 2));
+    a.says(opened(Receiver::FixedTank));
+    b.says(psi(Purpose::Arrival, Place::Car, "118", "PG-1"));
+    a.says(closure(Fitting::LiquidA, ClosureState::HandTight));
+    b.says(closure(Fitting::LiquidA, ClosureState::ToolTight));
+    a.meets(&mut b);
+    b.now += 47 * MINUTE; // seen later, and by a clock that runs ahead
+    let seen = |phone: &Phone| serde_json::to_value(phone.view()).unwrap();
+    assert_eq!(seen(&a), seen(&b));
+    assert_eq!(Row::of(&a.view()), Row::of(&b.view()));
 }
 
 #[test]

@@ -3,7 +3,7 @@
 use super::*;
 use crate::calc::empty_proof::Outcome;
 use crate::entry::Paper;
-use crate::entry::site_facts::SiteProfile;
+use crate::entry::site_facts::{SiteProfile, Tank};
 
 fn read(measured: Measured, place: Place, purpose: Purpose, text: &str, unit: Unit) -> Statement {
     let amount = Amount::read(text, unit).0;
@@ -209,4 +209,35 @@ fn remembered_results_are_the_ones_that_would_be_made_again() {
     assert_ne!(both(&phone, &site(5_000.0)).computed, third.computed);
     phone.says(Statement::EmptySign { sign: EmptySign::RodAtBottom, seen: false });
     assert!(both(&phone, &here).empty.weighed.is_some());
+}
+
+fn site_with_tanks(tanks: &[(&str, f64)]) -> SiteView {
+    let mut office = Phone::of("office", 7);
+    for (name, gallons) in tanks {
+        office.says(Statement::Tank(Tank {
+            name: (*name).into(),
+            water_capacity: Amount::of(*gallons, Unit::Gallon),
+            underground: false,
+        }));
+    }
+    SiteView { elevation: Some(Amount::of(900.0, Unit::Foot)), ..SiteView::fold(Some(SITE), &office.knows) }
+}
+
+/// 30 000 gal above ground at 0.51: 45 % filling density by WAC 296-307-41037 Table U-4 (row 0.504–0.510), so
+/// 30 000 × 0.45 ÷ 0.51 = 26 471 gal at 60 °F may be in it.
+#[test]
+fn what_does_not_fit_the_tank_is_said_before_anything_is_opened() {
+    let mut phone = gauged("UN1978");
+    assert!(phone.view().computed.iter().all(|q| q.name != "receiver_room"), "nobody read the level yet");
+    phone.says(read(Measured::Level, Place::StorageTank, Purpose::Arrival, "20", Unit::Percent));
+    let view = view_at(&phone, &site_with_tanks(&[("T-1", 30_000.0)]));
+    let room = quantity(&view, "receiver_room").value.as_ref().unwrap();
+    // Less 6 000 gal held at about 80 °F, which are 5 800 at 60 °F.
+    assert!((room.value - 20_670.0).abs() < 30.0, "{room:?}");
+    assert!(room.plus_minus.unwrap() > 500.0, "two per cent of the level alone are 600 gal: {room:?}");
+    assert!(view.advice.iter().any(|f| f.code == "does_not_fit"), "{:?}", view.advice);
+    let large = view_at(&phone, &site_with_tanks(&[("T-1", 90_000.0)]));
+    assert!(large.advice.iter().all(|f| f.code != "does_not_fit"), "{:?}", large.advice);
+    let two = view_at(&phone, &site_with_tanks(&[("T-1", 30_000.0), ("T-2", 30_000.0)]));
+    assert!(quantity(&two, "receiver_room").missing.as_ref().unwrap().contains("which one receives"));
 }

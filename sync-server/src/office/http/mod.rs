@@ -7,9 +7,10 @@ mod app_files;
 mod body;
 mod enrol_route;
 mod hint_route;
+mod log_route;
 mod passes;
 mod photo_routes;
-mod problem;
+pub(in crate::office) mod problem;
 mod sync_route;
 
 use std::sync::{Arc, Mutex, PoisonError};
@@ -24,12 +25,16 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::OrganisationKey;
 use tokio::sync::{Semaphore, broadcast, watch};
 
+use super::accounts::attempts::Attempts;
+use super::data_folder::DataFolder;
+use super::index::{Asking, Index, IndexError};
 use super::ledger::Ledger;
+use super::pages;
 use super::photo_store::PhotoStore;
 use super::register::{Register, RegisterError};
 use crate::surroundings::ProcessClock;
 use passes::Passes;
-use problem::Problem;
+pub(in crate::office) use problem::Problem;
 
 pub use problem::TUS_CHECKSUM_MISMATCH;
 
@@ -80,6 +85,15 @@ pub struct Office {
     pub(super) passes: Passes,
     pub(super) at_once: Semaphore,
     pub(super) streams: Arc<Semaphore>,
+    /// Whether browsers reach it by TLS.
+    pub(super) secure: bool,
+    pub(super) attempts: Attempts,
+    pub(super) hashing: Semaphore,
+    pub(super) packing: Semaphore,
+    pub(super) index: Arc<Index>,
+    pub(super) folder: DataFolder,
+    /// Says to open pages that there is something new to show.
+    pub(super) news: broadcast::Sender<()>,
 }
 
 impl std::fmt::Debug for Office {
@@ -103,12 +117,18 @@ pub struct OfficeParts {
     pub clock: ProcessClock,
     /// Turns true when the server is to stop.
     pub stopping: watch::Receiver<bool>,
+    /// The index of stays.
+    pub index: Index,
+    /// The data folder.
+    pub folder: DataFolder,
+    /// Whether browsers reach it by TLS, here or at a proxy: cookies are then held to TLS.
+    pub secure: bool,
 }
 
 impl Office {
     /// An office ready to answer.
     pub fn new(ledger: Box<dyn Ledger>, register: Register, parts: OfficeParts) -> Office {
-        let OfficeParts { key, epoch, photos, limits, clock, stopping } = parts;
+        let OfficeParts { key, epoch, photos, limits, clock, stopping, secure, index, folder } = parts;
         Office {
             ledger: Arc::new(tokio::sync::Mutex::new(ledger)),
             register: Arc::new(Mutex::new(register)),
@@ -122,16 +142,23 @@ impl Office {
             at_once: Semaphore::new(limits.at_once),
             streams: Arc::new(Semaphore::new(limits.hint_streams)),
             limits,
+            secure,
+            index: Arc::new(index),
+            folder,
+            attempts: Attempts::default(),
+            hashing: Semaphore::new(2),
+            packing: Semaphore::new(2),
+            news: broadcast::channel(16).0,
         }
     }
 
-    fn now(&self) -> UtcMillis {
+    pub(in crate::office) fn now(&self) -> UtcMillis {
         self.clock.time()
     }
 
     /// Runs `work` on the ledger on a blocking thread; one at a time, in the order they came. It runs
     /// to its end even when nobody waits for the answer any more.
-    async fn on_ledger<T: Send + 'static>(
+    pub(in crate::office) async fn on_ledger<T: Send + 'static>(
         &self,
         work: impl FnOnce(&mut dyn Ledger) -> T + Send + 'static,
     ) -> Result<T, Problem> {
@@ -141,8 +168,20 @@ impl Office {
             .map_err(|_| Problem::failed("the ledger's thread stopped"))
     }
 
+    /// Runs a question to the index and the ledger on a blocking thread; it waits for no sync.
+    pub(in crate::office) async fn on_index<T: Send + 'static>(
+        &self,
+        question: impl FnOnce(&Asking<'_>) -> Result<T, IndexError> + Send + 'static,
+    ) -> Result<T, Problem> {
+        let index = Arc::clone(&self.index);
+        let outcome = tokio::task::spawn_blocking(move || index.ask(question)).await;
+        outcome
+            .map_err(|_| Problem::failed("the index's thread stopped"))?
+            .map_err(|error| Problem::failed(&error.to_string()))
+    }
+
     /// Runs `work` on the register on a blocking thread.
-    async fn on_register<T: Send + 'static>(
+    pub(in crate::office) async fn on_register<T: Send + 'static>(
         &self,
         work: impl FnOnce(&mut Register) -> Result<T, RegisterError> + Send + 'static,
     ) -> Result<T, Problem> {
@@ -159,7 +198,9 @@ pub fn router(office: Arc<Office>, app: Option<&std::path::Path>) -> Router {
     let app = app.map_or_else(Router::new, app_files::routes);
     Router::new()
         .merge(app)
+        .merge(pages::routes())
         .route("/v1/sync", post(sync_route::sync))
+        .route("/v1/log", post(log_route::log))
         .route("/v1/enrol", post(enrol_route::enrol))
         .route("/v1/pass", post(photo_routes::give_pass))
         .route("/v1/photos", post(photo_routes::create).options(photo_routes::options))
@@ -227,15 +268,20 @@ mod tests {
     use crate::office::ledger::SqliteLedger;
 
     fn office(folder: &std::path::Path) -> Office {
+        let key = OrganisationKey::from_secret([7; 32]);
         let ledger = SqliteLedger::open(&folder.join("ledger.db")).unwrap();
         let register = Register::open(&folder.join("server.db")).unwrap();
         let parts = OfficeParts {
-            key: OrganisationKey::from_secret([7; 32]),
+            index: Index::open(&folder.join("index.db"), &folder.join("ledger.db"), "1", key.public())
+                .unwrap(),
+            folder: DataFolder::open_or_make(folder).unwrap(),
+            key,
             epoch: 1,
             photos: PhotoStore::local(&folder.join("photos"), &folder.join("uploads")).unwrap(),
             limits: Limits::default(),
             clock: ProcessClock::System,
             stopping: watch::channel(false).1,
+            secure: false,
         };
         Office::new(Box::new(ledger), register, parts)
     }

@@ -29,6 +29,16 @@ impl Problem {
         Problem { status, code, message: message.into(), header: None, server_time: None }
     }
 
+    /// Its status.
+    pub const fn status(&self) -> StatusCode {
+        self.status
+    }
+
+    /// Its sentence for people.
+    pub fn message(&self) -> &str {
+        &self.message
+    }
+
     /// The same with a header.
     pub fn with_header(self, name: HeaderName, value: &'static str) -> Problem {
         Problem { header: Some((name, value)), ..self }
@@ -159,6 +169,9 @@ impl From<Refusal> for Problem {
                 "unknown_device",
                 "this device is not enrolled with this organisation; ask the office for a code",
             ),
+            Refusal::Revoked => {
+                Problem::new(StatusCode::FORBIDDEN, "revoked", "this device has been revoked; ask the office")
+            }
             Refusal::Store(error) => error.into(),
         }
     }

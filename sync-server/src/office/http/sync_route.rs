@@ -9,6 +9,7 @@ use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse as _, Response};
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Entry, OrganisationKey, Statement};
+use farsiding_core::evidence::ledger_log;
 use farsiding_core::store::{Store, StoreError, Write};
 use farsiding_core::sync::{Answer, Answerer, Refusal};
 
@@ -43,6 +44,9 @@ pub async fn sync(
     let noted = office.on_register(move |register| register.seen(device, now, ahead, unsent, position)).await;
     if let Err(problem) = noted {
         tracing::warn!(?problem, "the register could not note a sync");
+    }
+    if unsent != (0, 0) {
+        let _ = office.news.send(()); // as below
     }
     if !answer.new.is_empty() {
         let _ = office.hints.send(()); // an error only means that nobody listens
@@ -86,6 +90,12 @@ fn answer(
         }
     };
     expect_photos(store, &answer)?;
+    if !answer.new.is_empty() {
+        // The leaves are in already; a checkpoint that cannot be published now is published at the next.
+        if let Err(error) = ledger_log::publish(store, key, now) {
+            tracing::error!(%error, "no checkpoint could be published");
+        }
+    }
     let position = store.newest_position()?;
     Ok((answer, position))
 }

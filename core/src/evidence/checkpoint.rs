@@ -1,0 +1,182 @@
+//! Checkpoints (C2SP tlog-checkpoint v1.0.0): the organisation's signed word on how long its log is and
+//! what the root over it is, as a signed note.
+//!
+//! Lives here: the three lines, who may sign them, and the names of logs. Does not live here: the form of
+//! notes (`signed_note`), witnesses (`cosignature`), comparing two checkpoints (`merkle`).
+
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+
+use super::signed_note::{NoteError, NoteSignature, SignedNote, VerifierKey};
+use crate::entry::{OrganisationKey, PublicKey};
+use crate::ids::{Digest, OrganisationId};
+
+/// Why a checkpoint does not hold.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum CheckpointError {
+    /// The note around it.
+    #[error("the checkpoint does not hold: {0}")]
+    Note(#[from] NoteError),
+    /// The text is not that of a checkpoint.
+    #[error("the note is signed but is no checkpoint: {0}")]
+    Form(&'static str),
+    /// It is of a log of another organisation.
+    #[error("this is a checkpoint of another organisation's log ({0})")]
+    OtherLog(String),
+}
+
+/// How long a log is and what the root over it is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Checkpoint {
+    /// The log's name: `farsiding/<organisation id>`, and behind it `/<name>` for a log that was begun anew
+    /// after the ledger came back from a backup.
+    pub origin: String,
+    /// How many leaves.
+    pub size: u64,
+    /// The root over them.
+    pub root: Digest,
+}
+
+impl Checkpoint {
+    /// The name of an organisation's first log.
+    pub fn first_origin(organisation_key: &PublicKey) -> String {
+        format!("farsiding/{}", OrganisationId::of_key(organisation_key))
+    }
+
+    /// Whether a log of this name is one of the organisation's.
+    fn is_of(origin: &str, organisation_key: &PublicKey) -> bool {
+        let first = Checkpoint::first_origin(organisation_key);
+        origin.strip_prefix(&first).is_some_and(|rest| {
+            rest.is_empty()
+                || rest.strip_prefix('/').is_some_and(|name| crate::ids::from_hex::<8>(name).is_some())
+        })
+    }
+
+    /// The text that is signed.
+    pub fn text(&self) -> String {
+        format!("{}\n{}\n{}\n", self.origin, self.size, STANDARD.encode(self.root.0))
+    }
+
+    /// Reads the text; the signature is checked elsewhere.
+    fn read_text(text: &str) -> Result<Checkpoint, CheckpointError> {
+        let mut lines = text.split('\n');
+        let (origin, size, root) = (lines.next(), lines.next(), lines.next());
+        // Lines of extension are not audited by anybody, so none are written and none are read.
+        if lines.next() != Some("") || lines.next().is_some() {
+            return Err(CheckpointError::Form("it must have exactly three lines"));
+        }
+        let origin = origin.filter(|o| !o.is_empty()).ok_or(CheckpointError::Form("it names no log"))?;
+        let size = size
+            .and_then(|text| text.parse::<u64>().ok().filter(|n| n.to_string() == text))
+            .ok_or(CheckpointError::Form("its second line is no size"))?;
+        let root = root
+            .and_then(|text| STANDARD.decode(text).ok()?.try_into().ok())
+            .ok_or(CheckpointError::Form("its third line is no root"))?;
+        Ok(Checkpoint { origin: origin.to_owned(), size, root: Digest(root) })
+    }
+
+    /// Signs it into a note.
+    pub fn sign(&self, key: &OrganisationKey) -> String {
+        let text = self.text();
+        let verifier = VerifierKey::plain(&self.origin, key.public());
+        let signature = key.sign_text(&text).to_vec();
+        let line = NoteSignature { name: verifier.name.clone(), key_id: verifier.id(), signature };
+        SignedNote { text, signatures: vec![line] }.to_string()
+    }
+
+    /// Checks a note against the organisation's public key and reads what it says. Further signature lines
+    /// may follow the organisation's; see [`super::cosignatures`].
+    ///
+    /// # Errors
+    /// [`CheckpointError`]; never panics, whatever the text.
+    pub fn open(note: &str, organisation_key: &PublicKey) -> Result<Checkpoint, CheckpointError> {
+        let note = SignedNote::read(note)?;
+        let checkpoint = Checkpoint::read_text(&note.text)?;
+        if !Checkpoint::is_of(&checkpoint.origin, organisation_key) {
+            return Err(CheckpointError::OtherLog(checkpoint.origin));
+        }
+        note.check(&VerifierKey::plain(&checkpoint.origin, *organisation_key))?;
+        Ok(checkpoint)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+    use serde::Deserialize;
+
+    #[derive(Deserialize)]
+    pub(in crate::evidence) struct Golden {
+        pub vkey: String,
+        pub note: String,
+    }
+
+    fn golden() -> Golden {
+        serde_json::from_str(include_str!("../../../tests/golden/log/checkpoint.json")).unwrap()
+    }
+
+    #[test]
+    fn a_checkpoint_is_signed_byte_for_byte_as_another_implementation_signs_it() {
+        let (key, golden) = (OrganisationKey::from_secret([7; 32]), golden());
+        let checkpoint = Checkpoint::open(&golden.note, &key.public()).unwrap();
+        assert_eq!(checkpoint.origin, Checkpoint::first_origin(&key.public()));
+        assert_eq!(checkpoint.size, 21);
+        assert_eq!(checkpoint.sign(&key), golden.note);
+        assert_eq!(VerifierKey::plain(&checkpoint.origin, key.public()).to_string(), golden.vkey);
+    }
+
+    #[test]
+    fn no_altered_note_holds() {
+        let (key, note) = (OrganisationKey::from_secret([7; 32]).public(), golden().note);
+        for at in 0..note.len() {
+            for bit in [1, 4] {
+                let mut altered = note.clone().into_bytes();
+                altered[at] ^= bit;
+                if let Ok(text) = String::from_utf8(altered) {
+                    assert!(Checkpoint::open(&text, &key).is_err(), "byte {at}");
+                }
+            }
+        }
+        let other = OrganisationKey::from_secret([8; 32]);
+        assert!(matches!(Checkpoint::open(&note, &other.public()), Err(CheckpointError::OtherLog(_))));
+    }
+
+    #[test]
+    fn a_signed_text_that_is_no_checkpoint_is_told_from_one() {
+        let key = OrganisationKey::from_secret([7; 32]);
+        let origin = Checkpoint::first_origin(&key.public());
+        let root = STANDARD.encode([3; 32]);
+        for text in [
+            format!("{origin}\n07\n{root}\n"),
+            format!("{origin}\n-7\n{root}\n"),
+            format!("{origin}\n7\nAAAA\n"),
+            format!("{origin}\n7\n{root}\nmore\n"),
+            format!("{origin}\n7\n"),
+        ] {
+            let verifier = VerifierKey::plain(&origin, key.public());
+            let line = NoteSignature {
+                name: origin.clone(),
+                key_id: verifier.id(),
+                signature: key.sign_text(&text).to_vec(),
+            };
+            let note = SignedNote { text: text.clone(), signatures: vec![line] }.to_string();
+            assert!(
+                matches!(Checkpoint::open(&note, &key.public()), Err(CheckpointError::Form(_))),
+                "{text}"
+            );
+        }
+    }
+
+    #[test]
+    fn a_log_begun_anew_has_a_name_behind_the_organisations() {
+        let key = OrganisationKey::from_secret([7; 32]);
+        let first = Checkpoint::first_origin(&key.public());
+        let named = |origin: String| {
+            let checkpoint = Checkpoint { origin, size: 0, root: Digest::of(b"") };
+            Checkpoint::open(&checkpoint.sign(&key), &key.public()).is_ok()
+        };
+        assert!(named(first.clone()) && named(format!("{first}/0011223344556677")));
+        assert!(!named(format!("{first}/x")) && !named(format!("{first}0")) && !named("farsiding".into()));
+    }
+}

@@ -1,0 +1,563 @@
+//! Every check of a packet that needs no PDF: given its attachments, the seal and the organisation's key,
+//! says what holds and what does not.
+//!
+//! Pure and total; hostile bytes lead to lines, never to a panic. Called by the `verify` command and by
+//! whoever takes a packet in. The second verifier follows `FORMAT.md`, which these checks follow too.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::parts::{Certificates, Entries, Log, Parts, PartsError, Receipts, read};
+use super::refold::refold;
+use super::report::{Code, Report};
+use super::seal::{Seal, SealedEntries};
+use super::{CERTIFICATES, ENTRIES, LOG, RECEIPTS, SEAL, VIEW, photo_named};
+use crate::clock::UtcMillis;
+use crate::entry::{Certificate, Entry, EntryError, PublicKey, Statement, hint_of};
+use crate::evidence::{Checkpoint, LogLeaf, Receipt, merkle};
+use crate::ids::{DeviceId, Digest, EntryId, Subject};
+use crate::procedure::Procedures;
+
+/// How much earlier than the log's a receipt's time may be, milliseconds: an office's clock may have been
+/// set back by so much between the two.
+const CLOCK_PLAY_MILLIS: i64 = 10 * 60 * 1000;
+
+/// An attached photograph, digested.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct PhotoFile {
+    /// The SHA-256 of its bytes.
+    pub sha256: Digest,
+    /// Their number.
+    pub length: u64,
+}
+
+/// A checkpoint from elsewhere, to compare the packet's with.
+#[derive(Debug, Clone, Default)]
+pub struct OtherNote {
+    /// The signed note.
+    pub note: String,
+    /// A consistency proof between the two, where they differ in size.
+    pub consistency: Vec<Digest>,
+}
+
+/// What was taken out of a packet.
+#[derive(Debug, Clone, Default)]
+pub struct Files {
+    /// Every attachment but photographs, by name.
+    pub records: BTreeMap<String, Vec<u8>>,
+    /// The photographs, by name.
+    pub photos: BTreeMap<String, PhotoFile>,
+    /// The SHA-256 of the file with the seal's bytes zeroed; nothing when they are not found in it once.
+    pub file: Option<Digest>,
+}
+
+/// Checks everything.
+pub fn check(files: &Files, key: &PublicKey, against: Option<&OtherNote>, procedures: &Procedures) -> Report {
+    let mut report = Report::default();
+    let Some(sealed) = seal(files, key, &mut report) else { return report };
+    let Some(parts) = parts(files, &mut report) else { return report };
+    let opened = entries(&parts, key, &mut report);
+    let missing = log(&parts, &opened, key, &mut report);
+    counted(&parts, &opened, missing, sealed.as_ref(), &mut report);
+    chains(&parts, &opened, &mut report);
+    receipts(&parts, &opened, key, &mut report);
+    if let Some(other) = against {
+        compare(&parts.log, other, key, &mut report);
+    }
+    photos(files, &opened, sealed.as_ref(), &mut report);
+    view(files, &parts, key, procedures, &mut report);
+    report
+}
+
+/// The seal. Nothing is returned when it is another organisation's: then nothing else can be said.
+fn seal(files: &Files, key: &PublicKey, report: &mut Report) -> Option<Option<Seal>> {
+    let Some(bytes) = files.records.get(SEAL) else {
+        report.broken(Code::RemovedAttachment, "seal.cbor is not in the file");
+        return Some(None);
+    };
+    let sealed = match Seal::open(bytes, key) {
+        Ok(sealed) => sealed,
+        Err(PartsError::Unwritable(EntryError::WrongSigner)) => {
+            let by = hint_of(bytes).ok().and_then(|kid| kid.try_into().ok()).map(DeviceId);
+            let by = by.map_or("another key".to_owned(), |by| format!("the key {by}"));
+            report.broken(Code::WrongKey, format!("the packet is sealed by {by}, not by the key given"));
+            return None;
+        }
+        Err(why) => {
+            report.broken(Code::AlteredSeal, format!("the seal does not hold: {why}"));
+            return Some(None);
+        }
+    };
+    let mut intact = true;
+    let mut there: BTreeMap<&str, (Digest, u64)> = files
+        .records
+        .iter()
+        .filter(|(name, _)| *name != SEAL)
+        .map(|(name, bytes)| (name.as_str(), (Digest::of(bytes), bytes.len() as u64)))
+        .collect();
+    there.extend(files.photos.iter().map(|(name, photo)| (name.as_str(), (photo.sha256, photo.length))));
+    for listed in &sealed.attachments {
+        match there.remove(listed.name.as_str()) {
+            Some(found) if found == (listed.sha256, listed.length) => {}
+            Some(_) => {
+                intact = false;
+                report.broken(Code::AlteredAttachment, format!("{} is not the file sealed", listed.name));
+            }
+            None => {
+                intact = false;
+                report.broken(Code::RemovedAttachment, format!("{} was sealed and is gone", listed.name));
+            }
+        }
+    }
+    for name in there.keys() {
+        intact = false;
+        report.broken(Code::AddedAttachment, format!("{name} was not sealed"));
+    }
+    if files.file == Some(sealed.file) {
+        report.holds(Code::Seal, "the whole file is as the organisation sealed it");
+    } else if intact {
+        let what = "the attached records are the sealed ones, but the file around them is not: what the \
+                    pages show was changed, or something was added to the file";
+        report.broken(Code::EditedPages, what);
+    }
+    Some(Some(sealed))
+}
+
+fn parts(files: &Files, report: &mut Report) -> Option<Parts> {
+    fn part<T>(
+        files: &Files,
+        name: &'static str,
+        read: impl Fn(&[u8]) -> Result<T, PartsError>,
+        report: &mut Report,
+    ) -> Option<T> {
+        let Some(bytes) = files.records.get(name) else {
+            report.broken(Code::UnreadableAttachment, format!("{name} is not there"));
+            return None;
+        };
+        read(bytes).map_err(|why| report.broken(Code::UnreadableAttachment, why.to_string())).ok()
+    }
+    let entries = part(files, ENTRIES, Entries::from_bytes, report);
+    let certificates = part(files, CERTIFICATES, |b| read::<Certificates>(CERTIFICATES, b), report);
+    let receipts = part(files, RECEIPTS, |b| read::<Receipts>(RECEIPTS, b), report);
+    let log = part(files, LOG, |b| read::<Log>(LOG, b), report);
+    Some(Parts { entries: entries?, certificates: certificates?, receipts: receipts?, log: log? })
+}
+
+/// The entries that open, by id, and how many do not.
+struct Opened {
+    visit: Vec<Entry>,
+    besides: Vec<Entry>,
+    order: Vec<(&'static str, Vec<EntryId>)>,
+    altered: usize,
+}
+
+impl Opened {
+    fn all(&self) -> impl Iterator<Item = &Entry> {
+        self.visit.iter().chain(&self.besides)
+    }
+}
+
+fn entries(parts: &Parts, key: &PublicKey, report: &mut Report) -> Opened {
+    let mut opened = Opened { visit: Vec::new(), besides: Vec::new(), order: Vec::new(), altered: 0 };
+    for (name, list) in parts.entries.lists() {
+        let mut order = Vec::new();
+        for (at, bytes) in list.iter().enumerate() {
+            match Entry::open(bytes) {
+                Ok(entry) => {
+                    let right = match (name, entry.body.about) {
+                        ("visit", Subject::Visit(visit)) => parts.entries.stay.contains(&visit),
+                        ("car", Subject::Car(_) | Subject::Visit(_)) => true,
+                        ("site", Subject::Site(_)) | ("roster", Subject::Roster(_)) => true,
+                        _ => false,
+                    };
+                    if !right {
+                        let what = format!("entry {} is about {}, not {name}", entry.id, entry.body.about);
+                        report.broken(Code::ForeignEntry, what);
+                    }
+                    order.push(entry.id);
+                    if name == "visit" { opened.visit.push(entry) } else { opened.besides.push(entry) }
+                }
+                Err(why) => {
+                    opened.altered += 1;
+                    let what = format!("entry {} of the list \"{name}\": {why}", at + 1);
+                    report.broken(Code::AlteredEntry, what);
+                }
+            }
+        }
+        opened.order.push((name, order));
+    }
+    if opened.altered == 0 {
+        let count = opened.all().count();
+        report.holds(Code::Entries, format!("{count} entries bear the signatures of their devices"));
+    }
+    let mut certified: BTreeMap<DeviceId, Certificate> = BTreeMap::new();
+    for bytes in &parts.certificates.certificates {
+        match Certificate::open(bytes, key) {
+            Ok(certificate) => {
+                certified.insert(certificate.device, certificate);
+            }
+            Err(why) => report.broken(Code::ForgedDevice, format!("a certificate does not hold: {why}")),
+        }
+    }
+    let received: BTreeMap<EntryId, UtcMillis> =
+        parts.log.leaves.iter().map(|leaf| (leaf.entry, leaf.received_at)).collect();
+    let mut counts: BTreeMap<DeviceId, (usize, usize)> = BTreeMap::new();
+    for entry in opened.all() {
+        let revoked = certified.get(&entry.device).and_then(|certificate| certificate.revoked_at);
+        let late = revoked.is_some_and(|at| received.get(&entry.id).is_none_or(|received| *received >= at));
+        let count = counts.entry(entry.device).or_default();
+        count.0 += 1;
+        count.1 += usize::from(late);
+    }
+    let mut all = true;
+    for (device, (count, late)) in &counts {
+        match certified.get(device) {
+            None => {
+                all = false;
+                let what = format!(
+                    "{count} entries are signed by device {device}, which the organisation did not certify"
+                );
+                report.broken(Code::ForgedDevice, what);
+            }
+            Some(certificate) if *late > 0 => {
+                let at = certificate.revoked_at.map_or(String::new(), UtcMillis::rfc3339);
+                let what = format!(
+                    "{late} of {count} entries of \"{}\" ({}) came in after it was revoked ({at}): they are kept, what they say of their time proves nothing",
+                    certificate.name,
+                    device.short()
+                );
+                report.mark(Code::RevokedDevice, what);
+            }
+            Some(_) => {}
+        }
+    }
+    if all {
+        report.holds(Code::Devices, format!("{} devices hold the organisation's certificate", counts.len()));
+    }
+    opened
+}
+
+/// The log: checkpoints, their agreement, every entry's place. Returns the entries it speaks for that are
+/// not here.
+fn log(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report) -> Vec<EntryId> {
+    let log = &parts.log;
+    let here: BTreeSet<EntryId> = opened.all().map(|entry| entry.id).collect();
+    let listed: BTreeSet<EntryId> = log.leaves.iter().map(|leaf| leaf.entry).collect();
+    let checkpoints: Vec<Option<Checkpoint>> = log
+        .checkpoints
+        .iter()
+        .map(|note| {
+            Checkpoint::open(note, key)
+                .map_err(|why| {
+                    report.broken(Code::ForgedCheckpoint, format!("a checkpoint does not hold: {why}"))
+                })
+                .ok()
+        })
+        .collect();
+    for (at, pair) in checkpoints.windows(2).enumerate() {
+        let [Some(old), Some(new)] = pair else { continue };
+        let proof = log.consistency.get(at).map_or(&[][..], Vec::as_slice);
+        if !agree(old, new, proof) {
+            let what =
+                format!("the checkpoints of size {} and {} cannot both be of one log", old.size, new.size);
+            report.broken(Code::LogFork, what);
+        }
+    }
+    let last = checkpoints.last().and_then(Option::as_ref);
+    let mut all = last.is_some();
+    if log.checkpoints.is_empty() {
+        report.broken(Code::ForgedCheckpoint, "there is no checkpoint");
+    }
+    let mut before: Option<(u64, UtcMillis)> = None;
+    for leaf in &log.leaves {
+        if let Some(last) = last {
+            let hash = LogLeaf { entry: leaf.entry, received_at: leaf.received_at }.hash();
+            let root = merkle::root_by_path(hash, leaf.number, last.size, &leaf.path);
+            if root != Some(last.root) {
+                all = false;
+                let what = format!("the log does not hold entry {} at number {}", leaf.entry, leaf.number);
+                report.broken(Code::UnloggedEntry, what);
+            }
+        }
+        if before.is_some_and(|(number, at)| leaf.number <= number || leaf.received_at < at) {
+            let what = format!("the log's numbers or times fall at number {}", leaf.number);
+            report.broken(Code::LogOrder, what);
+        }
+        before = Some((leaf.number, leaf.received_at));
+    }
+    for id in here.difference(&listed) {
+        all = false;
+        report.broken(Code::UnloggedEntry, format!("entry {id} is in no log"));
+    }
+    if all && let Some(last) = last {
+        let what = format!("the log of {} entries holds each entry at its place", last.size);
+        report.holds(Code::Log, what);
+    }
+    let numbers: BTreeMap<EntryId, u64> = log.leaves.iter().map(|leaf| (leaf.entry, leaf.number)).collect();
+    for (name, order) in &opened.order {
+        let rising: Vec<u64> = order.iter().filter_map(|id| numbers.get(id).copied()).collect();
+        if rising.windows(2).any(|pair| pair[0] >= pair[1]) {
+            let what =
+                format!("the list \"{name}\" does not stand in the order in which the office received it");
+            report.broken(Code::ReorderedEntries, what);
+        }
+    }
+    listed.difference(&here).copied().collect()
+}
+
+/// Whether two checkpoints can be of one log.
+fn agree(a: &Checkpoint, b: &Checkpoint, proof: &[Digest]) -> bool {
+    let (old, new) = if a.size <= b.size { (a, b) } else { (b, a) };
+    if a.origin != b.origin {
+        return false;
+    }
+    if old.size == new.size {
+        return old.root == new.root;
+    }
+    old.size == 0 || merkle::consistency_holds(old.size, old.root, new.size, new.root, proof)
+}
+
+/// What log and seal count and is not here. An altered entry stands in the place of one the log names.
+fn counted(
+    parts: &Parts,
+    opened: &Opened,
+    missing: Vec<EntryId>,
+    sealed: Option<&Seal>,
+    report: &mut Report,
+) {
+    if missing.len() > opened.altered {
+        let ids: Vec<String> = missing.iter().take(8).map(ToString::to_string).collect();
+        let what = format!(
+            "{} entries the log lists are not here, among them {}",
+            missing.len() - opened.altered,
+            ids.join(", ")
+        );
+        report.broken(Code::RemovedEntry, what);
+    }
+    if let Some(sealed) = sealed {
+        let here = SealedEntries::of(&parts.entries);
+        if here.count < sealed.entries.count {
+            let what = format!("{} entries were sealed, {} are here", sealed.entries.count, here.count);
+            report.broken(Code::RemovedEntry, what);
+        }
+    }
+}
+
+fn chains(parts: &Parts, opened: &Opened, report: &mut Report) {
+    // Numbers and ids of every entry here or given by id, and whether the entry itself is here.
+    let mut known: BTreeMap<DeviceId, BTreeMap<u64, BTreeSet<EntryId>>> = BTreeMap::new();
+    let mut spans: BTreeMap<DeviceId, (u64, u64)> = BTreeMap::new();
+    for entry in opened.all() {
+        known.entry(entry.device).or_default().entry(entry.body.seq).or_default().insert(entry.id);
+    }
+    for entry in &opened.visit {
+        let seq = entry.body.seq;
+        let span = spans.entry(entry.device).or_insert((seq, seq));
+        *span = (span.0.min(seq), span.1.max(seq));
+    }
+    let mut declared: BTreeMap<DeviceId, &[(u64, u64)]> = BTreeMap::new();
+    for chain in &parts.log.chains {
+        declared.insert(chain.device, &chain.missing);
+        for other in &chain.elsewhere {
+            known.entry(chain.device).or_default().entry(other.seq).or_default().insert(other.entry);
+        }
+    }
+    let mut all = opened.altered == 0;
+    for (device, (first, last)) in &spans {
+        let Some(chain) = known.get(device) else { continue };
+        let missing = declared.get(device).copied().unwrap_or_default();
+        let mut expected = *first;
+        for (seq, ids) in chain.range(*first..=*last) {
+            if *seq > expected {
+                let (from, to) = (expected, *seq - 1);
+                let told = missing.iter().any(|(a, b)| *a <= from && to <= *b);
+                if told {
+                    report.mark(
+                        Code::ChainGap,
+                        format!("entries {from} to {to} of device {} are not at the office", device.short()),
+                    );
+                } else if opened.altered == 0 {
+                    all = false;
+                    report.broken(
+                        Code::RemovedEntry,
+                        format!("entries {from} to {to} of the chain of device {device} are gone"),
+                    );
+                }
+            }
+            if ids.len() > 1 {
+                report.mark(
+                    Code::ChainGap,
+                    format!("{} entries of device {} carry the number {seq}", ids.len(), device.short()),
+                );
+            }
+            expected = seq.saturating_add(1);
+        }
+    }
+    let mut broken = 0usize;
+    for entry in &opened.visit {
+        let before = entry.body.seq.checked_sub(1).and_then(|seq| known.get(&entry.device)?.get(&seq));
+        if let Some(before) = before
+            && entry.body.prev.is_none_or(|prev| !before.contains(&prev))
+        {
+            broken += 1;
+        }
+    }
+    if broken > 0 {
+        let what = format!("{broken} entries name another entry before them than the one known");
+        report.mark(Code::ChainGap, what);
+    }
+    if all {
+        report.holds(Code::Chains, format!("the chains of {} devices are accounted for", spans.len()));
+    }
+}
+
+fn receipts(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report) {
+    let received: BTreeMap<EntryId, UtcMillis> =
+        parts.log.leaves.iter().map(|leaf| (leaf.entry, leaf.received_at)).collect();
+    let mut covered: BTreeSet<EntryId> = BTreeSet::new();
+    let mut all = true;
+    for bytes in &parts.receipts.receipts {
+        let receipt = Receipt::from_bytes(bytes).map_err(|e| e.to_string());
+        let checked = receipt.and_then(|r| r.check(key).map(|at| (r, at)).map_err(|e| e.to_string()));
+        let (receipt, at) = match checked {
+            Ok(checked) => checked,
+            Err(why) => {
+                all = false;
+                report.broken(Code::ForgedReceipt, why);
+                continue;
+            }
+        };
+        let latest = receipt.entries.iter().filter_map(|id| received.get(id)).max();
+        if let Some(latest) = latest
+            && at.0.saturating_add(CLOCK_PLAY_MILLIS) < latest.0
+        {
+            all = false;
+            let what = format!(
+                "a receipt says {}, but the log received an entry it covers at {}",
+                at.rfc3339(),
+                latest.rfc3339()
+            );
+            report.broken(Code::BackdatedReceipt, what);
+        }
+        covered.extend(receipt.entries);
+    }
+    if all {
+        let count = opened.visit.iter().filter(|entry| covered.contains(&entry.id)).count();
+        let what = format!(
+            "{} receipts hold; they cover {count} of the stay's {} entries",
+            parts.receipts.receipts.len(),
+            opened.visit.len()
+        );
+        report.holds(Code::Receipts, what);
+    }
+    let early = opened
+        .all()
+        .filter(|entry| {
+            let claimed = entry.body.when.corrected();
+            let at = received.get(&entry.id);
+            at.is_some_and(|at| at.0.saturating_add(CLOCK_PLAY_MILLIS) < claimed.0)
+        })
+        .count();
+    if early > 0 {
+        let what = format!(
+            "{early} entries claim a time after the office received them: the clock of their device was wrong, or the office's"
+        );
+        report.mark(Code::ClaimedAfterReceived, what);
+    }
+}
+
+fn compare(log: &Log, other: &OtherNote, key: &PublicKey, report: &mut Report) {
+    let theirs = match Checkpoint::open(&other.note, key) {
+        Ok(theirs) => theirs,
+        Err(why) => {
+            report.broken(Code::ForgedCheckpoint, format!("the checkpoint given does not hold: {why}"));
+            return;
+        }
+    };
+    let ours: Vec<Checkpoint> =
+        log.checkpoints.iter().filter_map(|note| Checkpoint::open(note, key).ok()).collect();
+    if let Some(same) = ours.iter().find(|ours| ours.size == theirs.size) {
+        if agree(same, &theirs, &[]) {
+            report
+                .holds(Code::Log, format!("the checkpoint given is the packet's own of size {}", same.size));
+        } else {
+            let what = format!("two checkpoints of size {} differ: the office has shown two logs", same.size);
+            report.broken(Code::LogFork, what);
+        }
+        return;
+    }
+    let Some(last) = ours.last() else { return };
+    if other.consistency.is_empty() {
+        let what = format!(
+            "the checkpoint given has size {}, the packet's {}; to compare them the office must add a consistency proof",
+            theirs.size, last.size
+        );
+        report.broken(Code::NotCompared, what);
+    } else if agree(last, &theirs, &other.consistency) {
+        report.holds(Code::Log, format!("the checkpoint given, of size {}, is of the same log", theirs.size));
+    } else {
+        let what =
+            format!("the checkpoints of size {} and {} cannot both be of one log", last.size, theirs.size);
+        report.broken(Code::LogFork, what);
+    }
+}
+
+fn photos(files: &Files, opened: &Opened, sealed: Option<&Seal>, report: &mut Report) {
+    let mut signed: BTreeMap<Digest, u64> = BTreeMap::new();
+    let mut named: BTreeSet<Digest> = BTreeSet::new();
+    for entry in opened.all() {
+        match &entry.body.says {
+            Statement::Photo { photo, .. } => {
+                signed.insert(photo.sha256, photo.length);
+            }
+            Statement::Seal(seal) => named.extend(seal.photo),
+            Statement::Defect(defect) => named.extend(defect.photo),
+            _ => {}
+        }
+    }
+    let mut all = true;
+    let mut sound = 0usize;
+    let mut there: BTreeSet<Digest> = BTreeSet::new();
+    for (name, photo) in &files.photos {
+        let Some(named_digest) = photo_named(name) else { continue };
+        there.insert(named_digest);
+        if photo.sha256 == named_digest {
+            if signed.get(&named_digest).is_some_and(|length| *length != photo.length) {
+                all = false;
+                report.broken(Code::AlteredPhoto, format!("{name} has another length than signed for"));
+            } else {
+                sound += 1;
+            }
+        } else if signed.contains_key(&photo.sha256) || named.contains(&photo.sha256) {
+            all = false;
+            report.broken(
+                Code::SwappedPhoto,
+                format!("under the name {name} stands photograph {}", photo.sha256),
+            );
+        } else {
+            all = false;
+            report.broken(Code::AlteredPhoto, format!("the bytes of {name} are not those signed for"));
+        }
+    }
+    let sealed_here = |digest: &Digest| {
+        sealed.is_some_and(|seal| seal.attachments.iter().any(|l| photo_named(&l.name) == Some(*digest)))
+    };
+    let absent = signed.keys().filter(|digest| !there.contains(*digest) && !sealed_here(digest)).count();
+    if absent > 0 {
+        let what = format!("{absent} photographs were not at the office when the packet was made");
+        report.mark(Code::AbsentPhoto, what);
+    }
+    if all {
+        report.holds(Code::Photos, format!("{sound} photographs are byte for byte those signed for"));
+    }
+}
+
+fn view(files: &Files, parts: &Parts, key: &PublicKey, procedures: &Procedures, report: &mut Report) {
+    let Some(bytes) = files.records.get(VIEW) else { return };
+    let again = serde_json::to_vec(&refold(parts, key, procedures).view).unwrap_or_default();
+    if *bytes == again {
+        report.holds(Code::View, "the record shown is the one the entries fold to");
+    } else {
+        let what = "view.json is not what the entries fold to with this version of the program";
+        report.broken(Code::AlteredView, what);
+    }
+}

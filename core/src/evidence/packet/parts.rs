@@ -1,0 +1,196 @@
+//! The forms of the CBOR attachments. Field names are wire format; all are deterministic CBOR.
+
+use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
+use serde_bytes::ByteBuf;
+
+use super::{FORMAT, LARGEST_RECORD};
+use crate::clock::UtcMillis;
+use crate::entry::{EntryError, cbor};
+use crate::ids::{DeviceId, Digest, EntryId, VisitId};
+
+/// Why an attachment cannot be read.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum PartsError {
+    /// Not of this form.
+    #[error("{name} cannot be read: {why}")]
+    Unreadable {
+        /// Which file.
+        name: &'static str,
+        /// Why.
+        why: String,
+    },
+    /// It could not be written.
+    #[error("the packet cannot be written: {0}")]
+    Unwritable(#[from] EntryError),
+}
+
+/// `entries.cbor`: the exact signed bytes. Each list is in the order of the log.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Entries {
+    /// Always [`FORMAT`].
+    pub format: String,
+    /// The visits of the stay, ascending.
+    pub stay: Vec<VisitId>,
+    /// What was recorded during the stay.
+    pub visit: Vec<ByteBuf>,
+    /// What was known of the car besides, up to the stay's last entry.
+    pub car: Vec<ByteBuf>,
+    /// What was known of the site: its name, zone, instruments, hoses, tanks.
+    pub site: Vec<ByteBuf>,
+    /// Who the people are.
+    pub roster: Vec<ByteBuf>,
+}
+
+impl Entries {
+    /// All of them, list after list.
+    pub fn all(&self) -> impl Iterator<Item = &ByteBuf> {
+        self.lists().into_iter().flat_map(|(_, list)| list)
+    }
+
+    /// The four lists with their names.
+    pub fn lists(&self) -> [(&'static str, &Vec<ByteBuf>); 4] {
+        [("visit", &self.visit), ("car", &self.car), ("site", &self.site), ("roster", &self.roster)]
+    }
+}
+
+/// `certificates.cbor`: the newest certificate of every device that signed an entry here, by device.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Certificates {
+    /// The exact signed bytes.
+    pub certificates: Vec<ByteBuf>,
+}
+
+/// `receipts.cbor`: the office's receipts that cover entries here, ascending by their bytes.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Receipts {
+    /// Each a [`crate::evidence::Receipt`] in its stored form.
+    pub receipts: Vec<ByteBuf>,
+}
+
+/// An entry's place in the log.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Leaf {
+    /// The entry.
+    pub entry: EntryId,
+    /// Its number in the log, from 0.
+    pub number: u64,
+    /// When the office first held it, by its clock.
+    pub received_at: UtcMillis,
+    /// Its audit path in the tree of the last checkpoint, from the leaf upwards.
+    pub path: Vec<Digest>,
+}
+
+/// Another entry of a device's chain, of another record, given by its id alone.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Numbered {
+    /// Its number on the device.
+    pub seq: u64,
+    /// Its id.
+    pub entry: EntryId,
+}
+
+/// What lies between a device's entries here.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ElsewhereInChain {
+    /// The device.
+    pub device: DeviceId,
+    /// Its entries between its first and its last here that belong to other records, ascending.
+    pub elsewhere: Vec<Numbered>,
+    /// Numbers the office does not hold either, as first and last of each run.
+    pub missing: Vec<(u64, u64)>,
+}
+
+/// An RFC 3161 time stamp over a checkpoint.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Token {
+    /// Size of the checkpoint it stamps.
+    pub size: u64,
+    /// The token, DER.
+    pub token: ByteBuf,
+}
+
+/// `log.cbor`: what the log proves.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Log {
+    /// Signed checkpoints, smallest first; the last covers every entry here.
+    pub checkpoints: Vec<String>,
+    /// Consistency proof from each checkpoint to the next.
+    pub consistency: Vec<Vec<Digest>>,
+    /// The place of every entry here, by number.
+    pub leaves: Vec<Leaf>,
+    /// The chains of the devices, by device.
+    pub chains: Vec<ElsewhereInChain>,
+    /// Time stamps over checkpoints.
+    pub tokens: Vec<Token>,
+}
+
+/// The four CBOR attachments, read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Parts {
+    /// The entries.
+    pub entries: Entries,
+    /// The certificates.
+    pub certificates: Certificates,
+    /// The receipts.
+    pub receipts: Receipts,
+    /// The log's word.
+    pub log: Log,
+}
+
+/// Reads one attachment; nothing but the one encoding is accepted. Read straight into its form, so that
+/// hostile bytes cost no more memory than about thirty times their length.
+pub(super) fn read<T: Serialize + DeserializeOwned>(
+    name: &'static str,
+    bytes: &[u8],
+) -> Result<T, PartsError> {
+    let refuse = |why: String| PartsError::Unreadable { name, why };
+    if bytes.len() > LARGEST_RECORD {
+        return Err(refuse(format!("it has {} bytes, {LARGEST_RECORD} is the most", bytes.len())));
+    }
+    let part: T =
+        ciborium::de::from_reader_with_recursion_limit(bytes, 16).map_err(|e| refuse(e.to_string()))?;
+    match cbor::encode(&part) {
+        Ok(again) if again == bytes => Ok(part),
+        _ => Err(refuse("it is not in deterministic encoding".to_owned())),
+    }
+}
+
+impl Entries {
+    /// Reads `entries.cbor`.
+    ///
+    /// # Errors
+    /// [`PartsError::Unreadable`], as for the others.
+    pub fn from_bytes(bytes: &[u8]) -> Result<Entries, PartsError> {
+        let entries: Entries = read(super::ENTRIES, bytes)?;
+        if entries.format == FORMAT {
+            Ok(entries)
+        } else {
+            let why = format!("its format is \"{}\", this version knows \"{FORMAT}\"", entries.format);
+            Err(PartsError::Unreadable { name: super::ENTRIES, why })
+        }
+    }
+}
+
+/// The encoding of an attachment.
+///
+/// # Errors
+/// [`PartsError::Unwritable`].
+pub fn write<T: Serialize>(part: &T) -> Result<Vec<u8>, PartsError> {
+    cbor::encode(part).map_err(|e| PartsError::Unwritable(e.into()))
+}
+
+impl Parts {
+    /// The encodings by file name.
+    ///
+    /// # Errors
+    /// [`PartsError::Unwritable`].
+    pub fn files(&self) -> Result<[(&'static str, Vec<u8>); 4], PartsError> {
+        Ok([
+            (super::ENTRIES, write(&self.entries)?),
+            (super::CERTIFICATES, write(&self.certificates)?),
+            (super::RECEIPTS, write(&self.receipts)?),
+            (super::LOG, write(&self.log)?),
+        ])
+    }
+}

@@ -1,0 +1,123 @@
+//! The record made again from what is attached: the packet's pages are printed from this, and whoever
+//! checks a packet makes it again.
+//!
+//! Pure: the present is the time the office received the stay's last entry, names and zone come from the
+//! attached site and roster, and nothing else is looked at. Signatures are checked by `check`.
+
+use std::collections::BTreeMap;
+
+use super::parts::Parts;
+use crate::clock::UtcMillis;
+use crate::entry::{Certificate, Entry, PublicKey, Statement};
+use crate::ids::{DeviceId, EntryId, OperatorId};
+use crate::procedure::Procedures;
+use crate::view::{self, Chains, Context, DeviceFacts, Recorded, SiteView, VisitView};
+
+/// The entries of a packet, opened, and the record they make.
+#[derive(Debug)]
+pub struct Refolded {
+    /// The record.
+    pub view: VisitView,
+    /// When the office received each entry, by its clock.
+    pub received: BTreeMap<EntryId, UtcMillis>,
+    /// The certificates that hold, by device.
+    pub certificates: BTreeMap<DeviceId, Certificate>,
+    /// The site, as far as it is attached.
+    pub site: Option<SiteView>,
+    /// The time the packet speaks for.
+    pub at: UtcMillis,
+}
+
+fn open_all(list: &[serde_bytes::ByteBuf]) -> Vec<Entry> {
+    list.iter().filter_map(|bytes| Entry::open(bytes).ok()).collect()
+}
+
+/// Folds what opens; an entry or certificate that does not is left out.
+pub fn refold(parts: &Parts, organisation_key: &PublicKey, procedures: &Procedures) -> Refolded {
+    let visit = open_all(&parts.entries.visit);
+    let car = open_all(&parts.entries.car);
+    let site = open_all(&parts.entries.site);
+    let roster = open_all(&parts.entries.roster);
+    let received: BTreeMap<EntryId, UtcMillis> =
+        parts.log.leaves.iter().map(|leaf| (leaf.entry, leaf.received_at)).collect();
+    let certificates: BTreeMap<DeviceId, Certificate> = parts
+        .certificates
+        .certificates
+        .iter()
+        .filter_map(|bytes| Certificate::open(bytes, organisation_key).ok())
+        .map(|certificate| (certificate.device, certificate))
+        .collect();
+    let devices: BTreeMap<DeviceId, DeviceFacts> =
+        certificates.iter().map(|(device, certificate)| (*device, certificate.into())).collect();
+    let at = visit.iter().filter_map(|entry| received.get(&entry.id)).max().copied().unwrap_or(UtcMillis(0));
+    let site_id = site.iter().find_map(|entry| match entry.body.about {
+        crate::ids::Subject::Site(site) => Some(site),
+        _ => None,
+    });
+    let site_view = site_id.map(|id| SiteView::fold(Some(id), site.iter()));
+    let people: BTreeMap<OperatorId, _> = view::people(roster.iter());
+    let chains = chains(parts, &visit, [&car, &site, &roster].into_iter().flatten());
+    let recorded: Vec<Recorded<'_>> = visit
+        .iter()
+        .map(|entry| Recorded {
+            entry,
+            receipted: received.contains_key(&entry.id),
+            received_at: received.get(&entry.id).copied(),
+        })
+        .collect();
+    let car: Vec<&Entry> = car.iter().collect();
+    let context = Context {
+        site: site_view.as_ref(),
+        car: &car,
+        devices: &devices,
+        people: &people,
+        chains: Some(&chains),
+        ..Context::at(at, procedures)
+    };
+    let view = view::fold(&recorded, &context);
+    Refolded { view, received, certificates, site: site_view, at }
+}
+
+/// The chains of the devices of the stay, from their first entry in it to their last.
+fn chains<'a>(parts: &Parts, visit: &[Entry], besides: impl Iterator<Item = &'a Entry>) -> Chains {
+    let mut chains = Chains::default();
+    let mut spans: BTreeMap<DeviceId, (u64, u64)> = BTreeMap::new();
+    for entry in visit {
+        chains.add(entry);
+        let span = spans.entry(entry.device).or_insert((entry.body.seq, entry.body.seq));
+        *span = (span.0.min(entry.body.seq), span.1.max(entry.body.seq));
+    }
+    for (device, (first, _)) in &spans {
+        chains.look_from(*device, *first);
+    }
+    let within = |device: &DeviceId, seq: u64| {
+        spans.get(device).is_some_and(|(first, last)| (*first..=*last).contains(&seq))
+    };
+    for entry in besides.filter(|entry| within(&entry.device, entry.body.seq)) {
+        chains.add(entry);
+    }
+    for chain in &parts.log.chains {
+        for other in chain.elsewhere.iter().filter(|other| within(&chain.device, other.seq)) {
+            chains.add_by_id(chain.device, other.seq, other.entry);
+        }
+    }
+    chains
+}
+
+/// Everybody named in these entries: their authors, and whom they hand over to or take over from.
+pub fn people_named<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<OperatorId> {
+    let mut named: Vec<OperatorId> = entries
+        .into_iter()
+        .flat_map(|entry| {
+            let other = match &entry.body.says {
+                Statement::HandoverGiven { to } => Some(to.clone()),
+                Statement::HandoverTaken { from } => Some(from.clone()),
+                _ => None,
+            };
+            [Some(entry.body.by.clone()), other].into_iter().flatten()
+        })
+        .collect();
+    named.sort();
+    named.dedup();
+    named
+}

@@ -1,0 +1,172 @@
+//! The ledger's log in the SQLite store: appending a leaf with the hashes it completes, and reading.
+
+use rusqlite::{Connection, OptionalExtension as _, Row, Transaction, params};
+
+use super::sqlite::SqliteStore;
+use super::{LogRows, StoreError, StoredCheckpoint, StoredStamp};
+use crate::clock::UtcMillis;
+use crate::evidence::LogLeaf;
+use crate::evidence::merkle::node_hash;
+use crate::ids::{Digest, EntryId};
+
+type Outcome<T> = Result<T, rusqlite::Error>;
+
+/// Appends an entry's leaf, unless it has one or is not here, and the hashes of the subtrees it completes.
+pub(super) fn append(transaction: &Transaction<'_>, entry: EntryId, received_at: UtcMillis) -> Outcome<()> {
+    let position: Option<i64> = transaction
+        .prepare_cached(
+            "SELECT position FROM entry
+             WHERE id = ?1 AND NOT EXISTS (SELECT 1 FROM log WHERE log.entry = entry.position)",
+        )?
+        .query_row([entry.0], |row| row.get(0))
+        .optional()?;
+    let Some(position) = position else { return Ok(()) };
+    let last: Option<(i64, i64)> = transaction
+        .prepare_cached("SELECT number, received_at FROM log ORDER BY number DESC LIMIT 1")?
+        .query_row([], |row| Ok((row.get(0)?, row.get(1)?)))
+        .optional()?;
+    let number = last.map_or(0, |(number, _)| number.cast_unsigned() + 1);
+    let received_at = last.map_or(received_at, |(_, at)| received_at.max(UtcMillis(at)));
+    transaction
+        .prepare_cached("INSERT INTO log(number, entry, received_at) VALUES(?1, ?2, ?3)")?
+        .execute(params![number.cast_signed(), position, received_at.0])?;
+    let (mut hash, mut level, mut place) = (LogLeaf { entry, received_at }.hash(), 0u32, number);
+    while place & 1 == 1 {
+        let left = match level {
+            0 => leaf_at(transaction, place - 1)?.map(LogLeaf::hash),
+            _ => hash_at(transaction, level, place - 1)?,
+        };
+        hash = node_hash(left.ok_or(rusqlite::Error::QueryReturnedNoRows)?, hash);
+        level += 1;
+        place >>= 1;
+        transaction
+            .prepare_cached("INSERT INTO log_tree(level, place, hash) VALUES(?1, ?2, ?3)")?
+            .execute(params![level, place.cast_signed(), hash.0])?;
+    }
+    Ok(())
+}
+
+fn leaf_at(connection: &Connection, number: u64) -> Outcome<Option<LogLeaf>> {
+    connection
+        .prepare_cached(
+            "SELECT id, received_at FROM log JOIN entry ON entry.position = log.entry WHERE number = ?1",
+        )?
+        .query_row([number.cast_signed()], |row| {
+            Ok(LogLeaf { entry: EntryId(row.get(0)?), received_at: UtcMillis(row.get(1)?) })
+        })
+        .optional()
+}
+
+fn hash_at(connection: &Connection, level: u32, place: u64) -> Outcome<Option<Digest>> {
+    connection
+        .prepare_cached("SELECT hash FROM log_tree WHERE level = ?1 AND place = ?2")?
+        .query_row(params![level, place.cast_signed()], |row| Ok(Digest(row.get(0)?)))
+        .optional()
+}
+
+const CHECKPOINT: &str = "SELECT origin, size, checkpoint.note, checkpoint.at, since,
+    timestamp.note, token, timestamp.at
+    FROM checkpoint LEFT JOIN timestamp ON timestamp.checkpoint = checkpoint.number";
+
+fn checkpoint_at(row: &Row<'_>) -> Outcome<StoredCheckpoint> {
+    let size: i64 = row.get(1)?;
+    let stamp = match (row.get(5)?, row.get(6)?, row.get::<_, Option<i64>>(7)?) {
+        (Some(note), Some(token), Some(at)) => Some(StoredStamp { note, token, at: UtcMillis(at) }),
+        _ => None,
+    };
+    Ok(StoredCheckpoint {
+        origin: row.get(0)?,
+        size: size.cast_unsigned(),
+        note: row.get(2)?,
+        at: UtcMillis(row.get(3)?),
+        since: row.get(4)?,
+        stamp,
+    })
+}
+
+impl SqliteStore {
+    fn ids(&self, sql: &str, most: usize) -> Result<Vec<EntryId>, StoreError> {
+        let mut statement = self.connection.prepare_cached(sql)?;
+        let most = i64::try_from(most).unwrap_or(i64::MAX);
+        let rows = statement.query_map([most], |row| Ok(EntryId(row.get(0)?)))?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+}
+
+impl LogRows for SqliteStore {
+    fn size(&self) -> Result<u64, StoreError> {
+        let last: Option<i64> =
+            self.connection.prepare_cached("SELECT max(number) FROM log")?.query_row([], |row| row.get(0))?;
+        Ok(last.map_or(0, |number| number.cast_unsigned() + 1))
+    }
+
+    fn leaf(&self, number: u64) -> Result<Option<LogLeaf>, StoreError> {
+        Ok(leaf_at(&self.connection, number)?)
+    }
+
+    fn place(&self, entry: EntryId) -> Result<Option<(u64, UtcMillis)>, StoreError> {
+        let found = self
+            .connection
+            .prepare_cached(
+                "SELECT number, received_at FROM log JOIN entry ON entry.position = log.entry WHERE id = ?1",
+            )?
+            .query_row([entry.0], |row| Ok((row.get::<_, i64>(0)?.cast_unsigned(), UtcMillis(row.get(1)?))))
+            .optional()?;
+        Ok(found)
+    }
+
+    fn subtree_hash(&self, level: u32, place: u64) -> Result<Option<Digest>, StoreError> {
+        Ok(hash_at(&self.connection, level, place)?)
+    }
+
+    fn without_leaf(&self, most: usize) -> Result<Vec<EntryId>, StoreError> {
+        let sql =
+            "SELECT id FROM entry WHERE position NOT IN (SELECT entry FROM log) ORDER BY position LIMIT ?1";
+        self.ids(sql, most)
+    }
+
+    fn newest_checkpoint(&self) -> Result<Option<StoredCheckpoint>, StoreError> {
+        let sql = format!("{CHECKPOINT} ORDER BY checkpoint.number DESC, timestamp.at LIMIT 1");
+        Ok(self.connection.prepare_cached(&sql)?.query_row([], checkpoint_at).optional()?)
+    }
+
+    fn checkpoint(&self, origin: &str, size: u64) -> Result<Option<StoredCheckpoint>, StoreError> {
+        let sql = format!("{CHECKPOINT} WHERE origin = ?1 AND size = ?2 ORDER BY timestamp.at LIMIT 1");
+        let wanted = params![origin, size.cast_signed()];
+        Ok(self.connection.prepare_cached(&sql)?.query_row(wanted, checkpoint_at).optional()?)
+    }
+
+    fn first_checkpoint_of(&self, size: u64, stamped: bool) -> Result<Option<StoredCheckpoint>, StoreError> {
+        let sql = format!(
+            "{CHECKPOINT} WHERE size >= ?1 AND (token IS NOT NULL OR NOT ?2)
+             ORDER BY checkpoint.number, timestamp.at LIMIT 1"
+        );
+        let wanted = params![size.cast_signed(), stamped];
+        Ok(self.connection.prepare_cached(&sql)?.query_row(wanted, checkpoint_at).optional()?)
+    }
+
+    fn proof_of(&self, entry: EntryId) -> Result<Option<Vec<u8>>, StoreError> {
+        let sql =
+            "SELECT proof.bytes FROM entry JOIN proof ON entry.proof = proof.number WHERE entry.id = ?1";
+        Ok(self.connection.prepare_cached(sql)?.query_row([entry.0], |row| row.get(0)).optional()?)
+    }
+
+    fn without_proof(&self, most: usize) -> Result<Vec<EntryId>, StoreError> {
+        let sql = "SELECT id FROM entry WHERE proof IS NULL AND receipt IS NOT NULL ORDER BY position DESC LIMIT ?1";
+        self.ids(sql, most)
+    }
+}
+
+/// Keeps a proof and which entries it is for.
+pub(super) fn keep_proof(transaction: &Transaction<'_>, bytes: &[u8], entries: &[EntryId]) -> Outcome<()> {
+    transaction.prepare_cached("INSERT OR IGNORE INTO proof(bytes) VALUES(?1)")?.execute([bytes])?;
+    let number: i64 = transaction
+        .prepare_cached("SELECT number FROM proof WHERE bytes = ?1")?
+        .query_row([bytes], |row| row.get(0))?;
+    let mut statement =
+        transaction.prepare_cached("UPDATE entry SET proof = ?2 WHERE id = ?1 AND proof IS NULL")?;
+    for id in entries {
+        statement.execute(params![id.0, number])?;
+    }
+    Ok(())
+}

@@ -1,0 +1,375 @@
+//! Makes a synthetic stay of 120 entries and 12 photographs on three devices, its packet, and beside it the
+//! secrets, so that the suite under `tests/verify` can forge what only a thief or the office itself could.
+//!
+//! `synthetic_packets FOLDER` writes into the folder and prints what it measured. Everything in it is
+//! invented; nothing of the product uses it.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a tool of the tests: it stops where something is wrong"
+)]
+
+use std::collections::BTreeMap;
+use std::path::Path;
+use std::time::Instant;
+
+use farsiding_core::book::{Book, BookParts, Draft, OpenVisit};
+use farsiding_core::clock::{HandSetClock, UtcMillis};
+use farsiding_core::entry::site_facts::{Instrument, Operator, SiteProfile};
+use farsiding_core::entry::vocabulary::{
+    ClockEvent, ClosureState, EmptySign, Fitting, Heard, Measured, PhotoOf, PhotoRef, Place, Purpose,
+    Receiver, SealEvent, SealKind, SealPlace, ValvePosition,
+};
+use farsiding_core::entry::{
+    Certificate, Defect, DeviceKey, OrganisationKey, Paper, Reading, Role, Seal, Statement,
+};
+use farsiding_core::evidence::ledger_log;
+use farsiding_core::ids::{
+    DefectId, Digest, OperatorId, OrganisationId, Randomness, SiteId, Subject, VisitId,
+};
+use farsiding_core::procedure::Procedures;
+use farsiding_core::store::{MemoryStore, Store, Write};
+use farsiding_core::sync::{Answerer, CERTIFICATES_VERSION, Step};
+use farsiding_core::units::{Amount, Unit};
+use farsiding_server::packet::{PacketError, PacketSource, Photographs, of_stay, stay_of};
+
+struct Dice(u64);
+impl Randomness for Dice {
+    fn fill(&mut self, bytes: &mut [u8]) {
+        for byte in bytes {
+            self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            *byte = (self.0 >> 56) as u8;
+        }
+    }
+}
+
+struct Held(BTreeMap<Digest, Vec<u8>>);
+impl Photographs for Held {
+    fn bytes(&self, sha256: Digest) -> Result<Option<Vec<u8>>, PacketError> {
+        Ok(self.0.get(&sha256).cloned())
+    }
+}
+
+struct Office {
+    store: MemoryStore,
+    key: OrganisationKey,
+    now: i64,
+}
+
+struct Hand {
+    book: Book,
+    clock: HandSetClock,
+    operator: OperatorId,
+}
+
+const BEGIN: i64 = 1_795_528_800_000; // 2026-11-24T20:00:00Z
+const MINUTE: i64 = 60_000;
+
+impl Office {
+    fn certify(&mut self, key: &DeviceKey, name: &str, revoked_at: Option<i64>) -> Vec<u8> {
+        let certificate = Certificate {
+            organisation: OrganisationId::of_key(&self.key.public()),
+            device: key.public(),
+            name: name.into(),
+            role: Role::Operator,
+            issued_at: UtcMillis(BEGIN - 86_400_000),
+            revoked_at: revoked_at.map(UtcMillis),
+        };
+        let bytes = certificate.seal(&self.key).unwrap();
+        let version = self.store.value(CERTIFICATES_VERSION).unwrap();
+        let version = version.map_or(1, |v| u64::from_be_bytes(v.try_into().unwrap()) + 1);
+        self.store
+            .commit(&[
+                Write::Certificate { device: key.public(), bytes: &bytes },
+                Write::Value { key: CERTIFICATES_VERSION, value: &version.to_be_bytes() },
+            ])
+            .unwrap();
+        bytes
+    }
+
+    fn hand(&mut self, secret: u8, name: &str, operator: &str, ahead_minutes: i64) -> Hand {
+        let key = DeviceKey::from_secret([secret; 32]);
+        let certificate = self.certify(&key, name, None);
+        let clock = HandSetClock::at(UtcMillis(BEGIN + ahead_minutes * MINUTE), -360);
+        let mut book = Book::open(BookParts {
+            store: Box::new(MemoryStore::new()),
+            key,
+            clock: Box::new(clock.clone()),
+            randomness: Box::new(Dice(u64::from(secret))),
+        });
+        book.enrolled(self.key.public(), &certificate).unwrap();
+        Hand { book, clock, operator: OperatorId(operator.into()) }
+    }
+
+    fn sync(&mut self, hand: &mut Hand) {
+        self.now += 2 * MINUTE;
+        let mut session = hand.book.sync_session().unwrap();
+        for _ in 0..40 {
+            let request = hand.book.sync_request(&mut session).unwrap();
+            let answer =
+                Answerer::new(&mut self.store, &self.key, 1).answer(&request, UtcMillis(self.now)).unwrap();
+            if matches!(hand.book.sync_receive(&mut session, &answer.reply).unwrap(), Step::Done) {
+                break;
+            }
+        }
+        ledger_log::publish(&mut self.store, &self.key, UtcMillis(self.now)).unwrap();
+    }
+}
+
+impl Hand {
+    fn says(&mut self, visit: VisitId, says: Vec<Statement>) {
+        for statement in says {
+            self.clock.advance(MINUTE);
+            self.book
+                .append(Subject::Visit(visit), vec![Draft::of(statement)], &self.operator.clone())
+                .unwrap();
+        }
+    }
+}
+
+/// A small grey JPEG that differs in its comment segment: enough for a viewer to draw.
+fn photographs(folder: Option<&Path>) -> Vec<Vec<u8>> {
+    let picture = folder.and_then(|f| std::fs::read(f).ok());
+    (0u8..12)
+        .map(|n| {
+            let base = picture.clone().unwrap_or_else(|| panic!("give a JPEG to make the photographs from"));
+            let mut bytes = base[..2].to_vec();
+            let comment = format!("synthetic photograph {n}");
+            bytes.extend([0xff, 0xfe]);
+            bytes.extend((comment.len() as u16 + 2).to_be_bytes());
+            bytes.extend(comment.as_bytes());
+            bytes.extend(&base[2..]);
+            bytes
+        })
+        .collect()
+}
+
+fn reading(purpose: Purpose, measured: Measured, amount: &str, unit: Unit) -> Statement {
+    Statement::Reading(Reading {
+        measured,
+        place: Place::Car,
+        purpose,
+        amount: Amount::read(amount, unit).0,
+        instrument: "G-160".into(),
+    })
+}
+
+fn main() {
+    let arguments: Vec<String> = std::env::args().collect();
+    let folder = Path::new(arguments.get(1).expect("a folder"));
+    let picture = Path::new(arguments.get(2).expect("a JPEG"));
+    std::fs::create_dir_all(folder).unwrap();
+    let mut office =
+        Office { store: MemoryStore::new(), key: OrganisationKey::from_secret([42; 32]), now: BEGIN };
+    let mut a = office.hand(1, "Yard phone", "WREN", 0);
+    let mut b = office.hand(2, "Second phone", "LARK", 7);
+    let mut c = office.hand(3, "Lost phone", "WREN", 0);
+    let site = SiteId([9; 16]);
+    let organisation = OrganisationId::of_key(&office.key.public());
+    let at_site = |says: Statement| (Subject::Site(site), says);
+    for (subject, says) in [
+        at_site(Statement::Site(SiteProfile {
+            name: "Synthetic Siding".into(),
+            zone: "Etc/GMT+6".into(),
+            elevation: Amount::read("1200", Unit::Foot).0,
+            attendance_gap_minutes: 30,
+            local_rules: "Invented: call the desk before the first valve is opened.".into(),
+        })),
+        at_site(Statement::Instrument(Instrument {
+            name: "G-160".into(),
+            measures: "pressure".into(),
+            span: Amount::of(160.0, Unit::PsiGauge),
+            grade: "B".into(),
+            calibration_due: "2027-05-01".into(),
+        })),
+        (
+            Subject::Roster(organisation),
+            Statement::Operator(Operator {
+                operator: OperatorId("WREN".into()),
+                name: "W. Invented".into(),
+                trained_on: String::new(),
+                active: true,
+            }),
+        ),
+    ] {
+        let operator = a.operator.clone();
+        a.book.append(subject, vec![Draft::of(says)], &operator).unwrap();
+    }
+    let procedure = Procedures::built_in().unwrap().default_procedure().unwrap().digest;
+    let open = |car: &str| OpenVisit {
+        car: car.into(),
+        site,
+        receiver: Receiver::FixedTank,
+        procedure,
+        spot: "Spot 2".into(),
+    };
+    let operator = a.operator.clone();
+    let visit = a.book.open_visit(open("ZZQX 120"), &operator).unwrap();
+    office.sync(&mut a);
+    office.sync(&mut b);
+    office.sync(&mut c);
+    let photos = photographs(Some(picture));
+    let photo = |n: usize, of: PhotoOf, about: &str| Statement::Photo {
+        photo: PhotoRef {
+            sha256: Digest::of(&photos[n]),
+            length: photos[n].len() as u64,
+            media: "image/jpeg".into(),
+        },
+        of,
+        about: about.into(),
+    };
+    a.says(visit, vec![
+        Statement::Clock { event: ClockEvent::ActualPlacement, at: UtcMillis(BEGIN - 40 * MINUTE) },
+        Statement::Paper(Paper {
+            number: "BL-7".into(),
+            car: "ZZQX 120".into(),
+            shipper: "Invented Shipper".into(),
+            un_number: "UN1978".into(),
+            product: "Propane".into(),
+            billed: Some(Amount::read("30,120 gal", Unit::Gallon).0),
+            relative_density: Some(Amount::read("0.506", Unit::One).0),
+            odorised: Some(true),
+        }),
+        photo(0, PhotoOf::CarNumber, ""),
+        photo(1, PhotoOf::Paper, ""),
+        reading(Purpose::Arrival, Measured::Pressure, "118", Unit::PsiGauge),
+        reading(Purpose::Arrival, Measured::Temperature, "64 °F", Unit::Fahrenheit),
+        Statement::Seal(Seal {
+            event: SealEvent::Found,
+            place: SealPlace::HousingPin,
+            number: "S-0001".into(),
+            kind: Some(SealKind::ALL[0]),
+            intact: true,
+            photo: Some(Digest::of(&photos[2])),
+            note: String::new(),
+        }),
+        photo(2, PhotoOf::Seal, "seal/housing_pin/found"),
+        Statement::Remark { text: "Wind from the north, \u{65e5}\u{672c} on the placard, \u{202e}odd text\u{202c}, Łukasz and Жук were here \u{1f642}".into() },
+    ]);
+    // Another car in between: its entries stand in the chain and not in the packet.
+    let other = a.book.open_visit(open("ZZQX 999"), &operator).unwrap();
+    a.says(other, vec![Statement::Remark { text: "another car".into() }]);
+    // Two people, neither knowing of the other's entry, about one valve.
+    a.says(visit, vec![Statement::Valve { fitting: Fitting::LiquidA, position: ValvePosition::Open }]);
+    office.sync(&mut a);
+    office.sync(&mut b);
+    a.says(visit, vec![Statement::Closure { fitting: Fitting::LiquidA, state: ClosureState::ToolTight }]);
+    b.says(
+        visit,
+        vec![
+            Statement::Closure { fitting: Fitting::LiquidA, state: ClosureState::HandTight },
+            reading(Purpose::Final, Measured::Pressure, "21", Unit::PsiGauge),
+        ],
+    );
+    office.sync(&mut a);
+    office.sync(&mut b);
+    office.sync(&mut a);
+    let procedures = Procedures::built_in().unwrap();
+    let view = a.book.gather().unwrap().view(visit, &procedures).unwrap();
+    let keeps = view.disagreements[0].claims[0].said.entry;
+    let settled = Draft::settling(&view, keeps, "went back up and looked at it together").unwrap();
+    a.book.append(Subject::Visit(visit), vec![settled], &operator).unwrap();
+    let wrong = view.readings.iter().find(|r| r.purpose == Purpose::Final).unwrap().history[0].said.entry;
+    let right = reading(Purpose::Final, Measured::Pressure, "12", Unit::PsiGauge);
+    a.book
+        .append(
+            Subject::Visit(visit),
+            vec![Draft::instead_of(right, vec![wrong], "digits swapped when typed")],
+            &operator,
+        )
+        .unwrap();
+    let defect = DefectId([5; 16]);
+    a.says(
+        visit,
+        vec![
+            Statement::Defect(Defect {
+                defect,
+                fitting: Some(Fitting::LiquidB),
+                what: "plug bottoms with one thread engaged".into(),
+                needs_authority: true,
+                photo: Some(Digest::of(&photos[3])),
+            }),
+            photo(3, PhotoOf::Defect, &format!("defect/{defect}")),
+            Statement::Forwarded { defect, to: "the owner's desk".into(), how: "telephone".into() },
+            Statement::Authority {
+                defect,
+                by: "Invented Authority".into(),
+                reference: "A-77".into(),
+                spoken_at: Some(UtcMillis(BEGIN + 200 * MINUTE)),
+                written_at: None,
+            },
+        ],
+    );
+    for fitting in [Fitting::LiquidA, Fitting::LiquidB, Fitting::Vapour] {
+        a.says(
+            visit,
+            vec![
+                Statement::Valve { fitting, position: ValvePosition::Shut },
+                Statement::Listen { fitting, heard: Heard::ALL[0] },
+                Statement::Threads { fitting, engaged: Amount::read("4", Unit::One).0 },
+            ],
+        );
+    }
+    for fitting in [Fitting::LiquidB, Fitting::Vapour, Fitting::GaugingDevice] {
+        a.says(visit, vec![Statement::Closure { fitting, state: ClosureState::ToolTight }]);
+    }
+    a.says(
+        visit,
+        vec![
+            Statement::EmptySign { sign: EmptySign::ALL[0], seen: true },
+            Statement::Cover { closed: true, pinned: true, bolts_in_place: 4, bolts_required: 4 },
+        ],
+    );
+    for n in 4..12 {
+        a.says(visit, vec![photo(n, PhotoOf::Other, "")]);
+    }
+    // The lost phone's entries come in after it was revoked.
+    c.says(visit, vec![Statement::Remark { text: "written on the phone that was lost".into() }]);
+    office.now += 60 * MINUTE;
+    let revoked = office.now;
+    office.certify(&DeviceKey::from_secret([3; 32]), "Lost phone", Some(revoked));
+    office.sync(&mut c);
+    office.sync(&mut a);
+    let count = |office: &Office| office.store.entries_of(Subject::Visit(visit)).unwrap().rows.len();
+    let mut pressure = 118.0;
+    while count(&office) < 120 {
+        pressure -= 1.35;
+        let left = 120 - count(&office);
+        let says: Vec<Statement> = (0..left.min(6))
+            .map(|n| {
+                reading(
+                    Purpose::Recovery,
+                    Measured::Pressure,
+                    &format!("{:.1}", pressure - n as f64 * 0.2),
+                    Unit::PsiGauge,
+                )
+            })
+            .collect();
+        a.says(visit, says);
+        office.sync(&mut a);
+    }
+    let held = Held(photos.iter().map(|bytes| (Digest::of(bytes), bytes.clone())).collect());
+    let source = PacketSource { store: &office.store, key: &office.key, photographs: &held };
+    let stay = stay_of(&office.store, visit).unwrap();
+    let start = Instant::now();
+    let file = of_stay(&source, &stay).unwrap();
+    let took = start.elapsed();
+    std::fs::write(folder.join("synthetic.pdf"), &file).unwrap();
+    std::fs::write(folder.join("organisation.key"), office.key.public().to_string()).unwrap();
+    let photo_bytes: usize = photos.iter().map(Vec::len).sum();
+    println!(
+        "{} entries, {} photographs of {photo_bytes} bytes together: packet of {} bytes in {} ms",
+        count(&office),
+        photos.len(),
+        file.len(),
+        took.as_millis()
+    );
+    // Unrelated entries come in afterwards: the packet stays the same to the byte.
+    a.says(other, vec![Statement::Remark { text: "later, elsewhere".into() }]);
+    office.sync(&mut a);
+    let source = PacketSource { store: &office.store, key: &office.key, photographs: &held };
+    assert_eq!(of_stay(&source, &stay).unwrap(), file, "the packet changed though its stay did not");
+    let newest = office.store.log().newest_checkpoint().unwrap().unwrap();
+    std::fs::write(folder.join("later.note"), newest.note).unwrap();
+}

@@ -1,0 +1,214 @@
+//! `farsiding export …`: figures of a month for other programs, and packets.
+//!
+//! Called by `command`; the figures come from `office::reconcile`, the tables from `office::papers`.
+
+use std::io::Write as _;
+use std::path::PathBuf;
+
+use clap::{Args, Subcommand, ValueEnum};
+use farsiding_core::procedure::Procedures;
+
+use crate::command::{Failure, say};
+use crate::office::OfficeError;
+use crate::office::data_folder::DataFolder;
+use crate::office::ledger::{Ledger as _, SqliteLedger};
+use crate::office::papers::tables::{csv_of, tables_of, workbook_of};
+use crate::office::photo_store::PhotoStore;
+use crate::office::reconcile::{Report, Selection, source};
+use crate::office::register::Register;
+use crate::packet;
+use crate::surroundings::{ProcessClock, SystemRandomness};
+
+/// What to export.
+#[derive(Debug, Args)]
+pub struct ExportArguments {
+    #[command(subcommand)]
+    what: Export,
+}
+
+impl ExportArguments {
+    /// Whether failures are told in JSON.
+    pub fn wants_json(&self) -> bool {
+        match &self.what {
+            Export::Reconcile(arguments) => arguments.format == Format::Json,
+            Export::Packet(arguments) => arguments.json,
+            Export::Packets(_) => false,
+        }
+    }
+}
+
+#[derive(Debug, Subcommand)]
+enum Export {
+    /// A month's figures: billed, found, taken in, over and short, bias, detention, what is pointed out.
+    Reconcile(ReconcileArguments),
+    /// The evidence packet of a stay: one PDF/A-3 file with everything that proves it attached.
+    Packet(packet::command::PacketArguments),
+    /// The packets of a month's released stays, one file each.
+    Packets(PacketsArguments),
+}
+
+#[derive(Debug, Args)]
+struct PacketsArguments {
+    /// The office's data folder; the server may be running.
+    #[arg(long, value_name = "DIR")]
+    data: PathBuf,
+    /// The month, YYYY-MM.
+    #[arg(long, value_name = "YYYY-MM")]
+    month: String,
+    /// The folder they are written into; made when it is not there.
+    #[arg(long, value_name = "DIR")]
+    out: PathBuf,
+    /// At most so many.
+    #[arg(long, value_name = "N")]
+    most: Option<usize>,
+}
+
+#[derive(Debug, Args)]
+struct ReconcileArguments {
+    /// The office's data folder; the server may be running.
+    #[arg(long, value_name = "DIR")]
+    data: PathBuf,
+    /// The month, YYYY-MM.
+    #[arg(long, value_name = "YYYY-MM")]
+    month: String,
+    /// One site alone, by its name.
+    #[arg(long, value_name = "NAME")]
+    site: Option<String>,
+    /// Which form.
+    #[arg(long, value_enum, default_value_t = Format::Csv)]
+    format: Format,
+    /// Which table, for CSV: cars, totals, bias, cusum, detention, findings, notes.
+    #[arg(long, value_name = "NAME", default_value = "cars")]
+    table: String,
+    /// Settings (JSON) to reckon with instead of those the office keeps; what is left out is the default.
+    #[arg(long, value_name = "FILE")]
+    settings: Option<PathBuf>,
+    /// Where to write it; by default standard output.
+    #[arg(long, value_name = "FILE")]
+    out: Option<PathBuf>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// One table, comma-separated.
+    Csv,
+    /// All tables, a sheet each.
+    Xlsx,
+    /// Everything, with the parts of each uncertainty.
+    Json,
+}
+
+fn refuse(message: String) -> Failure {
+    Failure { message, name: "refused", code: 3 }
+}
+
+fn failed(error: impl ToString) -> Failure {
+    Failure { message: error.to_string(), name: "failed", code: 1 }
+}
+
+/// Runs `farsiding export …`.
+///
+/// # Errors
+/// [`Failure`].
+pub fn run(arguments: &ExportArguments) -> Result<(), Failure> {
+    match &arguments.what {
+        Export::Reconcile(arguments) => reconcile(arguments),
+        Export::Packet(arguments) => packet::command::run_export(arguments),
+        Export::Packets(arguments) => packets(arguments),
+    }
+}
+
+fn packets(arguments: &PacketsArguments) -> Result<(), Failure> {
+    let mut randomness = SystemRandomness::new().map_err(failed)?;
+    let folder = DataFolder::open(&arguments.data)?;
+    let key = folder.organisation_key(&mut randomness)?;
+    let ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let now = ProcessClock::from_environment().map_err(failed)?.time();
+    let procedures = Procedures::built_in().map_err(failed)?;
+    let all = source::of_ledger(ledger.store(), &key.public(), &procedures, now).map_err(failed)?;
+    let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder()).map_err(failed)?;
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
+    let photographs = packet::command::StoredPhotographs { store: &photos, runtime: runtime.handle() };
+    let from = packet::PacketSource { store: ledger.store(), key: &key, photographs: &photographs };
+    std::fs::create_dir_all(&arguments.out)?;
+    let stays =
+        all.iter().filter(|facts| facts.month() == arguments.month.trim() && facts.released.is_some());
+    let mut count = 0;
+    for facts in stays.take(arguments.most.unwrap_or(usize::MAX)) {
+        let file = packet::of_stay(&from, &facts.visits).map_err(failed)?;
+        let visit = facts.visit().map(|visit| visit.short()).unwrap_or_default();
+        let car: String = facts.car.chars().filter(char::is_ascii_alphanumeric).collect();
+        std::fs::write(arguments.out.join(format!("packet-{}-{car}-{visit}.pdf", facts.day)), file)?;
+        count += 1;
+    }
+    Ok(say(&format!("{count} packets in {}", arguments.out.display()))?)
+}
+
+fn reconcile(arguments: &ReconcileArguments) -> Result<(), Failure> {
+    let month = arguments.month.trim();
+    if format!("{month}-01").parse::<chrono::NaiveDate>().is_err() || month.len() != 7 {
+        return Err(refuse(format!("\u{201c}{month}\u{201d} is no month; write it as 2026-10")));
+    }
+    let mut randomness = SystemRandomness::new().map_err(failed)?;
+    let folder = DataFolder::open(&arguments.data)?;
+    let key = folder.organisation_key(&mut randomness)?;
+    let ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let register = Register::open(&folder.register_file()).map_err(OfficeError::from)?;
+    let now = ProcessClock::from_environment().map_err(failed)?.time();
+    let procedures = Procedures::built_in().map_err(failed)?;
+    let all = source::of_ledger(ledger.store(), &key.public(), &procedures, now).map_err(failed)?;
+    let site = match &arguments.site {
+        None => None,
+        Some(name) => {
+            let found = all.iter().find(|facts| facts.site_name.trim() == name.trim());
+            Some(
+                found
+                    .and_then(|facts| facts.site)
+                    .ok_or_else(|| refuse(format!("no stay is at \u{201c}{name}\u{201d}")))?,
+            )
+        }
+    };
+    let (mut settings, papers) = source::of_register(register.connection()).map_err(failed)?;
+    if let Some(file) = &arguments.settings {
+        let text = std::fs::read_to_string(file)?;
+        settings = serde_json::from_str(&text).map_err(|e| refuse(format!("{}: {e}", file.display())))?;
+    }
+    let selection = Selection { month: month.to_owned(), site };
+    let report = Report::of(&all, &papers, &[], selection, &settings, now);
+    write(arguments, &report)
+}
+
+fn write(arguments: &ReconcileArguments, report: &Report) -> Result<(), Failure> {
+    let bytes = match arguments.format {
+        Format::Json => {
+            let mut bytes = serde_json::to_vec_pretty(report).map_err(failed)?;
+            bytes.push(b'\n');
+            bytes
+        }
+        Format::Xlsx => workbook_of(&tables_of(report)).map_err(failed)?,
+        Format::Csv => {
+            let tables = tables_of(report);
+            let names: Vec<&str> = tables.iter().map(|table| table.name).collect();
+            let table = tables.iter().find(|table| table.name == arguments.table);
+            let table = table.ok_or_else(|| {
+                refuse(format!(
+                    "\u{201c}{}\u{201d} is no table; there are {}",
+                    arguments.table,
+                    names.join(", ")
+                ))
+            })?;
+            csv_of(table).map_err(failed)?
+        }
+    };
+    match &arguments.out {
+        Some(file) => std::fs::write(file, bytes)?,
+        None => {
+            let mut out = std::io::stdout().lock();
+            match out.write_all(&bytes).and_then(|()| out.flush()) {
+                Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => {}
+                outcome => outcome?,
+            }
+        }
+    }
+    Ok(())
+}

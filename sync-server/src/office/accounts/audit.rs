@@ -1,0 +1,81 @@
+//! The audit: who looked at what, and when; who signed in or failed to; who did what at the office.
+//!
+//! Rows are only ever added. Texts a stranger typed are kept short and without line breaks, so that a
+//! row is a row wherever it is printed.
+
+use farsiding_core::clock::UtcMillis;
+use rusqlite::{Connection, params};
+
+use crate::office::register::RegisterError;
+
+/// One row.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Looked {
+    /// When.
+    pub at: UtcMillis,
+    /// Who, as signed in; for a failed sign-in the name that was tried.
+    pub who: String,
+    /// As what: office, inspector, or nobody.
+    pub role: String,
+    /// What was done, in a word or two.
+    pub did: String,
+    /// To what: `visit:…`, `device:…`, or what was looked for.
+    pub subject: String,
+}
+
+/// A text on one line of at most 120 characters.
+fn one_line(text: &str) -> String {
+    let plain =
+        text.chars().map(|c| if c.is_control() || matches!(c, '\u{2028}' | '\u{2029}') { ' ' } else { c });
+    plain.take(120).collect()
+}
+
+/// Adds a row.
+///
+/// # Errors
+/// [`RegisterError`].
+pub fn note(connection: &Connection, row: &Looked) -> Result<(), RegisterError> {
+    connection
+        .prepare_cached("INSERT INTO audit(at, who, role, did, subject) VALUES(?1, ?2, ?3, ?4, ?5)")?
+        .execute(params![
+        row.at.0,
+        one_line(&row.who),
+        one_line(&row.role),
+        one_line(&row.did),
+        one_line(&row.subject)
+    ])?;
+    Ok(())
+}
+
+/// The newest rows about a subject, newest first.
+///
+/// # Errors
+/// [`RegisterError`].
+pub fn of(connection: &Connection, subject: &str, most: usize) -> Result<Vec<Looked>, RegisterError> {
+    let sql =
+        "SELECT at, who, role, did, subject FROM audit WHERE subject = ?1 ORDER BY number DESC LIMIT ?2";
+    let mut statement = connection.prepare_cached(sql)?;
+    let most = i64::try_from(most).unwrap_or(i64::MAX);
+    let rows = statement.query_map(params![subject, most], |row| {
+        Ok(Looked {
+            at: UtcMillis(row.get(0)?),
+            who: row.get(1)?,
+            role: row.get(2)?,
+            did: row.get(3)?,
+            subject: row.get(4)?,
+        })
+    })?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_row_stays_on_its_line() {
+        let forged = one_line("x\r\n2026-01-01 office signed in\u{2028}y\u{1b}[2J");
+        assert!(!forged.chars().any(char::is_control), "{forged:?}");
+        assert_eq!(one_line(&"é".repeat(500)).chars().count(), 120);
+    }
+}

@@ -1,0 +1,205 @@
+//! How a letter is sent: SMTP with TLS, by settings in `mail.toml` of the data folder.
+//!
+//! STARTTLS or TLS from the start; without TLS only to this very machine. A root of one's own may be named.
+//! Called by `queue`; which letters there are is its business.
+
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+use lettre::message::header::ContentType;
+use lettre::message::{Attachment, Mailbox, MultiPart, SinglePart};
+use lettre::transport::smtp::authentication::Credentials;
+use lettre::transport::smtp::client::{Certificate, Tls, TlsParameters};
+use lettre::{AsyncSmtpTransport, AsyncTransport as _, Message, Tokio1Executor};
+use serde::Deserialize;
+
+/// Largest sum of attachments, bytes: what many mail servers still take.
+pub const LARGEST_ATTACHMENTS: usize = 10 * 1024 * 1024;
+
+/// How mail leaves.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Security {
+    /// TLS from the first byte (usually port 465).
+    Tls,
+    /// TLS after STARTTLS, and nothing without it (usually port 587).
+    Starttls,
+    /// No TLS: taken for this machine only.
+    Plain,
+}
+
+/// `mail.toml`.
+#[derive(Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct MailSettings {
+    /// The mail server.
+    pub host: String,
+    /// Its port.
+    pub port: u16,
+    /// How.
+    pub security: Security,
+    /// From whom, as an address.
+    pub from: String,
+    /// Name to sign in with; empty: none.
+    #[serde(default)]
+    pub user: String,
+    /// Its password.
+    #[serde(default)]
+    pub password: String,
+    /// A file with a root certificate (PEM) to trust besides the usual ones.
+    #[serde(default)]
+    pub root: Option<PathBuf>,
+    /// Seconds a mail server may take.
+    #[serde(default = "usual_patience")]
+    pub seconds: u64,
+}
+
+impl std::fmt::Debug for MailSettings {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("MailSettings")
+            .field("host", &self.host)
+            .field("port", &self.port)
+            .finish_non_exhaustive()
+    }
+}
+
+const fn usual_patience() -> u64 {
+    30
+}
+
+/// Why a letter did not go.
+#[derive(Debug, thiserror::Error)]
+pub enum MailError {
+    /// No settings.
+    #[error("mail is not set up: there is no mail.toml in the data folder")]
+    NotSetUp,
+    /// Settings that cannot be used.
+    #[error("mail.toml cannot be used: {0}")]
+    Settings(String),
+    /// It will not go however often it is tried: an address or the server's final word.
+    #[error("{0}")]
+    Refused(String),
+    /// It may go later: the network, a server that is down or busy, a certificate.
+    #[error("{0}")]
+    Later(String),
+}
+
+/// A letter ready to go.
+#[derive(Debug, Clone)]
+pub struct Letter {
+    /// To whom, one address.
+    pub to: String,
+    /// Its subject.
+    pub subject: String,
+    /// Its text.
+    pub body: String,
+    /// Files that go with it: name, media type, bytes.
+    pub files: Vec<(String, String, Vec<u8>)>,
+    /// Its id, so that a letter sent twice is known as one.
+    pub id: String,
+}
+
+impl MailSettings {
+    /// Reads `mail.toml`.
+    ///
+    /// # Errors
+    /// [`MailError::NotSetUp`], [`MailError::Settings`].
+    pub fn read(folder: &Path) -> Result<MailSettings, MailError> {
+        let file = folder.join("mail.toml");
+        let text = match std::fs::read_to_string(&file) {
+            Ok(text) => text,
+            Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Err(MailError::NotSetUp),
+            Err(error) => return Err(MailError::Settings(error.to_string())),
+        };
+        // The parser's message may quote the line, and that may be the password.
+        let settings: MailSettings =
+            toml::from_str(&text).map_err(|error| MailError::Settings(error.message().to_owned()))?;
+        let here = matches!(settings.host.as_str(), "127.0.0.1" | "::1" | "localhost");
+        if settings.security == Security::Plain && !here {
+            let why = "without TLS mail is sent to this machine only; say security = \"starttls\" or \"tls\"";
+            return Err(MailError::Settings(why.to_owned()));
+        }
+        Ok(settings)
+    }
+
+    fn transport(&self) -> Result<AsyncSmtpTransport<Tokio1Executor>, MailError> {
+        let tls = || -> Result<TlsParameters, MailError> {
+            let mut builder = TlsParameters::builder(self.host.clone());
+            if let Some(root) = &self.root {
+                let pem = std::fs::read(root)
+                    .map_err(|error| MailError::Settings(format!("{}: {error}", root.display())))?;
+                let root =
+                    Certificate::from_pem(&pem).map_err(|error| MailError::Settings(error.to_string()))?;
+                builder = builder.add_root_certificate(root);
+            }
+            builder.build().map_err(|error| MailError::Settings(error.to_string()))
+        };
+        let tls = match self.security {
+            Security::Tls => Tls::Wrapper(tls()?),
+            Security::Starttls => Tls::Required(tls()?),
+            Security::Plain => Tls::None,
+        };
+        let mut builder = AsyncSmtpTransport::<Tokio1Executor>::builder_dangerous(&self.host)
+            .port(self.port)
+            .tls(tls)
+            .timeout(Some(Duration::from_secs(self.seconds.clamp(1, 600))));
+        if !self.user.is_empty() {
+            builder = builder.credentials(Credentials::new(self.user.clone(), self.password.clone()));
+        }
+        Ok(builder.build())
+    }
+}
+
+/// Whether a text is one address.
+pub fn is_address(text: &str) -> bool {
+    text.trim().parse::<lettre::Address>().is_ok()
+}
+
+/// Sends a letter; returns what the server said.
+///
+/// # Errors
+/// [`MailError`].
+pub async fn send(settings: &MailSettings, letter: Letter) -> Result<String, MailError> {
+    let from: Mailbox =
+        settings.from.parse().map_err(|_| MailError::Settings("\"from\" is no address".to_owned()))?;
+    let to: Mailbox = letter
+        .to
+        .trim()
+        .parse()
+        .map_err(|_| MailError::Refused(format!("\u{201c}{}\u{201d} is no address", letter.to)))?;
+    let mut parts = MultiPart::mixed().singlepart(SinglePart::plain(letter.body));
+    for (name, media, bytes) in letter.files {
+        let kind = ContentType::parse(&media).unwrap_or(ContentType::TEXT_PLAIN);
+        parts = parts.singlepart(Attachment::new(name).body(bytes, kind));
+    }
+    let message = Message::builder()
+        .from(from)
+        .to(to)
+        .subject(letter.subject)
+        .message_id(Some(letter.id))
+        .multipart(parts)
+        .map_err(|error| MailError::Refused(error.to_string()))?;
+    let said = settings.transport()?.send(message).await.map_err(|error| {
+        if error.is_permanent() {
+            MailError::Refused(error.to_string())
+        } else {
+            MailError::Later(told(&error))
+        }
+    })?;
+    let lines: Vec<&str> = said.message().collect();
+    Ok(format!("{} {}", said.code(), lines.join(" ")))
+}
+
+/// An error with what is behind it: "certificate" stands in the last part only.
+fn told(error: &dyn std::error::Error) -> String {
+    let mut text = error.to_string();
+    let mut behind = error.source();
+    while let Some(cause) = behind {
+        let more = cause.to_string();
+        if !text.contains(&more) {
+            text = format!("{text}: {more}");
+        }
+        behind = cause.source();
+    }
+    text
+}

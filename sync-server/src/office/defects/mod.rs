@@ -1,0 +1,141 @@
+//! Defects over all stays, what is overdue first, and how fittings wear.
+//!
+//! Lives here: bringing the facts of stays together (pure); in `mail`, how a letter is sent; in `queue`, which
+//! letters wait. Does not live here: what a defect or wear is (the core's).
+
+pub mod mail;
+pub mod queue;
+
+use std::collections::BTreeMap;
+
+use farsiding_core::calc::wear::{Effort, EffortBand, Trend, Wear, judge};
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::vocabulary::{Fitting, Part};
+use farsiding_core::ids::{DefectId, VisitId};
+
+use super::facts::{DefectFact, Facts};
+
+const DAY: i64 = 86_400_000;
+/// An open defect that nobody forwarded for this many days is called overdue (a default of this tool, no source).
+pub const FORWARD_WITHIN_DAYS: i64 = 2;
+
+/// A defect as the office looks at it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Known {
+    /// The defect.
+    pub defect: DefectFact,
+    /// The car.
+    pub car: String,
+    /// Where it was noted, as far as known.
+    pub site_name: String,
+    /// A visit to look at.
+    pub visit: Option<VisitId>,
+    /// Why it is overdue; empty when it is not.
+    pub overdue: String,
+}
+
+/// Every defect once, told by the fold that knows most of it: overdue first, then open, then by time.
+/// `mailed` says which were sent from here.
+pub fn known(all: &[Facts], mailed: &dyn Fn(DefectId) -> bool, now: UtcMillis) -> Vec<Known> {
+    let mut by_id: BTreeMap<DefectId, Known> = BTreeMap::new();
+    for facts in all {
+        for defect in &facts.defects {
+            let here = defect.visit.is_none_or(|visit| facts.visits.contains(&visit));
+            let known = Known {
+                overdue: overdue(defect, mailed(defect.id), now),
+                defect: defect.clone(),
+                car: facts.car.clone(),
+                site_name: if here { facts.site_name.clone() } else { String::new() },
+                visit: defect.visit.or(facts.visit()),
+            };
+            match by_id.entry(defect.id) {
+                std::collections::btree_map::Entry::Vacant(place) => {
+                    place.insert(known);
+                }
+                std::collections::btree_map::Entry::Occupied(mut place) => {
+                    let name = [place.get().site_name.clone(), known.site_name.clone()];
+                    if known.defect.progress() > place.get().defect.progress() {
+                        place.insert(known);
+                    }
+                    place.get_mut().site_name =
+                        name.into_iter().find(|name| !name.is_empty()).unwrap_or_default();
+                }
+            }
+        }
+    }
+    let mut known: Vec<Known> = by_id.into_values().collect();
+    known.sort_by_key(|known| (known.overdue.is_empty(), !known.defect.is_open(), known.defect.noted));
+    known
+}
+
+fn overdue(defect: &DefectFact, mailed: bool, now: UtcMillis) -> String {
+    if !defect.is_open() {
+        return String::new();
+    }
+    if let Some(due) = defect.written_due.filter(|due| now > *due) {
+        let days = now.since(due) / DAY;
+        return format!(
+            "the approval spoken for it is {days} days past the day it was due in writing (49 CFR 174.50)"
+        );
+    }
+    let age = now.since(defect.noted) / DAY;
+    if defect.forwarded.is_empty() && !mailed && age >= FORWARD_WITHIN_DAYS {
+        return format!("noted {age} days ago and forwarded to nobody");
+    }
+    if defect.needs_authority && defect.authority.is_empty() && age >= FORWARD_WITHIN_DAYS {
+        return format!("needs an authority's answer, {age} days old");
+    }
+    String::new()
+}
+
+/// A fitting whose closing efforts say something.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Worn {
+    /// The car.
+    pub car: String,
+    /// The fitting.
+    pub fitting: Fitting,
+    /// The efforts by time, ft·lbf.
+    pub efforts: Vec<(UtcMillis, f64)>,
+    /// What the core says of them.
+    pub wear: Wear,
+    /// The last visit.
+    pub visit: Option<VisitId>,
+}
+
+/// Fittings above the band or rising, over all visits, worst first.
+pub fn worn(all: &[Facts]) -> Vec<Worn> {
+    type Efforts = Vec<(UtcMillis, f64, Option<VisitId>)>;
+    let mut by_fitting: BTreeMap<(&str, Fitting), Efforts> = BTreeMap::new();
+    for facts in all {
+        for effort in facts.efforts.iter().filter(|effort| effort.part == Part::Valve) {
+            let place = by_fitting.entry((&facts.car, effort.fitting)).or_default();
+            place.push((effort.at, effort.foot_pounds, facts.visit()));
+        }
+    }
+    let mut worn: Vec<Worn> = by_fitting
+        .into_iter()
+        .filter_map(|((car, fitting), mut efforts)| {
+            efforts.sort_by_key(|(at, _, _)| *at);
+            let points: Vec<Effort> = efforts
+                .iter()
+                .map(|(at, foot_pounds, _)| Effort {
+                    day: at.0 as f64 / DAY as f64,
+                    foot_pounds: *foot_pounds,
+                })
+                .filter(|effort| judge(&[*effort], EffortBand::default()).is_ok())
+                .collect();
+            let wear = judge(&points, EffortBand::default()).ok()?;
+            let tells = wear.trend == Trend::Rising || wear.last > EffortBand::default().high;
+            tells.then(|| Worn {
+                car: car.to_owned(),
+                fitting,
+                visit: efforts.last().and_then(|(_, _, visit)| *visit),
+                efforts: efforts.iter().map(|(at, value, _)| (*at, *value)).collect(),
+                wear,
+            })
+        })
+        .collect();
+    worn.sort_by(|a, b| b.wear.last.total_cmp(&a.wear.last));
+    worn
+}

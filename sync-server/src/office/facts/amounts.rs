@@ -1,0 +1,389 @@
+//! The quantities of a stay, each with its uncertainty split into errors it shares with other cars.
+//!
+//! A gauge that reads a quarter inch short does so at every car: such a part does not average away over a
+//! month. The core gives one ± a quantity; here it is split by the sensitivities of the net volume to outage,
+//! temperature and relative density, and each part is named by what it is shared through. Called by `Facts::of`.
+
+use farsiding_core::calc::instrument::Limited;
+use farsiding_core::calc::uncertainty::{COVERAGE, Measured};
+use farsiding_core::calc::{arrival, ctl};
+use farsiding_core::entry::vocabulary::{Measured as What, Place, Purpose};
+use farsiding_core::units::{Amount, Computed, Dimension, Unit};
+use farsiding_core::view::{Quantity, SiteView, VisitView};
+use serde::{Deserialize, Serialize};
+
+/// Half-width of what a storage tank's level gauge is worth when nobody says better, % of the tank. Common
+/// practice, no source.
+pub const LEVEL_LIMIT_PERCENT: f64 = 1.0;
+/// Half-width of what a liquid meter is worth, % of what ran through it. Common practice, no source.
+pub const METER_LIMIT_PERCENT: f64 = 0.3;
+/// Half-width of what a truck's own measure is worth, % of the load. Common practice, no source.
+pub const TRUCK_LIMIT_PERCENT: f64 = 0.5;
+
+/// A part of an uncertainty.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Share {
+    /// What it comes from, for people: "outage by GR-14".
+    pub from: String,
+    /// What it is shared through: two quantities with parts of one key err together. Empty: this car's alone.
+    pub key: String,
+    /// Standard uncertainty, in the unit of the quantity.
+    pub standard: f64,
+}
+
+/// A quantity with its uncertainty in parts.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Amounted {
+    /// The value.
+    pub value: f64,
+    /// Its unit.
+    pub unit: Unit,
+    /// The parts of its uncertainty.
+    pub parts: Vec<Share>,
+    /// How it came about, in words.
+    pub how: String,
+    /// The instrument behind it, where one was named.
+    pub instrument: String,
+    /// Pounds in vacuum a net gallon, where both are known: to compare a weight with a volume.
+    pub pounds_per_gallon: Option<f64>,
+}
+
+impl Amounted {
+    /// Combined standard uncertainty.
+    pub fn standard(&self) -> f64 {
+        self.parts.iter().fold(0.0_f64, |sum, part| sum.hypot(part.standard))
+    }
+
+    /// ± at 95 %.
+    pub fn plus_minus(&self) -> f64 {
+        COVERAGE * self.standard()
+    }
+}
+
+/// How full a car came.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Fill {
+    /// Space over the liquid at the reference temperature, % of the shell.
+    pub outage_percent: f64,
+    /// Its ± at 95 %.
+    pub plus_minus: f64,
+    /// The least that is asked, %.
+    pub least_percent: f64,
+    /// The reference temperature, °F.
+    pub reference_f: f64,
+    /// Where the limit comes from.
+    pub source: String,
+}
+
+impl Fill {
+    /// Less than asked, and by more than the measurement can hide.
+    pub fn overfilled(&self) -> bool {
+        self.outage_percent + self.plus_minus < self.least_percent
+    }
+
+    /// Less than asked as measured, but the measurement may hide it.
+    pub fn in_doubt(&self) -> bool {
+        !self.overfilled() && self.outage_percent < self.least_percent
+    }
+}
+
+/// All quantities of a stay.
+#[derive(Debug, Default)]
+pub(super) struct Amounts {
+    pub billed: Option<Amounted>,
+    pub found: Option<Amounted>,
+    pub received: Option<Amounted>,
+    pub left: Option<Amounted>,
+    pub gauge: String,
+    pub fill: Option<Fill>,
+    pub missing: Vec<String>,
+}
+
+pub(super) fn read(view: &VisitView, site: Option<&SiteView>) -> Amounts {
+    let mut amounts = Amounts { gauge: instrument(view, What::Outage), ..Amounts::default() };
+    match found(view) {
+        Ok(found) => {
+            amounts.fill = fill(view, &found);
+            amounts.found = Some(found);
+        }
+        Err(why) => amounts.missing.push(why),
+    }
+    match billed(view) {
+        Ok(billed) => amounts.billed = Some(billed),
+        Err(why) => amounts.missing.push(why),
+    }
+    match received(view, site) {
+        Ok(received) => amounts.received = Some(received),
+        Err(why) => amounts.missing.push(why),
+    }
+    match left(view) {
+        Ok(left) => amounts.left = Some(left),
+        Err(why) => amounts.missing.push(why),
+    }
+    amounts
+}
+
+fn quantity<'v>(view: &'v VisitView, name: &str) -> Option<&'v Quantity> {
+    view.computed.iter().find(|quantity| quantity.name == name)
+}
+
+/// The reading of one truth that stands undisputed.
+fn reading(view: &VisitView, purpose: Purpose, what: What, place: Place) -> Option<(&Amount, &str)> {
+    view.readings
+        .iter()
+        .find(|reading| (reading.purpose, reading.measured, reading.place) == (purpose, what, place))
+        .and_then(|reading| reading.current.as_ref())
+        .filter(|known| !known.disputed)
+        .map(|known| (&known.value.amount, known.value.instrument.trim()))
+}
+
+fn instrument(view: &VisitView, what: What) -> String {
+    reading(view, Purpose::Arrival, what, Place::Car).map_or(String::new(), |(_, name)| name.to_owned())
+}
+
+/// What errors are shared through at a site: one instrument by its name, else the kind of instrument.
+fn shared(view: &VisitView, kind: &str, name: &str) -> String {
+    let site = view.header.site.map_or(String::new(), |site| site.short());
+    format!("{kind}/{site}/{}", name.trim().to_lowercase())
+}
+
+fn by(kind: &str, name: &str) -> String {
+    if name.is_empty() { kind.to_owned() } else { format!("{kind} by {name}") }
+}
+
+/// The middle of a quantity and half its band, where only the grade of the product is known.
+fn middle(quantity: &Quantity) -> Result<(f64, f64, &Computed), String> {
+    let missing = || quantity.missing.clone().unwrap_or_default();
+    let low = quantity.value.as_ref().ok_or_else(missing)?;
+    let high = quantity.up_to.as_ref().unwrap_or(low);
+    Ok((0.5 * (low.value + high.value), 0.5 * (high.value - low.value).abs(), low))
+}
+
+fn standard(computed: &Computed) -> f64 {
+    computed.plus_minus.unwrap_or(0.0) / COVERAGE
+}
+
+fn found(view: &VisitView) -> Result<Amounted, String> {
+    let net = quantity(view, "net_volume").or_else(|| quantity(view, "gross_volume"));
+    let net = net.ok_or("found: nothing was gauged on arrival")?;
+    let (value, band, computed) = middle(net).map_err(|why| format!("found: {why}"))?;
+    if net.name != "net_volume" {
+        return Err("found: the liquid was gauged, but not brought to 60 °F".to_owned());
+    }
+    let whole = standard(computed);
+    let mut parts = sensitivities(view, value);
+    // What the parts leave of the core's own ± is this car's alone; should they claim more, they give way.
+    let claimed = parts.iter().fold(0.0_f64, |sum, part| sum.hypot(part.standard));
+    if claimed > whole {
+        for part in &mut parts {
+            part.standard *= whole / claimed;
+        }
+    } else {
+        let rest = (whole * whole - claimed * claimed).max(0.0).sqrt();
+        parts.push(Share { from: "vapour and the rest".to_owned(), key: String::new(), standard: rest });
+    }
+    if band > 0.0 {
+        let key = format!("composition/{}", view.header.product.to_lowercase());
+        let from = "the product is known by its grade only".to_owned();
+        parts.push(Share { from, key, standard: band / 3.0_f64.sqrt() });
+    }
+    let pounds = quantity(view, "weight_in_vacuum").and_then(|weight| middle(weight).ok());
+    Ok(Amounted {
+        value,
+        unit: computed.unit,
+        parts,
+        how: "gauged on arrival, net at 60 °F, vapour included".to_owned(),
+        instrument: instrument(view, What::Outage),
+        pounds_per_gallon: pounds.map(|(pounds, _, _)| pounds / value).filter(|ratio| ratio.is_finite()),
+    })
+}
+
+/// What the instruments behind a net volume add to its uncertainty, by first differences.
+fn sensitivities(view: &VisitView, net: f64) -> Vec<Share> {
+    let mut parts = Vec::new();
+    let gross = quantity(view, "gross_volume").and_then(|gross| gross.value.as_ref());
+    if let Some(gross) = gross.filter(|gross| gross.value > 0.0) {
+        let gauge = instrument(view, What::Outage);
+        let key = shared(view, "outage", &gauge);
+        let from = by("outage and table", &gauge);
+        parts.push(Share { from, key, standard: standard(gross) * net / gross.value });
+    }
+    let value = |what, unit| {
+        let (amount, name) = reading(view, Purpose::Arrival, what, Place::Car)?;
+        Some((amount.value_in(unit)?, name.to_owned()))
+    };
+    let temperature = value(What::Temperature, Unit::Fahrenheit);
+    let paper = view.header.paper.as_ref().map(|known| &known.value);
+    let density = value(What::RelativeDensity, Unit::One).map(|(rd60, name)| {
+        let key = shared(view, "density", &name);
+        (rd60, key, by("relative density", &name))
+    });
+    let density = density.or_else(|| {
+        let paper = paper?;
+        let rd60 = paper.relative_density.as_ref()?.value_in(Unit::One)?;
+        let shipper = paper.shipper.trim().to_lowercase();
+        Some((rd60, format!("density/{shipper}"), "relative density on the paper".to_owned()))
+    });
+    let (Some((fahrenheit, thermometer)), Some((rd60, density_key, density_from))) = (temperature, density)
+    else {
+        return parts;
+    };
+    let slope = |a: (f64, f64), b: (f64, f64)| {
+        let at = |(t, d): (f64, f64)| ctl::unrounded_24e(t, d).ok();
+        at(a).zip(at(b)).zip(at((fahrenheit, rd60))).map_or(0.0, |((a, b), here)| (a - b).abs() / 2.0 / here)
+    };
+    let root = 3.0_f64.sqrt();
+    let (warm, heavy) = (Limited::THERMOMETER.half_width / root, Limited::HYDROMETER.half_width / root);
+    parts.push(Share {
+        from: by("temperature", &thermometer),
+        key: shared(view, "temperature", &thermometer),
+        standard: net * slope((fahrenheit + warm, rd60), (fahrenheit - warm, rd60)),
+    });
+    parts.push(Share {
+        from: density_from,
+        key: density_key,
+        standard: net * slope((fahrenheit, rd60 + heavy), (fahrenheit, rd60 - heavy)),
+    });
+    parts
+}
+
+/// The paper's quantity as it stands there; what a shipper's measure is worth is a setting of `reconcile`.
+fn billed(view: &VisitView) -> Result<Amounted, String> {
+    let known = view.header.paper.as_ref().ok_or("billed: no paper was recorded")?;
+    if known.disputed {
+        return Err("billed: the records differ on the paper".to_owned());
+    }
+    let billed = known.value.billed.as_ref().ok_or("billed: the paper has no quantity")?;
+    let value =
+        billed.value.ok_or_else(|| format!("billed: \u{201c}{}\u{201d} is no number", billed.text))?;
+    if !matches!(billed.unit.dimension(), Dimension::Volume | Dimension::Mass) || value <= 0.0 {
+        return Err(format!("billed: {} is no quantity of a car", billed.shown()));
+    }
+    let unit = if billed.unit.dimension() == Dimension::Mass { Unit::Pound } else { Unit::Gallon };
+    let value = billed.value_in(unit).unwrap_or(value);
+    Ok(Amounted {
+        value,
+        unit,
+        parts: Vec::new(),
+        how: "billed, taken as net at 60 °F or as weight in vacuum".to_owned(),
+        instrument: String::new(),
+        pounds_per_gallon: None,
+    })
+}
+
+fn received(view: &VisitView, site: Option<&SiteView>) -> Result<Amounted, String> {
+    for place in [Place::StorageTank, Place::LiquidLine, Place::Truck] {
+        if let Some(metered) = metered(view, place) {
+            return metered;
+        }
+    }
+    if !view.trucks.loads.is_empty() {
+        let total = view.trucks.total_gal.ok_or("received: a truck's load is no volume that can be read")?;
+        let standard = total * TRUCK_LIMIT_PERCENT / 100.0 / 3.0_f64.sqrt();
+        let part = Share { from: "the trucks' own measure".to_owned(), key: String::new(), standard };
+        return Ok(gallons(total, vec![part], "loaded into trucks", ""));
+    }
+    levels(view, site)
+}
+
+fn gallons(value: f64, parts: Vec<Share>, how: &str, instrument: &str) -> Amounted {
+    Amounted {
+        value,
+        unit: Unit::Gallon,
+        parts,
+        how: how.to_owned(),
+        instrument: instrument.to_owned(),
+        pounds_per_gallon: None,
+    }
+}
+
+/// A meter's reading at the end, less the one on arrival where there is one.
+fn metered(view: &VisitView, place: Place) -> Option<Result<Amounted, String>> {
+    let (end, name) = reading(view, Purpose::Final, What::Volume, place)?;
+    let start = reading(view, Purpose::Arrival, What::Volume, place);
+    let value = |amount: &Amount| {
+        let odd = || format!("received: the meter's \u{201c}{}\u{201d} is no volume", amount.text);
+        amount.value_in(Unit::Gallon).ok_or_else(odd)
+    };
+    let ran = value(end).and_then(|end| Ok(end - start.map_or(Ok(0.0), |(start, _)| value(start))?));
+    Some(ran.and_then(|ran| {
+        if ran < 0.0 {
+            return Err("received: the meter stands lower at the end than on arrival".to_owned());
+        }
+        let standard = ran * METER_LIMIT_PERCENT / 100.0 / 3.0_f64.sqrt();
+        let part = Share { from: by("meter", name), key: shared(view, "meter", name), standard };
+        Ok(gallons(ran, vec![part], "by meter, taken as net at 60 °F", name))
+    }))
+}
+
+/// From a tank's level before and after, where it is clear which tank and how warm it was.
+fn levels(view: &VisitView, site: Option<&SiteView>) -> Result<Amounted, String> {
+    let none = "received: no meter, no truck and no pair of tank levels was recorded";
+    let level = |purpose| reading(view, purpose, What::Level, Place::StorageTank);
+    let ((before, name), (after, _)) =
+        level(Purpose::Arrival).zip(level(Purpose::Final)).ok_or_else(|| none.to_owned())?;
+    let tanks = site.map_or(&[][..], |site| &site.tanks);
+    let mut sizes: Vec<f64> =
+        tanks.iter().filter_map(|tank| tank.water_capacity.value_in(Unit::Gallon)).collect();
+    sizes.sort_by(f64::total_cmp);
+    sizes.dedup();
+    let [capacity] = sizes[..] else {
+        return Err("received: it is not recorded which of the site's tanks took it".to_owned());
+    };
+    let odd = || "received: a tank level is no percentage".to_owned();
+    let before = before.value_in(Unit::Percent).ok_or_else(odd)?;
+    let after = after.value_in(Unit::Percent).ok_or_else(odd)?;
+    let warm = [Purpose::Final, Purpose::Arrival]
+        .iter()
+        .find_map(|purpose| reading(view, *purpose, What::Temperature, Place::StorageTank))
+        .and_then(|(amount, _)| amount.value_in(Unit::Fahrenheit))
+        .ok_or("received: the storage tank's temperature was not recorded")?;
+    let density = view.header.paper.as_ref().and_then(|known| known.value.relative_density.as_ref());
+    let rd60 = reading(view, Purpose::Arrival, What::RelativeDensity, Place::Car)
+        .map(|(amount, _)| amount)
+        .or(density)
+        .and_then(|amount| amount.value_in(Unit::One))
+        .ok_or("received: no relative density was recorded")?;
+    let factor = ctl::table_24e(warm, rd60).map_err(|error| format!("received: {error}"))?;
+    let limit = LEVEL_LIMIT_PERCENT / 100.0 * capacity * factor / 3.0_f64.sqrt() * 2.0_f64.sqrt();
+    let part = Share { from: by("level", name), key: String::new(), standard: limit };
+    let value = (after - before) / 100.0 * capacity * factor;
+    Ok(gallons(value, vec![part], "from the tank's level before and after, net at 60 °F", name))
+}
+
+fn left(view: &VisitView) -> Result<Amounted, String> {
+    let residue = quantity(view, "residue").ok_or("left: not computed")?;
+    let (value, band, computed) = middle(residue).map_err(|why| format!("left: {why}"))?;
+    let mut parts = vec![Share {
+        from: "final pressure and temperature".to_owned(),
+        key: String::new(),
+        standard: standard(computed),
+    }];
+    if band > 0.0 {
+        let from = "the product is known by its grade only".to_owned();
+        parts.push(Share { from, key: String::new(), standard: band / 3.0_f64.sqrt() });
+    }
+    let instrument = reading(view, Purpose::Final, What::Pressure, Place::Car).map_or("", |(_, name)| name);
+    Ok(gallons(value, parts, "left as vapour, liquid equivalent", instrument))
+}
+
+/// Checked as the core checks it on arrival, with the ± beside it.
+fn fill(view: &VisitView, found: &Amounted) -> Option<Fill> {
+    let known = view.car.capacity.as_ref().filter(|known| !known.disputed)?;
+    let shell = Measured::of("shell", &known.value, 0.0).ok()?;
+    let rd60 = reading(view, Purpose::Arrival, What::RelativeDensity, Place::Car).map(|(amount, _)| amount);
+    let paper = view.header.paper.as_ref().and_then(|known| known.value.relative_density.as_ref());
+    let rd60 = rd60.or(paper)?.value_in(Unit::One)?;
+    let net =
+        Measured { standard: found.standard(), ..Measured::exact("net volume", found.value, found.unit) };
+    let rd60 = Measured::within("relative density at 60 °F", rd60, Unit::One, Limited::HYDROMETER.half_width);
+    let (reference_f, least_percent) = (arrival::REFERENCE_UNINSULATED_F, arrival::LEAST_OUTAGE_PERCENT);
+    let checked = arrival::overfill(&net, &shell, &rd60, reference_f, least_percent).ok()?;
+    Some(Fill {
+        outage_percent: checked.outage.value,
+        plus_minus: checked.outage.plus_minus.unwrap_or(0.0),
+        least_percent,
+        reference_f,
+        source: checked.outage.source,
+    })
+}

@@ -1,0 +1,49 @@
+//! `POST /v1/log`: what a device asks of the ledger's log, answered. What it means is the core's.
+
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::sync::Arc;
+
+use axum::body::Body;
+use axum::extract::State;
+use axum::http::{HeaderMap, StatusCode, header};
+use axum::response::{IntoResponse as _, Response};
+use farsiding_core::sync::answer_log;
+
+use super::problem::Problem;
+use super::{Office, body};
+
+/// The largest request: the entries one may ask about, and room to spare.
+const REQUEST_BYTES: usize = 64 * 1024;
+
+/// Answers a question about the log.
+pub async fn log(
+    State(office): State<Arc<Office>>,
+    headers: HeaderMap,
+    body: Body,
+) -> Result<Response, Problem> {
+    let read = body::whole(&headers, body, REQUEST_BYTES, office.limits.pause);
+    let request = tokio::time::timeout(office.limits.in_all, read).await.map_err(|_| {
+        Problem::new(StatusCode::REQUEST_TIMEOUT, "too_slow", "the request took too long; send it again")
+    })??;
+    let (now, key) = (office.now(), office.key.clone());
+    let outcome = office
+        .on_ledger(move |ledger| {
+            catch_unwind(AssertUnwindSafe(|| answer_log(ledger.store_mut(), &key, &request, now)))
+        })
+        .await?;
+    let answer = outcome.map_err(|_| {
+        tracing::error!("answering a log request panicked");
+        Problem::bad_request("unreadable", "this request could not be processed")
+    })??;
+    if let Some(size) = answer.device_knows_more {
+        tracing::error!(
+            device = answer.device.short(),
+            size,
+            "a device was shown a longer log than this ledger has: the ledger was put back from a backup. \
+             Declare it with `farsiding restored`, or devices will hold that history was rewritten"
+        );
+    }
+    tracing::info!(device = answer.device.short(), reply_bytes = answer.reply.len(), "log");
+    let headers = [(header::CONTENT_TYPE, "application/cbor"), (header::CACHE_CONTROL, "no-store")];
+    Ok((headers, answer.reply).into_response())
+}

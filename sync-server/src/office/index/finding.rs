@@ -1,0 +1,438 @@
+//! Asking the index: what is at the sites now, what a person looks for, which stay a visit belongs to.
+
+use std::collections::BTreeSet;
+
+use chrono::NaiveDate;
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::Entry;
+use farsiding_core::ids::{DeviceId, SiteId, VisitId};
+use farsiding_core::units::{Finding, Severity};
+use farsiding_core::view::{ChainGap, ChainGapView, SiteView, VisitView};
+use rusqlite::{OptionalExtension as _, Params, params};
+
+use super::chains::{self, Gap};
+use super::fold::{Surroundings, plain, plain_car};
+use super::line::Line;
+use super::slips::slips_of;
+use super::{Asking, IndexError};
+
+const DAY: i64 = 24 * 60 * 60 * 1000;
+/// How long a released car that nobody says was pulled still stands in the overview.
+const LEAVING_FOR: i64 = 3 * DAY;
+/// A stay longer than this is not found by a day in the middle of it.
+const LONGEST_STAY: i64 = 120 * DAY;
+
+/// What an inquiry led to.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Found {
+    /// The stays that fit, the likeliest and newest first.
+    pub fits: Vec<Hit>,
+    /// Whether there were more than are shown.
+    pub more: bool,
+    /// Stays whose number is one slip away from what was asked.
+    pub near: Vec<Hit>,
+    /// The day that was read from the question.
+    pub day: Option<NaiveDate>,
+}
+
+/// A stay that fits, and why.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Hit {
+    /// The stay.
+    pub line: Line,
+    /// What fits, in words.
+    pub why: String,
+}
+
+/// A stay folded for its page.
+#[derive(Debug)]
+pub struct Shown {
+    /// The whole record.
+    pub view: VisitView,
+    /// The site it is at.
+    pub site: Option<SiteView>,
+    /// Its entries.
+    pub entries: Vec<Entry>,
+    /// When each came in, where that is known.
+    pub received: std::collections::BTreeMap<farsiding_core::ids::EntryId, UtcMillis>,
+}
+
+impl Asking<'_> {
+    fn lines(&self, sql: &str, with: impl Params) -> Result<Vec<Line>, IndexError> {
+        let mut statement = self.index.prepare_cached(sql)?;
+        let rows = statement.query_map(with, |row| row.get::<_, String>(0))?;
+        let mut lines = Vec::new();
+        for row in rows {
+            lines.push(serde_json::from_str(&row?)?);
+        }
+        Ok(lines)
+    }
+
+    /// The cars at the sites: those not released, by site and time.
+    ///
+    /// # Errors
+    /// [`IndexError`], as for every call below.
+    pub fn here(&self) -> Result<Vec<Line>, IndexError> {
+        self.lines("SELECT line FROM stay WHERE released = 0 ORDER BY site, since", [])
+    }
+
+    /// The cars released lately that nobody says were pulled.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn leaving(&self, now: UtcMillis) -> Result<Vec<Line>, IndexError> {
+        let sql = "SELECT line FROM stay WHERE released = 1 AND pulled = 0 AND released_at > ?1
+                   ORDER BY released_at DESC LIMIT 200";
+        self.lines(sql, [now.0 - LEAVING_FOR])
+    }
+
+    /// The sites known, by name.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn sites(&self) -> Result<Vec<(SiteId, String)>, IndexError> {
+        let mut statement = self.index.prepare_cached("SELECT site, name FROM site ORDER BY name")?;
+        let rows = statement.query_map([], |row| Ok((SiteId(row.get(0)?), row.get(1)?)))?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+
+    /// What has not come in of any device's chain.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn gaps(&self) -> Result<Vec<(DeviceId, Gap)>, IndexError> {
+        chains::all_gaps(self.index)
+    }
+
+    /// The visits of the stay a visit belongs to; nothing while the index does not know it.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn stay_of(&self, visit: VisitId) -> Result<Option<Vec<VisitId>>, IndexError> {
+        let sql = "SELECT b.visit FROM visit AS a JOIN visit AS b ON b.stay = a.stay
+                   WHERE a.visit = ?1 AND a.stay <> 0 ORDER BY b.visit";
+        let mut statement = self.index.prepare_cached(sql)?;
+        let rows = statement.query_map([visit.0], |row| Ok(VisitId(row.get(0)?)))?;
+        let visits = rows.collect::<Result<Vec<_>, _>>()?;
+        Ok(Some(visits).filter(|visits| !visits.is_empty()))
+    }
+
+    /// Folds the stay a visit belongs to, as the ledger now has it, with the gaps in its devices' chains
+    /// and the records it may be mixed up with. Nothing when there is no entry of it.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn show(&self, visit: VisitId, now: UtcMillis) -> Result<Option<Shown>, IndexError> {
+        let visits = self.stay_of(visit)?.unwrap_or_else(|| vec![visit]);
+        self.ledger.at_one_moment(|ledger| {
+            let parts = (&self.whole.procedures, &self.whole.formulas);
+            let mut around = Surroundings::read(ledger, &self.whole.key, parts, now)?;
+            let stay = around.gather(&visits)?;
+            if stay.entries().next().is_none() {
+                return Ok(None);
+            }
+            let mut others = Vec::new();
+            for other in self.alike(&visits)? {
+                let other = around.gather(&other)?;
+                others.extend(around.fold(&other, &[])?.brief);
+            }
+            let mut view = around.fold(&stay, &others)?;
+            self.add_gaps(&mut view)?;
+            let received = stay.received();
+            let site = match &stay.opened {
+                Some(opened) => Some(around.site(opened.site)?.clone()),
+                None => None,
+            };
+            Ok(Some(Shown { view, site, entries: stay.entries().cloned().collect(), received }))
+        })
+    }
+
+    /// The stays whose car has the same number or one a slip away, at the same site in the same days.
+    fn alike(&self, visits: &[VisitId]) -> Result<Vec<Vec<VisitId>>, IndexError> {
+        let Some(first) = visits.first() else { return Ok(Vec::new()) };
+        let this = self.lines("SELECT line FROM stay WHERE first = ?1", [first.0])?;
+        let Some(this) = this.first() else { return Ok(Vec::new()) };
+        let Some(site) = this.site else { return Ok(Vec::new()) };
+        let number = plain_car(&this.car);
+        let wanted: BTreeSet<String> = slips_of(&number).into_iter().chain([number]).collect();
+        let around = self.lines(
+            "SELECT line FROM stay WHERE site = ?1 AND since BETWEEN ?2 AND ?3",
+            params![site.0, this.since.0 - LONGEST_STAY, this.latest.0.saturating_add(DAY)],
+        )?;
+        let alike = around.into_iter().filter(|line| {
+            line.visits != visits
+                && wanted.contains(&plain_car(&line.car))
+                && (!line.released || line.latest.0 >= this.since.0 - DAY)
+        });
+        Ok(alike.map(|line| line.visits).collect())
+    }
+
+    /// Puts the gaps the whole ledger shows in the chains of the devices that took part beside the record.
+    fn add_gaps(&self, view: &mut VisitView) -> Result<(), IndexError> {
+        let mut said = Vec::new();
+        for device in &view.header.devices {
+            for gap in chains::gaps_of(self.index, device.device)? {
+                let sentence = gap.sentence(&device.name);
+                if let Gap::Missing { from, to } = gap {
+                    let gap = ChainGap::Missing { device: device.device, from, to };
+                    view.chain_gaps.push(ChainGapView { gap, sentence: sentence.clone() });
+                    said.push(sentence);
+                }
+            }
+        }
+        if !said.is_empty() {
+            view.findings.push(Finding::new("chain_gaps", Severity::Check, said.join(" ")));
+        }
+        Ok(())
+    }
+
+    /// Looks for a car number, a seal, a date, a place, or several of them in one line.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn inquire(&self, question: &str, most: usize) -> Result<Found, IndexError> {
+        let (day, rest) = take_day(question);
+        let mut found = Found { day, ..Found::default() };
+        let wanted = plain(&rest);
+        let mut hits: Vec<Hit> = Vec::new();
+        if wanted.is_empty() {
+            if let Some(day) = day {
+                hits = self.on(day, None)?;
+            }
+        } else {
+            self.by_number(&wanted, &rest, &mut hits)?;
+            self.by_seal(&wanted, &mut hits)?;
+            self.by_place(&rest, day, &mut hits)?;
+            if hits.is_empty() {
+                found.near = self.near(&wanted)?;
+            }
+        }
+        if let Some(day) = day {
+            hits.retain(|hit| was_there(&hit.line, day));
+        }
+        let mut seen = BTreeSet::new();
+        hits.retain(|hit| hit.line.visits.first().is_none_or(|visit| seen.insert(*visit)));
+        found.more = hits.len() > most;
+        hits.truncate(most);
+        found.fits = hits;
+        Ok(found)
+    }
+
+    fn by_number(&self, wanted: &str, typed: &str, hits: &mut Vec<Hit>) -> Result<(), IndexError> {
+        let number = plain_car(typed);
+        for (sql, text) in [
+            ("SELECT line FROM stay WHERE car_plain = ?1 ORDER BY since DESC LIMIT 200", number.as_str()),
+            ("SELECT line FROM stay WHERE car_digits = ?1 ORDER BY since DESC LIMIT 200", wanted),
+        ] {
+            let lines = self.lines(sql, [text])?;
+            hits.extend(lines.into_iter().map(|line| Hit { line, why: "car number".to_owned() }));
+        }
+        if hits.is_empty() && wanted.len() >= 3 {
+            let until = format!("{wanted}\u{10ffff}");
+            for column in ["car_plain", "car_digits"] {
+                let sql = format!(
+                    "SELECT line FROM stay WHERE {column} >= ?1 AND {column} < ?2 ORDER BY {column} LIMIT 100"
+                );
+                let lines = self.lines(&sql, [wanted, until.as_str()])?;
+                let why = || "car number begins so".to_owned();
+                hits.extend(lines.into_iter().map(|line| Hit { line, why: why() }));
+            }
+        }
+        Ok(())
+    }
+
+    fn by_seal(&self, wanted: &str, hits: &mut Vec<Hit>) -> Result<(), IndexError> {
+        let until = format!("{wanted}\u{10ffff}");
+        let exact = "SELECT stay, said FROM seal WHERE plain = ?1 LIMIT 100";
+        let begins = "SELECT stay, said FROM seal WHERE plain >= ?1 AND plain < ?2 LIMIT 50";
+        let read = |row: &rusqlite::Row<'_>| Ok((row.get::<_, i64>(0)?, row.get::<_, String>(1)?));
+        let mut seals: Vec<(i64, String)> = {
+            let mut statement = self.index.prepare_cached(exact)?;
+            let rows = statement.query_map([wanted], read)?;
+            rows.collect::<Result<_, _>>()?
+        };
+        if seals.is_empty() && wanted.len() >= 4 {
+            let mut statement = self.index.prepare_cached(begins)?;
+            let rows = statement.query_map([wanted, until.as_str()], read)?;
+            seals = rows.collect::<Result<_, _>>()?;
+        }
+        let mut by_stay: Vec<(Line, String)> = Vec::new();
+        for (stay, said) in seals {
+            let line = self.lines("SELECT line FROM stay WHERE number = ?1", [stay])?;
+            by_stay.extend(line.into_iter().map(|line| (line, said.clone())));
+        }
+        by_stay.sort_by_key(|(line, _)| std::cmp::Reverse(line.since));
+        hits.extend(by_stay.into_iter().map(|(line, why)| Hit { line, why }));
+        Ok(())
+    }
+
+    fn by_place(&self, rest: &str, day: Option<NaiveDate>, hits: &mut Vec<Hit>) -> Result<(), IndexError> {
+        let words: Vec<String> = rest
+            .split_whitespace()
+            .map(str::to_lowercase)
+            .filter(|word| !matches!(word.as_str(), "at" | "on" | "in" | "the"))
+            .collect();
+        for (site, name) in self.sites()? {
+            let lower = name.to_lowercase();
+            if words.is_empty() || !words.iter().all(|word| lower.contains(word.as_str())) {
+                continue;
+            }
+            match day {
+                Some(day) => hits.extend(self.on(day, Some(site))?),
+                None => {
+                    let sql = "SELECT line FROM stay WHERE site = ?1 ORDER BY since DESC LIMIT 100";
+                    let lines = self.lines(sql, [site.0])?;
+                    hits.extend(lines.into_iter().map(|line| Hit { line, why: format!("at {name}") }));
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// The stays that were there on a day.
+    fn on(&self, day: NaiveDate, site: Option<SiteId>) -> Result<Vec<Hit>, IndexError> {
+        let midnight = day.and_time(chrono::NaiveTime::MIN).and_utc().timestamp_millis();
+        // A day begins up to fourteen hours apart around the world.
+        let (from, until) = (midnight - DAY, midnight + 2 * DAY);
+        let lines = match site {
+            Some(site) => self.lines(
+                "SELECT line FROM stay WHERE site = ?1 AND since BETWEEN ?2 AND ?3 AND latest >= ?4
+                 ORDER BY since DESC LIMIT 400",
+                params![site.0, from - LONGEST_STAY, until, from],
+            )?,
+            None => self.lines(
+                "SELECT line FROM stay WHERE since BETWEEN ?1 AND ?2 AND latest >= ?3
+                 ORDER BY since DESC LIMIT 400",
+                params![from - LONGEST_STAY, until, from],
+            )?,
+        };
+        let there = lines.into_iter().filter(|line| was_there(line, day));
+        Ok(there.map(|line| Hit { why: format!("there on {day}"), line }).collect())
+    }
+
+    fn near(&self, wanted: &str) -> Result<Vec<Hit>, IndexError> {
+        let mut near = Vec::new();
+        let mut car = self.index.prepare_cached(
+            "SELECT line FROM stay WHERE car_plain = ?1 OR car_digits = ?1 ORDER BY since DESC LIMIT 3",
+        )?;
+        let mut seal = self.index.prepare_cached(
+            "SELECT stay.line, seal.said FROM seal JOIN stay ON stay.number = seal.stay WHERE plain = ?1 LIMIT 3",
+        )?;
+        for slip in slips_of(wanted) {
+            for row in car.query_map([&slip], |row| row.get::<_, String>(0))? {
+                let line: Line = serde_json::from_str(&row?)?;
+                let why = format!("{} is one slip away", line.car);
+                near.push(Hit { line, why });
+            }
+            let rows =
+                seal.query_map([&slip], |row| Ok((row.get::<_, String>(0)?, row.get::<_, String>(1)?)))?;
+            for row in rows {
+                let (line, said) = row?;
+                near.push(Hit { line: serde_json::from_str(&line)?, why: format!("one slip away: {said}") });
+            }
+            if near.len() > 20 {
+                break;
+            }
+        }
+        let mut seen = BTreeSet::new();
+        near.retain(|hit| hit.line.visits.first().is_none_or(|visit| seen.insert(*visit)));
+        Ok(near)
+    }
+
+    /// The line of the stay a visit belongs to.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn line_of(&self, visit: VisitId) -> Result<Option<Line>, IndexError> {
+        let sql = "SELECT line FROM visit JOIN stay ON stay.number = visit.stay WHERE visit = ?1";
+        let line: Option<String> =
+            self.index.prepare_cached(sql)?.query_row([visit.0], |row| row.get(0)).optional()?;
+        Ok(line.map(|line| serde_json::from_str(&line)).transpose()?)
+    }
+}
+
+/// Whether a stay covers a day, in its site's zone.
+fn was_there(line: &Line, day: NaiveDate) -> bool {
+    let zone: chrono_tz::Tz = line.zone.parse().unwrap_or(chrono_tz::Tz::UTC);
+    let on = |at: UtcMillis| at.to_datetime().map(|at| at.with_timezone(&zone).date_naive());
+    match (on(line.placed.map_or(line.since, |placed| placed.min(line.since))), on(line.latest)) {
+        (Some(from), Some(until)) => (from..=until).contains(&day),
+        _ => false,
+    }
+}
+
+const MONTHS: [&str; 12] =
+    ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
+
+/// Takes a day out of a question, as people write days: `2026-11-11`, `11/12/2026` (month first), `11 Nov
+/// 2026`, `Nov 11, 2026`. The rest comes back.
+fn take_day(question: &str) -> (Option<NaiveDate>, String) {
+    let words: Vec<&str> = question.split_whitespace().collect();
+    for (at, word) in words.iter().enumerate() {
+        let bare = word.trim_matches([',', '.', ';']);
+        if let Some(day) = one_word_day(bare) {
+            return (Some(day), without(&words, at, 1));
+        }
+        if let Some(three) = words.get(at..at + 3)
+            && let Some(day) = three_word_day(three)
+        {
+            return (Some(day), without(&words, at, 3));
+        }
+    }
+    (None, question.trim().to_owned())
+}
+
+fn without(words: &[&str], at: usize, count: usize) -> String {
+    let left = words.iter().take(at).chain(words.iter().skip(at + count));
+    left.copied().collect::<Vec<_>>().join(" ")
+}
+
+fn one_word_day(word: &str) -> Option<NaiveDate> {
+    if let Ok(day) = NaiveDate::parse_from_str(word, "%Y-%m-%d") {
+        return (word.len() >= 8).then_some(day);
+    }
+    let (month, rest) = word.split_once('/')?;
+    let (day, year) = rest.split_once('/')?;
+    let year: i32 = year.parse().ok()?;
+    let year = if (0..100).contains(&year) { 2000 + year } else { year };
+    NaiveDate::from_ymd_opt(year, month.parse().ok()?, day.parse().ok()?)
+}
+
+fn three_word_day(words: &[&str]) -> Option<NaiveDate> {
+    let bare: Vec<String> = words.iter().map(|word| word.trim_matches([',', '.']).to_lowercase()).collect();
+    let month = |word: &str| {
+        let three = word.get(..3).filter(|_| word.chars().all(char::is_alphabetic))?;
+        MONTHS.iter().position(|month| *month == three).and_then(|at| u32::try_from(at + 1).ok())
+    };
+    let [a, b, year] = bare.as_slice() else { return None };
+    let year: i32 = year.parse().ok().filter(|year| (1900..2200).contains(year))?;
+    let (month, day) = match (month(a), month(b)) {
+        (Some(month), None) => (month, b.parse().ok()?),
+        (None, Some(month)) => (month, a.parse().ok()?),
+        _ => return None,
+    };
+    NaiveDate::from_ymd_opt(year, month, day)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_day_is_read_as_people_write_days() {
+        let day = NaiveDate::from_ymd_opt(2026, 11, 9);
+        for (question, rest) in [
+            ("2026-11-09", ""),
+            ("11/9/2026", ""),
+            ("11/09/26 lantern", "lantern"),
+            ("ZZQX 7106 9 Nov 2026", "ZZQX 7106"),
+            ("Nov 9, 2026 at Lantern Spur", "at Lantern Spur"),
+            ("november 9 2026", ""),
+        ] {
+            assert_eq!(take_day(question), (day, rest.to_owned()), "{question}");
+        }
+        for none in ["ZZQX 7106", "P88-14-02", "13/13/2026", "K400109", "may 7106", "2026"] {
+            assert_eq!(take_day(none), (None, none.to_owned()));
+        }
+    }
+}

@@ -1,0 +1,313 @@
+//! The ledger's log on the command line: printing its newest checkpoint, adding witnesses' signatures, having
+//! it time-stamped, and declaring that a backup was put back.
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::OrganisationKey;
+use farsiding_core::evidence::{
+    Checkpoint, Cosignature, NoteSignature, SignedNote, VerifierKey, cosignatures, ledger_log,
+};
+use farsiding_core::store::{Store, StoreError, StoredCheckpoint, Write};
+use serde_json::{Value, json};
+
+use super::OfficeError;
+use super::data_folder::DataFolder;
+use super::ledger::{self, Ledger as _, SqliteLedger};
+use super::register::Register;
+use crate::command::{Failure, say};
+use crate::surroundings::{ProcessClock, SystemRandomness};
+use crate::timestamp::{self, StampError};
+
+const WITNESSES: &str = "log/witnesses";
+
+/// `farsiding checkpoint`
+#[derive(Debug, Args)]
+pub struct CheckpointArguments {
+    /// The office's data folder.
+    #[arg(long, value_name = "DIR")]
+    data: PathBuf,
+    /// The one of this many entries, instead of the newest.
+    #[arg(long)]
+    size: Option<u64>,
+    /// Add a witness's signature: a file with the cosigned note, or with the signature line alone.
+    #[arg(long, value_name = "FILE", requires = "witness")]
+    add_cosignature: Option<PathBuf>,
+    /// The witness's key, as NAME+ID+KEY.
+    #[arg(long, value_name = "KEY")]
+    witness: Option<String>,
+    /// Answer in JSON.
+    #[arg(long)]
+    json: bool,
+}
+
+/// `farsiding timestamp`
+#[derive(Debug, Args)]
+pub struct TimestampArguments {
+    /// The office's data folder.
+    #[arg(long, value_name = "DIR")]
+    data: PathBuf,
+    /// The time stamp authority's address (RFC 3161 over HTTP).
+    #[arg(long, value_name = "URL")]
+    tsa: String,
+    /// Certificates (PEM) the authority must be certified by; without, only its signature is checked.
+    #[arg(long, value_name = "FILE")]
+    root: Option<PathBuf>,
+    /// Answer in JSON.
+    #[arg(long)]
+    json: bool,
+}
+
+/// `farsiding restored`
+#[derive(Debug, Args)]
+pub struct RestoredArguments {
+    /// The office's data folder, put back from a backup.
+    #[arg(long, value_name = "DIR")]
+    data: PathBuf,
+    /// How many entries of its log the backup held, when the server was started more than once since.
+    #[arg(long, value_name = "N")]
+    held: Option<u64>,
+    /// Answer in JSON.
+    #[arg(long)]
+    json: bool,
+}
+
+impl CheckpointArguments {
+    /// Whether the answer is to be JSON.
+    pub const fn wants_json(&self) -> bool {
+        self.json
+    }
+}
+
+impl TimestampArguments {
+    /// Whether the answer is to be JSON.
+    pub const fn wants_json(&self) -> bool {
+        self.json
+    }
+}
+
+impl RestoredArguments {
+    /// Whether the answer is to be JSON.
+    pub const fn wants_json(&self) -> bool {
+        self.json
+    }
+}
+
+fn refused(message: impl Into<String>) -> Failure {
+    Failure { message: message.into(), name: "refused", code: 3 }
+}
+
+impl From<StampError> for Failure {
+    fn from(error: StampError) -> Self {
+        let name = match &error {
+            StampError::Refused(_) | StampError::OtherRequest => "no_time_stamp",
+            _ => "bad_time_stamp",
+        };
+        Failure { message: error.to_string(), name, code: 1 }
+    }
+}
+
+/// An opened office, without a server.
+struct Opened {
+    ledger: SqliteLedger,
+    key: OrganisationKey,
+    now: UtcMillis,
+    randomness: SystemRandomness,
+    folder: DataFolder,
+}
+
+fn open(data: &Path) -> Result<Opened, Failure> {
+    let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
+    let folder = DataFolder::open(data)?;
+    let key = folder.organisation_key(&mut randomness)?;
+    let ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let clock = ProcessClock::from_environment().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
+    Ok(Opened { ledger, key, now: clock.time(), randomness, folder })
+}
+
+fn failed(error: StoreError) -> Failure {
+    OfficeError::from(error).into()
+}
+
+fn witnesses(store: &dyn Store) -> Result<Vec<VerifierKey>, StoreError> {
+    let kept = store.value(WITNESSES)?.and_then(|bytes| String::from_utf8(bytes).ok()).unwrap_or_default();
+    Ok(kept.lines().filter_map(VerifierKey::read).collect())
+}
+
+fn read_text(file: &Path) -> Result<String, Failure> {
+    std::fs::read_to_string(file).map_err(|e| refused(format!("{} cannot be read: {e}", file.display())))
+}
+
+/// Prints a checkpoint's note, after adding a witness's signature if one is given.
+///
+/// # Errors
+/// [`Failure`].
+pub fn checkpoint(arguments: &CheckpointArguments) -> Result<(), Failure> {
+    let mut opened = open(&arguments.data)?;
+    let (key, now) = (opened.key.clone(), opened.now);
+    let store = opened.ledger.store_mut();
+    let newest = ledger_log::publish(store, &key, now).map_err(failed)?;
+    let mut shown = match arguments.size {
+        None => newest,
+        Some(size) => store
+            .log()
+            .checkpoint(&newest.origin, size)
+            .map_err(failed)?
+            .ok_or_else(|| refused(format!("no checkpoint of {size} entries was published")))?,
+    };
+    if let (Some(file), Some(witness)) = (&arguments.add_cosignature, &arguments.witness) {
+        shown = add_cosignature(store, shown, &key, &read_text(file)?, witness)?;
+    }
+    let known = witnesses(store).map_err(failed)?;
+    let signed: Vec<(String, UtcMillis)> = cosignatures(&shown.note)
+        .unwrap_or_default()
+        .iter()
+        .filter(|line| known.iter().any(|witness| line.check(&shown.note, witness).is_ok()))
+        .map(|line| (line.witness.clone(), line.at))
+        .collect();
+    if arguments.json {
+        return Ok(say(&checkpoint_json(&shown, &signed).to_string())?);
+    }
+    say(shown.note.trim_end_matches('\n'))?;
+    Ok(())
+}
+
+fn checkpoint_json(shown: &StoredCheckpoint, signed: &[(String, UtcMillis)]) -> Value {
+    let witnesses: Vec<Value> =
+        signed.iter().map(|(name, at)| json!({ "name": name, "at": at.rfc3339() })).collect();
+    json!({
+        "ok": true, "origin": shown.origin, "size": shown.size, "note": shown.note,
+        "published_at": shown.at.rfc3339(), "witnesses": witnesses,
+        "time_stamped": shown.stamp.as_ref().map(|stamp| stamp.at.rfc3339()),
+    })
+}
+
+/// Adds a witness's line to the checkpoint it is for: the one whose text it comes with, else the one shown.
+fn add_cosignature(
+    store: &mut dyn Store,
+    shown: StoredCheckpoint,
+    key: &OrganisationKey,
+    text: &str,
+    witness: &str,
+) -> Result<StoredCheckpoint, Failure> {
+    let witness = VerifierKey::read(witness)
+        .ok_or_else(|| refused("the witness's key must be given as NAME+ID+KEY, as it publishes it"))?;
+    let (target, given) = match Checkpoint::open(text, &key.public()) {
+        Ok(theirs) => {
+            let ours = store.log().checkpoint(&theirs.origin, theirs.size).map_err(failed)?;
+            let same = |ours: &StoredCheckpoint| Checkpoint::open(&ours.note, &key.public()) == Ok(theirs);
+            let ours =
+                ours.filter(same).ok_or_else(|| refused("this checkpoint is not one of this ledger's"))?;
+            (ours, text.to_owned())
+        }
+        Err(_) => {
+            let signed = SignedNote::read(&shown.note).map_err(|e| refused(e.to_string()))?.text;
+            let line = text.trim_end_matches('\n');
+            (shown.clone(), format!("{signed}\n{line}\n"))
+        }
+    };
+    let line: Cosignature = cosignatures(&given)
+        .map_err(|e| refused(format!("this is neither a note nor a signature line: {e}")))?
+        .into_iter()
+        .find(|line| line.witness == witness.name && line.key_id == witness.id())
+        .ok_or_else(|| refused(format!("there is no signature by {} in it", witness.name)))?;
+    line.check(&target.note, &witness).map_err(|e| refused(e.to_string()))?;
+    let mut note = SignedNote::read(&target.note).map_err(|e| refused(e.to_string()))?;
+    let added = SignedNote::read(&given).map_err(|e| refused(e.to_string()))?;
+    let by_witness =
+        |signature: &&NoteSignature| signature.name == witness.name && signature.key_id == witness.id();
+    note.signatures.retain(|signature| !by_witness(&signature));
+    note.signatures.extend(added.signatures.iter().find(by_witness).cloned());
+    let note = note.to_string();
+    let mut known = witnesses(store).map_err(failed)?;
+    if !known.contains(&witness) {
+        known.push(witness);
+    }
+    let list: String = known.iter().map(|witness| format!("{witness}\n")).collect();
+    let StoredCheckpoint { origin, size, at, .. } = &target;
+    store
+        .commit(&[
+            Write::Checkpoint { origin, size: *size, note: &note, at: *at, since: &[] },
+            Write::Value { key: WITNESSES, value: list.as_bytes() },
+        ])
+        .map_err(failed)?;
+    Ok(StoredCheckpoint { note, ..target })
+}
+
+/// Has the newest checkpoint time-stamped and keeps the token.
+///
+/// # Errors
+/// [`Failure`]; nothing is kept that does not hold.
+pub fn timestamp(arguments: &TimestampArguments) -> Result<(), Failure> {
+    let mut opened = open(&arguments.data)?;
+    let roots = match &arguments.root {
+        Some(file) => timestamp::read_roots(read_text(file)?.as_bytes())?,
+        None => Vec::new(),
+    };
+    let mut nonce = [0u8; 8];
+    farsiding_core::ids::Randomness::fill(&mut opened.randomness, &mut nonce);
+    let (key, now) = (opened.key.clone(), opened.now);
+    let store = opened.ledger.store_mut();
+    let newest = ledger_log::publish(store, &key, now).map_err(failed)?;
+    let request = timestamp::request(newest.note.as_bytes(), nonce)?;
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
+    let answer = runtime.block_on(timestamp::stamp(&arguments.tsa, request))?;
+    let token = timestamp::token_of(&answer, nonce)?;
+    let stamp = timestamp::check(&token, newest.note.as_bytes(), &roots)?;
+    let StoredCheckpoint { origin, size, note, .. } = &newest;
+    store
+        .commit(&[Write::TimeStamp { origin, size: *size, note, token: &token, at: now }])
+        .map_err(failed)?;
+    if arguments.json {
+        let told = json!({
+            "ok": true, "size": size, "origin": origin, "at": stamp.at.rfc3339(), "serial": stamp.serial,
+            "policy": stamp.policy, "authority": stamp.authority, "path_checked": stamp.to_a_root,
+        });
+        return Ok(say(&told.to_string())?);
+    }
+    let path = if stamp.to_a_root {
+        "certified by a root given here"
+    } else {
+        "its signature holds; who certifies it was not checked (no --root was given)"
+    };
+    say(&format!(
+        "The checkpoint of {size} entries existed at {}, by the word of {} ({path}).",
+        stamp.at.rfc3339(),
+        stamp.authority
+    ))?;
+    Ok(())
+}
+
+/// Declares, signed, that the ledger came back from a backup: its log goes on under another name.
+///
+/// # Errors
+/// [`Failure`].
+pub fn restored(arguments: &RestoredArguments) -> Result<(), Failure> {
+    let mut opened = open(&arguments.data)?;
+    let (key, now) = (opened.key.clone(), opened.now);
+    let name = ledger::rename(opened.ledger.store_mut(), &mut opened.randomness).map_err(failed)?;
+    let store = opened.ledger.store_mut();
+    let held = match arguments.held {
+        Some(held) => held,
+        None => ledger_log::size_at_start(store).map_err(failed)?,
+    };
+    let declared = ledger_log::begin_anew(store, &key, name, held, now).map_err(failed)?;
+    ledger_log::publish(store, &key, now).map_err(failed)?;
+    Register::open(&opened.folder.register_file())
+        .and_then(|register| register.forget_ledger_position())
+        .map_err(OfficeError::from)?;
+    if arguments.json {
+        let told = json!({
+            "ok": true, "before": declared.before, "size": declared.size, "origin": declared.origin,
+            "at": declared.at.rfc3339(),
+        });
+        return Ok(say(&told.to_string())?);
+    }
+    say(&format!(
+        "Declared: the ledger came back from a backup that held the first {} entries of its log; what came after \
+         is sent again by the devices that have it. Start the server anew if it is running.",
+        declared.size
+    ))?;
+    Ok(())
+}

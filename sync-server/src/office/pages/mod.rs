@@ -1,0 +1,58 @@
+//! The office's own pages under `/office/`: server-rendered, quick, working without a script.
+//!
+//! One file per page. Lives here: what a person of the office sees and presses. Does not live here: what
+//! a record means (`farsiding_core::view`), who may look (`accounts`, asked through `visitor`), how
+//! stays are found among many (`index`).
+
+mod chart;
+mod devices;
+mod files;
+pub mod frame;
+mod housing;
+mod inquiry;
+mod live;
+mod refused;
+mod scale;
+mod sign_in;
+mod today;
+mod visit;
+mod visit_acts;
+mod visit_measures;
+mod visit_story;
+mod visitor;
+
+use std::sync::Arc;
+
+use axum::Router;
+use axum::middleware;
+use axum::response::Redirect;
+use axum::routing::{get, post};
+
+pub use refused::Refused;
+pub use sign_in::see_other;
+
+use super::http::Office;
+
+/// All pages.
+pub fn routes() -> Router<Arc<Office>> {
+    Router::new()
+        .route("/office", get(|| async { Redirect::permanent("/office/") }))
+        .route("/office/", get(today::show))
+        .route("/office/sign-in", get(sign_in::show).post(sign_in::sign_in))
+        .route("/office/sign-out", post(sign_in::sign_out))
+        .route("/office/link/{secret}", get(sign_in::door).post(sign_in::open))
+        .route("/office/live", get(live::events))
+        .route("/office/inquiry", get(inquiry::show))
+        .route("/office/visits/{visit}", get(visit::show))
+        .route("/office/visits/{visit}/settle", post(visit_acts::settle))
+        .route("/office/visits/{visit}/packet", get(visit_acts::packet))
+        .route("/office/visits/{visit}/photos/{sha256}", get(visit_acts::photo))
+        .route("/office/visits/{visit}/links", post(visit_acts::make_link))
+        .route("/office/visits/{visit}/links/{number}/revoke", post(visit_acts::revoke_link))
+        .route("/office/devices", get(devices::show))
+        .route("/office/devices/enrol", post(devices::enrol))
+        .route("/office/devices/{device}/revoke", get(devices::ask_revoke).post(devices::revoke))
+        .merge(files::routes())
+        .route("/office/{*rest}", get(|| async { Refused::NotThere("There is no such page.".to_owned()) }))
+        .layer(middleware::from_fn(frame::keep_to_itself))
+}

@@ -1,0 +1,59 @@
+//! Small drawings: the ten stages of a job as a scale with a hand, and the few icons beside words.
+
+use farsiding_core::procedure::Stage;
+use maud::{Markup, PreEscaped, html};
+
+/// Where a job stands, as on an instrument: what lies behind is filled, the hand points at what is now.
+pub fn stages(stage: Stage, released: bool) -> Markup {
+    let at = Stage::ALL.iter().position(|known| *known == stage).unwrap_or(0);
+    html! {
+        svg.scale viewBox="0 0 330 30" aria-hidden="true" focusable="false" {
+            path.s-line d="M4 24H326" {}
+            @for (place, _) in Stage::ALL.iter().enumerate() {
+                @let x = 6 + place * 32;
+                rect class=(if released || place < at { "s-past" } else { "s-to" }) x=(x) y="14" width="28" height="10" {}
+            }
+            @if !released {
+                path.s-hand d={ "M" (6 + at * 32 + 14) " 14l-8 -13h16z" } {}
+            }
+        }
+    }
+}
+
+/// "Final pressure".
+pub fn stage_name(stage: Stage) -> String {
+    let spoken = stage.spoken();
+    let mut chars = spoken.chars();
+    chars.next().map_or(String::new(), |first| first.to_uppercase().collect::<String>() + chars.as_str())
+}
+
+fn icon(path: &'static str) -> Markup {
+    PreEscaped(format!(
+        r#"<svg class="icon" viewBox="0 0 24 24" fill="none" stroke="currentColor" stroke-width="2.4" aria-hidden="true" focusable="false"><path d="{path}"/></svg>"#
+    ))
+}
+
+/// Stop.
+pub fn hold() -> Markup {
+    icon("M8 2h8l6 6v8l-6 6H8l-6-6V8zM9 8v8M15 8v8")
+}
+
+/// Two accounts that differ.
+pub fn differ() -> Markup {
+    icon("M3 5h8v14H3zM13 5h8v14h-8zM13 15h8")
+}
+
+/// Something is wrong.
+pub fn caution() -> Markup {
+    icon("M12 3L22 21H2zM12 10v5M12 17.6v1")
+}
+
+/// What comes next.
+pub fn forward() -> Markup {
+    icon("M9 4l8 8-8 8")
+}
+
+/// A phone.
+pub fn phone() -> Markup {
+    icon("M7 2h10v20H7zM11 18.5h2")
+}

@@ -1,0 +1,249 @@
+//! `farsiding export packet` and `farsiding verify`: what they take, what they print, how they end.
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use farsiding_core::entry::PublicKey;
+use farsiding_core::entry::car_number::CarNumber;
+use farsiding_core::evidence::packet::{OtherNote, Outcome};
+use farsiding_core::ids::{DeviceId, Digest, VisitId};
+use farsiding_core::procedure::Procedures;
+use serde_json::json;
+
+use super::{PacketError, PacketSource, Photographs, check_file, of_stay, read, stay_of};
+use crate::command::{Failure, say};
+use crate::office::OfficeError;
+use crate::office::data_folder::DataFolder;
+use crate::office::ledger::{Ledger as _, SqliteLedger};
+use crate::office::photo_store::{PhotoError, PhotoStore};
+use crate::surroundings::{ProcessClock, SystemRandomness};
+
+/// Of which stay.
+#[derive(Debug, Args)]
+pub struct PacketArguments {
+    /// The office's data folder; the server may be running.
+    #[arg(long, value_name = "DIR")]
+    data: PathBuf,
+    /// The visit's id, or the beginning of it.
+    #[arg(long, value_name = "ID", required_unless_present = "car", conflicts_with = "car")]
+    visit: Option<String>,
+    /// The car's number: its only stay, or its last.
+    #[arg(long, value_name = "NUMBER")]
+    car: Option<String>,
+    /// Where to write it; by default packet-<visit>.pdf here.
+    #[arg(long, value_name = "FILE")]
+    out: Option<PathBuf>,
+    /// Answer in JSON.
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// What to check.
+#[derive(Debug, Args)]
+pub struct VerifyArguments {
+    /// The packet.
+    file: PathBuf,
+    /// The organisation's public key: 64 hexadecimal digits, or a file that holds them.
+    #[arg(long, value_name = "HEX|FILE")]
+    key: String,
+    /// A checkpoint of the organisation's log from elsewhere (a device, a witness), to compare with. Lines
+    /// after the signed note, base64, are taken as a consistency proof between the two.
+    #[arg(long, value_name = "NOTE_FILE")]
+    against: Option<PathBuf>,
+    /// Answer in JSON.
+    #[arg(long)]
+    pub json: bool,
+}
+
+impl From<PacketError> for Failure {
+    fn from(error: PacketError) -> Self {
+        let (name, code) = match &error {
+            PacketError::NoSuchVisit(_) => ("refused", 3),
+            _ => ("failed", 1),
+        };
+        Failure { message: error.to_string(), name, code }
+    }
+}
+
+fn refuse(message: String) -> Failure {
+    Failure { message, name: "refused", code: 3 }
+}
+
+/// The office's photographs, read from a thread that may block.
+pub struct StoredPhotographs<'a> {
+    /// Where they are kept.
+    pub store: &'a PhotoStore,
+    /// The runtime that reads them.
+    pub runtime: &'a tokio::runtime::Handle,
+}
+
+impl Photographs for StoredPhotographs<'_> {
+    fn bytes(&self, sha256: Digest) -> Result<Option<Vec<u8>>, PacketError> {
+        use futures_util::TryStreamExt as _;
+        let read = async {
+            let (length, mut pieces) = self.store.read(sha256).await?;
+            let mut bytes = Vec::with_capacity(usize::try_from(length).unwrap_or(0));
+            while let Some(piece) = pieces.try_next().await? {
+                bytes.extend_from_slice(&piece);
+            }
+            Ok::<_, PhotoError>(bytes)
+        };
+        match self.runtime.block_on(read) {
+            Ok(bytes) => Ok(Some(bytes)),
+            Err(PhotoError::NotHere) => Ok(None),
+            Err(why) => Err(PacketError::Photo { sha256, why: why.to_string() }),
+        }
+    }
+}
+
+/// Runs `farsiding export packet …`.
+///
+/// # Errors
+/// [`Failure`].
+pub fn run_export(packet: &PacketArguments) -> Result<(), Failure> {
+    let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
+    let folder = DataFolder::open(&packet.data)?;
+    let key = folder.organisation_key(&mut randomness)?;
+    let ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let stay = find_stay(&ledger, packet)?;
+    let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder())
+        .map_err(|e| OfficeError::Stopped(e.to_string()))?;
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
+    let photographs = StoredPhotographs { store: &photos, runtime: runtime.handle() };
+    let source = PacketSource { store: ledger.store(), key: &key, photographs: &photographs };
+    let file = of_stay(&source, &stay)?;
+    let name = stay.first().map(VisitId::short).unwrap_or_default();
+    let out = packet.out.clone().unwrap_or_else(|| PathBuf::from(format!("packet-{name}.pdf")));
+    std::fs::write(&out, &file)?;
+    let sha256 = Digest::of(&file);
+    if packet.json {
+        let told = json!({
+            "ok": true, "file": out.display().to_string(), "bytes": file.len(), "sha256": sha256.to_string(),
+            "visits": stay.iter().map(ToString::to_string).collect::<Vec<_>>(),
+            "organisation_key": key.public().to_string(),
+        });
+        return Ok(say(&told.to_string())?);
+    }
+    Ok(say(&format!(
+        "{}: {} bytes, SHA-256 {sha256}\nCheck it with: farsiding verify {} --key {}",
+        out.display(),
+        file.len(),
+        out.display(),
+        key.public()
+    ))?)
+}
+
+fn find_stay(ledger: &SqliteLedger, packet: &PacketArguments) -> Result<Vec<VisitId>, Failure> {
+    let store = ledger.store();
+    if let Some(number) = &packet.car {
+        let wanted = CarNumber(number.clone()).normal();
+        let clock = ProcessClock::from_environment().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
+        let gathered = farsiding_core::book::Gathered::read(store, None, clock.time())
+            .map_err(|e| Failure { message: e.to_string(), name: "failed", code: 1 })?;
+        let procedures = Procedures::built_in().map_err(PacketError::from)?;
+        let mut rows = gathered.rows(&procedures);
+        rows.retain(|row| CarNumber(row.car.clone()).normal() == wanted);
+        rows.sort_by_key(|row| row.since);
+        return rows
+            .pop()
+            .map(|row| row.visits)
+            .ok_or_else(|| refuse(format!("no stay of car {wanted} is recorded at this office")));
+    }
+    let wanted = packet.visit.as_deref().unwrap_or_default().trim().to_lowercase();
+    let found: Vec<VisitId> = store
+        .subjects()
+        .map_err(OfficeError::from)?
+        .into_iter()
+        .filter_map(|subject| match subject {
+            farsiding_core::ids::Subject::Visit(visit) => Some(visit),
+            _ => None,
+        })
+        .filter(|visit| !wanted.is_empty() && visit.to_string().starts_with(&wanted))
+        .collect();
+    match found.as_slice() {
+        [visit] => Ok(stay_of(store, *visit)?),
+        [] => Err(refuse(format!("no visit \"{wanted}\" is recorded at this office"))),
+        several => {
+            Err(refuse(format!("\"{wanted}\" begins the ids of {} visits; give more of it", several.len())))
+        }
+    }
+}
+
+fn read_key(text: &str) -> Result<PublicKey, Failure> {
+    if let Ok(key) = DeviceId::read(text) {
+        return Ok(key);
+    }
+    let held = std::fs::read_to_string(Path::new(text)).map_err(|e| {
+        refuse(format!("--key is neither 64 hexadecimal digits nor a file that can be read: {e}"))
+    })?;
+    DeviceId::read(held.trim())
+        .map_err(|_| refuse(format!("{text} does not hold a public key of 64 hexadecimal digits")))
+}
+
+/// Reads a note and, after it, a consistency proof.
+fn read_note(file: &Path) -> Result<OtherNote, Failure> {
+    use base64::Engine as _;
+    let text = small_text(file)?;
+    let mut lines: Vec<&str> = text.lines().collect();
+    let mut consistency = Vec::new();
+    while let Some(line) = lines.last().copied() {
+        let decoded = base64::engine::general_purpose::STANDARD.decode(line.trim()).ok();
+        match decoded.and_then(|bytes| <[u8; 32]>::try_from(bytes).ok()) {
+            Some(digest) if !line.starts_with('\u{2014}') => {
+                consistency.push(Digest(digest));
+                lines.pop();
+            }
+            _ => break,
+        }
+    }
+    consistency.reverse();
+    Ok(OtherNote { note: lines.join("\n") + "\n", consistency })
+}
+
+fn small_text(file: &Path) -> Result<String, Failure> {
+    let length = std::fs::metadata(file)?.len();
+    if length > 1024 * 1024 {
+        return Err(refuse(format!("{} is too large to be a checkpoint", file.display())));
+    }
+    Ok(std::fs::read_to_string(file)?)
+}
+
+/// Runs `farsiding verify …`.
+///
+/// # Errors
+/// [`Failure`] when something does not hold, or the file cannot be read.
+pub fn run_verify(arguments: &VerifyArguments) -> Result<(), Failure> {
+    let key = read_key(&arguments.key)?;
+    let against = arguments.against.as_deref().map(read_note).transpose()?;
+    let length = std::fs::metadata(&arguments.file)?.len();
+    if length > read::LARGEST_FILE as u64 {
+        return Err(refuse(format!("{} is larger than any packet", arguments.file.display())));
+    }
+    let file = std::fs::read(&arguments.file)?;
+    let report = check_file(&file, &key, against.as_ref())?;
+    let holds = report.all_holds();
+    if arguments.json {
+        say(&json!({ "ok": holds, "lines": report.lines }).to_string())?;
+    } else {
+        for line in &report.lines {
+            let mark = match line.outcome {
+                Outcome::Holds => "holds ",
+                Outcome::Marked => "note  ",
+                Outcome::Broken => "BROKEN",
+            };
+            say(&format!("{mark}  {:<22}  {}", line.code.word(), line.message))?;
+        }
+        say(if holds {
+            "All of it holds. It proves that the entries existed when the log received them and were not changed \
+             since; not that a scene was as claimed, nor that a car is safe."
+        } else {
+            "It does NOT hold."
+        })?;
+    }
+    if holds {
+        Ok(())
+    } else {
+        let message = format!("{} does not hold", arguments.file.display());
+        Err(Failure { message, name: "does_not_hold", code: 3 })
+    }
+}

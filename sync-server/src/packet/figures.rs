@@ -1,0 +1,209 @@
+//! The drawings: the plan of fittings and the chart of a series. Lines, greys and words; nothing is told by
+//! colour.
+
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::vocabulary::{ClosureState, Fitting, ValvePosition};
+use farsiding_core::view::{FittingView, VisitView, closure_state};
+
+use super::sheet::{MEASURE, Pen, Ruled};
+use super::typeface::Face;
+
+/// Height of the plan.
+pub const PLAN_HEIGHT: f32 = 250.0;
+
+/// Where a fitting is drawn, in shares of the housing's radius from its middle, and which way its outlet
+/// points. A usual arrangement (common practice, no source).
+fn place(fitting: Fitting) -> (f32, f32, (f32, f32)) {
+    match fitting {
+        Fitting::LiquidA => (-0.56, 0.0, (-1.0, 0.0)),
+        Fitting::LiquidB => (0.56, 0.0, (1.0, 0.0)),
+        Fitting::Vapour => (0.0, -0.56, (0.0, -1.0)),
+        Fitting::VapourTwo => (0.0, 0.56, (0.0, 1.0)),
+        Fitting::GaugingDevice => (0.0, 0.0, (0.0, 0.0)),
+        Fitting::SampleLine => (-0.45, 0.55, (-0.7, 0.7)),
+        Fitting::ThermometerWell => (0.45, 0.55, (0.0, 0.0)),
+        Fitting::ReliefDevice => (0.50, -0.55, (0.0, 0.0)),
+    }
+}
+
+fn words(fitting: &FittingView) -> [String; 2] {
+    let valve = match (&fitting.valve, fitting.fitting.has_valve()) {
+        (Some(valve), _) => format!("valve {}", valve.value.spoken()),
+        (None, true) => "valve not recorded".to_owned(),
+        (None, false) => String::new(),
+    };
+    let closure = fitting.closure.as_ref().map_or("closure not recorded".to_owned(), |closure| {
+        format!("closure {}", closure_state(closure.value))
+    });
+    [valve, closure]
+}
+
+fn one_fitting(pen: &mut Pen<'_>, at: (f32, f32), outlet: (f32, f32), fitting: &FittingView) {
+    const R: f32 = 12.0;
+    let line = Ruled::black(1.2);
+    if outlet != (0.0, 0.0) {
+        let end = (at.0 + outlet.0 * 27.0, at.1 + outlet.1 * 27.0);
+        pen.line(&[(at.0 + outlet.0 * R, at.1 + outlet.1 * R), end], Ruled::black(4.0));
+        // Across the stem: the outlet's closure or, with a line on, its hose.
+        if fitting.line.as_ref().is_some_and(|line| line.value.connected) {
+            pen.line(
+                &[end, (end.0 + outlet.0 * 18.0, end.1 + outlet.1 * 18.0)],
+                Ruled { width: 3.0, grey: 0, dash: 3.0 },
+            );
+        }
+    }
+    pen.circle(at, R, Some(255), Some(line));
+    let inner = R - 3.5;
+    match fitting.closure.as_ref().map(|closure| closure.value) {
+        Some(ClosureState::ToolTight) => pen.circle(at, inner, Some(0), None),
+        Some(ClosureState::HandTight) => {
+            pen.circle(at, inner, Some(255), Some(Ruled::black(0.8)));
+            let half: Vec<(f32, f32)> = (0u8..=16)
+                .map(|step| {
+                    let angle = std::f32::consts::PI * (f32::from(step) / 16.0);
+                    (at.0 + inner * angle.cos(), at.1 + inner * angle.sin())
+                })
+                .collect();
+            pen.shape(&half, Some(0), None);
+        }
+        Some(ClosureState::Open) => pen.circle(at, inner, Some(255), Some(Ruled::black(0.8))),
+        None => pen.centred((at.0, at.1 + 4.5), 13.0, Face::Strong, "?"),
+    }
+    if outlet != (0.0, 0.0) && fitting.valve.as_ref().is_some_and(|valve| valve.value == ValvePosition::Shut)
+    {
+        let middle = (at.0 + outlet.0 * 19.5, at.1 + outlet.1 * 19.5);
+        let across = (-outlet.1 * 8.0, outlet.0 * 8.0);
+        pen.line(
+            &[(middle.0 - across.0, middle.1 - across.1), (middle.0 + across.0, middle.1 + across.1)],
+            Ruled::black(2.2),
+        );
+    }
+    let disputed = fitting.valve.as_ref().is_some_and(|known| known.disputed)
+        || fitting.closure.as_ref().is_some_and(|known| known.disputed);
+    if disputed {
+        pen.circle(at, R + 4.0, None, Some(Ruled { width: 1.4, grey: 0, dash: 2.5 }));
+    }
+}
+
+/// The plan of the fittings as last recorded.
+pub fn plan(pen: &mut Pen<'_>, view: &VisitView) {
+    let middle = (MEASURE / 2.0, PLAN_HEIGHT / 2.0);
+    let radius = 98.0;
+    // The shell's edges, so that lengthwise reads as lengthwise.
+    for y in [6.0, PLAN_HEIGHT - 6.0] {
+        pen.line(&[(0.0, y), (MEASURE, y)], Ruled::grey(0.8, 150));
+    }
+    pen.circle(middle, radius, Some(255), Some(Ruled::black(1.6)));
+    let (cover, bolts) = view.cover.as_ref().map_or(("cover not recorded".to_owned(), None), |cover| {
+        let state = cover.value;
+        let cover = format!(
+            "cover {}, pin {}",
+            if state.closed { "closed" } else { "OPEN" },
+            if state.pinned { "in" } else { "OUT" }
+        );
+        (cover, Some((state.bolts_in_place, state.bolts_required)))
+    });
+    if let Some((here, of)) = bolts {
+        for bolt in 0..of.min(24) {
+            let angle = std::f32::consts::TAU * (f32::from(bolt) + 0.5) / f32::from(of.clamp(1, 24));
+            let at = (middle.0 + (radius + 8.0) * angle.cos(), middle.1 + (radius + 8.0) * angle.sin());
+            pen.circle(at, 3.0, (bolt < here).then_some(0), Some(Ruled::black(0.8)));
+        }
+    }
+    pen.text((2.0, 20.0), 8.0, Face::Plain, &cover);
+    if let Some((here, of)) = bolts {
+        pen.text((2.0, 31.0), 8.0, Face::Plain, &format!("{here} of {of} bolts in place"));
+    }
+    pen.ending((MEASURE - 2.0, 20.0), 8.0, Face::Plain, "seen from above");
+    for seal in &view.seals {
+        if let Some(now) = &seal.now {
+            let words = format!("seal {} {}", now.value.number, farsiding_core::view::seal_place(seal.place));
+            pen.text((2.0, PLAN_HEIGHT - 14.0), 8.0, Face::Plain, &words);
+        }
+    }
+    for fitting in &view.fittings {
+        let (x, y, outlet) = place(fitting.fitting);
+        let at = (middle.0 + x * radius, middle.1 + y * radius);
+        one_fitting(pen, at, outlet, fitting);
+        let [valve, closure] = words(fitting);
+        let lines: Vec<(&str, Face)> =
+            [(fitting.name, Face::Strong), (&valve, Face::Plain), (&closure, Face::Plain)]
+                .into_iter()
+                .filter(|(text, _)| !text.is_empty())
+                .collect();
+        // Words stand outside the housing, joined to their fitting where they are not beside it.
+        let (anchor, ending) = match fitting.fitting {
+            Fitting::LiquidA => ((middle.0 - radius - 22.0, middle.1 - 8.0), true),
+            Fitting::LiquidB => ((middle.0 + radius + 22.0, middle.1 - 8.0), false),
+            Fitting::Vapour => ((middle.0 + radius + 22.0, middle.1 - 84.0), false),
+            Fitting::VapourTwo => ((middle.0 - radius - 22.0, middle.1 + 62.0), true),
+            Fitting::GaugingDevice => ((middle.0 - radius - 22.0, middle.1 - 58.0), true),
+            Fitting::SampleLine => ((middle.0 - radius - 22.0, middle.1 + 88.0), true),
+            Fitting::ThermometerWell => ((middle.0 + radius + 22.0, middle.1 + 62.0), false),
+            Fitting::ReliefDevice => ((middle.0 + radius + 22.0, middle.1 - 48.0), false),
+        };
+        let from = if ending { (anchor.0 + 3.0, anchor.1 + 4.0) } else { (anchor.0 - 3.0, anchor.1 + 4.0) };
+        let (dx, dy) = (from.0 - at.0, from.1 - at.1);
+        let length = (dx * dx + dy * dy).sqrt().max(1.0);
+        pen.line(
+            &[from, (at.0 + dx / length * 13.0, at.1 + dy / length * 13.0)],
+            Ruled { width: 0.5, grey: 90, dash: 1.5 },
+        );
+        for (row, (text, face)) in (0u8..).zip(lines) {
+            let y = anchor.1 + f32::from(row) * 10.0;
+            if ending {
+                pen.ending((anchor.0, y), 8.0, face, text);
+            } else {
+                pen.text((anchor.0, y), 8.0, face, text);
+            }
+        }
+    }
+}
+
+/// A step that reads well: 1, 2 or 5 times a power of ten, about five of them over the span.
+fn step(span: f64) -> f64 {
+    let rough = (span / 5.0).max(1e-9);
+    let power = 10f64.powf(rough.log10().floor());
+    [1.0, 2.0, 5.0, 10.0].into_iter().map(|n| n * power).find(|s| *s >= rough).unwrap_or(rough)
+}
+
+/// A series over the claimed time.
+pub fn chart(pen: &mut Pen<'_>, points: &[(i64, f64)], unit: &str, zone: chrono_tz::Tz) {
+    let (left, right, top, bottom) = (46.0f32, MEASURE - 10.0, 10.0f32, 108.0f32);
+    let times = points.iter().map(|p| p.0);
+    let (from, until) = (times.clone().min().unwrap_or(0), times.max().unwrap_or(0));
+    let values = points.iter().map(|p| p.1);
+    let (low, high) =
+        (values.clone().fold(f64::INFINITY, f64::min), values.fold(f64::NEG_INFINITY, f64::max));
+    if !(low.is_finite() && high.is_finite()) {
+        return;
+    }
+    let by = step((high - low).max(high.abs() * 0.05).max(1e-6));
+    let (low, high) = ((low / by).floor() * by, ((high / by).ceil() * by).max((low / by).floor() * by + by));
+    let span = (until - from).max(1) as f64;
+    let x = |at: i64| left + ((at - from) as f64 / span) as f32 * (right - left);
+    let y = |value: f64| bottom - ((value - low) / (high - low)) as f32 * (bottom - top);
+    pen.line(&[(left, top), (left, bottom), (right, bottom)], Ruled::black(0.8));
+    let decimals = (-by.log10().floor()).clamp(0.0, 6.0) as usize;
+    let mut mark = low;
+    while mark <= high + by * 0.01 {
+        pen.line(&[(left, y(mark)), (right, y(mark))], Ruled::grey(0.3, 180));
+        pen.ending((left - 4.0, y(mark) + 2.5), 7.5, Face::Plain, &format!("{mark:.decimals$}"));
+        mark += by;
+    }
+    pen.text((0.0, top - 2.0), 7.5, Face::Strong, unit);
+    for part in 0..=4i64 {
+        let at = from + (until - from) / 4 * part;
+        let shown = UtcMillis(at).shown_in(zone);
+        let hour: String = shown.chars().skip(11).take(5).collect();
+        pen.line(&[(x(at), bottom), (x(at), bottom + 3.0)], Ruled::black(0.6));
+        pen.centred((x(at), bottom + 12.0), 7.5, Face::Plain, &hour);
+    }
+    let day: String = UtcMillis(from).shown_in(zone).chars().take(10).collect();
+    pen.text((0.0, bottom + 12.0), 7.5, Face::Plain, &day);
+    let drawn: Vec<(f32, f32)> = points.iter().map(|p| (x(p.0), y(p.1))).collect();
+    pen.line(&drawn, Ruled::black(1.0));
+    for at in drawn {
+        pen.circle(at, 2.2, Some(0), None);
+    }
+}

@@ -1,0 +1,275 @@
+//! Reading from the ledger what a packet holds: the stay's entries, what was known of car, site and people,
+//! certificates, receipts, and the log's proofs.
+//!
+//! Nothing that came after the stay's last entry is taken but what speaks about the stay itself, so that a
+//! packet made again later has the same bytes. Does not live here: what the record means (`view`).
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use farsiding_core::book::Gathered;
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{Entry, Opened, Statement};
+use farsiding_core::evidence::packet::{
+    Certificates, ElsewhereInChain, Entries, FORMAT, Leaf, Log, Numbered, Parts, Receipts, Token,
+    people_named,
+};
+use farsiding_core::evidence::{Receipt, merkle};
+use farsiding_core::ids::{DeviceId, EntryId, OrganisationId, Subject, VisitId};
+use farsiding_core::store::{LogRows, Store, StoreError};
+use farsiding_core::view::Slots;
+use serde_bytes::ByteBuf;
+
+use super::{PacketError, PacketSource};
+
+/// The visits of the stay a visit belongs to, found by reading the whole ledger; whoever keeps an index of
+/// stays asks that instead.
+///
+/// # Errors
+/// [`PacketError::NoSuchVisit`] or [`PacketError::Store`].
+pub fn stay_of(store: &dyn Store, visit: VisitId) -> Result<Vec<VisitId>, PacketError> {
+    let visits: Vec<Subject> =
+        store.subjects()?.into_iter().filter(|subject| matches!(subject, Subject::Visit(_))).collect();
+    let mut gathered = Gathered::default();
+    gathered.refresh(store, None, UtcMillis(0), &visits).map_err(|e| PacketError::Damaged(e.to_string()))?;
+    gathered.stay_of(visit).map(<[VisitId]>::to_vec).ok_or(PacketError::NoSuchVisit(visit))
+}
+
+/// An entry and its place in the log.
+struct Placed {
+    entry: Entry,
+    number: u64,
+    received_at: UtcMillis,
+}
+
+fn entries_of(source: &PacketSource<'_>, subject: Subject) -> Result<Vec<Placed>, PacketError> {
+    let rows = source.store.entries_of(subject)?;
+    if !rows.damaged.is_empty() {
+        return Err(PacketError::Damaged(rows.damaged.join(", ")));
+    }
+    let mut placed = Vec::with_capacity(rows.rows.len());
+    for row in rows.rows {
+        let (number, received_at) = source.store.log().place(row.id)?.ok_or(PacketError::NotInLog(row.id))?;
+        placed.push(Placed { entry: Entry::reopen(row.id, row.bytes)?, number, received_at });
+    }
+    placed.sort_by_key(|placed| placed.number);
+    Ok(placed)
+}
+
+fn opened(visit: &[Placed]) -> Option<Opened> {
+    let slots = Slots::fold(visit.iter().map(|p| &p.entry).filter(|entry| entry.body.slot == "opened"));
+    match slots.latest("opened").and_then(|item| item.claim) {
+        Some(Statement::Opened(opened)) => Some(opened.clone()),
+        _ => None,
+    }
+}
+
+fn bytes(placed: &[Placed]) -> Vec<ByteBuf> {
+    placed.iter().map(|p| ByteBuf::from(p.entry.bytes())).collect()
+}
+
+/// Everything a packet of the stay holds, but the photographs.
+pub(super) fn parts(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Parts, PacketError> {
+    let mut stay = stay.to_vec();
+    stay.sort_unstable();
+    stay.dedup();
+    let mut visit: Vec<Placed> = Vec::new();
+    for id in &stay {
+        visit.extend(entries_of(source, Subject::Visit(*id))?);
+    }
+    visit.sort_by_key(|placed| placed.number);
+    visit.dedup_by_key(|placed| placed.number);
+    let Some(last) = visit.last().map(|placed| placed.number) else {
+        return Err(PacketError::NoSuchVisit(stay.first().copied().unwrap_or(VisitId([0; 16]))));
+    };
+    let here: BTreeSet<EntryId> = visit.iter().map(|placed| placed.entry.id).collect();
+    let (mut car, mut site) = (Vec::new(), Vec::new());
+    if let Some(opened) = opened(&visit) {
+        car = entries_of(source, Subject::Car(opened.car.id()))?;
+        car.retain(|placed| placed.number <= last && !here.contains(&placed.entry.id));
+        site = entries_of(source, Subject::Site(opened.site))?;
+        // Whom to call, and their telephones, are nobody's business in a dispute years later.
+        site.retain(|placed| placed.number <= last && !placed.entry.body.slot.starts_with("contact/"));
+    }
+    let named: BTreeSet<String> = people_named(visit.iter().chain(&car).map(|p| &p.entry))
+        .into_iter()
+        .map(|operator| format!("operator/{operator}"))
+        .collect();
+    let organisation = OrganisationId::of_key(&source.key.public());
+    let mut roster = entries_of(source, Subject::Roster(organisation))?;
+    roster.retain(|placed| named.contains(&placed.entry.body.slot));
+    let all = || visit.iter().chain(&car).chain(&site).chain(&roster);
+    let devices: BTreeSet<DeviceId> = all().map(|placed| placed.entry.device).collect();
+    let mut certificates = source.store.certificates()?;
+    certificates.retain(|(device, _)| devices.contains(device));
+    certificates.sort();
+    let log = log(source.store.log(), &visit, all)?;
+    let chains = chains(source.store, &visit, all().map(|placed| &placed.entry))?;
+    Ok(Parts {
+        entries: Entries {
+            format: FORMAT.to_owned(),
+            stay,
+            visit: bytes(&visit),
+            car: bytes(&car),
+            site: bytes(&site),
+            roster: bytes(&roster),
+        },
+        certificates: Certificates {
+            certificates: certificates.into_iter().map(|(_, bytes)| ByteBuf::from(bytes)).collect(),
+        },
+        receipts: receipts(source, &visit)?,
+        log: Log { chains, ..log },
+    })
+}
+
+fn receipts(source: &PacketSource<'_>, visit: &[Placed]) -> Result<Receipts, PacketError> {
+    let mut kept: BTreeSet<Vec<u8>> = BTreeSet::new();
+    for placed in visit {
+        for bytes in source.store.receipts_of(placed.entry.id)? {
+            let sound = Receipt::from_bytes(&bytes).is_ok_and(|r| r.check(&source.key.public()).is_ok());
+            if sound {
+                kept.insert(bytes);
+            }
+        }
+    }
+    Ok(Receipts { receipts: kept.into_iter().map(ByteBuf::from).collect() })
+}
+
+/// The earliest stamped checkpoint that covers everything, else the earliest published one; the one that
+/// first covered an entry of the stay, where it is another; and every entry's path.
+fn log<'p, I: Iterator<Item = &'p Placed>>(
+    rows: &dyn LogRows,
+    visit: &[Placed],
+    all: impl Fn() -> I,
+) -> Result<Log, PacketError> {
+    let size = all().map(|placed| placed.number + 1).max().unwrap_or(0);
+    let covering = match rows.first_checkpoint_of(size, true)? {
+        Some(stamped) => stamped,
+        None => rows.first_checkpoint_of(size, false)?.ok_or(PacketError::NoCheckpoint)?,
+    };
+    let mut checkpoints = Vec::new();
+    let mut consistency = Vec::new();
+    let mut tokens = Vec::new();
+    let first = visit.first().map_or(0, |placed| placed.number + 1);
+    if let Some(first) = rows.first_checkpoint_of(first, false)?
+        && first.origin == covering.origin
+        && first.size < covering.size
+        && let Some(path) = merkle::stored_consistency(rows, first.size, covering.size)?
+    {
+        checkpoints.push(first.note);
+        consistency.push(path);
+    }
+    match &covering.stamp {
+        Some(stamp) => {
+            checkpoints.push(stamp.note.clone());
+            tokens.push(Token { size: covering.size, token: ByteBuf::from(stamp.token.clone()) });
+        }
+        None => checkpoints.push(covering.note.clone()),
+    }
+    let mut leaves = Vec::new();
+    for placed in all() {
+        leaves.push(Leaf {
+            entry: placed.entry.id,
+            number: placed.number,
+            received_at: placed.received_at,
+            path: merkle::stored_path(rows, placed.number, covering.size)?
+                .ok_or(PacketError::NoCheckpoint)?,
+        });
+    }
+    leaves.sort_by_key(|leaf| leaf.number);
+    leaves.dedup_by_key(|leaf| leaf.number);
+    Ok(Log { checkpoints, consistency, leaves, chains: Vec::new(), tokens })
+}
+
+/// What lies between each device's first and last entry of the stay.
+fn chains<'p>(
+    store: &dyn Store,
+    visit: &[Placed],
+    all: impl Iterator<Item = &'p Entry>,
+) -> Result<Vec<ElsewhereInChain>, PacketError> {
+    let mut spans: BTreeMap<DeviceId, (u64, u64, EntryId)> = BTreeMap::new();
+    for placed in visit {
+        let entry = &placed.entry;
+        let span = spans.entry(entry.device).or_insert((entry.body.seq, entry.body.seq, entry.id));
+        span.0 = span.0.min(entry.body.seq);
+        if entry.body.seq > span.1 {
+            (span.1, span.2) = (entry.body.seq, entry.id);
+        }
+    }
+    let here: BTreeMap<EntryId, &Entry> = all.map(|entry| (entry.id, entry)).collect();
+    let mut chains = Vec::new();
+    for (device, (first, last, newest)) in spans {
+        let (mut elsewhere, whole) = walk(store, &here, newest, first)?;
+        let mut missing = Vec::new();
+        if !whole {
+            elsewhere = search(store, &here, device, (first, last))?;
+            let mut numbers: BTreeSet<u64> = elsewhere.iter().map(|other| other.seq).collect();
+            numbers.extend(here.values().filter(|e| e.device == device).map(|e| e.body.seq));
+            let mut expected = first;
+            for seq in numbers.range(first..=last) {
+                if *seq > expected {
+                    missing.push((expected, *seq - 1));
+                }
+                expected = seq.saturating_add(1);
+            }
+        }
+        elsewhere.sort_by_key(|other| (other.seq, other.entry));
+        if !elsewhere.is_empty() || !missing.is_empty() {
+            chains.push(ElsewhereInChain { device, elsewhere, missing });
+        }
+    }
+    Ok(chains)
+}
+
+/// Follows a chain back from its newest entry to number `first`; false when it breaks off before.
+fn walk(
+    store: &dyn Store,
+    here: &BTreeMap<EntryId, &Entry>,
+    newest: EntryId,
+    first: u64,
+) -> Result<(Vec<Numbered>, bool), PacketError> {
+    let mut elsewhere = Vec::new();
+    let Some(mut at) = here.get(&newest).map(|entry| (entry.body.seq, entry.body.prev)) else {
+        return Ok((elsewhere, false));
+    };
+    while at.0 > first {
+        let Some(prev) = at.1 else { return Ok((elsewhere, false)) };
+        let before = match here.get(&prev) {
+            Some(entry) => (entry.body.seq, entry.body.prev),
+            None => {
+                let Some(row) = store.entry(prev)? else { return Ok((elsewhere, false)) };
+                let entry = Entry::reopen(row.id, row.bytes)?;
+                elsewhere.push(Numbered { seq: entry.body.seq, entry: prev });
+                (entry.body.seq, entry.body.prev)
+            }
+        };
+        // A device that numbers backwards would lead in circles.
+        if before.0 >= at.0 {
+            return Ok((elsewhere, false));
+        }
+        if before.0 + 1 != at.0 {
+            return Ok((elsewhere, false));
+        }
+        at = before;
+    }
+    Ok((elsewhere, true))
+}
+
+/// All entries of a device within a span that are not here: reads the whole ledger, for broken chains only.
+fn search(
+    store: &dyn Store,
+    here: &BTreeMap<EntryId, &Entry>,
+    device: DeviceId,
+    (first, last): (u64, u64),
+) -> Result<Vec<Numbered>, StoreError> {
+    let mut found: BTreeMap<EntryId, u64> = BTreeMap::new();
+    for subject in store.subjects()? {
+        for row in store.entries_of(subject)?.rows {
+            let Ok(entry) = Entry::reopen(row.id, row.bytes) else { continue };
+            let within = entry.device == device && (first..=last).contains(&entry.body.seq);
+            if within && !here.contains_key(&entry.id) {
+                found.insert(entry.id, entry.body.seq);
+            }
+        }
+    }
+    Ok(found.into_iter().map(|(entry, seq)| Numbered { seq, entry }).collect())
+}

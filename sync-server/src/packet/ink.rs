@@ -1,0 +1,264 @@
+//! Drawing placed marks with krilla, as PDF/A-3b: metadata, outline, attachments, "page n of m".
+//!
+//! Called by `build`; decides nothing about what stands where.
+
+use std::collections::BTreeSet;
+
+use chrono::{Datelike as _, Timelike as _};
+use krilla::Document;
+use krilla::SerializeSettings;
+use krilla::color::luma;
+use krilla::configure::{Configuration, Validator};
+use krilla::destination::XyzDestination;
+use krilla::embed::{AssociationKind, EmbeddedFile, MimeType};
+use krilla::error::KrillaError;
+use krilla::geom::{PathBuilder, Point, Size, Transform};
+use krilla::image::Image;
+use krilla::metadata::{DateTime, Metadata};
+use krilla::num::NormalizedF32;
+use krilla::outline::{Outline, OutlineNode};
+use krilla::page::PageSettings;
+use krilla::paint::{Fill, Stroke, StrokeDash};
+use krilla::surface::Surface;
+
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::ids::Digest;
+
+use super::PacketError;
+use super::sheet::{HEIGHT, LEFT, Landmark, MEASURE, Mark, Ruled, WIDTH};
+use super::typeface::{Face, Typefaces};
+
+/// A file to attach.
+pub struct Attachment {
+    /// Its name.
+    pub name: String,
+    /// Its media type.
+    pub media: &'static str,
+    /// What it is, for people.
+    pub description: String,
+    /// Its bytes.
+    pub bytes: Vec<u8>,
+    /// Whether it is the page's source, or data behind it.
+    pub source: bool,
+    /// Whether it may be deflated: pictures are already, and the seal must stand in the file as it is.
+    pub deflate: bool,
+}
+
+/// A picture to draw.
+pub struct Picture {
+    /// Its digest.
+    pub sha256: Digest,
+    /// Its bytes: a JPEG goes into the page as it is, a PNG's picture as krilla decodes it.
+    pub bytes: Vec<u8>,
+    /// Whether it is a PNG.
+    pub png: bool,
+}
+
+/// What stands on every page and in the file's own description.
+pub struct Running {
+    /// The document's title.
+    pub title: String,
+    /// What it is about, in a sentence.
+    pub subject: String,
+    /// The organisation, for the author.
+    pub author: String,
+    /// Its id, printed on each page.
+    pub document: String,
+    /// The time it speaks for; a packet has no date of its own making.
+    pub at: UtcMillis,
+}
+
+/// Draws everything. A picture that cannot be embedded is named so that the caller leaves it out.
+pub enum Drawn {
+    /// The file.
+    File(Vec<u8>),
+    /// These pictures are not ones a PDF can carry as they are.
+    Without(BTreeSet<Digest>),
+}
+
+fn paint(grey: u8) -> Fill {
+    Fill { paint: luma::Color::new(grey).into(), opacity: NormalizedF32::ONE, rule: Default::default() }
+}
+
+fn stroke(line: Ruled) -> Stroke {
+    Stroke {
+        paint: luma::Color::new(line.grey).into(),
+        width: line.width,
+        dash: (line.dash > 0.0).then(|| StrokeDash { array: vec![line.dash, line.dash], offset: 0.0 }),
+        ..Stroke::default()
+    }
+}
+
+fn text(surface: &mut Surface<'_>, faces: &Typefaces, at: (f32, f32), size: f32, face: Face, text: &str) {
+    surface.set_fill(Some(paint(0)));
+    surface.set_stroke(None);
+    let mut x = at.0;
+    for stretch in faces.stretches(face, text) {
+        surface.draw_glyphs(
+            Point::from_xy(x, at.1),
+            &stretch.glyphs,
+            stretch.font,
+            &stretch.text,
+            size,
+            false,
+        );
+        x += stretch.width * size;
+    }
+}
+
+fn shape(surface: &mut Surface<'_>, path: PathBuilder, fill: Option<u8>, line: Option<Ruled>) {
+    if let Some(path) = path.finish() {
+        surface.set_fill(fill.map(paint));
+        surface.set_stroke(line.map(stroke));
+        surface.draw_path(&path);
+    }
+}
+
+fn draw(surface: &mut Surface<'_>, faces: &Typefaces, images: &[Image], mark: &Mark) {
+    match mark {
+        Mark::Text { x, y, size, face, text: words } => text(surface, faces, (*x, *y), *size, *face, words),
+        Mark::Lines { points, closed, fill, line } => {
+            let mut path = PathBuilder::new();
+            for (at, (x, y)) in points.iter().enumerate() {
+                if at == 0 { path.move_to(*x, *y) } else { path.line_to(*x, *y) }
+            }
+            if *closed {
+                path.close();
+            }
+            shape(surface, path, *fill, *line);
+        }
+        Mark::Circle { at: (x, y), radius, fill, line } => {
+            // Four cubic arcs; 0.5523 is the usual approximation of a quarter circle.
+            let (r, k) = (*radius, *radius * 0.5523);
+            let mut path = PathBuilder::new();
+            path.move_to(x + r, *y);
+            path.cubic_to(x + r, y + k, x + k, y + r, *x, y + r);
+            path.cubic_to(x - k, y + r, x - r, y + k, x - r, *y);
+            path.cubic_to(x - r, y - k, x - k, y - r, *x, y - r);
+            path.cubic_to(x + k, y - r, x + r, y - k, x + r, *y);
+            path.close();
+            shape(surface, path, *fill, *line);
+        }
+        Mark::Picture { picture, frame: (x, y, w, h) } => {
+            if let (Some(image), Some(size)) = (images.get(*picture), Size::from_wh(*w, *h)) {
+                surface.push_transform(&Transform::from_translate(*x, *y));
+                surface.draw_image(image.clone(), size);
+                surface.pop();
+            }
+        }
+    }
+}
+
+fn date(at: UtcMillis) -> DateTime {
+    let Some(t) = at.to_datetime() else { return DateTime::new(1970) };
+    let byte = |n: u32| u8::try_from(n).unwrap_or(1);
+    DateTime::new(u16::try_from(t.year()).unwrap_or(1970))
+        .month(byte(t.month()))
+        .day(byte(t.day()))
+        .hour(byte(t.hour()))
+        .minute(byte(t.minute()))
+        .second(byte(t.second()))
+        .utc_offset_hour(0)
+        .utc_offset_minute(0)
+}
+
+/// Draws the pages and attaches the files.
+///
+/// # Errors
+/// [`PacketError::Layout`] when krilla refuses anything but a picture.
+pub fn draw_all(
+    faces: &Typefaces,
+    running: &Running,
+    (pages, landmarks): &(Vec<Vec<Mark>>, Vec<Landmark>),
+    pictures: &[Picture],
+    attachments: Vec<Attachment>,
+) -> Result<Drawn, PacketError> {
+    let refuse = |what: &str| PacketError::Layout(what.to_owned());
+    let mut images = Vec::new();
+    let mut refused = BTreeSet::new();
+    for picture in pictures {
+        let bytes = picture.bytes.clone().into();
+        let image = if picture.png { Image::from_png(bytes, false) } else { Image::from_jpeg(bytes, false) };
+        match image {
+            Ok(image) => images.push(image),
+            Err(_) => {
+                refused.insert(picture.sha256);
+            }
+        }
+    }
+    if !refused.is_empty() {
+        return Ok(Drawn::Without(refused));
+    }
+    let settings = SerializeSettings {
+        configuration: Configuration::new_with_validator(Validator::A3_B),
+        enable_tagging: false,
+        ..SerializeSettings::default()
+    };
+    let mut document = Document::new_with(settings);
+    let page_size = PageSettings::from_wh(WIDTH, HEIGHT).ok_or_else(|| refuse("no page size"))?;
+    for (number, marks) in pages.iter().enumerate() {
+        let mut page = document.start_page_with(page_size.clone());
+        let mut surface = page.surface();
+        for mark in marks {
+            draw(&mut surface, faces, &images, mark);
+        }
+        let small = 7.5;
+        let title = faces.showable(&running.title);
+        text(&mut surface, faces, (LEFT, 38.0), small, Face::Plain, &title);
+        let line = Mark::Lines {
+            points: vec![(LEFT, 44.0), (LEFT + MEASURE, 44.0)],
+            closed: false,
+            fill: None,
+            line: Some(Ruled::grey(0.4, 120)),
+        };
+        draw(&mut surface, faces, &images, &line);
+        let foot = HEIGHT - 36.0;
+        text(&mut surface, faces, (LEFT, foot), small, Face::Plain, &running.document);
+        let place = format!("page {} of {}", number + 1, pages.len());
+        let width = faces.width(Face::Plain, &place) * small;
+        text(&mut surface, faces, (LEFT + MEASURE - width, foot), small, Face::Plain, &place);
+        surface.finish();
+        page.finish();
+    }
+    let mut outline = Outline::new();
+    for landmark in landmarks {
+        let to = XyzDestination::new(landmark.page, Point::from_xy(LEFT, landmark.y - 12.0));
+        outline.push_child(OutlineNode::new(landmark.title.clone(), to));
+    }
+    document.set_outline(outline);
+    for file in attachments {
+        let embedded = EmbeddedFile {
+            path: file.name,
+            mime_type: MimeType::new(file.media),
+            description: Some(file.description),
+            association_kind: if file.source { AssociationKind::Source } else { AssociationKind::Supplement },
+            data: file.bytes.into(),
+            modification_date: Some(date(running.at)),
+            compress: Some(file.deflate),
+            location: None,
+        };
+        document.embed_file(embedded).ok_or_else(|| refuse("two attachments of one name"))?;
+    }
+    document.set_metadata(
+        Metadata::new()
+            .title(running.title.clone())
+            .description(running.subject.clone())
+            .authors(vec![running.author.clone()])
+            .creator(concat!("farsiding ", env!("CARGO_PKG_VERSION")).to_owned())
+            .producer("farsiding evidence packet 1".to_owned())
+            .language("en".to_owned())
+            .creation_date(date(running.at))
+            .document_id(running.document.clone()),
+    );
+    match document.finish() {
+        Ok(file) => Ok(Drawn::File(file)),
+        Err(KrillaError::Image(image, ..) | KrillaError::SixteenBitImage(image, _)) => {
+            let which = images.iter().position(|known| *known == image).and_then(|at| pictures.get(at));
+            which.map_or_else(
+                || Err(refuse("a picture cannot be embedded")),
+                |picture| Ok(Drawn::Without(BTreeSet::from([picture.sha256]))),
+            )
+        }
+        Err(error) => Err(PacketError::Layout(format!("{error:?}"))),
+    }
+}

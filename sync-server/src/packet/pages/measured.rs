@@ -1,0 +1,211 @@
+//! Readings with unit, ±, instrument and method; the charts; computed values with their formulas.
+
+use farsiding_core::calc::empty_proof::Outcome;
+use farsiding_core::calc::instrument::GaugeGrade;
+use farsiding_core::entry::site_facts::Instrument;
+use farsiding_core::units::Amount;
+use farsiding_core::view::{Fate, Point, fate_spoken};
+
+use super::super::figures;
+use super::super::sheet::{Cell, Sheet};
+use super::Told;
+
+/// What is known of how a reading was made, and its ± where the instrument's grade says one.
+fn method(told: &Told<'_>, name: &str, amount: &Amount) -> (String, String) {
+    let name = name.trim();
+    if name.is_empty() {
+        return ("instrument not named".to_owned(), "not stated".to_owned());
+    }
+    let known: Option<&Instrument> = told
+        .refolded
+        .site
+        .as_ref()
+        .and_then(|site| site.instruments.iter().find(|i| i.name.trim().eq_ignore_ascii_case(name)));
+    let Some(instrument) = known else {
+        return (format!("{name} (not in the site's list)"), "not stated".to_owned());
+    };
+    let mut parts = vec![format!("{name}, {} span {}", instrument.measures, instrument.span.shown())];
+    if !instrument.grade.is_empty() {
+        parts.push(format!("grade {}", instrument.grade));
+    }
+    if !instrument.calibration_due.is_empty() {
+        parts.push(format!("calibration due {}", instrument.calibration_due));
+    }
+    let grade: Option<GaugeGrade> =
+        serde_json::from_value(serde_json::Value::String(instrument.grade.clone())).ok();
+    let plus_minus = match (grade, amount.value, instrument.span.value) {
+        (Some(grade), Some(reading), Some(span)) if amount.unit == instrument.span.unit => {
+            format!("\u{b1} {:.2} {}", grade.half_width(reading, span), amount.unit)
+        }
+        _ => "not stated".to_owned(),
+    };
+    (parts.join(", "), plus_minus)
+}
+
+fn gone(point: &Point) -> String {
+    let fate = fate_spoken(point.fate).unwrap_or("before");
+    if point.why_gone.is_empty() { fate.to_owned() } else { format!("{fate}: {}", point.why_gone) }
+}
+
+pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
+    let view = told.view();
+    sheet.heading("3  Readings");
+    let mut rows: Vec<Vec<Cell>> = Vec::new();
+    for reading in &view.readings {
+        for point in &reading.history {
+            let (how, plus_minus) = method(told, &point.instrument, &point.amount);
+            let stands = point.fate == Fate::Live;
+            let value: Cell = if stands {
+                Cell::strong(point.amount.shown())
+            } else {
+                format!("({})\n{}", point.amount.shown(), gone(point)).into()
+            };
+            let disputed = reading.current.as_ref().is_some_and(|current| current.disputed);
+            let title = if disputed { format!("{}\nDISPUTED", reading.title) } else { reading.title.clone() };
+            rows.push(vec![
+                title.into(),
+                value,
+                plus_minus.into(),
+                how.into(),
+                point.said.signature().into(),
+            ]);
+        }
+    }
+    if rows.is_empty() {
+        sheet.paragraph("No single readings were recorded.");
+    } else {
+        sheet.table(
+            &[
+                ("What", 24.0),
+                ("Reading", 18.0),
+                ("\u{b1} of the instrument", 13.0),
+                ("Instrument and method", 24.0),
+                ("Who, when", 21.0),
+            ],
+            rows,
+        );
+        sheet.small(
+            "\u{b1} is the limit of error of the instrument by its grade (ASME B40.100), half width; where neither \
+             grade nor span is known here it is not stated, and computed values presume what they name.",
+        );
+    }
+    for series in view.series.iter().filter(|series| !series.points.is_empty()) {
+        sheet.subheading(&format!("{}, a series", series.title));
+        let numbers: Vec<(i64, f64)> = series
+            .points
+            .iter()
+            .filter_map(|p| Some((p.said.claimed.0 - p.said.ahead_millis.unwrap_or(0), p.amount.value?)))
+            .collect();
+        let unit = series.points.first().map(|p| p.amount.unit);
+        let one_unit = series.points.iter().all(|p| Some(p.amount.unit) == unit);
+        if let (Some(unit), true, true) = (unit, one_unit, numbers.len() >= 3) {
+            let caption = format!(
+                "{}, {unit}, over the claimed time. Points are readings; the line only joins them.",
+                series.title
+            );
+            let zone = told.zone();
+            sheet.figure(130.0, &caption, |pen| figures::chart(pen, &numbers, &unit.to_string(), zone));
+        }
+        let mut rows: Vec<Vec<Cell>> = Vec::new();
+        for (point, stands) in
+            series.points.iter().map(|p| (p, true)).chain(series.struck.iter().map(|p| (p, false)))
+        {
+            let (how, plus_minus) = method(told, &point.instrument, &point.amount);
+            let value = if stands {
+                point.amount.shown()
+            } else {
+                format!("({})\n{}", point.amount.shown(), gone(point))
+            };
+            rows.push(vec![
+                point.said.shown.clone().into(),
+                value.into(),
+                plus_minus.into(),
+                how.into(),
+                point.said.name.clone().into(),
+            ]);
+        }
+        sheet.table(
+            &[
+                ("Claimed", 19.0),
+                ("Reading", 21.0),
+                ("\u{b1}", 13.0),
+                ("Instrument and method", 30.0),
+                ("Who", 17.0),
+            ],
+            rows,
+        );
+    }
+    empty(sheet, told);
+    computed(sheet, told);
+}
+
+fn empty(sheet: &mut Sheet<'_>, told: &Told<'_>) {
+    let empty = &told.view().empty;
+    if empty.signs.is_empty() && empty.decision.is_none() {
+        return;
+    }
+    sheet.subheading("Was the liquid out? What was recorded");
+    for sign in &empty.signs {
+        let seen = if sign.seen.value { "yes" } else { "no" };
+        let speaks = if sign.speaks_for_liquid { " \u{2013} speaks for liquid" } else { "" };
+        sheet.item(&format!("{}: {seen}{speaks} ({})", sign.sign.spoken(), told.known_by(&sign.seen)));
+    }
+    if let Some(weighed) = &empty.weighed {
+        let outcome = match weighed.outcome {
+            Outcome::LiquidIndicated => "what was recorded indicates LIQUID",
+            Outcome::NoLiquidIndicated => "what was recorded indicates no liquid",
+            Outcome::NotEnoughEvidence => "what was recorded is not enough to tell",
+        };
+        sheet
+            .paragraph(&format!("Weighed by a model, which decides nothing: {outcome}. {}", weighed.caution));
+        for piece in &weighed.pieces {
+            sheet.item(&piece.reason);
+        }
+    }
+    if let Some(decision) = &empty.decision {
+        let taken =
+            if decision.value.accepted { "Taken as empty of liquid" } else { "NOT taken as empty of liquid" };
+        let grounds =
+            if decision.value.grounds.is_empty() { "no grounds given" } else { &decision.value.grounds };
+        sheet.strong(&format!("{taken}: {grounds} ({})", told.known_by(decision)));
+    }
+}
+
+fn computed(sheet: &mut Sheet<'_>, told: &Told<'_>) {
+    let view = told.view();
+    sheet.heading("4  Values computed from the record");
+    sheet.small(
+        "Nobody typed these: each was made from the readings above by the formula named. \u{b1} is half the width of \
+         the 95 % interval (JCGM 100). Where something was missing, that is said instead of a number.",
+    );
+    if view.computed.is_empty() {
+        sheet.paragraph("Nothing was computed.");
+        return;
+    }
+    let rows = view
+        .computed
+        .iter()
+        .map(|quantity| {
+            let product = if quantity.product.is_empty() {
+                String::new()
+            } else {
+                format!("\nfor {}", quantity.product)
+            };
+            let formula = quantity.value.as_ref().map_or(String::new(), |value| {
+                let largest = value
+                    .largest
+                    .as_ref()
+                    .map_or(String::new(), |l| format!("\nmost of the \u{b1} comes from {l}"));
+                format!("{}{largest}", value.formula)
+            });
+            let source = quantity.value.as_ref().map_or(String::new(), |value| value.source.clone());
+            let doubts: Vec<String> = quantity.findings().iter().map(|f| f.message.clone()).collect();
+            let mut shown = quantity.shown();
+            if !doubts.is_empty() {
+                shown += &format!("\n{}", doubts.join("\n"));
+            }
+            vec![format!("{}{product}", quantity.title).into(), shown.into(), formula.into(), source.into()]
+        })
+        .collect();
+    sheet.table(&[("Value", 20.0), ("Result", 32.0), ("Formula and version", 20.0), ("Source", 28.0)], rows);
+}

@@ -1,0 +1,156 @@
+//! What proves it: devices and certificates, chains, receipts, the log, and how to check the file.
+
+use farsiding_core::evidence::packet::{ENTRIES, HOW_TO_CHECK, SEAL};
+use farsiding_core::evidence::{Checkpoint, Receipt};
+
+use super::super::sheet::{Cell, Sheet};
+use super::Told;
+
+pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
+    devices(sheet, told);
+    receipts(sheet, told);
+    log(sheet, told);
+    check(sheet, told);
+}
+
+fn devices(sheet: &mut Sheet<'_>, told: &Told<'_>) {
+    let view = told.view();
+    sheet.heading("12  Devices, their certificates and chains");
+    let rows = view
+        .header
+        .devices
+        .iter()
+        .map(|device| {
+            let certificate = told.refolded.certificates.get(&device.device);
+            let (name, standing) = match certificate {
+                None => (Cell::strong(device.name.clone()), Cell::strong("NOT CERTIFIED by the organisation")),
+                Some(certificate) => {
+                    let issued = format!("certified {}", told.shown(certificate.issued_at));
+                    let standing = match certificate.revoked_at {
+                        Some(at) => Cell::strong(format!(
+                            "{issued}\nREVOKED {}: what came in after that is kept, its claimed time proves nothing",
+                            told.shown(at)
+                        )),
+                        None => issued.into(),
+                    };
+                    (Cell::strong(certificate.name.clone()), standing)
+                }
+            };
+            let clock = device.ahead_millis.map_or("never compared".to_owned(), |ahead| {
+                format!("{:+.1} s against the office's", ahead as f64 / 1000.0)
+            });
+            vec![name, device.device.to_string().into(), standing, format!("{}\n{clock}", device.entries).into()]
+        })
+        .collect();
+    sheet.table(
+        &[("Device", 18.0), ("Public key (Ed25519)", 34.0), ("Standing", 28.0), ("Entries, clock", 20.0)],
+        rows,
+    );
+    if view.chain_gaps.is_empty() {
+        sheet.paragraph(
+            "Every device numbers its entries and names in each the one before it. Between the first and the last \
+             entry of this stay no number is missing on any device; entries of other records in between are listed \
+             by their digests.",
+        );
+    }
+    for gap in &view.chain_gaps {
+        sheet.strong(&gap.sentence);
+    }
+    let elsewhere: usize = told.parts.log.chains.iter().map(|chain| chain.elsewhere.len()).sum();
+    if elsewhere > 0 {
+        sheet.small(&format!(
+            "{elsewhere} entries of other records stand between those here; only their digests are attached."
+        ));
+    }
+}
+
+fn receipts(sheet: &mut Sheet<'_>, told: &Told<'_>) {
+    sheet.heading("13  Receipts and log");
+    let mut rows: Vec<Vec<Cell>> = Vec::new();
+    let here: std::collections::BTreeSet<_> = told.refolded.received.keys().copied().collect();
+    for bytes in &told.parts.receipts.receipts {
+        let Ok(receipt) = Receipt::from_bytes(bytes) else { continue };
+        let Ok(at) = receipt.check(&told.organisation_key) else { continue };
+        let covered = receipt.entries.iter().filter(|id| here.contains(id)).count();
+        let digest = farsiding_core::ids::Digest::of(&receipt.head);
+        rows.push(vec![
+            told.shown(at).into(),
+            format!("{covered} of this packet, {} in all", receipt.entries.len()).into(),
+            digest.short().into(),
+        ]);
+    }
+    if rows.is_empty() {
+        sheet.paragraph("The office keeps no receipt that covers these entries; the log below says when it received each.");
+    } else {
+        sheet.paragraph("The office signed these receipts when devices brought their entries:");
+        sheet.table(&[("Signed at", 26.0), ("Entries covered", 44.0), ("Begins with", 30.0)], rows);
+    }
+}
+
+fn log(sheet: &mut Sheet<'_>, told: &Told<'_>) {
+    sheet.paragraph(
+        "The office keeps every entry it ever received in one append-only log (a Merkle tree, RFC 9162). A \
+         checkpoint is its signed word on how long the log is and what stands in it; whoever holds another \
+         checkpoint of it can show whether the office ever told two stories.",
+    );
+    let mut rows: Vec<(&str, String)> = Vec::new();
+    for note in &told.parts.log.checkpoints {
+        if let Ok(checkpoint) = Checkpoint::open(note, &told.organisation_key) {
+            let stamped = told.parts.log.tokens.iter().filter(|token| token.size == checkpoint.size).count();
+            let stamps =
+                if stamped > 0 { ", time-stamped by a third party (RFC 3161), token attached" } else { "" };
+            rows.push((
+                "Checkpoint",
+                format!("{} entries, root {}{stamps}", checkpoint.size, checkpoint.root),
+            ));
+        }
+    }
+    if let Some(checkpoint) = told.checkpoint() {
+        rows.push(("Log", checkpoint.origin));
+    }
+    if let (Some(first), Some(last)) = (told.parts.log.leaves.first(), told.parts.log.leaves.last()) {
+        rows.push((
+            "Places",
+            format!(
+                "{} to {}, received {} to {}",
+                first.number,
+                last.number,
+                told.shown(first.received_at),
+                told.shown(last.received_at)
+            ),
+        ));
+    }
+    rows.push(("Organisation", format!("public key {}", told.organisation_key)));
+    sheet.facts(&rows);
+}
+
+fn check(sheet: &mut Sheet<'_>, told: &Told<'_>) {
+    sheet.heading("14  How to check this file");
+    sheet.paragraph(
+        "The pages are for reading; the proof is attached inside this PDF. With the file and the organisation's \
+         public key (from a source other than this file) anybody can check it, without asking the organisation:",
+    );
+    sheet.strong(&format!("farsiding verify FILE --key {}", told.organisation_key));
+    sheet.paragraph(&format!(
+        "or with a program of one's own: {HOW_TO_CHECK} describes every byte. The checks: each entry in {ENTRIES} bears \
+         the signature of its device; each device holds a certificate of the organisation; the log holds each \
+         entry at its place and time; nothing is missing from a device's numbering; each photograph is byte for byte the one signed for; \
+         and {SEAL} is the organisation's signature over this whole file, pages included, so that even a changed word on \
+         a page shows.",
+    ));
+    sheet.paragraph(
+        "It cannot be checked from the file alone whether the organisation withheld other records, or ran its clock \
+         wrong. A checkpoint kept by somebody else, or a third party's time stamp, narrows that down.",
+    );
+    sheet.small(
+        "A character the typefaces of this document cannot show is written as \\u{\u{2026}} with its Unicode number; the \
+         attached entries hold it as it was typed.",
+    );
+    let rows = told
+        .files
+        .iter()
+        .map(|(name, length, what)| vec![name.clone().into(), length.to_string().into(), what.clone().into()])
+        .collect();
+    sheet.table(&[("Attached file", 52.0), ("Bytes", 10.0), ("What it is", 38.0)], rows);
+    sheet.small(&format!("Document {}", told.document));
+}

@@ -1,0 +1,144 @@
+//! Taking a packet's file apart: the attachments by name, and the digest the seal is over.
+//!
+//! Hostile files lead to an error, never to a panic; an attachment inflates to 64 MB at most, all of them
+//! to 1 GB, and only the small records are kept, photographs are digested and let go.
+
+use std::collections::BTreeSet;
+
+use farsiding_core::evidence::packet::{
+    CERTIFICATES, ENTRIES, Files, LARGEST_ATTACHMENT, LOG, PhotoFile, RECEIPTS, SEAL, VIEW,
+};
+use farsiding_core::ids::Digest;
+
+use super::objects::{Objects, Value};
+
+/// The largest file taken, bytes.
+pub const LARGEST_FILE: usize = 1024 * 1024 * 1024;
+/// All attachments together, inflated.
+const ALL_ATTACHMENTS: usize = 1024 * 1024 * 1024;
+const MOST_ATTACHMENTS: usize = 10_000;
+
+/// Why a file cannot be taken apart.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum ReadError {
+    /// It begins as a PDF and does not end as one.
+    #[error("the file is cut off: it begins as a PDF and has no end")]
+    Truncated,
+    /// It is no PDF.
+    #[error("this is not a PDF file")]
+    NotAPdf,
+    /// A PDF, but not one a packet is written as.
+    #[error("the attachments cannot be taken out of this PDF: {0}")]
+    NotAPacket(String),
+}
+
+/// A file taken apart.
+#[derive(Debug, Default)]
+pub struct Apart {
+    /// Its attachments.
+    pub files: Files,
+}
+
+/// Every place a needle stands in the file.
+pub(super) fn places_of<'f>(file: &'f [u8], needle: &'f [u8]) -> impl Iterator<Item = usize> + 'f {
+    let length = needle.len().max(1);
+    file.windows(length).enumerate().filter(move |(_, window)| *window == needle).map(|(at, _)| at)
+}
+
+/// Takes a packet apart.
+///
+/// # Errors
+/// [`ReadError`].
+pub fn take_apart(file: &[u8]) -> Result<Apart, ReadError> {
+    let refuse = |why: &str| ReadError::NotAPacket(why.to_owned());
+    if !file.starts_with(b"%PDF-") {
+        return Err(ReadError::NotAPdf);
+    }
+    if places_of(file, b"%%EOF").next().is_none() {
+        return Err(ReadError::Truncated);
+    }
+    let objects = Objects::read(file).ok_or_else(|| refuse("its cross-reference cannot be read"))?;
+    let tree = objects
+        .root()
+        .and_then(|root| objects.resolve(root.get("Names")?))
+        .and_then(|names| objects.resolve(names.get("EmbeddedFiles")?))
+        .ok_or_else(|| refuse("nothing is attached to it"))?;
+    let mut specifications = Vec::new();
+    let mut seen = BTreeSet::new();
+    gather(&objects, &tree, 0, &mut seen, &mut specifications)
+        .ok_or_else(|| refuse("its list of attachments cannot be read"))?;
+    let mut apart = Apart::default();
+    let mut room = ALL_ATTACHMENTS;
+    for specification in specifications {
+        let (name, bytes) = attachment(&objects, &specification, room.min(LARGEST_ATTACHMENT))
+            .ok_or_else(|| refuse("an attachment cannot be taken out"))?;
+        room = room.saturating_sub(bytes.len());
+        let files = &mut apart.files;
+        if files.records.contains_key(&name) || files.photos.contains_key(&name) {
+            return Err(refuse("two attachments have one name"));
+        }
+        if [ENTRIES, CERTIFICATES, RECEIPTS, LOG, VIEW, SEAL].contains(&name.as_str()) {
+            files.records.insert(name, bytes);
+        } else {
+            let photo = PhotoFile { sha256: Digest::of(&bytes), length: bytes.len() as u64 };
+            files.photos.insert(name, photo);
+        }
+    }
+    if let Some(seal) = apart.files.records.get(SEAL) {
+        apart.files.file = digest_without(file, seal);
+    }
+    Ok(apart)
+}
+
+/// The file's SHA-256 with the seal's bytes zeroed; nothing unless they stand in it exactly once.
+fn digest_without(file: &[u8], seal: &[u8]) -> Option<Digest> {
+    use sha2::Digest as _;
+    let mut places = places_of(file, seal);
+    let (Some(at), None) = (places.next(), places.next()) else { return None };
+    let mut hash = sha2::Sha256::new();
+    hash.update(file.get(..at)?);
+    hash.update(vec![0u8; seal.len()]);
+    hash.update(file.get(at + seal.len()..)?);
+    Some(Digest(hash.finalize().into()))
+}
+
+/// Walks the name tree for file specifications.
+fn gather(
+    objects: &Objects<'_>,
+    node: &Value,
+    depth: usize,
+    seen: &mut BTreeSet<u32>,
+    found: &mut Vec<Value>,
+) -> Option<()> {
+    if depth > 16 {
+        return None;
+    }
+    if let Some(Value::List(kids)) = node.get("Kids").and_then(|kids| objects.resolve(kids)) {
+        for kid in kids {
+            if let Value::Reference(number) = kid
+                && !seen.insert(number)
+            {
+                return None;
+            }
+            gather(objects, &objects.resolve(&kid)?, depth + 1, seen, found)?;
+        }
+    }
+    if let Some(Value::List(names)) = node.get("Names").and_then(|names| objects.resolve(names)) {
+        for pair in names.chunks(2) {
+            let [_, specification] = pair else { return None };
+            found.push(objects.resolve(specification)?);
+            if found.len() > MOST_ATTACHMENTS {
+                return None;
+            }
+        }
+    }
+    Some(())
+}
+
+fn attachment(objects: &Objects<'_>, specification: &Value, most: usize) -> Option<(String, Vec<u8>)> {
+    let Value::Text(name) = objects.resolve(specification.get("F")?)? else { return None };
+    let name = String::from_utf8(name).ok()?;
+    let files = objects.resolve(specification.get("EF")?)?;
+    let bytes = objects.stream(files.get("F")?, most)?;
+    Some((name, bytes))
+}

@@ -1,0 +1,140 @@
+//! Certificates on the way from a time stamp's signer to a trusted root: signatures, validity, who may certify.
+
+use der::asn1::ObjectIdentifier;
+use der::{Decode as _, Encode as _};
+use farsiding_core::clock::UtcMillis;
+use p256::ecdsa::signature::Verifier as _;
+use rsa::pkcs1v15;
+use rsa::pkcs8::DecodePublicKey as _;
+use rsa::sha2::{Sha256, Sha384, Sha512};
+use x509_cert::Certificate;
+use x509_cert::ext::pkix::BasicConstraints;
+use x509_cert::spki::{AlgorithmIdentifierOwned, SubjectPublicKeyInfoOwned};
+
+use super::{StampError, unreadable};
+
+const RSA: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.113549.1.1.1");
+const RSA_SHA256: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.113549.1.1.11");
+const RSA_SHA384: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.113549.1.1.12");
+const RSA_SHA512: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.113549.1.1.13");
+const ECDSA_SHA256: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.10045.4.3.2");
+const P256: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.10045.3.1.7");
+pub(super) const SHA256: ObjectIdentifier = ObjectIdentifier::new_unwrap("2.16.840.1.101.3.4.2.1");
+pub(super) const SHA384: ObjectIdentifier = ObjectIdentifier::new_unwrap("2.16.840.1.101.3.4.2.2");
+pub(super) const SHA512: ObjectIdentifier = ObjectIdentifier::new_unwrap("2.16.840.1.101.3.4.2.3");
+
+/// The longest path followed.
+const LONGEST: usize = 8;
+
+/// Reads trusted roots from PEM: one certificate or several.
+///
+/// # Errors
+/// [`StampError::NotAToken`] when there is none.
+pub fn read_roots(pem: &[u8]) -> Result<Vec<Certificate>, StampError> {
+    if !pem.windows(27).any(|window| window == b"-----BEGIN CERTIFICATE-----") {
+        return Err(unreadable("there is no certificate (PEM) in the file of roots"));
+    }
+    Certificate::load_pem_chain(pem).map_err(unreadable)
+}
+
+/// Checks a signature made with `algorithm`; where that names only the kind of key, `digest` says the rest.
+///
+/// # Errors
+/// [`StampError::BadSignature`], [`StampError::Unsupported`].
+pub(super) fn check_signature(
+    key: &SubjectPublicKeyInfoOwned,
+    algorithm: &AlgorithmIdentifierOwned,
+    digest: ObjectIdentifier,
+    message: &[u8],
+    signature: &[u8],
+) -> Result<(), StampError> {
+    let digest = match algorithm.oid {
+        RSA => digest,
+        RSA_SHA256 | ECDSA_SHA256 => SHA256,
+        RSA_SHA384 => SHA384,
+        RSA_SHA512 => SHA512,
+        other => return Err(StampError::Unsupported(other.to_string())),
+    };
+    if algorithm.oid == ECDSA_SHA256 {
+        let other_curve = || StampError::Unsupported("an elliptic curve other than P-256".to_owned());
+        let curve = key.algorithm.parameters.as_ref().and_then(|p| p.decode_as::<ObjectIdentifier>().ok());
+        let point = key.subject_public_key.as_bytes().filter(|_| curve == Some(P256));
+        let key = p256::ecdsa::VerifyingKey::from_sec1_bytes(point.ok_or_else(other_curve)?)
+            .map_err(|_| other_curve())?;
+        let signature = p256::ecdsa::Signature::from_der(signature).map_err(|_| StampError::BadSignature)?;
+        return key.verify(message, &signature).map_err(|_| StampError::BadSignature);
+    }
+    let key_der = key.to_der().map_err(unreadable)?;
+    let key = rsa::RsaPublicKey::from_public_key_der(&key_der).map_err(unreadable)?;
+    let signature = pkcs1v15::Signature::try_from(signature).map_err(|_| StampError::BadSignature)?;
+    let outcome = match digest {
+        SHA256 => pkcs1v15::VerifyingKey::<Sha256>::new(key).verify(message, &signature),
+        SHA384 => pkcs1v15::VerifyingKey::<Sha384>::new(key).verify(message, &signature),
+        SHA512 => pkcs1v15::VerifyingKey::<Sha512>::new(key).verify(message, &signature),
+        other => return Err(StampError::Unsupported(other.to_string())),
+    };
+    outcome.map_err(|_| StampError::BadSignature)
+}
+
+/// Whether a certificate held at an instant.
+///
+/// # Errors
+/// [`StampError::NotValidThen`].
+pub(super) fn check_validity(certificate: &Certificate, at: UtcMillis) -> Result<(), StampError> {
+    let validity = certificate.tbs_certificate.validity;
+    let seconds = |time: x509_cert::time::Time| time.to_unix_duration().as_secs();
+    let then = u64::try_from(at.0.div_euclid(1000)).unwrap_or(0);
+    if (seconds(validity.not_before)..=seconds(validity.not_after)).contains(&then) {
+        Ok(())
+    } else {
+        Err(StampError::NotValidThen(certificate.tbs_certificate.subject.to_string()))
+    }
+}
+
+fn may_certify(certificate: &Certificate) -> bool {
+    certificate.tbs_certificate.get::<BasicConstraints>().is_ok_and(|found| found.is_some_and(|(_, b)| b.ca))
+}
+
+/// Whether `issuer` certified `certificate`.
+fn certified(certificate: &Certificate, issuer: &Certificate) -> bool {
+    let (tbs, by) = (&certificate.tbs_certificate, &issuer.tbs_certificate);
+    let Ok(message) = tbs.to_der() else { return false };
+    let Some(signature) = certificate.signature.as_bytes() else { return false };
+    let algorithm = &certificate.signature_algorithm;
+    tbs.issuer == by.subject
+        && may_certify(issuer)
+        && check_signature(&by.subject_public_key_info, algorithm, SHA256, &message, signature).is_ok()
+}
+
+/// Follows the path from `signer` over `others` to one of `roots`.
+///
+/// # Errors
+/// [`StampError::OtherRoot`], [`StampError::NotValidThen`].
+pub(super) fn check_path(
+    signer: &Certificate,
+    others: &[Certificate],
+    roots: &[Certificate],
+    at: UtcMillis,
+) -> Result<(), StampError> {
+    let mut here = signer;
+    for _ in 0..LONGEST {
+        check_validity(here, at)?;
+        if roots.contains(here) {
+            return Ok(());
+        }
+        if let Some(root) = roots.iter().find(|root| certified(here, root)) {
+            return check_validity(root, at);
+        }
+        let Some(next) = others.iter().find(|other| *other != here && certified(here, other)) else { break };
+        here = next;
+    }
+    Err(StampError::OtherRoot(here.tbs_certificate.issuer.to_string()))
+}
+
+/// A certificate from its DER.
+///
+/// # Errors
+/// [`StampError::NotAToken`].
+pub(super) fn read_certificate(der: &[u8]) -> Result<Certificate, StampError> {
+    Certificate::from_der(der).map_err(unreadable)
+}

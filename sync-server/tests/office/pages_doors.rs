@@ -1,0 +1,323 @@
+//! Who gets in at the office's pages and who does not: every route for nobody, an inspector and the
+//! office; forms of other sites; planted, old and ended sessions; guessing; links that ran out.
+
+use super::pages_stage::{
+    PASSWORD, Scene, Session, account, cookie_of, form, post, text, try_to_sign_in, with_password,
+};
+use super::stage::{Device, Server, farsiding};
+
+/// What a route answers to: the method, its pattern, and who gets what: nobody, an inspector with a link to
+/// the scene's visit, the office.
+type Rule = (&'static str, &'static str, [u16; 3]);
+
+const OPEN: [u16; 3] = [200, 200, 200];
+const OFFICE_ONLY: [u16; 3] = [303, 403, 200];
+const ITS_READERS: [u16; 3] = [303, 200, 200];
+
+/// Every route. A form is sent without its token here, so the office's own are refused with 403 as well: that
+/// they work with it is shown where each is told.
+const RULES: &[Rule] = &[
+    ("GET", "/office", [308, 308, 308]),
+    ("GET", "/office/", OFFICE_ONLY),
+    ("GET", "/office/sign-in", OPEN),
+    ("POST", "/office/sign-out", [303, 403, 403]),
+    ("GET", "/office/link/{secret}", [404, 404, 404]),
+    ("POST", "/office/link/{secret}", [404, 404, 404]),
+    ("GET", "/office/live", ITS_READERS),
+    ("GET", "/office/inquiry", OFFICE_ONLY),
+    ("GET", "/office/visits/{visit}", ITS_READERS),
+    ("GET", "/office/visits/{other}", OFFICE_ONLY),
+    ("GET", "/office/visits/{visit}/packet", ITS_READERS),
+    ("GET", "/office/visits/{other}/packet", OFFICE_ONLY),
+    ("GET", "/office/visits/{visit}/photos/{sha256}", ITS_READERS),
+    ("GET", "/office/visits/{other}/photos/{sha256}", [303, 403, 404]),
+    ("POST", "/office/visits/{visit}/settle", [303, 403, 403]),
+    ("POST", "/office/visits/{visit}/links", [303, 403, 403]),
+    ("POST", "/office/visits/{visit}/links/{number}/revoke", [303, 403, 403]),
+    ("GET", "/office/devices", OFFICE_ONLY),
+    ("POST", "/office/devices/enrol", [303, 403, 403]),
+    ("GET", "/office/devices/{device}/revoke", OFFICE_ONLY),
+    ("POST", "/office/devices/{device}/revoke", [303, 403, 403]),
+    ("GET", "/office/look.css", OPEN),
+    ("GET", "/office/live.js", OPEN),
+    ("GET", "/office/mark.svg", OPEN),
+    ("GET", "/office/face.woff2", OPEN),
+    ("GET", "/office/{*rest}", [404, 404, 404]),
+];
+
+/// The status of a request; of the event stream only its beginning is read.
+fn status(server: &Server, method: &str, path: &str, cookie: Option<&str>) -> (u16, String) {
+    let cookie = cookie.map(|cookie| ("cookie", cookie));
+    let headers: Vec<(&str, &str)> = cookie.into_iter().collect();
+    if path.ends_with("/live") {
+        use std::io::{Read as _, Write as _};
+        let mut stream = server.connect();
+        let cookie = headers.first().map_or_else(String::new, |(_, cookie)| format!("cookie: {cookie}\r\n"));
+        write!(stream, "GET {path} HTTP/1.1\r\nhost: x\r\n{cookie}\r\n").unwrap();
+        let mut piece = [0u8; 4096];
+        let read = stream.read(&mut piece).unwrap();
+        let head = String::from_utf8_lossy(&piece[..read]).to_lowercase();
+        return (head.split(' ').nth(1).unwrap().parse().unwrap(), head);
+    }
+    let answer = match method {
+        "POST" => post(server, path, &headers, ""),
+        _ => server.ask(method, path, &headers, b""),
+    };
+    (answer.status, answer.head)
+}
+
+#[test]
+fn every_route_is_closed_to_whom_it_is_not_for() {
+    let scene = Scene::set();
+    let other = scene.phone.open("QXZZ 1");
+    scene.phone.yes(&["sync"]);
+    let office = Session::office(&scene.server);
+    let inspector = Session::inspector(&scene.server, &scene.link(&office));
+    let device = scene.device_id();
+    for (method, pattern, expected) in RULES {
+        let path = pattern
+            .replace("{visit}", &scene.visit)
+            .replace("{other}", &other)
+            .replace("{sha256}", &scene.photo)
+            .replace("{device}", &device)
+            .replace("{number}", "1")
+            .replace("{secret}", "AAAA")
+            .replace("{*rest}", "nothing/here");
+        let cookies = [None, Some(inspector.cookie.as_str()), Some(office.cookie.as_str())];
+        for ((cookie, expected), who) in cookies.iter().zip(expected).zip(["nobody", "inspector", "office"]) {
+            let (found, head) = status(&scene.server, method, &path, *cookie);
+            assert_eq!(found, *expected, "{method} {pattern} for {who}");
+            assert!(
+                head.contains("content-security-policy: default-src 'none'"),
+                "{method} {pattern}: {head}"
+            );
+            assert!(head.contains("x-content-type-options: nosniff"), "{method} {pattern}");
+            assert!(!head.contains("unsafe-inline"), "{method} {pattern}");
+        }
+    }
+    // The phone is still enrolled and the link still good: nothing of the above did anything.
+    assert!(scene.server.devices()["devices"][0]["revoked_at"].is_null());
+    assert_eq!(inspector.get(&scene.visit_path()).status, 200);
+}
+
+/// A route somebody adds is either in the matrix above or this says so.
+#[test]
+fn no_route_is_left_out_of_the_matrix() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src/office/pages");
+    for file in ["mod.rs", "files.rs"] {
+        let source = std::fs::read_to_string(folder.join(file)).unwrap();
+        let plain: String = source.split_whitespace().collect::<Vec<_>>().join(" ");
+        for piece in plain.split(".route(").skip(1) {
+            let pattern = piece.split('"').nth(1).unwrap();
+            let handlers = piece.split(".route(").next().unwrap();
+            for (method, word) in [("GET", "get("), ("POST", "post(")] {
+                let served =
+                    handlers.contains(&format!(" {word}")) || handlers.contains(&format!(").{word}"));
+                let known = RULES.iter().any(|(m, p, _)| *m == method && *p == pattern)
+                    // Told by itself: signing in.
+                    || (method, pattern) == ("POST", "/office/sign-in");
+                assert!(!served || known, "{method} {pattern} is not in the matrix");
+            }
+        }
+    }
+}
+
+#[test]
+fn a_form_without_its_token_or_of_another_site_changes_nothing() {
+    let scene = Scene::set();
+    let office = Session::office(&scene.server);
+    let another = Session::office(&scene.server);
+    let (token, other_token) = (office.token(), another.token());
+    assert_ne!(token, other_token);
+    let device = scene.device_id();
+    let revoke = format!("/office/devices/{device}/revoke");
+    let cookie = ("cookie", office.cookie.as_str());
+    let with = |token: &str| form(&[("csrf", token), ("sure", "yes")]);
+    for (headers, body) in [
+        (vec![cookie], form(&[("sure", "yes")])),
+        (vec![cookie], with("")),
+        (vec![cookie], with(&other_token)),
+        (vec![cookie, ("origin", "https://else.invalid")], with(&token)),
+        (vec![cookie, ("sec-fetch-site", "cross-site")], with(&token)),
+    ] {
+        let answer = post(&scene.server, &revoke, &headers, &body);
+        assert_eq!(answer.status, 403, "{headers:?} {body}");
+        assert!(scene.server.devices()["devices"][0]["revoked_at"].is_null(), "{headers:?}");
+    }
+    // With it, from here, it is done; and only after saying that one is sure.
+    assert_eq!(post(&scene.server, &revoke, &[cookie], &form(&[("csrf", &token)])).status, 422);
+    assert_eq!(post(&scene.server, &revoke, &[cookie], &with(&token)).status, 303);
+    assert!(!scene.server.devices()["devices"][0]["revoked_at"].is_null());
+    // Another site cannot sign a person in as somebody else either.
+    let planted = try_to_sign_in(&scene.server, "Clerk", PASSWORD, &[("sec-fetch-site", "cross-site")]);
+    assert_eq!((planted.status, cookie_of(&planted)), (403, None));
+}
+
+#[test]
+fn a_session_planted_before_signing_in_is_worth_nothing_after() {
+    let scene = Scene::set();
+    let planted = Session::office(&scene.server);
+    let answer = try_to_sign_in(&scene.server, "clerk", PASSWORD, &[("cookie", planted.cookie.as_str())]);
+    let fresh = cookie_of(&answer).unwrap();
+    assert_ne!(fresh, planted.cookie);
+    assert_eq!(planted.get("/office/").status, 303, "the session sent along is over");
+    assert_eq!(Session { server: &scene.server, cookie: fresh }.get("/office/").status, 200);
+    let made_up =
+        try_to_sign_in(&scene.server, "clerk", PASSWORD, &[("cookie", "farsiding=chosen-by-somebody")]);
+    assert_ne!(cookie_of(&made_up).unwrap(), "farsiding=chosen-by-somebody");
+    assert!(answer.raw_head.contains("HttpOnly; SameSite=Strict"), "{}", answer.raw_head);
+    // What is kept is not what opens.
+    let token = planted.cookie.split('=').nth(1).unwrap();
+    let kept = [
+        std::fs::read(scene.data("server.db")).unwrap(),
+        std::fs::read(scene.data("server.db-wal")).unwrap_or_default(),
+    ];
+    assert!(!kept.iter().any(|bytes| bytes.windows(token.len()).any(|w| w == token.as_bytes())));
+    assert!(!kept.iter().any(|bytes| bytes.windows(PASSWORD.len()).any(|w| w == PASSWORD.as_bytes())));
+}
+
+#[test]
+fn a_session_ends_when_idle_when_long_enough_and_when_its_account_does() {
+    let folder = tempfile::tempdir().unwrap();
+    let clock = folder.path().join("clock");
+    let put = |time: &str| {
+        std::fs::write(folder.path().join("next"), format!("2026-11-25T{time}:00Z")).unwrap();
+        std::fs::rename(folder.path().join("next"), &clock).unwrap();
+    };
+    put("06:00");
+    let server = Server::start_at(&folder.path().join("office"), &format!("@{}", clock.display()));
+    account(&server, "Clerk");
+    let office = Session::office(&server);
+    put("07:59");
+    assert_eq!(office.get("/office/").status, 200);
+    // A page that refreshes itself is no sign of a person.
+    put("09:30");
+    let live = [("cookie", office.cookie.as_str()), ("farsiding-live", "1")];
+    assert_eq!(server.ask("GET", "/office/", &live, b"").status, 200);
+    put("09:59");
+    assert_eq!(
+        server.ask("GET", "/office/", &live, b"").status,
+        303,
+        "two hours after the last sign of a person"
+    );
+
+    put("10:00");
+    let busy = Session::office(&server);
+    for hour in 11..=21 {
+        put(&format!("{hour}:30"));
+        assert_eq!(busy.get("/office/").status, 200, "{hour}:30");
+    }
+    put("22:00");
+    assert_eq!(busy.get("/office/").status, 303, "twelve hours after it began");
+
+    let (left, disabled) = (Session::office(&server), Session::office(&server));
+    assert_eq!(left.send("/office/sign-out", &[]).status, 303);
+    assert_eq!(left.get("/office/").status, 303);
+    let data = server.data.to_str().unwrap();
+    let done =
+        with_password(&["account", "password", "--data", data, "--name", "clerk"], "other invented words");
+    assert!(done.status.success(), "{done:?}");
+    assert_eq!(disabled.get("/office/").status, 303, "a new password ends the sessions of the old one");
+    assert_eq!(try_to_sign_in(&server, "Clerk", PASSWORD, &[]).status, 401);
+    let again = try_to_sign_in(&server, "Clerk", "other invented words", &[]);
+    let again = Session { server: &server, cookie: cookie_of(&again).unwrap() };
+    assert_eq!(again.get("/office/").status, 200);
+    assert!(
+        farsiding(&["account", "disable", "--data", data, "--name", "CLERK"])
+            .output()
+            .unwrap()
+            .status
+            .success()
+    );
+    assert_eq!(again.get("/office/").status, 303);
+    assert_eq!(try_to_sign_in(&server, "Clerk", "other invented words", &[]).status, 401);
+}
+
+#[test]
+fn a_password_is_guessed_at_ten_times_and_then_not_even_the_right_one_is_tried() {
+    let folder = tempfile::tempdir().unwrap();
+    let server = Server::start(&folder.path().join("office"));
+    account(&server, "Clerk");
+    account(&server, "Second");
+    for _ in 0..10 {
+        let answer = try_to_sign_in(&server, "clerk", "a wrong guess entirely", &[]);
+        assert_eq!((answer.status, cookie_of(&answer)), (401, None));
+    }
+    let answer = try_to_sign_in(&server, "Clerk", PASSWORD, &[]);
+    assert_eq!((answer.status, cookie_of(&answer)), (429, None), "{}", text(&answer));
+    assert!(answer.header("retry-after").unwrap().parse::<u64>().unwrap() <= 61);
+    // From another address it is the same name; another name is let through.
+    let elsewhere = [("x-forwarded-for", "192.0.2.77")];
+    assert_eq!(try_to_sign_in(&server, "clerk", PASSWORD, &elsewhere).status, 429);
+    assert_eq!(try_to_sign_in(&server, "Second", PASSWORD, &[]).status, 303);
+    // Whether a name exists is not told.
+    let (unknown, wrong) = (
+        try_to_sign_in(&server, "Nobody", "some wrong words here", &elsewhere),
+        try_to_sign_in(&server, "Second", "some wrong words here", &elsewhere),
+    );
+    assert_eq!((unknown.status, wrong.status), (401, 401));
+    assert_eq!(text(&unknown).replace("Nobody", "Second"), text(&wrong));
+}
+
+#[test]
+fn an_inspectors_link_opens_one_record_until_it_runs_out_or_is_revoked() {
+    let folder = tempfile::tempdir().unwrap();
+    let clock = folder.path().join("clock");
+    std::fs::write(&clock, "2026-11-25T06:00:00Z").unwrap();
+    let server = Server::start_at(&folder.path().join("office"), &format!("@{}", clock.display()));
+    let scene = Scene::on(folder, server);
+    let office = Session::office(&scene.server);
+    let (first, second) = (scene.link(&office), scene.link(&office));
+    let inspector = Session::inspector(&scene.server, &first);
+    let page = inspector.page(&scene.visit_path());
+    assert!(
+        page.contains("ZZQX 4417") && !page.contains("/settle") && !page.contains("Make a link"),
+        "{page}"
+    );
+    assert!(!page.contains("Inquiry"), "an inspector has no other place to go");
+    let packet = inspector.get(&format!("{}/packet", scene.visit_path()));
+    assert!(packet.body.starts_with(b"%PDF-"), "{}", packet.head);
+    let told = office.page(&scene.visit_path());
+    assert!(told.contains("An inspector (inspector) · took the packet"), "{told}");
+
+    // Revoked: at once, also for who is inside; and the address opens nothing any more.
+    let number = office.page(&scene.visit_path());
+    let at = number.rfind("/links/").unwrap() + "/links/".len();
+    let number = &number[at..at + number[at..].find('/').unwrap()];
+    let revoke = format!("{}/links/{number}/revoke", scene.visit_path());
+    assert_eq!(office.send(&revoke, &[]).status, 303);
+    assert_eq!(inspector.get(&scene.visit_path()).status, 303);
+    assert_eq!(scene.server.ask("GET", &first, &[], b"").status, 404);
+    assert_eq!(post(&scene.server, &first, &[], "").status, 404);
+
+    // Run out: a fortnight later, also for who is inside.
+    let inside = Session::inspector(&scene.server, &second);
+    assert_eq!(inside.get(&scene.visit_path()).status, 200);
+    std::fs::write(&clock, "2026-12-09T06:00:00Z").unwrap();
+    assert_eq!(inside.get(&scene.visit_path()).status, 303);
+    assert_eq!(scene.server.ask("GET", &second, &[], b"").status, 404);
+}
+
+#[test]
+fn a_photograph_that_says_it_is_a_page_is_handed_over_as_a_file() {
+    let scene = Scene::set();
+    let (file, _) = super::stage::picture(scene.folder.path(), "p.jpg", 9000, 11);
+    let said = scene.phone.yes(&["photo", "4417", file.to_str().unwrap(), "--of", "other"]);
+    let digest = said["photo"].as_str().unwrap().to_owned();
+    // What a hostile device might say of the same bytes.
+    let lie = format!(
+        r#"{{"photo":{{"photo":{{"sha256":"{digest}","length":9000,"media":"text/html"}},"of":"other"}}}}"#
+    );
+    let liar = Device::enrolled(&scene.server, &scene.folder.path().join("liar"), "op-2");
+    let visit = liar.open("LYZX 1");
+    liar.yes(&["add", &visit, "--json", &lie]);
+    liar.yes(&["sync"]);
+    scene.phone.yes(&["sync"]);
+    let office = Session::office(&scene.server);
+    let told = office.get(&format!("/office/visits/{visit}/photos/{digest}"));
+    assert_eq!(told.status, 200, "{}", told.head);
+    assert!(told.head.contains("content-type: application/octet-stream"), "{}", told.head);
+    assert!(told.head.contains("content-disposition: attachment"), "{}", told.head);
+    let honest = office.get(&format!("{}/photos/{}", scene.visit_path(), scene.photo));
+    assert!(honest.head.contains("content-type: image/jpeg"), "{}", honest.head);
+}

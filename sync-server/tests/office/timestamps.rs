@@ -1,0 +1,283 @@
+//! Time stamps by an authority of the test's own: OpenSSL's `ts` behind a few bytes of HTTP.
+
+use std::io::{Read as _, Write as _};
+use std::net::TcpListener;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use farsiding_core::store::{Durability, SqliteStore, Store as _, StoredStamp};
+use farsiding_server::timestamp::{StampError, check, read_roots, request, token_of};
+use serde_json::Value;
+
+use super::stage::{Server, farsiding};
+
+fn openssl(folder: &Path, line: &str) {
+    let output = Command::new("openssl").args(line.split(' ')).current_dir(folder).output().unwrap();
+    assert!(output.status.success(), "openssl {line}: {}", String::from_utf8_lossy(&output.stderr));
+}
+
+/// How an authority's key is made, and what stands between it and its root.
+#[derive(Clone, Copy, PartialEq)]
+enum Kind {
+    /// RSA, certified by an authority in between.
+    RsaOverIntermediate,
+    /// P-256, certified by the root itself.
+    P256,
+}
+
+/// A root, a time stamp authority under it, and a certificate for something else.
+struct Authority {
+    folder: PathBuf,
+}
+
+impl Authority {
+    fn new(folder: &Path, name: &str, kind: Kind) -> Authority {
+        let folder = folder.join(name);
+        std::fs::create_dir(&folder).unwrap();
+        std::fs::write(
+            folder.join("ext"),
+            "[ca]\nbasicConstraints=critical,CA:TRUE\nkeyUsage=critical,keyCertSign\n\
+             [tsa]\nbasicConstraints=critical,CA:FALSE\nextendedKeyUsage=critical,timeStamping\n\
+             [mail]\nbasicConstraints=critical,CA:FALSE\nextendedKeyUsage=emailProtection\n",
+        )
+        .unwrap();
+        let new_key = |name: &str| match kind {
+            Kind::RsaOverIntermediate => openssl(&folder, &format!("genrsa -out {name}.key 2048")),
+            Kind::P256 => {
+                openssl(&folder, &format!("ecparam -name prime256v1 -genkey -noout -out {name}.key"));
+            }
+        };
+        new_key("root");
+        openssl(
+            &folder,
+            &format!(
+                "req -x509 -new -key root.key -subj /CN=Invented-root-{name} -days 3650 -sha256 -out root.pem"
+            ),
+        );
+        let certify = |name: &str, by: &str, what: &str| {
+            new_key(name);
+            openssl(&folder, &format!("req -new -key {name}.key -subj /CN=Invented-{name} -out {name}.csr"));
+            openssl(
+                &folder,
+                &format!(
+                    "x509 -req -in {name}.csr -CA {by}.pem -CAkey {by}.key -CAcreateserial -days 3650 -sha256 \
+                     -extfile ext -extensions {what} -out {name}.pem"
+                ),
+            );
+        };
+        let by = if kind == Kind::RsaOverIntermediate {
+            certify("between", "root", "ca");
+            "between"
+        } else {
+            "root"
+        };
+        certify("tsa", by, "tsa");
+        certify("mail", by, "mail");
+        std::fs::write(folder.join("serial"), "01\n").unwrap();
+        std::fs::write(
+            folder.join("ts.conf"),
+            format!(
+                "[tsa]\ndefault_tsa=one\n[one]\nserial={0}/serial\nsigner_cert={0}/tsa.pem\nsigner_key={0}/tsa.key\n\
+                 certs={0}/{by}.pem\nsigner_digest=sha256\ndefault_policy=1.2.3.4.1\ndigests=sha256\n\
+                 ess_cert_id_alg=sha256\n",
+                folder.display()
+            ),
+        )
+        .unwrap();
+        Authority { folder }
+    }
+
+    fn answer(&self, query: &[u8]) -> Vec<u8> {
+        std::fs::write(self.folder.join("query"), query).unwrap();
+        openssl(&self.folder, "ts -reply -config ts.conf -queryfile query -out answer");
+        std::fs::read(self.folder.join("answer")).unwrap()
+    }
+
+    fn root(&self) -> String {
+        self.folder.join("root.pem").to_str().unwrap().to_owned()
+    }
+
+    fn token(&self, stamped: &[u8]) -> Vec<u8> {
+        token_of(&self.answer(&request(stamped, [5; 8]).unwrap()), [5; 8]).unwrap()
+    }
+
+    /// Serves one request after another, each answered by `answer`; returns the address.
+    fn serve(answer: impl Fn(Vec<u8>) -> (u16, Vec<u8>) + Send + 'static) -> String {
+        let listener = TcpListener::bind("127.0.0.1:0").unwrap();
+        let address = format!("http://{}/", listener.local_addr().unwrap());
+        std::thread::spawn(move || {
+            for stream in listener.incoming() {
+                let mut stream = stream.unwrap();
+                let (mut bytes, mut piece) = (Vec::new(), [0u8; 4096]);
+                let body = loop {
+                    let n = stream.read(&mut piece).unwrap();
+                    bytes.extend_from_slice(&piece[..n]);
+                    let Some(end) = bytes.windows(4).position(|w| w == b"\r\n\r\n") else { continue };
+                    let head = String::from_utf8_lossy(&bytes[..end]).to_lowercase();
+                    let length = head
+                        .lines()
+                        .find_map(|line| line.strip_prefix("content-length: ")?.parse::<usize>().ok());
+                    if bytes.len() >= end + 4 + length.unwrap_or(0) {
+                        assert!(head.contains("application/timestamp-query"), "{head}");
+                        break bytes[end + 4..].to_vec();
+                    }
+                };
+                let (status, body) = answer(body);
+                let head = format!(
+                    "HTTP/1.1 {status} x\r\ncontent-type: application/timestamp-reply\r\ncontent-length: {}\r\n\
+                     connection: close\r\n\r\n",
+                    body.len()
+                );
+                let _ = stream.write_all(&[head.as_bytes(), &body].concat());
+            }
+        });
+        address
+    }
+}
+
+fn ask(server: &Server, tsa: &str, more: &[&str]) -> (i32, Value) {
+    let data = server.data.to_str().unwrap();
+    let output =
+        farsiding(&["timestamp", "--data", data, "--tsa", tsa, "--json"]).args(more).output().unwrap();
+    let said = serde_json::from_slice(&output.stdout).unwrap_or_else(|_| panic!("{output:?}"));
+    (output.status.code().unwrap(), said)
+}
+
+fn kept(server: &Server) -> Option<StoredStamp> {
+    let file = server.data.join("ledger.db");
+    let store = SqliteStore::open(file.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
+    store.log().newest_checkpoint().unwrap().unwrap().stamp
+}
+
+#[test]
+fn a_checkpoint_is_stamped_by_an_authority_and_the_token_is_kept() {
+    for kind in [Kind::RsaOverIntermediate, Kind::P256] {
+        let folder = tempfile::tempdir().unwrap();
+        let server = Server::start(&folder.path().join("office"));
+        let authority = Authority::new(folder.path(), "tsa", kind);
+        let (root, own) = (authority.root(), authority.folder.clone());
+        let url = Authority::serve(move |query| (200, authority.answer(&query)));
+        let (code, said) = ask(&server, &url, &["--root", &root]);
+        assert_eq!((code, said["path_checked"].as_bool()), (0, Some(true)), "{said}");
+        assert_eq!(said["policy"], "1.2.3.4.1");
+        let stamp = kept(&server).unwrap();
+        let roots = read_roots(&std::fs::read(&root).unwrap()).unwrap();
+        let checked = check(&stamp.token, stamp.note.as_bytes(), &roots).unwrap();
+        assert!((checked.at.0 - stamp.at.0).abs() < 120_000, "{checked:?} {}", stamp.at.0);
+        assert!(checked.authority.contains("Invented-tsa"), "{checked:?}");
+        // What is kept is what any other tool takes.
+        std::fs::write(own.join("note"), &stamp.note).unwrap();
+        std::fs::write(own.join("token"), &stamp.token).unwrap();
+        let between = if kind == Kind::P256 { "" } else { " -untrusted between.pem" };
+        openssl(&own, &format!("ts -verify -data note -in token -token_in -CAfile root.pem{between}"));
+        // Without a root the signature is checked all the same, and the answer says what was not.
+        let (code, said) = ask(&server, &url, &[]);
+        assert_eq!((code, said["path_checked"].as_bool()), (0, Some(false)), "{said}");
+    }
+}
+
+#[test]
+fn every_way_a_token_can_be_wrong_has_its_own_name() {
+    let folder = tempfile::tempdir().unwrap();
+    let authority = Authority::new(folder.path(), "tsa", Kind::RsaOverIntermediate);
+    let other = Authority::new(folder.path(), "other", Kind::P256);
+    let roots = |authority: &Authority| read_roots(&std::fs::read(authority.root()).unwrap()).unwrap();
+    let token = authority.token(b"a note");
+    assert!(check(&token, b"a note", &roots(&authority)).is_ok());
+
+    assert_eq!(check(&token, b"another note", &roots(&authority)), Err(StampError::OtherImprint));
+    let refused = check(&token, b"a note", &roots(&other));
+    assert!(matches!(refused, Err(StampError::OtherRoot(_))), "{refused:?}");
+
+    // The digest of the note stands in what is signed: another one put there.
+    let imprint = sha256(b"a note");
+    let at = token.windows(32).position(|window| window == imprint).unwrap();
+    let mut altered = token.clone();
+    altered[at..at + 32].copy_from_slice(&sha256(b"another note"));
+    assert_eq!(check(&altered, b"another note", &roots(&authority)), Err(StampError::Altered));
+    let mut altered = token.clone();
+    *altered.last_mut().unwrap() ^= 1;
+    assert_eq!(check(&altered, b"a note", &roots(&authority)), Err(StampError::BadSignature));
+    for at in 0..token.len() {
+        let mut altered = token.clone();
+        altered[at] ^= 0x10;
+        // Only what nobody signed may change: an unused parameter, the order of certificates.
+        if let Ok(stamp) = check(&altered, b"a note", &roots(&authority)) {
+            assert_eq!(stamp, check(&token, b"a note", &roots(&authority)).unwrap(), "byte {at}");
+        }
+        assert!(check(&token[..at], b"a note", &[]).is_err(), "cut at {at}");
+    }
+
+    // The same content signed by a certificate for something else.
+    std::fs::write(authority.folder.join("token"), &token).unwrap();
+    openssl(&authority.folder, "cms -verify -noverify -inform DER -in token -out content");
+    openssl(
+        &authority.folder,
+        "cms -sign -binary -nodetach -outform DER -md sha256 -econtent_type id-smime-ct-TSTInfo -in content \
+         -signer mail.pem -inkey mail.key -certfile between.pem -out forged",
+    );
+    let forged = std::fs::read(authority.folder.join("forged")).unwrap();
+    assert_eq!(check(&forged, b"a note", &roots(&authority)), Err(StampError::NotAnAuthority));
+    // Or carrying another's certificate than the one it was signed with.
+    openssl(
+        &authority.folder,
+        "cms -sign -binary -nodetach -nocerts -outform DER -md sha256 -econtent_type id-smime-ct-TSTInfo \
+         -in content -signer tsa.pem -inkey tsa.key -out without",
+    );
+    let without = std::fs::read(authority.folder.join("without")).unwrap();
+    assert!(matches!(check(&without, b"a note", &[]), Err(StampError::NoSigner(_))));
+    for bytes in [&b""[..], b"<html>", &[0x30, 0x80]] {
+        assert!(matches!(check(bytes, b"a note", &[]), Err(StampError::NotAToken(_))));
+    }
+}
+
+fn sha256(bytes: &[u8]) -> [u8; 32] {
+    farsiding_core::ids::Digest::of(bytes).0
+}
+
+#[test]
+fn an_authority_that_refuses_lies_or_is_not_there_leaves_nothing_behind() {
+    let folder = tempfile::tempdir().unwrap();
+    let server = Server::start(&folder.path().join("office"));
+    let authority = Authority::new(folder.path(), "tsa", Kind::P256);
+    let other = Authority::new(folder.path(), "other", Kind::P256);
+    let (root, wrong_root) = (authority.root(), other.root());
+    let message = |url: &str, root: &str| {
+        let (code, said) = ask(&server, url, &["--root", root]);
+        assert_eq!(code, 1, "{said}");
+        said["message"].as_str().unwrap().to_owned()
+    };
+    // An answer to another request, however well signed.
+    let old = authority.answer(&request(b"an older note", [1; 8]).unwrap());
+    let url = Authority::serve(move |_| (200, old.clone()));
+    assert!(message(&url, &root).contains("answered another request"));
+    // The right number, and the stamp is on something else.
+    let lying = Authority::new(folder.path(), "lying", Kind::P256);
+    let lying_root = lying.root();
+    let url = Authority::serve(move |query| {
+        let mut query = query;
+        let at = query.windows(2).position(|w| w == [0x04, 0x20]).unwrap();
+        query[at + 2] ^= 1;
+        (200, lying.answer(&query))
+    });
+    assert!(message(&url, &lying_root).contains("given for something else"));
+    // No digest it takes.
+    let config = authority.folder.join("ts.conf");
+    let strict = std::fs::read_to_string(&config).unwrap().replace("digests=sha256", "digests=sha512");
+    let honest = std::fs::read_to_string(&config).unwrap();
+    std::fs::write(&config, strict).unwrap();
+    let refusal = authority.answer(&request(b"x", [1; 8]).unwrap());
+    std::fs::write(&config, honest).unwrap();
+    let url = Authority::serve(move |_| (200, refusal.clone()));
+    assert!(message(&url, &root).contains("status 2"), "{}", message(&url, &root));
+    let url = Authority::serve(|_| (200, b"<html>sign in</html>".to_vec()));
+    assert!(message(&url, &root).contains("not an authority's answer"));
+    let url = Authority::serve(|_| (503, Vec::new()));
+    assert!(message(&url, &root).contains("503"));
+    assert!(message("http://127.0.0.1:9/", &root).contains("was not reached"));
+    let url = Authority::serve(move |query| (200, authority.answer(&query)));
+    assert!(message(&url, &wrong_root).contains("certified by nobody trusted here"));
+    assert_eq!(kept(&server), None);
+    assert_eq!(ask(&server, &url, &["--root", &root]).0, 0);
+    assert!(kept(&server).is_some());
+}

@@ -1,0 +1,266 @@
+"""Reconcile's figures computed a second time, and planted faults looked for: every one found, nothing else accused.
+
+Run by ./run beside this file. Plays invented months through the real core (one with all faults, one for each fault
+alone, several with none), exports each as JSON and works every figure out again from the exported quantities and the
+parts of their uncertainty, with numpy and scipy. Ends with 1 when a figure differs by more than 1e-9 of its size (1e-7
+for quantiles of distributions) or when a month accuses otherwise than it was planted. FARSIDING_SEED=N repeats a run.
+"""
+
+import csv
+import io
+import json
+import math
+import os
+import subprocess
+import sys
+import tempfile
+import time
+from datetime import datetime, time as clock_time, timedelta, timezone
+from decimal import Decimal
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+import numpy as np
+from scipy import stats
+
+DEMO, FARSIDING = (str(Path(program).resolve()) for program in sys.argv[1:3])
+MONTH = "2026-10"
+seed = int(os.environ.get("FARSIDING_SEED") or time.time_ns() % 10**6)
+print(f"FARSIDING_SEED={seed}")
+failures = 0
+checked = 0
+
+# An invented tariff with every rule in it.
+SETTINGS = {
+    "tariffs": {
+        "": {
+            "name": "invented", "from": ["constructive_placement", "actual_placement"],
+            "until": ["carrier_told", "released"], "starts_at": "07:00", "free_hours": 24, "weekends_count": False,
+            "holidays": ["2026-10-12"], "holidays_count": False, "all_days_once_over": False, "per_day": "137.50",
+            "currency": "invented dollars",
+        },
+        "Tallow Spur (invented)": {
+            "name": "invented, plain", "from": ["actual_placement"], "until": ["carrier_told"], "starts_at": "",
+            "free_hours": 48, "weekends_count": True, "holidays": [], "holidays_count": True,
+            "all_days_once_over": True, "per_day": "90", "currency": "invented dollars",
+        },
+    }
+}
+KINDS = {
+    "biased_gauge": "biased_gauge", "duplicated_seal": "seal_on_two_cars", "lost_entry": "lost_entry",
+    "swapped_number": "near_number", "overfilled": "overfilled",
+}
+
+
+def fail(words):
+    global failures
+    failures += 1
+    print(f"FAILED {words}")
+
+
+def same(what, product, here, tolerance=1e-9):
+    global checked
+    checked += 1
+    if not math.isclose(product, here, rel_tol=tolerance, abs_tol=1e-6):
+        fail(f"{what}: the product says {product!r}, numpy and scipy {here!r}")
+
+
+def shared_and_alone(cars):
+    """Standard uncertainty of a sum: errors of one key add, the others in squares."""
+    keys, alone = {}, []
+    for parts in cars:
+        for part in parts:
+            if part["key"]:
+                keys.setdefault(part["key"], []).append(part["standard"])
+            else:
+                alone.append(part["standard"])
+    shared = np.sqrt(np.sum(np.square([np.sum(values) for values in keys.values()]))) if keys else 0.0
+    return float(shared), float(np.sqrt(np.sum(np.square(alone)))) if alone else 0.0
+
+
+def compared(car, kind, settings):
+    """A car's difference and its parts, from the quantities."""
+    billed = car["billed"]["value"]
+    assert car["billed"]["unit"] == "gal"
+    if kind == "found":
+        other, parts = car["found"]["value"], list(car["found"]["parts"])
+    else:
+        other = car["received"]["value"] + car["left"]["value"]
+        parts = car["received"]["parts"] + car["left"]["parts"]
+    share = billed * settings["billed_percent"] / 100 / 2
+    parts = parts + [{"key": "billed/" + car["shipper"].lower(), "standard": share}]
+    return other - billed, billed, other, parts
+
+
+def check_cars(report):
+    for car in report["cars"]:
+        for comparison in car["comparisons"]:
+            difference, billed, other, parts = compared(car, comparison["compared"], report["settings"])
+            standard = float(np.sqrt(np.sum(np.square([part["standard"] for part in parts]))))
+            what = f"{car['car']} {comparison['compared']}"
+            same(what + " difference", comparison["difference"], difference)
+            same(what + " percent", comparison["percent"], 100 * difference / billed)
+            same(what + " standard", comparison["standard"], standard)
+            same(what + " ±", comparison["plus_minus"], 2 * standard)
+            if comparison["within"] != (abs(difference) <= 2 * standard):
+                fail(what + " within")
+
+
+def groups(report, by, kind):
+    found = {}
+    for at, car in enumerate(report["cars"]):
+        if not any(c["compared"] == kind for c in car["comparisons"]):
+            continue
+        if by == "gauge":
+            name = (car["site"], (car["found"] if kind == "found" else car["received"])["instrument"].upper())
+        elif by == "month":
+            name = report["selection"]["month"]
+        else:
+            name = car[by]
+        found.setdefault(name, []).append(at)
+    return found
+
+
+def check_totals(report):
+    for total in report["totals"]:
+        places = groups(report, total["by"], total["compared"])[total["name"]]
+        rows = [compared(report["cars"][at], total["compared"], report["settings"]) for at in places]
+        shared, alone = shared_and_alone([row[3] for row in rows])
+        what = f"total of {total['by']} {total['name']} {total['compared']}"
+        same(what, total["difference"], float(np.sum([row[0] for row in rows])))
+        same(what + " ±", total["plus_minus"], 2 * math.hypot(shared, alone))
+        same(what + " shared", total["shared"], shared)
+
+
+def check_biases(report):
+    settings = report["settings"]
+    for bias in report["biases"]:
+        name = (bias["site"], bias["name"]) if bias["by"] == "gauge" else bias["name"]
+        places = groups(report, bias["by"], bias["compared"])[name]
+        rows = [compared(report["cars"][at], bias["compared"], settings) for at in places]
+        x = np.array([row[0] for row in rows])
+        what = f"bias of {bias['by']} {bias['name']} {bias['compared']}"
+        same(what + " mean", bias["mean"], float(np.mean(x)))
+        same(what + " error", bias["error"], float(stats.sem(x)))
+        low, high = stats.t.interval(0.95, len(x) - 1, loc=np.mean(x), scale=stats.sem(x))
+        same(what + " low", bias["low"], float(low), 1e-7)
+        same(what + " high", bias["high"], float(high), 1e-7)
+        shared, alone = shared_and_alone([row[3] for row in rows])
+        same(what + " shared", bias["shared"], shared / len(x))
+        if bias["cusum"]:
+            check_cusum(what, bias["cusum"], x, shared, alone, settings)
+
+
+def check_cusum(what, chart, x, shared, alone, settings):
+    n = len(x)
+    sigma = max(float(np.mean(np.abs(np.diff(x)))) / 1.128, alone / math.sqrt(n))
+    reference = 2 * shared / n + settings["cusum_reference"] * sigma
+    interval = settings["cusum_interval"] * sigma
+    same(what + " σ", chart["sigma"], sigma)
+    same(what + " K", chart["reference"], reference)
+    same(what + " H", chart["interval"], interval)
+    # The sums as the largest climb since the last restart: another way to the same recursion.
+    signals, since = [], 0
+    for at in range(n):
+        steps = x[since : at + 1]
+        climbs = [0.0] + [float(np.sum(steps[k:] - reference)) for k in range(len(steps))]
+        falls = [0.0] + [float(np.sum(-steps[k:] - reference)) for k in range(len(steps))]
+        upper, lower = max(climbs), max(falls)
+        same(f"{what} upper {at}", chart["points"][at]["upper"], upper, 1e-8)
+        same(f"{what} lower {at}", chart["points"][at]["lower"], lower, 1e-8)
+        if upper > interval or lower > interval:
+            signals.append(at)
+            since = at + 1
+    if signals != chart["signals"]:
+        fail(f"{what} signals: {chart['signals']} against {signals}")
+
+
+def check_detention(report):
+    """Minute by minute on the site's wall clock."""
+    charged = 0
+    for car in report["cars"]:
+        tariff = SETTINGS["tariffs"].get(car["site"], SETTINGS["tariffs"][""])
+        zone = ZoneInfo(car["zone"])
+        events = dict(car["clock"], released=car["released"])
+        begin = next(events[name] for name in tariff["from"] if name in events)
+        end = next(events[name] for name in tariff["until"] if events.get(name) is not None)
+        start = datetime.fromtimestamp(begin / 1000, timezone.utc).astimezone(zone)
+        if tariff["starts_at"]:
+            at = clock_time.fromisoformat(tariff["starts_at"])
+            morning = datetime.combine(start.date(), at, zone)
+            start = morning if morning >= start else datetime.combine(start.date() + timedelta(days=1), at, zone)
+        stop = datetime.fromtimestamp(end / 1000, timezone.utc).astimezone(zone)
+
+        def counts(moment):
+            weekend = moment.weekday() >= 5 and not tariff["weekends_count"]
+            holiday = moment.date().isoformat() in tariff["holidays"] and not tariff["holidays_count"]
+            return not weekend and not holiday
+
+        moment, free, over = start, tariff["free_hours"] * 60, 0
+        while moment < stop:
+            if free > 0:
+                free -= counts(moment)
+            elif tariff["all_days_once_over"] or counts(moment):
+                over += 1
+            moment += timedelta(minutes=1)
+        clock = car["detention"]
+        days = -(-over // 1440)
+        charged += days
+        same(f"{car['car']} hours over", clock["over_hours"], over / 60)
+        if clock["days"] != days or Decimal(clock["charge"]) != days * Decimal(tariff["per_day"]):
+            fail(f"{car['car']}: {clock['days']} days, {clock['charge']} against {days}")
+    if charged == 0:
+        fail("no car of the month was charged: the check would not notice anything")
+
+
+def check_csv(folder, report):
+    done = subprocess.run(
+        [FARSIDING, "export", "reconcile", "--data", f"{folder}/office", "--month", MONTH, "--format", "csv"],
+        capture_output=True, check=True,
+    )
+    rows = list(csv.DictReader(io.StringIO(done.stdout.decode("utf-8"))))
+    if len(rows) != len(report["cars"]):
+        fail("the CSV has other cars than the JSON")
+    for row, car in zip(rows, report["cars"]):
+        same(f"CSV {car['car']}", float(row["found_less_billed_gal"]), car["comparisons"][0]["difference"], 1e-12)
+
+
+def month(faults, with_seed, thorough=False):
+    with tempfile.TemporaryDirectory() as folder:
+        subprocess.run(
+            [DEMO, "--month", f"{folder}/month", "--seed", str(with_seed), "--faults", faults],
+            check=True, capture_output=True,
+        )
+        folder = f"{folder}/month"
+        Path(folder, "settings.json").write_text(json.dumps(SETTINGS))
+        done = subprocess.run(
+            [FARSIDING, "export", "reconcile", "--data", f"{folder}/office", "--month", MONTH, "--format", "json",
+             "--settings", f"{folder}/settings.json"],
+            check=True, capture_output=True,
+        )
+        report = json.loads(done.stdout)
+        planted = json.loads(Path(folder, "planted.json").read_text())["planted"]
+        wanted = sorted((KINDS[fault["fault"]], fault["about"]) for fault in planted)
+        accused = sorted((finding["kind"], finding["about"]) for finding in report["findings"])
+        if len(report["cars"]) != 120:
+            fail(f"{len(report['cars'])} cars, 120 were played")
+        if wanted != accused:
+            fail(f"seed {with_seed}, {faults}: planted {wanted}, accused {accused}")
+        if any(car["not_compared"] for car in report["cars"]):
+            fail(f"seed {with_seed}, {faults}: some cars were not compared")
+        check_cars(report)
+        check_totals(report)
+        check_biases(report)
+        check_detention(report)
+        if thorough:
+            check_csv(folder, report)
+        print(f"{faults}, seed {with_seed}: {len(report['cars'])} cars, accused {accused}")
+
+
+month("all", seed, thorough=True)
+for word in KINDS:
+    month(word, seed + 1)
+for other in range(4):
+    month("none", seed + 10 + other)
+print(f"{checked} figures compared, {failures} failures")
+sys.exit(1 if failures else 0)
