@@ -229,7 +229,10 @@ impl Office {
             ledger_log::begin_anew(&mut store, &self.key, name, u64::MAX, now).unwrap();
             self.reached = 0;
         }
-        self.noticed &= how != PutBack::Silently;
+        // A ledger put back twice with no sync between is not noticed the second time either: the register
+        // forgot how far the first was written.
+        let shorter = self.disk.read(|store| store.newest_position().unwrap()) < self.reached;
+        self.noticed &= how == PutBack::Declared || (how == PutBack::LedgerAlone && shorter);
         self.restart();
         self.lost.extend(before.difference(&entries_on(&self.disk)));
         self.lost_photos.extend(photos.difference(&self.photos_here()));

@@ -308,7 +308,10 @@ impl World {
 
     /// A phone asks how the office's log stands; what becomes of it is told by the alarms it keeps.
     pub fn watch_log(&mut self, at: usize) {
-        if !self.phones[at].reachable {
+        // As shells do it: once the records have been compared with this ledger.
+        let read = self.phones[at].disk.read(|store| store.value("sync/cursor").unwrap());
+        let met = read.is_some_and(|cursor| cursor.starts_with(&self.office.epoch.to_be_bytes()));
+        if !self.phones[at].reachable || !met {
             return;
         }
         let Ok(mut watch) = self.phones[at].book.log_watch() else { return };
