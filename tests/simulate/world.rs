@@ -414,13 +414,14 @@ impl World {
         let device = self.phones[at].device();
         self.office.revoke(device);
         self.note("revoked", || format!("phone {at}"));
-        // What the office lost and only this phone still has does not come back by itself.
-        let elsewhere = self.elsewhere(Some(at));
-        let own = entries_on(&self.phones[at].disk);
+        // What the office lost and only this phone, or a copy of it, still has does not come back by itself.
+        let copies = self.phones.iter().filter(|phone| phone.device() == device);
+        let own: BTreeSet<EntryId> = copies.clone().flat_map(|phone| entries_on(&phone.disk)).collect();
+        let photos: BTreeSet<Digest> = copies.flat_map(|phone| photos_here(&phone.disk)).collect();
+        let (elsewhere, photos_elsewhere) = (self.elsewhere(Some(at)), self.photos_elsewhere(Some(at)));
         let lost = own.iter().filter(|id| self.office.lost.contains(id) && !elsewhere.contains(id));
         self.may_be_gone.extend(lost);
-        let (photos, elsewhere) = (photos_here(&self.phones[at].disk), self.photos_elsewhere(Some(at)));
-        self.photos_may_be_gone.extend(photos.difference(&elsewhere));
+        self.photos_may_be_gone.extend(photos.difference(&photos_elsewhere));
     }
 
     /// A phone copied whole: two with one key. Sometimes even its random numbers go on alike.
