@@ -56,6 +56,8 @@ enum Command {
     Revoke(RevokeArguments),
     /// List the devices of an office.
     Devices(OfficeArguments),
+    /// What devices sent that was refused and kept aside.
+    Quarantine(QuarantineArguments),
     /// Back an office up while it runs: records, photographs, keys.
     Backup(BackupArguments),
     /// Restore a backup into a new folder; devices bring back what came after it.
@@ -146,6 +148,15 @@ struct RevokeArguments {
 }
 
 #[derive(Debug, Args)]
+struct QuarantineArguments {
+    #[command(flatten)]
+    office: OfficeArguments,
+    /// Write it into this folder as well.
+    #[arg(long, value_name = "DIR")]
+    out: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
 struct BackupArguments {
     #[command(flatten)]
     office: OfficeArguments,
@@ -228,6 +239,7 @@ pub fn run() -> ExitCode {
         Command::Enrol(arguments) => (run_enrol(&arguments), arguments.office.json),
         Command::Revoke(arguments) => (run_revoke(&arguments), arguments.office.json),
         Command::Devices(arguments) => (run_devices(&arguments), arguments.json),
+        Command::Quarantine(arguments) => (run_quarantine(&arguments), arguments.office.json),
         Command::Backup(arguments) => (run_backup(&arguments), arguments.office.json),
         Command::Restore(arguments) => (run_restore(&arguments), arguments.json),
         Command::Account(arguments) => (account_lines::run(&arguments), arguments.wants_json()),
@@ -376,6 +388,20 @@ fn run_revoke(arguments: &RevokeArguments) -> Result<(), Failure> {
         revoked.device.short()
     ))?;
     Ok(())
+}
+
+fn run_quarantine(arguments: &QuarantineArguments) -> Result<(), Failure> {
+    let folder = DataFolder::open(&arguments.office.data)?;
+    let ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let kept = ledger.store().quarantined().map_err(OfficeError::from)?;
+    let (text, mut told) = crate::kept_aside::tell(&kept, arguments.out.as_deref())?;
+    if !arguments.office.json {
+        return Ok(say(text.trim_end())?);
+    }
+    if let Some(fields) = told.as_object_mut() {
+        fields.insert("ok".to_owned(), json!(true));
+    }
+    Ok(say(&told.to_string())?)
 }
 
 fn run_devices(arguments: &OfficeArguments) -> Result<(), Failure> {

@@ -9,6 +9,7 @@ pub mod command;
 pub mod device;
 pub mod exporting;
 pub mod mail_lines;
+pub mod kept_aside;
 pub mod office;
 pub mod packet;
 pub mod private_file;

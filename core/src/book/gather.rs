@@ -10,11 +10,12 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::{Book, BookError, Kept};
 use crate::clock::UtcMillis;
 use crate::entry::site_facts::Operator;
-use crate::entry::{Certificate, Entry, Opened, PublicKey, Statement};
+use crate::entry::{Certificate, Entry, Opened, PublicKey, Statement, cbor};
 use crate::evidence::Receipt;
 use crate::ids::{CarId, DeviceId, EntryId, OperatorId, SiteId, Subject, VisitId};
 use crate::procedure::Procedures;
 use crate::store::Store;
+use crate::sync::KeptProof;
 use crate::view::{
     self, Brief, Chains, Context, DeviceFacts, Formulas, Recorded, Row, SiteView, Slots, VisitView,
 };
@@ -148,7 +149,8 @@ impl Gathered {
         Ok(())
     }
 
-    /// When the server held the entries of revoked devices: it decides what their word is worth.
+    /// When the server held the entries of revoked devices: it decides what their word is worth. The log says
+    /// when they first came; receipts, where there is no proof yet, when it was said to this device.
     fn received_from_revoked(
         &self,
         store: &dyn Store,
@@ -158,7 +160,19 @@ impl Gathered {
         let revoked =
             |device: &DeviceId| self.devices.get(device).is_some_and(|facts| facts.revoked_at.is_some());
         let entries = self.visits.values().flatten().map(|(entry, _)| entry);
+        let mut proven: BTreeMap<EntryId, UtcMillis> = BTreeMap::new();
         for entry in entries.filter(|entry| revoked(&entry.device)) {
+            if !proven.contains_key(&entry.id)
+                && let Some(proof) = store.log().proof_of(entry.id)?
+                && let Ok(proof) = cbor::decode::<KeptProof>(&proof)
+                && let Some(all) = proof.all(key)
+            {
+                proven.extend(all);
+            }
+            if let Some(at) = proven.get(&entry.id) {
+                received.insert(entry.id, *at);
+                continue;
+            }
             for bytes in store.receipts_of(entry.id)? {
                 let at = Receipt::from_bytes(&bytes).ok().and_then(|receipt| receipt.check(key).ok());
                 if let Some(at) = at {

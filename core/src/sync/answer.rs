@@ -231,7 +231,8 @@ impl<'a> Answerer<'a> {
             None => 0,
         };
         let mut reached = from.min(newest);
-        let mut budget = CHANGES_PER_ROUND;
+        let most = asked.most.and_then(|most| usize::try_from(most).ok());
+        let mut budget = most.unwrap_or(CHANGES_PER_ROUND).min(CHANGES_PER_ROUND);
         while reached < newest && budget > 0 {
             let page = self.store.changes_after(reached, budget)?;
             let Some(last) = page.last() else {

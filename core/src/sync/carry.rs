@@ -14,6 +14,7 @@ use crate::clock::UtcMillis;
 use crate::document::CheckedChange;
 use crate::entry::cbor::{self, CborError};
 use crate::entry::{Certificate, EntryError, PublicKey};
+use crate::evidence::{Restored, ledger_log};
 use crate::ids::{Digest, Subject};
 use crate::store::{Store, Write};
 
@@ -44,6 +45,9 @@ struct Carried {
     /// The newest checkpoint of the office's log this device was shown, for others to compare.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     checkpoints: Vec<String>,
+    /// The office's declarations that its ledger came back from a backup, without which they read as another log.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    restores: Vec<serde_bytes::ByteBuf>,
     /// SHA-256 of all that, see [`Carried::digest`]. Entries prove themselves; this tells a damaged file from
     /// a whole one, where the damage would put them under another car. Absent in files of before.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -64,6 +68,7 @@ impl Carried {
         self.changes.iter().for_each(|change| add(0, [&change.subject.to_bytes(), &change.bytes]));
         self.certificates.iter().for_each(|certificate| add(1, [certificate, &[]]));
         self.checkpoints.iter().for_each(|note| add(3, [note.as_bytes(), &[]]));
+        self.restores.iter().for_each(|restored| add(4, [restored, &[]]));
         self.photos.iter().for_each(|photo| add(2, [photo.media.as_bytes(), &Digest::of(&photo.bytes).0]));
         Digest::of(&all)
     }
@@ -102,6 +107,7 @@ pub fn carry_out(
     }
     carried.certificates =
         store.certificates()?.into_iter().map(|(_, bytes)| serde_bytes::ByteBuf::from(bytes)).collect();
+    carried.restores = ledger_log::restores(store)?;
     carried.checkpoints = store.log().newest_checkpoint()?.map(|kept| kept.note).into_iter().collect();
     carried.digest = Some(carried.digest());
     let plain = cbor::encode(&carried).map_err(EntryError::from)?;
@@ -166,6 +172,8 @@ pub fn carry_in(
         }
     }
     if let Some(key) = organisation_key {
+        let restores = carried.restores.iter().filter(|bytes| Restored::open(bytes, key).is_ok());
+        ledger_log::keep_restores(store, restores.map(|bytes| bytes.to_vec()))?;
         for note in carried.checkpoints.iter().take(MOST_CHECKPOINTS) {
             report.contradictions.extend(compare_carried(store, note, key, now)?);
         }

@@ -339,6 +339,30 @@ fn a_restored_backup_that_was_declared_is_told_and_is_no_alarm() {
 }
 
 #[test]
+fn an_older_backup_put_back_after_another_is_no_alarm_either_when_both_were_declared() {
+    let mut server = Server::new();
+    let (mut a, mut b, mut c) = (phone(1, &mut server), phone(2, &mut server), phone(3, &mut server));
+    record(&mut a, &mut server, "before the backup");
+    let backup = server.store.clone();
+    for epoch in [2, 3] {
+        record(&mut a, &mut server, "after the backup");
+        watch(&mut a, &mut server).unwrap();
+        // A phone that met the second log alone, and one that heard of it by hand.
+        sync(&mut b, &mut server);
+        watch(&mut b, &mut server);
+        c.carry_in(&a.carry_out(&[VISIT], vec![]).unwrap()).unwrap();
+        server.store = backup.clone();
+        server.epoch = epoch;
+        ledger_log::begin_anew(&mut server.store, &server.key, epoch, 99, UtcMillis(1_000_000)).unwrap();
+    }
+    for book in [&mut a, &mut b, &mut c] {
+        record(book, &mut server, "later");
+        watch(book, &mut server).unwrap();
+        assert!(standing(book).alarms.is_empty(), "{:?}", standing(book).alarms);
+    }
+}
+
+#[test]
 fn a_declaration_does_not_cover_a_rewriting_nor_does_another_name_without_one() {
     let before = || {
         let mut server = Server::new();

@@ -143,6 +143,13 @@ impl KeptProof {
         Some((inclusion, checkpoint))
     }
 
+    /// Every entry of it and when it came to the ledger; nothing when something in it does not hold.
+    pub fn all(&self, organisation_key: &PublicKey) -> Option<impl Iterator<Item = (EntryId, UtcMillis)>> {
+        let checkpoint = Checkpoint::open(&self.note, organisation_key).ok()?;
+        let (root, _) = merkle::batch_paths(&self.hashed(), checkpoint.size, &self.hashes)?;
+        (root == checkpoint.root).then(|| self.leaves.iter().map(|(_, entry, at)| (*entry, *at)))
+    }
+
     fn hashed(&self) -> Vec<(u64, Digest)> {
         let hash = |(number, entry, received_at): &(u64, EntryId, UtcMillis)| {
             (*number, LogLeaf { entry: *entry, received_at: *received_at }.hash())
@@ -305,11 +312,12 @@ impl LogWatch {
         let offered = Known { note: reply.note.clone(), checkpoint };
         self.report.rounds += 1;
         let restores = self.take_restores(store, &reply)?;
-        if let Err((kind, ours)) = self.follows(asked.known.as_ref(), &offered, &reply, &restores) {
+        let kept = self.kept_restores(store)?;
+        if let Err((kind, ours)) = self.follows(asked.known.as_ref(), &offered, &reply, &restores, &kept) {
             self.contradicts(store, kind, &ours, &offered.note, None, now)?;
             return Ok(Step::Done);
         }
-        self.compare_all_carried(store, &asked, &offered, &reply, &restores, now)?;
+        self.compare_all_carried(store, &asked, &offered, &reply, (&restores, &kept), now)?;
         self.adopt(store, asked.known.as_ref(), &offered, &reply, now)?;
         self.take_proofs(store, &asked, &offered, &reply, now)?;
         if !self.report.contradictions.is_empty() {
@@ -358,6 +366,11 @@ impl LogWatch {
         Ok(opened)
     }
 
+    fn kept_restores(&self, store: &dyn Store) -> Result<Vec<Restored>, StoreError> {
+        let all = ledger_log::restores(store)?;
+        Ok(all.iter().filter_map(|bytes| Restored::open(bytes, &self.organisation_key).ok()).collect())
+    }
+
     /// Whether the checkpoint offered follows from the one known: the same log grown, or another one that a
     /// declaration leads to. Else what contradicts, and the note it contradicts.
     fn follows(
@@ -366,6 +379,7 @@ impl LogWatch {
         offered: &Known,
         reply: &LogReply,
         restores: &[(Restored, Vec<Digest>)],
+        kept: &[Restored],
     ) -> Result<(), (Contradiction, String)> {
         // The log offered must begin with everything it declares to have begun with.
         let new = &offered.checkpoint;
@@ -381,6 +395,7 @@ impl LogWatch {
             return grown(&known.checkpoint, new, path).map_err(|kind| (kind, note));
         }
         match declared(&known.checkpoint.origin, &new.origin, restores) {
+            None if both_left_one(&known.checkpoint.origin, &new.origin, restores, kept) => Ok(()),
             None => Err((Contradiction::AnotherLog, note)),
             // What was known beyond the backup is lost, as declared; the notes and proofs of it stay here.
             Some(first) if known.checkpoint.size > first.size => Ok(()),
@@ -394,7 +409,7 @@ impl LogWatch {
         asked: &Outstanding,
         offered: &Known,
         reply: &LogReply,
-        restores: &[(Restored, Vec<Digest>)],
+        (restores, kept): (&[(Restored, Vec<Digest>)], &[Restored]),
         now: UtcMillis,
     ) -> Result<(), StoreError> {
         if asked.carried.is_empty() {
@@ -410,6 +425,7 @@ impl LogWatch {
                 match declared(&theirs.origin, &new.origin, restores) {
                     Some(first) if theirs.size > first.size => Ok(()),
                     Some(_) => grown(theirs, new, path),
+                    None if both_left_one(&theirs.origin, &new.origin, restores, kept) => Ok(()),
                     None => Err(Contradiction::AnotherLog),
                 }
             };
@@ -514,6 +530,20 @@ fn declared<'a>(old: &str, new: &str, restores: &'a [(Restored, Vec<Digest>)]) -
         at = &restored.before;
     }
     None
+}
+
+/// Whether the log `new` and the log `old` both went on, as declared, from one log before: a backup was put
+/// back, and later another made before that. The second no longer knows of `old`; this device (`kept`) does.
+fn both_left_one(old: &str, new: &str, restores: &[(Restored, Vec<Digest>)], kept: &[Restored]) -> bool {
+    let mut at = old;
+    for _ in kept {
+        let Some(left) = kept.iter().find(|restored| restored.origin == at) else { return false };
+        at = &left.before;
+        if at == new || declared(at, new, restores).is_some() {
+            return true;
+        }
+    }
+    false
 }
 
 fn read_list<T: serde::de::DeserializeOwned>(store: &dyn Store, key: &str) -> Result<Vec<T>, StoreError> {

@@ -26,6 +26,10 @@ pub const CLOCK_AHEAD: &str = "sync/clock_ahead";
 
 /// Entries a receipt is asked for in one round beyond those being sent.
 const ASKS_PER_ROUND: usize = 500;
+/// Bytes of changes in a session's first request: a bad line carries a little before it is cut. Doubled
+/// with every answer, halved with every request that gets none.
+const FIRST_CHANGES: usize = 64 * 1024;
+const FEWEST_CHANGES: usize = 4 * 1024;
 /// Rounds of reconciling messages about a document before it is exchanged whole.
 const PATIENCE: u32 = 6;
 /// Documents reconciled in one round, so that neither request nor reply outgrows what is taken.
@@ -95,12 +99,20 @@ pub struct Session {
     outstanding: Option<Outstanding>,
     report: Report,
     organisation_key: PublicKey,
+    /// Bytes of changes that go into a request now.
+    budget: usize,
 }
 
 impl Session {
     /// A session with the server of the organisation that enrolled this device.
     pub fn new(organisation_key: PublicKey) -> Session {
-        Session { phase: Phase::Exchange, outstanding: None, report: Report::default(), organisation_key }
+        Session {
+            phase: Phase::Exchange,
+            outstanding: None,
+            report: Report::default(),
+            organisation_key,
+            budget: FIRST_CHANGES,
+        }
     }
 
     /// What has happened so far.
@@ -118,13 +130,17 @@ impl Session {
         key: &DeviceKey,
         now: UtcMillis,
     ) -> Result<Vec<u8>, SyncError> {
+        let unanswered = self.outstanding.is_some();
+        if unanswered {
+            self.budget = (self.budget / 2).max(FEWEST_CHANGES);
+        }
         let number = read_u64(store, NUMBER)?.saturating_add(1);
         store.commit(&[Write::Value { key: NUMBER, value: &number.to_be_bytes() }])?;
         let mut bulk = RequestBulk::default();
         let mut sent = Vec::new();
         match &mut self.phase {
             Phase::Exchange => {
-                for change in store.changes_not_held(CHANGES_PER_ROUND)? {
+                for change in store.changes_not_held(self.budget)? {
                     let ids = CheckedChange::check(&change.bytes, change.subject)
                         .map(|checked| checked.entries().iter().map(|e| e.id).collect())
                         .unwrap_or_default();
@@ -134,7 +150,7 @@ impl Session {
             }
             Phase::Survey => bulk.survey = true,
             Phase::Reconcile { peers } => {
-                let mut budget = CHANGES_PER_ROUND;
+                let mut budget = self.budget;
                 // Those that had the fewest rounds first, so that a document that cannot be settled
                 // does not keep the others waiting.
                 let mut turn: Vec<(&Subject, &mut Peer)> = peers.iter_mut().collect();
@@ -172,6 +188,9 @@ impl Session {
         if !bulk.photos.is_empty() || !sent.is_empty() {
             bulk.unsent = Some((store.count_without_receipt()?, bulk.photos.len() as u64));
         }
+        if unanswered {
+            bulk.most = u32::try_from(self.budget).ok(); // nor does an answer of the usual size come through
+        }
         let photos = bulk.photos.clone();
         let cursor = match self.phase {
             Phase::Exchange => read_cursor(store)?,
@@ -204,6 +223,7 @@ impl Session {
         };
         let bulk: ReplyBulk = open_bulk(&message, head.bulk, LARGEST_BULK).map_err(not_the_server)?;
         self.report.rounds += 1;
+        self.budget = (self.budget * 2).min(CHANGES_PER_ROUND);
         if self.report.rounds > MOST_ROUNDS {
             return Err(SyncError::StillDiffers(self.report.rounds));
         }

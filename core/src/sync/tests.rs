@@ -387,6 +387,41 @@ fn a_long_first_sync_goes_in_pages() {
 }
 
 #[test]
+fn a_line_that_carries_little_before_it_is_cut_still_carries_everything() {
+    const CARRIES: usize = 9 * 1024;
+    let mut server = Server::new();
+    let (mut a, mut b) = (phone(1, &mut server), phone(2, &mut server));
+    let mut dice = Dice(9);
+    for _ in 0..60 {
+        let mut noise = [0u8; 500];
+        dice.fill(&mut noise);
+        write(&mut a, &noise.map(|byte| format!("{byte:02x}")).concat());
+    }
+    for book in [&mut a, &mut b] {
+        let mut session = book.sync_session().unwrap();
+        let mut lost = 0;
+        for _ in 0..200 {
+            let request = book.sync_request(&mut session).unwrap();
+            if request.len() > CARRIES {
+                lost += 1;
+                continue;
+            }
+            let reply = server.answer(&request).unwrap().reply;
+            if reply.len() > CARRIES {
+                lost += 1;
+                continue;
+            }
+            if book.sync_receive(&mut session, &reply).unwrap() == Step::Done {
+                break;
+            }
+        }
+        assert!(lost > 0, "the line never said no");
+        assert_eq!(texts(book.store()).len(), 60);
+        assert_eq!(book.store().count_without_receipt().unwrap(), 0);
+    }
+}
+
+#[test]
 fn a_carry_file_takes_records_where_no_server_is() {
     let mut server = Server::new();
     let (mut a, mut b) = (phone(1, &mut server), phone(2, &mut server));

@@ -75,6 +75,9 @@ pub struct RequestBulk {
     /// What the device still has that the server has not receipted: entries and photographs.
     #[serde(rename = "u", default, skip_serializing_if = "Option::is_none")]
     pub unsent: Option<(u64, u64)>,
+    /// About how many bytes of changes the reply may bring, when larger ones were lost on the way.
+    #[serde(rename = "l", default, skip_serializing_if = "Option::is_none")]
+    pub most: Option<u32>,
 }
 
 /// Bytes of one document: a change or a reconciling message.

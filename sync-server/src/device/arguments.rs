@@ -165,6 +165,12 @@ pub enum DeviceCommand {
         /// Entry by entry, for this visit.
         visit: Option<String>,
     },
+    /// What was refused and kept aside.
+    Quarantine {
+        /// Write it into this folder as well.
+        #[arg(long, value_name = "DIR")]
+        out: Option<PathBuf>,
+    },
     /// What this device can prove of an entry without the office: its receipt and its place in the office's
     /// log, with the signed checkpoint.
     Proof {

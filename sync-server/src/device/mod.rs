@@ -171,6 +171,11 @@ fn dispatch(arguments: DeviceArguments, as_json: bool) -> Result<Said, DeviceErr
         DeviceCommand::CarryOut { file, visits } => carrying::carry_out(&mut folder, &file, &visits),
         DeviceCommand::CarryIn { file } => carrying::carry_in(&mut folder, &file),
         DeviceCommand::Receipts { visit } => reading_room::receipts(&mut folder, visit.as_deref()),
+        DeviceCommand::Quarantine { out } => {
+            let kept = folder.read().store().quarantined()?;
+            let (text, json) = crate::kept_aside::tell(&kept, out.as_deref())?;
+            Ok(Said::new(text, json))
+        }
         DeviceCommand::Proof { entry } => office_log::proof(&mut folder, &entry),
         DeviceCommand::Drafts { clear } => reading_room::drafts(&mut folder, clear),
     }

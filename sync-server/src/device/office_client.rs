@@ -14,6 +14,10 @@ use super::DeviceError;
 
 /// Bytes of a photograph sent in one request.
 pub const SLICE: usize = 32 * 1024;
+/// How long nothing may be heard, beyond the time a body takes over the slowest line.
+const PATIENCE: Duration = Duration::from_secs(60);
+/// Bytes a second of the slowest line: a quarter of 9.6 kbit/s.
+const SLOWEST_LINE: u64 = 300;
 const FIRST_WAIT: Duration = Duration::from_millis(500);
 const LONGEST_WAIT: Duration = Duration::from_secs(30);
 
@@ -79,7 +83,6 @@ impl OfficeClient {
         }
         let mut builder = Client::builder()
             .connect_timeout(Duration::from_secs(15))
-            .read_timeout(Duration::from_secs(60))
             .redirect(reqwest::redirect::Policy::none());
         if loopback {
             builder = builder.no_proxy(); // a proxy has another loopback
@@ -119,8 +122,9 @@ impl OfficeClient {
     async fn cbor(&self, path: &str, request: Vec<u8>) -> Result<Vec<u8>, Refused> {
         let sent =
             self.client.post(format!("{}/{path}", self.url)).header("content-type", "application/cbor");
-        let answer = checked(sent.body(request).send().await).await?;
-        Ok(answer.bytes().await.map_err(lost)?.to_vec())
+        let length = request.len();
+        let answer = checked(patiently(sent.body(request), length).await).await?;
+        whole(answer).await
     }
 
     /// Enrols: organisation key, certificate (base64), server time.
@@ -131,7 +135,8 @@ impl OfficeClient {
         let body = json!({ "code": code, "device": device, "name": name }).to_string();
         let sent =
             self.client.post(format!("{}/v1/enrol", self.url)).header("content-type", "application/json");
-        let answer = checked(sent.body(body).send().await).await?;
+        let length = body.len();
+        let answer = checked(patiently(sent.body(body), length).await).await?;
         read_json(answer).await
     }
 
@@ -140,7 +145,8 @@ impl OfficeClient {
     /// # Errors
     /// [`Refused`], with the server's time when the request's was too far off.
     pub async fn pass(&self, request: Vec<u8>) -> Result<String, Refused> {
-        let sent = self.client.post(format!("{}/v1/pass", self.url)).body(request).send().await;
+        let length = request.len();
+        let sent = patiently(self.client.post(format!("{}/v1/pass", self.url)).body(request), length).await;
         let answer = read_json(checked(sent).await?).await?;
         answer
             .get("pass")
@@ -164,7 +170,7 @@ impl OfficeClient {
             .header("tus-resumable", "1.0.0")
             .header("upload-length", photo.length)
             .header("upload-metadata", metadata);
-        checked(sent.send().await).await.map(|_| ())
+        checked(patiently(sent, 0).await).await.map(|_| ())
     }
 
     /// How many bytes of a photograph the server has.
@@ -177,7 +183,7 @@ impl OfficeClient {
             .head(format!("{}/v1/photos/{sha256}", self.url))
             .bearer_auth(pass)
             .header("tus-resumable", "1.0.0");
-        offset_in(&checked(sent.send().await).await?)
+        offset_in(&checked(patiently(sent, 0).await).await?)
     }
 
     /// Sends a piece of a photograph; returns how many bytes the server has then.
@@ -196,7 +202,8 @@ impl OfficeClient {
             .header("upload-offset", offset)
             .header("content-type", "application/offset+octet-stream")
             .header("content-digest", format!("sha-256=:{digest}:"));
-        offset_in(&checked(sent.body(bytes).send().await).await?)
+        let length = bytes.len();
+        offset_in(&checked(patiently(sent.body(bytes), length).await).await?)
     }
 
     /// Fetches a photograph.
@@ -204,8 +211,8 @@ impl OfficeClient {
     /// # Errors
     /// [`Refused`].
     pub async fn photo(&self, pass: &str, sha256: &str) -> Result<Vec<u8>, Refused> {
-        let sent = self.client.get(format!("{}/v1/photos/{sha256}", self.url)).bearer_auth(pass).send().await;
-        Ok(checked(sent).await?.bytes().await.map_err(lost)?.to_vec())
+        let sent = self.client.get(format!("{}/v1/photos/{sha256}", self.url)).bearer_auth(pass);
+        whole(checked(patiently(sent, 0).await).await?).await
     }
 }
 
@@ -234,8 +241,31 @@ fn other_server(why: &str) -> Refused {
     Refused { status: 200, code: "other_server".to_owned(), message, server_time: None }
 }
 
-async fn checked(sent: Result<Response, reqwest::Error>) -> Result<Response, Refused> {
-    let answer = sent.map_err(lost)?;
+fn silence() -> Refused {
+    let message = "nothing was heard for too long".to_owned();
+    Refused { status: 0, code: String::new(), message, server_time: None }
+}
+
+/// Sends a request and waits for the head of its answer. The client's own time-outs count from the first
+/// byte sent, and would never let a body of more than a minute through.
+async fn patiently(request: reqwest::RequestBuilder, length: usize) -> Result<Response, Refused> {
+    let body = Duration::from_secs(length as u64 / SLOWEST_LINE);
+    tokio::time::timeout(PATIENCE + body, request.send()).await.map_err(|_| silence())?.map_err(lost)
+}
+
+/// The whole body of an answer, as long as it keeps coming.
+async fn whole(mut answer: Response) -> Result<Vec<u8>, Refused> {
+    let mut bytes = Vec::new();
+    while let Some(piece) =
+        tokio::time::timeout(PATIENCE, answer.chunk()).await.map_err(|_| silence())?.map_err(lost)?
+    {
+        bytes.extend_from_slice(&piece);
+    }
+    Ok(bytes)
+}
+
+async fn checked(sent: Result<Response, Refused>) -> Result<Response, Refused> {
+    let answer = sent?;
     let status = answer.status();
     if status.is_success() {
         return Ok(answer);
@@ -244,7 +274,7 @@ async fn checked(sent: Result<Response, reqwest::Error>) -> Result<Response, Ref
         return Err(other_server("it sends elsewhere"));
     }
     let body: Value =
-        answer.bytes().await.ok().and_then(|b| serde_json::from_slice(&b).ok()).unwrap_or_default();
+        whole(answer).await.ok().and_then(|b| serde_json::from_slice(&b).ok()).unwrap_or_default();
     let text = |name: &str| body.get(name).and_then(Value::as_str).map(str::to_owned);
     Err(Refused {
         status: status.as_u16(),
@@ -255,7 +285,7 @@ async fn checked(sent: Result<Response, reqwest::Error>) -> Result<Response, Ref
 }
 
 async fn read_json(answer: Response) -> Result<Value, Refused> {
-    let bytes = answer.bytes().await.map_err(lost)?;
+    let bytes = whole(answer).await?;
     serde_json::from_slice(&bytes).map_err(|_| other_server("it is no JSON"))
 }
 
