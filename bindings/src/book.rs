@@ -3,6 +3,7 @@
 //! Only conversion happens here. What was gathered for views is kept between calls and read again where
 //! it changed, so that a list of a thousand visits does not wait for the disk.
 
+use std::collections::BTreeSet;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use farsiding_core::book::{Book as CoreBook, BookParts, Draft, Gathered, OpenVisit};
@@ -10,7 +11,7 @@ use farsiding_core::entry::vocabulary::StepOutcome;
 use farsiding_core::entry::{DeviceKey, Statement};
 use farsiding_core::ids::{DeviceId, Digest, EntryId, OperatorId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
-use farsiding_core::store::{SqliteStore, Write};
+use farsiding_core::store::{SqliteStore, StoredPhoto, Write};
 use farsiding_core::sync::{CarriedPhoto, Session, Step};
 use farsiding_core::view::{Row, VisitView, show};
 use serde_json::{Value, json};
@@ -29,6 +30,17 @@ struct State {
     procedures: Procedures,
     gathered: Gathered,
     session: Option<Session>,
+    /// Photographs of the last carry file that the shell has not taken yet, last first.
+    carried: Vec<CarriedPhoto>,
+}
+
+/// A photograph's exact bytes on their way into or out of a carry file.
+#[derive(Debug, Clone, PartialEq, Eq, uniffi::Record)]
+pub struct Picture {
+    /// Media type, such as `image/jpeg`.
+    pub media: String,
+    /// The bytes.
+    pub bytes: Vec<u8>,
 }
 
 fn wrong(why: impl ToString) -> Trouble {
@@ -63,7 +75,9 @@ impl Book {
         let gathered = book.gather()?;
         let procedures =
             Procedures::built_in().map_err(|error| Trouble::Refused { why: error.to_string() })?;
-        Ok(Book { state: Mutex::new(State { book, procedures, gathered, session: None }) })
+        Ok(Book {
+            state: Mutex::new(State { book, procedures, gathered, session: None, carried: Vec::new() }),
+        })
     }
 
     /// This device: its public key in hexadecimal.
@@ -284,20 +298,14 @@ impl Book {
         Ok(json!({ "sha256": sha256, "length": length, "media": media }).to_string())
     }
 
-    /// Photographs the office is not known to hold, as JSON.
+    /// Photographs the office has not said in a signed reply that it holds, as JSON. Another meeting after
+    /// sending them shortens the list.
     ///
     /// # Errors
     /// `NotStored` when the disk cannot be read.
     pub fn photos_waiting(&self) -> Result<String, Trouble> {
-        let waiting: Vec<Value> = self
-            .state()
-            .book
-            .store()
-            .photos()?
-            .iter()
-            .filter(|p| p.here && !p.held)
-            .map(|p| json!({ "sha256": p.sha256.to_string(), "length": p.length, "media": p.media }))
-            .collect();
+        let waiting: Vec<Value> =
+            self.state().book.store().photos()?.iter().filter(|p| p.here && !p.held).map(named).collect();
         Ok(Value::Array(waiting).to_string())
     }
 
@@ -345,6 +353,9 @@ impl Book {
     /// `NotEnrolled`.
     pub fn sync_start(&self) -> Result<(), Trouble> {
         let mut state = self.state();
+        if let Some(broken_off) = state.session.take() {
+            state.read_after_meeting(&broken_off)?;
+        }
         state.session = Some(state.book.sync_session()?);
         Ok(())
     }
@@ -368,21 +379,23 @@ impl Book {
     pub fn sync_receive(&self, reply: Vec<u8>) -> Result<String, Trouble> {
         let mut state = self.state();
         let mut session = state.session.take().ok_or_else(|| wrong("no sync was begun"))?;
-        let step = match state.book.sync_receive(&mut session, &reply) {
-            Ok(step) => step,
+        let answered = state.book.sync_receive(&mut session, &reply);
+        let report = session.report().clone();
+        let step = match answered {
+            Ok(Step::Done) => {
+                state.read_after_meeting(&session)?;
+                Step::Done
+            }
+            Ok(step) => {
+                state.session = Some(session);
+                step
+            }
             Err(error) => {
+                state.read_after_meeting(&session)?;
                 state.session = Some(session);
                 return Err(error.into());
             }
         };
-        let report = session.report().clone();
-        if step == Step::Done {
-            // Receipts change how every entry sent is shown, so all documents are read again.
-            let all = state.book.store().subjects()?;
-            state.read_again(&all)?;
-        } else {
-            state.session = Some(session);
-        }
         Ok(json!({
             "done": step == Step::Done,
             "rounds": report.rounds,
@@ -405,12 +418,37 @@ impl Book {
         Ok(self.state().book.pass_request(None)?)
     }
 
-    /// Writes visits with their cars, sites and people into a carry file, without photographs.
+    /// The photographs that visits speak of and whose bytes are here, those first that the office is not
+    /// known to hold. JSON: `[{sha256, length, media}]`.
     ///
     /// # Errors
-    /// `WrongCall` for an unknown visit.
-    pub fn carry_out(&self, visits: Vec<String>) -> Result<Vec<u8>, Trouble> {
+    /// `WrongCall` for an unknown visit, `NotStored` when the disk cannot be read.
+    pub fn photos_of(&self, visits: Vec<String>) -> Result<String, Trouble> {
         let state = self.state();
+        let wanted = visits.iter().map(|v| read_visit(v)).collect::<Result<Vec<_>, _>>()?;
+        let spoken_of: BTreeSet<Digest> = state
+            .gathered
+            .entries_of(&wanted)
+            .filter_map(|(_, entry)| match &entry.body.says {
+                Statement::Photo { photo, .. } => Some(photo.sha256),
+                _ => None,
+            })
+            .collect();
+        let mut photos = state.book.store().photos()?;
+        photos.retain(|photo| photo.here && spoken_of.contains(&photo.sha256));
+        photos.sort_by_key(|photo| photo.held);
+        Ok(Value::Array(photos.iter().map(named).collect()).to_string())
+    }
+
+    /// Writes visits with their cars, sites and people into a carry file, and with the photographs given.
+    ///
+    /// # Errors
+    /// `WrongCall` for an unknown visit or for more than a carry file holds.
+    pub fn carry_out(&self, visits: Vec<String>, photos: Vec<Picture>) -> Result<Vec<u8>, Trouble> {
+        let state = self.state();
+        if photos.iter().map(|photo| photo.bytes.len()).sum::<usize>() > MOST_CARRIED_BYTES {
+            return Err(wrong(format!("photographs beyond {MOST_CARRIED_BYTES} bytes do not fit")));
+        }
         let wanted = visits.iter().map(|v| read_visit(v)).collect::<Result<Vec<_>, _>>()?;
         let mut subjects = Vec::new();
         for subject in state.book.store().subjects()? {
@@ -422,10 +460,12 @@ impl Book {
                 subjects.push(subject);
             }
         }
-        Ok(state.book.carry_out(&subjects, Vec::<CarriedPhoto>::new())?)
+        let photos = photos.into_iter().map(|Picture { media, bytes }| CarriedPhoto { media, bytes });
+        Ok(state.book.carry_out(&subjects, photos.collect())?)
     }
 
-    /// Takes a carry file in. JSON: `{received, contained, refused}`.
+    /// Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+    /// to be had from `carried_photo`.
     ///
     /// # Errors
     /// `Refused` when it is none.
@@ -434,8 +474,26 @@ impl Book {
         let report = state.book.carry_in(&file)?;
         state.read_again(&report.touched)?;
         let (received, contained, refused) = (report.received, report.contained, report.refused);
-        Ok(json!({ "received": received, "contained": contained, "refused": refused }).to_string())
+        state.carried = report.photos;
+        state.carried.reverse();
+        let photos = state.carried.len();
+        Ok(json!({ "received": received, "contained": contained, "refused": refused, "photos": photos })
+            .to_string())
     }
+
+    /// Hands over the next photograph of the carry file taken in last, once; nothing when there are no
+    /// more. The shell keeps the bytes and says so with `photo_taken`.
+    pub fn carried_photo(&self) -> Option<Picture> {
+        let CarriedPhoto { media, bytes } = self.state().carried.pop()?;
+        Some(Picture { media, bytes })
+    }
+}
+
+/// What a carry file may hold of photographs: records and the file's own limit need the rest.
+const MOST_CARRIED_BYTES: usize = 48 * 1024 * 1024;
+
+fn named(photo: &StoredPhoto) -> Value {
+    json!({ "sha256": photo.sha256.to_string(), "length": photo.length, "media": photo.media })
 }
 
 impl Book {
@@ -481,6 +539,14 @@ impl State {
 
     fn read_again(&mut self, changed: &[Subject]) -> Result<(), Trouble> {
         Ok(self.book.refresh(&mut self.gathered, changed)?)
+    }
+
+    /// What came with a meeting changed its documents; receipts change how entries sent are shown, and come
+    /// only for entries that had none.
+    fn read_after_meeting(&mut self, session: &Session) -> Result<(), Trouble> {
+        let mut changed: BTreeSet<Subject> = self.gathered.without_receipt().into_iter().collect();
+        changed.extend(&session.report().touched);
+        self.read_again(&changed.into_iter().collect::<Vec<_>>())
     }
 
     fn view(&self, visit: &str) -> Result<VisitView, Trouble> {

@@ -10,7 +10,7 @@ mod outside;
 mod storage;
 mod trouble;
 
-pub use book::Book;
+pub use book::{Book, Picture};
 pub use measure::{ReadAmount, calculate, formulas, read_amount};
 pub use outside::new_key;
 pub use storage::{core_version, prepare_storage};

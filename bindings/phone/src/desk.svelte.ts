@@ -4,9 +4,9 @@
  */
 import type { BookCalls, Opened, Standing } from "./core/calls";
 import type { Draft, Person, PhotoRef, Row, SiteView, Statement, Status, VisitView } from "./core/shapes";
-import { keepPhoto, waitingPhotos } from "./field/photos";
+import { keepPhoto } from "./field/photos";
 import { lastFix, watchPosition } from "./field/position";
-import { LITTLE_ROOM, roomNow, type Room } from "./field/room";
+import { LITTLE_ROOM, ROOM_FOR_RECORDS, installed, recordsLast, roomNow, type Room } from "./field/room";
 import { keepCard, keepSettings, readCard, readSettings, type Settings } from "./field/settings";
 import { Syncer, office, type SyncState } from "./field/sync";
 
@@ -68,7 +68,8 @@ export class Desk {
   async refresh(): Promise<void> {
     if (this.standing.is !== "ready") return;
     await this.attempt(async () => {
-      const [rows, sites, people, status] = await Promise.all([this.calls.visits(), this.calls.sites(), this.calls.people(), this.calls.status()]);
+      const began = performance.now();
+      const [rows, sites, people, status] = await Promise.all([this.calls.visits().finally(() => performance.measure("listed", { start: began })), this.calls.sites(), this.calls.people(), this.calls.status()]);
       const all = JSON.parse(rows) as Row[];
       await this.#findSpots(all); // before the list is shown: it must not change its order under a finger
       this.rows = all;
@@ -76,7 +77,7 @@ export class Desk {
       keepCard(this.sites);
       this.people = JSON.parse(people) as Person[];
       this.status = JSON.parse(status) as Status;
-      this.photos_here = (await waitingPhotos(this.calls)).length;
+      this.photos_here = this.status.photos_waiting;
       if (this.#visit) await this.#read(this.#visit);
     });
     this.room = await roomNow();
@@ -113,18 +114,19 @@ export class Desk {
     const instead = this.instead?.visit === visit && drafts[0] !== undefined ? this.instead : null;
     if (instead && instead.why.trim() === "") { this.trouble = "say_why"; return false; }
     if (instead) drafts = drafts.map((draft, i) => (i === drafts.length - 1 ? { ...draft, replaces: [instead.entry], why: instead.why } : draft));
+    if (!(await this.#lasts())) return false;
     const place = lastFix();
     const placed = JSON.stringify(place ? drafts.map((draft) => ({ ...draft, place })) : drafts);
     const began = performance.now();
     const done = await this.attempt(() => step ? this.calls.recordStep(visit, step.id, step.outcome, step.note, placed, this.settings.operator) : this.calls.append(`visit:${visit}`, placed, this.settings.operator));
     if (!done) return false;
-    this.durable_ms = performance.now() - began;
+    this.durable_ms = performance.measure("recorded", { start: began }).duration;
     if (instead) this.instead = null;
     return this.#recorded(visit);
   }
   say(visit: string, ...says: Statement[]): Promise<boolean> { return this.record(visit, says.map((s) => ({ says: s }))); }
   async decide(visit: string, act: () => Promise<string[]>): Promise<boolean> {
-    return (await this.attempt(act)) ? this.#recorded(visit) : false;
+    return (await this.#lasts()) && (await this.attempt(act)) ? this.#recorded(visit) : false;
   }
   async #recorded(visit: string): Promise<boolean> {
     this.told = visit;
@@ -135,14 +137,25 @@ export class Desk {
     this.syncer.soon();
     return true;
   }
+  /** Nothing is recorded where it would not last: see `field/room.ts`. */
+  async #lasts(): Promise<boolean> {
+    const lasts = await recordsLast();
+    if (!lasts) this.trouble = "not_lasting";
+    return lasts;
+  }
+  /** Whether the person has to do something before a record is made here. */
+  get lasting(): boolean { return this.room === null || this.room.kept || installed(); }
+  get littleRoom(): boolean { return this.room !== null && this.room.told && this.room.free < LITTLE_ROOM; }
   async openVisit(visit: { car: string; site: string; receiver: string; spot: string }): Promise<string | null> {
+    if (!(await this.#lasts())) return null;
     const id = await this.attempt(() => this.calls.openVisit(JSON.stringify(visit), this.settings.operator));
     if (id) { await this.refresh(); this.syncer.soon(); }
     return id;
   }
   /** Keeps a picture's exact bytes; the entry that speaks of it comes after. */
   async photo(file: Blob): Promise<PhotoRef | null> {
-    if (this.room && this.room.free > 0 && this.room.free < LITTLE_ROOM / 5) { this.trouble = "full"; return null; }
+    if (!(await this.#lasts())) return null;
+    if (this.room?.told && this.room.free < ROOM_FOR_RECORDS) { this.trouble = "full"; return null; }
     return this.attempt(() => keepPhoto(file, this.calls));
   }
 

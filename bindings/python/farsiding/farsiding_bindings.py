@@ -494,9 +494,11 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_append() != 54987:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 31452:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carried_photo() != 24168:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 27749:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 41299:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 18021:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_device() != 9324:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
@@ -520,7 +522,9 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 45557:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 49539:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_photos_of() != 21127:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 21381:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_preview() != 38799:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
@@ -866,6 +870,11 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_append.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_append.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_carried_photo.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_carried_photo.restype = _UniffiRustBuffer
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_in.argtypes = (
     ctypes.c_uint64,
     _UniffiRustBuffer,
@@ -874,6 +883,7 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_in.argtypes = (
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_in.restype = _UniffiRustBuffer
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_out.argtypes = (
     ctypes.c_uint64,
+    _UniffiRustBuffer,
     _UniffiRustBuffer,
     ctypes.POINTER(_UniffiRustCallStatus),
 )
@@ -947,6 +957,12 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_photo_taken.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_photo_taken.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_photos_of.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_photos_of.restype = _UniffiRustBuffer
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_photos_waiting.argtypes = (
     ctypes.c_uint64,
     ctypes.POINTER(_UniffiRustCallStatus),
@@ -1074,6 +1090,9 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_constructor_book_open.restype = ct
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_append.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_append.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carried_photo.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carried_photo.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_in.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_in.restype = ctypes.c_uint16
@@ -1113,6 +1132,9 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_people.restype = ctype
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_photo_taken.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_photo_taken.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_photos_of.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_photos_of.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_photos_waiting.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_photos_waiting.restype = ctypes.c_uint16
@@ -1260,6 +1282,65 @@ class _UniffiFfiConverterString:
         with _UniffiRustBuffer.alloc_with_builder() as builder:
             builder.write(value.encode("utf-8"))
             return builder.finalize()
+
+class _UniffiFfiConverterBytes(_UniffiConverterRustBuffer):
+    @staticmethod
+    def read(buf):
+        size = buf.read_i32()
+        if size < 0:
+            raise InternalError("Unexpected negative byte string length")
+        return buf.read(size)
+
+    @staticmethod
+    def check_lower(value):
+        try:
+            memoryview(value)
+        except TypeError:
+            raise TypeError("a bytes-like object is required, not {!r}".format(type(value).__name__))
+
+    @staticmethod
+    def write(value, buf):
+        buf.write_i32(len(value))
+        buf.write(value)
+
+@dataclass
+class Picture:
+    """
+    A photograph's exact bytes on their way into or out of a carry file.
+"""
+    def __init__(self, *, media:str, bytes:bytes):
+        self.media = media
+        self.bytes = bytes
+
+
+
+
+    def __str__(self):
+        return "Picture(media={}, bytes={})".format(self.media, self.bytes)
+    def __eq__(self, other):
+        if self.media != other.media:
+            return False
+        if self.bytes != other.bytes:
+            return False
+        return True
+
+class _UniffiFfiConverterTypePicture(_UniffiConverterRustBuffer):
+    @staticmethod
+    def read(buf):
+        return Picture(
+            media=_UniffiFfiConverterString.read(buf),
+            bytes=_UniffiFfiConverterBytes.read(buf),
+        )
+
+    @staticmethod
+    def check_lower(value):
+        _UniffiFfiConverterString.check_lower(value.media)
+        _UniffiFfiConverterBytes.check_lower(value.bytes)
+
+    @staticmethod
+    def write(value, buf):
+        _UniffiFfiConverterString.write(value.media, buf)
+        _UniffiFfiConverterBytes.write(value.bytes, buf)
 
 class _UniffiFfiConverterFloat64(_UniffiConverterPrimitiveFloat):
     @staticmethod
@@ -1579,25 +1660,53 @@ class _UniffiFfiConverterTypeTrouble(_UniffiConverterRustBuffer):
             buf.write_i32(7)
             _UniffiFfiConverterString.write(value.why, buf)
 
-class _UniffiFfiConverterBytes(_UniffiConverterRustBuffer):
-    @staticmethod
-    def read(buf):
-        size = buf.read_i32()
-        if size < 0:
-            raise InternalError("Unexpected negative byte string length")
-        return buf.read(size)
+class _UniffiFfiConverterOptionalTypePicture(_UniffiConverterRustBuffer):
+    @classmethod
+    def check_lower(cls, value):
+        if value is not None:
+            _UniffiFfiConverterTypePicture.check_lower(value)
 
-    @staticmethod
-    def check_lower(value):
-        try:
-            memoryview(value)
-        except TypeError:
-            raise TypeError("a bytes-like object is required, not {!r}".format(type(value).__name__))
+    @classmethod
+    def write(cls, value, buf):
+        if value is None:
+            buf.write_u8(0)
+            return
 
-    @staticmethod
-    def write(value, buf):
-        buf.write_i32(len(value))
-        buf.write(value)
+        buf.write_u8(1)
+        _UniffiFfiConverterTypePicture.write(value, buf)
+
+    @classmethod
+    def read(cls, buf):
+        flag = buf.read_u8()
+        if flag == 0:
+            return None
+        elif flag == 1:
+            return _UniffiFfiConverterTypePicture.read(buf)
+        else:
+            raise InternalError("Unexpected flag byte for optional type")
+
+class _UniffiFfiConverterSequenceTypePicture(_UniffiConverterRustBuffer):
+    @classmethod
+    def check_lower(cls, value):
+        for item in value:
+            _UniffiFfiConverterTypePicture.check_lower(item)
+
+    @classmethod
+    def write(cls, value, buf):
+        items = len(value)
+        buf.write_i32(items)
+        for item in value:
+            _UniffiFfiConverterTypePicture.write(item, buf)
+
+    @classmethod
+    def read(cls, buf):
+        count = buf.read_i32()
+        if count < 0:
+            raise InternalError("Unexpected negative sequence length")
+
+        return [
+            _UniffiFfiConverterTypePicture.read(buf) for i in range(count)
+        ]
 
 class _UniffiFfiConverterUInt64(_UniffiConverterPrimitiveInt):
     CLASS_NAME = "u64"
@@ -1649,20 +1758,27 @@ class BookProtocol(typing.Protocol):
         `NotStored` when the disk refuses.
 """
         raise NotImplementedError
+    def carried_photo(self, ) -> typing.Optional[Picture]:
+        """
+        Hands over the next photograph of the carry file taken in last, once; nothing when there are no
+        more. The shell keeps the bytes and says so with `photo_taken`.
+"""
+        raise NotImplementedError
     def carry_in(self, file: bytes) -> str:
         """
-        Takes a carry file in. JSON: `{received, contained, refused}`.
+        Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+        to be had from `carried_photo`.
 
         # Errors
         `Refused` when it is none.
 """
         raise NotImplementedError
-    def carry_out(self, visits: typing.List[str]) -> bytes:
+    def carry_out(self, visits: typing.List[str],photos: typing.List[Picture]) -> bytes:
         """
-        Writes visits with their cars, sites and people into a carry file, without photographs.
+        Writes visits with their cars, sites and people into a carry file, and with the photographs given.
 
         # Errors
-        `WrongCall` for an unknown visit.
+        `WrongCall` for an unknown visit or for more than a carry file holds.
 """
         raise NotImplementedError
     def device(self, ) -> str:
@@ -1746,9 +1862,19 @@ class BookProtocol(typing.Protocol):
         `NotStored` when the disk refuses.
 """
         raise NotImplementedError
+    def photos_of(self, visits: typing.List[str]) -> str:
+        """
+        The photographs that visits speak of and whose bytes are here, those first that the office is not
+        known to hold. JSON: `[{sha256, length, media}]`.
+
+        # Errors
+        `WrongCall` for an unknown visit, `NotStored` when the disk cannot be read.
+"""
+        raise NotImplementedError
     def photos_waiting(self, ) -> str:
         """
-        Photographs the office is not known to hold, as JSON.
+        Photographs the office has not said in a signed reply that it holds, as JSON. Another meeting after
+        sending them shortens the list.
 
         # Errors
         `NotStored` when the disk cannot be read.
@@ -1954,9 +2080,26 @@ class Book(BookProtocol):
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
+    def carried_photo(self, ) -> typing.Optional[Picture]:
+        """
+        Hands over the next photograph of the carry file taken in last, once; nothing when there are no
+        more. The shell keeps the bytes and says so with `photo_taken`.
+"""
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterOptionalTypePicture.lift
+        _uniffi_error_converter = None
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carried_photo,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
     def carry_in(self, file: bytes) -> str:
         """
-        Takes a carry file in. JSON: `{received, contained, refused}`.
+        Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+        to be had from `carried_photo`.
 
         # Errors
         `Refused` when it is none.
@@ -1975,18 +2118,21 @@ class Book(BookProtocol):
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
-    def carry_out(self, visits: typing.List[str]) -> bytes:
+    def carry_out(self, visits: typing.List[str],photos: typing.List[Picture]) -> bytes:
         """
-        Writes visits with their cars, sites and people into a carry file, without photographs.
+        Writes visits with their cars, sites and people into a carry file, and with the photographs given.
 
         # Errors
-        `WrongCall` for an unknown visit.
+        `WrongCall` for an unknown visit or for more than a carry file holds.
 """
 
         _UniffiFfiConverterSequenceString.check_lower(visits)
+
+        _UniffiFfiConverterSequenceTypePicture.check_lower(photos)
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
             _UniffiFfiConverterSequenceString.lower(visits),
+            _UniffiFfiConverterSequenceTypePicture.lower(photos),
         )
         _uniffi_lift_return = _UniffiFfiConverterBytes.lift
         _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
@@ -2229,9 +2375,32 @@ class Book(BookProtocol):
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
+    def photos_of(self, visits: typing.List[str]) -> str:
+        """
+        The photographs that visits speak of and whose bytes are here, those first that the office is not
+        known to hold. JSON: `[{sha256, length, media}]`.
+
+        # Errors
+        `WrongCall` for an unknown visit, `NotStored` when the disk cannot be read.
+"""
+
+        _UniffiFfiConverterSequenceString.check_lower(visits)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterSequenceString.lower(visits),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_photos_of,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
     def photos_waiting(self, ) -> str:
         """
-        Photographs the office is not known to hold, as JSON.
+        Photographs the office has not said in a signed reply that it holds, as JSON. Another meeting after
+        sending them shortens the list.
 
         # Errors
         `NotStored` when the disk cannot be read.
@@ -2737,6 +2906,7 @@ def read_amount(text: str,unit: str) -> ReadAmount:
 __all__ = [
     "InternalError",
     "Trouble",
+    "Picture",
     "ReadAmount",
     "calculate",
     "core_version",

@@ -44,12 +44,12 @@ class BookTest(unittest.TestCase):
         a, b = self.open("a.book", 1), self.open("b.book", 2)
         visit = self.begun(a)
         seen = STORY["seen"]
-        self.assertEqual(json.loads(b.carry_in(a.carry_out([visit])))["received"], seen["carried"])
+        self.assertEqual(json.loads(b.carry_in(a.carry_out([visit], [])))["received"], seen["carried"])
         a.append(f"visit:{visit}", json.dumps([STORY["final_on_a"]]), "op-1")
         time.sleep(0.01)  # The second reading is the later one by the clock too.
         [theirs] = b.append(f"visit:{visit}", json.dumps([STORY["final_on_b"]]), "op-2")
-        a.carry_in(b.carry_out([visit]))
-        b.carry_in(a.carry_out([visit]))
+        a.carry_in(b.carry_out([visit], []))
+        b.carry_in(a.carry_out([visit], []))
         for book in (a, b):
             [disagreement] = json.loads(book.visit(visit))["disagreements"]
             self.assertEqual(disagreement["slot"], seen["slot"])
@@ -57,7 +57,7 @@ class BookTest(unittest.TestCase):
         with self.assertRaises(Trouble.Refused):
             a.settle(visit, theirs, " ", "op-1")
         a.settle(visit, theirs, STORY["why"], "op-1")
-        b.carry_in(a.carry_out([visit]))
+        b.carry_in(a.carry_out([visit], []))
         views = [json.loads(book.visit(visit)) for book in (a, b)]
         # The brief of an open visit reaches to the moment it is looked at.
         for view in views:

@@ -313,13 +313,18 @@ const DEFINITIONS = {
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
+    "uniffi_farsiding_bindings_fn_method_book_carried_photo": {
+      args: [FfiType.Handle],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
     "uniffi_farsiding_bindings_fn_method_book_carry_in": {
       args: [FfiType.Handle, FfiType.RustBuffer],
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
     "uniffi_farsiding_bindings_fn_method_book_carry_out": {
-      args: [FfiType.Handle, FfiType.RustBuffer],
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer],
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
@@ -375,6 +380,11 @@ const DEFINITIONS = {
     },
     "uniffi_farsiding_bindings_fn_method_book_photo_taken": {
       args: [FfiType.Handle, FfiType.RustBuffer, FfiType.UInt64, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_photos_of": {
+      args: [FfiType.Handle, FfiType.RustBuffer],
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
@@ -498,6 +508,11 @@ const DEFINITIONS = {
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
     },
+    "uniffi_farsiding_bindings_checksum_method_book_carried_photo": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
     "uniffi_farsiding_bindings_checksum_method_book_carry_in": {
       args: [],
       ret: FfiType.UInt16,
@@ -559,6 +574,11 @@ const DEFINITIONS = {
       hasRustCallStatus: false,
     },
     "uniffi_farsiding_bindings_checksum_method_book_photo_taken": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_photos_of": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
@@ -718,8 +738,9 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_fn_func_read_amount(text: Uint8Array, unit: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_constructor_book_open(folder: Uint8Array, name: Uint8Array, key: Uint8Array, uniffi_out_err: UniffiRustCallStatus): bigint;
     uniffi_farsiding_bindings_fn_method_book_append(uniffiSelf: bigint, subject: Uint8Array, drafts: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_carried_photo(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_carry_in(uniffiSelf: bigint, file: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
-    uniffi_farsiding_bindings_fn_method_book_carry_out(uniffiSelf: bigint, visits: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_carry_out(uniffiSelf: bigint, visits: Uint8Array, photos: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_device(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_drafts(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_enrol_request(uniffiSelf: bigint, code: Uint8Array, name: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
@@ -731,6 +752,7 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_fn_method_book_pass_request(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_people(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_photo_taken(uniffiSelf: bigint, sha256: Uint8Array, length: bigint, media: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_photos_of(uniffiSelf: bigint, visits: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_photos_waiting(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_preview(uniffiSelf: bigint, visit: Uint8Array, drafts: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_record_step(uniffiSelf: bigint, visit: Uint8Array, step: Uint8Array, outcome: Uint8Array, note: Uint8Array, drafts: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
@@ -755,6 +777,7 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_checksum_func_read_amount(): number;
     uniffi_farsiding_bindings_checksum_constructor_book_open(): number;
     uniffi_farsiding_bindings_checksum_method_book_append(): number;
+    uniffi_farsiding_bindings_checksum_method_book_carried_photo(): number;
     uniffi_farsiding_bindings_checksum_method_book_carry_in(): number;
     uniffi_farsiding_bindings_checksum_method_book_carry_out(): number;
     uniffi_farsiding_bindings_checksum_method_book_device(): number;
@@ -768,6 +791,7 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_checksum_method_book_pass_request(): number;
     uniffi_farsiding_bindings_checksum_method_book_people(): number;
     uniffi_farsiding_bindings_checksum_method_book_photo_taken(): number;
+    uniffi_farsiding_bindings_checksum_method_book_photos_of(): number;
     uniffi_farsiding_bindings_checksum_method_book_photos_waiting(): number;
     uniffi_farsiding_bindings_checksum_method_book_preview(): number;
     uniffi_farsiding_bindings_checksum_method_book_record_step(): number;

@@ -170,6 +170,58 @@ const stringConverter = (() => {
 const FfiConverterString = uniffiCreateFfiConverterString(stringConverter);
 
 /**
+ * A photograph's exact bytes on their way into or out of a carry file.
+ */
+export type Picture = {
+    /**
+     * Media type, such as `image/jpeg`.
+     */
+    media: string,
+    /**
+     * The bytes.
+     */
+    bytes: Uint8Array
+}
+
+/**
+ * Generated factory for {@link Picture} record objects.
+ */
+export const Picture = (() => {
+    const defaults = () => ({
+    });
+    const create = (() => {
+        return uniffiCreateRecord<Picture, ReturnType<typeof defaults>>(defaults);
+    })();
+    return Object.freeze({
+        create,
+        new: create,
+        defaults: () => Object.freeze(defaults()) as Partial<Picture>,
+    });
+})();
+
+const FfiConverterTypePicture = (() => {
+    type TypeName = Picture;
+    class FFIConverter extends AbstractFfiConverterByteArray<TypeName> {
+        readFromCursor(c: Cursor): TypeName {
+            return {
+                media: FfiConverterString.readFromCursor(c),
+                bytes: FfiConverterUint8Array.readFromCursor(c)
+            };
+        }
+        writeIntoCursor(value: TypeName, c: Cursor): void {
+            FfiConverterString.writeIntoCursor(value.media, c);
+            FfiConverterUint8Array.writeIntoCursor(value.bytes, c);
+        }
+        allocationSize(value: TypeName): number {
+            return FfiConverterString.allocationSize(value.media) +
+             FfiConverterUint8Array.allocationSize(value.bytes);
+
+        }
+    };
+    return new FFIConverter();
+})();
+
+/**
  * A typed amount, its reading, and what is odd about it.
  */
 export type ReadAmount = {
@@ -703,19 +755,25 @@ export interface BookLike {
  */
     append(subject: string, drafts: string, operator: string) /*throws*/: Array<string>;
 /**
- * Takes a carry file in. JSON: `{received, contained, refused}`.
+ * Hands over the next photograph of the carry file taken in last, once; nothing when there are no
+ * more. The shell keeps the bytes and says so with `photo_taken`.
+ */
+    carriedPhoto(): Picture | undefined;
+/**
+ * Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+ * to be had from `carried_photo`.
  *
  * # Errors
  * `Refused` when it is none.
  */
     carryIn(file: Uint8Array) /*throws*/: string;
 /**
- * Writes visits with their cars, sites and people into a carry file, without photographs.
+ * Writes visits with their cars, sites and people into a carry file, and with the photographs given.
  *
  * # Errors
- * `WrongCall` for an unknown visit.
+ * `WrongCall` for an unknown visit or for more than a carry file holds.
  */
-    carryOut(visits: Array<string>) /*throws*/: Uint8Array;
+    carryOut(visits: Array<string>, photos: Array<Picture>) /*throws*/: Uint8Array;
 /**
  * This device: its public key in hexadecimal.
  */
@@ -787,7 +845,16 @@ export interface BookLike {
  */
     photoTaken(sha256: string, length: bigint, media: string) /*throws*/: string;
 /**
- * Photographs the office is not known to hold, as JSON.
+ * The photographs that visits speak of and whose bytes are here, those first that the office is not
+ * known to hold. JSON: `[{sha256, length, media}]`.
+ *
+ * # Errors
+ * `WrongCall` for an unknown visit, `NotStored` when the disk cannot be read.
+ */
+    photosOf(visits: Array<string>) /*throws*/: string;
+/**
+ * Photographs the office has not said in a signed reply that it holds, as JSON. Another meeting after
+ * sending them shortens the list.
  *
  * # Errors
  * `NotStored` when the disk cannot be read.
@@ -969,7 +1036,28 @@ private constructor(pointer: UniffiHandle) {
     }
 
 /**
- * Takes a carry file in. JSON: `{received, contained, refused}`.
+ * Hands over the next photograph of the carry file taken in last, once; nothing when there are no
+ * more. The shell keeps the bytes and says so with `photo_taken`.
+ */
+    carriedPhoto(): Picture | undefined {
+    const __rb: Uint8Array = uniffiCaller.rustCall(
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_carried_photo(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterOptionalTypePicture.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+ * to be had from `carried_photo`.
  *
  * # Errors
  * `Refused` when it is none.
@@ -993,18 +1081,19 @@ private constructor(pointer: UniffiHandle) {
     }
 
 /**
- * Writes visits with their cars, sites and people into a carry file, without photographs.
+ * Writes visits with their cars, sites and people into a carry file, and with the photographs given.
  *
  * # Errors
- * `WrongCall` for an unknown visit.
+ * `WrongCall` for an unknown visit or for more than a carry file holds.
  */
-    carryOut(visits: Array<string>): Uint8Array /*throws*/ {
+    carryOut(visits: Array<string>, photos: Array<Picture>): Uint8Array /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
             /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_carry_out(
                 uniffiTypeBookObjectFactory.clonePointer(this),
         FfiConverterSequenceString.lower(visits, nativeModule().rustbuffer_alloc),
+        FfiConverterSequenceTypePicture.lower(photos, nativeModule().rustbuffer_alloc),
                 callStatus);
             },
             /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
@@ -1267,7 +1356,33 @@ private constructor(pointer: UniffiHandle) {
     }
 
 /**
- * Photographs the office is not known to hold, as JSON.
+ * The photographs that visits speak of and whose bytes are here, those first that the office is not
+ * known to hold. JSON: `[{sha256, length, media}]`.
+ *
+ * # Errors
+ * `WrongCall` for an unknown visit, `NotStored` when the disk cannot be read.
+ */
+    photosOf(visits: Array<string>): string /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_photos_of(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterSequenceString.lower(visits, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * Photographs the office has not said in a signed reply that it holds, as JSON. Another meeting after
+ * sending them shortens the list.
  *
  * # Errors
  * `NotStored` when the disk cannot be read.
@@ -1711,6 +1826,12 @@ const FfiConverterOptionalFloat64 = new FfiConverterOptional(FfiConverterFloat64
 // FfiConverter for Array<string>
 const FfiConverterSequenceString = new FfiConverterArray(FfiConverterString);
 
+// FfiConverter for Picture | undefined
+const FfiConverterOptionalTypePicture = new FfiConverterOptional(FfiConverterTypePicture);
+
+// FfiConverter for Array<Picture>
+const FfiConverterSequenceTypePicture = new FfiConverterArray(FfiConverterTypePicture);
+
 
 /**
  * This should be called before anything else.
@@ -1754,10 +1875,13 @@ function uniffiEnsureInitialized() {
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_append() !== 54987) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_append");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_in() !== 31452) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carried_photo() !== 24168) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carried_photo");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_in() !== 41299) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carry_in");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_out() !== 27749) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_out() !== 18021) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carry_out");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_device() !== 9324) {
@@ -1793,7 +1917,10 @@ function uniffiEnsureInitialized() {
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_photo_taken() !== 45557) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_photo_taken");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_photos_waiting() !== 49539) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_photos_of() !== 21127) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_photos_of");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_photos_waiting() !== 21381) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_photos_waiting");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_preview() !== 38799) {
@@ -1845,6 +1972,7 @@ export default Object.freeze({
   initialize: uniffiEnsureInitialized,
   converters: {
     FfiConverterTypeBook,
+    FfiConverterTypePicture,
     FfiConverterTypeReadAmount,
     FfiConverterTypeTrouble,
   }

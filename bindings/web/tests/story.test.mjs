@@ -50,18 +50,18 @@ describe("the record in a browser", () => {
       const visit = await a.openVisit(text(story.opening), "op-1");
       await a.append(`site:${story.site}`, text(story.site_facts), "op-1");
       await a.append(`visit:${visit}`, text(story.first), "op-1");
-      const { received } = JSON.parse(await b.carryIn(await a.carryOut([visit])));
+      const { received } = JSON.parse(await b.carryIn(await a.carryOut([visit], [])));
       await a.append(`visit:${visit}`, text([story.final_on_a]), "op-1");
       // The second reading is the later one by the clock too.
       await new Promise((later) => setTimeout(later, 10));
       const [theirs] = await b.append(`visit:${visit}`, text([story.final_on_b]), "op-2");
-      await a.carryIn(await b.carryOut([visit]));
-      await b.carryIn(await a.carryOut([visit]));
+      await a.carryIn(await b.carryOut([visit], []));
+      await b.carryIn(await a.carryOut([visit], []));
       const views = async () => [JSON.parse(await a.visit(visit)), JSON.parse(await b.visit(visit))];
       const before = await views();
       const refused = await a.settle(visit, theirs, " ", "op-1").catch((failure) => failure.variant);
       await a.settle(visit, theirs, story.why, "op-1");
-      await b.carryIn(await a.carryOut([visit]));
+      await b.carryIn(await a.carryOut([visit], []));
       return { received, before, refused, after: await views() };
     }, story);
     const { seen } = story;

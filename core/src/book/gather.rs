@@ -1,7 +1,8 @@
 //! Gathering what views are folded from: the records of a device, read once and laid side by side.
 //!
-//! Shells call [`super::Book::gather`] and ask the result for rows and views. Nothing is stored and
-//! nothing is kept between calls; what a record means is the view's.
+//! Shells call [`super::Book::gather`] and ask the result for rows and views. What was folded once and
+//! cannot have changed is remembered for as long as the shell keeps the result; nothing is stored, and
+//! what a record means is the view's.
 
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
@@ -13,7 +14,9 @@ use crate::entry::{Certificate, Entry, Opened, PublicKey, Statement};
 use crate::evidence::Receipt;
 use crate::ids::{CarId, DeviceId, EntryId, OperatorId, SiteId, Subject, VisitId};
 use crate::procedure::Procedures;
-use crate::view::{self, Brief, Chains, Context, DeviceFacts, Recorded, Row, SiteView, Slots, VisitView};
+use crate::view::{
+    self, Brief, Chains, Context, DeviceFacts, Formulas, Recorded, Row, SiteView, Slots, VisitView,
+};
 
 /// The records of a device, read once.
 #[derive(Debug, Default)]
@@ -31,8 +34,21 @@ pub struct Gathered {
     stays: Vec<Vec<VisitId>>,
     /// Rows whose digest no longer fits their bytes, by name.
     pub damaged: Vec<String>,
-    /// Rows of stays that are over: they change only when one of their records does.
+    /// How each stay says it was opened.
+    openings: RefCell<BTreeMap<Vec<VisitId>, Option<Opened>>>,
+    /// Rows of stays that are over: they change only when something they were folded from does.
     finished: RefCell<BTreeMap<Vec<VisitId>, Row>>,
+    /// What formulas made, since the open car is folded after every entry.
+    formulas: Formulas,
+}
+
+/// What a fold is for.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum For {
+    /// A whole record.
+    View,
+    /// A row or a comparison, which show no quantity and no chain.
+    List,
 }
 
 impl Book {
@@ -62,30 +78,29 @@ impl Book {
                 }
             }
         }
-        if devices != gathered.devices || changed.iter().any(|s| !matches!(s, Subject::Visit(_))) {
-            gathered.finished.borrow_mut().clear();
-        }
+        let mut all_rows = devices != gathered.devices;
         gathered.devices = devices;
+        let people = gathered.people.clone();
         for subject in changed {
             let (entries, damaged) = self.entries(*subject)?;
-            gathered.damaged.extend(damaged);
+            for name in damaged {
+                if !gathered.damaged.contains(&name) {
+                    gathered.damaged.push(name);
+                }
+            }
             for (entry, _) in &entries {
                 gathered.chains.add(entry);
             }
             gathered.file(*subject, entries);
         }
+        all_rows |= people != gathered.people;
         if let Some(key) = &organisation_key {
-            gathered.received = self.received(gathered, key)?;
+            let received = self.received(gathered, key)?;
+            all_rows |= received != gathered.received;
+            gathered.received = received;
         }
         gathered.stays = gathered.join();
-        let changed: BTreeSet<VisitId> = changed
-            .iter()
-            .filter_map(|subject| match subject {
-                Subject::Visit(visit) => Some(*visit),
-                _ => None,
-            })
-            .collect();
-        gathered.finished.borrow_mut().retain(|stay, _| !stay.iter().any(|visit| changed.contains(visit)));
+        gathered.forget(changed, all_rows);
         Ok(())
     }
 
@@ -113,6 +128,37 @@ impl Book {
 }
 
 impl Gathered {
+    /// Drops what was remembered of stays that read one of the changed documents.
+    fn forget(&mut self, changed: &[Subject], all_rows: bool) {
+        let changed: BTreeSet<Subject> = changed.iter().copied().collect();
+        let changed_visit = |stay: &[VisitId]| stay.iter().any(|v| changed.contains(&Subject::Visit(*v)));
+        self.openings.borrow_mut().retain(|stay, _| !changed_visit(stay));
+        if all_rows {
+            self.finished.borrow_mut().clear();
+            return;
+        }
+        let reads = |opened: Opened| {
+            changed.contains(&Subject::Car(opened.car.id())) || changed.contains(&Subject::Site(opened.site))
+        };
+        let mut finished = std::mem::take(&mut *self.finished.borrow_mut());
+        finished.retain(|stay, _| !changed_visit(stay) && !self.opened(stay).is_some_and(reads));
+        *self.finished.borrow_mut() = finished;
+    }
+
+    #[cfg(test)]
+    pub(super) fn rows_remembered(&self) -> usize {
+        self.finished.borrow().len()
+    }
+
+    /// Documents with entries that no receipt is known to cover: those a meeting with the office may
+    /// change without a word from anybody else.
+    pub fn without_receipt(&self) -> Vec<Subject> {
+        let lacks = |entries: &[Kept]| entries.iter().any(|(_, receipted)| !receipted);
+        let visits = self.visits.iter().filter(|(_, e)| lacks(e)).map(|(visit, _)| Subject::Visit(*visit));
+        let cars = self.cars.iter().filter(|(_, e)| lacks(e)).map(|(car, _)| Subject::Car(*car));
+        visits.chain(cars).collect()
+    }
+
     fn file(&mut self, subject: Subject, entries: Vec<Kept>) {
         match subject {
             Subject::Visit(visit) => {
@@ -172,12 +218,17 @@ impl Gathered {
 
     /// How the stay now says it was opened.
     pub fn opened(&self, stay: &[VisitId]) -> Option<Opened> {
+        if let Some(opened) = self.openings.borrow().get(stay) {
+            return opened.clone();
+        }
         let entries = self.entries_of(stay).map(|(_, entry)| entry);
         let slots = Slots::fold(entries.filter(|entry| entry.body.slot == "opened"));
-        match slots.latest("opened").and_then(|item| item.claim) {
+        let opened = match slots.latest("opened").and_then(|item| item.claim) {
             Some(Statement::Opened(opened)) => Some(opened.clone()),
             _ => None,
-        }
+        };
+        self.openings.borrow_mut().insert(stay.to_vec(), opened.clone());
+        opened
     }
 
     /// Whether the car was released.
@@ -193,6 +244,7 @@ impl Gathered {
         others: &[Brief],
         procedures: &Procedures,
         sketched: &[Entry],
+        wanted: For,
     ) -> VisitView {
         let recorded: Vec<Recorded<'_>> = stay
             .iter()
@@ -214,7 +266,11 @@ impl Gathered {
             car: &car,
             devices: &self.devices,
             people: &self.people,
-            chains: Some(&self.chains),
+            // A device's chain is as long as its owner's years: walked for the record shown, not for each
+            // row, which has no place to say it.
+            chains: (wanted == For::View).then_some(&self.chains),
+            compute: wanted == For::View,
+            formulas: Some(&self.formulas),
             others,
             ..Context::at(self.now.unwrap_or(UtcMillis(0)), procedures)
         };
@@ -230,7 +286,7 @@ impl Gathered {
         if let Some(row) = self.finished.borrow().get(stay) {
             return row.clone();
         }
-        let row = Row::of(&self.fold(stay, &[], procedures, &[]));
+        let row = Row::of(&self.fold(stay, &[], procedures, &[], For::List));
         if row.released {
             self.finished.borrow_mut().insert(stay.to_vec(), row.clone());
         }
@@ -261,8 +317,8 @@ impl Gathered {
             .iter()
             .filter(|other| other.as_slice() != stay)
             .filter(alike)
-            .filter_map(|other| self.fold(other, &[], procedures, &[]).brief)
+            .filter_map(|other| self.fold(other, &[], procedures, &[], For::List).brief)
             .collect();
-        Some(self.fold(stay, &others, procedures, sketched))
+        Some(self.fold(stay, &others, procedures, sketched, For::View))
     }
 }

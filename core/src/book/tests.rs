@@ -4,14 +4,16 @@
 use super::*;
 use crate::clock::HandSetClock;
 use crate::entry::Statement;
+use crate::entry::site_facts::{Operator, SiteProfile};
 use crate::entry::vocabulary::{
-    Fitting, Measured, Part, Place, Purpose, Receiver, StepOutcome, ValvePosition,
+    EmptySign, Fitting, Measured, Part, Place, Purpose, Receiver, StepOutcome, ValvePosition,
 };
-use crate::entry::{Reading, cbor};
+use crate::entry::{Paper, Reading, cbor};
 use crate::ids::{Digest, OperatorId, SiteId, VisitId};
 use crate::procedure::Procedures;
 use crate::store::{MemoryStore, Rows, StoredChange, StoredEntry, StoredPhoto, Tally};
 use crate::units::{Amount, Unit};
+use crate::view::Row;
 
 struct Counting(u8);
 impl Randomness for Counting {
@@ -153,6 +155,82 @@ fn reading_again_what_changed_is_the_same_as_reading_everything() {
     let fresh = book.gather().unwrap();
     assert_eq!(kept.rows(&procedures), fresh.rows(&procedures));
     assert_eq!(kept.view(visit, &procedures), fresh.view(visit, &procedures));
+}
+
+fn released() -> Draft {
+    Draft::of(Statement::Released { as_residue: true })
+}
+
+fn site_named(name: &str) -> Draft {
+    Draft::of(Statement::Site(SiteProfile {
+        name: name.into(),
+        zone: "Etc/GMT+6".into(),
+        elevation: Amount::of(900.0, Unit::Foot),
+        attendance_gap_minutes: 30,
+        local_rules: String::new(),
+    }))
+}
+
+#[test]
+fn rows_of_finished_stays_are_folded_again_only_when_something_they_read_changed() {
+    let mut book = book_on(MemoryStore::new());
+    let procedures = Procedures::built_in().unwrap();
+    let [a, b, c] = ["ZZQX 1", "ZZQX 2", "ZZQX 3"].map(|car| open(&mut book, car));
+    for visit in [a, b] {
+        book.append(Subject::Visit(visit), vec![effort(31.0), released()], &op()).unwrap();
+    }
+    let mut kept = book.gather().unwrap();
+    kept.rows(&procedures);
+    assert_eq!(kept.rows_remembered(), 2);
+    let mut change = |book: &mut Book, subject: Subject, draft: Draft, also: Option<Subject>| {
+        book.append(subject, vec![draft], &op()).unwrap();
+        let changed: Vec<Subject> = std::iter::once(subject).chain(also).collect();
+        book.refresh(&mut kept, &changed).unwrap();
+        let left = kept.rows_remembered();
+        let fresh = book.gather().unwrap();
+        assert_eq!(kept.rows(&procedures), fresh.rows(&procedures));
+        for visit in [a, b, c] {
+            assert_eq!(kept.view(visit, &procedures), fresh.view(visit, &procedures));
+        }
+        left
+    };
+    let car = |number: &str| Some(Subject::Car(crate::entry::car_number::CarNumber(number.into()).id()));
+    // The open car, its own document included, is nothing to the two that left.
+    assert_eq!(change(&mut book, Subject::Visit(c), effort(40.0), car("ZZQX 3")), 2);
+    // A car that left has a record of its own still.
+    assert_eq!(change(&mut book, Subject::Visit(a), final_pressure("3 psi"), None), 1);
+    assert_eq!(change(&mut book, Subject::Visit(c), effort(41.0), car("ZZQX 1")), 1);
+    // Times of both are shown in the zone of their site, and names come from the roster.
+    assert_eq!(change(&mut book, Subject::Site(SiteId([4; 16])), site_named("Demo siding"), None), 0);
+    assert_eq!(change(&mut book, Subject::Site(SiteId([5; 16])), site_named("Elsewhere"), None), 2);
+    let person =
+        Operator { operator: op(), name: "Ada (demo)".into(), trained_on: String::new(), active: true };
+    let roster = Subject::Roster(crate::ids::OrganisationId([7; 16]));
+    assert_eq!(change(&mut book, roster, Draft::of(Statement::Operator(person)), None), 0);
+}
+
+#[test]
+fn a_row_says_what_the_whole_record_says() {
+    let mut book = book_on(MemoryStore::new());
+    let procedures = Procedures::built_in().unwrap();
+    let visit = open(&mut book, "ZZQX 1");
+    book.append(Subject::Site(SiteId([4; 16])), vec![site_named("Demo siding")], &op()).unwrap();
+    let paper = Paper { un_number: "UN1978".into(), product: "Demo propane".into(), ..Paper::default() };
+    let sign = |sign, seen| Draft::of(Statement::EmptySign { sign, seen });
+    let accepted = Statement::EmptyDecision { accepted: true, grounds: "looked empty".into() };
+    for (says, alarms) in [
+        (vec![Draft::of(Statement::Paper(paper)), sign(EmptySign::RodAtBottom, false)], 0),
+        (vec![sign(EmptySign::LiquidAtClosure, true), Draft::of(accepted)], 1),
+        (vec![released()], 1),
+    ] {
+        book.append(Subject::Visit(visit), says, &op()).unwrap();
+        let gathered = book.gather().unwrap();
+        let view = gathered.view(visit, &procedures).unwrap();
+        let [row] = gathered.rows(&procedures).try_into().unwrap();
+        assert_eq!(row, Row::of(&view));
+        let against = view.findings.iter().filter(|f| f.code == "empty_against_evidence").count();
+        assert_eq!(against, alarms);
+    }
 }
 
 /// A store whose disk is full on every second commit.

@@ -105,7 +105,8 @@ pub struct Context<'a> {
     pub chains: Option<&'a Chains>,
     /// The other visits known here, to see near misses and doubles.
     pub others: &'a [Brief],
-    /// Whether quantities are computed: what lists many stays may do without.
+    /// Whether quantities are computed: what lists many stays may do without. Whether a car taken as empty
+    /// shows liquid is looked at in any case.
     pub compute: bool,
     /// What formulas made before, for whoever folds often.
     pub formulas: Option<&'a Formulas>,

@@ -219,8 +219,8 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
     let brief = brief(&ledger, &header, release.released.is_some());
     let mut empty = tally::empty(&ledger);
     let (mut quantities, mut advice) = (Vec::new(), Vec::new());
+    let inputs = computed::Inputs::gather(&ledger, &car, &empty, steps.stage);
     if ctx.compute {
-        let inputs = computed::Inputs::gather(&ledger, &car, &empty, steps.stage);
         let made = match ctx.formulas {
             Some(formulas) => formulas.make(&inputs),
             None => computed::make(&inputs).into(),
@@ -228,6 +228,9 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         quantities = made.quantities.clone();
         advice = made.advice.clone();
         empty.weigh(made.weighed.clone(), &mut found);
+    } else if empty.decision.as_ref().is_some_and(|decision| decision.value.accepted) {
+        // The one thing that formulas can raise an alarm about, which a list counts.
+        empty.weigh(computed::weigh(&inputs), &mut found);
     }
     found.sort_by(|a, b| {
         b.severity.cmp(&a.severity).then_with(|| a.code.cmp(&b.code)).then_with(|| a.message.cmp(&b.message))

@@ -28,9 +28,14 @@ export interface BookCalls {
   syncRequest(): Promise<Uint8Array>;
   syncReceive(reply: Uint8Array): Promise<string>;
   passRequest(): Promise<Uint8Array>;
-  carryOut(visits: string[]): Promise<Uint8Array>;
+  photosOf(visits: string[]): Promise<string>;
+  carryOut(visits: string[], photos: Picture[]): Promise<Uint8Array>;
   carryIn(file: Uint8Array): Promise<string>;
+  carriedPhoto(): Promise<Picture | undefined>;
 }
+
+/** A photograph's exact bytes on their way into or out of a carry file. */
+export interface Picture { media: string; bytes: ArrayBuffer }
 
 /** How the records stand on this phone. Shown before anything else. */
 export type Standing =

@@ -3,14 +3,16 @@
  * Keeps photographs: hashes the exact bytes, writes and flushes them into a folder of their own beside the books, and makes a small
  * picture to look at. In a worker, because only there a file can be flushed to the disk on every browser.
  */
-export type ToPhotos = { id: number; bytes: ArrayBuffer; media: string };
-export type FromPhotos = { id: number; sha256: string; length: number; thumb: Blob | null } | { id: number; failed: string };
+export type ToPhotos = { id: number; bytes: ArrayBuffer; media: string } | { id: number; room: true };
+export type FromPhotos = { id: number; sha256: string; length: number } | { id: number; failed: string; full: boolean } | { id: number; room: number };
 
 const folder = async () => (await navigator.storage.getDirectory()).getDirectoryHandle("photos", { create: true });
 
 async function write(name: string, bytes: Uint8Array): Promise<void> {
-  const file = await (await folder()).getFileHandle(name, { create: true });
+  const all = await folder();
+  const file = await all.getFileHandle(name, { create: true });
   const handle = await file.createSyncAccessHandle();
+  let whole = false;
   try {
     if (handle.getSize() !== bytes.length) handle.truncate(0);
     for (let at = 0; at < bytes.length; ) {
@@ -19,8 +21,10 @@ async function write(name: string, bytes: Uint8Array): Promise<void> {
       at += wrote;
     }
     handle.flush();
+    whole = true;
   } finally {
     handle.close();
+    if (!whole) await all.removeEntry(name); // a piece is no photograph, and takes room the records need
   }
 }
 
@@ -37,16 +41,43 @@ async function small(bytes: ArrayBuffer, media: string): Promise<Blob | null> {
   }
 }
 
+/**
+ * A number of bytes that would still fit: the largest power of two up to a gigabyte. Asked by making an empty file so long, because
+ * browsers answer a plain question with a figure that says nothing of the disk; undone in the same breath, so that it is in nobody's way.
+ */
+async function fitting(): Promise<number> {
+  const handle = await (await (await navigator.storage.getDirectory()).getFileHandle("room", { create: true })).createSyncAccessHandle();
+  try {
+    for (let size = 2 ** 30; size >= 2 ** 20; size /= 2) {
+      try {
+        handle.truncate(size);
+        return size;
+      } catch {
+        // Half of it, then.
+      } finally {
+        handle.truncate(0);
+      }
+    }
+    return 0;
+  } finally {
+    handle.close();
+  }
+}
+
 self.onmessage = async ({ data }: MessageEvent<ToPhotos>) => {
-  const { id, bytes, media } = data;
+  const { id } = data;
+  if ("room" in data) return self.postMessage({ id, room: await fitting().catch(() => -1) } satisfies FromPhotos);
+  const { bytes, media } = data;
   try {
     const hash = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
     const sha256 = [...hash].map((b) => b.toString(16).padStart(2, "0")).join("");
     await write(sha256, new Uint8Array(bytes));
     const thumb = await small(bytes, media);
-    if (thumb) await write(`${sha256}.small`, new Uint8Array(await thumb.arrayBuffer()));
-    self.postMessage({ id, sha256, length: bytes.byteLength, thumb } satisfies FromPhotos);
+    // Without room for the small picture the whole one is shown in its place.
+    if (thumb) await write(`${sha256}.small`, new Uint8Array(await thumb.arrayBuffer())).catch(() => {});
+    self.postMessage({ id, sha256, length: bytes.byteLength } satisfies FromPhotos);
   } catch (error) {
-    self.postMessage({ id, failed: String(error) } satisfies FromPhotos);
+    const full = error instanceof DOMException && error.name === "QuotaExceededError";
+    self.postMessage({ id, failed: String(error), full } satisfies FromPhotos);
   }
 };

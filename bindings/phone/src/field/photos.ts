@@ -1,7 +1,7 @@
 /** The page's end of the photographs: keeping them, finding the small picture, and sending originals to the office piece by piece. */
-import type { BookCalls } from "../core/calls";
+import type { BookCalls, Picture } from "../core/calls";
 import type { PhotoRef } from "../core/shapes";
-import type { FromPhotos } from "./photo-worker";
+import type { FromPhotos, ToPhotos } from "./photo-worker";
 
 let worker: Worker | undefined;
 let last = 0;
@@ -15,14 +15,25 @@ function photoWorker(): Worker {
   return worker;
 }
 
+function ask(question: (id: number) => ToPhotos, move: Transferable[] = []): Promise<FromPhotos> {
+  const id = ++last;
+  return new Promise((resolve) => { open.set(id, resolve); photoWorker().postMessage(question(id), move); });
+}
+
+/** A number of bytes that would still fit on this phone, at least half of all and up to a gigabyte; nothing where that cannot be told. */
+export async function fitting(): Promise<number | null> {
+  const answer = await ask((id) => ({ id, room: true }));
+  return "room" in answer && answer.room >= 0 ? answer.room : null;
+}
+
 /** Writes the exact bytes to the disk and tells the book; only then the photograph may be spoken of in an entry. */
 export async function keepPhoto(file: Blob, calls: BookCalls): Promise<PhotoRef> {
   const bytes = await file.arrayBuffer();
   if (bytes.byteLength === 0) throw new Error("the picture is empty");
   const media = file.type || "image/jpeg";
-  const id = ++last;
-  const answer = await new Promise<FromPhotos>((resolve) => { open.set(id, resolve); photoWorker().postMessage({ id, bytes, media }, [bytes]); });
-  if ("failed" in answer) throw new Error(answer.failed);
+  const answer = await ask((id) => ({ id, bytes, media }), [bytes]);
+  if ("room" in answer) throw new Error("no answer");
+  if ("failed" in answer) throw Object.assign(new Error(answer.failed), answer.full ? { variant: "NotStored" } : {});
   await calls.photoTaken(answer.sha256, BigInt(answer.length), media);
   return { sha256: answer.sha256, length: answer.length, media };
 }
@@ -40,6 +51,8 @@ export const small = async (sha256: string): Promise<File | null> => (await file
 
 const PIECE = 512 * 1024;
 const base64 = (text: string) => btoa(String.fromCharCode(...new TextEncoder().encode(text)));
+/** A connection that says nothing for so long is taken for gone, so that the next attempt can begin. */
+const patience = () => AbortSignal.timeout(120_000);
 const tus = { "Tus-Resumable": "1.0.0" };
 
 /** Sends one photograph, going on where an earlier attempt stopped (tus 1.0, creation). */
@@ -47,49 +60,71 @@ async function sendPhoto(photo: PhotoRef, bytes: Blob, office: URL, pass: string
   const auth = { Authorization: `Bearer ${pass}`, ...tus };
   const at = new URL(`photos/${photo.sha256}`, office);
   const offsetNow = async () => {
-    const head = await fetch(at, { method: "HEAD", headers: auth, redirect: "error", cache: "no-store" });
+    const head = await fetch(at, { method: "HEAD", headers: auth, redirect: "error", cache: "no-store", signal: patience() });
     const offset = head.headers.get("Upload-Offset");
     return head.ok && offset !== null ? Number(offset) : null;
   };
   let offset: number | null = await offsetNow();
   if (offset === null) {
-    const made = await fetch(new URL("photos", office), { method: "POST", redirect: "error", headers: { ...auth, "Upload-Length": String(photo.length), "Upload-Metadata": `sha256 ${base64(photo.sha256)},media ${base64(photo.media)}` } });
+    const made = await fetch(new URL("photos", office), { method: "POST", redirect: "error", signal: patience(), headers: { ...auth, "Upload-Length": String(photo.length), "Upload-Metadata": `sha256 ${base64(photo.sha256)},media ${base64(photo.media)}` } });
     if (made.status !== 201) throw new Error(`the office answered ${made.status}`);
     offset = (await offsetNow()) ?? 0;
   }
   while (offset < photo.length) {
     const piece: ArrayBuffer = await bytes.slice(offset, offset + PIECE).arrayBuffer();
     const digest = btoa(String.fromCharCode(...new Uint8Array(await crypto.subtle.digest("SHA-256", piece))));
-    const sent: Response = await fetch(at, { method: "PATCH", body: piece, redirect: "error", headers: { ...auth, "Upload-Offset": String(offset), "Content-Type": "application/offset+octet-stream", "Content-Digest": `sha-256=:${digest}:` } });
+    const sent: Response = await fetch(at, { method: "PATCH", body: piece, redirect: "error", signal: patience(), headers: { ...auth, "Upload-Offset": String(offset), "Content-Type": "application/offset+octet-stream", "Content-Digest": `sha-256=:${digest}:` } });
     const reached = sent.headers.get("Upload-Offset");
     if (!sent.ok || reached === null || Number(reached) <= offset) throw new Error(`the office answered ${sent.status}`);
     offset = Number(reached);
   }
 }
 
-const SENT = "sent/";
-/** Photographs the office has not confirmed. */
-export async function waitingPhotos(calls: BookCalls): Promise<PhotoRef[]> {
-  const waiting = JSON.parse(await calls.photosWaiting()) as PhotoRef[];
-  if (waiting.length === 0) return waiting;
-  const drafts = JSON.parse(await calls.drafts()) as Record<string, string>;
-  return waiting.filter((p) => drafts[`${SENT}${p.sha256}`] === undefined);
-}
+/** Photographs the office has not said, in a signed reply, that it holds. */
+export const waitingPhotos = async (calls: BookCalls): Promise<PhotoRef[]> => JSON.parse(await calls.photosWaiting()) as PhotoRef[];
 
-/** Sends what waits, oldest first. Stops at the first trouble; what was sent stays sent. */
-export async function sendPhotos(calls: BookCalls, office: URL): Promise<number> {
-  const waiting = await waitingPhotos(calls);
-  if (waiting.length === 0) return 0;
-  const asked = await fetch(new URL("pass", office), { method: "POST", body: (await calls.passRequest()) as BufferSource, redirect: "error" });
-  const reply = (await asked.json()) as { pass?: string };
-  if (!asked.ok || !reply.pass) throw new Error(`the office answered ${asked.status}`);
-  let sent = 0;
-  for (const photo of waiting) {
+/** Less than the office's passes live. */
+const PASS_MS = 10 * 60_000;
+
+/**
+ * Sends what waits. Stops at the first trouble, and between two photographs when `hurry` says that records want to go first; what was
+ * sent stays sent. Returns how many the office now has; the next meeting tells so with its signature.
+ */
+export async function sendPhotos(calls: BookCalls, office: URL, hurry: () => boolean): Promise<number> {
+  let sent = 0, pass = "", until = 0;
+  for (const photo of await waitingPhotos(calls)) {
+    if (hurry()) break;
     const bytes = await original(photo.sha256);
-    if (!bytes) continue; // told in "only on this phone": its bytes came by another phone's word, not by this camera
-    await sendPhoto(photo, bytes, office, reply.pass);
-    await calls.setDraft(`${SENT}${photo.sha256}`, "yes"); // the office has all bytes and compared them with their name
+    if (!bytes) continue; // its bytes came by another phone's word, not by this camera
+    if (Date.now() > until) {
+      const asked = await fetch(new URL("pass", office), { method: "POST", body: (await calls.passRequest()) as BufferSource, redirect: "error", signal: patience() });
+      const reply = (await asked.json()) as { pass?: string };
+      if (!asked.ok || !reply.pass) throw new Error(`the office answered ${asked.status}`);
+      [pass, until] = [reply.pass, Date.now() + PASS_MS];
+    }
+    await sendPhoto(photo, bytes, office, pass);
     sent++;
   }
   return sent;
+}
+
+/** What fits into a carry file beside the records. */
+const CARRIED = 48_000_000;
+/** The photographs of some visits for a carry file, those first that the office does not have, and how many did not fit. */
+export async function photosToCarry(visits: string[], calls: BookCalls): Promise<{ photos: Picture[]; left: number }> {
+  const photos: Picture[] = [];
+  let left = 0, total = 0;
+  for (const photo of JSON.parse(await calls.photosOf(visits)) as PhotoRef[]) {
+    const bytes = total + photo.length <= CARRIED ? await original(photo.sha256) : null;
+    if (!bytes) { left++; continue; }
+    total += photo.length;
+    photos.push({ media: photo.media, bytes: await bytes.arrayBuffer() });
+  }
+  return { photos, left };
+}
+/** Keeps the photographs of the carry file taken in last. */
+export async function keepCarried(calls: BookCalls): Promise<number> {
+  let kept = 0;
+  for (let one = await calls.carriedPhoto(); one; one = await calls.carriedPhoto(), kept++) await keepPhoto(new Blob([one.bytes], { type: one.media }), calls);
+  return kept;
 }

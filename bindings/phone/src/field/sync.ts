@@ -4,7 +4,7 @@
  * and by hand. Holds no records.
  */
 import type { BookCalls } from "../core/calls";
-import { sendPhotos } from "./photos";
+import { sendPhotos, waitingPhotos } from "./photos";
 
 export type SyncState = { is: "idle" | "running" | "met" | "no_office" | "not_enrolled"; at: number; why: string };
 export const office = (): URL => new URL("../v1/", document.baseURI);
@@ -14,6 +14,8 @@ export class Syncer {
   #running: Promise<void> | null = null;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #wait = 15_000;
+  /** Something was recorded while photographs were being sent: it goes before the next one. */
+  #hurry = false;
   constructor(private readonly calls: BookCalls, private readonly told: (state: SyncState) => void, private readonly changed: () => Promise<void>) {}
 
   start(): void {
@@ -27,23 +29,35 @@ export class Syncer {
     this.#timer = setTimeout(() => void this.now(), ms);
   }
   now(): Promise<void> {
+    if (this.#running) this.#hurry = true;
     this.#running ??= this.#meet().finally(() => (this.#running = null));
     return this.#running;
+  }
+  async #records(): Promise<void> {
+    await this.calls.syncStart();
+    for (let done = false; !done; ) {
+      const body = (await this.calls.syncRequest()) as BufferSource;
+      const reply = await fetch(new URL("sync", office()), { method: "POST", body, redirect: "error", cache: "no-store", signal: AbortSignal.timeout(ROUND_MS), headers: { "Content-Type": "application/cbor" } });
+      if (!reply.ok) throw new Error(`the office answered ${reply.status}`);
+      ({ done } = JSON.parse(await this.calls.syncReceive(new Uint8Array(await reply.arrayBuffer()))) as { done: boolean });
+    }
   }
   async #meet(): Promise<void> {
     const state = (is: SyncState["is"], why = "") => this.told({ is, at: Date.now(), why });
     try {
       if (!(JSON.parse(await this.calls.status()) as { organisation_key: string | null }).organisation_key) return state("not_enrolled");
       state("running");
-      await this.calls.syncStart();
-      for (let done = false; !done; ) {
-        const body = (await this.calls.syncRequest()) as BufferSource;
-        const reply = await fetch(new URL("sync", office()), { method: "POST", body, redirect: "error", cache: "no-store", signal: AbortSignal.timeout(ROUND_MS), headers: { "Content-Type": "application/cbor" } });
-        if (!reply.ok) throw new Error(`the office answered ${reply.status}`);
-        ({ done } = JSON.parse(await this.calls.syncReceive(new Uint8Array(await reply.arrayBuffer()))) as { done: boolean });
+      // Records first, then photographs, then records again: with their signature, and until nothing is left to send.
+      for (let left = Infinity; ; ) {
+        this.#hurry = false;
+        await this.#records();
+        await this.changed();
+        const waiting = (await waitingPhotos(this.calls)).length;
+        if (waiting >= left) break; // it did not take the last ones: another time
+        const sent = await sendPhotos(this.calls, office(), () => this.#hurry);
+        if (sent === 0 && !this.#hurry) break;
+        left = sent > 0 ? waiting : Infinity;
       }
-      await this.changed();
-      await sendPhotos(this.calls, office());
       this.#wait = 15_000;
       state("met");
     } catch (error) {

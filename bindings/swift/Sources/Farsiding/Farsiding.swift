@@ -554,7 +554,14 @@ public protocol BookProtocol: AnyObject, Sendable {
     func append(subject: String, drafts: String, `operator`: String) throws  -> [String]
 
     /**
-     * Takes a carry file in. JSON: `{received, contained, refused}`.
+     * Hands over the next photograph of the carry file taken in last, once; nothing when there are no
+     * more. The shell keeps the bytes and says so with `photo_taken`.
+     */
+    func carriedPhoto()  -> Picture?
+
+    /**
+     * Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+     * to be had from `carried_photo`.
      *
      * # Errors
      * `Refused` when it is none.
@@ -562,12 +569,12 @@ public protocol BookProtocol: AnyObject, Sendable {
     func carryIn(file: Data) throws  -> String
 
     /**
-     * Writes visits with their cars, sites and people into a carry file, without photographs.
+     * Writes visits with their cars, sites and people into a carry file, and with the photographs given.
      *
      * # Errors
-     * `WrongCall` for an unknown visit.
+     * `WrongCall` for an unknown visit or for more than a carry file holds.
      */
-    func carryOut(visits: [String]) throws  -> Data
+    func carryOut(visits: [String], photos: [Picture]) throws  -> Data
 
     /**
      * This device: its public key in hexadecimal.
@@ -651,7 +658,17 @@ public protocol BookProtocol: AnyObject, Sendable {
     func photoTaken(sha256: String, length: UInt64, media: String) throws  -> String
 
     /**
-     * Photographs the office is not known to hold, as JSON.
+     * The photographs that visits speak of and whose bytes are here, those first that the office is not
+     * known to hold. JSON: `[{sha256, length, media}]`.
+     *
+     * # Errors
+     * `WrongCall` for an unknown visit, `NotStored` when the disk cannot be read.
+     */
+    func photosOf(visits: [String]) throws  -> String
+
+    /**
+     * Photographs the office has not said in a signed reply that it holds, as JSON. Another meeting after
+     * sending them shortens the list.
      *
      * # Errors
      * `NotStored` when the disk cannot be read.
@@ -867,7 +884,20 @@ open func append(subject: String, drafts: String, `operator`: String)throws  -> 
 }
 
     /**
-     * Takes a carry file in. JSON: `{received, contained, refused}`.
+     * Hands over the next photograph of the carry file taken in last, once; nothing when there are no
+     * more. The shell keeps the bytes and says so with `photo_taken`.
+     */
+open func carriedPhoto() -> Picture?  {
+    return try!  FfiConverterOptionTypePicture.lift(try! rustCall() {
+    uniffi_farsiding_bindings_fn_method_book_carried_photo(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+     * to be had from `carried_photo`.
      *
      * # Errors
      * `Refused` when it is none.
@@ -882,16 +912,17 @@ open func carryIn(file: Data)throws  -> String  {
 }
 
     /**
-     * Writes visits with their cars, sites and people into a carry file, without photographs.
+     * Writes visits with their cars, sites and people into a carry file, and with the photographs given.
      *
      * # Errors
-     * `WrongCall` for an unknown visit.
+     * `WrongCall` for an unknown visit or for more than a carry file holds.
      */
-open func carryOut(visits: [String])throws  -> Data  {
+open func carryOut(visits: [String], photos: [Picture])throws  -> Data  {
     return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
     uniffi_farsiding_bindings_fn_method_book_carry_out(
             self.uniffiCloneHandle(),
-        FfiConverterSequenceString.lower(visits),$0
+        FfiConverterSequenceString.lower(visits),
+        FfiConverterSequenceTypePicture.lower(photos),$0
     )
 })
 }
@@ -1057,7 +1088,24 @@ open func photoTaken(sha256: String, length: UInt64, media: String)throws  -> St
 }
 
     /**
-     * Photographs the office is not known to hold, as JSON.
+     * The photographs that visits speak of and whose bytes are here, those first that the office is not
+     * known to hold. JSON: `[{sha256, length, media}]`.
+     *
+     * # Errors
+     * `WrongCall` for an unknown visit, `NotStored` when the disk cannot be read.
+     */
+open func photosOf(visits: [String])throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_photos_of(
+            self.uniffiCloneHandle(),
+        FfiConverterSequenceString.lower(visits),$0
+    )
+})
+}
+
+    /**
+     * Photographs the office has not said in a signed reply that it holds, as JSON. Another meeting after
+     * sending them shortens the list.
      *
      * # Errors
      * `NotStored` when the disk cannot be read.
@@ -1338,6 +1386,75 @@ public func FfiConverterTypeBook_lower(_ value: Book) -> UInt64 {
 }
 
 
+
+
+/**
+ * A photograph's exact bytes on their way into or out of a carry file.
+ */
+public struct Picture: Equatable, Hashable {
+    /**
+     * Media type, such as `image/jpeg`.
+     */
+    public var media: String
+    /**
+     * The bytes.
+     */
+    public var bytes: Data
+
+    // Default memberwise initializers are never public by default, so we
+    // declare one manually.
+    public init(
+        /**
+         * Media type, such as `image/jpeg`.
+         */media: String,
+        /**
+         * The bytes.
+         */bytes: Data) {
+        self.media = media
+        self.bytes = bytes
+    }
+
+
+
+
+}
+
+#if compiler(>=6)
+extension Picture: Sendable {}
+#endif
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public struct FfiConverterTypePicture: FfiConverterRustBuffer {
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> Picture {
+        return
+            try Picture(
+                media: FfiConverterString.read(from: &buf),
+                bytes: FfiConverterData.read(from: &buf)
+        )
+    }
+
+    public static func write(_ value: Picture, into buf: inout [UInt8]) {
+        FfiConverterString.write(value.media, into: &buf)
+        FfiConverterData.write(value.bytes, into: &buf)
+    }
+}
+
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public func FfiConverterTypePicture_lift(_ buf: RustBuffer) throws -> Picture {
+    return try FfiConverterTypePicture.lift(buf)
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public func FfiConverterTypePicture_lower(_ value: Picture) -> RustBuffer {
+    return FfiConverterTypePicture.lower(value)
+}
 
 
 /**
@@ -1636,6 +1753,30 @@ fileprivate struct FfiConverterOptionDouble: FfiConverterRustBuffer {
 #if swift(>=5.8)
 @_documentation(visibility: private)
 #endif
+fileprivate struct FfiConverterOptionTypePicture: FfiConverterRustBuffer {
+    typealias SwiftType = Picture?
+
+    public static func write(_ value: SwiftType, into buf: inout [UInt8]) {
+        guard let value = value else {
+            writeInt(&buf, Int8(0))
+            return
+        }
+        writeInt(&buf, Int8(1))
+        FfiConverterTypePicture.write(value, into: &buf)
+    }
+
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> SwiftType {
+        switch try readInt(&buf) as Int8 {
+        case 0: return nil
+        case 1: return try FfiConverterTypePicture.read(from: &buf)
+        default: throw UniffiInternalError.unexpectedOptionalTag
+        }
+    }
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
 fileprivate struct FfiConverterSequenceString: FfiConverterRustBuffer {
     typealias SwiftType = [String]
 
@@ -1653,6 +1794,31 @@ fileprivate struct FfiConverterSequenceString: FfiConverterRustBuffer {
         seq.reserveCapacity(Int(len))
         for _ in 0 ..< len {
             seq.append(try FfiConverterString.read(from: &buf))
+        }
+        return seq
+    }
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+fileprivate struct FfiConverterSequenceTypePicture: FfiConverterRustBuffer {
+    typealias SwiftType = [Picture]
+
+    public static func write(_ value: [Picture], into buf: inout [UInt8]) {
+        let len = Int32(value.count)
+        writeInt(&buf, len)
+        for item in value {
+            FfiConverterTypePicture.write(item, into: &buf)
+        }
+    }
+
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> [Picture] {
+        let len: Int32 = try readInt(&buf)
+        var seq = [Picture]()
+        seq.reserveCapacity(Int(len))
+        for _ in 0 ..< len {
+            seq.append(try FfiConverterTypePicture.read(from: &buf))
         }
         return seq
     }
@@ -1821,10 +1987,13 @@ private let initializationResult: InitializationResult = {
     if (uniffi_farsiding_bindings_checksum_method_book_append() != 54987) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_carry_in() != 31452) {
+    if (uniffi_farsiding_bindings_checksum_method_book_carried_photo() != 24168) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_carry_out() != 27749) {
+    if (uniffi_farsiding_bindings_checksum_method_book_carry_in() != 41299) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_carry_out() != 18021) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_device() != 9324) {
@@ -1860,7 +2029,10 @@ private let initializationResult: InitializationResult = {
     if (uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 45557) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 49539) {
+    if (uniffi_farsiding_bindings_checksum_method_book_photos_of() != 21127) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 21381) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_preview() != 38799) {

@@ -262,6 +262,11 @@ uint64_t uniffi_farsiding_bindings_fn_constructor_book_open(RustBuffer folder, R
 RustBuffer uniffi_farsiding_bindings_fn_method_book_append(uint64_t ptr, RustBuffer subject, RustBuffer drafts, RustBuffer operator, RustCallStatus *_Nonnull out_status
 );
 #endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_CARRIED_PHOTO
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_CARRIED_PHOTO
+RustBuffer uniffi_farsiding_bindings_fn_method_book_carried_photo(uint64_t ptr, RustCallStatus *_Nonnull out_status
+);
+#endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_CARRY_IN
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_CARRY_IN
 RustBuffer uniffi_farsiding_bindings_fn_method_book_carry_in(uint64_t ptr, RustBuffer file, RustCallStatus *_Nonnull out_status
@@ -269,7 +274,7 @@ RustBuffer uniffi_farsiding_bindings_fn_method_book_carry_in(uint64_t ptr, RustB
 #endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_CARRY_OUT
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_CARRY_OUT
-RustBuffer uniffi_farsiding_bindings_fn_method_book_carry_out(uint64_t ptr, RustBuffer visits, RustCallStatus *_Nonnull out_status
+RustBuffer uniffi_farsiding_bindings_fn_method_book_carry_out(uint64_t ptr, RustBuffer visits, RustBuffer photos, RustCallStatus *_Nonnull out_status
 );
 #endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_DEVICE
@@ -325,6 +330,11 @@ RustBuffer uniffi_farsiding_bindings_fn_method_book_people(uint64_t ptr, RustCal
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_PHOTO_TAKEN
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_PHOTO_TAKEN
 RustBuffer uniffi_farsiding_bindings_fn_method_book_photo_taken(uint64_t ptr, RustBuffer sha256, uint64_t length, RustBuffer media, RustCallStatus *_Nonnull out_status
+);
+#endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_PHOTOS_OF
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_PHOTOS_OF
+RustBuffer uniffi_farsiding_bindings_fn_method_book_photos_of(uint64_t ptr, RustBuffer visits, RustCallStatus *_Nonnull out_status
 );
 #endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_PHOTOS_WAITING
@@ -737,6 +747,12 @@ uint16_t uniffi_farsiding_bindings_checksum_method_book_append(void
 
 );
 #endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_CARRIED_PHOTO
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_CARRIED_PHOTO
+uint16_t uniffi_farsiding_bindings_checksum_method_book_carried_photo(void
+
+);
+#endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_CARRY_IN
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_CARRY_IN
 uint16_t uniffi_farsiding_bindings_checksum_method_book_carry_in(void
@@ -812,6 +828,12 @@ uint16_t uniffi_farsiding_bindings_checksum_method_book_people(void
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_PHOTO_TAKEN
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_PHOTO_TAKEN
 uint16_t uniffi_farsiding_bindings_checksum_method_book_photo_taken(void
+
+);
+#endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_PHOTOS_OF
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_PHOTOS_OF
+uint16_t uniffi_farsiding_bindings_checksum_method_book_photos_of(void
 
 );
 #endif

@@ -57,7 +57,7 @@ pub(super) fn make(inputs: &Inputs<'_>) -> Made {
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
-pub(super) use advice::wear;
+pub(super) use advice::{wear, weigh};
 pub(super) use inputs::Inputs;
 
 use crate::calc::empty_proof::Weighed;

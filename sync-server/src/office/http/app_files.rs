@@ -1,5 +1,5 @@
-//! The phone app under `/app/`: the files of a built folder, as they are, with headers that keep the
-//! page to itself. No product logic and no account is needed to fetch it; records come by sync only.
+//! The phone app under `/app/`: the files of a built folder, as they are or as the build compressed them
+//! beside (`.br`), with headers that keep the page to itself. No product logic and no account is needed to fetch it; records come by sync only.
 
 use std::path::Path;
 use std::sync::Arc;
@@ -24,8 +24,9 @@ pub(super) fn routes(folder: &Path) -> Router<Arc<Office>> {
         SetResponseHeaderLayer::overriding(name, HeaderValue::from_static(value))
     };
     Router::new()
+        // A browser takes `#enrol=…` of the office's link along to where it is sent.
         .route("/", get(|| async { Redirect::temporary("/app/") }))
-        .nest_service("/app", ServeDir::new(folder))
+        .nest_service("/app", ServeDir::new(folder).precompressed_br())
         .layer(header(header::CONTENT_SECURITY_POLICY, POLICY))
         .layer(header(header::X_CONTENT_TYPE_OPTIONS, "nosniff"))
         .layer(header(header::REFERRER_POLICY, "no-referrer"))

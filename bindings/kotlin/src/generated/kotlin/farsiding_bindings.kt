@@ -656,6 +656,8 @@ internal object IntegrityCheckingUniffiLib {
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_append(
     ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_carried_photo(
+    ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_carry_in(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_carry_out(
@@ -681,6 +683,8 @@ internal object IntegrityCheckingUniffiLib {
     external fun uniffi_farsiding_bindings_checksum_method_book_people(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_photo_taken(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_photos_of(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_photos_waiting(
     ): Int
@@ -740,9 +744,11 @@ external fun uniffi_farsiding_bindings_fn_constructor_book_open(`folder`: RustBu
 ): Long
 external fun uniffi_farsiding_bindings_fn_method_book_append(`ptr`: Long,`subject`: RustBuffer.ByValue,`drafts`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_carried_photo(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_carry_in(`ptr`: Long,`file`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_carry_out(`ptr`: Long,`visits`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+external fun uniffi_farsiding_bindings_fn_method_book_carry_out(`ptr`: Long,`visits`: RustBuffer.ByValue,`photos`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_device(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
@@ -765,6 +771,8 @@ external fun uniffi_farsiding_bindings_fn_method_book_pass_request(`ptr`: Long,u
 external fun uniffi_farsiding_bindings_fn_method_book_people(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_photo_taken(`ptr`: Long,`sha256`: RustBuffer.ByValue,`length`: Long,`media`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_photos_of(`ptr`: Long,`visits`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_photos_waiting(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
@@ -948,10 +956,13 @@ private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
     if (lib.uniffi_farsiding_bindings_checksum_method_book_append() != 54987) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 31452) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_carried_photo() != 24168) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 27749) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 41299) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_carry_out() != 18021) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_device() != 9324) {
@@ -987,7 +998,10 @@ private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
     if (lib.uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 45557) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 49539) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_photos_of() != 21127) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_photos_waiting() != 21381) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_preview() != 38799) {
@@ -1489,7 +1503,14 @@ public interface BookInterface {
     fun `append`(`subject`: kotlin.String, `drafts`: kotlin.String, `operator`: kotlin.String): List<kotlin.String>
 
     /**
-     * Takes a carry file in. JSON: `{received, contained, refused}`.
+     * Hands over the next photograph of the carry file taken in last, once; nothing when there are no
+     * more. The shell keeps the bytes and says so with `photo_taken`.
+     */
+    fun `carriedPhoto`(): Picture?
+
+    /**
+     * Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+     * to be had from `carried_photo`.
      *
      * # Errors
      * `Refused` when it is none.
@@ -1497,12 +1518,12 @@ public interface BookInterface {
     fun `carryIn`(`file`: kotlin.ByteArray): kotlin.String
 
     /**
-     * Writes visits with their cars, sites and people into a carry file, without photographs.
+     * Writes visits with their cars, sites and people into a carry file, and with the photographs given.
      *
      * # Errors
-     * `WrongCall` for an unknown visit.
+     * `WrongCall` for an unknown visit or for more than a carry file holds.
      */
-    fun `carryOut`(`visits`: List<kotlin.String>): kotlin.ByteArray
+    fun `carryOut`(`visits`: List<kotlin.String>, `photos`: List<Picture>): kotlin.ByteArray
 
     /**
      * This device: its public key in hexadecimal.
@@ -1586,7 +1607,17 @@ public interface BookInterface {
     fun `photoTaken`(`sha256`: kotlin.String, `length`: kotlin.ULong, `media`: kotlin.String): kotlin.String
 
     /**
-     * Photographs the office is not known to hold, as JSON.
+     * The photographs that visits speak of and whose bytes are here, those first that the office is not
+     * known to hold. JSON: `[{sha256, length, media}]`.
+     *
+     * # Errors
+     * `WrongCall` for an unknown visit, `NotStored` when the disk cannot be read.
+     */
+    fun `photosOf`(`visits`: List<kotlin.String>): kotlin.String
+
+    /**
+     * Photographs the office has not said in a signed reply that it holds, as JSON. Another meeting after
+     * sending them shortens the list.
      *
      * # Errors
      * `NotStored` when the disk cannot be read.
@@ -1834,7 +1865,25 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Takes a carry file in. JSON: `{received, contained, refused}`.
+     * Hands over the next photograph of the carry file taken in last, once; nothing when there are no
+     * more. The shell keeps the bytes and says so with `photo_taken`.
+     */override fun `carriedPhoto`(): Picture? {
+            return FfiConverterOptionalTypePicture.lift(
+    callWithHandle {
+    uniffiRustCall() { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_carried_photo(
+        it,
+        _status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Takes a carry file in. JSON: `{received, contained, refused, photos}`; as many photographs are then
+     * to be had from `carried_photo`.
      *
      * # Errors
      * `Refused` when it is none.
@@ -1854,18 +1903,18 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Writes visits with their cars, sites and people into a carry file, without photographs.
+     * Writes visits with their cars, sites and people into a carry file, and with the photographs given.
      *
      * # Errors
-     * `WrongCall` for an unknown visit.
+     * `WrongCall` for an unknown visit or for more than a carry file holds.
      */
-    @Throws(Trouble::class)override fun `carryOut`(`visits`: List<kotlin.String>): kotlin.ByteArray {
+    @Throws(Trouble::class)override fun `carryOut`(`visits`: List<kotlin.String>, `photos`: List<Picture>): kotlin.ByteArray {
             return FfiConverterByteArray.lift(
     callWithHandle {
     uniffiRustCallWithError(Trouble) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_out(
         it,
-        FfiConverterSequenceString.lower(`visits`),_status)
+        FfiConverterSequenceString.lower(`visits`),FfiConverterSequenceTypePicture.lower(`photos`),_status)
 }
     }
     )
@@ -2083,7 +2132,29 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Photographs the office is not known to hold, as JSON.
+     * The photographs that visits speak of and whose bytes are here, those first that the office is not
+     * known to hold. JSON: `[{sha256, length, media}]`.
+     *
+     * # Errors
+     * `WrongCall` for an unknown visit, `NotStored` when the disk cannot be read.
+     */
+    @Throws(Trouble::class)override fun `photosOf`(`visits`: List<kotlin.String>): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_photos_of(
+        it,
+        FfiConverterSequenceString.lower(`visits`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Photographs the office has not said in a signed reply that it holds, as JSON. Another meeting after
+     * sending them shortens the list.
      *
      * # Errors
      * `NotStored` when the disk cannot be read.
@@ -2440,6 +2511,53 @@ public object FfiConverterTypeBook: FfiConverter<Book, Long> {
 
 
 /**
+ * A photograph's exact bytes on their way into or out of a carry file.
+ */
+data class Picture (
+    /**
+     * Media type, such as `image/jpeg`.
+     */
+    var `media`: kotlin.String
+    ,
+    /**
+     * The bytes.
+     */
+    var `bytes`: kotlin.ByteArray
+
+){
+
+
+
+
+
+    companion object
+}
+
+/**
+ * @suppress
+ */
+public object FfiConverterTypePicture: FfiConverterRustBuffer<Picture> {
+    override fun read(buf: ByteBuffer): Picture {
+        return Picture(
+            FfiConverterString.read(buf),
+            FfiConverterByteArray.read(buf),
+        )
+    }
+
+    override fun allocationSize(value: Picture) = (
+            FfiConverterString.allocationSize(value.`media`) +
+            FfiConverterByteArray.allocationSize(value.`bytes`)
+    )
+
+    override fun write(value: Picture, buf: ByteBuffer) {
+            FfiConverterString.write(value.`media`, buf)
+            FfiConverterByteArray.write(value.`bytes`, buf)
+    }
+}
+
+
+
+/**
  * A typed amount, its reading, and what is odd about it.
  */
 data class ReadAmount (
@@ -2773,6 +2891,38 @@ public object FfiConverterOptionalDouble: FfiConverterRustBuffer<kotlin.Double?>
 /**
  * @suppress
  */
+public object FfiConverterOptionalTypePicture: FfiConverterRustBuffer<Picture?> {
+    override fun read(buf: ByteBuffer): Picture? {
+        if (buf.get().toInt() == 0) {
+            return null
+        }
+        return FfiConverterTypePicture.read(buf)
+    }
+
+    override fun allocationSize(value: Picture?): ULong {
+        if (value == null) {
+            return 1UL
+        } else {
+            return 1UL + FfiConverterTypePicture.allocationSize(value)
+        }
+    }
+
+    override fun write(value: Picture?, buf: ByteBuffer) {
+        if (value == null) {
+            buf.put(0)
+        } else {
+            buf.put(1)
+            FfiConverterTypePicture.write(value, buf)
+        }
+    }
+}
+
+
+
+
+/**
+ * @suppress
+ */
 public object FfiConverterSequenceString: FfiConverterRustBuffer<List<kotlin.String>> {
     override fun read(buf: ByteBuffer): List<kotlin.String> {
         val len = buf.getInt()
@@ -2791,6 +2941,34 @@ public object FfiConverterSequenceString: FfiConverterRustBuffer<List<kotlin.Str
         buf.putInt(value.size)
         value.iterator().forEach {
             FfiConverterString.write(it, buf)
+        }
+    }
+}
+
+
+
+
+/**
+ * @suppress
+ */
+public object FfiConverterSequenceTypePicture: FfiConverterRustBuffer<List<Picture>> {
+    override fun read(buf: ByteBuffer): List<Picture> {
+        val len = buf.getInt()
+        return List<Picture>(len) {
+            FfiConverterTypePicture.read(buf)
+        }
+    }
+
+    override fun allocationSize(value: List<Picture>): ULong {
+        val sizeForLength = 4UL
+        val sizeForItems = value.map { FfiConverterTypePicture.allocationSize(it) }.sum()
+        return sizeForLength + sizeForItems
+    }
+
+    override fun write(value: List<Picture>, buf: ByteBuffer) {
+        buf.putInt(value.size)
+        value.iterator().forEach {
+            FfiConverterTypePicture.write(it, buf)
         }
     }
 }

@@ -48,12 +48,12 @@ class BookTest {
             open("b.book", 2).use { b ->
                 val visit = begun(a)
                 val seen = story["seen"]
-                assertEquals(seen["carried"], json.readTree(b.carryIn(a.carryOut(listOf(visit))))["received"])
+                assertEquals(seen["carried"], json.readTree(b.carryIn(a.carryOut(listOf(visit), listOf())))["received"])
                 a.append("visit:$visit", "[${story["final_on_a"]}]", "op-1")
                 Thread.sleep(10) // The second reading is the later one by the clock too.
                 val theirs = b.append("visit:$visit", "[${story["final_on_b"]}]", "op-2").single()
-                a.carryIn(b.carryOut(listOf(visit)))
-                b.carryIn(a.carryOut(listOf(visit)))
+                a.carryIn(b.carryOut(listOf(visit), listOf()))
+                b.carryIn(a.carryOut(listOf(visit), listOf()))
                 for (book in listOf(a, b)) {
                     val disagreement = json.readTree(book.visit(visit))["disagreements"].single()
                     assertEquals(seen["slot"], disagreement["slot"])
@@ -61,7 +61,7 @@ class BookTest {
                 }
                 assertThrows(Trouble.Refused::class.java) { a.settle(visit, theirs, " ", "op-1") }
                 a.settle(visit, theirs, story["why"].asText(), "op-1")
-                b.carryIn(a.carryOut(listOf(visit)))
+                b.carryIn(a.carryOut(listOf(visit), listOf()))
                 // The brief of an open visit reaches to the moment it is looked at.
                 val views = listOf(a, b).map { (json.readTree(it.visit(visit)) as ObjectNode).apply { remove("brief") } }
                 assertEquals(views[0], views[1])
