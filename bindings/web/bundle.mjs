@@ -1,7 +1,7 @@
 // Bundles dist/: `index.js` for the page and `book-worker.js` for the worker, beside the module that
 // bindings/build-web puts there. Prints what it weighs. Called by build-web and by the tests.
 
-import { readFileSync } from "node:fs";
+import { copyFileSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { brotliCompressSync, constants, gzipSync } from "node:zlib";
 import { build } from "esbuild";
@@ -19,6 +19,7 @@ export async function bundle(entries, folder) {
     target: "es2022",
     minify: true,
     legalComments: "linked",
+    banner: { js: "/*! With the runtime of uniffi-bindgen-react-native, MPL-2.0: see NOTICE.txt beside this. */" },
     sourcemap: true,
     define: { "process.env.NODE_ENV": '"production"' },
     // The generated code's runtime, from inside its generator's package: it is not on the registry by itself.
@@ -33,6 +34,7 @@ export async function bundle(entries, folder) {
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   await bundle({ index: "src/index.ts", "book-worker": "src/book-worker.ts" }, "dist");
+  copyFileSync(here("../NOTICE.txt"), here("dist/NOTICE.txt"));
   let total = 0;
   for (const name of ["farsiding_bindings.wasm", "book-worker.js", "index.js"]) {
     const bytes = readFileSync(here(`dist/${name}`));

@@ -9,6 +9,7 @@
 
 mod calc_by_script;
 mod crash;
+mod dependencies;
 mod gate;
 mod hostile;
 mod job;

@@ -1,0 +1,171 @@
+//! What the server bears: rounds a second beside the least an HTTP handler with a durable insert could do, and
+//! memory with ten thousand visits.
+
+use std::path::Path;
+use std::sync::{Arc, Mutex};
+use std::time::{Duration, Instant};
+
+use axum::extract::State;
+use axum::routing::post;
+use farsiding_core::book::Draft;
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::DeviceKey;
+use farsiding_core::ids::{Subject, VisitId};
+use farsiding_core::procedure::Procedures;
+use farsiding_core::store::MemoryStore;
+use farsiding_core::sync::wire::{self, Change, Cursor, ReplyHead, RequestBulk, RequestHead};
+
+use super::office::{Caller, Office, Os, Process, book_at, meet, this_program};
+use super::table::{Aim, Figure, Table, middle, timed};
+use super::workload::{operator, reading, visit};
+
+/// The argument that makes this program the bare handler.
+pub const BARE_HANDLER: &str = "bare-handler";
+
+const PHONES: usize = 4;
+const ROUNDS: usize = 150;
+
+/// An axum handler that writes the body into one table, `synchronous=FULL`, and answers as many bytes as a
+/// receipt has: what a server that keeps anything at all cannot do without.
+pub fn serve_bare_handler(file: &str) {
+    let connection = rusqlite::Connection::open(file).unwrap();
+    connection.pragma_update(None, "journal_mode", "WAL").unwrap();
+    connection.pragma_update(None, "synchronous", "FULL").unwrap();
+    connection.execute_batch("CREATE TABLE IF NOT EXISTS t(id INTEGER PRIMARY KEY, bytes BLOB)").unwrap();
+    let shared = Arc::new(Mutex::new(connection));
+    let routes = axum::Router::new()
+        .route(
+            "/v1/sync",
+            post(
+                |State(shared): State<Arc<Mutex<rusqlite::Connection>>>, body: axum::body::Bytes| async move {
+                    let insert = move || {
+                        let connection = shared.lock().unwrap();
+                        let mut statement =
+                            connection.prepare_cached("INSERT INTO t(bytes) VALUES(?1)").unwrap();
+                        statement.execute([body.as_ref()]).unwrap();
+                    };
+                    tokio::task::spawn_blocking(insert).await.unwrap();
+                    vec![0u8; 200]
+                },
+            ),
+        )
+        .with_state(shared);
+    tokio::runtime::Runtime::new().unwrap().block_on(async {
+        let listener = tokio::net::TcpListener::bind("127.0.0.1:0").await.unwrap();
+        println!("listening on http://{}", listener.local_addr().unwrap());
+        axum::serve(listener, routes).await.unwrap();
+    });
+}
+
+/// Rounds with one new entry each, made beforehand, from four phones at once.
+pub fn rounds_a_second(table: &mut Table, folder: &Path) {
+    const TIMES: usize = 5;
+    let office = Office::start(&folder.join("office-load"));
+    let mut batches = made_beforehand(&office, TIMES);
+    let mut command = this_program(&[BARE_HANDLER]);
+    command.arg(folder.join("bare-handler.db"));
+    let bare = Process::start(command);
+    let (mut ours, mut theirs) = (Vec::new(), Vec::new());
+    for _ in 0..TIMES {
+        let batch = batches.pop().unwrap();
+        theirs.push(time_of(bare.port, &batch));
+        ours.push(time_of(office.process.port, &batch));
+    }
+    let rate = |times| Figure::Rate((PHONES * ROUNDS) as f64 / middle(times).as_secs_f64());
+    let (ours, theirs) = (rate(ours), rate(theirs));
+    let rival = "bare axum, one insert, synchronous=FULL";
+    table.row("server: rounds with one entry", ours, rival, theirs, Aim::AtLeast(0.5));
+}
+
+/// Batches of requests, per phone; a phone's rounds must be sent in order.
+fn made_beforehand(office: &Office, batches: usize) -> Vec<Vec<Vec<Vec<u8>>>> {
+    let mut made = vec![vec![Vec::new(); PHONES]; batches];
+    for phone in 0..PHONES {
+        let key = DeviceKey::random(&mut Os);
+        let name = format!("phone {phone}");
+        let store = Box::new(MemoryStore::new());
+        let mut book = office.enrol(store, DeviceKey::from_secret(key.secret()), &name);
+        let mut caller = Caller::to(office.process.port);
+        let mut session = book.sync_session().unwrap();
+        let request = book.sync_request(&mut session).unwrap();
+        let reply = caller.post("/v1/sync", "application/cbor", &request);
+        let head = wire::parts(&reply).unwrap().head;
+        let epoch = ReplyHead::open(&head, &book.organisation_key().unwrap().unwrap()).unwrap().cursor.epoch;
+        let subject = Subject::Visit(VisitId([phone as u8 + 1; 16]));
+        let mut number = 100;
+        // Requests are taken from the end, batch by batch.
+        for batch in made.iter_mut().rev() {
+            for _ in 0..ROUNDS {
+                number += 1;
+                book.append(subject, vec![Draft::of(reading(number))], &operator()).unwrap();
+                let bytes = book.store().changes_of(subject).unwrap().rows.pop().unwrap().bytes;
+                // Read to the end: what the other phones bring meanwhile is not asked for.
+                let cursor = Some(Cursor { epoch, position: u64::MAX >> 1 });
+                let (at, number) = (UtcMillis(1_800_000_000_000), u64::from(number));
+                let head = RequestHead { number, cursor, certificates: u64::from(number), at, bulk: None };
+                let changes = vec![Change { subject, bytes }];
+                let bulk = RequestBulk { changes, ..RequestBulk::default() };
+                batch[phone].push(wire::seal_request(head, &bulk, &key).unwrap());
+            }
+        }
+    }
+    made
+}
+
+fn time_of(port: u16, batch: &[Vec<Vec<u8>>]) -> Duration {
+    let start = Instant::now();
+    std::thread::scope(|threads| {
+        for requests in batch {
+            threads.spawn(move || {
+                let mut caller = Caller::to(port);
+                for request in requests {
+                    caller.post("/v1/sync", "application/cbor", request);
+                }
+            });
+        }
+    });
+    start.elapsed()
+}
+
+/// The server's memory with 10 000 visits of 12 entries, beside the same server with none; and what a phone
+/// pays to ask whether there is anything new.
+pub fn memory(table: &mut Table, folder: &Path) {
+    const VISITS: u32 = 10_000;
+    let empty = Office::start(&folder.join("office-empty"));
+    let data = folder.join("office-full");
+    let ledger = Office::start(&data).ledger_file(); // makes the folder and ends
+    let procedures = Procedures::built_in().unwrap();
+    let mut book = book_at(&ledger);
+    for n in 0..VISITS {
+        if n % 200 == 0 {
+            book = book_at(&ledger); // a book remembers the documents it wrote
+        }
+        visit(&mut book, &procedures, 10_000 + n, 12, 11);
+    }
+    drop(book);
+    let full = Office::start(&data);
+    let started = full.process.memory("VmRSS");
+    let mut phone = full.phone("phone");
+    let took = timed(|| {
+        meet(&mut phone, &mut Caller::to(full.process.port));
+    });
+    let entries = phone.store().tally().unwrap().count;
+    let mut caller = Caller::to(full.process.port);
+    let idle = middle(
+        (0..20)
+            .map(|_| {
+                timed(|| {
+                    meet(&mut phone, &mut caller);
+                })
+            })
+            .collect(),
+    );
+    let (ours, theirs) =
+        (Figure::Bytes(full.process.memory("VmHWM")), Figure::Bytes(empty.process.memory("VmHWM")));
+    table.row("server memory, 10 000 visits, most ever", ours, "the same with no visit", theirs, Aim::Shown);
+    table.note(&format!(
+        "{} kB when started, {} kB now; one phone got all {entries} entries in {took:.1?}; nothing new: {idle:.2?}",
+        started / 1024,
+        full.process.memory("VmRSS") / 1024,
+    ));
+}
