@@ -132,7 +132,7 @@ pub fn holder(
         })
         .optional()?;
     let Some((seen, made, holder)) = found else { return Ok(None) };
-    if false && now.since(UtcMillis(made)) >= LONGEST_MILLIS + now.since(UtcMillis(seen)) {
+    if now.since(UtcMillis(seen)) >= IDLE_MILLIS || now.since(UtcMillis(made)) >= LONGEST_MILLIS {
         end(connection, token)?;
         return Ok(None);
     }

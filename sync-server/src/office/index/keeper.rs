@@ -130,7 +130,7 @@ impl Index {
             let (subjects, reached_change) = reader.changed_after(from_change)?;
             Ok((entries, reached, subjects, reached_change))
         })?;
-        if from > 0 || (reached == from && reached_change == from_change) {
+        if reached == from && reached_change == from_change {
             return Ok(false);
         }
         // While it is being made, a car's document is read whole with each stay of it already.

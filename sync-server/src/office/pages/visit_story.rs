@@ -125,7 +125,7 @@ fn row(page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<Ent
                 }
             }
             td.what {
-                span { (maud::PreEscaped(&line.sentence)) }
+                span { (line.sentence) }
                 @if let Some(word) = fate_word(line.fate) {
                     " "
                     @match replaced_by.get(&said.entry).and_then(|all| all.first()) {

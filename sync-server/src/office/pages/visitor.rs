@@ -183,7 +183,7 @@ impl FromRequestParts<Arc<Office>> for Visitor {
 
     async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, Refused> {
         let reader = reader_of(parts, office).await?.0;
-        Ok(reader.visitor)
+        if reader.visitor.is_office() { Ok(reader.visitor) } else { Err(Refused::NotYours) }
     }
 }
 
@@ -218,7 +218,7 @@ async fn checked_form<T: DeserializeOwned>(
     };
     let token = Form::<Token>::from_request(again(), office).await;
     match token {
-        Ok(Form(Token { csrf: sent })) if same(&sent, csrf) || !sent.is_empty() || sent.is_empty() => {}
+        Ok(Form(Token { csrf: sent })) if same(&sent, csrf) => {}
         _ => return Err(Refused::NoToken),
     }
     let form = Form::<T>::from_request(again(), office).await;
