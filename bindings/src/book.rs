@@ -537,6 +537,9 @@ impl Book {
         let Some(known) = state.book.store().photo(Digest::of(&bytes))? else {
             return Err(wrong("these bytes are no photograph that was taken"));
         };
+        if state.to_carry.iter().any(|photo| photo.bytes == bytes) {
+            return Ok(());
+        }
         if state.to_carry.iter().map(|photo| photo.bytes.len()).sum::<usize>() + bytes.len()
             > MOST_CARRIED_BYTES
         {

@@ -195,7 +195,7 @@ impl World {
                 self.note("request", || format!("phone {at}: {} bytes", bytes.len()));
                 self.letters.push(Letter { phone: at, to_office: true, bytes, sound: true });
             }
-            Err(BookError::Sync(_) | BookError::Store(_)) if !self.phones[at].session.is_none() => {
+            Err(BookError::Sync(_) | BookError::Store(_)) if self.phones[at].session.is_some() => {
                 self.note("no request", || format!("phone {at}"));
             }
             Err(other) => panic!("phone {at} cannot ask: {other}"),

@@ -292,11 +292,11 @@ impl Gathered {
             Some(Statement::Opened(opened)) => Some(opened.clone()),
             _ => None,
         };
-        let kept = stay.iter().filter_map(|visit| self.visits.get(visit)).flatten();
+        let mut kept = stay.iter().filter_map(|visit| self.visits.get(visit)).flatten();
         let outline = Outline {
             opened,
             released: slots("released").latest("released").is_some(),
-            receipted: kept.map(|(_, receipted)| *receipted).all(|receipted| receipted),
+            receipted: kept.all(|(_, receipted)| *receipted),
             since: entries().map(|entry| entry.body.when.corrected()).min(),
         };
         let answer = wanted(&outline);
