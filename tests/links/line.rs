@@ -1,9 +1,9 @@
 //! A bad line between a device and the office: slow, far, losing pieces, cut, or taken over by a login page.
 //!
 //! It carries bytes and knows nothing of HTTP but where a request begins; what goes through is counted when it
-//! has left the slow end. A lost piece is sent again by whoever sent it: it takes the line's time once more, and
-//! everything behind it waits [`RESENT_AFTER`] longer, twice as long when it is lost again. A connection costs a
-//! round trip before its first byte. That a sender slows down when it notices losses is not modelled.
+//! has left the slow end. That a piece was lost shows a round trip later; it is then sent again, takes the line's
+//! time once more, and everything behind it waits for it. A connection costs a round trip before its first byte.
+//! That a sender slows down when it notices losses is not modelled.
 //!
 //! The benches' proxy (`tests/bench/proxy.rs`) tells heads from bodies and neither loses nor cuts; the two share
 //! too little to be one.
@@ -23,9 +23,6 @@ pub const SPEED: f64 = 1200.0;
 pub const ROUND_TRIP: Duration = Duration::from_secs(2);
 /// Of a hundred pieces, how many are lost.
 pub const LOSS: u64 = 20;
-/// How long a sender waits before it sends a lost piece again, the first time (RFC 6298, 5.7, has 3 s where
-/// nothing was measured yet).
-pub const RESENT_AFTER: Duration = Duration::from_secs(3);
 /// Bytes of one piece: small ones, as on slow lines.
 const PIECE: usize = 256;
 
@@ -231,13 +228,12 @@ fn send(
             let takes = Duration::from_secs_f64(length as f64 / (SPEED * quality.better));
             let (mut gone, mut late) =
                 (state.free_at[way as usize].max(Instant::now()).max(begins), Duration::ZERO);
-            let mut wait = RESENT_AFTER.div_f64(quality.better);
             loop {
                 gone += takes;
                 if state.dice.below(100) >= quality.loss {
                     break;
                 }
-                (late, wait) = (late + wait, wait * 2);
+                late += ROUND_TRIP.div_f64(quality.better);
                 state.lost += 1;
             }
             state.free_at[way as usize] = gone;

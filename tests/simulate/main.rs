@@ -1,7 +1,7 @@
 //! Simulation: the real core, phones and an office in one process, with everything going wrong, from one seed.
 //!
-//! `./tests/run simulate --seeds N [--from SEED]`; a failure names the one seed that plays it again, and
-//! `--trace` prints what happened. Under a plain `cargo test` a few seeds are played.
+//! `./tests/run simulate [--seeds N | --minutes M] [--from SEED]`; a failure names the one seed that plays it
+//! again, and `--trace` prints what happened. Under a plain `cargo test` a few seeds are played.
 //! Lives here: the command line, progress, and telling failures. What happens is in `world`, what must
 //! hold in `checks`.
 #![allow(
@@ -32,13 +32,15 @@ use world::World;
 const A_FEW: u64 = 24;
 
 struct Asked {
-    seeds: u64,
+    /// How many, or as many as the time allows.
+    seeds: Option<u64>,
+    time: Duration,
     from: u64,
     trace: bool,
 }
 
 fn asked() -> Result<Option<Asked>, String> {
-    let mut asked = Asked { seeds: A_FEW, from: 1, trace: false };
+    let mut asked = Asked { seeds: Some(A_FEW), time: Duration::MAX, from: 1, trace: false };
     let mut arguments = std::env::args().skip(1);
     while let Some(argument) = arguments.next() {
         let mut number = || {
@@ -46,7 +48,8 @@ fn asked() -> Result<Option<Asked>, String> {
             text.parse().map_err(|_| format!("{argument}: \"{text}\" is no number"))
         };
         match argument.as_str() {
-            "--seeds" => asked.seeds = number()?,
+            "--seeds" => asked.seeds = Some(number()?),
+            "--minutes" => (asked.seeds, asked.time) = (None, Duration::from_secs(60 * number()?)),
             "--from" => asked.from = number()?,
             "--trace" => asked.trace = true,
             "--list" => return Ok(None),
@@ -94,18 +97,25 @@ fn main() -> ExitCode {
     let seen: Mutex<BTreeMap<&str, usize>> = Mutex::default();
     let told = Mutex::new(Instant::now());
     let began = Instant::now();
-    let end = asked.from + asked.seeds;
+    let end = asked.seeds.map_or(u64::MAX, |seeds| asked.from.saturating_add(seeds));
+    let of = asked.seeds.map_or_else(String::new, |seeds| format!(" of {seeds}"));
+    let played = AtomicU64::new(0);
     let threads = if asked.trace { 1 } else { std::thread::available_parallelism().map_or(1, usize::from) };
     std::thread::scope(|scope| {
-        for _ in 0..threads.min(usize::try_from(asked.seeds).unwrap_or(1)) {
+        for _ in 0..threads.min(usize::try_from(end - asked.from).unwrap_or(usize::MAX)) {
             scope.spawn(|| {
                 loop {
+                    // The time is looked at before a seed is taken, so that those taken are all played.
+                    if began.elapsed() >= asked.time || failed.load(Ordering::Relaxed) {
+                        return;
+                    }
                     let seed = next.fetch_add(1, Ordering::Relaxed);
-                    if seed >= end || failed.load(Ordering::Relaxed) {
+                    if seed >= end {
                         return;
                     }
                     match catch_unwind(AssertUnwindSafe(|| play(seed, asked.trace))) {
                         Ok(counts) => {
+                            let done = played.fetch_add(1, Ordering::Relaxed) + 1;
                             let mut seen = seen.lock().unwrap();
                             for (kind, count) in counts {
                                 *seen.entry(kind).or_default() += count;
@@ -113,8 +123,7 @@ fn main() -> ExitCode {
                             let mut told = told.lock().unwrap();
                             if told.elapsed() > Duration::from_secs(10) {
                                 *told = Instant::now();
-                                let done = seed - asked.from + 1;
-                                println!("{done} of {} seeds, {} s", asked.seeds, began.elapsed().as_secs());
+                                println!("{done}{of} seeds, {} s", began.elapsed().as_secs());
                             }
                         }
                         Err(_) => {
@@ -137,6 +146,11 @@ fn main() -> ExitCode {
         println!("  {count:>9} {kind}");
     }
     let seconds = began.elapsed().as_secs_f64();
-    println!("seeds {} to {} held in {seconds:.0} s", asked.from, end.saturating_sub(1));
+    let played = played.into_inner();
+    println!(
+        "seeds {} to {} held: {played} in {seconds:.0} s",
+        asked.from,
+        asked.from + played.saturating_sub(1)
+    );
     ExitCode::SUCCESS
 }
