@@ -297,6 +297,16 @@ impl Facts {
     }
 }
 
+/// A zone's name for people. `Etc/GMT+6` is six hours *behind* UTC (its sign is POSIX's; tzdata, file
+/// `etcetera`), so it is said as `UTC−6`; a zone named by a place is its own name.
+pub fn zone_words(zone: &str) -> String {
+    match zone.strip_prefix("Etc/GMT").and_then(|rest| rest.split_at_checked(1)) {
+        Some(("+", hours)) => format!("UTC\u{2212}{hours}"),
+        Some(("-", hours)) => format!("UTC+{hours}"),
+        _ => zone.to_owned(),
+    }
+}
+
 /// The day of an instant in a zone, `YYYY-MM-DD`; empty for an instant no calendar has.
 pub fn day_of(at: UtcMillis, zone: chrono_tz::Tz) -> String {
     at.to_datetime().map_or(String::new(), |at| at.with_timezone(&zone).date_naive().to_string())

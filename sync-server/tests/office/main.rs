@@ -18,6 +18,7 @@ mod lines;
 mod log;
 mod meeting;
 mod pages_doors;
+mod pages_papers;
 mod pages_stage;
 mod pages_text;
 mod pages_work;

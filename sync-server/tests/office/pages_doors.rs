@@ -34,6 +34,8 @@ const RULES: &[Rule] = &[
     ("POST", "/office/visits/{visit}/settle", [303, 403, 403]),
     ("POST", "/office/visits/{visit}/links", [303, 403, 403]),
     ("POST", "/office/visits/{visit}/links/{number}/revoke", [303, 403, 403]),
+    ("GET", "/office/accounts", OFFICE_ONLY),
+    ("GET", "/office/audit", OFFICE_ONLY),
     ("GET", "/office/reconcile", OFFICE_ONLY),
     ("GET", "/office/reconcile/export", OFFICE_ONLY),
     ("POST", "/office/reconcile/tariff", [303, 403, 403]),

@@ -28,7 +28,7 @@ fn the_overview_follows_the_phones_and_says_what_they_still_have() {
     let (file, _) = super::stage::picture(scene.folder.path(), "late.jpg", 60_000, 3);
     scene.phone.yes(&["photo", "4417", file.to_str().unwrap(), "--of", "threads"]);
     scene.phone.yes(&["sync", "--no-photos"]);
-    let page = office.until("/office/", |page| page.contains("photographs unsent"));
+    let page = office.until("/office/", |page| page.contains("had 1 photograph unsent"));
     assert!(page.contains("1 photograph spoken of"), "{page}");
     let visit = office.page(&scene.visit_path());
     assert!(visit.contains("Not here yet: the phone still has it"));

@@ -4,7 +4,7 @@
 //! row is a row wherever it is printed.
 
 use farsiding_core::clock::UtcMillis;
-use rusqlite::{Connection, params};
+use rusqlite::{Connection, Row, params};
 
 use crate::office::register::RegisterError;
 
@@ -56,16 +56,38 @@ pub fn of(connection: &Connection, subject: &str, most: usize) -> Result<Vec<Loo
         "SELECT at, who, role, did, subject FROM audit WHERE subject = ?1 ORDER BY number DESC LIMIT ?2";
     let mut statement = connection.prepare_cached(sql)?;
     let most = i64::try_from(most).unwrap_or(i64::MAX);
-    let rows = statement.query_map(params![subject, most], |row| {
-        Ok(Looked {
-            at: UtcMillis(row.get(0)?),
-            who: row.get(1)?,
-            role: row.get(2)?,
-            did: row.get(3)?,
-            subject: row.get(4)?,
-        })
-    })?;
+    let rows = statement.query_map(params![subject, most], looked_at)?;
     Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// The newest rows that hold a text in any of their words (all rows for an empty one), newest first, those
+/// before row `before` only; each with its number.
+///
+/// # Errors
+/// [`RegisterError`].
+pub fn newest(
+    connection: &Connection,
+    holds: &str,
+    before: i64,
+    most: usize,
+) -> Result<Vec<(i64, Looked)>, RegisterError> {
+    let sql = "SELECT at, who, role, did, subject, number FROM audit
+               WHERE number < ?1 AND (?2 = '' OR instr(lower(who || char(10) || did || char(10) || subject), lower(?2)) > 0)
+               ORDER BY number DESC LIMIT ?3";
+    let mut statement = connection.prepare_cached(sql)?;
+    let most = i64::try_from(most).unwrap_or(i64::MAX);
+    let rows = statement.query_map(params![before, holds, most], |row| Ok((row.get(5)?, looked_at(row)?)))?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+fn looked_at(row: &Row<'_>) -> rusqlite::Result<Looked> {
+    Ok(Looked {
+        at: UtcMillis(row.get(0)?),
+        who: row.get(1)?,
+        role: row.get(2)?,
+        did: row.get(3)?,
+        subject: row.get(4)?,
+    })
 }
 
 #[cfg(test)]

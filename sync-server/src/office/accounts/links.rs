@@ -92,6 +92,17 @@ pub fn of_visits(connection: &Connection, visits: &[VisitId]) -> Result<Vec<Link
     Ok(found)
 }
 
+/// The links that open something now, soonest over first.
+///
+/// # Errors
+/// The register's.
+pub fn good(connection: &Connection, now: UtcMillis) -> Result<Vec<Link>, AccountError> {
+    let sql = "SELECT * FROM link WHERE revoked_at IS NULL AND expires_at > ?1 ORDER BY expires_at, number";
+    let mut statement = connection.prepare_cached(sql)?;
+    let rows = statement.query_map([now.0], link_at)?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
 /// Revokes a link and ends what was begun with it, at once.
 ///
 /// # Errors

@@ -9,7 +9,7 @@ use farsiding_core::ids::DefectId;
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Place, Visitor, csrf};
+use super::frame::{self, Checked, Place, Visitor, csrf, in_utc, plural};
 use super::refused::Refused;
 use super::seals::LOOK_BACK;
 use super::sign_in::see_other;
@@ -76,7 +76,7 @@ fn one(visitor: &Visitor, known: &Known, mail: &[Kept]) -> Markup {
         li.hot-edge[!known.overdue.is_empty()] {
             b { (known.car) @if let Some(fitting) = defect.fitting { ", " (fitting.name()) } ": " (defect.what) }
             @if !known.overdue.is_empty() { br; span.hot { "Overdue: " (known.overdue) "." } }
-            br; small { "Noted by " (defect.by) ", " (defect.noted_shown) @if !known.site_name.is_empty() { ", " (known.site_name) } @if !defect.photos.is_empty() { ", " (defect.photos.len()) " photographs" } "." }
+            br; small { "Noted by " (defect.by) ", " (defect.noted_shown) @if !known.site_name.is_empty() { ", " (known.site_name) } @if !defect.photos.is_empty() { ", " (plural(defect.photos.len(), "photograph", "photographs")) } "." }
             @if let Some(visit) = known.visit { " " a href={ "/office/visits/" (visit) } { "The record" } }
             @for sent in &defect.forwarded { br; "Forwarded at the car: " (sent) }
             @for letter in &letters { br; "Mail to " (letter.to) ": " (state(letter)) }
@@ -102,12 +102,20 @@ fn one(visitor: &Visitor, known: &Known, mail: &[Kept]) -> Markup {
 
 fn state(letter: &Kept) -> String {
     match letter.state.as_str() {
-        "sent" => format!("sent {} ({})", letter.done_at.unwrap_or(letter.asked_at).rfc3339(), letter.said),
+        "sent" => format!("sent {} ({})", in_utc(letter.done_at.unwrap_or(letter.asked_at)), letter.said),
         "failed" => format!("FAILED: {}", letter.said),
         _ if letter.tries == 0 => "waiting to be sent".to_owned(),
         _ => {
-            format!("tries so far: {}, again at {}: {}", letter.tries, letter.next_at.rfc3339(), letter.said)
+            format!("tried {}, again at {}: {}", times(letter.tries), in_utc(letter.next_at), letter.said)
         }
+    }
+}
+
+fn times(tries: u32) -> String {
+    match tries {
+        1 => "once".to_owned(),
+        2 => "twice".to_owned(),
+        more => format!("{more} times"),
     }
 }
 
@@ -119,7 +127,7 @@ fn letters(visitor: &Visitor, mail: &[Kept]) -> Markup {
                 div.wide tabindex="0" role="region" aria-label="Letters" { table {
                     thead { tr { th scope="col" { "To" } th scope="col" { "About" } th scope="col" { "Asked" } th scope="col" { "State" } th.no-print scope="col" { "Do" } } }
                     tbody { @for letter in mail.iter().take(50) { tr {
-                        th scope="row" { (letter.to) } td { (letter.subject) } td { (letter.asked_by) ", " (letter.asked_at.rfc3339()) } td { (state(letter)) }
+                        th scope="row" { (letter.to) } td { (letter.subject) @if !letter.photos.is_empty() { br; small { "with " (plural(letter.photos.len(), "photograph", "photographs")) } } } td { (letter.asked_by) ", " (in_utc(letter.asked_at)) } td { (state(letter)) }
                         td.no-print { @if letter.state != "sent" { form method="post" action="/office/defects/again" { (csrf(visitor)) input type="hidden" name="number" value=(letter.number); button.key type="submit" { "Try again now" } } } }
                     } } }
                 } }

@@ -12,9 +12,10 @@ use qrcode::render::svg;
 use qrcode::{EcLevel, QrCode};
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Place, Visitor, csrf, stretch};
+use super::frame::{self, Checked, Place, Visitor, ago, csrf, in_utc};
 use super::refused::Refused;
 use super::sign_in::see_other;
+use super::today::unsent;
 use super::visit_story::clock_words;
 use crate::office::enrolment::{self, EnrolmentError};
 use crate::office::http::Office;
@@ -54,7 +55,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
             @if devices.is_empty() { p.none { "No device is enrolled yet." } } @else {
                 div.wide tabindex="0" role="region" aria-label="Devices" {
                     table {
-                        thead { tr { th scope="col" { "Device" } th scope="col" { "Last heard" } th scope="col" { "Its clock" } th.num scope="col" { "Unsent then" } th scope="col" { "Its chain" } th.no-print scope="col" { "Revoke" } } }
+                        thead { tr { th scope="col" { "Device" } th scope="col" { "Last heard" } th scope="col" { "Its clock" } th scope="col" { "Unsent then" } th scope="col" { "Its chain" } th.no-print scope="col" { "Revoke" } } }
                         tbody { @for device in &devices { (row(device, &gaps, now)) } }
                     }
                 }
@@ -76,23 +77,23 @@ fn row(device: &RegisteredDevice, gaps: &[(DeviceId, Gap)], now: farsiding_core:
                 (device.name) br;
                 small { (role_word(device.role)) " · " (device.device.short()) @if !device.own_name.is_empty() && device.own_name != device.name { " · calls itself " (device.own_name) } }
             }
-            td { @match device.seen_at { Some(at) => { (stretch(now.since(at))) " ago" br; small { (at.rfc3339()) } } None => { "never" } } }
+            td { @match device.seen_at { Some(at) => { (ago(now.since(at))) br; small { (in_utc(at)) } } None => { "never" } } }
             td {
                 @match device.ahead_millis {
                     None => { "—" }
                     Some(ahead) => { @match clock_words(ahead) { Some(words) => { span.hot { (words) } } None => { "right" } } }
                 }
             }
-            td.num {
+            td {
                 @match (device.unsent_entries, device.unsent_photos) {
                     (None, None) => { "—" }
-                    (entries, photos) => { (entries.unwrap_or(0)) " entries" br; (photos.unwrap_or(0)) " photographs" }
+                    (entries, photos) => { (unsent(entries.unwrap_or(0), photos.unwrap_or(0))) }
                 }
             }
             td { @if mine.is_empty() { "no gap" } @else { @for sentence in &mine { span.hot { (sentence) } br; } } }
             td.no-print {
                 @match device.revoked_at {
-                    Some(at) => { span.hot { "revoked" } br; small { (at.rfc3339()) } }
+                    Some(at) => { span.hot { "revoked" } br; small { (in_utc(at)) } }
                     None => { a.key.stop href={ "/office/devices/" (device.device) "/revoke" } aria-label={ "Revoke " (device.name) } { "Revoke" } }
                 }
             }
@@ -139,7 +140,7 @@ pub async fn enrol(
                 p.lead { "Point the phone's camera at the picture, or type the code into the app." }
                 p.code { (code) }
                 dl.facts {
-                    dt { "Good for" } dd { "one device, until " (until.rfc3339()) }
+                    dt { "Good for" } dd { "one device, until " (in_utc(until)) }
                     dt { "Server" } dd { (url) }
                     dt { "Server's key" } dd { (enrolment::fingerprint(&office.key.public())) " …" }
                 }

@@ -6,6 +6,7 @@
 use axum::http::{HeaderName, HeaderValue, StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse as _, Response};
+use farsiding_core::clock::UtcMillis;
 use maud::{DOCTYPE, Markup, html};
 
 pub use super::visitor::{Checked, Reader, Visitor, note};
@@ -33,6 +34,8 @@ pub enum Place {
     Papers,
     /// Devices.
     Devices,
+    /// Who may sign in, who looked: by one's own name in the head.
+    Accounts,
     /// None of them: one visit, a question, an answer.
     Elsewhere,
 }
@@ -61,6 +64,7 @@ impl Place {
             Place::Instruments => ("Instruments", "/office/instruments"),
             Place::Papers => ("Papers", "/office/papers"),
             Place::Devices => ("Devices", "/office/devices"),
+            Place::Accounts => ("Accounts", "/office/accounts"),
         }
     }
 }
@@ -89,7 +93,11 @@ pub fn page_with(status: StatusCode, visitor: &Visitor, title: &str, here: Place
         }
         form.who method="post" action="/office/sign-out" {
             (csrf(visitor))
-            span.name { (visitor.name) @if !visitor.is_office() { " · one record" } }
+            @if visitor.is_office() {
+                a.name href="/office/accounts" aria-current=[(here == Place::Accounts).then_some("page")] { (visitor.name) }
+            } @else {
+                span.name { (visitor.name) " · one record" }
+            }
             button.quiet type="submit" { "Sign out" }
         }
     };
@@ -170,9 +178,35 @@ pub fn stretch(millis: i64) -> String {
     }
 }
 
+/// How long ago, as a person says it.
+pub fn ago(millis: i64) -> String {
+    if millis < 60_000 { "just now".to_owned() } else { format!("{} ago", stretch(millis)) }
+}
+
+/// A time of the office's own, where no site's zone applies.
+pub fn in_utc(at: UtcMillis) -> String {
+    let text = at.rfc3339();
+    match (text.get(..10), text.get(11..16)) {
+        (Some(day), Some(time)) => format!("{day} {time} UTC"),
+        _ => text,
+    }
+}
+
+/// "1 car", "2 cars".
+pub fn plural(count: usize, one: &str, many: &str) -> String {
+    if count == 1 { format!("1 {one}") } else { format!("{count} {many}") }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn times_read_as_people_write_them() {
+        assert_eq!(ago(59_999), "just now");
+        assert_eq!(ago(3 * 60_000), "3 min ago");
+        assert_eq!(in_utc(UtcMillis(0)), "1970-01-01 00:00 UTC");
+    }
 
     #[test]
     fn a_stretch_of_time_reads_as_people_say_it() {

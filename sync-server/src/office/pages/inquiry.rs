@@ -88,7 +88,7 @@ fn row(hit: &Hit) -> Markup {
                     Some(visit) => { a.num href={ "/office/visits/" (visit) } { (number_of(line)) } }
                     None => { span.num { (number_of(line)) } }
                 }
-                small { (line.site_name) @if !line.spot.is_empty() { " · " (line.spot) } }
+                br; small { (line.site_name) @if !line.spot.is_empty() { " · " (line.spot) } }
             }
             div.of {
                 b { (line.shown.0) } " to " (line.shown.1) " · "

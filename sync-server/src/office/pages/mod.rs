@@ -4,6 +4,7 @@
 //! a record means (`farsiding_core::view`), who may look (`accounts`, asked through `visitor`), how
 //! stays are found among many (`index`).
 
+mod accounts;
 mod chart;
 mod cusum_chart;
 mod defects;
@@ -58,6 +59,8 @@ pub fn routes() -> Router<Arc<Office>> {
         .route("/office/devices", get(devices::show))
         .route("/office/devices/enrol", post(devices::enrol))
         .route("/office/devices/{device}/revoke", get(devices::ask_revoke).post(devices::revoke))
+        .route("/office/accounts", get(accounts::show))
+        .route("/office/audit", get(accounts::audit))
         .route("/office/reconcile", get(reconcile::show))
         .route("/office/reconcile/export", get(reconcile::export))
         .route("/office/reconcile/tariff", post(reconcile::keep_tariff))

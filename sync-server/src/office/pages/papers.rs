@@ -1,17 +1,19 @@
-//! Papers: shipping papers pasted in from a CSV file, looked over line by line, kept; and which have no record.
+//! Papers: a CSV file of shipping papers chosen or pasted in, looked over line by line, kept; and which have no record.
 
 use std::sync::Arc;
 
 use axum::extract::{Path, State};
 use axum::http::{HeaderValue, header};
 use axum::response::{IntoResponse as _, Response};
+use base64::Engine as _;
+use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::ids::Digest;
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Place, Visitor, csrf};
+use super::frame::{self, Checked, Place, Visitor, csrf, in_utc};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use crate::office::facts::Facts;
@@ -48,12 +50,27 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
         papers.iter().filter(|paper| paper.day.as_str() >= since.get(..10).unwrap_or("")).collect();
     let body = html! {
         h1 { "Papers" }
-        form.no-print.stack method="post" action="/office/papers/preview" {
-            (csrf(&visitor))
-            label for="name" { "Name of the file" } input.field id="name" name="name" maxlength="120" value="papers.csv" required;
-            label for="text" { "Its text, heads in the first line (comma, semicolon or tab between)" }
-            textarea.field id="text" name="text" rows="8" required spellcheck="false" {}
-            button.go type="submit" { "Look it over" }
+        p.lead { "Shipping papers come in as a table: heads in the first line, comma, semicolon or tab between. Nothing is kept before you have looked it over." }
+        div.two.even.no-print {
+            section {
+                h2 { "A file" }
+                form.stack method="post" action="/office/papers/preview" enctype="multipart/form-data" {
+                    (csrf(&visitor))
+                    label for="file" { "CSV, up to 2 MB" }
+                    input.field id="file" name="file" type="file" accept=".csv,.txt,.tsv,text/csv,text/plain,text/tab-separated-values" required;
+                    button.go type="submit" { "Look it over" }
+                }
+            }
+            section {
+                h2 { "Or its text" }
+                form.stack method="post" action="/office/papers/preview" {
+                    (csrf(&visitor))
+                    label for="name" { "What to call it" } input.field id="name" name="name" maxlength="120" value="papers.csv" required;
+                    label for="text" { "Copied lines, heads first" }
+                    textarea.field id="text" name="text" rows="4" required spellcheck="false" {}
+                    button.key type="submit" { "Look the text over" }
+                }
+            }
         }
         (unmatched(&recent, &all))
         section {
@@ -62,7 +79,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
                 thead { tr { th scope="col" { "File" } th scope="col" { "Taken in" } th.num scope="col" { "Papers" } th scope="col" { "SHA-256" } } }
                 tbody { @for file in &files { tr {
                     th scope="row" { a href={ "/office/papers/files/" (file.digest) } { (file.name) } }
-                    td { (file.taken_at.rfc3339()) " by " (file.taken_by) } td.num { (file.papers) } td { code { (file.digest.short()) } "…" }
+                    td { (in_utc(file.taken_at)) " by " (file.taken_by) } td.num { (file.papers) } td { code { (file.digest.short()) } "…" }
                 } } }
             } } }
         }
@@ -101,11 +118,23 @@ fn unmatched(papers: &[&HeldPaper], all: &[Facts]) -> Markup {
     }
 }
 
-/// A file as pasted, with the columns chosen.
+/// A file as chosen or pasted, with the columns said for it.
 #[derive(Debug, Deserialize)]
-pub struct Pasted {
+pub struct Handed {
+    /// What pasted text is called.
+    #[serde(default)]
     name: String,
+    /// Pasted text; a browser has made its line ends CR LF.
+    #[serde(default)]
     text: String,
+    /// A chosen file, as it is.
+    #[serde(default)]
+    file: String,
+    #[serde(default)]
+    file_name: String,
+    /// What was looked over, on its way back: base64, since a text field would change line ends.
+    #[serde(default)]
+    kept: String,
     #[serde(default)]
     unit: String,
     #[serde(default)]
@@ -134,7 +163,29 @@ const FIELDS: [(&str, Field); 7] = [
     ("density", Field::Density),
 ];
 
-impl Pasted {
+impl Handed {
+    /// The bytes of it, whichever way they came.
+    fn bytes(&self) -> Result<Vec<u8>, Refused> {
+        let bytes = match (self.kept.as_str(), self.file.is_empty()) {
+            ("", false) => self.file.clone().into_bytes(),
+            ("", true) => self.text.clone().into_bytes(),
+            (kept, _) => URL_SAFE_NO_PAD
+                .decode(kept)
+                .map_err(|_| Refused::BadForm("The file did not come back whole.".to_owned()))?,
+        };
+        if bytes.iter().all(u8::is_ascii_whitespace) {
+            return Err(Refused::BadForm("Choose a file, or paste its text.".to_owned()));
+        }
+        Ok(bytes)
+    }
+
+    /// What it is called.
+    fn called(&self) -> String {
+        let name = if self.file_name.trim().is_empty() { &self.name } else { &self.file_name };
+        let name: String = name.trim().chars().filter(|c| !c.is_control()).take(120).collect();
+        if name.is_empty() { "papers.csv".to_owned() } else { name }
+    }
+
     /// The columns chosen; nothing while none were.
     fn mapping(&self, sheet: &Sheet) -> Option<Mapping> {
         if self.unit.is_empty() {
@@ -155,9 +206,10 @@ impl Pasted {
 /// `POST /office/papers/preview`.
 pub async fn preview(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form }: Checked<Pasted>,
+    Checked { visitor, form }: Checked<Handed>,
 ) -> Result<Response, Refused> {
-    let sheet = take_apart(form.text.as_bytes())?;
+    let (bytes, name) = (form.bytes()?, form.called());
+    let sheet = take_apart(&bytes)?;
     let asked = sheet.clone();
     let remembered =
         office.on_register(move |register| keeping::mapping_of(register.connection(), &asked)).await?;
@@ -171,12 +223,12 @@ pub async fn preview(
     let lines = sheet.read(&mapping);
     let good = lines.iter().filter(|line| line.faults.is_empty()).count();
     let body = html! {
-        h1 { (form.name) }
+        h1 { (name) }
         p.told { (told) " " (good) " of " (lines.len()) " lines can be taken in; the others stay in the file, which is kept whole." }
         form method="post" action="/office/papers/take" {
             (csrf(&visitor))
-            input type="hidden" name="name" value=(form.name);
-            textarea.sr name="text" aria-hidden="true" tabindex="-1" readonly { "\n" (form.text) }
+            input type="hidden" name="name" value=(name);
+            input type="hidden" name="kept" value=(URL_SAFE_NO_PAD.encode(&bytes));
             div.stack {
                 @for ((id, field), (_, label, _)) in FIELDS.iter().zip(Field::ALL) {
                     label for=(id) { (label) }
@@ -208,16 +260,16 @@ pub async fn preview(
 /// `POST /office/papers/take`.
 pub async fn take(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form }: Checked<Pasted>,
+    Checked { visitor, form }: Checked<Handed>,
 ) -> Result<Response, Refused> {
-    let sheet = take_apart(form.text.as_bytes())?;
+    let (bytes, name) = (form.bytes()?, form.called());
+    let sheet = take_apart(&bytes)?;
     let mapping =
         form.mapping(&sheet).ok_or_else(|| Refused::BadForm("Look the file over first.".to_owned()))?;
     let (now, by) = (office.now(), visitor.name.clone());
     let taken = office
         .on_register(move |register| {
-            let name: String = form.name.chars().filter(|c| !c.is_control()).take(120).collect();
-            let file = (name.as_str(), form.text.as_bytes());
+            let file = (name.as_str(), bytes.as_slice());
             keeping::keep(register.connection_mut(), file, (&sheet, &mapping), &by, now)
         })
         .await?;

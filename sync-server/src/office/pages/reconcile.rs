@@ -11,8 +11,9 @@ use maud::{Markup, html};
 use serde::Deserialize;
 
 use super::cusum_chart;
-use super::frame::{self, Checked, Place, Visitor, csrf};
+use super::frame::{self, Checked, Place, Visitor, csrf, plural};
 use super::refused::Refused;
+use super::scale;
 use super::sign_in::see_other;
 use crate::office::http::Office;
 use crate::office::papers::tables::{csv_of, tables_of, workbook_of};
@@ -135,7 +136,7 @@ fn pointed_out(report: &Report) -> Markup {
                 ul.plain {
                     @for finding in &report.findings {
                         li.hot-edge {
-                            b { (finding.kind.words()) } ": " (finding.about)
+                            b { (scale::capital(finding.kind.words())) } ": " (finding.about)
                             @if !finding.site.is_empty() && finding.site != finding.about { ", " (finding.site) }
                             br; (finding.sentence)
                             @if finding.visits.len() <= 4 {
@@ -160,7 +161,7 @@ fn totals(report: &Report) -> Markup {
             div.wide tabindex="0" role="region" aria-label="Sums" {
                 table {
                     caption { "Net gallons at 60 °F. The ± is at 95 % (coverage factor 2); what one instrument or shipper repeats is added as it is, not averaged away. What is pointed out above is still in these sums." }
-                    thead { tr { th scope="col" { "Of" } th scope="col" { "Compared" } th.num scope="col" { "Cars" } th.num scope="col" { "Billed" } th.num scope="col" { "Other side" } th.num scope="col" { "Difference" } th.num scope="col" { "± " } th scope="col" { "Says" } } }
+                    thead { tr { th scope="col" { "Of" } th scope="col" { "Compared" } th.num scope="col" { "Cars" } th.num scope="col" { "Billed, gal" } th.num scope="col" { "Other side, gal" } th.num scope="col" { "Difference, gal" } th.num scope="col" { "±, gal" } th scope="col" { "Says" } } }
                     tbody {
                         @for total in report.totals.iter().filter(|total| total.cars > 0) {
                             tr {
@@ -182,13 +183,15 @@ fn totals(report: &Report) -> Markup {
 }
 
 fn repeats(report: &Report) -> Markup {
+    let figures: Vec<Markup> =
+        report.biases.iter().filter_map(|bias| cusum_chart::figure(bias, &report.cars)).collect();
     html! {
         section {
             h2 { "What repeats from car to car" }
             div.wide tabindex="0" role="region" aria-label="Mean differences" {
                 table {
                     caption { "Mean difference a car in gallons, its 95 % interval from the scatter (Student), and beside it what the instruments may repeat within their limits (standard)." }
-                    thead { tr { th scope="col" { "Of" } th scope="col" { "Site" } th scope="col" { "Compared" } th.num scope="col" { "Cars" } th.num scope="col" { "Mean" } th.num scope="col" { "Interval" } th.num scope="col" { "Standard error" } th.num scope="col" { "May repeat" } } }
+                    thead { tr { th scope="col" { "Of" } th scope="col" { "Site" } th scope="col" { "Compared" } th.num scope="col" { "Cars" } th.num scope="col" { "Mean, gal" } th.num scope="col" { "Interval, gal" } th.num scope="col" { "Standard error, gal" } th.num scope="col" { "May repeat, gal" } } }
                     tbody {
                         @for bias in &report.biases {
                             tr {
@@ -205,8 +208,10 @@ fn repeats(report: &Report) -> Markup {
                     }
                 }
             }
-            h3 { "Cumulative sums by gauge" }
-            div.charts { @for bias in &report.biases { @if let Some(figure) = cusum_chart::figure(bias, &report.cars) { (figure) } } }
+            @if !figures.is_empty() {
+                h3 { "Cumulative sums by gauge" }
+                div.charts { @for figure in &figures { (figure) } }
+            }
         }
     }
 }
@@ -218,7 +223,7 @@ fn cars(report: &Report) -> Markup {
             div.wide tabindex="0" role="region" aria-label="Cars" {
                 table {
                     caption { "Net gallons at 60 °F. One car in twenty is beyond its ± by chance alone; what is held against a car stands above." }
-                    thead { tr { th scope="col" { "Car" } th scope="col" { "Day" } th scope="col" { "Site" } th scope="col" { "Shipper" } th scope="col" { "Gauge" } th.num scope="col" { "Billed" } th.num scope="col" { "Found" } th.num scope="col" { "Found − billed" } th.num scope="col" { "Taken in" } th.num scope="col" { "Left" } th.num scope="col" { "Taken in + left − billed" } } }
+                    thead { tr { th scope="col" { "Car" } th scope="col" { "Day" } th scope="col" { "Site" } th scope="col" { "Shipper" } th scope="col" { "Gauge" } th.num scope="col" { "Billed, gal" } th.num scope="col" { "Found, gal" } th.num scope="col" { "Found − billed, gal" } th.num scope="col" { "Taken in, gal" } th.num scope="col" { "Left, gal" } th.num scope="col" { "Taken in + left − billed, gal" } } }
                     tbody { @for car in &report.cars { (car_row(car)) } }
                 }
             }
@@ -261,17 +266,20 @@ fn car_row(car: &CarLine) -> Markup {
 }
 
 fn clocks(report: &Report) -> Markup {
-    let over = report.cars.iter().filter(|car| car.detention.as_ref().is_some_and(|clock| clock.days > 0));
+    let over: Vec<&CarLine> =
+        report.cars.iter().filter(|car| car.detention.as_ref().is_some_and(|clock| clock.days > 0)).collect();
     let none = report.cars.iter().filter(|car| car.detention.is_none()).count();
     html! {
         section {
             h2 { "Detention" }
-            div.wide tabindex="0" role="region" aria-label="Detention" {
+            @if over.is_empty() {
+                p { "No car stood past its free time by the tariff below" @if none > 0 { "; " (plural(none, "car has", "cars have")) " no clock" } ". The carrier's own tariff comes first." }
+            } @else { div.wide tabindex="0" role="region" aria-label="Detention" {
                 table {
-                    caption { "Cars past free time by the tariff below; the carrier's own tariff comes first." @if none > 0 { " " (none) " cars have no clock." } }
-                    thead { tr { th scope="col" { "Car" } th scope="col" { "Tariff" } th scope="col" { "From" } th scope="col" { "Free until" } th scope="col" { "Until" } th.num scope="col" { "Hours over" } th.num scope="col" { "Days" } th.num scope="col" { "Charge" } } }
+                    caption { "Cars past free time by the tariff below; the carrier's own tariff comes first." @if none > 0 { " " (plural(none, "car has", "cars have")) " no clock." } }
+                    thead { tr { th scope="col" { "Car" } th scope="col" { "Tariff" } th scope="col" { "From" } th scope="col" { "Free until" } th scope="col" { "Until" } th.num scope="col" { "Over, h" } th.num scope="col" { "Days begun" } th.num scope="col" { "Charge" } } }
                     tbody {
-                        @for car in over {
+                        @for car in &over {
                             @if let Some(clock) = &car.detention {
                                 @let zone: chrono_tz::Tz = car.zone.parse().unwrap_or(chrono_tz::Tz::UTC);
                                 tr {
@@ -288,7 +296,7 @@ fn clocks(report: &Report) -> Markup {
                         }
                     }
                 }
-            }
+            } }
         }
     }
 }

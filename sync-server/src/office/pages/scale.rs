@@ -22,7 +22,11 @@ pub fn stages(stage: Stage, released: bool) -> Markup {
 
 /// "Final pressure".
 pub fn stage_name(stage: Stage) -> String {
-    let spoken = stage.spoken();
+    capital(&stage.spoken())
+}
+
+/// A phrase as it begins a line.
+pub fn capital(spoken: &str) -> String {
     let mut chars = spoken.chars();
     chars.next().map_or(String::new(), |first| first.to_uppercase().collect::<String>() + chars.as_str())
 }

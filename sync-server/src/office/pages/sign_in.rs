@@ -208,7 +208,7 @@ pub async fn door(
     };
     let body = html! {
         h1 { "A record is open to you" }
-        p.lead { "For " b { (link.label) } ", by " (link.made_by) ", until " b { (link.expires_at.rfc3339()) } "." }
+        p.lead { "For " b { (link.label) } ", by " (link.made_by) ", until " b { (frame::in_utc(link.expires_at)) } "." }
         p { "It opens one record and its packet. The office sees that you looked, and when." }
         form.stack method="post" action={ "/office/link/" (secret) } {
             button.go type="submit" { "Open the record" }

@@ -9,7 +9,7 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::{DeviceId, SiteId};
 use maud::{Markup, html};
 
-use super::frame::{self, Place, Visitor, stretch};
+use super::frame::{self, Place, Visitor, ago, plural, stretch};
 use super::refused::Refused;
 use super::scale;
 use crate::office::http::Office;
@@ -64,10 +64,6 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
     Ok(frame::page(&visitor, "Today", Place::Today, body))
 }
 
-fn plural(count: usize, one: &str, many: &str) -> String {
-    if count == 1 { format!("1 {one}") } else { format!("{count} {many}") }
-}
-
 fn summary(found: &Now) -> Markup {
     let held = found.here.iter().filter(|line| line.on_hold).count();
     let differ = found.here.iter().filter(|line| line.disagreements > 0).count();
@@ -114,11 +110,11 @@ fn behind_list(found: &Now, devices: &[RegisteredDevice], now: UtcMillis) -> Mar
                         b { (scale::phone()) " " (device.name) } br;
                         @match (device.unsent_entries.unwrap_or(0), device.unsent_photos.unwrap_or(0)) {
                             (0, 0) => { "said it had sent everything" }
-                            (entries, photos) => { "had " (entries) " entries and " (photos) " photographs unsent" }
+                            (entries, photos) => { "had " (unsent(entries, photos)) " unsent" }
                         }
                         ", last heard "
                         @match device.seen_at {
-                            Some(seen) => { (stretch(now.since(seen))) " ago" }
+                            Some(seen) => { (ago(now.since(seen))) }
                             None => { "never" }
                         }
                     }
@@ -131,6 +127,19 @@ fn behind_list(found: &Now, devices: &[RegisteredDevice], now: UtcMillis) -> Mar
                 }
             }
         }
+    }
+}
+
+/// What a device has not sent, in words.
+pub fn unsent(entries: u64, photos: u64) -> String {
+    let count = |count: u64| usize::try_from(count).unwrap_or(usize::MAX);
+    let (entries, photos) =
+        (plural(count(entries), "entry", "entries"), plural(count(photos), "photograph", "photographs"));
+    match (entries.starts_with("0 "), photos.starts_with("0 ")) {
+        (true, true) => "nothing".to_owned(),
+        (false, true) => entries,
+        (true, false) => photos,
+        (false, false) => format!("{entries} and {photos}"),
     }
 }
 
@@ -227,7 +236,7 @@ fn leaving(found: &Now, now: UtcMillis) -> Markup {
                                         }
                                     }
                                     td { (line.site_name) }
-                                    td { @if let Some(at) = line.released_at { (stretch(now.since(at))) " ago" } }
+                                    td { @if let Some(at) = line.released_at { (ago(now.since(at))) } }
                                     td {
                                         @if line.alarms > 0 || line.disagreements > 0 || !line.kept_by.is_empty() {
                                             @let (what, hot) = keeps(line);

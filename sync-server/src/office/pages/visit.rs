@@ -16,11 +16,12 @@ use farsiding_core::units::Severity;
 use farsiding_core::view::{Blocker, Disagreement, Said, VisitView};
 use maud::{Markup, html};
 
-use super::frame::{self, Place, Reader, Visitor, csrf};
+use super::frame::{self, Place, Reader, Visitor, csrf, plural};
 use super::refused::Refused;
 use super::{housing, scale, visit_measures, visit_story};
 use crate::office::accounts::audit::{self, Looked};
 use crate::office::accounts::links::{self, Link};
+use crate::office::facts::zone_words;
 use crate::office::http::Office;
 use crate::office::index::finding::Shown;
 use crate::office::pages::visitor::as_register;
@@ -171,7 +172,7 @@ fn head(view: &VisitView, path: &str) -> Markup {
                     @if !header.product.is_empty() { " · " (header.product) " (from the paper)" }
                 }
                 p.small {
-                    "Since " (header.since_shown) ". " (view.entries) " entries. Times in " (header.zone) "."
+                    "Since " (header.since_shown) ". " (plural(view.entries, "entry", "entries")) ". Times in " (zone_words(&header.zone)) "."
                     @if header.visits.len() > 1 { " Several records of one stay, joined." }
                     @if !header.procedure_title.is_empty() { " By: " (header.procedure_title) "." }
                 }

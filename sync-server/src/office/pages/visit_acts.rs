@@ -153,7 +153,7 @@ pub async fn make_link(
     let link = format!("{}/office/link/{secret}", server.trim_end_matches('/'));
     let body = html! {
         h1 { "A link for " (form.label.trim()) }
-        p.lead { "It opens one record and its packet until " b { (until.rfc3339()) } ". It is shown this once and kept nowhere here: copy it now." }
+        p.lead { "It opens one record and its packet until " b { (frame::in_utc(until)) } ". It is shown this once and kept nowhere here: copy it now." }
         p.plate { code { (link) } }
         p { a.key href=(path_of(id)) { "Back to the record" } }
     };

@@ -32,7 +32,7 @@ pub fn ended(view: &VisitView) -> Markup {
                         @for claim in &ended.claims { div.claim { b { (claim.sentence) } (by(&claim.said)) } }
                     }
                     p {
-                        b { @if ended.settled { "Settled: " } @else { "Later: " } } (ended.ended_by.sentence) " " (by(&ended.ended_by.said))
+                        @if !ended.settled { b { "Later: " } } (ended.ended_by.sentence) " " (by(&ended.ended_by.said))
                         @if !ended.ended_by.said.why.is_empty() { br; "because: " (ended.ended_by.said.why) }
                     }
                 }

@@ -7,8 +7,8 @@
 
 use std::sync::Arc;
 
-use axum::body::Body;
-use axum::extract::{DefaultBodyLimit, Form, FromRequest, FromRequestParts, Request};
+use axum::body::{Body, Bytes};
+use axum::extract::{DefaultBodyLimit, Form, FromRequest, FromRequestParts, Multipart, Request};
 use axum::http::request::Parts;
 use axum::http::{HeaderMap, HeaderValue, header};
 use farsiding_core::entry::Role;
@@ -20,11 +20,12 @@ use super::refused::Refused;
 use crate::office::accounts::audit::{self, Looked};
 use crate::office::accounts::sessions::{self, Holder};
 use crate::office::http::Office;
+use crate::office::papers::import::ImportError;
 use crate::office::register::{RegisterError, role_word};
 
 /// The header a page that refreshes itself sends: it is no sign of a person.
 pub const LIVE: &str = "farsiding-live";
-/// The largest form taken: a month's shipping papers pasted in.
+/// The largest form taken: a month's shipping papers, as a file or pasted in.
 const LARGEST_FORM: usize = 4 * 1024 * 1024;
 
 /// A signed-in person.
@@ -198,6 +199,43 @@ fn same(a: &str, b: &str) -> bool {
     a.len() == b.len() && a.bytes().zip(b.bytes()).fold(0, |differ, (a, b)| differ | (a ^ b)) == 0
 }
 
+const PLAIN_FORM: &str = "application/x-www-form-urlencoded";
+
+fn too_large() -> Refused {
+    Refused::BadForm("It is larger than what is taken here.".to_owned())
+}
+
+/// A form that came with files, as pairs: a file stands under its field's name as text, and what it is
+/// called under that name with `_name`. A file that is no text is refused, so that nothing of it is lost.
+async fn pairs_of(request: Request, office: &Arc<Office>) -> Result<Bytes, Refused> {
+    let (parts, body) = request.into_parts();
+    // The whole of it is held to the limit, not each part alone.
+    let body = Body::new(http_body_util::Limited::new(body, LARGEST_FORM));
+    let mut request = Request::from_parts(parts, body);
+    DefaultBodyLimit::disable().apply(&mut request);
+    let broken = |_| Refused::BadForm("The form did not arrive whole, or is too large.".to_owned());
+    let mut form = Multipart::from_request(request, office)
+        .await
+        .map_err(|rejection| Refused::BadForm(rejection.body_text()))?;
+    let mut pairs: Vec<(String, String)> = Vec::new();
+    while let Some(field) = form.next_field().await.map_err(broken)? {
+        let name = field.name().unwrap_or_default().to_owned();
+        let called = field.file_name().map(str::to_owned);
+        let bytes = field.bytes().await.map_err(broken)?;
+        let text = std::str::from_utf8(&bytes).map_err(|_| {
+            Refused::BadForm(format!(
+                "The file cannot be read: {}. Nothing was taken in.",
+                ImportError::NotText
+            ))
+        })?;
+        if let Some(called) = called {
+            pairs.push((format!("{name}_name"), called));
+        }
+        pairs.push((name, text.to_owned()));
+    }
+    Ok(Bytes::from(form_urlencoded::Serializer::new(String::new()).extend_pairs(pairs).finish()))
+}
+
 /// The form of a request whose token fits the session's.
 async fn checked_form<T: DeserializeOwned>(
     request: Request,
@@ -206,8 +244,16 @@ async fn checked_form<T: DeserializeOwned>(
 ) -> Result<T, Refused> {
     check_from_here(request.headers())?;
     let content = request.headers().get(header::CONTENT_TYPE).cloned();
-    let body = axum::body::to_bytes(request.into_body(), LARGEST_FORM).await;
-    let bytes = body.map_err(|_| Refused::BadForm("it is larger than what is taken here".to_owned()))?;
+    let with_files = content
+        .as_ref()
+        .and_then(|value| value.to_str().ok())
+        .is_some_and(|kind| kind.trim_start().to_ascii_lowercase().starts_with("multipart/form-data"));
+    let (content, bytes) = if with_files {
+        (Some(HeaderValue::from_static(PLAIN_FORM)), pairs_of(request, office).await?)
+    } else {
+        let body = axum::body::to_bytes(request.into_body(), LARGEST_FORM).await;
+        (content, body.map_err(|_| too_large())?)
+    };
     let again = || {
         let mut request = Request::post("/").body(Body::from(bytes.clone())).unwrap_or_default();
         DefaultBodyLimit::disable().apply(&mut request);

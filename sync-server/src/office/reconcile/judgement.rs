@@ -129,7 +129,7 @@ pub fn judge(
             ""
         };
         let sentence = format!(
-            "{}: over {} cars, {} is {:.0} gal a car {way} on average (standard error {error:.0}); chance and what the instruments may repeat ({shared:.0} standard) explain up to {limit:.0}.{already}",
+            "{}: over {} cars, {} is {:.0} gal a car {way} on average (standard error {error:.0} gal); chance and what the instruments may repeat (standard {shared:.0} gal) explain up to {limit:.0} gal.{already}",
             group.about,
             members.len(),
             compared.words(),
@@ -153,15 +153,18 @@ pub fn judge(
         if rest.abs() <= limit {
             continue;
         }
-        let (kind, word) =
-            if rest < 0.0 { (FindingKind::CarShort, "short") } else { (FindingKind::CarOver, "over") };
-        let already =
-            if *part == 0.0 { String::new() } else { format!(", after {part:+.0} gal that others explain") };
+        let kind = if rest < 0.0 { FindingKind::CarShort } else { FindingKind::CarOver };
+        let signed = |text: String| text.replace('-', "\u{2212}");
+        let already = match *part {
+            0.0 => String::new(),
+            part => signed(format!(", after {part:+.0} gal that others explain")),
+        };
         let sentence = format!(
-            "{}: {} gives {rest:+.0} gal ({:+.2} % of billed){already}; {factor:.2} times its standard uncertainty is {limit:.0} gal. {word} beyond measurement.",
+            "{}: {} is {} gal ({} % of billed){already}; up to {limit:.0} gal either way would be within measurement ({factor:.2} times its standard uncertainty).",
             car.car,
             compared.words(),
-            100.0 * rest / comparison.billed
+            signed(format!("{rest:+.0}")),
+            signed(format!("{:+.2}", 100.0 * rest / comparison.billed))
         );
         findings.push(Finding {
             kind,

@@ -4,6 +4,7 @@ use farsiding_core::entry::vocabulary::{ClockEvent, Receiver};
 
 use super::super::sheet::Sheet;
 use super::Told;
+use crate::office::facts::zone_words;
 
 const SHOWS: [&str; 4] = [
     "It shows what people recorded while a pressurised tank car stood at a siding: each entry signed by the \
@@ -27,7 +28,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let mut facts: Vec<(&str, String)> = Vec::new();
     let site = if header.site_name.is_empty() { "not known".to_owned() } else { header.site_name.clone() };
     let spot = if header.spot.is_empty() { String::new() } else { format!(", {}", header.spot) };
-    facts.push(("Site", format!("{site}{spot}; times are shown in {}", header.zone)));
+    facts.push(("Site", format!("{site}{spot}; times are shown in {}", zone_words(&header.zone))));
     if let Some(again) = &header.number_again {
         let read = again.value.normal();
         let same = if read == header.car { "the same" } else { "ANOTHER number" };
