@@ -60,8 +60,8 @@ fn the_same_day_gets_there_over_a_line_that_keeps_being_cut() {
     let server = Server::start(folder.path());
     let phone = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
     a_day(&phone);
-    // About every 25 kB, some 20 s of sending, all connections break.
-    let line = Line::to(&server.url, bad(10), Dice::thrown());
+    // About every 13 kB, some 10 s of sending, all connections break.
+    let line = Line::to(&server.url, bad(20), Dice::thrown());
     let (began, mut runs) = (Instant::now(), 0);
     loop {
         runs += 1;

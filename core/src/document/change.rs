@@ -10,7 +10,7 @@ use automerge::{ActorId, Change, ScalarValue};
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 
-use super::DocumentError;
+use super::{DocumentError, extent};
 use crate::entry::Entry;
 use crate::ids::{Digest, EntryId, Subject};
 
@@ -47,10 +47,12 @@ impl CheckedChange {
     /// here.
     ///
     /// # Errors
-    /// [`DocumentError`]; never panics, and never inflates beyond [`LARGEST_CHANGE`].
+    /// [`DocumentError`]; never panics, never inflates beyond [`LARGEST_CHANGE`], and expands nothing that
+    /// claims more than its bytes can hold.
     pub fn check(bytes: &[u8], subject: Subject) -> Result<CheckedChange, DocumentError> {
         let checksum = bytes.get(CHECKSUM).map(<[u8]>::to_vec);
         let bytes = inflate(bytes)?;
+        extent::check_chunk(&bytes)?;
         // The library may panic on bytes nobody's library wrote; that is a refusal, not a crash.
         let (change, operations) = catch_unwind(AssertUnwindSafe(|| {
             Change::from_bytes(bytes).map(|change| {

@@ -6,6 +6,7 @@
 //! not know what entries mean (see `view`).
 
 mod change;
+mod extent;
 mod reconcile;
 
 use automerge::transaction::{CommitOptions, Transactable};

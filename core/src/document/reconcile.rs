@@ -10,7 +10,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use automerge::sync::{Message, State, SyncDoc};
 
 use super::change::CheckedChange;
-use super::{Document, DocumentError};
+use super::{Document, DocumentError, extent};
 use crate::ids::Subject;
 
 /// One side's memory of the other within one reconciliation.
@@ -43,6 +43,7 @@ impl Document {
         subject: Subject,
     ) -> Result<Reconciled, DocumentError> {
         let before = self.automerge.get_heads();
+        extent::check_message(message)?;
         let attempt = catch_unwind(AssertUnwindSafe(|| {
             let message = Message::decode(message).map_err(|e| DocumentError::Unreadable(e.to_string()))?;
             let mut trial = self.automerge.clone();

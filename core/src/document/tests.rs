@@ -161,6 +161,140 @@ fn a_deflated_bomb_is_refused_before_it_grows() {
     assert!(matches!(CheckedChange::check(&bomb, VISIT), Err(DocumentError::TooLarge(_))));
 }
 
+/// A number as LEB128 has it; signed ones of one sign and up to 63 bits fit as well.
+fn leb(out: &mut Vec<u8>, mut value: u64, signed: bool) {
+    loop {
+        let low = (value & 0x7f) as u8;
+        value >>= 7;
+        if value == 0 && (!signed || low & 0x40 == 0) {
+            out.push(low);
+            return;
+        }
+        out.push(low | 0x80);
+    }
+}
+
+fn run(of: u64, value: &[u8]) -> Vec<u8> {
+    let mut out = Vec::new();
+    leb(&mut out, of, true);
+    out.extend_from_slice(value);
+    out
+}
+
+fn chunk(kind: u8, body: &[u8]) -> Vec<u8> {
+    let mut rest = vec![kind];
+    leb(&mut rest, body.len() as u64, false);
+    rest.extend_from_slice(body);
+    let digest = Digest::of(&rest);
+    [&[0x85, 0x6f, 0x4a, 0x83], &digest.0[..4], &rest].concat()
+}
+
+/// A change of these columns, and of nothing else.
+fn change_of(columns: &[(u64, Vec<u8>)]) -> Vec<u8> {
+    let mut body = vec![0, 1, 7, 1, 1, 0, 0, 0]; // builds on nothing; actor 7; its first, at time 0
+    leb(&mut body, columns.len() as u64, false);
+    for (specification, data) in columns {
+        leb(&mut body, *specification, false);
+        leb(&mut body, data.len() as u64, false);
+    }
+    columns.iter().for_each(|(_, data)| body.extend_from_slice(data));
+    chunk(1, &body)
+}
+
+/// `rows` times the same: null under this key at the root, with `members` operations each that it overwrites.
+fn bomb(rows: u64, key: &str, members: u64) -> Vec<u8> {
+    let (mut no, mut group, mut text) = (Vec::new(), Vec::new(), Vec::new());
+    leb(&mut no, rows, false);
+    leb(&mut group, members, false);
+    leb(&mut text, key.len() as u64, false);
+    text.extend_from_slice(key.as_bytes());
+    let mut columns = vec![
+        (21, run(rows, &text)),
+        (52, no),
+        (66, run(rows, &[1])),
+        (86, run(rows, &[0])),
+        (112, run(rows, &group)),
+    ];
+    if members > 0 {
+        columns.extend([(113, run(rows * members, &[0])), (115, run(rows * members, &[1]))]);
+    }
+    change_of(&columns)
+}
+
+#[test]
+fn a_change_that_claims_more_than_its_bytes_can_hold_is_refused_before_it_grows() {
+    let small = automerge::Change::from_bytes(bomb(3, "a", 0)).unwrap();
+    assert_eq!(small.len(), 3, "the library reads what is built here");
+    for (rows, key, members) in
+        [(1 << 40, "a", 0), (2_000, "a", 0), (1, "a", 1 << 40), (60, &"k".repeat(500_000), 0)]
+    {
+        let bytes = bomb(rows, key, members);
+        let began = std::time::Instant::now();
+        let refused = CheckedChange::check(&bytes, VISIT);
+        assert!(matches!(refused, Err(DocumentError::Unreadable(_))), "{rows} rows: {refused:?}");
+        assert!(began.elapsed().as_millis() < 500, "{rows} rows took {:?}", began.elapsed());
+    }
+}
+
+#[test]
+fn a_message_that_claims_more_than_its_bytes_can_hold_is_refused_before_it_grows() {
+    let mut a = Document::new([1; 16]).unwrap();
+    a.add(&[remark("a", 1)]).unwrap();
+    let with = |have: &[u8], changes: &[&[u8]]| {
+        let mut message = vec![0x42, 0, 0];
+        leb(&mut message, u64::from(!have.is_empty()), false);
+        if !have.is_empty() {
+            message.push(0);
+            leb(&mut message, have.len() as u64, false);
+            message.extend_from_slice(have);
+        }
+        leb(&mut message, changes.len() as u64, false);
+        for change in changes {
+            leb(&mut message, change.len() as u64, false);
+            message.extend_from_slice(change);
+        }
+        message
+    };
+    // A filter of which four thousand million places are looked at, and one of no bits.
+    let mut probes = vec![1, 10];
+    leb(&mut probes, u64::from(u32::MAX), false);
+    probes.extend([0, 0]);
+    let no_bits = vec![1, 0, 7];
+    // A document whose one column inflates to more than any document has.
+    let mut encoder = flate2::write::DeflateEncoder::new(Vec::new(), flate2::Compression::best());
+    std::io::Write::write_all(&mut encoder, &vec![0u8; 64 * 1024 * 1024]).unwrap();
+    let column = encoder.finish().unwrap();
+    let mut body = vec![0, 0, 1, 1 | 8];
+    leb(&mut body, column.len() as u64, false);
+    body.push(0);
+    body.extend_from_slice(&column);
+    let (rows, document) = (bomb(1 << 40, "a", 0), chunk(0, &body));
+    for message in [
+        with(&probes, &[]),
+        with(&no_bits, &[]),
+        with(&[], &[&rows]),
+        with(&[], &[&document]),
+        with(&[], &[&rows[..30], &rows[30..]]),
+    ] {
+        let mut state = ReconcileState::default();
+        let began = std::time::Instant::now();
+        assert!(a.reconcile_receive(&mut state, &message, VISIT).is_err());
+        assert!(a.reconcile_message(&mut state).is_some(), "it can still be talked to");
+        assert!(began.elapsed().as_millis() < 500, "{:?}", began.elapsed());
+    }
+}
+
+#[test]
+fn a_whole_document_in_a_message_is_read() {
+    let mut full = Document::new([1; 16]).unwrap();
+    for n in 0..60 {
+        full.add(&[remark(&format!("a{n}"), 1)]).unwrap();
+    }
+    assert!(extent::check_chunk(&full.save()).is_ok());
+    assert!(extent::check_chunk(GENESIS).is_ok());
+    assert!(extent::check_chunk(&Document::new([1; 16]).unwrap().save()).is_ok());
+}
+
 #[test]
 fn no_mutation_of_a_change_crashes_or_slips_in_unseen() {
     let mut document = Document::new([3; 16]).unwrap();
