@@ -1,6 +1,15 @@
 """The office's mail against a real SMTP server (aiosmtpd, PyPI) on loopback: taken, refused, down and up again, TLS
-by STARTTLS and from the first byte, and a certificate nobody vouches for. Run by ./run beside this file.
+by STARTTLS and from the first byte, and a certificate nobody vouches for; and a defect forwarded from the page of a
+running office, with its photographs. Run by ./run beside this file.
 """
+
+import hashlib
+import html
+import http.cookiejar
+import re
+import time
+import urllib.parse
+import urllib.request
 
 import json
 import os
@@ -36,12 +45,12 @@ def check(what, right):
 
 class Box:
     def __init__(self):
-        self.letters = []
+        self.letters, self.busy = [], True
 
     async def handle_RCPT(self, server, session, envelope, address, options):
         if address.startswith("nobody@"):
             return "550 no such box"
-        if address.startswith("later@"):
+        if address.startswith("later@") and self.busy:
             return "451 come back later"
         envelope.rcpt_tos.append(address)
         return "250 OK"
@@ -162,5 +171,91 @@ with tempfile.TemporaryDirectory() as folder:
               and (box.letters[-1][2] or kind is not Starttls))
         server.stop()
 
+
+def forwarded_from_the_page():
+    """The demonstration's worn plug, forwarded by a clerk: to a shop, to nobody, and to a box that is busy at first."""
+    with tempfile.TemporaryDirectory() as folder:
+        told = subprocess.run([DEMO, "--once", "--data", f"{folder}/demo", "--port", "0"], check=True,
+                              capture_output=True, text=True).stdout
+        base, data = re.search(r"http://127\.0\.0\.1:\d+", told)[0], f"{folder}/demo/office"
+        clock = {**os.environ, "FARSIDING_CLOCK": f"@{folder}/demo/office-clock"}
+        box = Box()
+        smtp = Controller(box, hostname="127.0.0.1", port=free_port())
+        smtp.start()
+        Path(data, "mail.toml").write_text(
+            f'host = "127.0.0.1"\nport = {smtp.port}\nsecurity = "plain"\nfrom = "office@invented.invalid"\nseconds = 5\n')
+        subprocess.run([FARSIDING, "account", "add", "--data", data, "--name", "Clerk (invented)"], env=clock,
+                       input="invented words for a test\n", text=True, check=True, capture_output=True)
+        server = subprocess.Popen([FARSIDING, "serve", "--data", data, "--listen", base.removeprefix("http://")],
+                                  env=clock, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
+        try:
+            while "listening on" not in server.stdout.readline():
+                assert server.poll() is None, "the server ended"
+            browser = urllib.request.build_opener(urllib.request.HTTPCookieProcessor(http.cookiejar.CookieJar()))
+
+            def page(path, **form):
+                sent = urllib.parse.urlencode(form).encode() if form else None
+                with browser.open(base + path, sent, timeout=20) as answer:
+                    return html.unescape(answer.read().decode())
+
+            def until(words):
+                for _ in range(200):
+                    text = page("/office/defects")
+                    if words in text:
+                        return text
+                    time.sleep(0.1)
+                return text
+
+            page("/office/sign-in", name="Clerk (invented)", password="invented words for a test")
+            first = page("/office/defects")
+            token, defect = (re.search(f'name="{name}" value="([^"]+)"', first)[1] for name in ("csrf", "defect"))
+
+            def forward(to):
+                page("/office/defects/forward", csrf=token, defect=defect, to=to, words="Please look at this one.")
+
+            forward("shop@invented.invalid")
+            text = until("sent 2026-")
+            check("a forwarded defect is shown as sent, with the mail server's own words",
+                  "Mail to shop@invented.invalid: sent 2026-" in text and "(250 taken)" in text)
+            check("the page says that a photograph goes with it", "with 1 photograph" in text)
+            letter = box.letters[0][1]
+            files = {part.get_filename(): part for part in letter.walk() if part.get_filename()}
+            pictures = {name: part for name, part in files.items() if name.startswith("photograph-")}
+            check("one photograph goes with it, of the right kind",
+                  [part.get_content_type() for part in pictures.values()] == ["image/png"])
+            name, part = next(iter(pictures.items()), ("", None))
+            bytes_of = part.get_payload(decode=True) if part else b""
+            digest = hashlib.sha256(bytes_of).hexdigest()
+            check("it is the photograph, byte for byte, under its digest", digest in name and
+                  Path(data, "photos").joinpath(digest[:2], digest).read_bytes() == bytes_of)
+            extract = files["record-extract.txt"].get_payload(decode=True).decode()
+            plain = next(p for p in letter.walk() if p.get_content_type() == "text/plain" and not p.get_filename())
+            check("the extract says car, site, fitting, defect and record", all(
+                word in extract for word in ("ZZQX 7106", "Lantern Spur (invented)", "liquid valve B", "bottoms with",
+                                             "Record: ", "does not declare the car safe")))
+            check("the clerk's words stand before it", plain.get_payload(decode=True).decode().startswith("Please look"))
+            check("the subject names the car and the defect", "ZZQX 7106" in letter["subject"])
+
+            forward("nobody@invented.invalid")
+            check("a refused one is shown as failed, with why",
+                  "Mail to nobody@invented.invalid: FAILED: " in until("FAILED") and "no such box" in until("FAILED"))
+            forward("later@invented.invalid")
+            text = until("tried once, again at")
+            check("one that is put off says when it is tried again", "tried once, again at 2026-" in text
+                  and "come back later" in text)
+            # The box has room now; a clerk need not wait for the next round.
+            box.busy = False
+            number = re.search(r'later@invented\.invalid.*?name="number" value="(\d+)"', text, re.S)[1]
+            page("/office/defects/again", csrf=token, number=number)
+            check("tried again from the page it goes",
+                  "Mail to later@invented.invalid: sent 2026-" in until("Mail to later@invented.invalid: sent"))
+            check("what was sent is not sent twice", len(box.letters) == 2)
+        finally:
+            server.terminate()
+            server.wait(20)
+            smtp.stop()
+
+
+forwarded_from_the_page()
 print(f"mail: {failures} failures")
 sys.exit(1 if failures else 0)

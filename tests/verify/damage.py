@@ -1,11 +1,13 @@
 #!/usr/bin/env python3
 """Damages and forges packets in every way the format names, for the suite.
 
-    damage.py GOOD.pdf FOLDER
+    damage.py GOOD.pdf FOLDER [ORGANISATION.key]
 
 Knows the synthetic stay's secrets (the organisation's and the devices' keys are repeated bytes, see the example
-`synthetic_packets`), so that it can forge what only a thief or the office itself could. Writes the files and `cases.json`:
-for each its key, a checkpoint to compare with, and the code word that must be named.
+`synthetic_packets`), so that it can forge what only a thief or the office itself could. With the secret key of an
+office (its data folder's `organisation.key`) it damages any packet of that office, all but what needs a phone's own
+secret. Writes the files and `cases.json`: for each its key, a checkpoint to compare with, and the code word that must be
+named.
 """
 import base64
 import copy
@@ -37,6 +39,13 @@ class Key:
         key_id = hashlib.sha256(origin.encode() + b"\n\x01" + self.public).digest()[:4]
         line = base64.b64encode(key_id + self.private.sign(text.encode())).decode()
         return f"{text}\n\u2014 {origin} {line}\n"
+
+
+class PublicKey:
+    """A device whose secret is not known here."""
+
+    def __init__(self, public):
+        self.public = public
 
 
 OFFICE, PHONE, LOST = Key(bytes([42] * 32)), Key(bytes([1] * 32)), Key(bytes([3] * 32))
@@ -96,8 +105,9 @@ def rewrite(data, changes=None, page=None):
     return out.getvalue()
 
 
-def resealed(data, changes, key=OFFICE):
+def resealed(data, changes, key=None):
     """The same with the seal made again: what somebody with the organisation's key could do."""
+    key = key or OFFICE
     changes = dict(changes)
     files = {name: content for name, content in {**files_of(data), **changes}.items() if content is not None}
     raw = files.pop("seal.cbor")
@@ -127,18 +137,26 @@ def flipped(data, at):
 
 
 def main():
+    global OFFICE, PHONE, LOST
     good = pathlib.Path(sys.argv[1]).read_bytes()
+    synthetic = len(sys.argv) < 4
     folder = pathlib.Path(sys.argv[2])
     folder.mkdir(parents=True, exist_ok=True)
     files = files_of(good)
     entries, log = cbor2.loads(files["entries.cbor"]), cbor2.loads(files["log.cbor"])
     certificates, receipts = cbor2.loads(files["certificates.cbor"]), cbor2.loads(files["receipts.cbor"])
-    photos = sorted(name for name in files if name.endswith(".jpg"))
+    photos = sorted(name for name in files if name.endswith((".jpg", ".png")))
     body = lambda raw: cbor2.loads(cbor2.loads(raw).value[2])
-    number = {leaf["entry"]: leaf["number"] for leaf in log["leaves"]}
+    signer = lambda raw: cbor2.loads(cbor2.loads(raw).value[0])[4]
     cases = []
+    if not synthetic:
+        OFFICE = Key(bytes.fromhex(pathlib.Path(sys.argv[3]).read_text().strip()))
+        # The device most entries are signed on; its secret is on it and nowhere else.
+        signers = [signer(raw) for raw in entries["visit"]]
+        PHONE, LOST = PublicKey(max(set(signers), key=signers.count)), None
 
-    def case(name, data, expect, key=OFFICE, against=None, marked=None, only=None):
+    def case(name, data, expect, key=None, against=None, marked=None, only=None):
+        key = key or OFFICE
         (folder / f"{name}.pdf").write_bytes(data)
         if against is not None:
             (folder / f"{name}.note").write_text(against)
@@ -159,12 +177,12 @@ def main():
         change(changed)
         return {"log.cbor": pack(changed)}
 
-    case("good", good, None, marked="revoked_device")
+    case("good", good, None, marked="revoked_device" if synthetic else None)
     case("good_written_anew_and_resealed", resealed(good, {}), None)
     case("good_against_its_own_note", good, None, against=log["checkpoints"][-1])
 
     # Entries. An entry of the yard phone from the middle of the stay.
-    middle = next(at for at, raw in enumerate(entries["visit"]) if at > 40 and cbor2.loads(cbor2.loads(raw).value[0])[4] == PHONE.public)
+    middle = next(at for at, raw in enumerate(entries["visit"]) if at > 40 and signer(raw) == PHONE.public)
     victim = entries["visit"][middle]
     case("altered_entry", rewrite(good, with_entries(lambda e: e["visit"].__setitem__(middle, flipped(victim, len(victim) - 90)))), "altered_entry")
     case("altered_entry_resealed", resealed(good, with_entries(lambda e: e["visit"].__setitem__(middle, flipped(victim, len(victim) - 90)))), "altered_entry")
@@ -175,14 +193,16 @@ def main():
         return key.envelope(pack(changed), "farsiding entry 1")
 
     case("altered_entry_signed_by_a_stranger", rewrite(good, with_entries(lambda e: e["visit"].__setitem__(middle, resigned(THIEF)))), "forged_device")
-    case("altered_entry_signed_with_a_stolen_key", rewrite(good, with_entries(lambda e: e["visit"].__setitem__(middle, resigned(PHONE)))), "unlogged_entry")
+    if synthetic:
+        case("altered_entry_signed_with_a_stolen_key", rewrite(good, with_entries(lambda e: e["visit"].__setitem__(middle, resigned(PHONE)))), "unlogged_entry")
 
     def added_by_lost(e):
-        own = [body(raw) for raw in e["visit"] if cbor2.loads(cbor2.loads(raw).value[0])[4] == LOST.public]
+        own = [body(raw) for raw in e["visit"] if signer(raw) == LOST.public]
         later = dict(own[-1], seq=own[-1]["seq"] + 1, prev=sha256(e["visit"][-1]))
         e["visit"].append(LOST.envelope(pack(later), "farsiding entry 1"))
 
-    case("entry_added_from_a_revoked_phone", rewrite(good, with_entries(added_by_lost)), "unlogged_entry", marked="revoked_device")
+    if synthetic:
+        case("entry_added_from_a_revoked_phone", rewrite(good, with_entries(added_by_lost)), "unlogged_entry", marked="revoked_device")
     case("removed_entry", rewrite(good, with_entries(lambda e: e["visit"].pop(middle))), "removed_entry")
     gone = sha256(victim)
 

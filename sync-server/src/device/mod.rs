@@ -11,7 +11,7 @@ pub mod folder;
 pub mod forms;
 mod office_client;
 mod office_log;
-mod photos;
+pub(crate) mod photos;
 mod reading_room;
 mod recording;
 pub mod shapes;

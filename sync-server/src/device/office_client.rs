@@ -18,6 +18,10 @@ pub const SLICE: usize = 32 * 1024;
 const PATIENCE: Duration = Duration::from_secs(60);
 /// Bytes a second of the slowest line: a quarter of 9.6 kbit/s.
 const SLOWEST_LINE: u64 = 300;
+/// The longest answer to a sync round, in bytes: a bulk that did not compress, and its head.
+const LARGEST_REPLY: u64 = farsiding_core::sync::wire::LARGEST_BULK as u64 + 64 * 1024;
+/// The longest of all other answers but a photograph.
+const LARGEST_ANSWER: u64 = 256 * 1024;
 const FIRST_WAIT: Duration = Duration::from_millis(500);
 const LONGEST_WAIT: Duration = Duration::from_secs(30);
 
@@ -124,7 +128,7 @@ impl OfficeClient {
             self.client.post(format!("{}/{path}", self.url)).header("content-type", "application/cbor");
         let length = request.len();
         let answer = checked(patiently(sent.body(request), length).await).await?;
-        whole(answer).await
+        whole(answer, LARGEST_REPLY).await
     }
 
     /// Enrols: organisation key, certificate (base64), server time.
@@ -206,13 +210,13 @@ impl OfficeClient {
         offset_in(&checked(patiently(sent.body(bytes), length).await).await?)
     }
 
-    /// Fetches a photograph.
+    /// Fetches a photograph of so many bytes.
     ///
     /// # Errors
     /// [`Refused`].
-    pub async fn photo(&self, pass: &str, sha256: &str) -> Result<Vec<u8>, Refused> {
+    pub async fn photo(&self, pass: &str, sha256: &str, length: u64) -> Result<Vec<u8>, Refused> {
         let sent = self.client.get(format!("{}/v1/photos/{sha256}", self.url)).bearer_auth(pass);
-        whole(checked(patiently(sent, 0).await).await?).await
+        whole(checked(patiently(sent, 0).await).await?, length).await
     }
 }
 
@@ -253,15 +257,20 @@ async fn patiently(request: reqwest::RequestBuilder, length: usize) -> Result<Re
     tokio::time::timeout(PATIENCE + body, request.send()).await.map_err(|_| silence())?.map_err(lost)
 }
 
-/// The whole body of an answer, as long as it keeps coming.
-async fn whole(mut answer: Response) -> Result<Vec<u8>, Refused> {
+/// The whole body of an answer of at most so many bytes, as long as it keeps coming. A login page may be
+/// endless, or never end.
+async fn whole(mut answer: Response, most: u64) -> Result<Vec<u8>, Refused> {
+    let began = tokio::time::Instant::now();
     let mut bytes = Vec::new();
-    while let Some(piece) =
-        tokio::time::timeout(PATIENCE, answer.chunk()).await.map_err(|_| silence())?.map_err(lost)?
-    {
+    loop {
+        let until = began + PATIENCE + Duration::from_secs(bytes.len() as u64 / SLOWEST_LINE);
+        let piece = tokio::time::timeout_at(until, answer.chunk()).await.map_err(|_| silence())?;
+        let Some(piece) = piece.map_err(lost)? else { return Ok(bytes) };
+        if (bytes.len() + piece.len()) as u64 > most {
+            return Err(other_server("it is longer than any of theirs"));
+        }
         bytes.extend_from_slice(&piece);
     }
-    Ok(bytes)
 }
 
 async fn checked(sent: Result<Response, Refused>) -> Result<Response, Refused> {
@@ -274,7 +283,7 @@ async fn checked(sent: Result<Response, Refused>) -> Result<Response, Refused> {
         return Err(other_server("it sends elsewhere"));
     }
     let body: Value =
-        whole(answer).await.ok().and_then(|b| serde_json::from_slice(&b).ok()).unwrap_or_default();
+        whole(answer, LARGEST_ANSWER).await.ok().and_then(|b| serde_json::from_slice(&b).ok()).unwrap_or_default();
     let text = |name: &str| body.get(name).and_then(Value::as_str).map(str::to_owned);
     Err(Refused {
         status: status.as_u16(),
@@ -285,7 +294,7 @@ async fn checked(sent: Result<Response, Refused>) -> Result<Response, Refused> {
 }
 
 async fn read_json(answer: Response) -> Result<Value, Refused> {
-    let bytes = whole(answer).await?;
+    let bytes = whole(answer, LARGEST_ANSWER).await?;
     serde_json::from_slice(&bytes).map_err(|_| other_server("it is no JSON"))
 }
 

@@ -73,7 +73,7 @@ fn write_whole(file: &Path, bytes: &[u8]) -> std::io::Result<()> {
 }
 
 /// The media type by the first bytes of the file, as the formats define them.
-fn media_of(bytes: &[u8]) -> &'static str {
+pub(crate) fn media_of(bytes: &[u8]) -> &'static str {
     match bytes {
         [0xff, 0xd8, 0xff, ..] => "image/jpeg",
         [0x89, b'P', b'N', b'G', 0x0d, 0x0a, 0x1a, 0x0a, ..] => "image/png",

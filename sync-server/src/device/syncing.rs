@@ -413,8 +413,8 @@ impl Run<'_> {
         let pass = self.pass()?;
         for photo in wanted {
             let Run { folder, client, runtime, .. } = self;
-            let fetched =
-                folder.meanwhile(|| runtime.block_on(client.photo(&pass, &photo.sha256.to_string())))?;
+            let work = client.photo(&pass, &photo.sha256.to_string(), photo.length);
+            let fetched = folder.meanwhile(|| runtime.block_on(work))?;
             match fetched {
                 Ok(bytes) if Digest::of(&bytes) == photo.sha256 => {
                     photos::keep(self.folder, &bytes, &photo.media)?;

@@ -6,10 +6,12 @@ use std::path::Path;
 use std::sync::{Mutex, PoisonError};
 
 use farsiding_core::clock::UtcMillis;
+use farsiding_core::evidence::packet::photo_name;
 use futures_util::TryStreamExt as _;
 
 use super::mail::{LARGEST_ATTACHMENTS, Letter, MailError, MailSettings, send};
 use super::queue::{self, Kept};
+use crate::device::photos::media_of;
 use crate::office::photo_store::PhotoStore;
 use crate::office::register::{Register, RegisterError};
 
@@ -82,13 +84,10 @@ async fn with_photos(kept: &Kept, photos: &PhotoStore) -> Letter {
         match read.await {
             Some(bytes) => {
                 sum += bytes.len();
-                let media =
-                    if bytes.starts_with(&[0xff, 0xd8]) { "image/jpeg" } else { "application/octet-stream" };
-                files.push((
-                    format!("photograph-{}-{}.jpg", number + 1, sha256.short()),
-                    media.to_owned(),
-                    bytes,
-                ));
+                // Named by its digest, so that whoever gets it can find it in the record's packet.
+                let media = media_of(&bytes);
+                let name = format!("photograph-{}-{}", number + 1, photo_name(*sha256, media));
+                files.push((name, media.to_owned(), bytes));
             }
             None => body.push_str(&format!(
                 "\nPhotograph {sha256} is not attached: not at the office yet, or too large.\n"
