@@ -59,16 +59,16 @@ fn a_photograph_goes_on_at_the_byte_where_it_stopped() {
     let phone = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
     let visit = phone.open("ZZQX 4417");
     phone.yes(&["sync"]);
-    let length = 36_000;
+    let length = 24_000;
     let file = picture(folder.path(), "seal.jpg", length, &mut dice);
     phone.yes(&["photo", &visit, file.to_str().unwrap()]);
     phone.yes(&["sync", "--no-photos"]);
 
     let line = Line::to(&server.url, bad(0), dice);
     line.plan(&[
-        (Cut::InAPhotograph(9_000), Reach::Carried),
-        (Cut::InAPhotograph(9_000), Reach::Carried),
-        (Cut::InAPhotograph(8_000), Reach::Carried),
+        (Cut::InAPhotograph(6_000), Reach::Carried),
+        (Cut::InAPhotograph(6_000), Reach::Carried),
+        (Cut::InAPhotograph(5_000), Reach::Carried),
     ]);
     let began = Instant::now();
     let told = phone.yes(&["sync", "--server", &line.url, "--attempts", "6"]);

@@ -24,6 +24,11 @@ pub enum CborError {
 /// Nesting beyond this is refused before it can exhaust the stack.
 const DEEPEST: usize = 32;
 
+/// Numbers, texts, lists and the like in one message. Each takes some thirty to two hundred bytes of memory
+/// however short it is written, so that their number is bounded as well as the bytes: this many are 170 000
+/// documents surveyed at once.
+const MOST_ITEMS: usize = 1 << 20;
+
 /// The deterministic encoding of `value`.
 ///
 /// # Errors
@@ -47,6 +52,9 @@ pub fn decode<T: DeserializeOwned>(bytes: &[u8]) -> Result<T, CborError> {
 /// # Errors
 /// As [`decode`].
 pub fn decode_value(bytes: &[u8]) -> Result<Value, CborError> {
+    if has_more_items_than(MOST_ITEMS, bytes) {
+        return Err(CborError::Unreadable("it has too many parts".to_owned()));
+    }
     let value: Value = ciborium::de::from_reader_with_recursion_limit(bytes, DEEPEST)
         .map_err(|e| CborError::Unreadable(e.to_string()))?;
     let mut sorted = value;
@@ -55,6 +63,31 @@ pub fn decode_value(bytes: &[u8]) -> Result<Value, CborError> {
         return Err(CborError::NotDeterministic);
     }
     Ok(sorted)
+}
+
+/// Counts heads (RFC 8949, section 3) without reading what they say; what is cut short or no CBOR is for the
+/// reader to find.
+fn has_more_items_than(most: usize, bytes: &[u8]) -> bool {
+    let (mut at, mut items) = (0usize, 0);
+    while let Some(head) = bytes.get(at) {
+        items += 1;
+        if items > most {
+            return true;
+        }
+        let follows = match head & 0x1f {
+            info @ 24..=27 => 1usize << (info - 24),
+            _ => 0,
+        };
+        let argument = match (follows, bytes.get(at + 1..at + 1 + follows)) {
+            (0, _) => u64::from(head & 0x1f),
+            (_, Some(bytes)) => bytes.iter().fold(0, |sum, byte| sum << 8 | u64::from(*byte)),
+            (_, None) => return false,
+        };
+        let text_or_bytes = matches!(head >> 5, 2 | 3);
+        let length = if text_or_bytes { usize::try_from(argument).unwrap_or(usize::MAX) } else { 0 };
+        at = at.saturating_add(1 + follows).saturating_add(length);
+    }
+    false
 }
 
 fn encode_plain(value: &Value) -> Result<Vec<u8>, CborError> {
@@ -115,6 +148,23 @@ mod tests {
         ] {
             assert!(decode_value(bytes).is_err(), "{bytes:02x?}");
         }
+    }
+
+    #[test]
+    fn a_message_of_very_many_small_parts_is_refused_before_it_grows() {
+        let list = |of: usize, each: &[u8]| {
+            let mut bytes = vec![0x9a];
+            bytes.extend_from_slice(&u32::try_from(of).unwrap_or_default().to_be_bytes());
+            bytes.extend(each.iter().copied().cycle().take(of * each.len()));
+            bytes
+        };
+        for each in [&[0x00][..], &[0x60], &[0xf6], &[0x80], &[0xa0]] {
+            assert!(decode_value(&list(MOST_ITEMS - 1, each)).is_ok());
+            assert!(decode_value(&list(MOST_ITEMS, each)).is_err());
+        }
+        let bytes = [&[0x59, 0xff, 0xff][..], &[0; 0xffff]].concat();
+        assert!(!has_more_items_than(1, &bytes), "what is inside bytes is no part");
+        assert!(!has_more_items_than(1, &[0x5b, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0x00]));
     }
 
     #[test]

@@ -282,8 +282,11 @@ async fn checked(sent: Result<Response, Refused>) -> Result<Response, Refused> {
     if status == StatusCode::NOT_MODIFIED || status.is_redirection() {
         return Err(other_server("it sends elsewhere"));
     }
-    let body: Value =
-        whole(answer, LARGEST_ANSWER).await.ok().and_then(|b| serde_json::from_slice(&b).ok()).unwrap_or_default();
+    let body: Value = whole(answer, LARGEST_ANSWER)
+        .await
+        .ok()
+        .and_then(|b| serde_json::from_slice(&b).ok())
+        .unwrap_or_default();
     let text = |name: &str| body.get(name).and_then(Value::as_str).map(str::to_owned);
     Err(Refused {
         status: status.as_u16(),

@@ -413,7 +413,8 @@ impl Run<'_> {
         let pass = self.pass()?;
         for photo in wanted {
             let Run { folder, client, runtime, .. } = self;
-            let work = client.photo(&pass, &photo.sha256.to_string(), photo.length);
+            let name = photo.sha256.to_string();
+            let work = client.photo(&pass, &name, photo.length);
             let fetched = folder.meanwhile(|| runtime.block_on(work))?;
             match fetched {
                 Ok(bytes) if Digest::of(&bytes) == photo.sha256 => {
