@@ -118,7 +118,15 @@ pub fn run(arguments: &ExportArguments) -> Result<(), Failure> {
     }
 }
 
+fn check_month(month: &str) -> Result<(), Failure> {
+    if format!("{month}-01").parse::<chrono::NaiveDate>().is_err() || month.len() != 7 {
+        return Err(refuse(format!("\u{201c}{month}\u{201d} is no month; write it as 2026-10")));
+    }
+    Ok(())
+}
+
 fn packets(arguments: &PacketsArguments) -> Result<(), Failure> {
+    check_month(arguments.month.trim())?;
     let mut randomness = SystemRandomness::new().map_err(failed)?;
     let folder = DataFolder::open(&arguments.data)?;
     let key = folder.organisation_key(&mut randomness)?;
@@ -141,14 +149,13 @@ fn packets(arguments: &PacketsArguments) -> Result<(), Failure> {
         std::fs::write(arguments.out.join(format!("packet-{}-{car}-{visit}.pdf", facts.day)), file)?;
         count += 1;
     }
-    Ok(say(&format!("{count} packets in {}", arguments.out.display()))?)
+    let noun = if count == 1 { "packet" } else { "packets" };
+    Ok(say(&format!("{count} {noun} in {}", arguments.out.display()))?)
 }
 
 fn reconcile(arguments: &ReconcileArguments) -> Result<(), Failure> {
     let month = arguments.month.trim();
-    if format!("{month}-01").parse::<chrono::NaiveDate>().is_err() || month.len() != 7 {
-        return Err(refuse(format!("\u{201c}{month}\u{201d} is no month; write it as 2026-10")));
-    }
+    check_month(month)?;
     let mut randomness = SystemRandomness::new().map_err(failed)?;
     let folder = DataFolder::open(&arguments.data)?;
     let key = folder.organisation_key(&mut randomness)?;

@@ -21,6 +21,7 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 import numpy as np
+import openpyxl
 from scipy import stats
 
 DEMO, FARSIDING = (str(Path(program).resolve()) for program in sys.argv[1:3])
@@ -213,24 +214,50 @@ def check_detention(report):
         fail("no car of the month was charged: the check would not notice anything")
 
 
-def check_csv(folder, report):
-    done = subprocess.run(
-        [FARSIDING, "export", "reconcile", "--data", f"{folder}/office", "--month", MONTH, "--format", "csv"],
-        capture_output=True, check=True,
-    )
-    rows = list(csv.DictReader(io.StringIO(done.stdout.decode("utf-8"))))
-    if len(rows) != len(report["cars"]):
-        fail("the CSV has other cars than the JSON")
-    for row, car in zip(rows, report["cars"]):
+def check_exports(folder, report):
+    """Each table as CSV and as a sheet, opened by libraries of everybody's: the same cells, and the JSON's figures."""
+
+    def export(*words):
+        command = [FARSIDING, "export", "reconcile", "--data", f"{folder}/office", "--month", MONTH,
+                   "--settings", f"{folder}/settings.json", *words]
+        return subprocess.run(command, capture_output=True, check=True).stdout
+
+    Path(folder, "month.xlsx").write_bytes(export("--format", "xlsx"))
+    book = openpyxl.load_workbook(Path(folder, "month.xlsx"))
+    rows_of = {}
+    for sheet in book.worksheets:
+        text = export("--format", "csv", "--table", sheet.title).decode("utf-8")
+        as_csv = list(csv.reader(io.StringIO(text, newline=""), strict=True))
+        as_cells = list(sheet.iter_rows())
+        if len(as_csv) != len(as_cells) or any(len(a) != len(b) for a, b in zip(as_csv, as_cells)):
+            fail(f"{sheet.title}: CSV and sheet have other rows or columns")
+        for line, cells in zip(as_csv, as_cells):
+            for text, cell in zip(line, cells):
+                if cell.data_type == "f":
+                    fail(f"{sheet.title} {cell.coordinate} is a formula: {cell.value!r}")
+                elif isinstance(cell.value, (int, float)):
+                    same(f"{sheet.title} {cell.coordinate}", float(text), float(cell.value), 1e-12)
+                elif text.removeprefix("'") != (cell.value or ""):
+                    fail(f"{sheet.title} {cell.coordinate}: {text!r} against {cell.value!r}")
+        rows_of[sheet.title] = [dict(zip(as_csv[0], line)) for line in as_csv[1:]]
+    wanted = {"cars": len(report["cars"]), "findings": len(report["findings"]), "notes": len(report["notes"])}
+    for name, count in wanted.items():
+        if len(rows_of.get(name, [])) != count:
+            fail(f"the table {name} has {len(rows_of.get(name, []))} rows, the JSON {count}")
+    for row, car in zip(rows_of["cars"], report["cars"]):
+        if row["car"] != car["car"]:
+            fail(f"the CSV has {row['car']} where the JSON has {car['car']}")
         same(f"CSV {car['car']}", float(row["found_less_billed_gal"]), car["comparisons"][0]["difference"], 1e-12)
 
 
 def month(faults, with_seed, thorough=False):
     with tempfile.TemporaryDirectory() as folder:
+        began = time.monotonic()
         subprocess.run(
             [DEMO, "--month", f"{folder}/month", "--seed", str(with_seed), "--faults", faults],
             check=True, capture_output=True,
         )
+        played_at = time.monotonic()
         folder = f"{folder}/month"
         Path(folder, "settings.json").write_text(json.dumps(SETTINGS))
         done = subprocess.run(
@@ -238,6 +265,7 @@ def month(faults, with_seed, thorough=False):
              "--settings", f"{folder}/settings.json"],
             check=True, capture_output=True,
         )
+        exported_at = time.monotonic()
         report = json.loads(done.stdout)
         planted = json.loads(Path(folder, "planted.json").read_text())["planted"]
         wanted = sorted((KINDS[fault["fault"]], fault["about"]) for fault in planted)
@@ -253,8 +281,10 @@ def month(faults, with_seed, thorough=False):
         check_biases(report)
         check_detention(report)
         if thorough:
-            check_csv(folder, report)
-        print(f"{faults}, seed {with_seed}: {len(report['cars'])} cars, accused {accused}")
+            check_exports(folder, report)
+        checked_at = time.monotonic()
+        print(f"{faults}, seed {with_seed}: {len(report['cars'])} cars, accused {accused}; played in "
+              f"{played_at - began:.1f} s, exported in {exported_at - played_at:.1f} s, checked in {checked_at - exported_at:.1f} s")
 
 
 month("all", seed, thorough=True)
