@@ -26,8 +26,12 @@ const told = process.env.DEMO_DATA ? readFileSync(join(folder, "told"), "utf8")
   : run(join(programs, "farsiding-demo"), ["--once", "--data", data, "--port", "0"]);
 if (!process.env.DEMO_DATA) writeFileSync(join(folder, "told"), told);
 const base = /http:\/\/127\.0\.0\.1:\d+/.exec(told)[0];
-writeFileSync(join(data, "office-clock.next"), "2026-11-18T16:00:00Z");
-renameSync(join(data, "office-clock.next"), join(data, "office-clock"));
+/** The office's clock goes with the phones': it is never earlier than what they say they did. */
+function itIs(time) {
+  writeFileSync(join(data, "office-clock.next"), new Date(time).toISOString().replace(/\.\d+Z/, "Z"));
+  renameSync(join(data, "office-clock.next"), join(data, "office-clock"));
+}
+itIs("2026-11-18T13:00:00Z");
 const office = join(data, "office");
 
 function serve() {
@@ -40,12 +44,17 @@ function serve() {
     child.on("exit", (code) => failed(new Error(`the server ended with ${code}: ${log}`)));
   });
 }
-const phone = (name, time, ...args) => JSON.parse(run(farsiding, ["device", "--dir", join(data, name), "--json", ...args], { env: { ...process.env, FARSIDING_CLOCK: time } }));
+const phone = (name, time, ...args) => { itIs(time); return JSON.parse(run(farsiding, ["device", "--dir", join(data, name), "--json", ...args], { env: { ...process.env, FARSIDING_CLOCK: time } })); };
 
 async function main() {
   server = await serve();
-  run(farsiding, ["account", "add", "--data", office, "--name", "Clerk (invented)"], { input: `${password}\n` });
+  run(farsiding, ["account", "add", "--data", office, "--name", "Clerk (invented)"], { input: `${password}\n`, env: { ...process.env, FARSIDING_CLOCK: "2026-11-18T13:00:00Z" } });
   const day = (time) => `2026-11-18T${time}:00-06:00`;
+  // At the other siding a car is being received.
+  const there = (time) => `2026-11-18T${time}:00-07:00`;
+  const second = phone("phone-3", there("06:20"), "open", "--car", "ZZQX 20415", "--site", "thimble siding (invented)", "--spot", "stub", "--receiver", "truck").visit;
+  for (const [at, words] of [["06:24", "paper number=INV-4020 car=ZZQX_20415 shipper=Invented_Terminal un_number=UN1978 product=Propane billed=29_410_gal relative_density=0.508 odorised=yes"], ["06:26", "clock actual_placement 05:10"], ["06:30", "protection hand_brake set"], ["06:31", "protection chocks set"], ["06:32", "protection blue_sign set"], ["06:41", "seal found housing_pin number=P881702 kind=plastic"]]) phone("phone-3", there(at), "add", second, ...words.split(" ").map((word) => word.replaceAll("_", word.includes("=") && !/^(un_number|relative_density)=/.test(word) ? " " : "_")));
+  phone("phone-3", there("06:50"), "sync");
   const opened = phone("phone-1", day("08:00"), "open", "--car", "ZZQX 70412", "--site", "lantern spur (invented)", "--spot", "track 1");
   const visit = opened.visit;
   phone("phone-1", day("08:01"), "add", visit, "clock", "actual_placement", "07:10");
@@ -54,12 +63,6 @@ async function main() {
   phone("phone-1", day("09:30"), "add", visit, "reading", "pressure", "car", "final", "31 psi", "PG-11");
   const kept = phone("phone-2", day("09:31"), "add", visit, "reading", "pressure", "car", "final", "27.5 psi", "LG-12").entries[0];
   phone("phone-1", day("09:40"), "sync"); phone("phone-2", day("09:41"), "sync");
-  // At the other siding a car is being received.
-  const there = (time) => `2026-11-18T${time}:00-07:00`;
-  const second = phone("phone-3", there("06:20"), "open", "--car", "ZZQX 20415", "--site", "thimble siding (invented)", "--spot", "stub", "--receiver", "truck").visit;
-  for (const [at, words] of [["06:24", "paper number=INV-4020 car=ZZQX_20415 shipper=Invented_Terminal un_number=UN1978 product=Propane billed=29_410_gal relative_density=0.508 odorised=yes"], ["06:26", "clock actual_placement 05:10"], ["06:30", "protection hand_brake set"], ["06:31", "protection chocks set"], ["06:32", "protection blue_sign set"], ["06:41", "seal found housing_pin number=P881702 kind=plastic"]]) phone("phone-3", there(at), "add", second, ...words.split(" ").map((word) => word.replaceAll("_", word.includes("=") && !/^(un_number|relative_density)=/.test(word) ? " " : "_")));
-  phone("phone-3", there("06:50"), "sync");
-
   const browser = await chromium.launch({ executablePath: process.env.CHROMIUM, args: ["--no-sandbox"] });
   try {
     const link = await story(browser, visit, kept, day);
@@ -264,6 +267,7 @@ async function revokedLater(page) {
   await page.click("button >> text=Revoke phone-2");
   await page.waitForURL(`${base}/office/devices`);
   spawnSync(farsiding, ["device", "--dir", join(data, "phone-2"), "sync"], { env: { ...process.env, FARSIDING_CLOCK: day("10:25") } });
+  itIs(day("10:25"));
   await page.goto(`${base}/office/inquiry?q=K400107`);
   const until = Date.now() + 20000;
   for (let said = { marked: [] }; !said.marked.includes("revoked_device");) {

@@ -35,7 +35,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
         .await?;
     let body = html! {
         div.row.apart { h1 { "Accounts" } a.key.no-print href="/office/audit" { "Who looked at what" } }
-        p { "Accounts are made, given a new password and disabled on the server: " code { "farsiding account" } "." }
+        p.lead { "Accounts are made, given a new password and disabled on the server: " code { "farsiding account" } "." }
         div.wide tabindex="0" role="region" aria-label="Accounts" { table {
             thead { tr { th scope="col" { "Name" } th scope="col" { "May" } th scope="col" { "Since" } th scope="col" { "State" } } }
             tbody { @for account in &accounts { tr {
@@ -123,7 +123,18 @@ fn subject(row: &Looked) -> Markup {
         @match (visit, row.subject.as_str()) {
             (Some(visit), _) => { a href={ "/office/visits/" (visit) } { "record " (visit.short()) } }
             (None, "") => { "—" }
-            (None, text) => { (text) }
+            (None, text) => { (shortened(text)) }
         }
+    }
+}
+
+/// A subject as words: what it is of, and of a long id its beginning.
+fn shortened(text: &str) -> String {
+    match text.split_once(':') {
+        Some((of, id)) if id.len() >= 32 && id.bytes().all(|b| b.is_ascii_hexdigit()) => {
+            format!("{of} {}", id.get(..8).unwrap_or(id))
+        }
+        Some((of @ ("papers" | "mail" | "site" | "reconcile" | "seal"), what)) => format!("{of} {what}"),
+        _ => text.to_owned(),
     }
 }

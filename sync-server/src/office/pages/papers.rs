@@ -229,7 +229,7 @@ pub async fn preview(
             (csrf(&visitor))
             input type="hidden" name="name" value=(name);
             input type="hidden" name="kept" value=(URL_SAFE_NO_PAD.encode(&bytes));
-            div.stack {
+            div.stack.pairs {
                 @for ((id, field), (_, label, _)) in FIELDS.iter().zip(Field::ALL) {
                     label for=(id) { (label) }
                     select.field id=(id) name=(id) {

@@ -251,10 +251,10 @@ fn car_row(car: &CarLine) -> Markup {
     html! {
         tr {
             th scope="row" { (link(car.visit, &car.car)) @if car.records > 1 { br; small { (car.records) " records joined" } } }
-            td { (car.day) }
+            td.time { (car.day) }
             td { (car.site) }
             td { (car.shipper) }
-            td { (car.gauge) }
+            td.time { (car.gauge) }
             td.num { (value(&car.billed)) }
             td.num { (value(&car.found)) }
             td.num { (difference(Compared::Found)) }

@@ -345,7 +345,7 @@ fn fittings(view: &VisitView) -> Markup {
                     dd { @if set.value { "set" } @else { "away" } " " (by(&set.said)) }
                 }
             }
-            @if let Some(weather) = &view.weather { dt { "Weather" } dd { (weather.value) " " (by(&weather.said)) } }
+            @if let Some(weather) = &view.weather { dt { "Weather" } dd { (weather.value.trim_start_matches("Weather: ")) " " (by(&weather.said)) } }
         }
     }
 }

@@ -159,7 +159,7 @@ pub fn computed(view: &VisitView) -> Markup {
                     tbody {
                         @for quantity in &view.computed {
                             tr {
-                                th scope="row" { (quantity.title) @if !quantity.product.is_empty() { br; small { (quantity.product) } } }
+                                th scope="row" { (quantity.title) @if !quantity.product.is_empty() { br; small { "for " (quantity.product.replace('_', " ")) } } }
                                 @match &quantity.value {
                                     Some(value) => {
                                         td.num { (quantity.shown()) }

@@ -18,6 +18,9 @@ pub const LARGEST_FILE: usize = 2 * 1024 * 1024;
 pub const MOST_LINES: usize = 20_000;
 /// Most columns.
 pub const MOST_COLUMNS: usize = 200;
+/// Most marks between columns in one line, those inside quoted cells included: what is wider is refused before
+/// the reader makes cells of it.
+const MOST_MARKS: usize = 50 * MOST_COLUMNS;
 /// Longest cell, characters.
 pub const LONGEST_CELL: usize = 1_000;
 
@@ -117,10 +120,14 @@ pub fn take_apart(bytes: &[u8]) -> Result<Sheet, ImportError> {
     let delimiter = [b',', b';', b'\t']
         .into_iter()
         .max_by_key(|mark| (first.bytes().filter(|byte| byte == mark).count(), *mark == b','));
+    let delimiter = delimiter.unwrap_or(b',');
+    if text.lines().any(|line| line.bytes().filter(|byte| *byte == delimiter).count() > MOST_MARKS) {
+        return Err(ImportError::TooMuch(format!("the file has more than {MOST_COLUMNS} columns")));
+    }
     let mut reader = csv::ReaderBuilder::new()
         .has_headers(false)
         .flexible(true)
-        .delimiter(delimiter.unwrap_or(b','))
+        .delimiter(delimiter)
         .from_reader(text.as_bytes());
     let mut rows: Vec<(u64, Vec<String>)> = Vec::new();
     let (mut line, mut counted) = (1_u64, 0_usize);

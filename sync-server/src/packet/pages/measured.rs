@@ -10,6 +10,9 @@ use super::super::figures;
 use super::super::sheet::{Cell, Sheet};
 use super::Told;
 
+/// Of a chart, points.
+const CHART_HEIGHT: f32 = 134.0;
+
 /// What is known of how a reading was made, and its ± where the instrument's grade says one.
 fn method(told: &Told<'_>, name: &str, amount: &Amount) -> (String, String) {
     let name = name.trim();
@@ -52,6 +55,10 @@ fn one_method(told: &Told<'_>, series: &SeriesView) -> Option<(String, String)> 
     methods.all(|other| other == first).then_some(first)
 }
 
+fn all_gone(history: &[Point]) -> bool {
+    history.iter().all(|point| point.fate != Fate::Live)
+}
+
 fn gone(point: &Point) -> String {
     let fate = fate_spoken(point.fate).unwrap_or("before");
     if point.why_gone.is_empty() { fate.to_owned() } else { format!("{fate}: {}", point.why_gone) }
@@ -62,18 +69,29 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     sheet.heading("3  Readings");
     let mut rows: Vec<Vec<Cell>> = Vec::new();
     for reading in &view.readings {
+        let disputed = reading.current.as_ref().is_some_and(|current| current.disputed);
+        let title = if disputed { format!("{}\nDISPUTED", reading.title) } else { reading.title.clone() };
+        // What a settlement kept stands by the settling entry; the account it kept is history.
+        if let Some(kept) = reading.current.as_ref().filter(|_| all_gone(&reading.history)) {
+            let (how, plus_minus) = method(told, &kept.value.instrument, &kept.value.amount);
+            rows.push(vec![
+                title.clone().into(),
+                Cell::strong(kept.value.amount.shown()),
+                plus_minus.into(),
+                format!("{how}\nas settled").into(),
+                kept.said.signature().into(),
+            ]);
+        }
         for point in &reading.history {
-            let (how, plus_minus) = method(told, &point.instrument, &point.amount);
-            let stands = point.fate == Fate::Live;
-            let value: Cell = if stands {
+            let (mut how, plus_minus) = method(told, &point.instrument, &point.amount);
+            let value: Cell = if point.fate == Fate::Live {
                 Cell::strong(point.amount.shown())
             } else {
-                format!("({})\n{}", point.amount.shown(), gone(point)).into()
+                how = format!("{how}\n{}", gone(point));
+                format!("({})", point.amount.shown()).into()
             };
-            let disputed = reading.current.as_ref().is_some_and(|current| current.disputed);
-            let title = if disputed { format!("{}\nDISPUTED", reading.title) } else { reading.title.clone() };
             rows.push(vec![
-                title.into(),
+                title.clone().into(),
                 value,
                 plus_minus.into(),
                 how.into(),
@@ -86,10 +104,10 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     } else {
         sheet.table(
             &[
-                ("What", 24.0),
-                ("Reading", 18.0),
-                ("\u{b1}", 13.0),
-                ("Instrument and method", 24.0),
+                ("What", 22.0),
+                ("Reading", 13.0),
+                ("\u{b1}", 12.0),
+                ("Instrument and method", 32.0),
                 ("Who, when", 21.0),
             ],
             rows,
@@ -100,7 +118,6 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         );
     }
     for series in view.series.iter().filter(|series| !series.points.is_empty()) {
-        sheet.subheading(&format!("{}, a series", series.title));
         let numbers: Vec<(i64, f64)> = series
             .points
             .iter()
@@ -108,13 +125,19 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             .collect();
         let unit = series.points.first().map(|p| p.amount.unit);
         let one_unit = series.points.iter().all(|p| Some(p.amount.unit) == unit);
-        if let (Some(unit), true, true) = (unit, one_unit, numbers.len() >= 3) {
+        let charted = unit.filter(|_| one_unit && numbers.len() >= 3);
+        if charted.is_some() {
+            sheet.keep_together(CHART_HEIGHT + 70.0); // the heading stays with its chart
+        }
+        sheet.subheading(&format!("{}, a series", series.title));
+        if let Some(unit) = charted {
             let caption = format!(
                 "{}, {unit}, over the claimed time. Points are readings; the line only joins them.",
                 series.title
             );
             let zone = told.zone();
-            sheet.figure(134.0, &caption, |pen| figures::chart(pen, &numbers, &unit.to_string(), zone));
+            sheet
+                .figure(CHART_HEIGHT, &caption, |pen| figures::chart(pen, &numbers, &unit.to_string(), zone));
         }
         if let Some((how, plus_minus)) = one_method(told, series) {
             sheet.paragraph(&format!("All of them on {how}; limit of error {plus_minus}."));

@@ -96,7 +96,8 @@ fn shows(of: PhotoOf) -> &'static str {
 
 fn caption(told: &Told<'_>, number: usize, photo: &PhotoView) -> String {
     let file = told.photos.get(&photo.photo.sha256).and_then(|shown| shown.file.as_ref());
-    let about = if photo.about.is_empty() { String::new() } else { format!(" ({})", photo.about) };
+    let about =
+        if photo.about.is_empty() { String::new() } else { format!(" ({})", spoken_slot(&photo.about)) };
     let where_it_is = match file {
         Some(name) => format!("attached as {name}"),
         None => {
@@ -112,6 +113,14 @@ fn caption(told: &Told<'_>, number: usize, photo: &PhotoView) -> String {
         photo.photo.length,
         photo.photo.media,
     )
+}
+
+/// What a photograph is about, as words: `seal/housing_pin` is "seal, housing pin".
+fn spoken_slot(slot: &str) -> String {
+    match slot.split_once('/') {
+        Some(("defect", _)) => "a defect".to_owned(),
+        _ => slot.replace('_', " ").replace(['.', '/'], ", "),
+    }
 }
 
 pub(super) fn photographs(sheet: &mut Sheet<'_>, told: &Told<'_>) {
