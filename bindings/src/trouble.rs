@@ -60,6 +60,8 @@ impl From<StoreError> for Trouble {
         let why = error.to_string();
         match error {
             StoreError::TooNew { .. } => Trouble::Refused { why },
+            StoreError::Busy => Trouble::OpenElsewhere { why },
+            StoreError::NoPlace(_) => Trouble::NoStorage { why },
             StoreError::Full | StoreError::Database(_) => Trouble::NotStored { why },
         }
     }

@@ -200,6 +200,18 @@ fn a_file_of_a_later_version_is_left_alone() {
 }
 
 #[test]
+fn a_place_that_keeps_nothing_is_told_from_a_disk_that_fails() {
+    let folder = tempfile::tempdir().unwrap();
+    let other = folder.path().join("letter.txt");
+    std::fs::write(&other, "no record store, and longer than its head of a hundred bytes".repeat(4)).unwrap();
+    for path in [folder.path().join("nowhere/store.db"), other.clone()] {
+        let refused = SqliteStore::open(path.to_str().unwrap(), Durability::WriteAheadLog);
+        assert!(matches!(refused, Err(StoreError::NoPlace(_))), "{refused:?}");
+    }
+    assert!(std::fs::read_to_string(other).unwrap().starts_with("no record store"), "it is left as it was");
+}
+
+#[test]
 fn commits_wait_for_the_disk() {
     let (_folder, store) = on_disk();
     drop(store);

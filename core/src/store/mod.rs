@@ -31,6 +31,12 @@ pub enum StoreError {
     /// No room left where the store lives.
     #[error("there is no room left to record; free some space, nothing was lost")]
     Full,
+    /// Another program holds the file.
+    #[error("another program is using the record store; close it and try again")]
+    Busy,
+    /// Nothing can be kept there: no such folder, no permission, or what is there is no record store.
+    #[error("records cannot be kept there: {0}")]
+    NoPlace(String),
     /// The file was written by a later version.
     #[error("this record was written by a later version (schema {found}, this one knows {known})")]
     TooNew {

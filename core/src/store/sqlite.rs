@@ -3,7 +3,7 @@
 //! Native files use WAL with synchronous=FULL; file systems that cannot share memory (the browser's
 //! private one) use a truncated rollback journal, also with synchronous=FULL.
 
-use rusqlite::{Connection, OptionalExtension, Transaction, TransactionBehavior, params};
+use rusqlite::{Connection, ErrorCode, OptionalExtension, Transaction, TransactionBehavior, params};
 
 use super::{
     LogRows, Quarantined, Rows, Store, StoreError, StoredChange, StoredEntry, StoredPhoto, Tally, Write,
@@ -36,10 +36,18 @@ impl SqliteStore {
     /// Opens or makes the file and brings its schema up to date.
     ///
     /// # Errors
-    /// [`StoreError::TooNew`] for a file of a later version, [`StoreError::Database`] otherwise.
+    /// [`StoreError::TooNew`] for a file of a later version, [`StoreError::NoPlace`] where none can be made or
+    /// another kind of file stands, [`StoreError::Busy`] and [`StoreError::Database`] otherwise.
     pub fn open(path: &str, durability: Durability) -> Result<SqliteStore, StoreError> {
-        let connection = Connection::open(path)?;
-        connection.busy_timeout(std::time::Duration::from_secs(10))?;
+        let connection = connect(path).map_err(|error| match error.sqlite_error_code() {
+            Some(
+                ErrorCode::CannotOpen
+                | ErrorCode::NotADatabase
+                | ErrorCode::PermissionDenied
+                | ErrorCode::ReadOnly,
+            ) => StoreError::NoPlace(error.to_string()),
+            _ => error.into(),
+        })?;
         let journal = match durability {
             Durability::WriteAheadLog => "WAL",
             Durability::RollbackJournal => "TRUNCATE",
@@ -91,10 +99,19 @@ impl SqliteStore {
     }
 }
 
+/// Opens the file and reads its head, so that a file of another kind is known for what it is.
+fn connect(path: &str) -> Result<Connection, rusqlite::Error> {
+    let connection = Connection::open(path)?;
+    connection.busy_timeout(std::time::Duration::from_secs(10))?;
+    connection.query_row("PRAGMA schema_version", [], |row| row.get::<_, i64>(0))?;
+    Ok(connection)
+}
+
 impl From<rusqlite::Error> for StoreError {
     fn from(error: rusqlite::Error) -> Self {
         match error.sqlite_error_code() {
-            Some(rusqlite::ErrorCode::DiskFull) => StoreError::Full,
+            Some(ErrorCode::DiskFull) => StoreError::Full,
+            Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => StoreError::Busy,
             _ => StoreError::Database(error.to_string()),
         }
     }
