@@ -7,6 +7,7 @@
 
 mod change;
 mod extent;
+mod queue;
 mod reconcile;
 
 use automerge::transaction::{CommitOptions, Transactable};
@@ -54,6 +55,7 @@ pub enum DocumentError {
 pub struct Document {
     automerge: Automerge,
     entries: ObjId,
+    queue: queue::Queue,
     skipped: bool,
 }
 
@@ -80,12 +82,14 @@ impl Document {
         let genesis = automerge::Change::from_bytes(GENESIS.to_vec())
             .map_err(|e| DocumentError::Library(e.to_string()))?;
         let mut automerge = Automerge::new().with_actor(ActorId::from(actor));
+        let mut queue = queue::Queue::default();
+        queue.note([&genesis]);
         automerge.apply_changes([genesis]).map_err(|e| DocumentError::Library(e.to_string()))?;
         let entries = match automerge.get(automerge::ROOT, "entries") {
             Ok(Some((Value::Object(automerge::ObjType::Map), id))) => id,
             _ => return Err(DocumentError::Library("the genesis has no entries".to_owned())),
         };
-        Ok(Document { automerge, entries, skipped: false })
+        Ok(Document { automerge, entries, queue, skipped: false })
     }
 
     /// Rebuilds a document from its stored changes, in any order. Changes were checked when stored.
@@ -93,10 +97,10 @@ impl Document {
     /// Where a copied device left two changes with one place in its sequence, the later stored is
     /// left out and [`Document::lacks_entries`] says so: its entries are in the entry table and the
     /// next edit puts them back under a new change. The same where a change builds on one that is not
-    /// here (its entries came in another, so nobody missed it).
+    /// here (its entries came in another, so nobody missed it), or cannot be applied at all.
     ///
     /// # Errors
-    /// [`DocumentError`] for the first change that cannot be read or applied.
+    /// [`DocumentError`] for the first change that cannot be read.
     pub fn load<'a>(
         actor: [u8; 16],
         changes: impl IntoIterator<Item = &'a [u8]>,
@@ -107,25 +111,10 @@ impl Document {
             .map(|bytes| automerge::Change::from_bytes(bytes.to_vec()))
             .collect::<Result<Vec<_>, _>>()
             .map_err(|e| DocumentError::Unreadable(e.to_string()))?;
-        match document.automerge.apply_changes(changes.clone()).map_err(library) {
-            Ok(()) => {
-                // A change that waits for one that never came holds its entries back in the same way.
-                document.skipped = !document.automerge.get_missing_deps(&[]).is_empty();
-                Ok(document)
-            }
-            Err(DocumentError::DuplicateSequence) => {
-                let mut document = Document::new(actor)?;
-                document.skipped = true;
-                for change in changes {
-                    match document.automerge.apply_changes([change]).map_err(library) {
-                        Ok(()) | Err(DocumentError::DuplicateSequence) => {}
-                        Err(other) => return Err(other),
-                    }
-                }
-                Ok(document)
-            }
-            Err(other) => Err(other),
-        }
+        let whole = document.let_in(changes).is_ok();
+        // A change that waits for one that never came holds its entries back in the same way.
+        document.skipped = !whole || document.queue.waits();
+        Ok(document)
     }
 
     /// Whether loading had to leave changes out, so that entries of the table may be missing here.
@@ -153,6 +142,7 @@ impl Document {
             .automerge
             .get_last_local_change()
             .ok_or_else(|| DocumentError::Library("no change was made".to_owned()))?;
+        self.queue.note([&change]);
         Ok(Some(change.raw_bytes().to_vec()))
     }
 
@@ -162,7 +152,7 @@ impl Document {
     /// [`DocumentError::DuplicateSequence`] when a copied device's change cannot be applied (its
     /// entries can still be added by [`Document::add`]), or [`DocumentError::Library`].
     pub fn apply(&mut self, checked: &CheckedChange) -> Result<(), DocumentError> {
-        self.automerge.apply_changes([checked.change().clone()]).map_err(library)
+        self.let_in(vec![checked.change().clone()])
     }
 
     /// Whether the entry is in the document.

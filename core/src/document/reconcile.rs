@@ -68,6 +68,7 @@ impl Document {
         }
         if outcome.refused.is_empty() {
             self.automerge = trial;
+            self.queue.note(outcome.new.iter().map(CheckedChange::change));
         } else {
             for checked in &outcome.new {
                 self.apply(checked)?;

@@ -285,6 +285,34 @@ fn a_message_that_claims_more_than_its_bytes_can_hold_is_refused_before_it_grows
 }
 
 #[test]
+fn a_change_that_jumps_ahead_is_left_out_and_the_others_are_read() {
+    let mut a = Document::new([1; 16]).unwrap();
+    let changes: Vec<Vec<u8>> =
+        ["one", "two", "three"].iter().map(|text| a.add(&[remark(text, 1)]).unwrap().unwrap()).collect();
+    // Its number stands behind what it builds on (one hash) and who made it (sixteen bytes).
+    let number = 8 + 1 + 2 + 1 + 32 + 1 + 16;
+    let mut ahead = changes[1].clone();
+    assert_eq!(ahead[number], 2);
+    ahead[number] = 100;
+    let digest = Digest::of(&ahead[8..]);
+    ahead[4..8].copy_from_slice(&digest.0[..4]);
+    let checked = CheckedChange::check(&ahead, VISIT).expect("its entry is signed, and it is all one sees");
+
+    let mut b = Document::new([2; 16]).unwrap();
+    b.apply(&CheckedChange::check(&changes[0], VISIT).unwrap()).unwrap();
+    assert!(b.apply(&checked).is_err());
+    for change in &changes[1..] {
+        b.apply(&CheckedChange::check(change, VISIT).unwrap()).unwrap();
+    }
+    assert_eq!(b.entry_ids(), a.entry_ids());
+    let stored = [&changes[0], &ahead, &changes[1], &changes[2]];
+    let loaded = Document::load([9; 16], stored.map(Vec::as_slice)).unwrap();
+    assert!(loaded.lacks_entries() && loaded.entry_ids() == a.entry_ids());
+    let alone = Document::load([9; 16], [ahead.as_slice()]).unwrap();
+    assert!(alone.lacks_entries() && alone.entry_ids().is_empty());
+}
+
+#[test]
 fn a_whole_document_in_a_message_is_read() {
     let mut full = Document::new([1; 16]).unwrap();
     for n in 0..60 {

@@ -1,5 +1,8 @@
 //! The answering side: one call per request, no memory between calls but the store's.
 
+use std::collections::{BTreeSet, HashSet};
+
+use super::session::DOCUMENTS_PER_ROUND;
 use super::wire::{
     CHANGES_PER_ROUND, CertificateList, Change, Cursor, LARGEST_BULK, ReplyBulk, ReplyHead, RequestBulk,
     RequestHead, Surveyed, entries_digest, open_bulk, open_request, parts, request_digest, seal_reply,
@@ -65,7 +68,7 @@ pub const CERTIFICATES_VERSION: &str = "certificates/version";
 #[derive(Default)]
 struct Work {
     asked: Vec<EntryId>,
-    sent: Vec<Digest>,
+    sent: HashSet<Digest>,
     new: Vec<(Subject, EntryId)>,
     refused: usize,
     delivered: Vec<EntryId>,
@@ -136,7 +139,7 @@ impl<'a> Answerer<'a> {
         for (at, change) in (0u32..).zip(&asked.changes) {
             match CheckedChange::check(&change.bytes, change.subject) {
                 Ok(checked) => {
-                    work.sent.push(checked.hash());
+                    work.sent.insert(checked.hash());
                     work.asked.extend(checked.entries().iter().map(|e| e.id));
                     self.keep(&checked, change.subject, work, now)?;
                 }
@@ -175,7 +178,8 @@ impl<'a> Answerer<'a> {
 
     /// Answers reconciling messages, the survey, and requests for whole documents.
     fn reconcile(&mut self, asked: &RequestBulk, work: &mut Work, now: UtcMillis) -> Result<(), Refusal> {
-        for message in &asked.messages {
+        // What is asked beyond an honest round is not answered: each costs a document.
+        for message in asked.messages.iter().take(DOCUMENTS_PER_ROUND) {
             let outcome = load(self.store, message.subject).and_then(|mut document| {
                 let mut state = ReconcileState::default();
                 let outcome = document.reconcile_receive(&mut state, &message.bytes, message.subject)?;
@@ -201,7 +205,8 @@ impl<'a> Answerer<'a> {
                 }
             }
         }
-        for subject in &asked.whole {
+        let whole: BTreeSet<&Subject> = asked.whole.iter().take(DOCUMENTS_PER_ROUND).collect();
+        for subject in whole {
             for change in self.store.changes_of(*subject)?.rows {
                 work.add_delivery(change.subject, change.bytes);
             }
@@ -273,9 +278,12 @@ impl<'a> Answerer<'a> {
         old_number: Option<u64>,
     ) -> Result<Answer, Refusal> {
         let tally = self.store.tally()?;
-        let lacking = &work.bulk.lacking;
-        let held: Vec<EntryId> =
-            (0u32..).zip(&work.asked).filter(|(at, _)| !lacking.contains(at)).map(|(_, id)| *id).collect();
+        let lacking = &work.bulk.lacking; // in ascending order, as they were gone through
+        let held: Vec<EntryId> = (0u32..)
+            .zip(&work.asked)
+            .filter(|(at, _)| lacking.binary_search(at).is_err())
+            .map(|(_, id)| *id)
+            .collect();
         let position = match work.reached {
             Some(reached) => reached,
             None => self.store.newest_position()?,

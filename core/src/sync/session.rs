@@ -33,7 +33,7 @@ const FEWEST_CHANGES: usize = 4 * 1024;
 /// Rounds of reconciling messages about a document before it is exchanged whole.
 const PATIENCE: u32 = 6;
 /// Documents reconciled in one round, so that neither request nor reply outgrows what is taken.
-const DOCUMENTS_PER_ROUND: usize = 40;
+pub(super) const DOCUMENTS_PER_ROUND: usize = 40;
 /// Rounds after which a session gives up until next time.
 const MOST_ROUNDS: u32 = 10_000;
 
@@ -257,15 +257,16 @@ impl Session {
         if matches!(self.phase, Phase::Reconcile { .. }) {
             return Ok(()); // receipts are asked for once both sides hold the same
         }
-        let refused: Vec<usize> = bulk.refused.iter().map(|(at, _)| *at as usize).collect();
+        let refused: BTreeSet<usize> = bulk.refused.iter().map(|(at, _)| *at as usize).collect();
         let (mut asked, mut refused_ids) = (Vec::new(), Vec::new());
         for (at, (_, ids)) in outstanding.sent.iter().enumerate() {
             let list = if refused.contains(&at) { &mut refused_ids } else { &mut asked };
             list.extend(ids.iter().copied());
         }
         asked.extend(outstanding.asks.iter().copied());
+        let lacking: BTreeSet<u32> = bulk.lacking.iter().copied().collect();
         let held: Vec<EntryId> =
-            (0u32..).zip(asked).filter(|(at, _)| !bulk.lacking.contains(at)).map(|(_, id)| id).collect();
+            (0u32..).zip(asked).filter(|(at, _)| !lacking.contains(at)).map(|(_, id)| id).collect();
         if tree_of(&held) != head.covers {
             return Err(SyncError::NotTheServer("the receipt is for other entries".to_owned()));
         }
