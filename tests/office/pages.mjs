@@ -34,9 +34,9 @@ function itIs(time) {
 itIs("2026-11-18T13:00:00Z");
 const office = join(data, "office");
 
-function serve() {
+function serve(of = office, at = base, clock = `@${join(data, "office-clock")}`) {
   return new Promise((done, failed) => {
-    const child = spawn(farsiding, ["serve", "--data", office, "--listen", base.replace("http://", "")], { env: { ...process.env, FARSIDING_CLOCK: `@${join(data, "office-clock")}` }, stdio: ["ignore", "pipe", "pipe"] });
+    const child = spawn(farsiding, ["serve", "--data", of, "--listen", at.replace("http://", "")], { env: { ...process.env, FARSIDING_CLOCK: clock }, stdio: ["ignore", "pipe", "pipe"] });
     let log = "";
     child.stderr.on("data", (piece) => { log += piece; });
     child.log = () => log;
@@ -69,6 +69,8 @@ async function main() {
     await plain(browser, visit);
     await looks(browser, visit, link);
     if (process.env.PICTURES === "1") await pictures(browser);
+    await month(browser);
+    ok(`axe finds nothing on ${seen.looked} pages by day and night, on laptop, tablet and paper; ${seen.texts} texts, lowest contrast ${seen.lowest.toFixed(2)}:1 (aim >= 7)`);
   } finally {
     await browser.close();
   }
@@ -80,12 +82,12 @@ const watched = (page) => {
   return page;
 };
 
-async function signIn(page) {
-  await page.goto(`${base}/office/`);
+async function signIn(page, at = base) {
+  await page.goto(`${at}/office/`);
   await page.fill("#name", "clerk (invented)");
   await page.fill("#password", password);
   await page.click("button.go");
-  await page.waitForURL(`${base}/office/`);
+  await page.waitForURL(`${at}/office/`);
 }
 
 /** What both verifiers say of a packet: the code words of what is broken and of what is marked, which must agree. */
@@ -361,7 +363,34 @@ async function looks(browser, visit, link) {
     await inspect(page, "not-yours", name, media);
     await context.close();
   }
-  ok(`axe finds nothing on ${seen.looked} pages by day and night, on laptop, tablet and paper; ${seen.texts} texts, lowest contrast ${seen.lowest.toFixed(2)}:1 (aim >= 7)`);
+}
+
+// --- a month of 120 cars with everything planted in it that reconcile looks for
+async function month(browser) {
+  const at = base, clock = "2026-11-01T12:00:00Z", of = join(folder, "month", "office");
+  run(join(programs, "farsiding-demo"), ["--month", join(folder, "month"), "--seed", "7", "--faults", "all"]);
+  run(farsiding, ["account", "add", "--data", of, "--name", "Clerk (invented)"], { input: `${password}\n`, env: { ...process.env, FARSIDING_CLOCK: clock } });
+  server.removeAllListeners("exit");
+  await new Promise((done) => { server.once("exit", done); server.kill(); });
+  server = await serve(of, at, clock);
+  for (const [name, width, height, colorScheme] of [["day", 1280, 800, "light"], ["tablet-night", 820, 1180, "dark"]]) {
+    const context = await browser.newContext({ viewport: { width, height }, colorScheme });
+    const page = watched(await context.newPage());
+    await signIn(page);
+    await page.goto(`${base}/office/reconcile?month=2026-10`);
+    for (const until = Date.now() + 120000; await page.locator("text=A gauge reads one way").count() === 0 || await page.locator(".told[role=status]").count() > 0; await page.reload()) {
+      assert.ok(Date.now() < until, "the index never followed");
+      await new Promise((done) => setTimeout(done, 500));
+    }
+    for (const planted of ["A gauge reads one way: GR-T2", "A car came overfilled", "Two numbers for one car", "One seal on two cars", "An entry is missing"]) assert.ok((await page.innerText("main")).includes(planted), planted);
+    assert.ok(await page.locator("svg.chart").count() >= 4);
+    for (const [what, path] of [["month-reconcile", "/office/reconcile?month=2026-10"], ["month-seals", "/office/seals"], ["month-defects", "/office/defects"], ["month-today", "/office/"], ["month-inquiry", "/office/inquiry?q=ZZQX"]]) {
+      await page.goto(base + path);
+      await inspect(page, what, name, "screen");
+    }
+    await context.close();
+  }
+  ok("a month of 120 cars shows all that was planted in it, and its charts");
 }
 
 /** With PICTURES=1: those that stand in the README. */

@@ -47,7 +47,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
                 tbody {
                     @for thing in &things {
                         tr {
-                            th scope="row" { (thing.name) }
+                            th.time scope="row" { (thing.name) }
                             td { @if thing.hose { "hose, " } (thing.what) }
                             td { (thing.site) }
                             td { @if thing.due.is_empty() { "no date recorded" } @else if thing.overdue { b.hot { "overdue since " (thing.due) } } @else { (thing.due) } }

@@ -165,7 +165,7 @@ fn totals(report: &Report) -> Markup {
                     tbody {
                         @for total in report.totals.iter().filter(|total| total.cars > 0) {
                             tr {
-                                th scope="row" { (total.name) }
+                                th scope="row" { (total.by) " " (total.name) }
                                 td { (total.compared.words()) }
                                 td.num { (total.cars) @if total.not_compared > 0 { " of " (total.cars + total.not_compared) } }
                                 td.num { (gallons(total.billed)) }

@@ -48,6 +48,11 @@ impl Refused {
 
 impl IntoResponse for Refused {
     fn into_response(self) -> Response {
+        // Who may not see Today is not sent there.
+        let (way, to) = match self {
+            Refused::NotYours => ("/office/sign-in", "Sign in"),
+            _ => ("/office/", "To Today"),
+        };
         let (status, title, words) = match self {
             Refused::SignIn { to } => {
                 let to = super::sign_in::path_with(&to);
@@ -88,7 +93,7 @@ impl IntoResponse for Refused {
         let body = html! {
             h1 { (title) }
             p.lead { (words) }
-            p { a.key href="/office/" { "To Today" } }
+            p { a.key href=(way) { (to) } }
         };
         frame::bare(status, title, body)
     }
