@@ -169,7 +169,9 @@ fn indexed(scene: &Scene, file: &str, name: &str) -> Index {
     let secret = std::fs::read_to_string(scene.data("organisation.key")).unwrap();
     let key = DeviceKey::from_secret(Digest::read(&secret).unwrap().0).public();
     let index = Index::open(&scene.folder.path().join(file), &scene.data("ledger.db"), name, key).unwrap();
+    assert!(index.behind() > 0, "it does not claim to be up to date before it has looked");
     index.follow(now(), &|| true).unwrap();
+    assert_eq!(index.behind(), 0);
     index
 }
 

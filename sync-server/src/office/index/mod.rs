@@ -140,7 +140,8 @@ impl Index {
             keeping: Mutex::new(connection?),
             reading: Mutex::new(Vec::new()),
             file: file.to_owned(),
-            behind: AtomicU64::new(0),
+            // Until it has looked once it does not know: it is not up to date.
+            behind: AtomicU64::new(1),
         })
     }
 

@@ -47,6 +47,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
             Err(error) => { p.trouble { (error) } }
             Ok(_) => {}
         }
+        (frame::behind(&office))
         @if known.is_empty() { p.none { "No defect was recorded." } }
         ul.plain { @for defect in &known { (one(&visitor, defect, &mail)) } }
         section {

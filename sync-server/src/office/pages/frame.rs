@@ -10,6 +10,7 @@ use farsiding_core::clock::UtcMillis;
 use maud::{DOCTYPE, Markup, html};
 
 pub use super::visitor::{Checked, Reader, Visitor, note};
+use crate::office::http::Office;
 
 /// What a page may load, and where a form may go: here.
 pub const POLICY: &str = "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; font-src 'self'; \
@@ -189,6 +190,18 @@ pub fn in_utc(at: UtcMillis) -> String {
     match (text.get(..10), text.get(11..16)) {
         (Some(day), Some(time)) => format!("{day} {time} UTC"),
         _ => text,
+    }
+}
+
+/// That what a page shows is not the whole ledger yet, while it is so.
+pub fn behind(office: &Office) -> Markup {
+    let behind = usize::try_from(office.index.behind()).unwrap_or(usize::MAX);
+    html! {
+        @if behind > 0 {
+            p.told role="status" {
+                "What is shown here is being brought up to date: " (plural(behind, "entry", "entries")) " to go."
+            }
+        }
     }
 }
 

@@ -51,6 +51,7 @@ pub async fn show(
             button.go type="submit" { "Find" }
         }
         p.small { "Spaces, dashes and case do not matter. A date as 2026-11-09, 11/9/2026 (month first) or 9 Nov 2026; together with a number or a place it narrows." }
+        (frame::behind(&office))
         @if let Some(found) = &found { (answer(found, &asked)) }
     };
     Ok(frame::page(&visitor, "Inquiry", Place::Inquiry, body))

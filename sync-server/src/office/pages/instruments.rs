@@ -41,6 +41,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
     let body = html! {
         h1 { "Instruments and hoses" }
         p.lead { (things.len()) " are described by the sites; " @if late == 0 { "none is past its date." } @else { b.hot { (late) " past the date." } } " What an overdue instrument read counts with twice its limits." }
+        (frame::behind(&office))
         div.wide tabindex="0" role="region" aria-label="Instruments and hoses" {
             table {
                 thead { tr { th scope="col" { "Name" } th scope="col" { "What" } th scope="col" { "Site" } th scope="col" { "Due" } th scope="col" { "Used past its date" } } }

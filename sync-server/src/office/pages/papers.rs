@@ -72,6 +72,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
                 }
             }
         }
+        (frame::behind(&office))
         (unmatched(&recent, &all))
         section {
             h2 { "Files taken in" }

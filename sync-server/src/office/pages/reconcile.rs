@@ -98,6 +98,7 @@ pub async fn show(
             a.key href={ "/office/reconcile/export?format=csv&" (query) } { "CSV" }
             a.key href={ "/office/reconcile/export?format=json&" (query) } { "JSON" }
         }
+        (frame::behind(&office))
         @if report.cars.is_empty() {
             p.none { "No car was placed in this month, as far as records have come in." }
         } @else {
@@ -430,6 +431,17 @@ pub async fn export(
     Query(asked): Query<Asked>,
     visitor: Visitor,
 ) -> Result<Response, Refused> {
+    // A page says what it lacks; a file that goes elsewhere could not.
+    for _ in 0..50 {
+        if office.index.behind() == 0 {
+            break;
+        }
+        tokio::time::sleep(std::time::Duration::from_millis(100)).await;
+    }
+    if office.index.behind() > 0 {
+        let why = "The figures are still being brought up to date. Try again in a moment.";
+        return Err(Refused::NotAllowed(why.to_owned()));
+    }
     let Made { report, .. } = make(&office, &asked).await?;
     frame::note(&office, &visitor, "exported", &format!("reconcile:{}", report.selection.month)).await?;
     let table = if asked.table.is_empty() { "cars" } else { asked.table.as_str() };

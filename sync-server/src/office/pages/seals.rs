@@ -45,6 +45,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
     let (broken, strays) = (seals::broken(&all), seals::strays(&ranges, &all));
     let body = html! {
         h1 { "Seals" }
+        (frame::behind(&office))
         p.lead { "What the sites were issued and what became of it, over the last 400 days. A seal shows that nobody was there since; it never stands in for a look at the closures." }
         @if !twice.is_empty() {
             section { h2 { "One number on two cars" } ul.plain { @for finding in &twice { li.hot-edge { (finding.sentence) @for visit in finding.visits.iter().take(4) { " " a href={ "/office/visits/" (visit) } { (visit.short()) } } } } } }

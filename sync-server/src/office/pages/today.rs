@@ -45,16 +45,13 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
         })
         .await?;
     let devices = office.on_register(|register| register.devices()).await?;
-    let behind = office.index.behind();
     let body = html! {
         div.row.apart {
             h1 { "Today" }
             a.key.no-print href="/office/" { "Look again" }
         }
         div #today data-live="" {
-            @if behind > 0 {
-                p.told role="status" { "The overview is being brought up to date: " (behind) " entries to go." }
-            }
+            (frame::behind(&office))
             (summary(&found))
             (behind_list(&found, &devices, now))
             (by_site(&found, now))
