@@ -40,7 +40,7 @@ impl Queue {
     /// Takes out what can be let in now, in order; and how many never can be.
     fn ready(&mut self, document: &Automerge) -> (Vec<Change>, usize) {
         // What builds on something begins behind it.
-        self.waiting.sort_by(|a, b| (a.start_op(), a.hash()).cmp(&(b.start_op(), b.hash())));
+        self.waiting.sort_by_key(|change| (change.start_op(), change.hash()));
         let (mut ready, mut known, mut left_out) = (Vec::new(), HashSet::new(), 0);
         let mut reached = self.reached.clone();
         for _ in 0..MOST_PASSES {
