@@ -31,7 +31,7 @@ const compressed = (): Plugin => ({
     const out = here("dist"), kept = here("node_modules/.cache/br");
     mkdirSync(kept, { recursive: true });
     for (const entry of readdirSync(out, { recursive: true, withFileTypes: true })) {
-      if (!entry.isFile() || !/\.(html|js|css|svg|wasm|webmanifest)$/.test(entry.name)) continue;
+      if (!entry.isFile() || !/\.(html|js|css|svg|txt|wasm|webmanifest)$/.test(entry.name)) continue;
       const file = join(entry.parentPath, entry.name), bytes = readFileSync(file);
       const known = join(kept, createHash("sha256").update(bytes).digest("hex"));
       if (!existsSync(known)) writeFileSync(known, brotliCompressSync(bytes, { params: { [constants.BROTLI_PARAM_LGWIN]: 24 } }));
