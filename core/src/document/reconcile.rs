@@ -27,9 +27,11 @@ pub struct Reconciled {
 }
 
 impl Document {
-    /// The next message to the other side, or nothing when both are known to have the same heads.
+    /// The next message to the other side, or nothing when both are known to have the same heads (or none can
+    /// be made, after what the other side sent: the documents are then exchanged whole).
     pub fn reconcile_message(&self, state: &mut ReconcileState) -> Option<Vec<u8>> {
-        self.automerge.generate_sync_message(&mut state.0).map(Message::encode)
+        let attempt = catch_unwind(AssertUnwindSafe(|| self.automerge.generate_sync_message(&mut state.0)));
+        attempt.ok().flatten().map(Message::encode)
     }
 
     /// Takes the other side's message. New changes are applied here and returned for storing.
@@ -48,15 +50,16 @@ impl Document {
             let message = Message::decode(message).map_err(|e| DocumentError::Unreadable(e.to_string()))?;
             let mut trial = self.automerge.clone();
             trial.receive_sync_message(&mut state.0, message).map_err(super::library)?;
-            Ok(trial)
+            let changes = trial.get_changes(&before);
+            Ok((trial, changes))
         }));
-        let trial: automerge::Automerge = match attempt {
-            Ok(Ok(trial)) => trial,
+        let (trial, changes): (automerge::Automerge, Vec<automerge::Change>) = match attempt {
+            Ok(Ok(read)) => read,
             Ok(Err(error)) => return Err(error),
             Err(_) => return Err(DocumentError::Unreadable("malformed beyond reading".to_owned())),
         };
         let mut outcome = Reconciled::default();
-        for change in trial.get_changes(&before) {
+        for change in changes {
             let bytes = change.raw_bytes().to_vec();
             if self.automerge.get_change_meta_by_hash(&change.hash()).is_some() {
                 continue;
