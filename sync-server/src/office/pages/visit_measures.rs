@@ -73,7 +73,8 @@ pub fn readings(page: &Shown) -> Markup {
                                 td { (by(&current.said)) }
                             }
                         }
-                        @for point in reading.history.iter().filter(|point| point.fate != Fate::Live) {
+                        @let stands = reading.current.as_ref().map(|current| current.said.entry);
+                        @for point in reading.history.iter().filter(|point| Some(point.said.entry) != stands) {
                             (was(&reading.title, point, site))
                         }
                     }
@@ -98,7 +99,13 @@ fn was(title: &str, point: &Point, site: Option<&SiteView>) -> Markup {
     html! {
         tr {
             th scope="row" { (title) " " @if let Some(gone) = gone(point.fate) { span.tag { (gone) } } }
-            td.num { s { (shown(&point.amount, &point.instrument, site)) } }
+            td.num {
+                @if point.fate == Fate::Live {
+                    (shown(&point.amount, &point.instrument, site)) br; span.hot { "accounts differ" }
+                } @else {
+                    s { (shown(&point.amount, &point.instrument, site)) }
+                }
+            }
             td { (instrument(&point.instrument)) }
             td { (by(&point.said)) @if !point.why_gone.is_empty() { br; small { "because: " (point.why_gone) } } }
         }
