@@ -107,7 +107,7 @@ await stories(async ({ home, office, phone, test }) => {
   await test("a step is skipped with a reason, and the car handed over and taken", async () => {
     await b.go(`step/${theirs}/`);
     const title = await b.page.locator("h1").first().textContent();
-    await b.page.locator('.quietly:has-text("Skip")').first().tap();
+    await b.page.locator('.key:has-text("Skip")').first().tap();
     await b.page.waitForSelector("textarea");
     assert.equal(await b.page.getAttribute(".foot .go", "aria-disabled"), "true");
     await b.page.fill("textarea", "No second person today");
