@@ -8,15 +8,16 @@ use http_body_util::BodyExt as _;
 
 use super::problem::Problem;
 
+/// Bytes a second of the slowest line that is waited for: a quarter of 9.6 kbit/s, as devices have it.
+const SLOWEST_LINE: u64 = 300;
+
 /// The next piece of a body; nothing at its end.
 ///
 /// # Errors
 /// [`Problem`] when the sender pauses too long or goes away.
 pub async fn next_piece(body: &mut Body, pause: Duration) -> Result<Option<Bytes>, Problem> {
     loop {
-        let frame = tokio::time::timeout(pause, body.frame()).await.map_err(|_| {
-            Problem::new(StatusCode::REQUEST_TIMEOUT, "too_slow", "nothing came for too long; send it again")
-        })?;
+        let frame = tokio::time::timeout(pause, body.frame()).await.map_err(|_| too_slow())?;
         match frame {
             None => return Ok(None),
             Some(Err(_)) => return Err(Problem::bad_request("cut_off", "the request was cut off")),
@@ -29,10 +30,11 @@ pub async fn next_piece(body: &mut Body, pause: Duration) -> Result<Option<Bytes
     }
 }
 
-/// The whole body, if it is no longer than `most`.
+/// The whole body, if it is no longer than `most` and comes no slower than over the slowest line: a byte now
+/// and then would hold a place for hours.
 ///
 /// # Errors
-/// [`Problem`] when it is longer, or as [`next_piece`].
+/// [`Problem`] when it is longer or slower, or as [`next_piece`].
 pub async fn whole(
     headers: &HeaderMap,
     mut body: Body,
@@ -43,12 +45,37 @@ pub async fn whole(
     if announced.is_some_and(|length| length > most as u64) {
         return Err(Problem::too_large(most as u64));
     }
+    let began = tokio::time::Instant::now();
     let mut bytes = Vec::new();
-    while let Some(piece) = next_piece(&mut body, pause).await? {
+    loop {
+        let until = began + 2 * pause + Duration::from_secs(bytes.len() as u64 / SLOWEST_LINE);
+        let piece = tokio::time::timeout_at(until, next_piece(&mut body, pause)).await;
+        let Some(piece) = piece.map_err(|_| too_slow())?? else { return Ok(bytes) };
         if bytes.len() + piece.len() > most {
             return Err(Problem::too_large(most as u64));
         }
         bytes.extend_from_slice(&piece);
     }
-    Ok(bytes)
+}
+
+fn too_slow() -> Problem {
+    Problem::new(StatusCode::REQUEST_TIMEOUT, "too_slow", "nothing came for too long; send it again")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[tokio::test]
+    async fn a_byte_now_and_then_is_not_waited_for_for_ever() {
+        let drip = futures_util::stream::unfold((), |()| async {
+            tokio::time::sleep(Duration::from_millis(20)).await;
+            Some((Ok::<_, std::convert::Infallible>(Bytes::from_static(b"x")), ()))
+        });
+        let pause = Duration::from_millis(50);
+        let headers = HeaderMap::new();
+        let read = whole(&headers, Body::from_stream(drip), 1_000_000, pause);
+        let outcome = tokio::time::timeout(Duration::from_secs(5), read).await;
+        assert!(matches!(outcome, Ok(Err(_))), "it was waited for, or taken for whole");
+    }
 }

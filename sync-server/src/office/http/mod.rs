@@ -240,11 +240,14 @@ async fn health(State(office): State<Arc<Office>>) -> Response {
     }
 }
 
-/// Lets in as many requests as may run at once and tells the others to come back.
+/// Lets in as many requests as may run at once, in the order they came, and tells those to come back that wait
+/// longer than a sender who stalls may hold a place. Turned away at once, everybody would be kept out by as many
+/// strangers who begin a body and do not end it.
 async fn take_a_place(State(office): State<Arc<Office>>, request: Request, next: Next) -> Response {
-    match office.at_once.try_acquire() {
-        Ok(_place) => next.run(request).await,
-        Err(_) => Problem::busy().into_response(),
+    let patience = office.limits.pause + Duration::from_secs(10);
+    match tokio::time::timeout(patience, office.at_once.acquire()).await {
+        Ok(Ok(_place)) => next.run(request).await,
+        _ => Problem::busy().into_response(),
     }
 }
 
