@@ -184,7 +184,8 @@ export class Desk {
       await this.calls.enrolled(said.organisation_key, Uint8Array.from(atob(said.certificate), (c) => c.charCodeAt(0)));
       return true;
     });
-    if (done) await this.syncer.now();
+    // The records come while the person says who and where.
+    if (done) { await this.refresh(); this.syncer.soon(0); }
     return done ?? false;
   }
   async attempt<T>(act: () => Promise<T>): Promise<T | null> {

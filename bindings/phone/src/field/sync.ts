@@ -9,6 +9,8 @@ import { sendPhotos, waitingPhotos } from "./photos";
 export type SyncState = { is: "idle" | "running" | "met" | "no_office" | "not_enrolled"; at: number; why: string };
 export const office = (): URL => new URL("../v1/", document.baseURI);
 const ROUND_MS = 60_000;
+/** While much is coming in, how often it is shown. */
+const SHOW_MS = 2_000;
 
 export class Syncer {
   #running: Promise<void> | null = null;
@@ -35,11 +37,14 @@ export class Syncer {
   }
   async #records(): Promise<void> {
     await this.calls.syncStart();
+    let shown = Date.now();
     for (let done = false; !done; ) {
       const body = (await this.calls.syncRequest()) as BufferSource;
       const reply = await fetch(new URL("sync", office()), { method: "POST", body, redirect: "error", cache: "no-store", signal: AbortSignal.timeout(ROUND_MS), headers: { "Content-Type": "application/cbor" } });
       if (!reply.ok) throw new Error(`the office answered ${reply.status}`);
       ({ done } = JSON.parse(await this.calls.syncReceive(new Uint8Array(await reply.arrayBuffer()))) as { done: boolean });
+      // A first meeting may take long: whoever waits sees people, sites and cars as they come.
+      if (!done && Date.now() - shown > SHOW_MS) { await this.changed(); shown = Date.now(); }
     }
   }
   async #meet(): Promise<void> {
