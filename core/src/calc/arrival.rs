@@ -167,7 +167,7 @@ pub fn overfill(
     })?;
     let overfilled = outage.value < least;
     let arithmetic = format!(
-        "{:.0} net gal ÷ CTL {:.5} at {reference:.0} °F = {:.0} gal in a shell of {:.0}: outage {:.1} %, at least {least} % asked.",
+        "{:.0} net gal ÷ CTL {:.5} at {reference:.0} °F = {:.0} gal in a shell of {:.0} gal: outage {:.1} %, at least {least} % asked.",
         net.value,
         ctl::unrounded_24e(reference, rd60.value)?,
         net.value / ctl::unrounded_24e(reference, rd60.value)?,

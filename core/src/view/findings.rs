@@ -164,7 +164,10 @@ fn clocks(ledger: &Ledger<'_>, header: &Header, found: &mut Found<'_>) {
     if future > 0 {
         found.check(
             "from_the_future",
-            format!("{future} entries claim a time later than now: a clock is wrong."),
+            match future {
+                1 => "1 entry claims a time later than now: a clock is wrong.".to_owned(),
+                _ => format!("{future} entries claim a time later than now: a clock is wrong."),
+            },
         );
     }
     // Within one device's chain time does not run backwards.

@@ -86,7 +86,11 @@ impl Ledger<'_> {
             Statement::ItemIn { item } => format!("Back: {}.", item.trim()),
             Statement::Seal(seal) => seal_says(seal),
             Statement::Photo { photo, of, about } => {
-                let about = if about.is_empty() { String::new() } else { format!(" ({about})") };
+                let about = match about.split_once('/') {
+                    Some(_) => format!(" ({})", spoken_slot(about).to_lowercase()),
+                    None if about.is_empty() => String::new(),
+                    None => format!(" ({about})"),
+                };
                 format!(
                     "Photograph of {}{about}, {} bytes, {}.",
                     photo_of(*of),
@@ -270,6 +274,10 @@ pub fn spoken_slot(slot: &str) -> String {
                 _ => spoken_code(slot),
             }
         }
+        ["seal", place] => match SealPlace::read(place) {
+            Some(place) => format!("Seal {}", seal_place(place)),
+            None => capital(&spoken_code(slot)),
+        },
         ["protection", what] | ["check", what] | ["clock", what] | ["car", what] => {
             capital(&spoken_code(what))
         }

@@ -55,6 +55,18 @@ impl Grade {
         }
     }
 
+    /// The name for people.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Grade::Hd5Propane => "HD-5 propane",
+            Grade::CommercialPropane => "commercial propane",
+            Grade::CommercialButane => "commercial butane",
+            Grade::ButanePropane => "butane-propane mix",
+            Grade::Isobutane => "isobutane",
+            Grade::Propylene => "propylene",
+        }
+    }
+
     /// The grade of that exact key.
     pub fn from_key(key: &str) -> Option<Grade> {
         Grade::ALL.into_iter().find(|grade| grade.key() == key)
@@ -142,11 +154,11 @@ impl Composition {
         }
     }
 
-    /// "propane" or "hd5_propane, composition presumed".
+    /// "propane" or "HD-5 propane, composition presumed".
     pub fn described(&self) -> String {
         match self {
             Composition::Known(mix) => mix.described(),
-            Composition::Presumed(grade) => format!("{}, composition presumed", grade.key()),
+            Composition::Presumed(grade) => format!("{}, composition presumed", grade.name()),
         }
     }
 }

@@ -247,6 +247,7 @@ fn what_two_records_differ_on_is_said_in_words_a_person_uses() {
         ("fitting/liquid_a/valve", "Liquid valve A, open or shut"),
         ("reading/arrival/outage/car", "Arrival outage at the car"),
         ("protection/blue_sign", "Blue sign"),
+        ("seal/housing_pin", "Seal through the housing pin"),
         ("hold/0a0a0a0a0a0a0a0a0a0a0a0a0a0a0a0a", "Hold"),
         ("fitting/of a later version/valve", "Of a later version, open or shut"),
         ("reading/one/two", "Reading · one · two"),
