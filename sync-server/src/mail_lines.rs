@@ -100,6 +100,7 @@ pub fn run(arguments: &MailArguments) -> Result<(), Failure> {
                 to: &trial.to,
                 subject: "A trial letter",
                 body: "This letter shows that the office's mail is set up.\n",
+                extract: "",
                 photos: &[],
                 by: "command line",
             };

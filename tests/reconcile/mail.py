@@ -232,7 +232,9 @@ def forwarded_from_the_page():
             plain = next(p for p in letter.walk() if p.get_content_type() == "text/plain" and not p.get_filename())
             check("the extract says car, site, fitting, defect and record", all(
                 word in extract for word in ("ZZQX 7106", "Lantern Spur (invented)", "liquid valve B", "bottoms with",
-                                             "Record: ", "does not declare the car safe")))
+                                             "Stay ", "does not declare the car safe")))
+            check("the extract lists what was recorded, each with the entry's id", extract.count("    entry ") >= 2
+                  and "Please look" not in extract)
             check("the clerk's words stand before it", plain.get_payload(decode=True).decode().startswith("Please look"))
             check("the subject names the car and the defect", "ZZQX 7106" in letter["subject"])
 

@@ -1,11 +1,13 @@
 //! Rounds between devices and a server, all in memory: what must come out whatever goes wrong.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
 
+use super::wire::{LARGEST_BULK, ReplyBulk, ReplyHead, open_bulk, parts, seal_reply};
 use super::*;
-use crate::book::{Book, BookParts, Draft};
+use crate::book::{Book, BookError, BookParts, Draft};
 use crate::clock::{HandSetClock, UtcMillis};
 use crate::entry::{Certificate, OrganisationKey, Role, Statement};
-use crate::ids::{DeviceId, OperatorId, OrganisationId, Randomness, Subject, VisitId};
+use crate::evidence::tree_of;
+use crate::ids::{DeviceId, EntryId, OperatorId, OrganisationId, Randomness, Subject, VisitId};
 use crate::store::{MemoryStore, Store, Write};
 
 pub(super) const VISIT: Subject = Subject::Visit(VisitId([7; 16]));
@@ -185,6 +187,26 @@ fn a_reply_signed_by_another_key_gives_no_receipt() {
     let reply = impostor.answer(&request).unwrap().reply;
     assert!(a.sync_receive(&mut session, &reply).is_err());
     assert_eq!(a.store().count_without_receipt().unwrap(), 1);
+}
+
+#[test]
+fn a_receipt_for_other_entries_than_those_sent_counts_for_none() {
+    let mut server = Server::new();
+    let mut a = phone(1, &mut server);
+    write(&mut a, "one");
+    write(&mut a, "two");
+    let mut session = a.sync_session().unwrap();
+    let request = a.sync_request(&mut session).unwrap();
+    let reply = parts(&server.answer(&request).unwrap().reply).unwrap();
+    // A server in error signs for half of what it was sent.
+    let mut head = ReplyHead::open(&reply.head, &server.key.public()).unwrap();
+    let bulk: ReplyBulk = open_bulk(&reply, head.bulk, LARGEST_BULK).unwrap();
+    let sent: Vec<EntryId> = a.entries(VISIT).unwrap().0.iter().map(|(entry, _)| entry.id).collect();
+    head.covers = tree_of(&sent[..1]);
+    head.bulk = None;
+    let reply = seal_reply(head, &bulk, &server.key).unwrap();
+    assert!(matches!(a.sync_receive(&mut session, &reply), Err(BookError::Sync(SyncError::NotTheServer(_)))));
+    assert_eq!(a.store().count_without_receipt().unwrap(), 2);
 }
 
 #[test]

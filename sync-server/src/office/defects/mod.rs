@@ -13,6 +13,7 @@ use farsiding_core::calc::wear::{Effort, EffortBand, Trend, Wear, judge};
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::vocabulary::{Fitting, Part};
 use farsiding_core::ids::{DefectId, VisitId};
+use farsiding_core::view::{VisitView, fate_spoken};
 
 use super::facts::{DefectFact, Facts};
 
@@ -148,6 +149,39 @@ pub fn subject_of(known: &Known) -> String {
     let fitting = known.defect.fitting.map_or(String::new(), |fitting| format!(", {}", fitting.name()));
     let subject = format!("Car {}{fitting}: {}", known.car, known.defect.what);
     subject.chars().map(|c| if c.is_control() { ' ' } else { c }).take(150).collect()
+}
+
+/// What the record of a stay says of a defect and of the fitting it is at, entry by entry in the order of
+/// time: who, when, on which device, what became of it, and the entry's id, by which it is found in the packet.
+pub fn extract_of(known: &Known, view: &VisitView) -> String {
+    let defect = &known.defect;
+    let own = format!("defect/{}", defect.id);
+    let at =
+        |slot: &str| slot.strip_prefix("fitting/").and_then(|rest| Fitting::read(rest.split('/').next()?));
+    let about = |slot: &str| slot.starts_with(&own) || at(slot).is_some_and(|f| defect.fitting == Some(f));
+    let mut text = format!(
+        "Extract of the record of {} at {}\nStay {}\nIt lists what was recorded of this defect and of the fitting it is at; the packet of the stay \
+         holds every entry, signed.\n",
+        known.car,
+        known.site_name,
+        view.header.visits.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")
+    );
+    let mut lines: Vec<_> = view.history.iter().filter(|line| about(&line.slot)).collect();
+    lines.sort_by(|a, b| (a.said.claimed, a.said.entry).cmp(&(b.said.claimed, b.said.entry)));
+    for line in lines {
+        let said = &line.said;
+        text.push_str(&format!("\n{}  {}\n", said.shown, line.sentence));
+        text.push_str(&format!("    {}, on {}\n", said.name, said.device_name));
+        for why in [&said.why, &line.why_gone].into_iter().filter(|why| !why.is_empty()) {
+            text.push_str(&format!("    {why}\n"));
+        }
+        if let Some(word) = fate_spoken(line.fate) {
+            text.push_str(&format!("    {word}\n"));
+        }
+        text.push_str(&format!("    entry {}\n", said.entry));
+    }
+    text.push_str(&format!("\n{}\n", farsiding_core::view::NOTE));
+    text
 }
 
 /// A letter about a defect: somebody's words, then what the record says.

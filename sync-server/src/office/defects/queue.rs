@@ -30,6 +30,8 @@ pub struct Kept {
     pub subject: String,
     /// Text.
     pub body: String,
+    /// What the record says of it, entry by entry; nothing when there is no record to it.
+    pub extract: String,
     /// Photographs that go with it.
     pub photos: Vec<Digest>,
     /// Who asked for it.
@@ -61,6 +63,8 @@ pub struct Asked<'a> {
     pub subject: &'a str,
     /// Text.
     pub body: &'a str,
+    /// What the record says, entry by entry.
+    pub extract: &'a str,
     /// Photographs.
     pub photos: &'a [Digest],
     /// Who asks.
@@ -76,6 +80,7 @@ fn kept(row: &Row<'_>) -> rusqlite::Result<Kept> {
         to: row.get("recipient")?,
         subject: row.get("subject")?,
         body: row.get("body")?,
+        extract: row.get("extract")?,
         photos: photos.iter().filter_map(|digest| Digest::read(digest).ok()).collect(),
         asked_by: row.get("asked_by")?,
         asked_at: UtcMillis(row.get("asked_at")?),
@@ -96,8 +101,8 @@ pub fn ask(register: &Connection, asked: &Asked<'_>, now: UtcMillis) -> Result<i
     let photos =
         serde_json::to_string(&photos).map_err(|error| RegisterError::Database(error.to_string()))?;
     register.execute(
-        "INSERT INTO mail(defect, visit, recipient, subject, body, photos, asked_by, asked_at, state, tries, next_at, said)
-         VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, 'waiting', 0, ?8, '')",
+        "INSERT INTO mail(defect, visit, recipient, subject, body, photos, asked_by, asked_at, state, tries, next_at, said, extract)
+         VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, 'waiting', 0, ?8, '', ?9)",
         params![
             asked.defect.map(|id| id.0),
             asked.visit.map(|id| id.0),
@@ -106,7 +111,8 @@ pub fn ask(register: &Connection, asked: &Asked<'_>, now: UtcMillis) -> Result<i
             asked.body,
             photos,
             asked.by,
-            now.0
+            now.0,
+            asked.extract
         ],
     )?;
     Ok(register.last_insert_rowid())
@@ -191,6 +197,7 @@ mod tests {
             to: "shop@invented.invalid",
             subject: "s",
             body: "b",
+            extract: "e",
             photos: &[Digest([7; 32])],
             by: "alder",
         };
@@ -204,7 +211,7 @@ mod tests {
         }
         let letter = due(register, UtcMillis(now)).unwrap().unwrap();
         assert_eq!((letter.tries, letter.state.as_str(), letter.said.as_str()), (4, "waiting", "down"));
-        assert_eq!(letter.photos, [Digest([7; 32])]);
+        assert_eq!((letter.photos.as_slice(), letter.extract.as_str()), (&[Digest([7; 32])][..], "e"));
         note(register, &letter, &Ok("250 taken".into()), UtcMillis(now)).unwrap();
         assert!(due(register, UtcMillis(i64::MAX)).unwrap().is_none());
         assert_eq!(newest(register, 1).unwrap()[0].state, "sent");
@@ -216,7 +223,16 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let register = Register::open(&folder.path().join("server.db")).unwrap();
         let register = register.connection();
-        let asked = Asked { defect: None, visit: None, to: "x", subject: "", body: "", photos: &[], by: "" };
+        let asked = Asked {
+            defect: None,
+            visit: None,
+            to: "x",
+            subject: "",
+            body: "",
+            extract: "",
+            photos: &[],
+            by: "",
+        };
         ask(register, &asked, UtcMillis(0)).unwrap();
         for _ in 0..MOST_TRIES {
             let letter = due(register, UtcMillis(i64::MAX / 2)).unwrap().unwrap();

@@ -94,11 +94,10 @@ async fn with_photos(kept: &Kept, photos: &PhotoStore) -> Letter {
             )),
         }
     }
-    files.push((
-        "record-extract.txt".to_owned(),
-        "text/plain; charset=utf-8".to_owned(),
-        kept.body.clone().into_bytes(),
-    ));
+    if !kept.extract.is_empty() {
+        let (name, media) = ("record-extract.txt", "text/plain; charset=utf-8");
+        files.push((name.to_owned(), media.to_owned(), kept.extract.clone().into_bytes()));
+    }
     let id = format!("<farsiding-{}-{}@{}>", kept.number, kept.asked_at.0, "office.invalid");
     Letter { to: kept.to.clone(), subject: kept.subject.clone(), body, files, id }
 }

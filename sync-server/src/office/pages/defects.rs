@@ -162,6 +162,11 @@ pub async fn forward(
     let subject = defects::subject_of(&known);
     let body = defects::letter_of(&known, &form.words);
     let (now, by, to) = (office.now(), visitor.name.clone(), form.to.clone());
+    let extract = match known.visit {
+        Some(visit) => office.on_index(move |asking| asking.show(visit, now)).await?,
+        None => None,
+    };
+    let extract = extract.map_or(String::new(), |shown| defects::extract_of(&known, &shown.view));
     office
         .on_register(move |register| {
             let asked = Asked {
@@ -170,6 +175,7 @@ pub async fn forward(
                 to: &to,
                 subject: &subject,
                 body: &body,
+                extract: &extract,
                 photos: &known.defect.photos,
                 by: &by,
             };

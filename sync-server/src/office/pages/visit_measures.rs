@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use farsiding_core::calc::instrument::GaugeGrade;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::units::{Amount, Dimension};
-use farsiding_core::view::{Fate, Point, SiteView, VisitView};
+use farsiding_core::view::{Fate, Point, SiteView, VisitView, fate_spoken};
 use maud::{Markup, html};
 
 use super::chart::{self, Mark};
@@ -35,16 +35,6 @@ fn shown(amount: &Amount, instrument: &str, site: Option<&SiteView>) -> String {
 
 fn instrument(name: &str) -> &str {
     if name.trim().is_empty() { "instrument not named" } else { name.trim() }
-}
-
-fn gone(fate: Fate) -> Option<&'static str> {
-    match fate {
-        Fate::Live | Fate::Withdrawal => None,
-        Fate::MovedOn => Some("later changed"),
-        Fate::Corrected => Some("corrected"),
-        Fate::Withdrawn => Some("withdrawn"),
-        Fate::Settled => Some("settled"),
-    }
 }
 
 /// The readings as a table, and each series as a chart.
@@ -98,7 +88,7 @@ pub fn readings(page: &Shown) -> Markup {
 fn was(title: &str, point: &Point, site: Option<&SiteView>) -> Markup {
     html! {
         tr {
-            th scope="row" { (title) " " @if let Some(gone) = gone(point.fate) { span.tag { (gone) } } }
+            th scope="row" { (title) " " @if let Some(gone) = fate_spoken(point.fate) { span.tag { (gone) } } }
             td.num {
                 @if point.fate == Fate::Live {
                     (shown(&point.amount, &point.instrument, site)) br; span.hot { "accounts differ" }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::EntryId;
-use farsiding_core::view::{Fate, HistoryLine, VisitView};
+use farsiding_core::view::{Fate, HistoryLine, VisitView, fate_spoken};
 use maud::{Markup, html};
 
 use super::frame::{Visitor, csrf, stretch};
@@ -75,16 +75,6 @@ fn anchor(entry: EntryId) -> String {
     format!("e-{}", &entry.to_string()[..16])
 }
 
-fn fate_word(fate: Fate) -> Option<&'static str> {
-    match fate {
-        Fate::Live | Fate::Withdrawal => None,
-        Fate::MovedOn => Some("later changed"),
-        Fate::Corrected => Some("corrected"),
-        Fate::Withdrawn => Some("withdrawn"),
-        Fate::Settled => Some("settled"),
-    }
-}
-
 /// Every entry as a sentence, in causal and then claimed order, with the time claimed and the time it
 /// came in.
 pub fn story(page: &Shown) -> Markup {
@@ -126,7 +116,7 @@ fn row(page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<Ent
             }
             td.what {
                 span { (line.sentence) }
-                @if let Some(word) = fate_word(line.fate) {
+                @if let Some(word) = fate_spoken(line.fate) {
                     " "
                     @match replaced_by.get(&said.entry).and_then(|all| all.first()) {
                         Some(by) => { a.tag href={ "#" (anchor(*by)) } { (word) } }
