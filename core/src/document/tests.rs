@@ -101,6 +101,11 @@ fn a_change_that_does_more_than_add_is_refused() {
         change_by(|t, entries| {
             t.put(entries, victim.clone(), ScalarValue::Bytes(other.bytes().to_vec())).unwrap()
         }),
+        // Under the digest of an entry that is not here yet: its own place would be taken.
+        change_by(|t, entries| {
+            let place = change::key_of(remark("not here", 3).id);
+            t.put(entries, place, ScalarValue::Bytes(other.bytes().to_vec())).unwrap()
+        }),
         change_by(|t, _| t.put(automerge::ROOT, "format", "other").unwrap()),
         change_by(|t, entries| t.put(entries, "short", ScalarValue::Bytes(other.bytes().to_vec())).unwrap()),
         change_by(|t, entries| t.put(entries, change::key_of(other.id), "text").unwrap()),
