@@ -37,6 +37,7 @@ fn the_overview_follows_the_phones_and_says_what_they_still_have() {
 #[test]
 fn open_pages_are_told_that_there_is_something_new() {
     use std::io::{Read as _, Write as _};
+    use std::time::{Duration, Instant};
     let scene = Scene::set();
     let office = Session::office(&scene.server);
     office.until("/office/", |page| page.contains("ZZQX 4417"));
@@ -44,8 +45,9 @@ fn open_pages_are_told_that_there_is_something_new() {
     write!(stream, "GET /office/live HTTP/1.1\r\nhost: x\r\ncookie: {}\r\n\r\n", office.cookie).unwrap();
     let mut heard = String::new();
     let mut read_until = |what: &str, heard: &mut String| {
-        let mut piece = [0u8; 4096];
+        let (mut piece, began) = ([0u8; 4096], Instant::now());
         while !heard.contains(what) {
+            assert!(began.elapsed() < Duration::from_secs(60), "{what} never came: {heard}"); // it is kept alive
             let n = stream.read(&mut piece).unwrap();
             assert!(n > 0, "the stream ended: {heard}");
             heard.push_str(&String::from_utf8_lossy(&piece[..n]));
