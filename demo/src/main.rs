@@ -6,7 +6,7 @@ use std::process::ExitCode;
 use clap::Parser;
 use farsiding_demo::DemoError;
 use farsiding_demo::month::{self, Fault, MONTH};
-use farsiding_demo::office::Office;
+use farsiding_demo::office::{Office, welcome_clerk};
 use farsiding_demo::player::Player;
 use farsiding_demo::scenario::Scenario;
 use farsiding_demo::telling;
@@ -57,6 +57,9 @@ fn play(arguments: &Arguments) -> Result<(), DemoError> {
     let mut player = Player::new(&scenario, &mut office)?;
     player.play()?;
     drop(player);
+    if !arguments.once {
+        welcome_clerk(&arguments.data)?;
+    }
     telling::closing(&arguments.data, office.url(), !arguments.once);
     if arguments.once { office.stop() } else { office.serve_on() }
 }

@@ -1,7 +1,7 @@
 //! The real server as the demonstration runs it: a process of its own, on loopback, with a clock set by hand.
 
 use std::fs;
-use std::io::{BufRead as _, BufReader};
+use std::io::{BufRead as _, BufReader, Write as _};
 use std::net::TcpListener;
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
@@ -44,6 +44,27 @@ pub fn run(arguments: &[&str], clock: &str) -> Result<String, DemoError> {
     }
     let said = [output.stderr, output.stdout].map(|bytes| String::from_utf8_lossy(&bytes).trim().to_owned());
     Err(DemoError::Program { command: arguments.join(" "), why: said.join(" ") })
+}
+
+/// Who signs in at the office's pages of the demonstration, and with what: as invented as everything else.
+pub const CLERK: (&str, &str) = ("Clerk (invented)", "lanterns on the far spur");
+
+/// Makes the account of [`CLERK`] in the office under `data`.
+///
+/// # Errors
+/// When the program ends with another code than 0.
+pub fn welcome_clerk(data: &Path) -> Result<(), DemoError> {
+    let mut command = Command::new(program()?);
+    command.args(["account", "add", "--name", CLERK.0, "--data"]).arg(data.join("office"));
+    let mut process = command.stdin(Stdio::piped()).stdout(Stdio::null()).stderr(Stdio::null()).spawn()?;
+    if let Some(mut input) = process.stdin.take() {
+        writeln!(input, "{}", CLERK.1)?;
+    }
+    let ended = process.wait()?;
+    if ended.success() {
+        return Ok(());
+    }
+    Err(DemoError::Program { command: "account add".to_owned(), why: ended.to_string() })
 }
 
 /// The office server.
@@ -191,6 +212,14 @@ fn become_it(command: &mut Command) -> DemoError {
     }
 }
 
+/// Where `demo/run --phone` builds the phone app.
+const PHONE_APP: &str = "bindings/phone/dist";
+
+/// Whether the phone app was built here.
+pub fn has_phone_app() -> bool {
+    Path::new(PHONE_APP).join("index.html").is_file()
+}
+
 fn serving(folder: &Path, port: u16, clock: Option<&str>) -> Result<Command, DemoError> {
     let log = fs::OpenOptions::new().create(true).append(true).open(folder.join("server.log"))?;
     let mut command = Command::new(program()?);
@@ -200,6 +229,9 @@ fn serving(folder: &Path, port: u16, clock: Option<&str>) -> Result<Command, Dem
         .args(["--listen", &format!("127.0.0.1:{port}")])
         .stdin(Stdio::null())
         .stderr(log);
+    if has_phone_app() {
+        command.args(["--app", PHONE_APP]);
+    }
     match clock {
         Some(clock) => command.env(CLOCK_VARIABLE, clock),
         None => command.env_remove(CLOCK_VARIABLE),

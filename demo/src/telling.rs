@@ -139,11 +139,24 @@ pub fn closing(data: &Path, url: &str, server_stays: bool) {
         format!("{farsiding} device history --dir {data}/office-1 \"ZZQX 30551\""),
         format!("{farsiding} device receipts --dir {data}/phone-3"),
         format!("{farsiding} devices --data {data}/office"),
+        format!(
+            "{farsiding} export packet --data {data}/office --car \"ZZQX 48213\" --out {data}/packet.pdf"
+        ),
     ] {
         println!("  {command}");
     }
     if server_stays {
-        println!("\nThe server goes on at {url} with the system's clock; Ctrl-C stops it. A new record:\n");
+        let (name, password) = crate::office::CLERK;
+        println!("\nThe server goes on at {url} with the system's clock; Ctrl-C stops it.\n");
+        println!("  the office's pages   {url}/office/   as \"{name}\", password \"{password}\"");
+        if crate::office::has_phone_app() {
+            println!(
+                "  the phone app        {url}/app/      enrol: {farsiding} enrol --data {data}/office --name \"phone 4\""
+            );
+        } else {
+            println!("  the phone app        not built here; ./demo/run --phone builds it first");
+        }
+        println!("\nA new record:\n");
         let site = "--site \"Lantern Spur (invented)\"";
         println!("  {farsiding} device open --dir {data}/phone-2 --car \"ZZQX 100\" {site}");
         println!("  {farsiding} device next --dir {data}/phone-2 \"ZZQX 100\"");

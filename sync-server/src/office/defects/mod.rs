@@ -167,7 +167,7 @@ pub fn extract_of(known: &Known, view: &VisitView) -> String {
         view.header.visits.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")
     );
     let mut lines: Vec<_> = view.history.iter().filter(|line| about(&line.slot)).collect();
-    lines.sort_by(|a, b| (a.said.claimed, a.said.entry).cmp(&(b.said.claimed, b.said.entry)));
+    lines.sort_by_key(|line| (line.said.claimed, line.said.entry));
     for line in lines {
         let said = &line.said;
         text.push_str(&format!("\n{}  {}\n", said.shown, line.sentence));
