@@ -149,7 +149,7 @@ export async function play(office, phone) {
     await phone.at(`photo/${main}/other%7C`);
     await phone.key(of, ".keys.four .key");
     await page.setInputFiles('input[type="file"]', { name: "camera.jpg", mimeType: "image/jpeg", buffer: await picture(page, words, ground) });
-    await page.waitForFunction((n) => document.querySelectorAll("figure canvas").length > n, before);
+    await page.waitForFunction((n) => document.querySelectorAll("figure canvas[data-drawn]").length > n, before);
   }
   const sync = async (done) => { await phone.at("only_here//"); for (let n = 0; !(await done()); n++) { if (n > 60) throw new Error("the office was not met"); if (n % 8 === 0) await page.locator(".foot .go").tap(); await page.waitForTimeout(250); } };
   const allThere = async () => JSON.parse(await call("status")).without_receipt === 0;

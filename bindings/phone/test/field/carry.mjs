@@ -41,7 +41,7 @@ await stories(async ({ home, office, phone, test }) => {
     const bytes = await b.page.evaluate(async (name) => [...new Uint8Array(await (await (await (await (await navigator.storage.getDirectory()).getDirectoryHandle("photos")).getFileHandle(name)).getFile()).arrayBuffer())], picture.sha256);
     assert.ok(Buffer.from(bytes).equals(picture.buffer), "byte for byte");
     await b.go(`photo/${mine}/${encodeURIComponent("housing|")}`);
-    await b.page.waitForSelector(".grid img");
+    await b.page.waitForSelector(".grid canvas[data-drawn]");
     return `(${said.trim()}; ${readFileSync(join(home, "1.carry")).length} bytes)`;
   });
   await test("the other record of the same stay is offered, and one word joins them on both", async () => {
