@@ -97,6 +97,8 @@ try {
   await broke.page.goto(`${office.app}#cars`);
   const holder = await phoneOf(browser), second = await holder.context.newPage();
   await holder.page.goto(`${office.app}#cars`); await holder.page.waitForSelector(".screen .foot .help");
+  // The help key is there before the records are: only who has them keeps others out.
+  await holder.page.waitForFunction(async () => (await navigator.locks.query()).held.length > 0);
   await second.goto(`${office.app}#cars`);
   for (const p of [torn.page, broke.page, second]) await p.waitForFunction(() => document.querySelector(".why h1"));
 
