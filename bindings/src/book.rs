@@ -421,6 +421,7 @@ impl Book {
                 Step::Done
             }
             Ok(step) => {
+                state.read_people_and_sites(&session)?;
                 state.session = Some(session);
                 step
             }
@@ -676,6 +677,12 @@ impl State {
         let mut changed: BTreeSet<Subject> = self.gathered.without_receipt().into_iter().collect();
         changed.extend(&session.report().touched);
         self.read_again(&changed.into_iter().collect::<Vec<_>>())
+    }
+
+    /// A first meeting may bring a thousand stays: who holds the phone is asked for meanwhile.
+    fn read_people_and_sites(&mut self, session: &Session) -> Result<(), Trouble> {
+        let about = |subject: &&Subject| matches!(subject, Subject::Site(_) | Subject::Roster);
+        self.read_again(&session.report().touched.iter().filter(about).copied().collect::<Vec<_>>())
     }
 
     fn view(&self, visit: &str) -> Result<VisitView, Trouble> {

@@ -33,8 +33,8 @@ const DEFLATED: u64 = 8;
 /// # Errors
 /// [`DocumentError::Unreadable`] or [`DocumentError::TooLarge`].
 pub(super) fn check_chunk(bytes: &[u8]) -> Result<(), DocumentError> {
-    let mut reader = Reader(bytes);
-    chunk(&mut reader, &mut LARGEST_DOCUMENT.clone())?;
+    let (mut reader, mut room) = (Reader(bytes), LARGEST_DOCUMENT);
+    chunk(&mut reader, &mut room)?;
     if reader.0.is_empty() { Ok(()) } else { Err(unreadable()) }
 }
 

@@ -225,3 +225,44 @@ fn commits_wait_for_the_disk() {
         assert_eq!((mode.as_str(), synchronous), (journal, 2), "2 is FULL");
     }
 }
+
+#[test]
+fn commits_held_together_are_kept_together_or_not_at_all() {
+    let (folder, mut store) = on_disk();
+    let path = folder.path().join("store.db");
+    let seen_by_others = || {
+        let other = SqliteStore::open(path.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
+        other.tally().unwrap().count
+    };
+    let (a, b, c) = (entry(1), entry(2), entry(3));
+    let put = |store: &mut dyn Store, entry: &Entry| store.commit(&[Write::Entry { subject: VISIT, entry }]);
+    together(&mut store, |store| {
+        put(store, &a).unwrap();
+        put(store, &b).unwrap();
+        assert_eq!(store.tally().unwrap().count, 2, "seen at once by who wrote it");
+        assert_eq!(seen_by_others(), 0, "and by nobody else yet");
+    })
+    .unwrap();
+    assert_eq!(seen_by_others(), 2);
+    // A panic takes all of it back, and the store goes on.
+    let attempt = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| {
+        together(&mut store, |store| {
+            put(store, &c).unwrap();
+            panic!("while it was held back");
+        })
+    }));
+    assert!(attempt.is_err());
+    assert_eq!(store.tally().unwrap().count, 2);
+    put(&mut store, &c).unwrap();
+    assert_eq!(seen_by_others(), 3);
+    // Where the database itself gave the transaction up (a full disk, say), nothing passes for kept.
+    store.begin().unwrap();
+    put(&mut store, &entry(4)).unwrap();
+    store.connection.execute_batch("ROLLBACK").unwrap();
+    assert!(put(&mut store, &entry(5)).is_err(), "what is lost is not gone on with");
+    assert!(store.end().is_err());
+    store.abandon();
+    assert_eq!(seen_by_others(), 3);
+    put(&mut store, &entry(4)).unwrap();
+    assert_eq!(seen_by_others(), 4);
+}

@@ -280,6 +280,25 @@ impl Tally {
     }
 }
 
+/// Makes the commits of `work` durable together, on one wait for the disk. When it panics, nothing of them is
+/// kept.
+///
+/// # Errors
+/// [`StoreError`]; nothing may then be kept, whatever the commits themselves said.
+pub fn together<T>(store: &mut dyn Store, work: impl FnOnce(&mut dyn Store) -> T) -> Result<T, StoreError> {
+    struct Held<'a>(&'a mut dyn Store);
+    impl Drop for Held<'_> {
+        fn drop(&mut self) {
+            self.0.abandon();
+        }
+    }
+    store.begin()?;
+    let held = Held(store);
+    let done = work(&mut *held.0);
+    held.0.end()?;
+    Ok(done)
+}
+
 /// What a device or server keeps. Calls are synchronous; when `commit` returns, what it wrote is on
 /// the disk.
 pub trait Store: Send {
@@ -288,6 +307,24 @@ pub trait Store: Send {
     /// # Errors
     /// [`StoreError`]; nothing was then written.
     fn commit(&mut self, writes: &[Write<'_>]) -> Result<Vec<EntryId>, StoreError>;
+
+    /// Holds the commits that follow back, each still all or nothing, until [`Store::end`] puts them on the disk
+    /// together. Called by [`together`] alone. A store without this puts each on the disk at once.
+    ///
+    /// # Errors
+    /// [`StoreError`]; nothing is then held back.
+    fn begin(&mut self) -> Result<(), StoreError> {
+        Ok(())
+    }
+    /// Puts what was held back on the disk.
+    ///
+    /// # Errors
+    /// [`StoreError`]; what was held back may then not be kept.
+    fn end(&mut self) -> Result<(), StoreError> {
+        Ok(())
+    }
+    /// Drops what is held back; nothing after [`Store::end`].
+    fn abandon(&mut self) {}
 
     /// One entry.
     ///

@@ -3,7 +3,7 @@
 //! Native files use WAL with synchronous=FULL; file systems that cannot share memory (the browser's
 //! private one) use a truncated rollback journal, also with synchronous=FULL.
 
-use rusqlite::{Connection, ErrorCode, OptionalExtension, Transaction, TransactionBehavior, params};
+use rusqlite::{Connection, ErrorCode, OptionalExtension, TransactionBehavior, params};
 
 use super::{
     LogRows, Quarantined, Rows, Store, StoreError, StoredChange, StoredEntry, StoredPhoto, Tally, Write,
@@ -30,6 +30,8 @@ pub enum Durability {
 #[derive(Debug)]
 pub struct SqliteStore {
     pub(super) connection: Connection,
+    /// Whether commits are held back, in a transaction that is open.
+    holds: bool,
 }
 
 impl SqliteStore {
@@ -56,7 +58,7 @@ impl SqliteStore {
         connection.pragma_update(None, "synchronous", "FULL")?;
         connection.pragma_update(None, "foreign_keys", true)?;
         connection.set_prepared_statement_cache_capacity(64);
-        let mut store = SqliteStore { connection };
+        let mut store = SqliteStore { connection, holds: false };
         store.migrate()?;
         Ok(store)
     }
@@ -117,8 +119,20 @@ impl From<rusqlite::Error> for StoreError {
     }
 }
 
+fn write_all(transaction: &Connection, writes: &[Write<'_>]) -> Result<Vec<EntryId>, rusqlite::Error> {
+    let before = get_tally(transaction)?;
+    let (mut tally, mut new) = (before, Vec::new());
+    for write in writes {
+        write_one(transaction, write, &mut tally, &mut new)?;
+    }
+    if tally != before {
+        put_value(transaction, TALLY, &tally.to_bytes())?;
+    }
+    Ok(new)
+}
+
 fn write_one(
-    transaction: &Transaction<'_>,
+    transaction: &Connection,
     write: &Write<'_>,
     tally: &mut Tally,
     new: &mut Vec<EntryId>,
@@ -223,7 +237,7 @@ fn write_one(
     Ok(())
 }
 
-fn put_value(transaction: &Transaction<'_>, key: &str, value: &[u8]) -> Result<(), rusqlite::Error> {
+fn put_value(transaction: &Connection, key: &str, value: &[u8]) -> Result<(), rusqlite::Error> {
     transaction
         .prepare_cached("INSERT OR REPLACE INTO value(key, value) VALUES(?1, ?2)")?
         .execute(params![key, value])?;
@@ -304,18 +318,41 @@ impl SqliteStore {
 
 impl Store for SqliteStore {
     fn commit(&mut self, writes: &[Write<'_>]) -> Result<Vec<EntryId>, StoreError> {
-        let transaction =
-            self.connection.transaction_with_behavior(rusqlite::TransactionBehavior::Immediate)?;
-        let before = get_tally(&transaction)?;
-        let (mut tally, mut new) = (before, Vec::new());
-        for write in writes {
-            write_one(&transaction, write, &mut tally, &mut new)?;
+        if self.holds {
+            // A failure as grave as a full disk ends the whole transaction: what follows must not pass for kept.
+            if self.connection.is_autocommit() {
+                return Err(StoreError::Database("what was held back is lost".to_owned()));
+            }
+            let savepoint = self.connection.savepoint()?;
+            let new = write_all(&savepoint, writes)?;
+            savepoint.commit()?;
+            return Ok(new);
         }
-        if tally != before {
-            put_value(&transaction, TALLY, &tally.to_bytes())?;
-        }
+        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let new = write_all(&transaction, writes)?;
         transaction.commit()?;
         Ok(new)
+    }
+
+    fn begin(&mut self) -> Result<(), StoreError> {
+        self.connection.execute_batch("BEGIN IMMEDIATE")?;
+        self.holds = true;
+        Ok(())
+    }
+
+    fn end(&mut self) -> Result<(), StoreError> {
+        if self.holds {
+            self.connection.execute_batch("COMMIT")?; // fails where the transaction is over already
+            self.holds = false;
+        }
+        Ok(())
+    }
+
+    fn abandon(&mut self) {
+        if std::mem::take(&mut self.holds) && !self.connection.is_autocommit() {
+            // Should even this fail, the next transaction cannot begin, and says so.
+            let _ = self.connection.execute_batch("ROLLBACK");
+        }
     }
 
     fn entry(&self, id: EntryId) -> Result<Option<StoredEntry>, StoreError> {

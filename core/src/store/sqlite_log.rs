@@ -1,6 +1,6 @@
 //! The ledger's log in the SQLite store: appending a leaf with the hashes it completes, and reading.
 
-use rusqlite::{Connection, OptionalExtension as _, Row, Transaction, params};
+use rusqlite::{Connection, OptionalExtension as _, Row, params};
 
 use super::sqlite::SqliteStore;
 use super::{LogRows, StoreError, StoredCheckpoint, StoredStamp};
@@ -12,7 +12,7 @@ use crate::ids::{Digest, EntryId};
 type Outcome<T> = Result<T, rusqlite::Error>;
 
 /// Appends an entry's leaf, unless it has one or is not here, and the hashes of the subtrees it completes.
-pub(super) fn append(transaction: &Transaction<'_>, entry: EntryId, received_at: UtcMillis) -> Outcome<()> {
+pub(super) fn append(transaction: &Connection, entry: EntryId, received_at: UtcMillis) -> Outcome<()> {
     let position: Option<i64> = transaction
         .prepare_cached(
             "SELECT position FROM entry
@@ -158,7 +158,7 @@ impl LogRows for SqliteStore {
 }
 
 /// Keeps a proof and which entries it is for.
-pub(super) fn keep_proof(transaction: &Transaction<'_>, bytes: &[u8], entries: &[EntryId]) -> Outcome<()> {
+pub(super) fn keep_proof(transaction: &Connection, bytes: &[u8], entries: &[EntryId]) -> Outcome<()> {
     transaction.prepare_cached("INSERT OR IGNORE INTO proof(bytes) VALUES(?1)")?.execute([bytes])?;
     let number: i64 = transaction
         .prepare_cached("SELECT number FROM proof WHERE bytes = ?1")?

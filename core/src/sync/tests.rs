@@ -5,10 +5,12 @@ use super::wire::{LARGEST_BULK, ReplyBulk, ReplyHead, open_bulk, parts, seal_rep
 use super::*;
 use crate::book::{Book, BookError, BookParts, Draft};
 use crate::clock::{HandSetClock, UtcMillis};
-use crate::entry::{Certificate, OrganisationKey, Role, Statement};
+use crate::entry::vocabulary::{Measured, Place, Purpose};
+use crate::entry::{Certificate, OrganisationKey, Reading, Role, Statement};
 use crate::evidence::tree_of;
 use crate::ids::{DeviceId, EntryId, OperatorId, OrganisationId, Randomness, Subject, VisitId};
 use crate::store::{MemoryStore, Store, Write};
+use crate::units::{Amount, Unit};
 
 pub(super) const VISIT: Subject = Subject::Visit(VisitId([7; 16]));
 
@@ -150,7 +152,16 @@ fn one_new_entry_costs_under_nine_hundred_bytes_both_ways() {
     let mut a = phone(1, &mut server);
     write(&mut a, "first");
     sync(&mut a, &mut server);
-    write(&mut a, "Final pressure read twice, wind NW.");
+    // A usual one: a reading with its instrument, on a device whose clock is known to be off.
+    let reading = Statement::Reading(Reading {
+        measured: Measured::Pressure,
+        place: Place::Car,
+        purpose: Purpose::Final,
+        amount: Amount::of(87.5, Unit::PsiGauge),
+        instrument: "G-3".into(),
+    });
+    let drafts = vec![Draft::of(reading)];
+    a.append(VISIT, drafts, &OperatorId("op-1".into())).unwrap();
     let mut session = a.sync_session().unwrap();
     let request = a.sync_request(&mut session).unwrap();
     let reply = server.answer(&request).unwrap().reply;

@@ -1,10 +1,10 @@
 //! The messages of a round, byte for byte. Field names are one letter because a siding's signal is bad.
 //!
-//! Both messages are a CBOR array of two byte strings: a small signed head and an optional bulk,
-//! deflated, whose SHA-256 stands in the head. The head alone is the receipt and is kept.
+//! Both messages are a CBOR map of two byte strings: a small signed head and an optional bulk,
+//! deflated behind what is familiar to both sides, whose SHA-256 stands in the head. The head alone is the receipt and is kept.
 
 use serde::{Deserialize, Serialize};
-use std::io::Read;
+use std::io::{Read as _, Write as _};
 
 use crate::clock::UtcMillis;
 use crate::entry::{DeviceKey, EntryError, OrganisationKey, PublicKey, cbor, open_addressed};
@@ -233,21 +233,39 @@ pub(super) fn request_digest(request: &[u8]) -> [u8; 16] {
     short
 }
 
-fn deflate(bulk: Vec<u8>) -> Vec<u8> {
-    let mut out = Vec::new();
-    let mut encoder = flate2::read::DeflateEncoder::new(bulk.as_slice(), flate2::Compression::new(6));
-    // Reading from memory into memory does not fail; should it, the message is refused as unreadable.
-    if encoder.read_to_end(&mut out).is_err() {
-        out.clear();
+/// What messages mostly say, as the deterministic encoding has it. Both sides begin their window with it, so
+/// that a round with one entry need not spell it out. Part of the form of messages: never edited.
+const FAMILIAR: &[u8] = b"\x61u\x82\x01\x00\x61c\x81\xa2\x61b\x59\x02\
+    \x01entries\xd2\x84\x58\x26\xa2\x01\x27\x04\x58\x20\
+    \xa0\x59\x01\xaa\x62by\x64op-1\x63seq\x19\x01\x63why\x60\x64prev\x58\x20\
+    \x64says\xa1\x66remark\xa1\x64text\x64says\xa1\x65valve\xa2\x67fitting\x68liquid_a\x68position\x64shut\x64open\
+    \x64says\xa1\x64step\xa3\x64note\x60\x64step\x67outcome\x64done\
+    \x64says\xa1\x67reading\xa5\x65place\x63car\x66amount\xa2\x64unit\x66degF_\x65psi_g\x65value\xfb\x40\x67purpose\
+    \x67arrival\x65final\x68recovery\x68transfer\x68measured\x66outage\x6btemperature\x68pressure\x6ainstrument\x63G-3\
+    \x64slot\x6fseries/transfer/pressure/car\x64when\xa3\x62at\x1b\x00\x00\x01\x9f\
+    \x6cahead_millis\x19\x01\x6eoffset_minutes\x39\x01\x67\x65about\xa1\x65visit\x50\x67follows\x81\x58\x20\
+    \x68replaces\x81\x58\x20\x58\x40\x61d\xa1\x65visit\x50";
+
+fn deflate(bulk: &[u8]) -> Vec<u8> {
+    let mut encoder = flate2::write::DeflateEncoder::new(Vec::new(), flate2::Compression::new(6));
+    // Writing into memory does not fail; should it, the message is refused as unreadable.
+    let primed = encoder.write_all(FAMILIAR).and_then(|()| encoder.flush()).map(|()| encoder.get_ref().len());
+    let written = encoder.write_all(bulk).and_then(|()| encoder.finish());
+    match (primed, written) {
+        (Ok(primed), Ok(mut out)) => out.split_off(primed),
+        _ => Vec::new(),
     }
-    out
 }
 
 fn inflate(bulk: &[u8], most: usize) -> Result<Vec<u8>, EntryError> {
+    // What is familiar as one stored block (RFC 1951, 3.2.4), in front of what came.
+    let length = u16::try_from(FAMILIAR.len()).unwrap_or(u16::MAX);
+    let [low, high] = length.to_le_bytes();
+    let stored = [0, low, high, !low, !high];
+    let mut decoder = flate2::read::DeflateDecoder::new(stored.chain(FAMILIAR).chain(bulk));
     let mut out = Vec::new();
-    flate2::read::DeflateDecoder::new(bulk)
-        .take(most as u64 + 1)
-        .read_to_end(&mut out)
+    std::io::copy(&mut decoder.by_ref().take(u64::from(length)), &mut std::io::sink())
+        .and_then(|_| decoder.take(most as u64 + 1).read_to_end(&mut out))
         .map_err(|e| EntryError::Cbor(cbor::CborError::Unreadable(e.to_string())))?;
     if out.len() > most { Err(EntryError::TooLarge(out.len())) } else { Ok(out) }
 }
@@ -258,7 +276,7 @@ pub(super) fn pack<T: Serialize + Default + PartialEq>(
     if *bulk == T::default() {
         return Ok((Vec::new(), None));
     }
-    let bytes = deflate(cbor::encode(bulk)?);
+    let bytes = deflate(&cbor::encode(bulk)?);
     let digest = Digest::of(&bytes);
     Ok((bytes, Some(digest)))
 }

@@ -49,7 +49,7 @@ pub use show::show;
 pub use site::{SiteView, people};
 pub use slots::{Fate, Slots};
 pub use steps::{StageProgress, StepStatus, StepView, StepsView};
-pub use story::{closure_state, fate_spoken, seal_place, test_date};
+pub use story::{closure_state, fate_spoken, seal_place, spoken_about, test_date};
 pub use tally::{EmptyDecisionView, EmptySignView, EmptyView, ItemView, TallyView, TruckView, TrucksView};
 pub use visit::{
     ChainGapView, CheckView, Claim, Disagreement, EndedDisagreement, HistoryLine, VisitView, fold,

@@ -86,11 +86,8 @@ impl Ledger<'_> {
             Statement::ItemIn { item } => format!("Back: {}.", item.trim()),
             Statement::Seal(seal) => seal_says(seal),
             Statement::Photo { photo, of, about } => {
-                let about = match about.split_once('/') {
-                    Some(_) => format!(" ({})", spoken_slot(about).to_lowercase()),
-                    None if about.is_empty() => String::new(),
-                    None => format!(" ({about})"),
-                };
+                let about =
+                    if about.is_empty() { String::new() } else { format!(" ({})", spoken_about(about)) };
                 format!(
                     "Photograph of {}{about}, {} bytes, {}.",
                     photo_of(*of),
@@ -285,6 +282,20 @@ pub fn spoken_slot(slot: &str) -> String {
         [first, ..] if parts.iter().any(|part| part.len() >= 32) => capital(&spoken_code(first)),
         _ => capital(&spoken_code(slot)),
     }
+}
+
+/// What a photograph is about, within a sentence: "seal through the housing pin", "a defect", else as typed.
+pub fn spoken_about(about: &str) -> String {
+    match about.split_once('/') {
+        Some(("defect", _)) => "a defect".to_owned(),
+        Some(_) => uncapital(&spoken_slot(about)),
+        None => Fitting::read(about).map_or_else(|| about.to_owned(), |fitting| fitting.name().to_owned()),
+    }
+}
+
+fn uncapital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }
 
 fn reading_says(reading: &Reading) -> String {

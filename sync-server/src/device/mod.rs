@@ -9,7 +9,7 @@ mod carrying;
 mod desk;
 pub mod folder;
 pub mod forms;
-mod office_client;
+pub(crate) mod office_client;
 mod office_log;
 pub(crate) mod photos;
 mod reading_room;

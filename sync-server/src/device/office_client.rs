@@ -16,8 +16,8 @@ use super::DeviceError;
 pub const SLICE: usize = 32 * 1024;
 /// How long nothing may be heard, beyond the time a body takes over the slowest line.
 const PATIENCE: Duration = Duration::from_secs(60);
-/// Bytes a second of the slowest line: a quarter of 9.6 kbit/s.
-const SLOWEST_LINE: u64 = 300;
+/// Bytes a second of the slowest line that is waited for, here and at the office: a quarter of 9.6 kbit/s.
+pub(crate) const SLOWEST_LINE: u64 = 300;
 /// The longest answer to a sync round, in bytes: a bulk that did not compress, and its head.
 const LARGEST_REPLY: u64 = farsiding_core::sync::wire::LARGEST_BULK as u64 + 64 * 1024;
 /// The longest of all other answers but a photograph.

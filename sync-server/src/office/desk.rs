@@ -15,7 +15,7 @@ use farsiding_core::store::{Durability, SqliteStore, Store, StoreError, Write};
 
 use super::data_folder::DataFolder;
 use super::enrolment::{self, EnrolmentError};
-use super::register::{Register, RegisterError};
+use super::register::{Register, RegisterError, Seen};
 use crate::private_file;
 use crate::surroundings::{ProcessClock, SystemRandomness};
 
@@ -133,5 +133,6 @@ pub fn seen(
     now: UtcMillis,
 ) -> Result<(), RegisterError> {
     let Ok(secret) = private_file::read_secret(&folder.desk_key_file()) else { return Ok(()) };
-    register.seen(DeviceKey::from_secret(secret).public(), now, 0, (0, 0), ledger_position)
+    let device = DeviceKey::from_secret(secret).public();
+    register.seen(&[Seen { device, at: now, ahead_millis: 0, unsent: (0, 0) }], ledger_position)
 }

@@ -89,6 +89,19 @@ pub struct Upload {
     pub media: String,
 }
 
+/// What a device's round told of it.
+#[derive(Debug, Clone, Copy)]
+pub struct Seen {
+    /// Which device.
+    pub device: DeviceId,
+    /// When the round came, by the server's clock.
+    pub at: UtcMillis,
+    /// Device clock minus server clock, milliseconds.
+    pub ahead_millis: i64,
+    /// Entries and photographs it still has unsent.
+    pub unsent: (u64, u64),
+}
+
 /// The register's file.
 #[derive(Debug)]
 pub struct Register {
@@ -234,25 +247,27 @@ impl Register {
         self.device(device)
     }
 
-    /// Notes that a device synced, and how far the ledger is now written.
+    /// Notes that devices synced, and how far the ledger is now written.
     ///
     /// # Errors
     /// [`RegisterError`].
-    pub fn seen(
-        &mut self,
-        device: DeviceId,
-        now: UtcMillis,
-        ahead_millis: i64,
-        unsent: (u64, u64),
-        ledger_position: u64,
-    ) -> Result<(), RegisterError> {
+    pub fn seen(&mut self, devices: &[Seen], ledger_position: u64) -> Result<(), RegisterError> {
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let (entries, photos) = unsent;
-        transaction.execute(
-            "UPDATE device SET seen_at = ?2, ahead_millis = ?3, unsent_entries = ?4, unsent_photos = ?5
-             WHERE device = ?1",
-            params![device.0, now.0, ahead_millis, entries.cast_signed(), photos.cast_signed()],
-        )?;
+        for seen in devices {
+            let (entries, photos) = seen.unsent;
+            transaction
+                .prepare_cached(
+                    "UPDATE device SET seen_at = ?2, ahead_millis = ?3, unsent_entries = ?4, unsent_photos = ?5
+                     WHERE device = ?1",
+                )?
+                .execute(params![
+                    seen.device.0,
+                    seen.at.0,
+                    seen.ahead_millis,
+                    entries.cast_signed(),
+                    photos.cast_signed()
+                ])?;
+        }
         put_setting(&transaction, LEDGER_POSITION, &ledger_position.to_string())?;
         transaction.commit()?;
         Ok(())

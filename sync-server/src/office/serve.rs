@@ -3,7 +3,7 @@
 use std::net::{SocketAddr, ToSocketAddrs as _};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use axum_server::Handle;
 use axum_server::tls_rustls::{RustlsAcceptor, RustlsConfig};
@@ -24,6 +24,8 @@ use crate::surroundings::{ProcessClock, SystemRandomness};
 
 /// How long requests under way may take to finish once the server is told to stop.
 const GRACE: Duration = Duration::from_secs(30);
+/// The longest that the index lets news wait.
+const LONGEST_PAUSE: Duration = Duration::from_secs(2);
 
 /// What to serve and where.
 #[derive(Debug, Clone)]
@@ -181,11 +183,13 @@ pub async fn serve(
 }
 
 /// Keeps the index up to the ledger: at the start, after every sync that brought something, and now and
-/// then, since other processes (`farsiding revoke`) write too.
+/// then, since other processes (`farsiding revoke`) write too. It takes at most a fifth of the time: when many
+/// sync at once, each news of a stay is not worth folding it.
 async fn follow_the_ledger(office: Arc<Office>) {
     let (mut hints, mut stopping) = (office.hints.subscribe(), office.stopping.clone());
     loop {
         let (index, now, stop) = (Arc::clone(&office.index), office.now(), stopping.clone());
+        let began = Instant::now();
         let following = tokio::task::spawn_blocking(move || index.follow(now, &|| !*stop.borrow()));
         match following.await {
             Ok(Ok(true)) => {
@@ -194,6 +198,11 @@ async fn follow_the_ledger(office: Arc<Office>) {
             Ok(Ok(false)) => {}
             Ok(Err(error)) => tracing::error!(%error, "the index could not follow the ledger"),
             Err(_) => tracing::error!("the index's thread stopped"),
+        }
+        let pause = (began.elapsed() * 4).min(LONGEST_PAUSE);
+        tokio::select! {
+            () = tokio::time::sleep(pause) => {}
+            _ = stopping.wait_for(|stop| *stop) => return,
         }
         tokio::select! {
             _ = hints.recv() => {}

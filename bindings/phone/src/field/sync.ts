@@ -43,7 +43,7 @@ export class Syncer {
       const reply = await fetch(new URL("sync", office()), { method: "POST", body, redirect: "error", cache: "no-store", signal: AbortSignal.timeout(ROUND_MS), headers: { "Content-Type": "application/cbor" } });
       if (!reply.ok) throw new Error(`the office answered ${reply.status}`);
       ({ done } = JSON.parse(await this.calls.syncReceive(new Uint8Array(await reply.arrayBuffer()))) as { done: boolean });
-      // A first meeting may take long: whoever waits sees people, sites and cars as they come.
+      // A first meeting may take long: whoever waits sees people and sites as they come.
       if (!done && Date.now() - shown > SHOW_MS) { await this.changed(); shown = Date.now(); }
     }
   }

@@ -105,7 +105,7 @@ export class Phone {
     await this.page.goto(this.office.link(`phone ${this.name}`));
     await this.page.waitForSelector("input.field");
     await this.page.locator(".foot .go").tap();
-    await this.page.waitForSelector(`.lead:has-text("${who}")`, { timeout: 120_000 }); // the first meeting may bring a thousand stays
+    await this.page.waitForSelector(`.lead:has-text("${who}")`, { timeout: 20_000 }); // people and sites come first
     await this.tap(who, ".lead");
     await this.page.waitForSelector('.lead:has-text("Demo siding")');
     await this.tap("Demo siding", ".lead");

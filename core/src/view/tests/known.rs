@@ -258,6 +258,21 @@ fn what_two_records_differ_on_is_said_in_words_a_person_uses() {
 }
 
 #[test]
+fn what_a_photograph_is_about_reads_within_a_sentence() {
+    use super::story::spoken_about;
+    for (about, spoken) in [
+        ("seal/housing_pin", "seal through the housing pin"),
+        ("fitting/liquid_a/valve", "liquid valve A, open or shut"),
+        ("defect/0a0a0a0a0a0a0a0a0a0a0a0a0a0a0a0a", "a defect"),
+        ("liquid_a", "liquid valve A"),
+        ("The ladder, B end", "The ladder, B end"),
+        ("", ""),
+    ] {
+        assert_eq!(spoken_about(about), spoken);
+    }
+}
+
+#[test]
 fn a_list_says_where_each_car_stands() {
     let mut phone = Phone::of("op-a", 1);
     phone.says(opened(Receiver::FixedTank));

@@ -7,9 +7,7 @@ use axum::http::{HeaderMap, StatusCode, header};
 use http_body_util::BodyExt as _;
 
 use super::problem::Problem;
-
-/// Bytes a second of the slowest line that is waited for: a quarter of 9.6 kbit/s, as devices have it.
-const SLOWEST_LINE: u64 = 300;
+use crate::device::office_client::SLOWEST_LINE;
 
 /// The next piece of a body; nothing at its end.
 ///

@@ -13,6 +13,7 @@ mod photo_routes;
 pub(in crate::office) mod problem;
 mod sync_route;
 
+use std::collections::VecDeque;
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::Duration;
 
@@ -37,6 +38,7 @@ use passes::Passes;
 pub(in crate::office) use problem::Problem;
 
 pub use problem::TUS_CHECKSUM_MISMATCH;
+use sync_route::Waiting;
 
 /// What a request may cost.
 #[derive(Debug, Clone)]
@@ -74,6 +76,8 @@ impl Default for Limits {
 /// The office as the routes see it.
 pub struct Office {
     pub(super) ledger: Arc<tokio::sync::Mutex<Box<dyn Ledger>>>,
+    /// Rounds that wait for it.
+    pub(super) rounds: Mutex<VecDeque<Waiting>>,
     pub(super) register: Arc<Mutex<Register>>,
     pub(super) key: OrganisationKey,
     pub(super) epoch: u64,
@@ -133,6 +137,7 @@ impl Office {
         let OfficeParts { key, epoch, photos, limits, clock, stopping, secure, index, folder } = parts;
         Office {
             ledger: Arc::new(tokio::sync::Mutex::new(ledger)),
+            rounds: Mutex::default(),
             register: Arc::new(Mutex::new(register)),
             key,
             epoch,

@@ -14,7 +14,7 @@ use crate::office::register::RegisterError;
 pub const TUS_CHECKSUM_MISMATCH: u16 = 460;
 
 /// Why a request was refused.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct Problem {
     status: StatusCode,
     code: &'static str,

@@ -1,21 +1,27 @@
 //! `POST /v1/sync`: a round's bytes in, the signed reply's bytes out. What they mean is the core's.
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::sync::Arc;
+use std::sync::{Arc, PoisonError};
 
 use axum::body::Body;
 use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse as _, Response};
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{Entry, OrganisationKey, Statement};
+use farsiding_core::entry::{Entry, Statement};
 use farsiding_core::evidence::ledger_log;
-use farsiding_core::store::{Store, StoreError, Write};
+use farsiding_core::store::{Store, StoreError, Write, together};
 use farsiding_core::sync::{Answer, Answerer, Refusal};
+
+use tokio::sync::{OwnedMutexGuard, oneshot};
 
 use super::problem::Problem;
 use super::{Office, body};
 use crate::office::ledger::Ledger;
+use crate::office::register::Seen;
+
+/// Rounds that share a wait for the disk: a few, so that none waits long for the others.
+const ROUNDS_TOGETHER: usize = 16;
 
 /// Answers one round.
 pub async fn sync(
@@ -28,45 +34,100 @@ pub async fn sync(
     let request = tokio::time::timeout(limits.in_all, read).await.map_err(|_| {
         Problem::new(StatusCode::REQUEST_TIMEOUT, "too_slow", "the request took too long; send it again")
     })??;
-    let (now, key, epoch, most) = (office.now(), office.key.clone(), office.epoch, limits.inflated_bytes);
-    let (answer, position) =
-        office.on_ledger(move |ledger| answer(ledger, &key, epoch, most, &request, now)).await??;
-    tracing::info!(
-        device = answer.device.short(),
-        new = answer.new.len(),
-        refused = answer.refused,
-        ahead_millis = answer.device_ahead_millis,
-        reply_bytes = answer.reply.len(),
-        "sync"
-    );
-    let (device, ahead, unsent) = (answer.device, answer.device_ahead_millis, answer.unsent);
-    // Telemetry: that it cannot be written is logged and is no reason to withhold a receipt.
-    let noted = office.on_register(move |register| register.seen(device, now, ahead, unsent, position)).await;
-    if let Err(problem) = noted {
-        tracing::warn!(?problem, "the register could not note a sync");
-    }
-    if unsent != (0, 0) {
-        let _ = office.news.send(()); // as below
+    let answer = answered(&office, request.into()).await?;
+    if answer.unsent != (0, 0) {
+        let _ = office.news.send(()); // an error only means that nobody listens
     }
     if !answer.new.is_empty() {
-        let _ = office.hints.send(()); // an error only means that nobody listens
+        let _ = office.hints.send(()); // as above
     }
     let headers = [(header::CONTENT_TYPE, "application/cbor"), (header::CACHE_CONTROL, "no-store")];
     Ok((headers, answer.reply).into_response())
 }
 
-fn answer(
-    ledger: &mut dyn Ledger,
-    key: &OrganisationKey,
-    epoch: u64,
-    most: usize,
-    request: &[u8],
-    now: UtcMillis,
-) -> Result<(Answer, u64), Problem> {
-    let store = ledger.store_mut();
+/// A round that waits for the ledger.
+#[derive(Debug)]
+pub struct Waiting {
+    request: Vec<u8>,
+    came_at: UtcMillis,
+    tell: oneshot::Sender<Result<Answer, Problem>>,
+}
+
+/// Waits until somebody has answered this round; mostly whoever came first while the ledger was in use answers
+/// all that wait by then, and they share one wait for the disk.
+async fn answered(office: &Arc<Office>, request: Vec<u8>) -> Result<Answer, Problem> {
+    let (tell, mut told) = oneshot::channel();
+    let waiting = Waiting { request, came_at: office.now(), tell };
+    office.rounds.lock().unwrap_or_else(PoisonError::into_inner).push_back(waiting);
+    loop {
+        tokio::select! {
+            biased;
+            answer = &mut told => return answer.map_err(|_| Problem::failed("the ledger's thread stopped"))?,
+            ledger = Arc::clone(&office.ledger).lock_owned() => {
+                let office = Arc::clone(office);
+                // It runs to its end even when nobody waits for the answers any more.
+                let answering = tokio::task::spawn_blocking(move || answer_some(&office, ledger));
+                answering.await.map_err(|_| Problem::failed("the ledger's thread stopped"))?;
+            }
+        }
+    }
+}
+
+/// Answers the rounds that wait, or the first of very many.
+fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
+    let rounds: Vec<Waiting> = {
+        let mut waiting = office.rounds.lock().unwrap_or_else(PoisonError::into_inner);
+        let some = waiting.len().min(ROUNDS_TOGETHER);
+        waiting.drain(..some).collect()
+    };
+    if rounds.is_empty() {
+        return;
+    }
+    let answers = together(ledger.store_mut(), |store| {
+        let answers: Vec<_> = rounds.iter().map(|round| answer(office, store, round)).collect();
+        if answers.iter().flatten().any(|answer| !answer.new.is_empty()) {
+            // The leaves are in already; a checkpoint that cannot be published now is published at the next.
+            if let Err(error) = ledger_log::publish(store, &office.key, office.now()) {
+                tracing::error!(%error, "no checkpoint could be published");
+            }
+        }
+        Ok::<_, StoreError>((answers, store.newest_position()?))
+    });
+    drop(ledger);
+    let (answers, position) = match answers.and_then(|answers| answers) {
+        Ok(answered) => answered,
+        Err(error) => {
+            let problem = Problem::from(error);
+            for round in rounds {
+                let _ = round.tell.send(Err(problem.clone())); // whoever hung up asks again
+            }
+            return;
+        }
+    };
+    let seen: Vec<Seen> = rounds
+        .iter()
+        .zip(&answers)
+        .filter_map(|(round, answer)| {
+            let Answer { device, device_ahead_millis: ahead_millis, unsent, .. } = answer.as_ref().ok()?;
+            Some(Seen { device: *device, at: round.came_at, ahead_millis: *ahead_millis, unsent: *unsent })
+        })
+        .collect();
+    // Whoever looks into the register once an answer is out finds it noted there.
+    let mut register = office.register.lock().unwrap_or_else(PoisonError::into_inner);
+    for (round, answer) in rounds.into_iter().zip(answers) {
+        let _ = round.tell.send(answer); // as above
+    }
+    // Telemetry: that it cannot be written is logged and is no reason to withhold a receipt.
+    if let Err(error) = register.seen(&seen, position) {
+        tracing::warn!(%error, "the register could not note a sync");
+    }
+}
+
+fn answer(office: &Office, store: &mut dyn Store, round: &Waiting) -> Result<Answer, Problem> {
+    let (request, now) = (round.request.as_slice(), round.came_at);
     let outcome = catch_unwind(AssertUnwindSafe(|| {
-        let mut answerer = Answerer::new(&mut *store, key, epoch);
-        answerer.largest_bulk = most;
+        let mut answerer = Answerer::new(&mut *store, &office.key, office.epoch);
+        answerer.largest_bulk = office.limits.inflated_bytes;
         answerer.answer(request, now)
     }));
     let answer = match outcome {
@@ -90,14 +151,7 @@ fn answer(
         }
     };
     expect_photos(store, &answer)?;
-    if !answer.new.is_empty() {
-        // The leaves are in already; a checkpoint that cannot be published now is published at the next.
-        if let Err(error) = ledger_log::publish(store, key, now) {
-            tracing::error!(%error, "no checkpoint could be published");
-        }
-    }
-    let position = store.newest_position()?;
-    Ok((answer, position))
+    Ok(answer)
 }
 
 /// Notes the photographs that new entries speak of, so that those still to come are known.

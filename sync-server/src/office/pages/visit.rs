@@ -13,7 +13,7 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::vocabulary::{ClosureState, Receiver};
 use farsiding_core::ids::{Digest, VisitId};
 use farsiding_core::units::Severity;
-use farsiding_core::view::{Blocker, Disagreement, Said, VisitView};
+use farsiding_core::view::{Blocker, Disagreement, Said, VisitView, spoken_about};
 use maud::{Markup, html};
 
 use super::frame::{self, Place, Reader, Visitor, csrf, plural};
@@ -437,18 +437,11 @@ fn photographs(view: &VisitView, page: &Page, path: &str) -> Markup {
                         } @else {
                             div.not-here { "Not here yet: the phone still has it" }
                         }
-                        p { b { (of) } @if !photo.about.is_empty() { " · " (spoken_slot(&photo.about)) } br; (by(&photo.said)) }
+                        p { b { (of) } @if !photo.about.is_empty() { " · " (spoken_about(&photo.about)) } br; (by(&photo.said)) }
                     }
                 }
             }
         }
-    }
-}
-
-fn spoken_slot(slot: &str) -> String {
-    match slot.split_once('/') {
-        Some(("defect", _)) => "a defect".to_owned(),
-        _ => slot.replace('_', " ").replace(['.', '/'], " · "),
     }
 }
 

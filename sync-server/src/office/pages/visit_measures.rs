@@ -156,7 +156,7 @@ pub fn computed(view: &VisitView) -> Markup {
                     tbody {
                         @for quantity in &view.computed {
                             tr {
-                                th scope="row" { (quantity.title) @if !quantity.product.is_empty() { br; small { "for " (quantity.product.replace('_', " ")) } } }
+                                th scope="row" { (quantity.title) @if !quantity.product.is_empty() { br; small { "for " (quantity.product) } } }
                                 @match &quantity.value {
                                     Some(value) => {
                                         td.num { (quantity.shown()) }

@@ -237,7 +237,7 @@ fn computed(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             let product = if quantity.product.is_empty() {
                 String::new()
             } else {
-                format!("\nfor {}", quantity.product.replace('_', " "))
+                format!("\nfor {}", quantity.product)
             };
             let formula = quantity.value.as_ref().map_or(String::new(), |value| {
                 let largest = value

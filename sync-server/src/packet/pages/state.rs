@@ -1,7 +1,7 @@
 //! The state at the end: fittings with the plan, cover and protections; photographs; seals.
 
 use farsiding_core::entry::vocabulary::{PhotoOf, SealEvent};
-use farsiding_core::view::{PhotoView, closure_state, seal_place};
+use farsiding_core::view::{PhotoView, closure_state, seal_place, spoken_about};
 
 use super::super::figures;
 use super::super::sheet::{Cell, Sheet};
@@ -97,7 +97,7 @@ fn shows(of: PhotoOf) -> &'static str {
 fn caption(told: &Told<'_>, number: usize, photo: &PhotoView) -> String {
     let file = told.photos.get(&photo.photo.sha256).and_then(|shown| shown.file.as_ref());
     let about =
-        if photo.about.is_empty() { String::new() } else { format!(" ({})", spoken_slot(&photo.about)) };
+        if photo.about.is_empty() { String::new() } else { format!(" ({})", spoken_about(&photo.about)) };
     let where_it_is = match file {
         Some(name) => format!("attached as {name}"),
         None => {
@@ -113,14 +113,6 @@ fn caption(told: &Told<'_>, number: usize, photo: &PhotoView) -> String {
         photo.photo.length,
         photo.photo.media,
     )
-}
-
-/// What a photograph is about, as words: `seal/housing_pin` is "seal, housing pin".
-fn spoken_slot(slot: &str) -> String {
-    match slot.split_once('/') {
-        Some(("defect", _)) => "a defect".to_owned(),
-        _ => slot.replace('_', " ").replace(['.', '/'], ", "),
-    }
 }
 
 pub(super) fn photographs(sheet: &mut Sheet<'_>, told: &Told<'_>) {
