@@ -7,13 +7,13 @@ use std::time::{Duration, Instant};
 
 use axum::extract::State;
 use axum::routing::post;
-use farsiding_core::book::Draft;
+use farsiding_core::book::{Book, Draft};
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::DeviceKey;
 use farsiding_core::ids::{Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::MemoryStore;
-use farsiding_core::sync::wire::{self, Change, Cursor, ReplyHead, RequestBulk, RequestHead};
+use farsiding_core::sync::wire::{self, Change, Cursor, ReplyBulk, ReplyHead, RequestBulk, RequestHead};
 
 use super::office::{Caller, Office, Os, Process, book_at, meet, this_program};
 use super::table::{Aim, Figure, Table, middle, timed};
@@ -80,17 +80,16 @@ pub fn rounds_a_second(table: &mut Table, folder: &Path) {
 /// Batches of requests, per phone; a phone's rounds must be sent in order.
 fn made_beforehand(office: &Office, batches: usize) -> Vec<Vec<Vec<Vec<u8>>>> {
     let mut made = vec![vec![Vec::new(); PHONES]; batches];
-    for phone in 0..PHONES {
-        let key = DeviceKey::random(&mut Os);
-        let name = format!("phone {phone}");
-        let store = Box::new(MemoryStore::new());
-        let mut book = office.enrol(store, DeviceKey::from_secret(key.secret()), &name);
-        let mut caller = Caller::to(office.process.port);
-        let mut session = book.sync_session().unwrap();
-        let request = book.sync_request(&mut session).unwrap();
-        let reply = caller.post("/v1/sync", "application/cbor", &request);
-        let head = wire::parts(&reply).unwrap().head;
-        let epoch = ReplyHead::open(&head, &book.organisation_key().unwrap().unwrap()).unwrap().cursor.epoch;
+    let mut phones: Vec<(DeviceKey, Book)> = (0..PHONES)
+        .map(|phone| {
+            let key = DeviceKey::random(&mut Os);
+            let again = DeviceKey::from_secret(key.secret());
+            (key, office.enrol(Box::new(MemoryStore::new()), again, &format!("phone {phone}")))
+        })
+        .collect();
+    // Rounds as they are once a phone knows the ledger and the others' certificates.
+    let (epoch, certificates) = ledger_as_known(office, &mut phones[0].1);
+    for (phone, (key, mut book)) in phones.into_iter().enumerate() {
         let subject = Subject::Visit(VisitId([phone as u8 + 1; 16]));
         let mut number = 100;
         // Requests are taken from the end, batch by batch.
@@ -102,7 +101,7 @@ fn made_beforehand(office: &Office, batches: usize) -> Vec<Vec<Vec<Vec<u8>>>> {
                 // Read to the end: what the other phones bring meanwhile is not asked for.
                 let cursor = Some(Cursor { epoch, position: u64::MAX >> 1 });
                 let (at, number) = (UtcMillis(1_800_000_000_000), u64::from(number));
-                let head = RequestHead { number, cursor, certificates: number, at, bulk: None };
+                let head = RequestHead { number, cursor, certificates, at, bulk: None };
                 let changes = vec![Change { subject, bytes }];
                 let bulk = RequestBulk { changes, ..RequestBulk::default() };
                 batch[phone].push(wire::seal_request(head, &bulk, &key).unwrap());
@@ -110,6 +109,17 @@ fn made_beforehand(office: &Office, batches: usize) -> Vec<Vec<Vec<Vec<u8>>>> {
         }
     }
     made
+}
+
+/// The ledger's name and the version of its certificate list, as a first reply tells them.
+fn ledger_as_known(office: &Office, book: &mut Book) -> (u64, u64) {
+    let mut session = book.sync_session().unwrap();
+    let request = book.sync_request(&mut session).unwrap();
+    let reply = Caller::to(office.process.port).post("/v1/sync", "application/cbor", &request);
+    let parts = wire::parts(&reply).unwrap();
+    let head = ReplyHead::open(&parts.head, &book.organisation_key().unwrap().unwrap()).unwrap();
+    let bulk: ReplyBulk = wire::open_bulk(&parts, head.bulk, wire::LARGEST_BULK).unwrap();
+    (head.cursor.epoch, bulk.certificates.unwrap().version)
 }
 
 fn time_of(port: u16, batch: &[Vec<Vec<u8>>]) -> Duration {

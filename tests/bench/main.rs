@@ -32,7 +32,7 @@ const PARTS: [Part; 10] = [
     ("rounds", load::rounds_a_second),
     ("memory", load::memory),
     ("module", |table, _| sizes::browser_module(table)),
-    ("packet", |table, _| sizes::packet(table)),
+    ("packet", sizes::packet),
 ];
 
 fn main() -> ExitCode {

@@ -3,8 +3,17 @@
 use std::io::Write as _;
 use std::path::Path;
 
-use super::office::this_program;
-use super::table::{Aim, Figure, Table};
+use farsiding_core::book::Draft;
+use farsiding_core::entry::Statement;
+use farsiding_core::entry::vocabulary::{PhotoOf, PhotoRef};
+use farsiding_core::ids::{Digest, Subject};
+use farsiding_core::procedure::Procedures;
+use farsiding_server::office::data_folder::DataFolder;
+use farsiding_server::office::photo_store::PhotoStore;
+
+use super::office::{Caller, Office, meet, this_program};
+use super::table::{Aim, Figure, Table, timed};
+use super::workload::{operator, visit};
 
 /// The browser's module, compressed, beside Automerge's own module alone.
 pub fn browser_module(table: &mut Table) {
@@ -29,13 +38,60 @@ fn gzipped(bytes: &[u8]) -> u64 {
     encoder.finish().unwrap().len() as u64
 }
 
-/// The evidence packet of a visit of 120 entries and 12 photographs.
-pub fn packet(table: &mut Table) {
-    let known = this_program(&["export", "packet", "--help"]).output().unwrap();
-    let why = if known.status.success() {
-        "`farsiding export packet` is here, but this bench does not measure it yet"
-    } else {
-        "this `farsiding` has no `export`"
-    };
-    table.skipped("packet of 120 entries and 12 photographs", why);
+/// The evidence packet of a visit of 120 entries and 12 photographs (pictures of the screens stand for them),
+/// beside what it proves: the entries' and the photographs' own bytes.
+pub fn packet(table: &mut Table, folder: &Path) {
+    let pictures = pictures();
+    let data = folder.join("office-packet");
+    let office = Office::start(&data);
+    let mut book = office.phone("phone");
+    let entries = 120 - pictures.len() as u32;
+    let visit = visit(&mut book, &Procedures::built_in().unwrap(), 5000, entries, 1);
+    for picture in &pictures {
+        let (sha256, length) = (Digest::of(picture), picture.len() as u64);
+        let photo = PhotoRef { sha256, length, media: "image/png".into() };
+        let says = Statement::Photo { photo, of: PhotoOf::Seal, about: String::new() };
+        book.append(Subject::Visit(visit), vec![Draft::of(says)], &operator()).unwrap();
+    }
+    meet(&mut book, &mut Caller::to(office.process.port));
+    drop(office);
+    keep(&data, &pictures);
+    let rows = book.store().entries_of(Subject::Visit(visit)).unwrap().rows;
+    assert_eq!(rows.len(), 120);
+    let alone: usize = rows.iter().map(|row| row.bytes.len()).chain(pictures.iter().map(Vec::len)).sum();
+    let out = folder.join("packet.pdf");
+    let visit = visit.to_string();
+    let mut command = this_program(&["export", "packet", "--visit", &visit]);
+    command.arg("--data").arg(&data).arg("--out").arg(&out);
+    let took = timed(|| assert!(command.output().unwrap().status.success()));
+    let whole = std::fs::metadata(&out).unwrap().len();
+    let what = "packet of 120 entries and 12 photographs";
+    let (ours, theirs) = (Figure::Bytes(whole), Figure::Bytes(alone as u64));
+    table.row(what, ours, "entries and photographs alone", theirs, Aim::Shown);
+    table.note(&format!("made in {took:.2?}, program start and all"));
+}
+
+fn pictures() -> Vec<Vec<u8>> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../bindings/phone/pictures");
+    let mut files: Vec<_> = std::fs::read_dir(folder).unwrap().map(|file| file.unwrap().path()).collect();
+    files.sort();
+    let pictures: Vec<Vec<u8>> = files.iter().take(12).map(|file| std::fs::read(file).unwrap()).collect();
+    assert_eq!(pictures.len(), 12);
+    pictures
+}
+
+/// Puts photographs where an office keeps those that came in.
+fn keep(data: &Path, pictures: &[Vec<u8>]) {
+    let folder = DataFolder::open(data).unwrap();
+    let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder()).unwrap();
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
+    runtime.block_on(async {
+        for picture in pictures {
+            let digest = Digest::of(picture);
+            let mut beginning = photos.go_on(digest).await.unwrap();
+            beginning.add(picture).await.unwrap();
+            beginning.keep().await.unwrap();
+            photos.complete(digest).await.unwrap();
+        }
+    });
 }
