@@ -681,7 +681,7 @@ impl State {
 
     /// A first meeting may bring a thousand stays: who holds the phone is asked for meanwhile.
     fn read_people_and_sites(&mut self, session: &Session) -> Result<(), Trouble> {
-        let about = |subject: &&Subject| matches!(subject, Subject::Site(_) | Subject::Roster);
+        let about = |subject: &&Subject| matches!(subject, Subject::Site(_) | Subject::Roster(_));
         self.read_again(&session.report().touched.iter().filter(about).copied().collect::<Vec<_>>())
     }
 

@@ -1,5 +1,5 @@
 //! The suite every store passes, and what only a file can be asked.
-#![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
 
 use super::*;
 use crate::clock::Stamp;

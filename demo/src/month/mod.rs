@@ -19,13 +19,13 @@ use farsiding_core::entry::vocabulary::Receiver;
 use farsiding_core::entry::{DeviceKey, OrganisationKey, Role, Statement};
 use farsiding_core::ids::{OperatorId, Randomness as _, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
-use farsiding_core::store::{MemoryStore, Write};
+use farsiding_core::store::{MemoryStore, Write, together};
 use farsiding_core::sync::{Answerer, Step};
 use farsiding_core::units::{Amount, Unit};
 use farsiding_server::office::data_folder::{DataFolder, organisation_id};
 use farsiding_server::office::enrolment;
 use farsiding_server::office::ledger::{Ledger as _, SqliteLedger, epoch_of};
-use farsiding_server::office::register::Register;
+use farsiding_server::office::register::{Register, Seen};
 
 use crate::DemoError;
 use dice::Dice;
@@ -134,10 +134,13 @@ impl Office {
         for _ in 0..500 {
             let request = phone.book.sync_request(&mut session)?;
             let store = self.ledger.store_mut();
-            let answer = Answerer::new(store, &self.key, self.epoch).answer(&request, now).map_err(failed)?;
+            let answer =
+                together(store, |store| Answerer::new(store, &self.key, self.epoch).answer(&request, now));
+            let answer = answer.map_err(failed)?.map_err(failed)?;
             let position = self.ledger.store().newest_position()?;
-            let (ahead, unsent) = (answer.device_ahead_millis, answer.unsent);
-            self.register.seen(answer.device, now, ahead, unsent, position).map_err(failed)?;
+            let (device, ahead_millis) = (answer.device, answer.device_ahead_millis);
+            let seen = Seen { device, at: now, ahead_millis, unsent: answer.unsent };
+            self.register.seen(&[seen], position).map_err(failed)?;
             if phone.book.sync_receive(&mut session, &answer.reply)? == Step::Done {
                 return Ok(());
             }

@@ -34,7 +34,7 @@ pub async fn sync(
     let request = tokio::time::timeout(limits.in_all, read).await.map_err(|_| {
         Problem::new(StatusCode::REQUEST_TIMEOUT, "too_slow", "the request took too long; send it again")
     })??;
-    let answer = answered(&office, request.into()).await?;
+    let answer = answered(&office, request).await?;
     if answer.unsent != (0, 0) {
         let _ = office.news.send(()); // an error only means that nobody listens
     }
