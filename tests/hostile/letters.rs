@@ -3,7 +3,7 @@
 use farsiding_core::entry::cbor;
 use farsiding_core::ids::{Digest, EntryId, Subject};
 use farsiding_core::sync::wire::{
-    Change, Cursor, ReplyBulk, ReplyHead, RequestBulk, RequestHead, parts, seal_reply, seal_request,
+    Change, Cursor, ReplyBulk, ReplyHead, RequestBulk, RequestHead, inflate, parts, seal_reply, seal_request,
 };
 
 use crate::dice::Dice;
@@ -12,7 +12,7 @@ use crate::parties::{NOW, OTHER, VISIT, device_key, office_key};
 
 const MOST: usize = 8 * 1024 * 1024;
 
-/// Deflated, as bulks and carry files are.
+/// Deflated, as carry files are, and as bulks may be.
 pub fn deflated(plain: &[u8]) -> Vec<u8> {
     use std::io::Write as _;
     let mut out = flate2::write::DeflateEncoder::new(Vec::new(), flate2::Compression::fast());
@@ -63,7 +63,7 @@ pub fn request(dice: &mut Dice, sound: &[Vec<u8>], changes: &[Vec<u8>], messages
         return seal_request(RequestHead { cursor, ..head }, &bulk, &key).unwrap();
     }
     let message = parts(&sound[dice.below(sound.len())]).unwrap();
-    let plain = if message.bulk.is_empty() { vec![0xa0] } else { inflated(&message.bulk) };
+    let plain = if message.bulk.is_empty() { vec![0xa0] } else { inflate(&message.bulk, MOST).unwrap() };
     let bulk = deflated(&mutated(&plain, changes, dice));
     let head = RequestHead { bulk: Some(Digest::of(&bulk)), ..head };
     let head = key.seal_addressed(cbor::encode(&head).unwrap(), "farsiding request 1", &key.public().0[..8]);
@@ -105,7 +105,7 @@ pub fn reply(dice: &mut Dice, request: &[u8], sound: &[u8], changes: &[Vec<u8>])
         };
         return seal_reply(head, &bulk, &office_key()).unwrap();
     }
-    let plain = if message.bulk.is_empty() { vec![0xa0] } else { inflated(&message.bulk) };
+    let plain = if message.bulk.is_empty() { vec![0xa0] } else { inflate(&message.bulk, MOST).unwrap() };
     let bulk = deflated(&mutated(&plain, changes, dice));
     head.bulk = Some(Digest::of(&bulk));
     let head = office_key().seal_addressed(cbor::encode(&head).unwrap(), "farsiding reply 1", &[]);

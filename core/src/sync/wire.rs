@@ -257,7 +257,11 @@ fn deflate(bulk: &[u8]) -> Vec<u8> {
     }
 }
 
-fn inflate(bulk: &[u8], most: usize) -> Result<Vec<u8>, EntryError> {
+/// A bulk's encoding, out of the form it travels in.
+///
+/// # Errors
+/// [`EntryError`] when it is none, or inflates beyond `most` bytes.
+pub fn inflate(bulk: &[u8], most: usize) -> Result<Vec<u8>, EntryError> {
     // What is familiar as one stored block (RFC 1951, 3.2.4), in front of what came.
     let length = u16::try_from(FAMILIAR.len()).unwrap_or(u16::MAX);
     let [low, high] = length.to_le_bytes();
