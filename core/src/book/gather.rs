@@ -215,12 +215,12 @@ impl Gathered {
         visits.chain(cars).collect()
     }
 
-    fn file(&mut self, subject: Subject, entries: Vec<Kept>) {
+    fn file(&mut self, subject: Subject, mut entries: Vec<Kept>) {
         match subject {
             Subject::Visit(visit) => {
                 // What another visit says of being one stay with this one counts where it was said.
-                let own = entries.into_iter().filter(|(entry, _)| entry.body.about == subject).collect();
-                self.visits.insert(visit, own);
+                entries.retain(|(entry, _)| entry.body.about == subject);
+                self.visits.insert(visit, entries);
             }
             Subject::Car(car) => {
                 self.cars.insert(car, entries);

@@ -274,10 +274,9 @@ impl Book {
 /// The checked entries of a document in a store, and the names of rows found damaged.
 fn kept(store: &dyn Store, subject: Subject) -> Result<(Vec<Kept>, Vec<String>), BookError> {
     let rows = store.entries_of(subject)?;
-    let entries = rows
-        .rows
-        .into_iter()
-        .map(|row| Ok((Entry::reopen(row.id, row.bytes)?, row.receipted)))
-        .collect::<Result<Vec<_>, EntryError>>()?;
+    let mut entries = Vec::with_capacity(rows.rows.len());
+    for row in rows.rows {
+        entries.push((Entry::reopen(row.id, row.bytes)?, row.receipted));
+    }
     Ok((entries, rows.damaged))
 }

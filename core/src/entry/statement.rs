@@ -438,10 +438,10 @@ impl Statement {
             Statement::Opened(_) => "opened".into(),
             Statement::Paper(_) => "paper".into(),
             Statement::Clock { event, .. } => format!("clock/{event}"),
-            Statement::Reading(r) if r.purpose.has_one_truth() => {
-                format!("reading/{}/{}/{}", r.purpose, r.measured, r.place)
+            Statement::Reading(r) => {
+                let kind = if r.purpose.has_one_truth() { "reading" } else { "series" };
+                [kind, r.purpose.word(), r.measured.word(), r.place.word()].join("/")
             }
-            Statement::Reading(r) => format!("series/{}/{}/{}", r.purpose, r.measured, r.place),
             Statement::Step { step, .. } => format!("step/{step}"),
             Statement::Valve { fitting, .. } => format!("fitting/{fitting}/valve"),
             Statement::Closure { fitting, .. } => format!("fitting/{fitting}/closure"),

@@ -11,9 +11,10 @@ use serde::Serialize;
 use crate::entry::Entry;
 use crate::ids::{DeviceId, EntryId};
 
-/// One entry's place in its device's chain.
+/// One entry's place in its device's chain; ordered by number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 struct Link {
+    seq: u64,
     id: EntryId,
     prev: Option<EntryId>,
 }
@@ -21,7 +22,7 @@ struct Link {
 /// The chains of all entries held somewhere.
 #[derive(Clone, Debug, Default)]
 pub struct Chains {
-    devices: BTreeMap<DeviceId, BTreeMap<u64, BTreeSet<Link>>>,
+    devices: BTreeMap<DeviceId, BTreeSet<Link>>,
     /// Entries known by their id alone: what they name before them is not known.
     by_id_alone: BTreeSet<EntryId>,
     /// The first number looked at, where a chain is not looked at from its beginning.
@@ -103,14 +104,14 @@ impl Chains {
 
     /// Adds an entry; adding one twice changes nothing.
     pub fn add(&mut self, entry: &Entry) {
-        let link = Link { id: entry.id, prev: entry.body.prev };
-        self.devices.entry(entry.device).or_default().entry(entry.body.seq).or_default().insert(link);
+        let link = Link { seq: entry.body.seq, id: entry.id, prev: entry.body.prev };
+        self.devices.entry(entry.device).or_default().insert(link);
     }
 
     /// Adds an entry that is not here itself, by its id alone: it is no gap, and what follows must name it.
     pub fn add_by_id(&mut self, device: DeviceId, seq: u64, id: EntryId) {
         self.by_id_alone.insert(id);
-        self.devices.entry(device).or_default().entry(seq).or_default().insert(Link { id, prev: None });
+        self.devices.entry(device).or_default().insert(Link { seq, id, prev: None });
     }
 
     /// Looks at a device's chain from this number on: what was before it is no gap.
@@ -128,31 +129,33 @@ impl Chains {
     pub fn gaps_of(&self, device: DeviceId) -> Vec<ChainGap> {
         let mut gaps = Vec::new();
         let Some(chain) = self.devices.get(&device) else { return gaps };
-        let mut before: Option<(u64, &BTreeSet<Link>)> = None;
-        for (seq, links) in chain {
-            let first = self.from.get(&device).copied().unwrap_or(1);
+        let first = self.from.get(&device).copied().unwrap_or(1);
+        let chain: Vec<&Link> = chain.iter().collect();
+        let mut before: Option<(u64, &[&Link])> = None;
+        for links in chain.chunk_by(|a, b| a.seq == b.seq) {
+            let seq = links[0].seq;
             let expected = before.map_or(first, |(seq, _)| seq.saturating_add(1));
-            if *seq > expected {
+            if seq > expected {
                 gaps.push(ChainGap::Missing { device, from: expected, to: seq - 1 });
             }
             if links.len() > 1 {
                 let entries = links.iter().map(|link| link.id).collect();
-                gaps.push(ChainGap::Doubled { device, seq: *seq, entries });
+                gaps.push(ChainGap::Doubled { device, seq, entries });
             }
             for link in links.iter().filter(|link| !self.by_id_alone.contains(&link.id)) {
                 let sound = match (before, link.prev) {
-                    (Some((seq_before, links_before)), prev) if seq_before.checked_add(1) == Some(*seq) => {
+                    (Some((seq_before, links_before)), prev) if seq_before.checked_add(1) == Some(seq) => {
                         prev.is_some_and(|prev| links_before.iter().any(|before| before.id == prev))
                     }
-                    (None, None) => *seq <= 1,
-                    (None, Some(_)) => *seq > 1,
+                    (None, None) => seq <= 1,
+                    (None, Some(_)) => seq > 1,
                     (Some(_), prev) => prev.is_some(),
                 };
                 if !sound {
-                    gaps.push(ChainGap::Broken { device, seq: *seq, entry: link.id });
+                    gaps.push(ChainGap::Broken { device, seq, entry: link.id });
                 }
             }
-            before = Some((*seq, links));
+            before = Some((seq, links));
         }
         gaps
     }

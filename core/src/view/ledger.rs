@@ -3,8 +3,8 @@
 //! Every part of the view reads through [`Ledger`]; nothing here decides what a record means.
 
 use std::cell::OnceCell;
-use std::collections::HashMap;
 
+use chrono::NaiveDate;
 use serde::Serialize;
 
 use super::context::{Context, Recorded, Standing};
@@ -83,6 +83,8 @@ pub(super) struct Ledger<'a> {
     pub ctx: &'a Context<'a>,
     pub slots: Slots<'a>,
     pub zone: chrono_tz::Tz,
+    /// Today in that zone.
+    pub today: Option<NaiveDate>,
     pub receiver: Option<Receiver>,
     pub visits: Vec<VisitId>,
     procedure_named: Option<Digest>,
@@ -93,17 +95,16 @@ pub(super) struct Ledger<'a> {
 impl<'a> Ledger<'a> {
     pub fn new(entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> Ledger<'a> {
         let slots = Slots::fold(entries.iter().map(|r| r.entry));
-        let mut known: HashMap<EntryId, (bool, Option<UtcMillis>)> = HashMap::new();
+        let mut receipts: Vec<(bool, Option<UtcMillis>)> = vec![(false, None); slots.items().len()];
         for recorded in entries {
-            let here = known.entry(recorded.entry.id).or_insert((false, None));
+            let place = slots.item(recorded.entry.id).map(|item| item.place);
+            let Some(here) = place.and_then(|place| receipts.get_mut(place)) else { continue };
             here.0 |= recorded.receipted;
             here.1 = match (here.1, recorded.received_at) {
                 (Some(a), Some(b)) => Some(a.min(b)),
                 (a, b) => a.or(b),
             };
         }
-        let receipts =
-            slots.items().iter().map(|item| known.get(&item.entry.id).copied().unwrap_or_default()).collect();
         let said = slots.items().iter().map(|_| OnceCell::new()).collect();
         let mut visits: Vec<VisitId> = slots
             .items()
@@ -121,7 +122,9 @@ impl<'a> Ledger<'a> {
         });
         let receiver = opened.map(|opened| opened.receiver);
         let procedure_named = opened.map(|opened| opened.procedure);
-        Ledger { ctx, slots, zone: ctx.zone(), receiver, visits, procedure_named, receipts, said }
+        let zone = ctx.zone();
+        let today = ctx.now.to_datetime().map(|now| now.with_timezone(&zone).date_naive());
+        Ledger { ctx, slots, zone, today, receiver, visits, procedure_named, receipts, said }
     }
 
     pub fn said(&self, item: &Item<'a>) -> Said {
@@ -129,6 +132,13 @@ impl<'a> Ledger<'a> {
             Some(cell) => cell.get_or_init(|| self.make_said(item)).clone(),
             None => self.make_said(item),
         }
+    }
+
+    /// Who said each entry, in the order of the entries, for whoever needs it last.
+    pub fn take_said(&mut self) -> Vec<Said> {
+        let said = std::mem::take(&mut self.said);
+        let items = self.slots.items().iter().zip(said);
+        items.map(|(item, said)| said.into_inner().unwrap_or_else(|| self.make_said(item))).collect()
     }
 
     fn make_said(&self, item: &Item<'a>) -> Said {

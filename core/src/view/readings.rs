@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::ledger::{Known, Ledger, Said};
-use super::slots::Fate;
+use super::slots::{Fate, Item};
 use super::story;
 use super::worth::{self, Worth};
 use crate::entry::vocabulary::{Measured, Place, Purpose};
@@ -80,22 +80,11 @@ pub(super) fn fold(ledger: &Ledger<'_>) -> (Vec<ReadingView>, Vec<SeriesView>) {
             continue;
         };
         let key = (sample.purpose, sample.measured, sample.place);
-        let mut points: Vec<(crate::clock::UtcMillis, usize, Point)> = ledger
+        let mut read: Vec<_> = ledger
             .slots
             .all(slot)
             .filter_map(|item| match &item.entry.body.says {
-                Statement::Reading(reading) => Some((
-                    item.at,
-                    item.place,
-                    Point {
-                        amount: reading.amount.clone(),
-                        instrument: reading.instrument.trim().to_owned(),
-                        worth: worth::of(reading, ledger),
-                        said: ledger.said(item),
-                        fate: item.fate,
-                        why_gone: ledger.why_gone(item),
-                    },
-                )),
+                Statement::Reading(reading) => Some((item, reading)),
                 _ => None,
             })
             .collect();
@@ -106,17 +95,28 @@ pub(super) fn fold(ledger: &Ledger<'_>) -> (Vec<ReadingView>, Vec<SeriesView>) {
                 Statement::Reading(reading) => Some(reading.clone()),
                 _ => None,
             });
-            let history = points.into_iter().map(|(_, _, point)| point).collect();
+            let history = points(ledger, &read);
             readings.insert(key, ReadingView { slot, title, measured, place, purpose, current, history });
         } else {
-            points.sort_by_key(|(at, place, _)| (*at, *place));
-            let (standing, struck): (Vec<Point>, Vec<Point>) = points
-                .into_iter()
-                .map(|(_, _, point)| point)
-                .partition(|point| matches!(point.fate, Fate::Live | Fate::MovedOn));
-            series
-                .insert(key, SeriesView { slot, title, measured, place, purpose, points: standing, struck });
+            read.sort_by_key(|(item, _)| (item.at, item.place));
+            let (standing, struck): (Vec<_>, Vec<_>) =
+                read.into_iter().partition(|(item, _)| matches!(item.fate, Fate::Live | Fate::MovedOn));
+            let (points, struck) = (points(ledger, &standing), points(ledger, &struck));
+            series.insert(key, SeriesView { slot, title, measured, place, purpose, points, struck });
         }
     }
     (readings.into_values().collect(), series.into_values().collect())
+}
+
+fn points<'a>(ledger: &Ledger<'a>, read: &[(&Item<'a>, &Reading)]) -> Vec<Point> {
+    read.iter()
+        .map(|(item, reading)| Point {
+            amount: reading.amount.clone(),
+            instrument: reading.instrument.trim().to_owned(),
+            worth: worth::of(reading, ledger),
+            said: ledger.said(item),
+            fate: item.fate,
+            why_gone: ledger.why_gone(item),
+        })
+        .collect()
 }

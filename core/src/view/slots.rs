@@ -75,6 +75,8 @@ pub struct Ended {
 
 #[derive(Clone, Debug, Default)]
 struct Slot {
+    /// Tells slots apart more cheaply than their names.
+    number: usize,
     places: Vec<usize>,
     live: Vec<usize>,
     disputed: bool,
@@ -116,12 +118,12 @@ impl<'a> Slots<'a> {
         let mut slots: BTreeMap<String, Slot> = BTreeMap::new();
         let mut items = Vec::with_capacity(placed.len());
         let mut slot_numbers: Vec<usize> = Vec::with_capacity(placed.len());
-        let mut numbers: HashMap<String, usize> = HashMap::new();
         for (place, p) in placed.iter().enumerate() {
             let (slot, misfiled) = slot_of(p.entry);
-            let fresh = numbers.len();
-            slot_numbers.push(*numbers.entry(slot.clone()).or_insert(fresh));
-            slots.entry(slot).or_default().places.push(place);
+            let number = slots.len();
+            let slot = slots.entry(slot).or_insert_with(|| Slot { number, ..Slot::default() });
+            slot.places.push(place);
+            slot_numbers.push(slot.number);
             items.push(item(place, p, misfiled));
         }
         let mut folded = Slots { items, at, slots };

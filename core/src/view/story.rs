@@ -299,11 +299,11 @@ fn uncapital(text: &str) -> String {
 }
 
 fn reading_says(reading: &Reading) -> String {
-    let instrument = match reading.instrument.trim() {
-        "" => ", instrument not named".to_owned(),
-        name => format!(", on {name}"),
+    let (on, instrument) = match reading.instrument.trim() {
+        "" => (", instrument not named", ""),
+        name => (", on ", name),
     };
-    format!("{}: {}{instrument}.", reading_title(reading), reading.amount.shown())
+    [&reading_title(reading), ": ", &reading.amount.shown(), on, instrument, "."].concat()
 }
 
 /// "Final pressure at the car".
@@ -321,7 +321,7 @@ fn title(purpose: Purpose, measured: Measured, place: Place) -> String {
         Purpose::EmptyProof => "Empty proof,",
         Purpose::Final => "Final",
     };
-    format!("{purpose} {} {}", measured.spoken(), place_name(place))
+    [purpose, &measured.spoken(), place_name(place)].join(" ")
 }
 
 fn place_name(place: Place) -> &'static str {

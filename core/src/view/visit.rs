@@ -240,7 +240,6 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         b.severity.cmp(&a.severity).then_with(|| a.code.cmp(&b.code)).then_with(|| a.message.cmp(&b.message))
     });
     found.dedup();
-    let history: Vec<HistoryLine> = ledger.slots.items().iter().map(|item| line(&ledger, item)).collect();
     VisitView {
         stage: steps.stage,
         protections: seals::protections(&ledger),
@@ -262,17 +261,11 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         ended_disagreements: ended(&ledger),
         offers: brief.as_ref().map_or(Vec::new(), |brief| near::offers(brief, ctx.others)),
         brief,
-        unrecognised: history
-            .iter()
-            .zip(ledger.slots.items())
-            .filter(|(_, item)| matches!(item.entry.body.says, Statement::Unrecognised { .. }))
-            .map(|(line, _)| line.clone())
-            .collect(),
-        entries: history.len(),
-        unreceipted: history.iter().filter(|line| !line.said.receipted).count(),
+        unrecognised: unrecognised(&ledger),
+        entries: ledger.slots.items().len(),
+        unreceipted: ledger.slots.items().iter().filter(|item| !ledger.receipt(item).0).count(),
         chain_gaps: gaps,
         findings: found,
-        history,
         header,
         steps,
         fittings,
@@ -286,6 +279,7 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         blockers,
         passed_over,
         release,
+        history: history(ledger),
     }
 }
 
@@ -333,14 +327,30 @@ fn chain_gaps(ledger: &Ledger<'_>) -> Vec<ChainGapView> {
         .collect()
 }
 
-fn line(ledger: &Ledger<'_>, item: &Item<'_>) -> HistoryLine {
+fn line(ledger: &Ledger<'_>, item: &Item<'_>, said: Said) -> HistoryLine {
     HistoryLine {
         slot: item.entry.body.slot.clone(),
         sentence: ledger.sentence(item),
         fate: item.fate,
         why_gone: ledger.why_gone(item),
-        said: ledger.said(item),
+        said,
     }
+}
+
+/// Every entry as a sentence. Made last: it takes along who said what instead of copying it.
+fn history(mut ledger: Ledger<'_>) -> Vec<HistoryLine> {
+    let said = ledger.take_said();
+    ledger.slots.items().iter().zip(said).map(|(item, said)| line(&ledger, item, said)).collect()
+}
+
+fn unrecognised(ledger: &Ledger<'_>) -> Vec<HistoryLine> {
+    ledger
+        .slots
+        .items()
+        .iter()
+        .filter(|item| matches!(item.entry.body.says, Statement::Unrecognised { .. }))
+        .map(|item| line(ledger, item, ledger.said(item)))
+        .collect()
 }
 
 fn checks(ledger: &Ledger<'_>) -> Vec<CheckView> {

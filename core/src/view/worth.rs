@@ -51,8 +51,7 @@ pub(super) fn of(reading: &Reading, ledger: &Ledger<'_>) -> Worth {
     match reading.measured {
         What::Pressure => {
             let site = ledger.ctx.site.map_or(&[][..], |site| site.instruments.as_slice());
-            let today = ledger.ctx.now.to_datetime().map(|now| now.with_timezone(&ledger.zone).date_naive());
-            let Some((gauge, presumed)) = gauge_of(reading, site, today) else {
+            let Some((gauge, presumed)) = gauge_of(reading, site, ledger.today) else {
                 return Worth::none("\u{b1} of an absolute pressure gauge is not known");
             };
             let word = if presumed { "a usual gauge presumed, " } else { "" };

@@ -94,7 +94,7 @@ impl<'l> Inputs<'l> {
             capacity: car.capacity.as_ref().map(|known| (&known.value, known.disputed)),
             diameter: car.diameter.as_ref().map(|known| (&known.value, known.disputed)),
             outage_table: car.outage_table.as_ref().map(|known| (&known.value, known.disputed)),
-            today: ledger.ctx.now.to_datetime().map(|now| now.with_timezone(&ledger.zone).date_naive()),
+            today: ledger.today,
             signs: signs.map(|sign| (sign.sign, sign.seen.value)).collect(),
             liquid_may_flash: stage >= Stage::Connect && stage <= Stage::Disconnect,
         }
