@@ -235,7 +235,7 @@ pub(super) fn request_digest(request: &[u8]) -> [u8; 16] {
 
 /// What messages mostly say, as the deterministic encoding has it. Both sides begin their window with it, so
 /// that a round with one entry need not spell it out. Part of the form of messages: never edited.
-const FAMILIAR: &[u8] = b"\x61u\x82\x01\x00\x61c\x81\xa2\x61b\x59\x02\
+pub(super) const FAMILIAR: &[u8] = b"\x61u\x82\x01\x00\x61c\x81\xa2\x61b\x59\x02\
     \x01entries\xd2\x84\x58\x26\xa2\x01\x27\x04\x58\x20\
     \xa0\x59\x01\xaa\x62by\x64op-1\x63seq\x19\x01\x63why\x60\x64prev\x58\x20\
     \x64says\xa1\x66remark\xa1\x64text\x64says\xa1\x65valve\xa2\x67fitting\x68liquid_a\x68position\x64shut\x64open\

@@ -32,6 +32,41 @@ fn two_devices_at_one_car_disagree_meet_and_settle() {
     assert_eq!(a.yes(&["receipts", &visit])["unreceipted_entries"], 0);
 }
 
+/// Rounds that come together are answered together: each with its own receipt, which holds though the server is
+/// killed at once.
+#[test]
+fn devices_that_meet_at_the_same_time_each_get_their_own_receipt() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut server = Server::start(&folder.path().join("office"));
+    let enrolled = |name: &str| Device::enrolled(&server, &folder.path().join(name), "op-1");
+    let devices: Vec<(Device, String)> = (0..6)
+        .map(|n| {
+            let device = enrolled(&format!("device {n}"));
+            let visit = device.open(&format!("ZZQX 44{n}7"));
+            (device, visit)
+        })
+        .collect();
+    let late = enrolled("late");
+    std::thread::scope(|threads| {
+        for (device, visit) in &devices {
+            threads.spawn(move || {
+                for remark in ["first", "second", "third"] {
+                    device.yes(&["add", visit, "remark", remark]);
+                    device.yes(&["sync"]);
+                    assert_eq!(device.yes(&["receipts", visit])["unreceipted_entries"], 0);
+                }
+            });
+        }
+    });
+    server.kill();
+    server.restart();
+    late.yes(&["sync"]);
+    for (_, visit) in &devices {
+        let view = late.view(visit);
+        assert_eq!(view["history"].as_array().unwrap().len(), 4, "{view}");
+    }
+}
+
 #[test]
 fn records_survive_a_server_that_is_cut_off_in_the_middle() {
     let folder = tempfile::tempdir().unwrap();
