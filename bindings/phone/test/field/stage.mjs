@@ -136,7 +136,9 @@ export class Phone {
   }
   async press(...keys) { for (const k of keys) await this.page.locator(`.pad button:text-is("${k}")`).tap(); }
   figure(visit, purpose = "final") { return `figure/${visit}/${encodeURIComponent(JSON.stringify({ statement: "reading", measured: "pressure", place: "car", purpose, unit: "psi" }))}`; }
-  async sync(ms = 20_000) { await this.go("only_here//"); await this.page.locator(".foot .go").tap(); await this.page.waitForFunction(() => /Met the office/.test(document.body.innerText), null, { timeout: ms }); }
+  async sync(ms = 20_000) { await this.go("only_here//"); const answered = this.page.waitForResponse(/\/v1\/sync$/, { timeout: ms }); // what was met before may still be on the screen
+    await this.page.locator(".foot .go").tap(); await answered;
+    await this.page.waitForFunction(() => /Met the office/.test(document.body.innerText), null, { timeout: ms }); }
   /** What the history of a visit shows, oldest first. */
   async history(visit) { await this.go(`history/${visit}`); await this.page.waitForSelector("ol li"); return (await this.page.locator("ol li .what b").allTextContents()).reverse(); }
   quota(bytes) { return this.side.send("Storage.overrideQuotaForOrigin", { origin: this.office.url, ...(bytes === null ? {} : { quotaSize: bytes }) }); }
