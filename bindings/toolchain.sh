@@ -37,7 +37,7 @@ need_debian() {
   [ "$(id -u)" = 0 ] || as_root=(sudo)
   say "installing ${missing[*]} (Debian packages)"
   "${as_root[@]}" apt-get update -qq >&2 || true
-  DEBIAN_FRONTEND=noninteractive "${as_root[@]}" apt-get install -y -qq --no-install-recommends "${missing[@]}" >&2 ||
+  DEBIAN_FRONTEND=noninteractive "${as_root[@]}" apt-get install -o DPkg::Lock::Timeout=300 -y -qq --no-install-recommends "${missing[@]}" >&2 ||
     stop "apt-get could not install ${missing[*]}"
 }
 
