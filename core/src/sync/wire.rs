@@ -1,7 +1,8 @@
 //! The messages of a round, byte for byte. Field names are one letter because a siding's signal is bad.
 //!
 //! Both messages are a CBOR map of two byte strings: a small signed head and an optional bulk,
-//! deflated behind what is familiar to both sides, whose SHA-256 stands in the head. The head alone is the receipt and is kept.
+//! deflated behind what is familiar to both sides, whose SHA-256 stands in the head. The head alone is the
+//! receipt and is kept.
 
 use serde::{Deserialize, Serialize};
 use std::io::{Read as _, Write as _};

@@ -12,7 +12,6 @@ use farsiding_core::entry::{Entry, Statement};
 use farsiding_core::evidence::ledger_log;
 use farsiding_core::store::{Store, StoreError, Write, together};
 use farsiding_core::sync::{Answer, Answerer, Refusal};
-
 use tokio::sync::{OwnedMutexGuard, oneshot};
 
 use super::problem::Problem;
@@ -35,6 +34,14 @@ pub async fn sync(
         Problem::new(StatusCode::REQUEST_TIMEOUT, "too_slow", "the request took too long; send it again")
     })??;
     let answer = answered(&office, request).await?;
+    tracing::info!(
+        device = answer.device.short(),
+        new = answer.new.len(),
+        refused = answer.refused,
+        ahead_millis = answer.device_ahead_millis,
+        reply_bytes = answer.reply.len(),
+        "sync"
+    );
     if answer.unsent != (0, 0) {
         let _ = office.news.send(()); // an error only means that nobody listens
     }
