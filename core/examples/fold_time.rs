@@ -108,6 +108,11 @@ fn main() {
         micros.sort_unstable();
         println!("{what}: median {} µs, slowest {} µs of {RUNS} runs", micros[RUNS / 2], micros[RUNS - 1]);
     };
+    time("500 entries read again", &mut || {
+        for entry in &entries {
+            std::hint::black_box(Entry::reopen(entry.id, entry.bytes().to_vec()).unwrap());
+        }
+    });
     for compute in [false, true] {
         let ctx = Context { site: Some(&site), compute, ..Context::at(now, &procedures) };
         let what = if compute {

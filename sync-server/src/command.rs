@@ -10,6 +10,9 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use farsiding_core::calc::lines;
 use farsiding_core::entry::Role;
 use serde_json::json;
+use tracing_subscriber::filter::{LevelFilter, Targets};
+use tracing_subscriber::layer::SubscriberExt as _;
+use tracing_subscriber::util::SubscriberInitExt as _;
 
 use crate::account_lines::{self, AccountArguments};
 use crate::calc_lines;
@@ -289,13 +292,22 @@ pub(crate) fn clock() -> Result<ProcessClock, OfficeError> {
 }
 
 fn start_logging(as_json: bool) {
-    let filter = tracing_subscriber::EnvFilter::try_from_env("FARSIDING_LOG")
-        .unwrap_or_else(|_| tracing_subscriber::EnvFilter::new("info"));
-    let log = tracing_subscriber::fmt().with_env_filter(filter).with_writer(std::io::stderr).with_ansi(false);
+    // Levels by part, such as `warn` or `info,farsiding_server=debug`.
+    let wanted = std::env::var("FARSIDING_LOG").unwrap_or_default();
+    let wanted = if wanted.is_empty() { "info" } else { &wanted };
+    let (levels, refused) = match wanted.parse::<Targets>() {
+        Ok(levels) => (levels, None),
+        Err(reason) => (Targets::new().with_default(LevelFilter::INFO), Some(reason)),
+    };
+    let lines = tracing_subscriber::fmt::layer().with_writer(std::io::stderr).with_ansi(false);
+    let log = tracing_subscriber::registry().with(levels);
     if as_json {
-        log.json().init()
+        log.with(lines.json()).init()
     } else {
-        log.init()
+        log.with(lines).init()
+    }
+    if let Some(reason) = refused {
+        tracing::warn!(%reason, "FARSIDING_LOG is not understood, info is logged");
     }
     // A panic's text may quote a hostile message: its place is logged, its words are not.
     std::panic::set_hook(Box::new(|panic| {

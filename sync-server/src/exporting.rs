@@ -16,8 +16,8 @@ use crate::office::papers::tables::{csv_of, tables_of, workbook_of};
 use crate::office::photo_store::PhotoStore;
 use crate::office::reconcile::{Report, Selection, source};
 use crate::office::register::Register;
-use crate::packet;
 use crate::surroundings::{ProcessClock, SystemRandomness};
+use crate::{packet, whole_file};
 
 /// What to export.
 #[derive(Debug, Args)]
@@ -146,7 +146,7 @@ fn packets(arguments: &PacketsArguments) -> Result<(), Failure> {
         let file = packet::of_stay(&from, &facts.visits).map_err(failed)?;
         let visit = facts.visit().map(|visit| visit.short()).unwrap_or_default();
         let car: String = facts.car.chars().filter(char::is_ascii_alphanumeric).collect();
-        std::fs::write(arguments.out.join(format!("packet-{}-{car}-{visit}.pdf", facts.day)), file)?;
+        whole_file::write(&arguments.out.join(format!("packet-{}-{car}-{visit}.pdf", facts.day)), &file)?;
         count += 1;
     }
     let noun = if count == 1 { "packet" } else { "packets" };
@@ -208,7 +208,7 @@ fn write(arguments: &ReconcileArguments, report: &Report) -> Result<(), Failure>
         }
     };
     match &arguments.out {
-        Some(file) => std::fs::write(file, bytes)?,
+        Some(file) => whole_file::write(file, &bytes)?,
         None => {
             let mut out = std::io::stdout().lock();
             match out.write_all(&bytes).and_then(|()| out.flush()) {

@@ -15,3 +15,4 @@ pub mod packet;
 pub mod private_file;
 pub mod surroundings;
 pub mod timestamp;
+pub mod whole_file;

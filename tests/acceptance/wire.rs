@@ -13,6 +13,7 @@ use std::path::{Path, PathBuf};
 
 use farsiding_core::clock::{Stamp, UtcMillis};
 use farsiding_core::entry::car_number::CarNumber;
+use farsiding_core::entry::cbor;
 use farsiding_core::entry::site_facts::{Contact, Hose, Instrument, Operator, SealStock, SiteProfile, Tank};
 use farsiding_core::entry::vocabulary as v;
 use farsiding_core::entry::{Body, Defect, DeviceKey, Entry, Opened, Paper, Reading, Seal, Statement};
@@ -342,6 +343,12 @@ fn the_frozen_examples_are_read_as_they_were_meant() {
         let bytes = unhex(&std::fs::read_to_string(file_of(name)).unwrap());
         let entry = Entry::open(&bytes).unwrap_or_else(|error| panic!("{name}: {error}"));
         assert_eq!(&entry.body, body, "{name}");
+        let payload = cbor::encode(body).unwrap();
+        assert_eq!(
+            minicbor_serde::from_slice::<Body>(&payload).unwrap(),
+            *body,
+            "{name}, by the quick reader"
+        );
         assert_eq!(Entry::reopen(entry.id, bytes).unwrap().body, *body, "{name}, read back from a store");
         read += 1;
     }

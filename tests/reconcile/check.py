@@ -15,6 +15,7 @@ import subprocess
 import sys
 import tempfile
 import time
+from concurrent.futures import ThreadPoolExecutor
 from datetime import datetime, time as clock_time, timedelta, timezone
 from decimal import Decimal
 from pathlib import Path
@@ -214,19 +215,22 @@ def check_detention(report):
         fail("no car of the month was charged: the check would not notice anything")
 
 
-def check_exports(folder, report):
-    """Each table as CSV and as a sheet, opened by libraries of everybody's: the same cells, and the JSON's figures."""
+def exports_of(folder):
+    """The other forms of the same report: the workbook, and each of its tables as CSV."""
 
     def export(*words):
         command = [FARSIDING, "export", "reconcile", "--data", f"{folder}/office", "--month", MONTH,
                    "--settings", f"{folder}/settings.json", *words]
         return subprocess.run(command, capture_output=True, check=True).stdout
 
-    Path(folder, "month.xlsx").write_bytes(export("--format", "xlsx"))
-    book = openpyxl.load_workbook(Path(folder, "month.xlsx"))
+    book = openpyxl.load_workbook(io.BytesIO(export("--format", "xlsx")))
+    return [(sheet, export("--format", "csv", "--table", sheet.title).decode("utf-8")) for sheet in book.worksheets]
+
+
+def check_exports(exports, report):
+    """Each table as CSV and as a sheet, opened by libraries of everybody's: the same cells, and the JSON's figures."""
     rows_of = {}
-    for sheet in book.worksheets:
-        text = export("--format", "csv", "--table", sheet.title).decode("utf-8")
+    for sheet, text in exports:
         as_csv = list(csv.reader(io.StringIO(text, newline=""), strict=True))
         as_cells = list(sheet.iter_rows())
         if len(as_csv) != len(as_cells) or any(len(a) != len(b) for a, b in zip(as_csv, as_cells)):
@@ -250,7 +254,8 @@ def check_exports(folder, report):
         same(f"CSV {car['car']}", float(row["found_less_billed_gal"]), car["comparisons"][0]["difference"], 1e-12)
 
 
-def month(faults, with_seed, thorough=False):
+def play(faults, with_seed):
+    """Plays a month and exports it; what it said, for `judge`."""
     with tempfile.TemporaryDirectory() as folder:
         began = time.monotonic()
         subprocess.run(
@@ -265,32 +270,36 @@ def month(faults, with_seed, thorough=False):
              "--settings", f"{folder}/settings.json"],
             check=True, capture_output=True,
         )
-        exported_at = time.monotonic()
+        times = f"played in {played_at - began:.1f} s, exported in {time.monotonic() - played_at:.1f} s"
         report = json.loads(done.stdout)
         planted = json.loads(Path(folder, "planted.json").read_text())["planted"]
-        wanted = sorted((KINDS[fault["fault"]], fault["about"]) for fault in planted)
-        accused = sorted((finding["kind"], finding["about"]) for finding in report["findings"])
-        if len(report["cars"]) != 120:
-            fail(f"{len(report['cars'])} cars, 120 were played")
-        if wanted != accused:
-            fail(f"seed {with_seed}, {faults}: planted {wanted}, accused {accused}")
-        if any(car["not_compared"] for car in report["cars"]):
-            fail(f"seed {with_seed}, {faults}: some cars were not compared")
-        check_cars(report)
-        check_totals(report)
-        check_biases(report)
-        check_detention(report)
-        if thorough:
-            check_exports(folder, report)
-        checked_at = time.monotonic()
-        print(f"{faults}, seed {with_seed}: {len(report['cars'])} cars, accused {accused}; played in "
-              f"{played_at - began:.1f} s, exported in {exported_at - played_at:.1f} s, checked in {checked_at - exported_at:.1f} s")
+        exports = exports_of(folder) if faults == "all" else []
+        return faults, with_seed, report, planted, exports, times
 
 
-month("all", seed, thorough=True)
-for word in KINDS:
-    month(word, seed + 1)
-for other in range(2):
-    month("none", seed + 10 + other)
+def judge(faults, with_seed, report, planted, exports, times):
+    began = time.monotonic()
+    wanted = sorted((KINDS[fault["fault"]], fault["about"]) for fault in planted)
+    accused = sorted((finding["kind"], finding["about"]) for finding in report["findings"])
+    if len(report["cars"]) != 120:
+        fail(f"{len(report['cars'])} cars, 120 were played")
+    if wanted != accused:
+        fail(f"seed {with_seed}, {faults}: planted {wanted}, accused {accused}")
+    if any(car["not_compared"] for car in report["cars"]):
+        fail(f"seed {with_seed}, {faults}: some cars were not compared")
+    check_cars(report)
+    check_totals(report)
+    check_biases(report)
+    check_detention(report)
+    if exports:
+        check_exports(exports, report)
+    print(f"{faults}, seed {with_seed}: {len(report['cars'])} cars, accused {accused}; {times}, "
+          f"checked in {time.monotonic() - began:.1f} s", flush=True)
+
+
+months = [("all", seed)] + [(word, seed + 1) for word in KINDS] + [("none", seed + 10 + other) for other in range(2)]
+with ThreadPoolExecutor(os.cpu_count()) as pool:
+    for played in pool.map(lambda month: play(*month), months):
+        judge(*played)
 print(f"{checked} figures compared, {failures} failures")
 sys.exit(1 if failures else 0)

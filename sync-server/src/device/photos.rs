@@ -1,7 +1,6 @@
 //! Photographs on a device: attached by digest, kept in the device's folder until the office has them.
 
 use std::fs;
-use std::io::Write as _;
 use std::path::Path;
 
 use farsiding_core::book::Draft;
@@ -15,7 +14,7 @@ use super::arguments::PhotoArguments;
 use super::desk::Desk;
 use super::folder::DeviceFolder;
 use super::{DeviceError, Said, shapes};
-use crate::private_file;
+use crate::{private_file, whole_file};
 
 /// Attaches a picture to a visit: its exact bytes are copied and on the disk before the entry is made.
 ///
@@ -54,22 +53,12 @@ pub fn keep(folder: &mut DeviceFolder, bytes: &[u8], media: &str) -> Result<Dige
     let sha256 = Digest::of(bytes);
     let file = folder.photo_file(sha256);
     if fs::metadata(&file).map(|found| found.len()).ok() != Some(bytes.len() as u64) {
-        write_whole(&file, bytes)?;
+        private_file::make_private_folder(file.parent().unwrap_or(Path::new(".")))?;
+        whole_file::write(&file, bytes)?;
     }
     let length = bytes.len() as u64;
     folder.book().store_mut().commit(&[Write::Photo { sha256, length, media, here: true, held: false }])?;
     Ok(sha256)
-}
-
-fn write_whole(file: &Path, bytes: &[u8]) -> std::io::Result<()> {
-    let folder = file.parent().unwrap_or(Path::new("."));
-    private_file::make_private_folder(folder)?;
-    let draft = file.with_extension("part");
-    let mut out = fs::File::create(&draft)?;
-    out.write_all(bytes)?;
-    out.sync_all()?;
-    fs::rename(&draft, file)?;
-    private_file::sync_folder(folder)
 }
 
 /// The media type by the first bytes of the file, as the formats define them.

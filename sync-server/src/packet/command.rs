@@ -17,6 +17,7 @@ use crate::office::data_folder::DataFolder;
 use crate::office::ledger::{Ledger as _, SqliteLedger};
 use crate::office::photo_store::{PhotoError, PhotoStore};
 use crate::surroundings::{ProcessClock, SystemRandomness};
+use crate::whole_file;
 
 /// Of which stay.
 #[derive(Debug, Args)]
@@ -114,7 +115,7 @@ pub fn run_export(packet: &PacketArguments) -> Result<(), Failure> {
     let file = of_stay(&source, &stay)?;
     let name = stay.first().map(VisitId::short).unwrap_or_default();
     let out = packet.out.clone().unwrap_or_else(|| PathBuf::from(format!("packet-{name}.pdf")));
-    std::fs::write(&out, &file)?;
+    whole_file::write(&out, &file)?;
     let sha256 = Digest::of(&file);
     if packet.json {
         let told = json!({
