@@ -24,16 +24,18 @@ const ALLOWED: &[(&str, &str)] = &[
     ("CDLA-Permissive-2.0", "the list of root certificates, data and no code"),
 ];
 
-/// MPL-2.0 asks that its own files stay open and that whoever gets them in compiled form is told where: only
-/// for what is named here, and in `bindings/NOTICE.txt`.
-const MOZILLA: &[&str] = &[
-    "uniffi",
-    "uniffi_core",
-    "uniffi_internal_macros",
-    "uniffi_macros",
-    "uniffi_meta",
-    "uniffi_pipeline",
-    "uniffi-runtime-wasm",
+/// Crates that ask to be named wherever they are handed on, in `bindings/NOTICE.txt`. MPL-2.0 asks that its own files stay
+/// open and that whoever gets them in compiled form is told where; Blue Oak that its text or a link to it goes along.
+const BY_NAME: &[(&str, &str)] = &[
+    ("uniffi", "MPL-2.0"),
+    ("uniffi_core", "MPL-2.0"),
+    ("uniffi_internal_macros", "MPL-2.0"),
+    ("uniffi_macros", "MPL-2.0"),
+    ("uniffi_meta", "MPL-2.0"),
+    ("uniffi_pipeline", "MPL-2.0"),
+    ("uniffi-runtime-wasm", "MPL-2.0"),
+    ("minicbor", "BlueOak-1.0.0"),
+    ("minicbor-serde", "BlueOak-1.0.0"),
 ];
 
 /// npm packages under terms of their own, with the place they are used in.
@@ -156,14 +158,11 @@ fn every_crate_is_under_a_licence_that_was_looked_at() {
     let metadata = metadata();
     let odd: Vec<(&str, &str)> = packages(&metadata)
         .map(|(name, package)| (name, licence(package)))
-        .filter(|(name, licence)| {
-            let mozilla = MOZILLA.contains(name) && *licence == "MPL-2.0";
-            !mozilla && !may_choose(licence, &is_allowed)
-        })
+        .filter(|&(name, licence)| !BY_NAME.contains(&(name, licence)) && !may_choose(licence, &is_allowed))
         .collect();
     assert!(odd.is_empty(), "look at these and add to the lists with a reason: {odd:?}");
-    let gone: Vec<&&str> =
-        MOZILLA.iter().filter(|named| !packages(&metadata).any(|(name, _)| name == **named)).collect();
+    let gone: Vec<&(&str, &str)> =
+        BY_NAME.iter().filter(|(named, _)| !packages(&metadata).any(|(name, _)| name == *named)).collect();
     assert!(gone.is_empty(), "no longer used, take them off the list: {gone:?}");
 }
 
@@ -248,7 +247,7 @@ fn whoever_is_handed_the_bindings_is_told_whose_work_is_in_them() {
     let notice = std::fs::read_to_string(root().join("bindings/NOTICE.txt")).unwrap();
     let words: BTreeSet<&str> = notice.split(|c: char| c.is_whitespace() || c == ',').collect();
     let shipped = NPM_BY_NAME.iter().filter(|(_, _, why)| why.ends_with("NOTICE.txt"));
-    for name in MOZILLA.iter().chain(shipped.map(|(name, _, _)| name)) {
+    for name in BY_NAME.iter().map(|(name, _)| name).chain(shipped.map(|(name, _, _)| name)) {
         assert!(words.contains(name), "bindings/NOTICE.txt does not name {name}");
     }
     let served = std::fs::read_to_string(root().join("bindings/phone/public/NOTICE.txt")).unwrap();
