@@ -1,4 +1,4 @@
-//! How long a visit of 500 entries takes to fold, with and without formulas. Run it in release:
+//! How long a visit of 500 entries takes to be read again and to fold, with and without formulas. Run it in release:
 //! `cargo run --release -p farsiding-core --example fold_time`. Called by nobody; it prints figures.
 #![allow(clippy::unwrap_used, reason = "a measurement may stop at a surprise")]
 

@@ -96,6 +96,9 @@ pub(crate) struct OfficeArguments {
 }
 
 #[derive(Debug, Args)]
+#[command(
+    after_help = "FARSIDING_LOG says what is logged: info (as without it), warn, or by part, such as info,farsiding_server=debug."
+)]
 struct ServeArguments {
     /// The data folder; made at the first start.
     #[arg(long, value_name = "DIR")]

@@ -10,7 +10,7 @@ use farsiding_core::ids::Digest;
 use farsiding_core::store::Quarantined;
 use serde_json::{Value, json};
 
-use crate::private_file;
+use crate::{private_file, whole_file};
 
 /// Lists what was kept aside; with a folder, writes each into it under its own digest, with
 /// `kept-aside.json` to say what each is. Files that are there already are left as they are.
@@ -46,7 +46,7 @@ pub fn tell(kept: &[Quarantined], out: Option<&Path>) -> io::Result<(String, Val
         _ if kept.is_empty() => text.push_str("Nothing was refused and kept aside.\n"),
         Some(folder) => {
             let listing = serde_json::to_vec_pretty(&told).map_err(io::Error::other)?;
-            std::fs::write(folder.join("kept-aside.json"), listing)?;
+            whole_file::write(&folder.join("kept-aside.json"), &listing)?;
             let _ = writeln!(text, "Written into {}.", folder.display());
         }
         None => text.push_str("They are kept; write them out with --out DIR.\n"),

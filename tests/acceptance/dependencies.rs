@@ -24,8 +24,9 @@ const ALLOWED: &[(&str, &str)] = &[
     ("CDLA-Permissive-2.0", "the list of root certificates, data and no code"),
 ];
 
-/// Crates that ask to be named wherever they are handed on, in `bindings/NOTICE.txt`. MPL-2.0 asks that its own files stay
-/// open and that whoever gets them in compiled form is told where; Blue Oak that its text or a link to it goes along.
+/// Crates that ask to be named wherever they are handed on, in `bindings/NOTICE.txt`. MPL-2.0 asks that its own
+/// files stay open and that whoever gets them in compiled form is told where; Blue Oak that its text or a link
+/// to it goes along.
 const BY_NAME: &[(&str, &str)] = &[
     ("uniffi", "MPL-2.0"),
     ("uniffi_core", "MPL-2.0"),

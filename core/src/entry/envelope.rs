@@ -140,8 +140,8 @@ impl Entry {
     /// [`EntryError`] when the bytes are no entry at all.
     pub fn reopen(id: EntryId, bytes: Vec<u8>) -> Result<Entry, EntryError> {
         let (device, payload) = slice_envelope(&bytes).ok_or(EntryError::NotAnEnvelope)?;
-        // Straight from the slice: a visit's hundreds of entries are read at once. What this reader does not take (a statement of a later
-        // version, say) the careful one judges.
+        // Straight from the slice: a visit's hundreds of entries are read at once. What this reader does not
+        // take (a statement of a later version, say) the careful one judges.
         let body = match minicbor_serde::from_slice::<Body>(payload) {
             Ok(body) => body,
             Err(_) => read_body(cbor::decode_value(payload)?)?,
