@@ -19,14 +19,8 @@ fn stage() -> (tempfile::TempDir, Book, MemoryStore, OrganisationKey) {
     let book = Book::open(place, "book".into(), vec![3; 32]).unwrap();
     let key = OrganisationKey::from_secret([7; 32]);
     let device = DeviceId::read(&book.device()).unwrap();
-    let certificate = Certificate {
-        organisation: OrganisationId::of_key(&key.public()),
-        device,
-        name: "phone".into(),
-        role: Role::Operator,
-        issued_at: NOW,
-        revoked_at: None,
-    };
+    let certificate =
+        Certificate::by_role(OrganisationId::of_key(&key.public()), device, "phone", Role::Operator, NOW);
     let bytes = certificate.seal(&key).unwrap();
     let mut store = MemoryStore::new();
     store.commit(&[Write::Certificate { device, bytes: &bytes }]).unwrap();

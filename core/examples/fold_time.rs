@@ -31,6 +31,7 @@ fn says(n: usize, procedures: &Procedures) -> Statement {
             receiver: Receiver::FixedTank,
             procedure: procedures.default_procedure().unwrap().digest,
             spot: String::new(),
+            nonce: None,
         }),
         1 => Statement::Paper(Paper {
             un_number: "UN1978".into(),
@@ -85,6 +86,7 @@ fn main() {
                 ahead_millis: None,
             },
             place: None,
+            hand: None,
         };
         let entry = Entry::seal(body, &keys[who]).unwrap();
         last[who].1 = Some(entry.id);

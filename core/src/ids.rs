@@ -132,6 +132,9 @@ byte_id!(
     /// One car's stay, from placement to release.
     VisitId, 16, "visit id");
 byte_id!(
+    /// Random bytes that a visit's id is made from, together with its site.
+    VisitNonce, 16, "visit nonce");
+byte_id!(
     /// One siding with its tanks, instruments and people.
     SiteId, 16, "site id");
 byte_id!(
@@ -165,7 +168,21 @@ impl OrganisationId {
     }
 }
 
-random_id!(VisitId, SiteId, OrganisationId, DefectId, HoldId);
+random_id!(VisitId, VisitNonce, SiteId, OrganisationId, DefectId, HoldId);
+
+impl VisitId {
+    /// The id of a visit begun at a site: the first sixteen bytes of the SHA-256 of a fixed text, the site
+    /// and the nonce. Whoever knows the nonce can check at which site the visit was begun; nobody can
+    /// claim it for another site afterwards.
+    pub fn at_site(site: SiteId, nonce: VisitNonce) -> VisitId {
+        let mut made_from = b"farsiding visit 2".to_vec();
+        made_from.extend_from_slice(&site.0);
+        made_from.extend_from_slice(&nonce.0);
+        let mut id = [0u8; 16];
+        id.copy_from_slice(&Digest::of(&made_from).0[..16]);
+        VisitId(id)
+    }
+}
 
 impl Digest {
     /// The SHA-256 of `bytes`.

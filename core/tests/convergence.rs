@@ -88,14 +88,13 @@ impl World {
                 clock: Box::new(HandSetClock::at(UtcMillis(1_000 * n as i64), 0)),
                 randomness: Box::new(Dice(seed + n as u64)),
             });
-            let certificate = Certificate {
-                organisation: OrganisationId([1; 16]),
-                device: book.device(),
-                name: format!("device {n}"),
-                role: Role::Operator,
-                issued_at: UtcMillis(0),
-                revoked_at: None,
-            };
+            let certificate = Certificate::by_role(
+                OrganisationId([1; 16]),
+                book.device(),
+                format!("device {n}"),
+                Role::Operator,
+                UtcMillis(0),
+            );
             let bytes = certificate.seal(&key).unwrap();
             server
                 .commit(&[

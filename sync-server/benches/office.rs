@@ -55,6 +55,7 @@ impl Device {
             prev: self.prev,
             when: Stamp { at: UtcMillis(at), offset_minutes: -360, ahead_millis: Some(0) },
             place: None,
+            hand: None,
         };
         let entry = Entry::seal(body, &self.key).unwrap();
         self.prev = Some(entry.id);
@@ -82,6 +83,7 @@ fn stay(number: usize, site: SiteId, procedure: Digest, released: bool) -> Vec<S
             receiver: Receiver::FixedTank,
             procedure,
             spot: "track 1".to_owned(),
+            nonce: None,
         }),
         Statement::Paper(Paper {
             shipper: "Invented Terminal".to_owned(),
@@ -153,14 +155,13 @@ fn write_ledger(folder: &Path, visits: usize, now: i64) -> Vec<VisitId> {
     let mut devices: Vec<Device> =
         (0..20u8).map(|n| Device { key: DeviceKey::from_secret([n + 40; 32]), seq: 0, prev: None }).collect();
     for (n, device) in devices.iter().enumerate() {
-        let certificate = Certificate {
-            organisation: OrganisationId::of_key(&organisation.public()),
-            device: device.key.public(),
-            name: format!("phone-{n}"),
-            role: Role::Operator,
-            issued_at: UtcMillis(0),
-            revoked_at: None,
-        };
+        let certificate = Certificate::by_role(
+            OrganisationId::of_key(&organisation.public()),
+            device.key.public(),
+            format!("phone-{n}"),
+            Role::Operator,
+            UtcMillis(0),
+        );
         let bytes = certificate.seal(&organisation).unwrap();
         store.commit(&[Write::Certificate { device: device.key.public(), bytes: &bytes }]).unwrap();
     }

@@ -14,11 +14,16 @@ use std::path::{Path, PathBuf};
 use farsiding_core::clock::{Stamp, UtcMillis};
 use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::entry::cbor;
-use farsiding_core::entry::site_facts::{Contact, Hose, Instrument, Operator, SealStock, SiteProfile, Tank};
+use farsiding_core::entry::site_facts::{
+    Contact, Hose, Instrument, KeyKept, Operator, PersonKey, Rules, SealStock, SiteProfile, Tank, Unlocking,
+};
 use farsiding_core::entry::vocabulary as v;
-use farsiding_core::entry::{Body, Defect, DeviceKey, Entry, Opened, Paper, Reading, Seal, Statement};
+use farsiding_core::entry::{
+    Body, Defect, DeviceKey, Entry, LastEntry, Opened, Paper, PersonSigner, Reading, Right, Seal, Statement,
+};
 use farsiding_core::ids::{
-    DefectId, Digest, EntryId, HoldId, OperatorId, OrganisationId, SiteId, Subject, VisitId,
+    DefectId, DeviceId, Digest, EntryId, HoldId, OperatorId, OrganisationId, SiteId, Subject, VisitId,
+    VisitNonce,
 };
 use farsiding_core::units::{Amount, Unit};
 
@@ -49,19 +54,44 @@ fn body(about: Subject, says: Statement) -> Body {
         prev: Some(ENTRY),
         when: Stamp { at: AT, offset_minutes: -360, ahead_millis: Some(-1500) },
         place: None,
+        hand: None,
     }
+}
+
+fn opened(nonce: Option<VisitNonce>) -> Statement {
+    Statement::Opened(Opened {
+        car: CarNumber("ZZQX 4417".to_owned()),
+        site: SiteId([0x22; 16]),
+        receiver: v::Receiver::FixedTank,
+        procedure: Digest([0x88; 32]),
+        spot: "track 2".to_owned(),
+        nonce,
+    })
+}
+
+/// Statements of the roster since people have keys of their own.
+fn of_people() -> Vec<Statement> {
+    let (person, key) = (OperatorId("ash".to_owned()), DeviceId([0xcc; 32]));
+    vec![
+        Statement::PersonKey(PersonKey { person: person.clone(), key, kept: KeyKept::Pin }),
+        Statement::PersonKeyConfirmed { person: person.clone(), key },
+        Statement::PersonKeyEnded { person, key, last: Some(LastEntry { seq: 12, entry: ENTRY }) },
+        Statement::Rules(Rules {
+            operator_rights: Some(vec![Right::Record, Right::Read]),
+            unlocking: Unlocking::Shift,
+            signature_required: true,
+        }),
+    ]
+}
+
+fn of_stays_since_rights() -> Vec<Statement> {
+    vec![Statement::HeldBy { person: OperatorId("ash".to_owned()) }, Statement::Admitted { entry: ENTRY }]
 }
 
 fn of_visit() -> Vec<Statement> {
     let text = str::to_owned;
     vec![
-        Statement::Opened(Opened {
-            car: CarNumber(text("ZZQX 4417")),
-            site: SiteId([0x22; 16]),
-            receiver: v::Receiver::FixedTank,
-            procedure: Digest([0x88; 32]),
-            spot: text("track 2"),
-        }),
+        opened(None),
         Statement::Paper(Paper {
             number: text("A-1"),
             car: text("ZZQX 4417"),
@@ -205,6 +235,13 @@ fn examples() -> BTreeMap<String, Body> {
         active: true,
     };
     bodies.insert("operator".to_owned(), body(ROSTER, Statement::Operator(person)));
+    bodies.extend(of_people().into_iter().map(|says| (says.kind(), body(ROSTER, says))));
+    bodies.extend(of_stays_since_rights().into_iter().map(|says| (says.kind(), body(VISIT, says))));
+    bodies.insert("opened, bound to its site".to_owned(), body(VISIT, opened(Some(VisitNonce([0xbb; 16])))));
+    let released = body(VISIT, Statement::Released { as_residue: true });
+    let person = PersonSigner::from_secret([8; 32]);
+    let by_hand = Entry::seal_by_hand(released, &person, &DeviceKey::from_secret([7; 32])).unwrap();
+    bodies.insert("released, signed by the person".to_owned(), by_hand.body);
     // What stands around a statement: the slot of another, what it follows or replaces, a place, a first entry.
     let settled = bodies.get_mut("agreement").unwrap();
     (settled.slot, settled.why) = ("reading/final/pressure/car".to_owned(), "read together".to_owned());
@@ -285,6 +322,12 @@ fn number(says: &Statement) -> Option<usize> {
         Statement::Contact(_) => 48,
         Statement::SealStock(_) => 49,
         Statement::Operator(_) => 50,
+        Statement::PersonKey(_) => 51,
+        Statement::PersonKeyConfirmed { .. } => 52,
+        Statement::PersonKeyEnded { .. } => 53,
+        Statement::HeldBy { .. } => 54,
+        Statement::Admitted { .. } => 55,
+        Statement::Rules(_) => 56,
         Statement::Unrecognised { .. } => return None,
     })
 }
@@ -316,7 +359,7 @@ fn every_kind_of_statement_has_a_frozen_example() {
     let mut seen: Vec<usize> = examples().values().filter_map(|body| number(&body.says)).collect();
     seen.sort_unstable();
     seen.dedup();
-    assert_eq!(seen, (0..=50).collect::<Vec<usize>>());
+    assert_eq!(seen, (0..=56).collect::<Vec<usize>>());
 }
 
 #[test]

@@ -39,6 +39,7 @@ pub fn ledger_log(table: &mut Table, folder: &Path) {
             prev: None,
             when: Stamp { at: UtcMillis(0), offset_minutes: 0, ahead_millis: None },
             place: None,
+            hand: None,
         };
         Entry::seal(body, &device).unwrap()
     };

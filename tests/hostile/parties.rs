@@ -29,14 +29,8 @@ pub struct Office {
 }
 
 fn certificate(device: DeviceId) -> Vec<u8> {
-    let certificate = Certificate {
-        organisation: OrganisationId([1; 16]),
-        device,
-        name: "phone".into(),
-        role: Role::Operator,
-        issued_at: UtcMillis(0),
-        revoked_at: None,
-    };
+    let certificate =
+        Certificate::by_role(OrganisationId([1; 16]), device, "phone", Role::Operator, UtcMillis(0));
     certificate.seal(&office_key()).unwrap()
 }
 

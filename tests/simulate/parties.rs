@@ -179,12 +179,14 @@ impl Office {
             self.devices.push((device, None));
         }
         let bytes = Certificate {
-            organisation: OrganisationId([1; 16]),
-            device,
-            name: format!("phone {at}"),
-            role: Role::Operator,
-            issued_at: UtcMillis(0),
             revoked_at: self.devices[at].1,
+            ..Certificate::by_role(
+                OrganisationId([1; 16]),
+                device,
+                format!("phone {at}"),
+                Role::Operator,
+                UtcMillis(0),
+            )
         }
         .seal(&self.key)
         .unwrap();

@@ -39,7 +39,7 @@ pub fn something(
         if dice.once_in(2) {
             // Two people begin the same stay each on their own: one document made apart.
             let OpenVisit { car, site, receiver, procedure, spot } = opening(dice);
-            let opened = Opened { car: CarNumber(car), site, receiver, procedure, spot };
+            let opened = Opened { car: CarNumber(car), site, receiver, procedure, spot, nonce: None };
             let subject = Subject::Visit(dice.one_of(&MET_BY_ALL));
             return phone.book.append(subject, vec![Draft::of(Statement::Opened(opened))], &by);
         }

@@ -8,7 +8,7 @@ use super::{Book, BookError, CHAIN};
 use crate::document::{CheckedChange, Document};
 use crate::entry::vocabulary::{Position, Receiver, StepOutcome};
 use crate::entry::{Body, Entry, EntryError, Opened, Statement, car_number::CarNumber};
-use crate::ids::{DeviceId, Digest, EntryId, OperatorId, SiteId, Subject, VisitId};
+use crate::ids::{DeviceId, Digest, EntryId, OperatorId, SiteId, Subject, VisitId, VisitNonce};
 use crate::store::Write;
 use crate::view::Slots;
 
@@ -70,9 +70,10 @@ impl Book {
     /// # Errors
     /// [`BookError`].
     pub fn open_visit(&mut self, visit: OpenVisit, by: &OperatorId) -> Result<VisitId, BookError> {
-        let id = VisitId::random(self.randomness.as_mut());
         let OpenVisit { car, site, receiver, procedure, spot } = visit;
-        let opened = Opened { car: CarNumber(car), site, receiver, procedure, spot };
+        let nonce = VisitNonce::random(self.randomness.as_mut());
+        let id = VisitId::at_site(site, nonce);
+        let opened = Opened { car: CarNumber(car), site, receiver, procedure, spot, nonce: Some(nonce) };
         self.append(Subject::Visit(id), vec![Draft::of(Statement::Opened(opened))], by)?;
         Ok(id)
     }
@@ -156,8 +157,20 @@ impl Book {
             seq += 1;
             let Draft { says, replaces, why, place, .. } = draft;
             let by = by.clone();
-            let body =
-                Body { about: subject, slot, says, follows, replaces, why, by, seq, prev, when, place };
+            let body = Body {
+                about: subject,
+                slot,
+                says,
+                follows,
+                replaces,
+                why,
+                by,
+                seq,
+                prev,
+                when,
+                place,
+                hand: None,
+            };
             let entry = Entry::seal(body, &self.key)?;
             prev = Some(entry.id);
             known.push(entry.clone());

@@ -3,7 +3,8 @@
 use serde::{Deserialize, Serialize};
 
 use super::cbor::{self, CborError};
-use super::key::{DeviceKey, open_envelope, slice_envelope};
+use super::hand::{Hand, holds_over};
+use super::key::{DeviceKey, PersonSigner, open_envelope, slice_envelope};
 use super::statement::Statement;
 use super::vocabulary::Position;
 use crate::clock::Stamp;
@@ -29,6 +30,9 @@ pub enum EntryError {
     /// Too large.
     #[error("the entry has {0} bytes; {LARGEST_ENTRY} is the most")]
     TooLarge(usize),
+    /// The person's own signature does not hold over this entry.
+    #[error("the person's signature does not hold: it was made for another entry or by another key")]
+    BadHand,
     /// The payload is not deterministic CBOR of the right shape.
     #[error(transparent)]
     Cbor(#[from] CborError),
@@ -70,6 +74,9 @@ pub struct Body {
     /// Where, if the device was allowed to say.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub place: Option<Position>,
+    /// The person's own signature over all of the above, where the act binds the person.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub hand: Option<Hand>,
 }
 
 impl Body {
@@ -114,7 +121,18 @@ impl Entry {
         Ok(Entry { id: EntryId(Digest::of(&bytes).0), device: key.public(), body, bytes })
     }
 
-    /// Checks bytes from anywhere: envelope, signature, deterministic encoding, shape.
+    /// Signs a body with a person's own key and then with the device's.
+    ///
+    /// # Errors
+    /// As [`Entry::seal`].
+    pub fn seal_by_hand(body: Body, person: &PersonSigner, key: &DeviceKey) -> Result<Entry, EntryError> {
+        let plain = Body { hand: None, ..body };
+        let hand = Hand::over(cbor::encode(&plain)?, key.public(), person);
+        Entry::seal(Body { hand: Some(hand), ..plain }, key)
+    }
+
+    /// Checks bytes from anywhere: envelope, signature, deterministic encoding, shape, and the person's
+    /// signature where there is one.
     ///
     /// A statement of an unknown kind is accepted and kept; everything else about it is checked.
     ///
@@ -126,7 +144,12 @@ impl Entry {
         }
         let (device, payload) = open_envelope(bytes, PURPOSE)?;
         let value = cbor::decode_value(&payload)?;
-        let body = read_body(value)?;
+        let body = read_body(value.clone())?;
+        if let Some(hand) = &body.hand
+            && !holds_over(hand, value, device)?
+        {
+            return Err(EntryError::BadHand);
+        }
         if !body.replaces.is_empty() && body.why.trim().is_empty() {
             return Err(EntryError::NoReason);
         }

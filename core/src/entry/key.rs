@@ -18,6 +18,9 @@ pub struct DeviceKey(SigningKey);
 /// The organisation's signing key, held by the server.
 pub struct OrganisationKey(SigningKey);
 
+/// A person's own signing key, held on a phone under the person's PIN or by the platform.
+pub struct PersonSigner(SigningKey);
+
 macro_rules! signing_key {
     ($name:ident) => {
         impl $name {
@@ -50,11 +53,6 @@ macro_rules! signing_key {
             pub fn seal_addressed(&self, payload: Vec<u8>, purpose: &'static str, hint: &[u8]) -> Vec<u8> {
                 seal_envelope(&self.0, payload, purpose, hint)
             }
-            /// Signs a text as it stands, outside any envelope: only for the text of a signed note, which
-            /// begins with its log's name as no envelope does (an envelope's begins with 0x84).
-            pub(crate) fn sign_text(&self, text: &str) -> [u8; 64] {
-                self.0.sign(text.as_bytes()).to_bytes()
-            }
         }
         impl std::fmt::Debug for $name {
             fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
@@ -70,6 +68,20 @@ macro_rules! signing_key {
 }
 signing_key!(DeviceKey);
 signing_key!(OrganisationKey);
+signing_key!(PersonSigner);
+
+macro_rules! signs_notes {
+    ($($name:ident),*) => { $(
+        impl $name {
+            /// Signs a text as it stands, outside any envelope: only for the text of a signed note, which
+            /// begins with its log's name as no envelope does (an envelope's begins with 0x84).
+            pub(crate) fn sign_text(&self, text: &str) -> [u8; 64] {
+                self.0.sign(text.as_bytes()).to_bytes()
+            }
+        }
+    )* };
+}
+signs_notes!(DeviceKey, OrganisationKey);
 
 /// The one protected header: algorithm EdDSA and, unless empty, the key id.
 fn header(kid: &[u8]) -> coset::Header {
@@ -87,6 +99,27 @@ fn seal_envelope(key: &SigningKey, payload: Vec<u8>, purpose: &str, kid: &[u8]) 
         .unwrap_or_default() // a definite map of two integers and byte strings always encodes
 }
 
+/// The signature alone of an envelope over `payload`, for whoever keeps signer and payload elsewhere.
+pub(super) fn seal_detached(key: &PersonSigner, payload: Vec<u8>, purpose: &str) -> Vec<u8> {
+    let kid = key.public().0;
+    CoseSign1Builder::new()
+        .protected(header(&kid))
+        .payload(payload)
+        .create_signature(purpose.as_bytes(), |message| key.0.sign(message).to_bytes().to_vec())
+        .build()
+        .signature
+}
+
+/// Whether `signature` is that of an envelope by `signer` over `payload`.
+pub(super) fn open_detached(signer: &PublicKey, signature: &[u8], payload: Vec<u8>, purpose: &str) -> bool {
+    let envelope = CoseSign1Builder::new()
+        .protected(header(&signer.0))
+        .payload(payload)
+        .signature(signature.to_vec())
+        .build();
+    verify(&envelope, purpose, signer).is_ok()
+}
+
 /// Checks an envelope and returns its signer and payload.
 ///
 /// # Errors
@@ -96,6 +129,21 @@ pub fn open_envelope(bytes: &[u8], purpose: &str) -> Result<(PublicKey, Vec<u8>)
     let (signer, envelope) = parse_envelope(bytes)?;
     verify(&envelope, purpose, &signer)?;
     Ok((signer, envelope.payload.unwrap_or_default()))
+}
+
+/// As [`open_envelope`], for a message whose payload says which purpose it was signed for. `read` is given
+/// bytes that are not checked yet; nothing it returns leaves before the signature was found to hold.
+///
+/// # Errors
+/// As [`open_envelope`], and whatever `read` finds wrong.
+pub(super) fn open_envelope_as<T>(
+    bytes: &[u8],
+    read: impl FnOnce(&[u8]) -> Result<(&'static str, T), EntryError>,
+) -> Result<(PublicKey, T), EntryError> {
+    let (signer, envelope) = parse_envelope(bytes)?;
+    let (purpose, content) = read(envelope.payload.as_deref().unwrap_or_default())?;
+    verify(&envelope, purpose, &signer)?;
+    Ok((signer, content))
 }
 
 /// Checks a transport message against the key it must be signed by and returns its payload.

@@ -8,13 +8,15 @@ pub mod car_number;
 pub mod cbor;
 mod certificate;
 mod envelope;
+mod hand;
 mod key;
 pub mod site_facts;
 mod statement;
 pub mod vocabulary;
 
-pub use certificate::{Certificate, Role};
+pub use certificate::{Certificate, LastEntry, Right, Role};
 pub use envelope::{Body, Entry, EntryError, LARGEST_ENTRY};
+pub use hand::Hand;
 pub(crate) use key::text_signature_holds;
-pub use key::{DeviceKey, OrganisationKey, PublicKey, hint_of, open_addressed, open_envelope};
+pub use key::{DeviceKey, OrganisationKey, PersonSigner, PublicKey, hint_of, open_addressed, open_envelope};
 pub use statement::{Defect, Opened, Paper, Reading, Seal, Statement};

@@ -2,7 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::ids::OperatorId;
+use super::certificate::Right;
+use crate::ids::{DeviceId, OperatorId};
 use crate::units::Amount;
 
 /// What a site is.
@@ -98,4 +99,51 @@ pub struct Operator {
     pub trained_on: String,
     /// Whether they are with the organisation now.
     pub active: bool,
+}
+
+/// How a person's key is kept on the phone it was made on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum KeyKept {
+    /// Encrypted under the person's PIN.
+    Pin,
+    /// By the platform, behind its own unlocking.
+    Platform,
+}
+
+/// A person's own signing key.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PersonKey {
+    /// The person's code.
+    pub person: OperatorId,
+    /// The public half, Ed25519 (RFC 8032).
+    pub key: DeviceId,
+    /// How the secret half is kept.
+    pub kept: KeyKept,
+}
+
+/// How long a person's key stays unlocked on a phone.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Unlocking {
+    /// For one act.
+    #[default]
+    Act,
+    /// Until the shift is ended on the phone, or its hours are over.
+    Shift,
+}
+
+/// What the organisation decided about rights and signatures. The newest counts; without one the
+/// built-in rules of `authority` do.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Rules {
+    /// What an operator's device may do, where that is less than the built-in rules give.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub operator_rights: Option<Vec<Right>>,
+    /// How long a person's key stays unlocked.
+    #[serde(default)]
+    pub unlocking: Unlocking,
+    /// Whether acts that bind count only with the person's own signature.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub signature_required: bool,
 }

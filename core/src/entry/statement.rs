@@ -7,14 +7,17 @@
 use serde::{Deserialize, Serialize};
 
 use super::car_number::CarNumber;
-use super::site_facts::{Contact, Hose, Instrument, Operator, SealStock, SiteProfile, Tank};
+use super::certificate::LastEntry;
+use super::site_facts::{
+    Contact, Hose, Instrument, Operator, PersonKey, Rules, SealStock, SiteProfile, Tank,
+};
 use super::vocabulary::{
     ClockEvent, ClosureState, EmptySign, Fitting, Heard, Measured, Part, PhotoOf, PhotoRef, Place,
     Precipitation, Presence, Protection, Purpose, Receiver, SealEvent, SealKind, SealPlace, StepOutcome,
     TestDate, ValvePosition,
 };
 use crate::clock::UtcMillis;
-use crate::ids::{DefectId, Digest, EntryId, HoldId, OperatorId, SiteId, VisitId};
+use crate::ids::{DefectId, DeviceId, Digest, EntryId, HoldId, OperatorId, SiteId, VisitId, VisitNonce};
 use crate::units::Amount;
 
 /// What an entry says.
@@ -321,6 +324,38 @@ pub enum Statement {
     SealStock(SealStock),
     /// A person of the organisation.
     Operator(Operator),
+    /// A person's own key, as a phone made it. It counts once somebody who keeps the people confirmed it.
+    PersonKey(PersonKey),
+    /// A person's key was confirmed: whoever keeps the people asked the person.
+    PersonKeyConfirmed {
+        /// Whose.
+        person: OperatorId,
+        /// Which key.
+        key: DeviceId,
+    },
+    /// A person's key is over: forgotten, lost, or the person left. What it signed before stays signed.
+    PersonKeyEnded {
+        /// Whose.
+        person: OperatorId,
+        /// Which key.
+        key: DeviceId,
+        /// The last entry of the device the key lives on that the organisation had; what lies after it is
+        /// not signed by the person.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        last: Option<LastEntry>,
+    },
+    /// This phone is now held by that person; signed by the person's own key.
+    HeldBy {
+        /// Who.
+        person: OperatorId,
+    },
+    /// Late word of a revoked or lost device is let in after all, one entry at a time.
+    Admitted {
+        /// Which entry.
+        entry: EntryId,
+    },
+    /// What roles may do in this organisation, and when people sign.
+    Rules(Rules),
     /// A kind of statement a later version may know. Kept whole.
     #[serde(skip)]
     Unrecognised {
@@ -343,6 +378,10 @@ pub struct Opened {
     /// Track or spot, as the site calls it.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub spot: String,
+    /// What the visit's id was made from together with the site, see [`VisitId::at_site`]: it binds the
+    /// visit to the site it was begun at. Absent in records of version one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub nonce: Option<VisitNonce>,
 }
 
 /// What the shipping paper says. Every field may be empty: what is not on the paper is not made up.
@@ -488,6 +527,12 @@ impl Statement {
             Statement::Contact(c) => format!("contact/{}", c.role),
             Statement::SealStock(s) => format!("seal_stock/{}", s.from),
             Statement::Operator(o) => format!("operator/{}", o.operator),
+            Statement::PersonKey(k) => format!("series/person_key/{}", k.key),
+            Statement::PersonKeyConfirmed { key, .. } => format!("person_key/{key}/confirmed"),
+            Statement::PersonKeyEnded { key, .. } => format!("person_key/{key}/ended"),
+            Statement::HeldBy { .. } => "series/held_by".into(),
+            Statement::Admitted { entry } => format!("admitted/{entry}"),
+            Statement::Rules(_) => "rules".into(),
             Statement::Unrecognised { kind } => format!("series/unrecognised/{kind}"),
         }
     }

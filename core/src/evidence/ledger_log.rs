@@ -238,6 +238,7 @@ mod tests {
             prev: None,
             when: Stamp { at: UtcMillis(0), offset_minutes: 0, ahead_millis: None },
             place: None,
+            hand: None,
         };
         Entry::seal(body, &DeviceKey::from_secret([1; 32])).unwrap()
     }

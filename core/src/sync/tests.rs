@@ -37,12 +37,8 @@ impl Server {
 
     pub(super) fn certify(&mut self, device: DeviceId, revoked: bool) -> Vec<u8> {
         let certificate = Certificate {
-            organisation: OrganisationId([1; 16]),
-            device,
-            name: "phone".into(),
-            role: Role::Operator,
-            issued_at: UtcMillis(0),
             revoked_at: revoked.then_some(UtcMillis(5)),
+            ..Certificate::by_role(OrganisationId([1; 16]), device, "phone", Role::Operator, UtcMillis(0))
         };
         let bytes = certificate.seal(&self.key).unwrap();
         let version = self.store.value(CERTIFICATES_VERSION).unwrap();

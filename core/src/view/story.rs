@@ -194,6 +194,20 @@ impl Ledger<'_> {
             }
             Statement::SealStock(stock) => format!("Seals {} to {} issued.", stock.from, stock.to),
             Statement::Operator(operator) => format!("{} is {}.", operator.operator, operator.name),
+            Statement::PersonKey(made) => format!(
+                "{} made a key of their own on this phone ({}).",
+                self.name(&made.person),
+                made.key.short()
+            ),
+            Statement::PersonKeyConfirmed { person, key } => {
+                format!("The key {} of {} was confirmed.", key.short(), self.name(person))
+            }
+            Statement::PersonKeyEnded { person, key, .. } => {
+                format!("The key {} of {} is over.", key.short(), self.name(person))
+            }
+            Statement::HeldBy { person } => format!("This phone is now held by {}.", self.name(person)),
+            Statement::Admitted { entry } => format!("Late entry {} admitted.", entry.short()),
+            Statement::Rules(_) => "What roles may do was set for this organisation.".to_owned(),
             Statement::Unrecognised { kind } => {
                 format!("An entry of a kind this version does not know ({kind}); it is kept whole.")
             }

@@ -221,12 +221,14 @@ fn put_certificate(
     now: UtcMillis,
 ) -> Result<Vec<u8>, EnrolmentError> {
     let certificate = Certificate {
-        organisation: organisation_id(key),
-        device: device.device,
-        name: device.name.clone(),
-        role: device.role,
-        issued_at: device.issued_at,
         revoked_at: device.revoked_at,
+        ..Certificate::by_role(
+            organisation_id(key),
+            device.device,
+            device.name.clone(),
+            device.role,
+            device.issued_at,
+        )
     };
     let bytes = certificate.seal(key)?;
     let known = store.certificates()?.into_iter().find(|(id, _)| *id == device.device);

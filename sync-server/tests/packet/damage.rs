@@ -97,14 +97,13 @@ fn reordered_entries_are_named() {
 #[test]
 fn a_device_certified_by_somebody_else_is_named() {
     let mut files = unsealed();
-    let forged = Certificate {
-        organisation: OrganisationId([1; 16]),
-        device: DeviceKey::from_secret([1; 32]).public(),
-        name: "Yard phone".into(),
-        role: Role::Operator,
-        issued_at: UtcMillis(0),
-        revoked_at: None,
-    };
+    let forged = Certificate::by_role(
+        OrganisationId([1; 16]),
+        DeviceKey::from_secret([1; 32]).public(),
+        "Yard phone",
+        Role::Operator,
+        UtcMillis(0),
+    );
     let mut certificates: Certificates = part(&files, CERTIFICATES);
     let thief = OrganisationKey::from_secret([66; 32]);
     let own = |bytes: &ByteBuf| Certificate::open(bytes, &good().1).is_ok_and(|c| c.device == forged.device);

@@ -67,12 +67,14 @@ const MINUTE: i64 = 60_000;
 impl Office {
     fn certify(&mut self, key: &DeviceKey, name: &str, revoked_at: Option<i64>) -> Vec<u8> {
         let certificate = Certificate {
-            organisation: OrganisationId::of_key(&self.key.public()),
-            device: key.public(),
-            name: name.into(),
-            role: Role::Operator,
-            issued_at: UtcMillis(BEGIN - 86_400_000),
             revoked_at: revoked_at.map(UtcMillis),
+            ..Certificate::by_role(
+                OrganisationId::of_key(&self.key.public()),
+                key.public(),
+                name.into(),
+                Role::Operator,
+                UtcMillis(BEGIN - 86_400_000),
+            )
         };
         let bytes = certificate.seal(&self.key).unwrap();
         let version = self.store.value(CERTIFICATES_VERSION).unwrap();

@@ -124,14 +124,8 @@ fn photo() -> Write<'static> {
 
 fn sync(book: &mut Book) {
     let (mut server, key) = (MemoryStore::new(), OrganisationKey::from_secret([42; 32]));
-    let certificate = Certificate {
-        organisation: OrganisationId([1; 16]),
-        device: book.device(),
-        name: "phone".into(),
-        role: Role::Operator,
-        issued_at: UtcMillis(0),
-        revoked_at: None,
-    };
+    let certificate =
+        Certificate::by_role(OrganisationId([1; 16]), book.device(), "phone", Role::Operator, UtcMillis(0));
     let bytes = certificate.seal(&key).unwrap();
     server.commit(&[Write::Certificate { device: book.device(), bytes: &bytes }]).unwrap();
     book.enrolled(key.public(), &bytes).unwrap();

@@ -79,6 +79,7 @@ impl Phone {
             prev: self.prev,
             when: Stamp { at: UtcMillis(self.now), offset_minutes: -360, ahead_millis: self.ahead },
             place: None,
+            hand: None,
         };
         let entry = Entry::seal(body, &self.key).unwrap();
         let id = entry.id;
@@ -144,6 +145,7 @@ fn opened_as(car: &str, receiver: Receiver) -> Statement {
         receiver,
         procedure: procedures.default_procedure().unwrap().digest,
         spot: "track 2".into(),
+        nonce: None,
     })
 }
 

@@ -214,6 +214,7 @@ mod tests {
             prev,
             when: Stamp { at: UtcMillis(0), offset_minutes: 0, ahead_millis: None },
             place: None,
+            hand: None,
         };
         Entry::seal(body, key).unwrap()
     }

@@ -1,0 +1,105 @@
+//! A person's own signature on an entry, beside the device's.
+//!
+//! The person signs the entry's whole body, without this signature, together with the key of the device
+//! that will sign it: neither half can be lifted onto another entry or another device. Whether the key is
+//! that person's is decided in `authority`, never here.
+
+use serde::{Deserialize, Serialize};
+
+use super::cbor;
+use super::envelope::EntryError;
+use super::key::{PersonSigner, PublicKey, open_detached, seal_detached};
+use crate::ids::DeviceId;
+
+const PURPOSE: &str = "farsiding person 1";
+
+/// A person's signature on an entry.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Hand {
+    /// The person's public key, Ed25519 (RFC 8032).
+    pub key: PublicKey,
+    /// The signature, 64 bytes: that of a COSE_Sign1 (RFC 9052, 4.4) with the person's key for key id,
+    /// the device's key followed by the body for payload.
+    #[serde(with = "serde_bytes")]
+    pub signature: Vec<u8>,
+}
+
+impl Hand {
+    /// Signs the encoding of a body that carries no signature of a person yet.
+    pub(super) fn over(body: Vec<u8>, device: DeviceId, person: &PersonSigner) -> Hand {
+        Hand { key: person.public(), signature: seal_detached(person, payload(body, device), PURPOSE) }
+    }
+}
+
+fn payload(body: Vec<u8>, device: DeviceId) -> Vec<u8> {
+    let mut payload = device.0.to_vec();
+    payload.extend(body);
+    payload
+}
+
+/// Whether the signature holds over a body as it was read, whatever kind of statement it carries.
+///
+/// # Errors
+/// [`EntryError::Cbor`] should the body not encode again.
+pub(super) fn holds_over(
+    hand: &Hand,
+    mut body: ciborium::Value,
+    device: DeviceId,
+) -> Result<bool, EntryError> {
+    if let Some(fields) = body.as_map_mut() {
+        fields.retain(|(key, _)| key.as_text() != Some("hand"));
+    }
+    let payload = payload(cbor::encode(&body)?, device);
+    Ok(open_detached(&hand.key, &hand.signature, payload, PURPOSE))
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+    use crate::clock::{Stamp, UtcMillis};
+    use crate::entry::{Body, DeviceKey, Entry, Statement};
+    use crate::ids::{OperatorId, Subject, VisitId};
+
+    fn body(text: &str) -> Body {
+        let says = Statement::Remark { text: text.to_owned() };
+        Body {
+            about: Subject::Visit(VisitId([1; 16])),
+            slot: says.slot(),
+            says,
+            follows: Vec::new(),
+            replaces: Vec::new(),
+            why: String::new(),
+            by: OperatorId("ash".to_owned()),
+            seq: 1,
+            prev: None,
+            when: Stamp { at: UtcMillis(1), offset_minutes: 0, ahead_millis: None },
+            place: None,
+            hand: None,
+        }
+    }
+
+    #[test]
+    fn a_persons_signature_holds_on_its_own_entry_and_on_no_other() {
+        let (device, person) = (DeviceKey::from_secret([1; 32]), PersonSigner::from_secret([2; 32]));
+        let signed = Entry::seal_by_hand(body("mine"), &person, &device).unwrap();
+        assert_eq!(Entry::open(signed.bytes()).unwrap(), signed);
+        let hand = signed.body.hand.clone();
+        // Lifted onto another entry of the same device, or the same words from another device.
+        let lifted = Entry::seal(Body { hand: hand.clone(), ..body("not mine") }, &device).unwrap();
+        assert_eq!(Entry::open(lifted.bytes()), Err(EntryError::BadHand));
+        let other = DeviceKey::from_secret([3; 32]);
+        let lifted = Entry::seal(Body { hand, ..body("mine") }, &other).unwrap();
+        assert_eq!(Entry::open(lifted.bytes()), Err(EntryError::BadHand));
+    }
+
+    #[test]
+    fn bytes_that_are_no_signature_are_refused() {
+        let device = DeviceKey::from_secret([1; 32]);
+        for (key, length) in [([0xff; 32], 64), ([2; 32], 0), ([2; 32], 65)] {
+            let hand = Some(Hand { key: DeviceId(key), signature: vec![7; length] });
+            let entry = Entry::seal(Body { hand, ..body("x") }, &device).unwrap();
+            assert_eq!(Entry::open(entry.bytes()), Err(EntryError::BadHand));
+        }
+    }
+}
