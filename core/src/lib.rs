@@ -1,12 +1,13 @@
 //! Farsiding core: the whole product logic, with no network, no async runtime and no FFI.
 //!
 //! Data flows one way through these modules, in this order:
-//! units -> entry -> document -> store -> sync -> calc -> procedure -> view -> evidence.
+//! units -> entry -> authority -> document -> store -> sync -> calc -> procedure -> view -> evidence.
 
 // `unit!` expands to further uom macros that must be in textual scope.
 #[macro_use]
 extern crate uom;
 
+pub mod authority;
 pub mod book;
 pub mod calc;
 pub mod clock;

@@ -4,13 +4,14 @@ use std::collections::BTreeSet;
 
 use serde::{Deserialize, Serialize};
 
+use super::weighing::Weighing;
 use super::{Book, BookError, CHAIN};
 use crate::document::{CheckedChange, Document};
 use crate::entry::vocabulary::{Position, Receiver, StepOutcome};
 use crate::entry::{Body, Entry, EntryError, Opened, Statement, car_number::CarNumber};
 use crate::ids::{DeviceId, Digest, EntryId, OperatorId, SiteId, Subject, VisitId, VisitNonce};
 use crate::store::Write;
-use crate::view::Slots;
+use crate::view::{self, Slots};
 
 /// An entry to be made. Its JSON form is what shells hand in.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -120,8 +121,20 @@ impl Book {
 
     /// The entries of the other visits of a stay. What comes after something recorded there is no
     /// disagreement with it.
-    fn beside(&self, subject: Subject, known: &[Entry]) -> Result<Vec<Entry>, BookError> {
+    fn beside(
+        &self,
+        weighing: &Weighing,
+        subject: Subject,
+        known: &[Entry],
+    ) -> Result<Vec<Entry>, BookError> {
         let Subject::Visit(visit) = subject else { return Ok(Vec::new()) };
+        let joined_with = |visit: VisitId, entries: &[Entry]| {
+            let opened = |other: VisitId| {
+                let theirs = self.entries_alone(Subject::Visit(other)).ok()?;
+                view::opened_of(&weighing.authority, weighing.received(&theirs))
+            };
+            view::joined_with(&weighing.authority, visit, weighing.received(entries), opened)
+        };
         let mut stay = BTreeSet::from([visit]);
         let mut waiting = joined_with(visit, known);
         let mut beside = Vec::new();
@@ -147,13 +160,15 @@ impl Book {
         }
         let when = self.stamp()?;
         let (mut seq, mut prev) = self.chain()?;
-        let beside = self.beside(subject, known)?;
+        let mut weighing = self.weighing(known)?;
+        let beside = self.beside(&weighing, subject, known)?;
+        weighing.take(self, &beside)?;
         let mut made = Vec::with_capacity(drafts.len());
         for draft in drafts {
             check_draft(&draft)?;
             let slot = if draft.slot.is_empty() { draft.says.slot() } else { draft.slot.clone() };
             let of_the_stay = known.iter().filter(|e| e.body.about == subject).chain(&beside);
-            let follows = follows(of_the_stay, &slot, &draft, self.device());
+            let follows = follows(&weighing, subject, of_the_stay, &slot, &draft, self.device());
             seq += 1;
             let Draft { says, replaces, why, place, .. } = draft;
             let by = by.clone();
@@ -185,7 +200,7 @@ impl Book {
         let mut homes = vec![(subject, made.to_vec())];
         let of_the_car: Vec<Entry> = made.iter().filter(|e| goes_with_the_car(e, known)).cloned().collect();
         if !of_the_car.is_empty()
-            && let Some(car) = car_of(&Slots::fold(known))
+            && let Some(car) = self.car_of(known)?
         {
             homes.push((car, of_the_car));
         }
@@ -231,6 +246,13 @@ impl Book {
         Ok(())
     }
 
+    /// The car's document of a visit, from what the visit now says its car is.
+    fn car_of(&self, known: &[Entry]) -> Result<Option<Subject>, BookError> {
+        let weighing = self.weighing(known)?;
+        let opened = view::opened_of(&weighing.authority, weighing.received(known));
+        Ok(opened.map(|opened| Subject::Car(opened.car.id())))
+    }
+
     fn document(&mut self, subject: Subject) -> Result<&mut Document, BookError> {
         use std::collections::hash_map::Entry as Place;
         match self.documents.entry(subject) {
@@ -271,14 +293,6 @@ fn check_draft(draft: &Draft) -> Result<(), EntryError> {
     }
 }
 
-/// The car's document of a visit, from what the visit now says its car is.
-fn car_of(slots: &Slots<'_>) -> Option<Subject> {
-    match slots.latest("opened").and_then(|item| item.claim) {
-        Some(Statement::Opened(opened)) => Some(Subject::Car(opened.car.id())),
-        _ => None,
-    }
-}
-
 /// Whether an entry goes into the car's document too. A withdrawal or an agreement goes where what it
 /// speaks about went.
 fn goes_with_the_car(entry: &Entry, known: &[Entry]) -> bool {
@@ -291,31 +305,11 @@ fn goes_with_the_car(entry: &Entry, known: &[Entry]) -> bool {
     }
 }
 
-/// The visits that a visit is one stay with, by what its own document says.
-fn joined_with(visit: VisitId, document: &[Entry]) -> Vec<VisitId> {
-    let here = Subject::Visit(visit);
-    let speakers: BTreeSet<Subject> =
-        document.iter().filter(|e| e.body.joins().is_some()).map(|e| e.body.about).collect();
-    let mut joined = Vec::new();
-    for speaker in speakers {
-        let said = document.iter().filter(|e| e.body.about == speaker && e.body.joins().is_some());
-        let slots = Slots::fold(said);
-        for slot in slots.names_under("joined/") {
-            if let Some(Statement::Joined { other }) = slots.settled(slot).and_then(|item| item.claim) {
-                match speaker {
-                    _ if speaker == here => joined.push(*other),
-                    Subject::Visit(speaker) if *other == visit => joined.push(speaker),
-                    _ => {}
-                }
-            }
-        }
-    }
-    joined
-}
-
 /// What a new entry comes after: the live entries of its slot; for a correction, whatever the
 /// corrected entries came after. Points of a series come after nothing.
 fn follows<'e>(
+    weighing: &Weighing,
+    subject: Subject,
     of_the_stay: impl Iterator<Item = &'e Entry>,
     slot: &str,
     draft: &Draft,
@@ -325,7 +319,7 @@ fn follows<'e>(
         return Vec::new();
     }
     let mut follows: Vec<EntryId> = if draft.replaces.is_empty() {
-        Slots::fold(of_the_stay).follows_for(slot, device)
+        Slots::fold(weighing.judge(subject, of_the_stay)).follows_for(slot, device)
     } else {
         of_the_stay
             .filter(|e| draft.replaces.contains(&e.id))

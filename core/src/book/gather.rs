@@ -8,17 +8,16 @@ use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::{Book, BookError, Kept};
+use crate::authority::Authority;
 use crate::clock::UtcMillis;
 use crate::entry::site_facts::Operator;
-use crate::entry::{Certificate, Entry, Opened, PublicKey, Statement, cbor};
+use crate::entry::{Entry, Opened, PublicKey, cbor};
 use crate::evidence::Receipt;
-use crate::ids::{CarId, DeviceId, EntryId, OperatorId, SiteId, Subject, VisitId};
+use crate::ids::{CarId, DeviceId, EntryId, OperatorId, OrganisationId, SiteId, Subject, VisitId};
 use crate::procedure::Procedures;
 use crate::store::Store;
 use crate::sync::KeptProof;
-use crate::view::{
-    self, Brief, Chains, Context, DeviceFacts, Formulas, Recorded, Row, SiteView, Slots, VisitView,
-};
+use crate::view::{self, Brief, Chains, Context, DeviceFacts, Formulas, Recorded, Row, SiteView, VisitView};
 
 /// The records of a device, read once.
 #[derive(Debug, Default)]
@@ -26,6 +25,9 @@ pub struct Gathered {
     now: Option<UtcMillis>,
     visits: BTreeMap<VisitId, Vec<Kept>>,
     cars: BTreeMap<CarId, Vec<Kept>>,
+    at_sites: BTreeMap<SiteId, Vec<Kept>>,
+    rosters: BTreeMap<OrganisationId, Vec<Kept>>,
+    authority: Authority,
     /// The sites known here.
     pub sites: BTreeMap<SiteId, SiteView>,
     /// The people of the organisation, by code.
@@ -115,17 +117,12 @@ impl Gathered {
         changed: &[Subject],
     ) -> Result<(), BookError> {
         self.now = Some(now);
-        let mut devices = BTreeMap::new();
-        if let Some(key) = organisation_key {
-            for (device, bytes) in store.certificates()? {
-                if let Ok(certificate) = Certificate::open(&bytes, key) {
-                    devices.insert(device, DeviceFacts::from(&certificate));
-                }
-            }
-        }
+        let certificates = store.certificates()?;
+        let authority =
+            Authority::read(organisation_key, certificates.iter().map(|(_, bytes)| bytes.as_slice()), false);
+        let devices = authority.devices().iter().map(|(device, known)| (*device, known.into())).collect();
         let mut all_rows = devices != self.devices;
         self.devices = devices;
-        let people = self.people.clone();
         for subject in changed {
             let (entries, damaged) = super::kept(store, *subject)?;
             for name in damaged {
@@ -138,50 +135,51 @@ impl Gathered {
             }
             self.file(*subject, entries);
         }
-        all_rows |= people != self.people;
+        let authority = authority.vouching(self.all_entries()).at(now);
         if let Some(key) = organisation_key {
-            let received = self.received_from_revoked(store, key)?;
+            let received = received_from_revoked(store, key, &authority, self.all_entries())?;
             all_rows |= received != self.received;
             self.received = received;
         }
+        all_rows |= self.take_authority(authority);
         self.stays = self.join();
         self.forget(changed, all_rows);
         Ok(())
     }
 
-    /// When the server held the entries of revoked devices: it decides what their word is worth. The log says
-    /// when they first came; receipts, where there is no proof yet, when it was said to this device.
-    fn received_from_revoked(
-        &self,
-        store: &dyn Store,
-        key: &PublicKey,
-    ) -> Result<BTreeMap<EntryId, UtcMillis>, BookError> {
-        let mut received = BTreeMap::new();
-        let revoked =
-            |device: &DeviceId| self.devices.get(device).is_some_and(|facts| facts.revoked_at.is_some());
-        let entries = self.visits.values().flatten().map(|(entry, _)| entry);
-        let mut proven: BTreeMap<EntryId, UtcMillis> = BTreeMap::new();
-        for entry in entries.filter(|entry| revoked(&entry.device)) {
-            if !proven.contains_key(&entry.id)
-                && let Some(proof) = store.log().proof_of(entry.id)?
-                && let Ok(proof) = cbor::decode::<KeptProof>(&proof)
-                && let Some(all) = proof.all(key)
-            {
-                proven.extend(all);
-            }
-            if let Some(at) = proven.get(&entry.id) {
-                received.insert(entry.id, *at);
-                continue;
-            }
-            for bytes in store.receipts_of(entry.id)? {
-                let at = Receipt::from_bytes(&bytes).ok().and_then(|receipt| receipt.check(key).ok());
-                if let Some(at) = at {
-                    let first = received.entry(entry.id).or_insert(at);
-                    *first = at.min(*first);
-                }
-            }
+    fn all_entries(&self) -> impl Iterator<Item = &Entry> {
+        let documents = self.visits.values().chain(self.cars.values()).chain(self.at_sites.values());
+        documents.chain(self.rosters.values()).flatten().map(|(entry, _)| entry)
+    }
+
+    fn received_entries<'a>(
+        &'a self,
+        entries: &'a [Kept],
+    ) -> impl Iterator<Item = (&'a Entry, Option<UtcMillis>)> {
+        entries.iter().map(|(entry, _)| (entry, self.received.get(&entry.id).copied()))
+    }
+
+    /// Judges anew, and folds the sites and the people, which every record reads. Says whether rows that were
+    /// folded before may now be others.
+    fn take_authority(&mut self, authority: Authority) -> bool {
+        let mut people: BTreeMap<OperatorId, Operator> = BTreeMap::new();
+        let mut authority = authority;
+        for entries in self.rosters.values() {
+            let judged = authority.roster(self.received_entries(entries));
+            people.extend(view::people(judged.iter().copied()));
+            authority = authority.clone().with_roster(judged);
         }
-        Ok(received)
+        let sites: BTreeMap<SiteId, SiteView> = self
+            .at_sites
+            .iter()
+            .map(|(site, entries)| {
+                let judged = authority.site(self.received_entries(entries));
+                (*site, SiteView::fold(Some(*site), judged))
+            })
+            .collect();
+        let changed = people != self.people || !authority.same_but_for_time(&self.authority);
+        (self.people, self.sites, self.authority) = (people, sites, authority);
+        changed
     }
 
     /// Drops what was remembered of stays that read one of the changed documents.
@@ -226,34 +224,31 @@ impl Gathered {
                 self.cars.insert(car, entries);
             }
             Subject::Site(site) => {
-                let view = SiteView::fold(Some(site), entries.iter().map(|(entry, _)| entry));
-                self.sites.insert(site, view);
+                self.at_sites.insert(site, entries);
             }
-            Subject::Roster(_) => {
-                let slots = Slots::fold(entries.iter().map(|(entry, _)| entry));
-                for slot in slots.names_under("operator/") {
-                    if let Some(Statement::Operator(person)) = slots.latest(slot).and_then(|i| i.claim) {
-                        self.people.insert(person.operator.clone(), person.clone());
-                    }
-                }
+            Subject::Roster(organisation) => {
+                self.rosters.insert(organisation, entries);
             }
         }
     }
 
     fn join(&self) -> Vec<Vec<VisitId>> {
         let ids: Vec<VisitId> = self.visits.keys().copied().collect();
+        let opened = |visit: VisitId| {
+            let entries = self.visits.get(&visit)?;
+            view::opened_of(&self.authority, self.received_entries(entries))
+        };
         let mut pairs = Vec::new();
         for (visit, entries) in &self.visits {
-            let slots = Slots::fold(
-                entries.iter().map(|(entry, _)| entry).filter(|entry| entry.body.slot.starts_with("joined/")),
-            );
-            for slot in slots.names_under("joined/") {
-                if let Some(Statement::Joined { other }) = slots.settled(slot).and_then(|item| item.claim) {
-                    pairs.push((*visit, *other));
-                }
-            }
+            let joined = view::joined_with(&self.authority, *visit, self.received_entries(entries), opened);
+            pairs.extend(joined.into_iter().map(|other| (*visit, other)));
         }
         view::stays(&ids, &pairs)
+    }
+
+    /// Who may say what, as far as is known here.
+    pub fn authority(&self) -> &Authority {
+        &self.authority
     }
 
     /// The stays known here, each with its visits.
@@ -287,15 +282,12 @@ impl Gathered {
             return wanted(outline);
         }
         let entries = || self.entries_of(stay).map(|(_, entry)| entry);
-        let slots = |name: &'static str| Slots::fold(entries().filter(move |entry| entry.body.slot == name));
-        let opened = match slots("opened").latest("opened").and_then(|item| item.claim) {
-            Some(Statement::Opened(opened)) => Some(opened.clone()),
-            _ => None,
-        };
+        let received = || entries().map(|entry| (entry, self.received.get(&entry.id).copied()));
+        let opened = view::opened_of(&self.authority, received());
         let mut kept = stay.iter().filter_map(|visit| self.visits.get(visit)).flatten();
         let outline = Outline {
             opened,
-            released: slots("released").latest("released").is_some(),
+            released: view::released(&self.authority, received()),
             receipted: kept.all(|(_, receipted)| *receipted),
             since: entries().map(|entry| entry.body.when.corrected()).min(),
         };
@@ -304,31 +296,33 @@ impl Gathered {
         answer
     }
 
-    fn fold(
-        &self,
+    fn fold<'s>(
+        &'s self,
         stay: &[VisitId],
         others: &[Brief],
         procedures: &Procedures,
-        sketched: &[Entry],
+        sketched: &'s [Entry],
         wanted: For,
     ) -> VisitView {
+        let recorded_of = |(entry, receipted): &'s Kept| Recorded {
+            entry,
+            receipted: *receipted,
+            received_at: self.received.get(&entry.id).copied(),
+        };
         let recorded: Vec<Recorded<'_>> = stay
             .iter()
             .flat_map(|visit| self.visits.get(visit).into_iter().flatten())
-            .map(|(entry, receipted)| Recorded {
-                entry,
-                receipted: *receipted,
-                received_at: self.received.get(&entry.id).copied(),
-            })
+            .map(recorded_of)
             .chain(sketched.iter().map(Recorded::unsent))
             .collect();
         let opened = self.opened(stay);
-        let car: Vec<&Entry> = opened
+        let car: Vec<Recorded<'_>> = opened
             .as_ref()
             .and_then(|opened| self.cars.get(&opened.car.id()))
-            .map_or(Vec::new(), |entries| entries.iter().map(|(entry, _)| entry).collect());
+            .map_or(Vec::new(), |entries| entries.iter().map(recorded_of).collect());
         let context = Context {
             site: opened.as_ref().and_then(|opened| self.sites.get(&opened.site)),
+            authority: &self.authority,
             car: &car,
             devices: &self.devices,
             people: &self.people,
@@ -411,4 +405,37 @@ impl Gathered {
             .collect();
         Some(self.fold(stay, &others, procedures, sketched, For::View))
     }
+}
+
+/// When the server held the entries of revoked devices: it decides what their word is worth. The log says
+/// when they first came; receipts, where there is no proof yet, when it was said to this device.
+pub(super) fn received_from_revoked<'e>(
+    store: &dyn Store,
+    key: &PublicKey,
+    authority: &Authority,
+    entries: impl Iterator<Item = &'e Entry>,
+) -> Result<BTreeMap<EntryId, UtcMillis>, BookError> {
+    let mut received = BTreeMap::new();
+    let mut proven: BTreeMap<EntryId, UtcMillis> = BTreeMap::new();
+    for entry in entries.filter(|entry| authority.is_revoked(&entry.device)) {
+        if !proven.contains_key(&entry.id)
+            && let Some(proof) = store.log().proof_of(entry.id)?
+            && let Ok(proof) = cbor::decode::<KeptProof>(&proof)
+            && let Some(all) = proof.all(key)
+        {
+            proven.extend(all);
+        }
+        if let Some(at) = proven.get(&entry.id) {
+            received.insert(entry.id, *at);
+            continue;
+        }
+        for bytes in store.receipts_of(entry.id)? {
+            let at = Receipt::from_bytes(&bytes).ok().and_then(|receipt| receipt.check(key).ok());
+            if let Some(at) = at {
+                let first = received.entry(entry.id).or_insert(at);
+                *first = at.min(*first);
+            }
+        }
+    }
+    Ok(received)
 }

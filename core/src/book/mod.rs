@@ -7,12 +7,15 @@
 mod acts;
 mod append;
 mod gather;
+mod weighing;
 
 #[cfg(test)]
 mod tests;
 
+use std::cell::RefCell;
 use std::collections::HashMap;
 
+use crate::authority::Authority;
 use crate::clock::{Clock, Stamp, UtcMillis};
 use crate::document::{Document, DocumentError, random_actor};
 use crate::entry::{DeviceKey, Entry, EntryError, PublicKey};
@@ -76,6 +79,8 @@ pub struct Book {
     actor: [u8; 16],
     documents: HashMap<Subject, Document>,
     known: HashMap<Subject, Vec<Entry>>,
+    /// The certificates here, opened; dropped whenever others may have come.
+    certified: RefCell<Option<Authority>>,
 }
 
 impl std::fmt::Debug for Book {
@@ -89,7 +94,16 @@ impl Book {
     pub fn open(parts: BookParts) -> Book {
         let BookParts { store, key, clock, mut randomness } = parts;
         let actor = random_actor(randomness.as_mut());
-        Book { store, key, clock, randomness, actor, documents: HashMap::new(), known: HashMap::new() }
+        Book {
+            store,
+            key,
+            clock,
+            randomness,
+            actor,
+            documents: HashMap::new(),
+            known: HashMap::new(),
+            certified: RefCell::default(),
+        }
     }
 
     /// This device.
@@ -104,6 +118,7 @@ impl Book {
 
     /// The store, for what the book has no call for (photographs, drafts, values).
     pub fn store_mut(&mut self) -> &mut dyn Store {
+        self.certified.take();
         self.store.as_mut()
     }
 
@@ -146,6 +161,7 @@ impl Book {
         if opened.device != self.device() {
             return Err(EntryError::WrongSigner.into());
         }
+        self.certified.take();
         self.store.commit(&[
             Write::Value { key: ORGANISATION_KEY, value: &organisation_key.0 },
             Write::Certificate { device: opened.device, bytes: certificate },
@@ -257,6 +273,7 @@ impl Book {
 
     /// Documents in memory are read again after the store changed beneath them.
     fn forget_documents(&mut self, subjects: &[Subject]) {
+        self.certified.take();
         for subject in subjects {
             self.documents.remove(subject);
             self.known.remove(subject);

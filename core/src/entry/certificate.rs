@@ -114,6 +114,21 @@ pub struct LastEntry {
     pub entry: EntryId,
 }
 
+/// What a certificate gave before it was renewed, for the entries made until then.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct EarlierGrant {
+    /// The role.
+    pub role: Role,
+    /// The sites; absent means all.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sites: Option<Vec<SiteId>>,
+    /// The rights; absent means by role.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rights: Option<Vec<Right>>,
+    /// The last entry of the device that the organisation had then.
+    pub last: LastEntry,
+}
+
 /// Who a device is, in the organisation's words.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Certificate {
@@ -137,7 +152,7 @@ pub struct Certificate {
     /// The sites it is for; absent means all of them, also those that come later.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sites: Option<Vec<SiteId>>,
-    /// What it may do, where that is less than its role may.
+    /// What it may do, in place of what its role may.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rights: Option<Vec<Right>>,
     /// When it was issued last: of two certificates of one device the later counts. Absent in version
@@ -150,6 +165,10 @@ pub struct Certificate {
     /// With a revocation: the last entry the organisation had of the device. What lies after it is late.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub last: Option<LastEntry>,
+    /// What it gave before, oldest first: a device that was given other sites does not lose what it recorded
+    /// at the ones before.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub earlier: Vec<EarlierGrant>,
 }
 
 const VERSION_ONE: &str = "farsiding certificate 1";
@@ -177,6 +196,7 @@ impl Certificate {
             renewed_at: None,
             valid_until: None,
             last: None,
+            earlier: Vec::new(),
         }
     }
 
@@ -218,7 +238,8 @@ impl Certificate {
             || self.rights.is_some()
             || self.renewed_at.is_some()
             || self.valid_until.is_some()
-            || self.last.is_some();
+            || self.last.is_some()
+            || !self.earlier.is_empty();
         if self.issuer.is_none() && says_more {
             return Err(EntryError::NotAllowed(
                 "a certificate of version one has no sites or rights".to_owned(),

@@ -14,7 +14,7 @@ pub mod site_facts;
 mod statement;
 pub mod vocabulary;
 
-pub use certificate::{Certificate, LastEntry, Right, Role};
+pub use certificate::{Certificate, EarlierGrant, LastEntry, Right, Role};
 pub use envelope::{Body, Entry, EntryError, LARGEST_ENTRY};
 pub use hand::Hand;
 pub(crate) use key::text_signature_holds;

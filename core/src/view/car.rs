@@ -80,7 +80,7 @@ pub struct CarView {
 impl CarView {
     /// Folds a car's document alone.
     pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> CarView {
-        CarView::of(&Ledger::new(entries, ctx))
+        CarView::of(&Ledger::of_car(entries, ctx))
     }
 
     /// What this visit says of the car comes before what earlier ones said; where they differ, that is

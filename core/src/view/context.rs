@@ -11,6 +11,7 @@ use super::chain::Chains;
 use super::computed::Formulas;
 use super::near::Brief;
 use super::site::SiteView;
+use crate::authority::Authority;
 use crate::clock::UtcMillis;
 use crate::entry::site_facts::Operator;
 use crate::entry::{Certificate, Entry, Role};
@@ -29,6 +30,11 @@ pub struct Recorded<'a> {
 }
 
 impl<'a> Recorded<'a> {
+    /// The entry and when the office had it, as authority takes it.
+    pub fn received(&self) -> (&'a Entry, Option<UtcMillis>) {
+        (self.entry, self.received_at)
+    }
+
     /// An entry that has not left its device, as far as is known here.
     pub fn unsent(entry: &'a Entry) -> Recorded<'a> {
         Recorded { entry, receipted: false, received_at: None }
@@ -62,6 +68,8 @@ impl From<&Certificate> for DeviceFacts {
 pub enum Standing {
     /// The device holds the organisation's certificate.
     Certified,
+    /// The device was certified after the entry was made, as far as the device's clock says.
+    BeforeEnrolment,
     /// No certificate of the device is known here: it may not have been enrolled, or its certificate
     /// has not come yet.
     NotCertified,
@@ -77,6 +85,7 @@ impl Standing {
     pub fn warning(self) -> Option<&'static str> {
         match self {
             Standing::Certified | Standing::BeforeRevocation => None,
+            Standing::BeforeEnrolment => Some("before the device was enrolled"),
             Standing::NotCertified => Some("device not certified"),
             Standing::NotHeldBeforeRevocation => Some("device revoked"),
         }
@@ -95,8 +104,10 @@ pub struct Context<'a> {
     pub procedures: &'a Procedures,
     /// The site, folded from its document; times are shown in UTC without it.
     pub site: Option<&'a SiteView>,
+    /// Who may say what. Without it nobody is known, and whatever is given counts.
+    pub authority: &'a Authority,
     /// The entries of the car's document, from this visit and others.
-    pub car: &'a [&'a Entry],
+    pub car: &'a [Recorded<'a>],
     /// Devices by their keys.
     pub devices: &'a BTreeMap<DeviceId, DeviceFacts>,
     /// People by their codes, from the roster.
@@ -119,6 +130,7 @@ impl<'a> Context<'a> {
             now,
             procedures,
             site: None,
+            authority: Authority::nobody(),
             car: &[],
             devices: &NO_DEVICES,
             people: &NO_PEOPLE,
@@ -137,6 +149,7 @@ impl<'a> Context<'a> {
     pub(super) fn standing(&self, entry: &Entry, received_at: Option<UtcMillis>) -> Standing {
         match self.devices.get(&entry.device).map(|facts| facts.revoked_at) {
             None => Standing::NotCertified,
+            Some(None) if self.authority.was_made_before_enrolment(entry) => Standing::BeforeEnrolment,
             Some(None) => Standing::Certified,
             Some(Some(revoked)) if received_at.is_some_and(|at| at < revoked) => Standing::BeforeRevocation,
             Some(Some(_)) => Standing::NotHeldBeforeRevocation,

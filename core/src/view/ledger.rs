@@ -3,12 +3,14 @@
 //! Every part of the view reads through [`Ledger`]; nothing here decides what a record means.
 
 use std::cell::OnceCell;
+use std::collections::HashMap;
 
 use chrono::NaiveDate;
 use serde::Serialize;
 
 use super::context::{Context, Recorded, Standing};
 use super::slots::{Item, Slots};
+use crate::authority::{Judged, Named};
 use crate::clock::UtcMillis;
 use crate::entry::Statement;
 use crate::entry::vocabulary::{Position, Receiver};
@@ -30,6 +32,8 @@ pub struct Said {
     pub device_name: String,
     /// How the organisation stands behind the device.
     pub standing: Standing,
+    /// How far this is the person's own word.
+    pub named: Named,
     /// The device's clock.
     pub claimed: UtcMillis,
     /// The claimed time, corrected by the known difference, in the site's zone.
@@ -88,17 +92,29 @@ pub(super) struct Ledger<'a> {
     pub receiver: Option<Receiver>,
     pub visits: Vec<VisitId>,
     procedure_named: Option<Digest>,
-    receipts: Vec<(bool, Option<UtcMillis>)>,
+    receipts: HashMap<EntryId, (bool, Option<UtcMillis>)>,
+    named: HashMap<EntryId, Named>,
     said: Vec<OnceCell<Said>>,
 }
 
 impl<'a> Ledger<'a> {
-    pub fn new(entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> Ledger<'a> {
-        let slots = Slots::fold(entries.iter().map(|r| r.entry));
-        let mut receipts: Vec<(bool, Option<UtcMillis>)> = vec![(false, None); slots.items().len()];
+    /// The entries of a stay.
+    pub fn of_stay(entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> Ledger<'a> {
+        Ledger::new(ctx.authority.stay(entries.iter().map(Recorded::received)), entries, ctx)
+    }
+
+    /// The entries of a car.
+    pub fn of_car(entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> Ledger<'a> {
+        Ledger::new(ctx.authority.car(entries.iter().map(Recorded::received)), entries, ctx)
+    }
+
+    fn new(judged: Vec<Judged<'a>>, entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> Ledger<'a> {
+        let named = ctx.authority.named(&judged);
+        let named = judged.iter().map(|judged| judged.entry().id).zip(named).collect();
+        let slots = Slots::fold(judged);
+        let mut receipts: HashMap<EntryId, (bool, Option<UtcMillis>)> = HashMap::new();
         for recorded in entries {
-            let place = slots.item(recorded.entry.id).map(|item| item.place);
-            let Some(here) = place.and_then(|place| receipts.get_mut(place)) else { continue };
+            let here = receipts.entry(recorded.entry.id).or_default();
             here.0 |= recorded.receipted;
             here.1 = match (here.1, recorded.received_at) {
                 (Some(a), Some(b)) => Some(a.min(b)),
@@ -124,11 +140,11 @@ impl<'a> Ledger<'a> {
         let procedure_named = opened.map(|opened| opened.procedure);
         let zone = ctx.zone();
         let today = ctx.now.to_datetime().map(|now| now.with_timezone(&zone).date_naive());
-        Ledger { ctx, slots, zone, today, receiver, visits, procedure_named, receipts, said }
+        Ledger { ctx, slots, zone, today, receiver, visits, procedure_named, receipts, named, said }
     }
 
     pub fn said(&self, item: &Item<'a>) -> Said {
-        match self.said.get(item.place) {
+        match self.said.get(item.place).filter(|_| item.verdict.counts()) {
             Some(cell) => cell.get_or_init(|| self.make_said(item)).clone(),
             None => self.make_said(item),
         }
@@ -152,6 +168,7 @@ impl<'a> Ledger<'a> {
             device: entry.device,
             device_name,
             standing: self.ctx.standing(entry, received_at),
+            named: self.named.get(&entry.id).copied().unwrap_or_default(),
             claimed: entry.body.when.at,
             shown: self.shown(item.at),
             device_time: entry.body.when.local(),
@@ -174,7 +191,7 @@ impl<'a> Ledger<'a> {
     }
 
     pub fn receipt(&self, item: &Item<'_>) -> (bool, Option<UtcMillis>) {
-        self.receipts.get(item.place).copied().unwrap_or_default()
+        self.receipts.get(&item.entry.id).copied().unwrap_or_default()
     }
 
     /// Why an entry no longer stands: the reason given by the entry that replaced it.
@@ -207,7 +224,7 @@ impl<'a> Ledger<'a> {
             .slots
             .live(slot)
             .filter(|item| item.claim.is_some_and(|claim| read(claim).is_some()))
-            .max_by_key(|item| (item.at, item.place))?;
+            .max_by_key(|item| (item.credible, item.at, item.place))?;
         let value = latest.claim.and_then(&read)?;
         let also = self
             .slots

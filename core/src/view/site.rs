@@ -8,9 +8,10 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::slots::Slots;
+use crate::authority::Judged;
 use crate::calc::product::{EmergencyGuide, Product};
+use crate::entry::Statement;
 use crate::entry::site_facts::{Contact, Hose, Instrument, Operator, SealStock, SiteProfile, Tank};
-use crate::entry::{Entry, Statement};
 use crate::ids::{OperatorId, SiteId};
 use crate::units::Amount;
 
@@ -47,7 +48,7 @@ pub struct SiteView {
 
 impl SiteView {
     /// Folds a site's document. Pure and total; order and doubles do not matter.
-    pub fn fold<'a>(id: Option<SiteId>, entries: impl IntoIterator<Item = &'a Entry>) -> SiteView {
+    pub fn fold<'a>(id: Option<SiteId>, entries: impl IntoIterator<Item = Judged<'a>>) -> SiteView {
         let slots = Slots::fold(entries);
         let emergency = Some(Product::Un1075.emergency_guide());
         let mut site = SiteView { id, emergency, ..SiteView::default() };
@@ -101,7 +102,7 @@ impl SiteView {
 }
 
 /// The people of a roster document by their codes. Order and doubles do not matter.
-pub fn people<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> BTreeMap<OperatorId, Operator> {
+pub fn people<'a>(entries: impl IntoIterator<Item = Judged<'a>>) -> BTreeMap<OperatorId, Operator> {
     let slots = Slots::fold(entries);
     slots
         .names_under("operator/")

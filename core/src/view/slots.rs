@@ -11,6 +11,7 @@ use std::collections::{BTreeMap, HashMap, HashSet};
 use serde::Serialize;
 
 use super::order::{Placed, in_order};
+use crate::authority::{Judged, Verdict};
 use crate::clock::UtcMillis;
 use crate::entry::{Entry, Statement};
 use crate::ids::{DeviceId, EntryId};
@@ -31,6 +32,8 @@ pub enum Fate {
     Settled,
     /// It is itself a withdrawal: it only removes.
     Withdrawal,
+    /// It is kept and does not count, or is not checked yet.
+    Kept,
 }
 
 /// An entry in its slot.
@@ -60,6 +63,10 @@ pub struct Item<'a> {
     pub claim_at: UtcMillis,
     /// Whether it says it speaks about another slot than its statement does.
     pub misfiled: bool,
+    /// Whether it counts.
+    pub verdict: Verdict,
+    /// Whether its claimed time can be true, so that it may decide what was said last.
+    pub credible: bool,
 }
 
 /// A disagreement that is over.
@@ -88,11 +95,12 @@ pub struct Slots<'a> {
     items: Vec<Item<'a>>,
     at: HashMap<EntryId, usize>,
     slots: BTreeMap<String, Slot>,
+    kept: Vec<Item<'a>>,
 }
 
 /// The slot an entry stands in. What it says decides; only where the statement does not tell (an
 /// agreement, a withdrawal, a kind unknown here) the entry's own word is taken.
-fn slot_of(entry: &Entry) -> (String, bool) {
+pub(super) fn slot_of(entry: &Entry) -> (String, bool) {
     match &entry.body.says {
         Statement::Agreement { .. } | Statement::Withdrawn {} | Statement::Unrecognised { .. } => {
             (entry.body.slot.clone(), false)
@@ -111,9 +119,13 @@ pub fn is_series(slot: &str) -> bool {
 }
 
 impl<'a> Slots<'a> {
-    /// Sorts entries into their slots. Order and doubles do not matter.
-    pub fn fold(entries: impl IntoIterator<Item = &'a Entry>) -> Slots<'a> {
-        let placed = in_order(entries);
+    /// Sorts entries into their slots. Order and doubles do not matter. What does not count takes no part and
+    /// is handed out by [`Slots::kept`] alone.
+    pub fn fold(entries: impl IntoIterator<Item = Judged<'a>>) -> Slots<'a> {
+        let (counted, kept): (Vec<Judged<'a>>, Vec<Judged<'a>>) =
+            entries.into_iter().partition(|judged| judged.verdict().counts());
+        let judged: HashMap<EntryId, Judged<'a>> = counted.iter().map(|j| (j.entry().id, *j)).collect();
+        let placed = in_order(counted.iter().map(Judged::entry));
         let at: HashMap<EntryId, usize> = placed.iter().enumerate().map(|(i, p)| (p.entry.id, i)).collect();
         let mut slots: BTreeMap<String, Slot> = BTreeMap::new();
         let mut items = Vec::with_capacity(placed.len());
@@ -124,9 +136,12 @@ impl<'a> Slots<'a> {
             let slot = slots.entry(slot).or_insert_with(|| Slot { number, ..Slot::default() });
             slot.places.push(place);
             slot_numbers.push(slot.number);
-            items.push(item(place, p, misfiled));
+            let (verdict, credible) =
+                judged.get(&p.entry.id).map_or((Verdict::Counts, true), |j| (j.verdict(), j.credible()));
+            items.push(Item { verdict, credible, ..item(place, p, misfiled) });
         }
-        let mut folded = Slots { items, at, slots };
+        let kept = kept_items(&kept);
+        let mut folded = Slots { items, at, slots, kept };
         folded.decide_fates(&slot_numbers);
         folded.resolve_claims(&slot_numbers);
         folded.find_live();
@@ -208,7 +223,12 @@ impl<'a> Slots<'a> {
         }
     }
 
-    /// All entries, in causal and then claimed order.
+    /// Entries that do not count, in order: shown with the reason, and never read for what they say.
+    pub fn kept(&self) -> &[Item<'a>] {
+        &self.kept
+    }
+
+    /// All entries that count, in causal and then claimed order.
     pub fn items(&self) -> &[Item<'a>] {
         &self.items
     }
@@ -248,9 +268,9 @@ impl<'a> Slots<'a> {
     }
 
     /// The live entry last claimed. In a slot without disagreement it is the current value, and the
-    /// other live entries say the same.
+    /// other live entries say the same. A time that cannot be true is no claim to be the last.
     pub fn latest(&self, slot: &str) -> Option<&Item<'a>> {
-        self.live(slot).max_by_key(|item| (item.at, item.place))
+        self.live(slot).max_by_key(|item| (item.credible, item.at, item.place))
     }
 
     /// Whether two live entries of the slot claim different things.
@@ -314,6 +334,20 @@ impl<'a> Slots<'a> {
     }
 }
 
+fn kept_items<'a>(kept: &[Judged<'a>]) -> Vec<Item<'a>> {
+    let verdicts: HashMap<EntryId, Judged<'a>> = kept.iter().map(|j| (j.entry().id, *j)).collect();
+    in_order(kept.iter().map(Judged::entry))
+        .iter()
+        .enumerate()
+        .filter_map(|(place, p)| {
+            let judged = verdicts.get(&p.entry.id)?;
+            let misfiled = slot_of(p.entry).1;
+            let (verdict, credible) = (judged.verdict(), judged.credible());
+            Some(Item { fate: Fate::Kept, verdict, credible, ..item(place, p, misfiled) })
+        })
+        .collect()
+}
+
 fn item<'a>(place: usize, p: &Placed<'a>, misfiled: bool) -> Item<'a> {
     Item {
         entry: p.entry,
@@ -327,6 +361,8 @@ fn item<'a>(place: usize, p: &Placed<'a>, misfiled: bool) -> Item<'a> {
         claim_place: place,
         claim_at: p.at,
         misfiled,
+        verdict: Verdict::Counts,
+        credible: true,
     }
 }
 

@@ -255,6 +255,7 @@ pub fn fate_spoken(fate: Fate) -> Option<&'static str> {
         Fate::Corrected => Some("corrected"),
         Fate::Withdrawn => Some("withdrawn"),
         Fate::Settled => Some("settled"),
+        Fate::Kept => Some("kept, not counted"),
     }
 }
 

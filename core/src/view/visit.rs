@@ -1,5 +1,7 @@
 //! The fold of a visit and the structure it makes.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 
 use super::car::CarView;
@@ -19,7 +21,7 @@ use super::{
 };
 use crate::entry::Statement;
 use crate::entry::car_number::CarNumber;
-use crate::ids::{EntryId, VisitId};
+use crate::ids::{EntryId, Subject, VisitId};
 use crate::procedure::Stage;
 use crate::units::{Finding, Severity};
 
@@ -175,15 +177,21 @@ pub struct VisitView {
 
 /// Folds the entries of a stay, joined visits together. Pure and total.
 pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
-    let ledger = Ledger::new(entries, ctx);
+    let ledger = Ledger::of_stay(entries, ctx);
     let mut found = Vec::new();
+    // What was said of the car during this stay counts as it counts in the stay.
+    let during_this_stay = |r: &&Recorded<'_>| match r.entry.body.about {
+        Subject::Visit(visit) => ledger.visits.contains(&visit),
+        _ => false,
+    };
     let of_the_car: Vec<Recorded<'_>> = ctx
         .car
         .iter()
-        .map(|entry| Recorded::unsent(entry))
-        .chain(entries.iter().filter(|r| goes_with_the_car(&ledger, r)).copied())
+        .filter(|r| !during_this_stay(r))
+        .chain(entries.iter().filter(|r| goes_with_the_car(&ledger, r)))
+        .copied()
         .collect();
-    let car = CarView::of(&Ledger::new(&of_the_car, ctx)).with_this_visits_word(&ledger, &mut found);
+    let car = CarView::of(&Ledger::of_car(&of_the_car, ctx)).with_this_visits_word(&ledger, &mut found);
     let counting = fittings::that_count(&ledger, &car);
     let holds = defects::holds(&ledger);
     let seals = seals::fold(&ledger);
@@ -209,6 +217,7 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         let message = format!("\u{201c}{}\u{201d} was passed over, but {why}.", word.spoken);
         found.push(Finding::new("passed_over_fell", Severity::Check, message));
     }
+    found.extend(kept_finding(&ledger));
     let (readings, series) = readings::fold(&ledger);
     let gaps = chain_gaps(&ledger);
     if !gaps.is_empty() {
@@ -262,8 +271,8 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         offers: brief.as_ref().map_or(Vec::new(), |brief| near::offers(brief, ctx.others)),
         brief,
         unrecognised: unrecognised(&ledger),
-        entries: ledger.slots.items().len(),
-        unreceipted: ledger.slots.items().iter().filter(|item| !ledger.receipt(item).0).count(),
+        entries: ledger.slots.items().len() + ledger.slots.kept().len(),
+        unreceipted: all_items(&ledger).filter(|item| !ledger.receipt(item).0).count(),
         chain_gaps: gaps,
         findings: found,
         header,
@@ -283,9 +292,17 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
     }
 }
 
+/// The entries that count and those that do not.
+fn all_items<'l, 'a>(ledger: &'l Ledger<'a>) -> impl Iterator<Item = &'l Item<'a>> {
+    ledger.slots.items().iter().chain(ledger.slots.kept())
+}
+
 /// Whether the car's fold needs the entry: what follows the car, and photographs that belong to it.
 fn goes_with_the_car(ledger: &Ledger<'_>, recorded: &Recorded<'_>) -> bool {
     let body = &recorded.entry.body;
+    if ledger.slots.item(recorded.entry.id).is_none() {
+        return false; // it does not count
+    }
     match &body.says {
         Statement::Agreement { .. } | Statement::Withdrawn {} => body
             .replaces
@@ -309,10 +326,10 @@ fn with_photos(ledger: &Ledger<'_>, known: &[DefectView]) -> Vec<DefectView> {
 }
 
 fn chain_gaps(ledger: &Ledger<'_>) -> Vec<ChainGapView> {
-    let here = Chains::of(ledger.slots.items().iter().map(|item| item.entry));
+    let here = Chains::of(all_items(ledger).map(|item| item.entry));
     let mut gaps = match ledger.ctx.chains {
         Some(all) => {
-            let mut devices: Vec<_> = ledger.slots.items().iter().map(|item| item.entry.device).collect();
+            let mut devices: Vec<_> = all_items(ledger).map(|item| item.entry.device).collect();
             devices.sort_unstable();
             devices.dedup();
             devices.into_iter().flat_map(|device| all.gaps_of(device)).collect()
@@ -332,22 +349,51 @@ fn line(ledger: &Ledger<'_>, item: &Item<'_>, said: Said) -> HistoryLine {
         slot: item.entry.body.slot.clone(),
         sentence: ledger.sentence(item),
         fate: item.fate,
-        why_gone: ledger.why_gone(item),
+        why_gone: match item.verdict.reason() {
+            Some(reason) => reason.to_owned(),
+            None => ledger.why_gone(item),
+        },
         said,
     }
 }
 
-/// Every entry as a sentence. Made last: it takes along who said what instead of copying it.
+/// Every entry as a sentence, what does not count at the time it claims. Made last: it takes along who said
+/// what instead of copying it.
 fn history(mut ledger: Ledger<'_>) -> Vec<HistoryLine> {
     let said = ledger.take_said();
-    ledger.slots.items().iter().zip(said).map(|(item, said)| line(&ledger, item, said)).collect()
+    let mut kept = ledger.slots.kept().iter().peekable();
+    let mut lines = Vec::with_capacity(said.len() + kept.len());
+    for (item, said) in ledger.slots.items().iter().zip(said) {
+        while let Some(before) = kept.next_if(|kept| kept.at < item.at) {
+            lines.push(line(&ledger, before, ledger.said(before)));
+        }
+        lines.push(line(&ledger, item, said));
+    }
+    lines.extend(kept.map(|after| line(&ledger, after, ledger.said(after))));
+    lines
+}
+
+/// What is kept without counting, pointed out: somebody tried to say it, and the record does not follow.
+fn kept_finding(ledger: &Ledger<'_>) -> Option<Finding> {
+    let mut reasons: BTreeMap<&str, usize> = BTreeMap::new();
+    for item in ledger.slots.kept() {
+        *reasons.entry(item.verdict.reason().unwrap_or_default()).or_default() += 1;
+    }
+    if reasons.is_empty() {
+        return None;
+    }
+    let told: Vec<String> = reasons
+        .into_iter()
+        .map(|(reason, count)| match count {
+            1 => format!("1 entry is {reason}."),
+            count => format!("{count} entries are {reason}."),
+        })
+        .collect();
+    Some(Finding::new("entries_not_counted", Severity::Check, told.join(" ")))
 }
 
 fn unrecognised(ledger: &Ledger<'_>) -> Vec<HistoryLine> {
-    ledger
-        .slots
-        .items()
-        .iter()
+    all_items(ledger)
         .filter(|item| matches!(item.entry.body.says, Statement::Unrecognised { .. }))
         .map(|item| line(ledger, item, ledger.said(item)))
         .collect()

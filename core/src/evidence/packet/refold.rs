@@ -7,6 +7,7 @@
 use std::collections::BTreeMap;
 
 use super::parts::Parts;
+use crate::authority::Authority;
 use crate::clock::UtcMillis;
 use crate::entry::{Certificate, Entry, PublicKey, Statement};
 use crate::ids::{DeviceId, EntryId, OperatorId};
@@ -47,6 +48,10 @@ pub fn refold(parts: &Parts, organisation_key: &PublicKey, procedures: &Procedur
         .filter_map(|bytes| Certificate::open(bytes, organisation_key).ok())
         .map(|certificate| (certificate.device, certificate))
         .collect();
+    let with_time = |entry| -> (&Entry, Option<UtcMillis>) {
+        let entry: &Entry = entry;
+        (entry, received.get(&entry.id).copied())
+    };
     let devices: BTreeMap<DeviceId, DeviceFacts> =
         certificates.iter().map(|(device, certificate)| (*device, certificate.into())).collect();
     let at = visit.iter().filter_map(|entry| received.get(&entry.id)).max().copied().unwrap_or(UtcMillis(0));
@@ -54,20 +59,17 @@ pub fn refold(parts: &Parts, organisation_key: &PublicKey, procedures: &Procedur
         crate::ids::Subject::Site(site) => Some(site),
         _ => None,
     });
-    let site_view = site_id.map(|id| SiteView::fold(Some(id), site.iter()));
-    let people: BTreeMap<OperatorId, _> = view::people(roster.iter());
+    let authority = Authority::of(certificates.values().cloned(), true).at(at);
+    let on_roster = authority.roster(roster.iter().map(with_time));
+    let people: BTreeMap<OperatorId, _> = view::people(on_roster.iter().copied());
+    let authority = authority.clone().with_roster(on_roster);
+    let site_view = site_id.map(|id| SiteView::fold(Some(id), authority.site(site.iter().map(with_time))));
     let chains = chains(parts, &visit, [&car, &site, &roster].into_iter().flatten());
-    let recorded: Vec<Recorded<'_>> = visit
-        .iter()
-        .map(|entry| Recorded {
-            entry,
-            receipted: received.contains_key(&entry.id),
-            received_at: received.get(&entry.id).copied(),
-        })
-        .collect();
-    let car: Vec<&Entry> = car.iter().collect();
+    let recorded: Vec<Recorded<'_>> = visit.iter().map(|entry| recorded_at(entry, &received)).collect();
+    let car: Vec<Recorded<'_>> = car.iter().map(|entry| recorded_at(entry, &received)).collect();
     let context = Context {
         site: site_view.as_ref(),
+        authority: &authority,
         car: &car,
         devices: &devices,
         people: &people,
@@ -76,6 +78,11 @@ pub fn refold(parts: &Parts, organisation_key: &PublicKey, procedures: &Procedur
     };
     let view = view::fold(&recorded, &context);
     Refolded { view, received, certificates, site: site_view, at }
+}
+
+fn recorded_at<'e>(entry: &'e Entry, received: &BTreeMap<EntryId, UtcMillis>) -> Recorded<'e> {
+    let received_at = received.get(&entry.id).copied();
+    Recorded { entry, receipted: received_at.is_some(), received_at }
 }
 
 /// The chains of the devices of the stay, from their first entry in it to their last.

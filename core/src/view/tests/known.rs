@@ -24,7 +24,7 @@ fn defect(needs_authority: bool) -> Statement {
 fn with_car(visit: &[Entry], car: &[Entry], now: i64) -> VisitView {
     let procedures = Procedures::built_in().unwrap();
     let recorded: Vec<Recorded<'_>> = visit.iter().map(Recorded::unsent).collect();
-    let car: Vec<&Entry> = car.iter().collect();
+    let car: Vec<Recorded<'_>> = car.iter().map(Recorded::unsent).collect();
     fold(&recorded, &Context { car: &car, ..Context::at(UtcMillis(now), &procedures) })
 }
 
@@ -169,7 +169,7 @@ fn a_car_folds_alone_and_a_site_folds_its_instruments() {
     let mut office = Phone::of("office", 7);
     office.says(gauge("B"));
     office.says(gauge("2A"));
-    let site = SiteView::fold(Some(SITE), &office.knows);
+    let site = SiteView::fold(Some(SITE), all(&office.knows));
     assert_eq!(site.instruments.len(), 1);
     assert_eq!(site.instrument(" lg-1 ").unwrap().grade, "2A");
 }
@@ -184,7 +184,7 @@ fn an_overdue_gauge_and_an_unknown_one_are_pointed_out() {
         grade: "2A".into(),
         calibration_due: "2026-06".into(),
     }));
-    let site = SiteView::fold(Some(SITE), &office.knows);
+    let site = SiteView::fold(Some(SITE), all(&office.knows));
     let phone = whole_job(Receiver::FixedTank);
     let procedures = Procedures::built_in().unwrap();
     let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
@@ -218,7 +218,7 @@ fn every_reading_carries_the_worth_of_the_gauge_it_was_read_on() {
         grade: "2A".into(),
         calibration_due: String::new(),
     }));
-    let site = SiteView::fold(Some(SITE), &office.knows);
+    let site = SiteView::fold(Some(SITE), all(&office.knows));
     let mut phone = Phone::of("op-a", 1);
     phone.says(opened(Receiver::FixedTank));
     for gauge in ["LG-1", "borrowed"] {
@@ -343,7 +343,7 @@ fn the_roster_gives_names_and_old_training_is_pointed_out() {
     let procedures = Procedures::built_in().unwrap();
     let mut overdue = |trained_on: &str| {
         office.says(person(trained_on));
-        let people = people(&office.knows);
+        let people = people(all(&office.knows));
         let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
         let ctx = Context { people: &people, ..Context::at(UtcMillis(phone.now), &procedures) };
         let view = fold(&recorded, &ctx);
@@ -369,7 +369,7 @@ fn a_seal_from_elsewhere_and_a_frost_ring_are_pointed_out() {
     let mut phone = whole_job(Receiver::FixedTank);
     let procedures = Procedures::built_in().unwrap();
     let view = |phone: &Phone, office: &Phone| {
-        let site = SiteView::fold(Some(SITE), &office.knows);
+        let site = SiteView::fold(Some(SITE), all(&office.knows));
         let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
         let ctx = Context { site: Some(&site), ..Context::at(UtcMillis(phone.now), &procedures) };
         fold(&recorded, &ctx)

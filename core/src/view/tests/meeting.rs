@@ -35,7 +35,7 @@ fn a_wrong_clock_does_not_put_an_effect_before_its_cause() {
     let shut = a.says(valve(Fitting::LiquidA, ValvePosition::Shut));
     a.meets(&mut b);
     let open = b.says(valve(Fitting::LiquidA, ValvePosition::Open));
-    let slots = Slots::fold(&b.knows);
+    let slots = Slots::fold(all(&b.knows));
     assert!(slots.item(shut).unwrap().place < slots.item(open).unwrap().place);
     assert_eq!(slots.latest("fitting/liquid_a/valve").unwrap().entry.id, open);
 }

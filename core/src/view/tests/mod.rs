@@ -16,6 +16,7 @@ mod slots;
 mod watch;
 
 use super::*;
+use crate::authority::{Authority, Judged};
 use crate::clock::{Stamp, UtcMillis};
 use crate::entry::vocabulary::*;
 use crate::entry::{Body, DeviceKey, Entry, Opened, Reading, Seal, Statement};
@@ -90,12 +91,12 @@ impl Phone {
 
     /// Records a statement after everything live in its slot.
     fn says(&mut self, says: Statement) -> EntryId {
-        let follows = Slots::fold(&self.knows).follows_for(&says.slot(), self.key.public());
+        let follows = Slots::fold(all(&self.knows)).follows_for(&says.slot(), self.key.public());
         self.seal(says.slot(), says, follows, vec![], "")
     }
 
     fn says_because(&mut self, says: Statement, why: &str) -> EntryId {
-        let follows = Slots::fold(&self.knows).follows_for(&says.slot(), self.key.public());
+        let follows = Slots::fold(all(&self.knows)).follows_for(&says.slot(), self.key.public());
         self.seal(says.slot(), says, follows, vec![], why)
     }
 
@@ -109,7 +110,7 @@ impl Phone {
     }
 
     fn settles(&mut self, slot: &str, keeps: EntryId, why: &str) -> EntryId {
-        let replaces = Slots::fold(&self.knows).live(slot).map(|item| item.entry.id).collect();
+        let replaces = Slots::fold(all(&self.knows)).live(slot).map(|item| item.entry.id).collect();
         self.seal(slot.to_owned(), Statement::Agreement { keeps }, vec![], replaces, why)
     }
 
@@ -135,6 +136,11 @@ fn view_of(entries: &[Entry], now: UtcMillis) -> VisitView {
 
 fn opened(receiver: Receiver) -> Statement {
     opened_as("ZZQX 4417", receiver)
+}
+
+/// Entries as they count where no organisation is known.
+fn all<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<Judged<'a>> {
+    Authority::nobody().stay(entries.into_iter().map(|entry| (entry, None)))
 }
 
 fn opened_as(car: &str, receiver: Receiver) -> Statement {

@@ -19,7 +19,7 @@ fn site(elevation_ft: f64) -> SiteView {
         attendance_gap_minutes: 30,
         local_rules: String::new(),
     }));
-    SiteView::fold(Some(SITE), &office.knows)
+    SiteView::fold(Some(SITE), all(&office.knows))
 }
 
 fn view_at(phone: &Phone, site: &SiteView) -> VisitView {
@@ -220,7 +220,10 @@ fn site_with_tanks(tanks: &[(&str, f64)]) -> SiteView {
             underground: false,
         }));
     }
-    SiteView { elevation: Some(Amount::of(900.0, Unit::Foot)), ..SiteView::fold(Some(SITE), &office.knows) }
+    SiteView {
+        elevation: Some(Amount::of(900.0, Unit::Foot)),
+        ..SiteView::fold(Some(SITE), all(&office.knows))
+    }
 }
 
 /// 30 000 gal above ground at 0.51: 45 % filling density by WAC 296-307-41037 Table U-4 (row 0.504–0.510), so

@@ -10,7 +10,7 @@ fn final_psi(text: &str) -> Statement {
 }
 
 fn live(phone: &Phone, slot: &str) -> Vec<EntryId> {
-    Slots::fold(&phone.knows).live(slot).map(|i| i.entry.id).collect()
+    Slots::fold(all(&phone.knows)).live(slot).map(|i| i.entry.id).collect()
 }
 
 #[test]
@@ -18,7 +18,7 @@ fn a_state_that_moves_on_leaves_one_value_and_nobody_wrong() {
     let mut phone = Phone::of("op-a", 1);
     let first = phone.says(valve(Fitting::LiquidA, ValvePosition::Shut));
     let second = phone.says(valve(Fitting::LiquidA, ValvePosition::Open));
-    let slots = Slots::fold(&phone.knows);
+    let slots = Slots::fold(all(&phone.knows));
     assert_eq!(live(&phone, "fitting/liquid_a/valve"), [second]);
     assert_eq!(slots.item(first).unwrap().fate, Fate::MovedOn);
     assert!(!slots.is_disputed("fitting/liquid_a/valve"));
@@ -54,7 +54,7 @@ fn a_withdrawal_stands_for_nothing_itself() {
     let only = phone.says(final_psi("38"));
     phone.withdraws(only, "wrong car");
     assert!(live(&phone, SLOT).is_empty());
-    assert!(Slots::fold(&phone.knows).latest(SLOT).is_none());
+    assert!(Slots::fold(all(&phone.knows)).latest(SLOT).is_none());
 }
 
 #[test]
@@ -98,12 +98,12 @@ fn two_settlements_made_apart_disagree_again_unless_they_keep_the_same() {
     a.settles(SLOT, four, "mine");
     b.settles(SLOT, nine, "mine");
     a.meets(&mut b);
-    assert!(Slots::fold(&a.knows).is_disputed(SLOT));
+    assert!(Slots::fold(all(&a.knows)).is_disputed(SLOT));
 
     c.settles(SLOT, nine, "yours");
     d.settles(SLOT, nine, "mine");
     c.meets(&mut d);
-    let slots = Slots::fold(&c.knows);
+    let slots = Slots::fold(all(&c.knows));
     assert!(!slots.is_disputed(SLOT));
     assert_eq!(slots.latest(SLOT).unwrap().claim, Some(&final_psi("9")));
 }
@@ -132,7 +132,9 @@ fn points_of_a_series_stand_side_by_side() {
     let texts: Vec<&str> = view.series[0].points.iter().map(|p| p.amount.text.as_str()).collect();
     assert_eq!(texts, ["120", "110", "111"]);
     assert_eq!(view.series[0].struck.len(), 1);
-    assert!(Slots::fold(&a.knows).follows_for("series/transfer/pressure/car", a.key.public()).is_empty());
+    assert!(
+        Slots::fold(all(&a.knows)).follows_for("series/transfer/pressure/car", a.key.public()).is_empty()
+    );
 }
 
 #[test]
@@ -164,7 +166,7 @@ fn a_kind_of_entry_unknown_here_is_never_taken_for_agreement() {
     entry.body.says = later;
     entry.body.seq = 2;
     phone.knows.push(entry);
-    let slots = Slots::fold(&phone.knows);
+    let slots = Slots::fold(all(&phone.knows));
     assert!(slots.is_disputed("fitting/liquid_a/valve"));
     let view = phone.view();
     assert_eq!(view.unrecognised.len(), 1);
@@ -182,7 +184,7 @@ fn two_entries_of_one_unknown_kind_are_not_taken_to_say_the_same() {
         entry
     };
     let entries = [unknown(1), unknown(2)];
-    assert!(Slots::fold(&entries).is_disputed("fitting/liquid_a/valve"));
+    assert!(Slots::fold(all(&entries)).is_disputed("fitting/liquid_a/valve"));
 }
 
 /// Two or three phones say things at random, sometimes meet, sometimes correct or withdraw.
@@ -271,7 +273,7 @@ proptest! {
         actions in prop::collection::vec((any::<u8>(), any::<u8>(), any::<u8>()), 1..40),
     ) {
         let entries = scribble(&actions);
-        let slots = Slots::fold(&entries);
+        let slots = Slots::fold(all(&entries));
         for item in slots.items() {
             let body = &item.entry.body;
             for earlier in body.follows.iter().chain(&body.replaces).chain(&body.prev) {
@@ -297,7 +299,7 @@ fn a_later_entry_does_not_end_a_disagreement_but_its_own_side_may_move_on() {
     assert_eq!(claims(&a.view()), 3, "a third reading stands beside the two");
     a.says(psi(Purpose::Final, Place::Car, "9", ""));
     assert_eq!(claims(&a.view()), 0, "the one who read 4 read 9 later, as the others had");
-    assert!(Slots::fold(&a.knows).settled(slot).is_some());
+    assert!(Slots::fold(all(&a.knows)).settled(slot).is_some());
 }
 
 #[test]
@@ -309,7 +311,7 @@ fn what_was_seen_before_the_lines_came_off_stays_before_it_however_late_it_is_se
     a.meets(&mut b);
     let off = a.says(Statement::Remark { text: "something happens in between".into() });
     a.settles(slot, early, "read again on the better gauge");
-    let slots = Slots::fold(&a.knows);
+    let slots = Slots::fold(all(&a.knows));
     let kept = slots.settled(slot).unwrap();
     let between = slots.item(off).unwrap();
     assert!(kept.place > between.place, "the settlement comes later");

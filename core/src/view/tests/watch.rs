@@ -74,7 +74,7 @@ fn the_sites_own_threshold_and_zone_are_used() {
         attendance_gap_minutes: 60,
         local_rules: "Two people while connected.".into(),
     }));
-    let site = SiteView::fold(Some(SITE), &office.knows);
+    let site = SiteView::fold(Some(SITE), all(&office.knows));
     let procedures = Procedures::built_in().unwrap();
     let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
     let ctx = Context { site: Some(&site), ..Context::at(UtcMillis(phone.now), &procedures) };

@@ -1,0 +1,152 @@
+//! The people's own keys, and how far an entry is a person's own word.
+
+use std::collections::{BTreeMap, HashSet};
+
+use serde::Serialize;
+
+use super::Judged;
+use crate::clock::UtcMillis;
+use crate::entry::{Entry, LastEntry, PublicKey, Statement};
+use crate::ids::{EntryId, OperatorId};
+
+/// How long a word that a person holds the phone covers what is recorded with it: a long shift.
+const SHIFT_MILLIS: i64 = 14 * 3_600_000;
+
+/// How far an entry is the word of the person it names.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Named {
+    /// The phone named the person.
+    #[default]
+    ByPhone,
+    /// The person had signed that they hold the phone.
+    Held,
+    /// The person signed it with a key that is confirmed to be theirs.
+    OwnHand,
+    /// It is signed with a key that the phone says is the person's and that nobody confirmed yet.
+    HandNotConfirmed,
+    /// It is signed with a key that was over, or is another person's.
+    HandNotTheirs,
+}
+
+impl Named {
+    /// For people.
+    pub const fn spoken(self) -> &'static str {
+        match self {
+            Named::ByPhone => "named by the phone",
+            Named::Held => "named by the phone they had signed to hold",
+            Named::OwnHand => "signed with their own key",
+            Named::HandNotConfirmed => "signed with a key that nobody confirmed yet",
+            Named::HandNotTheirs => "signed with a key that is not theirs, or was over",
+        }
+    }
+}
+
+#[derive(Clone, Debug, Default, PartialEq)]
+struct PersonKeyFacts {
+    confirmed_for: Option<OperatorId>,
+    ended: bool,
+    last: Option<LastEntry>,
+}
+
+/// The keys by their public halves.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct PersonKeys {
+    keys: BTreeMap<PublicKey, PersonKeyFacts>,
+}
+
+impl PersonKeys {
+    pub(super) const NONE: PersonKeys = PersonKeys { keys: BTreeMap::new() };
+
+    /// Reads them from the judged roster.
+    pub(super) fn of<'e>(roster: impl IntoIterator<Item = Judged<'e>>) -> PersonKeys {
+        let counted: Vec<&Entry> = roster
+            .into_iter()
+            .filter(|judged| judged.verdict().counts())
+            .map(|judged| judged.entry())
+            .collect();
+        let replaced: HashSet<EntryId> =
+            counted.iter().flat_map(|entry| entry.body.replaces.iter().copied()).collect();
+        let mut keys: BTreeMap<PublicKey, PersonKeyFacts> = BTreeMap::new();
+        for entry in counted.iter().filter(|entry| !replaced.contains(&entry.id)) {
+            match &entry.body.says {
+                Statement::PersonKeyConfirmed { person, key } => {
+                    let facts = keys.entry(*key).or_default();
+                    // Confirmed for two people it is nobody's.
+                    let same = facts.confirmed_for.as_ref().is_none_or(|known| known == person);
+                    facts.ended |= !same;
+                    facts.confirmed_for = Some(person.clone());
+                }
+                Statement::PersonKeyEnded { key, last, .. } => {
+                    let facts = keys.entry(*key).or_default();
+                    facts.last = match (facts.ended, facts.last, last) {
+                        (false, _, last) => *last,
+                        (true, Some(a), Some(b)) => Some(if a.seq <= b.seq { a } else { *b }),
+                        (true, ..) => None,
+                    };
+                    facts.ended = true;
+                }
+                _ => {}
+            }
+        }
+        PersonKeys { keys }
+    }
+
+    /// How far an entry is its person's own word by its own signature.
+    pub(super) fn of_hand(&self, entry: &Entry) -> Named {
+        let Some(hand) = &entry.body.hand else { return Named::ByPhone };
+        let Some(facts) = self.keys.get(&hand.key) else { return Named::HandNotConfirmed };
+        let in_time = !facts.ended || facts.last.is_some_and(|last| entry.body.seq <= last.seq);
+        match &facts.confirmed_for {
+            Some(person) if *person == entry.body.by && in_time => Named::OwnHand,
+            None if in_time => Named::HandNotConfirmed,
+            _ => Named::HandNotTheirs,
+        }
+    }
+
+    /// Whether the signer of an entry shows that an entry made on another device in their name is theirs.
+    pub(super) fn is_by_one_person(&self, entry: &Entry, other: &Entry) -> bool {
+        entry.body.by == other.body.by && self.of_hand(entry) == Named::OwnHand
+    }
+}
+
+impl super::Authority {
+    /// How far each entry of a stay is the word of the person it names, in the order given.
+    pub fn named(&self, entries: &[Judged<'_>]) -> Vec<Named> {
+        // Who signed to hold which device from which entry on.
+        let mut holds: BTreeMap<crate::ids::DeviceId, Vec<(u64, UtcMillis, &OperatorId)>> = BTreeMap::new();
+        for judged in entries.iter().filter(|judged| judged.verdict().counts()) {
+            let entry = judged.entry();
+            if let Statement::HeldBy { person } = &entry.body.says
+                && *person == entry.body.by
+                && self.people.of_hand(entry) == Named::OwnHand
+            {
+                let held = (entry.body.seq, entry.body.when.corrected(), person);
+                holds.entry(entry.device).or_default().push(held);
+            }
+        }
+        holds.values_mut().for_each(|held| held.sort_unstable());
+        entries
+            .iter()
+            .map(|judged| {
+                let entry = judged.entry();
+                let held = holds.get(&entry.device).and_then(|held| {
+                    let before = held.partition_point(|(seq, ..)| *seq < entry.body.seq);
+                    before.checked_sub(1).and_then(|at| held.get(at))
+                });
+                match self.people.of_hand(entry) {
+                    Named::ByPhone => match held {
+                        Some((_, since, person))
+                            if **person == entry.body.by
+                                && entry.body.when.corrected().since(*since) <= SHIFT_MILLIS =>
+                        {
+                            Named::Held
+                        }
+                        _ => Named::ByPhone,
+                    },
+                    signed => signed,
+                }
+            })
+            .collect()
+    }
+}

@@ -1,0 +1,63 @@
+//! What a book's own entries come after: only what counts, by the certificates and receipts that are here.
+//!
+//! Used where entries are made (`append`); what is shown is judged by `gather` in the same way.
+
+use std::collections::BTreeMap;
+
+use super::gather::received_from_revoked;
+use super::{Book, BookError};
+use crate::authority::{Authority, Judged};
+use crate::clock::UtcMillis;
+use crate::entry::Entry;
+use crate::ids::{EntryId, Subject};
+
+/// Authority as known on this device, and when the office had entries of revoked devices.
+pub(super) struct Weighing {
+    pub authority: Authority,
+    received: BTreeMap<EntryId, UtcMillis>,
+}
+
+impl Book {
+    /// Reads what it takes to judge these entries.
+    pub(super) fn weighing(&self, entries: &[Entry]) -> Result<Weighing, BookError> {
+        let known = self.certified.borrow().clone();
+        let certified = match known {
+            Some(certified) => certified,
+            None => {
+                let key = self.organisation_key()?;
+                let certificates = self.store.certificates()?;
+                let bytes = certificates.iter().map(|(_, bytes)| bytes.as_slice());
+                self.certified.borrow_mut().insert(Authority::read(key.as_ref(), bytes, false)).clone()
+            }
+        };
+        let authority = certified.vouching(entries).at(self.stamp()?.corrected());
+        let mut weighing = Weighing { authority, received: BTreeMap::new() };
+        weighing.take(self, entries)?;
+        Ok(weighing)
+    }
+}
+
+impl Weighing {
+    /// Takes further entries in.
+    pub fn take(&mut self, book: &Book, entries: &[Entry]) -> Result<(), BookError> {
+        if let Some(key) = book.organisation_key()? {
+            let received = received_from_revoked(book.store(), &key, &self.authority, entries.iter())?;
+            self.received.extend(received);
+        }
+        Ok(())
+    }
+
+    /// The entries with when the office had them.
+    pub fn received<'e>(
+        &self,
+        entries: &'e [Entry],
+    ) -> impl Iterator<Item = (&'e Entry, Option<UtcMillis>)> + use<'e, '_> {
+        entries.iter().map(|entry| (entry, self.received.get(&entry.id).copied()))
+    }
+
+    /// Judges entries of one document.
+    pub fn judge<'e>(&self, subject: Subject, entries: impl Iterator<Item = &'e Entry>) -> Vec<Judged<'e>> {
+        let received = entries.map(|entry| (entry, self.received.get(&entry.id).copied()));
+        self.authority.document(subject, received)
+    }
+}

@@ -1,0 +1,73 @@
+//! What the entries of a stay say of how it was opened and which other records are of the same stay, read
+//! without folding the whole.
+//!
+//! Called by whoever gathers: `book` on a device, the office's index, the packet. Pure.
+
+use std::collections::BTreeSet;
+
+use super::slots::{Slots, slot_of};
+use crate::authority::{Authority, joins};
+use crate::clock::UtcMillis;
+use crate::entry::{Entry, Opened, Statement};
+use crate::ids::{Subject, VisitId};
+
+/// How a stay now says it was opened.
+pub fn opened_of<'a>(
+    authority: &Authority,
+    entries: impl IntoIterator<Item = (&'a Entry, Option<UtcMillis>)>,
+) -> Option<Opened> {
+    let judged = authority.stay_where(entries, |entry| slot_of(entry).0 == "opened");
+    match Slots::fold(judged).latest("opened").and_then(|item| item.claim) {
+        Some(Statement::Opened(opened)) => Some(opened.clone()),
+        _ => None,
+    }
+}
+
+/// Whether the car was released, as far as counts.
+pub fn released<'a>(
+    authority: &Authority,
+    entries: impl IntoIterator<Item = (&'a Entry, Option<UtcMillis>)>,
+) -> bool {
+    let judged = authority.stay_where(entries, |entry| slot_of(entry).0 == "released");
+    Slots::fold(judged).latest("released").is_some()
+}
+
+/// The visits that a visit is one stay with, by what its own document says. `opened` tells how another visit
+/// was opened, for joins of two cars or sites, which take the office's word.
+pub fn joined_with<'a>(
+    authority: &Authority,
+    visit: VisitId,
+    entries: impl IntoIterator<Item = (&'a Entry, Option<UtcMillis>)>,
+    opened: impl Fn(VisitId) -> Option<Opened>,
+) -> Vec<VisitId> {
+    let entries: Vec<_> = entries.into_iter().collect();
+    if !entries.iter().any(|(entry, _)| entry.body.slot.starts_with("joined/")) {
+        return Vec::new();
+    }
+    let speakers: BTreeSet<Subject> = entries
+        .iter()
+        .filter(|(entry, _)| entry.body.joins().is_some())
+        .map(|(entry, _)| entry.body.about)
+        .collect();
+    let here = Subject::Visit(visit);
+    let mut joined = Vec::new();
+    for speaker in speakers {
+        let Subject::Visit(speaking) = speaker else { continue };
+        let said = entries.iter().filter(|(entry, _)| entry.body.about == speaker).copied();
+        let judged = authority.stay_where(said, |entry| slot_of(entry).0.starts_with("joined/"));
+        let slots = Slots::fold(judged);
+        for slot in slots.names_under("joined/") {
+            let Some(item) = slots.settled(slot) else { continue };
+            let Some(Statement::Joined { other }) = item.claim else { continue };
+            let (named, relevant) = match speaker == here {
+                true => (*other, true),
+                false => (speaking, *other == visit),
+            };
+            let both = [opened(speaking), opened(*other)];
+            if relevant && joins(authority, item.entry.device, both[0].as_ref(), both[1].as_ref()) {
+                joined.push(named);
+            }
+        }
+    }
+    joined
+}
