@@ -25,7 +25,7 @@ fn main() {
     let synthetic = stay::record(&picture);
     let key = &synthetic.office.key;
     let source = PacketSource { store: &synthetic.office.store, key, photographs: &synthetic.held };
-    let visits = stay_of(&synthetic.office.store, synthetic.visit).unwrap();
+    let visits = stay_of(&synthetic.office.store, &synthetic.office.key.public(), synthetic.visit).unwrap();
     let start = Instant::now();
     let file = of_stay(&source, &visits).unwrap();
     let took = start.elapsed();

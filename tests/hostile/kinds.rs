@@ -106,7 +106,8 @@ impl Bench {
         full.reconcile_receive(&mut answering, &messages[messages.len() - 1].clone(), VISIT).unwrap();
         messages.extend(full.reconcile_message(&mut answering)); // a whole document in a message
 
-        let stay = stay_of(&office.store, farsiding_core::ids::VisitId([7; 16])).unwrap();
+        let stay =
+            stay_of(&office.store, &office.key.public(), farsiding_core::ids::VisitId([7; 16])).unwrap();
         let source = PacketSource { store: &office.store, key: &office.key, photographs: &NoPhotographs };
         let packet = of_stay(&source, &stay).unwrap();
         let (requests, replies): (Vec<_>, Vec<_>) = exchanged.iter().chain(&more).cloned().unzip();

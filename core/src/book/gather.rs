@@ -162,13 +162,10 @@ impl Gathered {
     /// Judges anew, and folds the sites and the people, which every record reads. Says whether rows that were
     /// folded before may now be others.
     fn take_authority(&mut self, authority: Authority) -> bool {
-        let mut people: BTreeMap<OperatorId, Operator> = BTreeMap::new();
-        let mut authority = authority;
-        for entries in self.rosters.values() {
-            let judged = authority.roster(self.received_entries(entries));
-            people.extend(view::people(judged.iter().copied()));
-            authority = authority.clone().with_roster(judged);
-        }
+        let on_rosters = self.rosters.values().flat_map(|entries| self.received_entries(entries));
+        let judged = authority.roster(on_rosters);
+        let people: BTreeMap<OperatorId, Operator> = view::people(judged.iter().copied());
+        let authority = authority.clone().with_roster(judged);
         let sites: BTreeMap<SiteId, SiteView> = self
             .at_sites
             .iter()
@@ -249,6 +246,11 @@ impl Gathered {
     /// Who may say what, as far as is known here.
     pub fn authority(&self) -> &Authority {
         &self.authority
+    }
+
+    /// When the server had an entry, where that decides whether it counts.
+    pub fn received(&self, entry: &Entry) -> Option<UtcMillis> {
+        self.received.get(&entry.id).copied()
     }
 
     /// The stays known here, each with its visits.
@@ -418,6 +420,11 @@ pub(super) fn received_from_revoked<'e>(
     let mut received = BTreeMap::new();
     let mut proven: BTreeMap<EntryId, UtcMillis> = BTreeMap::new();
     for entry in entries.filter(|entry| authority.is_revoked(&entry.device)) {
+        // At the office the log itself says it.
+        if let Some((_, at)) = store.log().place(entry.id)? {
+            received.insert(entry.id, at);
+            continue;
+        }
         if !proven.contains_key(&entry.id)
             && let Some(proof) = store.log().proof_of(entry.id)?
             && let Ok(proof) = cbor::decode::<KeptProof>(&proof)

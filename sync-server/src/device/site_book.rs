@@ -207,7 +207,8 @@ fn record_changes(
     says: Vec<Statement>,
 ) -> Result<usize, DeviceError> {
     let known = entries(folder, subject)?;
-    let slots = Slots::fold(&known);
+    let slots =
+        Slots::fold(folder.read().gather()?.authority().document(subject, known.iter().map(|e| (e, None))));
     let is_known = |says: &Statement| {
         slots.latest(&says.slot()).and_then(|item| item.claim).is_some_and(|claim| claim == says)
     };

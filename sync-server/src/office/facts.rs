@@ -9,9 +9,10 @@ mod amounts;
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
+use farsiding_core::authority::Judged;
 use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::Statement;
 use farsiding_core::entry::vocabulary::{ClockEvent, Fitting, Part, SealEvent, SealKind, SealPlace};
-use farsiding_core::entry::{Entry, Statement};
 use farsiding_core::ids::{DefectId, DeviceId, Digest, EntryId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Stage;
 use farsiding_core::units::{Severity, Unit};
@@ -215,7 +216,7 @@ impl Facts {
     /// The facts of a stay: its view, its entries (for what a view does not list), its site if known.
     pub fn of<'a>(
         view: &VisitView,
-        entries: impl IntoIterator<Item = &'a Entry>,
+        entries: impl IntoIterator<Item = Judged<'a>>,
         site: Option<&SiteView>,
     ) -> Facts {
         let slots = Slots::fold(entries);

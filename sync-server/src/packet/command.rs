@@ -106,7 +106,7 @@ pub fn run_export(packet: &PacketArguments) -> Result<(), Failure> {
     let folder = DataFolder::open(&packet.data)?;
     let key = folder.organisation_key(&mut randomness)?;
     let ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
-    let stay = find_stay(&ledger, packet)?;
+    let stay = find_stay(&ledger, &key.public(), packet)?;
     let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder())
         .map_err(|e| OfficeError::Stopped(e.to_string()))?;
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
@@ -134,12 +134,16 @@ pub fn run_export(packet: &PacketArguments) -> Result<(), Failure> {
     ))?)
 }
 
-fn find_stay(ledger: &SqliteLedger, packet: &PacketArguments) -> Result<Vec<VisitId>, Failure> {
+fn find_stay(
+    ledger: &SqliteLedger,
+    key: &PublicKey,
+    packet: &PacketArguments,
+) -> Result<Vec<VisitId>, Failure> {
     let store = ledger.store();
     if let Some(number) = &packet.car {
         let wanted = CarNumber(number.clone()).normal();
         let clock = ProcessClock::from_environment().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
-        let gathered = farsiding_core::book::Gathered::read(store, None, clock.time())
+        let gathered = farsiding_core::book::Gathered::read(store, Some(key), clock.time())
             .map_err(|e| Failure { message: e.to_string(), name: "failed", code: 1 })?;
         let procedures = Procedures::built_in().map_err(PacketError::from)?;
         let mut rows = gathered.rows(&procedures);
@@ -162,7 +166,7 @@ fn find_stay(ledger: &SqliteLedger, packet: &PacketArguments) -> Result<Vec<Visi
         .filter(|visit| !wanted.is_empty() && visit.to_string().starts_with(&wanted))
         .collect();
     match found.as_slice() {
-        [visit] => Ok(stay_of(store, *visit)?),
+        [visit] => Ok(stay_of(store, key, *visit)?),
         [] => Err(refuse(format!("no visit \"{wanted}\" is recorded at this office"))),
         several => {
             Err(refuse(format!("\"{wanted}\" begins the ids of {} visits; give more of it", several.len())))

@@ -6,9 +6,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use farsiding_core::authority::Authority;
 use farsiding_core::book::Gathered;
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{Entry, Opened, Statement};
+use farsiding_core::entry::{Entry, Opened, PublicKey};
 use farsiding_core::evidence::packet::{
     Certificates, ElsewhereInChain, Entries, FORMAT, Leaf, Log, Numbered, Parts, Receipts, Token,
     people_named,
@@ -16,7 +17,7 @@ use farsiding_core::evidence::packet::{
 use farsiding_core::evidence::{Receipt, merkle};
 use farsiding_core::ids::{DeviceId, EntryId, OrganisationId, Subject, VisitId};
 use farsiding_core::store::{LogRows, Store, StoreError};
-use farsiding_core::view::Slots;
+use farsiding_core::view::opened_of;
 use serde_bytes::ByteBuf;
 
 use super::{PacketError, PacketSource};
@@ -26,11 +27,13 @@ use super::{PacketError, PacketSource};
 ///
 /// # Errors
 /// [`PacketError::NoSuchVisit`] or [`PacketError::Store`].
-pub fn stay_of(store: &dyn Store, visit: VisitId) -> Result<Vec<VisitId>, PacketError> {
+pub fn stay_of(store: &dyn Store, key: &PublicKey, visit: VisitId) -> Result<Vec<VisitId>, PacketError> {
     let visits: Vec<Subject> =
         store.subjects()?.into_iter().filter(|subject| matches!(subject, Subject::Visit(_))).collect();
     let mut gathered = Gathered::default();
-    gathered.refresh(store, None, UtcMillis(0), &visits).map_err(|e| PacketError::Damaged(e.to_string()))?;
+    gathered
+        .refresh(store, Some(key), UtcMillis(i64::MAX), &visits)
+        .map_err(|e| PacketError::Damaged(e.to_string()))?;
     gathered.stay_of(visit).map(<[VisitId]>::to_vec).ok_or(PacketError::NoSuchVisit(visit))
 }
 
@@ -55,12 +58,11 @@ fn entries_of(source: &PacketSource<'_>, subject: Subject) -> Result<Vec<Placed>
     Ok(placed)
 }
 
-fn opened(visit: &[Placed]) -> Option<Opened> {
-    let slots = Slots::fold(visit.iter().map(|p| &p.entry).filter(|entry| entry.body.slot == "opened"));
-    match slots.latest("opened").and_then(|item| item.claim) {
-        Some(Statement::Opened(opened)) => Some(opened.clone()),
-        _ => None,
-    }
+fn opened(source: &PacketSource<'_>, visit: &[Placed]) -> Result<Option<Opened>, PacketError> {
+    let certificates = source.store.certificates()?;
+    let bytes = certificates.iter().map(|(_, bytes)| bytes.as_slice());
+    let authority = Authority::read(Some(&source.key.public()), bytes, true);
+    Ok(opened_of(&authority, visit.iter().map(|placed| (&placed.entry, Some(placed.received_at)))))
 }
 
 fn bytes(placed: &[Placed]) -> Vec<ByteBuf> {
@@ -83,7 +85,7 @@ pub(super) fn parts(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Parts
     };
     let here: BTreeSet<EntryId> = visit.iter().map(|placed| placed.entry.id).collect();
     let (mut car, mut site) = (Vec::new(), Vec::new());
-    if let Some(opened) = opened(&visit) {
+    if let Some(opened) = opened(source, &visit)? {
         car = entries_of(source, Subject::Car(opened.car.id()))?;
         car.retain(|placed| placed.number <= last && !here.contains(&placed.entry.id));
         site = entries_of(source, Subject::Site(opened.site))?;
@@ -95,8 +97,24 @@ pub(super) fn parts(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Parts
         .map(|operator| format!("operator/{operator}"))
         .collect();
     let organisation = OrganisationId::of_key(&source.key.public());
+    // What is known of the keys that people signed with here goes along, so that it can be judged.
+    let signing: BTreeSet<String> = visit
+        .iter()
+        .chain(&car)
+        .filter_map(|placed| placed.entry.body.hand.as_ref())
+        .map(|hand| format!("person_key/{}", hand.key))
+        .collect();
+    let of_a_key = |slot: &str| {
+        let slot = slot.strip_prefix("series/").unwrap_or(slot);
+        signing
+            .iter()
+            .any(|key| slot == key || slot.strip_prefix(key.as_str()).is_some_and(|r| r.starts_with('/')))
+    };
     let mut roster = entries_of(source, Subject::Roster(organisation))?;
-    roster.retain(|placed| named.contains(&placed.entry.body.slot));
+    roster.retain(|placed| {
+        let slot = &placed.entry.body.slot;
+        named.contains(slot) || of_a_key(slot)
+    });
     let all = || visit.iter().chain(&car).chain(&site).chain(&roster);
     let devices: BTreeSet<DeviceId> = all().map(|placed| placed.entry.device).collect();
     let mut certificates = source.store.certificates()?;

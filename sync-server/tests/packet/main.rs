@@ -19,7 +19,7 @@ const PICTURE: &[u8] =
 fn packet(synthetic: &stay::Synthetic) -> Vec<u8> {
     let store = &synthetic.office.store;
     let source = PacketSource { store, key: &synthetic.office.key, photographs: &synthetic.held };
-    of_stay(&source, &stay_of(store, synthetic.visit).unwrap()).unwrap()
+    of_stay(&source, &stay_of(store, &synthetic.office.key.public(), synthetic.visit).unwrap()).unwrap()
 }
 
 /// One packet for all tests that only read it, and the organisation's public key.

@@ -71,7 +71,7 @@ impl Office {
             ..Certificate::by_role(
                 OrganisationId::of_key(&self.key.public()),
                 key.public(),
-                name.into(),
+                name,
                 Role::Operator,
                 UtcMillis(BEGIN - 86_400_000),
             )

@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
+use farsiding_core::authority::Authority;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Entry;
 use farsiding_core::ids::{DeviceId, SiteId, VisitId};
@@ -58,6 +59,14 @@ pub struct Shown {
 }
 
 impl Asking<'_> {
+    /// Who may say what.
+    ///
+    /// # Errors
+    /// [`IndexError`], as for every call below.
+    pub fn authority(&self) -> Result<Authority, IndexError> {
+        self.ledger.authority(&self.whole.key, UtcMillis(i64::MAX))
+    }
+
     fn lines(&self, sql: &str, with: impl Params) -> Result<Vec<Line>, IndexError> {
         let mut statement = self.index.prepare_cached(sql)?;
         let rows = statement.query_map(with, |row| row.get::<_, String>(0))?;

@@ -5,15 +5,14 @@
 
 use std::collections::BTreeMap;
 
+use farsiding_core::authority::{Authority, Judged};
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::entry::site_facts::Operator;
-use farsiding_core::entry::{Entry, Opened, PublicKey, Statement};
+use farsiding_core::entry::{Entry, Opened, PublicKey};
 use farsiding_core::ids::{CarId, DeviceId, EntryId, OperatorId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
-use farsiding_core::view::{
-    self, Brief, Context, DeviceFacts, Formulas, Recorded, SiteView, Slots, VisitView,
-};
+use farsiding_core::view::{self, Brief, Context, DeviceFacts, Formulas, Recorded, SiteView, VisitView};
 
 use super::IndexError;
 use super::ledger_reader::{Held, LedgerReader};
@@ -24,6 +23,7 @@ pub struct Surroundings<'r> {
     reader: &'r LedgerReader,
     procedures: &'r Procedures,
     formulas: &'r Formulas,
+    authority: Authority,
     devices: BTreeMap<DeviceId, DeviceFacts>,
     people: BTreeMap<OperatorId, Operator>,
     sites: BTreeMap<SiteId, SiteView>,
@@ -45,6 +45,11 @@ impl Stay {
         self.held.iter().map(|held| &held.entry)
     }
 
+    /// Those that count.
+    pub fn judged(&self, authority: &Authority) -> Vec<Judged<'_>> {
+        authority.stay(self.held.iter().map(Held::received))
+    }
+
     /// When each entry came in, where that is known.
     pub fn received(&self) -> BTreeMap<EntryId, UtcMillis> {
         self.held.iter().filter_map(|held| Some((held.entry.id, held.received_at?))).collect()
@@ -54,27 +59,6 @@ impl Stay {
     pub fn car_id(&self) -> Option<CarId> {
         self.opened.as_ref().map(|opened| opened.car.id())
     }
-}
-
-/// How a set of a visit's entries says it was opened.
-fn opened_of<'e>(entries: impl Iterator<Item = &'e Entry>) -> Option<Opened> {
-    let slots = Slots::fold(entries.filter(|entry| entry.body.slot == "opened"));
-    match slots.latest("opened").and_then(|item| item.claim) {
-        Some(Statement::Opened(opened)) => Some(opened.clone()),
-        _ => None,
-    }
-}
-
-/// The visits a visit's entries say are the same stay.
-pub fn joined_with<'e>(entries: impl Iterator<Item = &'e Entry>) -> Vec<VisitId> {
-    let slots = Slots::fold(entries.filter(|entry| entry.body.slot.starts_with("joined/")));
-    let named = slots.names_under("joined/");
-    named
-        .filter_map(|slot| match slots.settled(slot)?.claim? {
-            Statement::Joined { other } => Some(*other),
-            _ => None,
-        })
-        .collect()
 }
 
 impl<'r> Surroundings<'r> {
@@ -88,13 +72,20 @@ impl<'r> Surroundings<'r> {
         (procedures, formulas): (&'r Procedures, &'r Formulas),
         now: UtcMillis,
     ) -> Result<Surroundings<'r>, IndexError> {
-        let mut people = BTreeMap::new();
+        let authority = reader.authority(key, now)?;
+        let mut held = Vec::new();
         for roster in reader.rosters()? {
-            let held = reader.entries_of(roster)?;
-            people.extend(view::people(held.iter().map(|held| &held.entry)));
+            held.extend(reader.entries_of(roster)?);
         }
-        let devices = reader.devices(key)?;
-        Ok(Surroundings { reader, procedures, formulas, devices, people, sites: BTreeMap::new(), now })
+        let people = view::people(authority.roster(held.iter().map(Held::received)));
+        let devices = authority.devices().iter().map(|(device, known)| (*device, known.into())).collect();
+        let sites = BTreeMap::new();
+        Ok(Surroundings { reader, procedures, formulas, authority, devices, people, sites, now })
+    }
+
+    /// Who may say what.
+    pub const fn authority(&self) -> &Authority {
+        &self.authority
     }
 
     /// The devices of the organisation.
@@ -109,7 +100,7 @@ impl<'r> Surroundings<'r> {
     pub fn site(&mut self, site: SiteId) -> Result<&SiteView, IndexError> {
         if !self.sites.contains_key(&site) {
             let held = self.reader.entries_of(Subject::Site(site))?;
-            let view = SiteView::fold(Some(site), held.iter().map(|held| &held.entry));
+            let view = SiteView::fold(Some(site), self.authority.site(held.iter().map(Held::received)));
             self.sites.insert(site, view);
         }
         Ok(self.sites.entry(site).or_default())
@@ -124,7 +115,7 @@ impl<'r> Surroundings<'r> {
         for visit in visits {
             held.extend(self.reader.entries_of(Subject::Visit(*visit))?);
         }
-        let opened = opened_of(held.iter().map(|held| &held.entry));
+        let opened = view::opened_of(&self.authority, held.iter().map(Held::received));
         let car = match &opened {
             Some(opened) => self.reader.entries_of(Subject::Car(opened.car.id()))?,
             None => Vec::new(),
@@ -141,15 +132,11 @@ impl<'r> Surroundings<'r> {
             self.site(opened.site)?;
         }
         let site = stay.opened.as_ref().and_then(|opened| self.sites.get(&opened.site));
-        // What the office holds is received: that is what being here means.
-        let recorded: Vec<Recorded<'_>> = stay
-            .held
-            .iter()
-            .map(|held| Recorded { entry: &held.entry, receipted: true, received_at: held.received_at })
-            .collect();
-        let car: Vec<&Entry> = stay.car.iter().map(|held| &held.entry).collect();
+        let recorded: Vec<Recorded<'_>> = stay.held.iter().map(Held::recorded).collect();
+        let car: Vec<Recorded<'_>> = stay.car.iter().map(Held::recorded).collect();
         let context = Context {
             site,
+            authority: &self.authority,
             car: &car,
             devices: &self.devices,
             people: &self.people,

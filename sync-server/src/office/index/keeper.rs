@@ -1,19 +1,21 @@
 //! Keeping the index: follows the ledger entry by entry, folds the stays that changed, and says how far
 //! it is when there is much to do. Stopped at any point, it goes on from there.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::PoisonError;
 use std::sync::atomic::Ordering;
 use std::time::{Duration, Instant};
 
+use farsiding_core::authority::Authority;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Entry;
 use farsiding_core::ids::{CarId, Digest, SiteId, Subject, VisitId};
+use farsiding_core::view;
 use rusqlite::{Connection, OptionalExtension as _, params};
 
 use super::chains::Runs;
-use super::fold::{Surroundings, joined_with, plain_car};
-use super::ledger_reader::LedgerReader;
+use super::fold::{Surroundings, plain_car};
+use super::ledger_reader::{Held, LedgerReader};
 use super::line::Line;
 use super::{Index, IndexError};
 use crate::office::facts::Facts;
@@ -144,7 +146,7 @@ impl Index {
             runs.add(&transaction, entry)?;
         }
         runs.write(&transaction)?;
-        self.pair(&transaction, reader, &touched.visits, &entries)?;
+        self.pair(&transaction, reader, &touched.visits, &entries, now)?;
         if !making {
             spread(&transaction, &mut touched)?;
         }
@@ -166,12 +168,18 @@ impl Index {
         reader: &LedgerReader,
         visits: &BTreeSet<VisitId>,
         entries: &[Entry],
+        now: UtcMillis,
     ) -> Result<(), IndexError> {
         let speaks_of_joining: BTreeSet<Subject> = entries
             .iter()
             .filter(|entry| entry.body.slot.starts_with("joined/"))
             .map(|entry| entry.body.about)
             .collect();
+        let authority = if speaks_of_joining.is_empty() {
+            Authority::default()
+        } else {
+            reader.authority(&self.key, now)?
+        };
         for visit in visits {
             index
                 .prepare_cached("INSERT OR IGNORE INTO visit(visit, stay) VALUES(?1, 0)")?
@@ -182,7 +190,13 @@ impl Index {
             let held = reader.entries_of(Subject::Visit(*visit))?;
             // Those it was joined with before are folded again too, should it have been undone.
             index.prepare_cached("DELETE FROM pair WHERE visit = ?1")?.execute([visit.0])?;
-            for other in joined_with(held.iter().map(|held| &held.entry)) {
+            let opened = |visit: VisitId| {
+                let held = reader.entries_of(Subject::Visit(visit)).ok()?;
+                view::opened_of(&authority, held.iter().map(Held::received))
+            };
+            // Only what is said in this visit's own name; what stands here of another's is read there.
+            let own = held.iter().filter(|held| held.entry.body.about == Subject::Visit(*visit));
+            for other in view::joined_with(&authority, *visit, own.map(Held::received), opened) {
                 index
                     .prepare_cached("INSERT OR IGNORE INTO pair(visit, other) VALUES(?1, ?2)")?
                     .execute(params![visit.0, other.0])?;
@@ -229,11 +243,12 @@ impl Index {
             let stay = around.gather(visits)?;
             let view = around.fold(&stay, &[])?;
             let line = Line { visits: visits.clone(), ..Line::of(&view, stay.entries()) };
+            let judged = stay.judged(around.authority());
             let site = match &stay.opened {
                 Some(opened) => Some(around.site(opened.site)?),
                 None => None,
             };
-            let facts = Facts::of(&view, stay.entries(), site);
+            let facts = Facts::of(&view, judged, site);
             folded.push(Folded { visits: visits.clone(), car: stay.car_id(), line, facts });
         }
         Ok(folded)
@@ -263,16 +278,26 @@ impl Index {
         keeping: &mut Connection,
         reader: &LedgerReader,
     ) -> Result<bool, IndexError> {
-        let devices = reader.devices(&self.key)?;
-        let said = Digest::of(format!("{devices:?}").as_bytes()).to_string();
+        let said: BTreeMap<String, String> = reader
+            .certificates()?
+            .into_iter()
+            .map(|(device, bytes)| (device.to_string(), Digest::of(&bytes).to_string()))
+            .collect();
+        let text = serde_json::to_string(&said)?;
         let known: Option<String> = keeping
             .query_row("SELECT value FROM meta WHERE key = 'devices'", [], |row| row.get(0))
             .optional()?;
-        if known.as_deref() == Some(&said) {
+        if known.as_deref() == Some(&text) {
             return Ok(false);
         }
-        keeping.execute("UPDATE stay SET stale = 1 WHERE released = 0", [])?;
-        set(keeping, "devices", &said)?;
+        let before: BTreeMap<String, String> =
+            known.as_deref().and_then(|known| serde_json::from_str(known).ok()).unwrap_or_default();
+        // A new device has said nothing yet; another certificate of a known one may change what counts in any
+        // stay it took part in, also in those that are over.
+        let replaced = before.iter().any(|(device, digest)| said.get(device) != Some(digest));
+        let which = if replaced || before.is_empty() { "1 = 1" } else { "released = 0" };
+        keeping.execute(&format!("UPDATE stay SET stale = 1 WHERE {which}"), [])?;
+        set(keeping, "devices", &text)?;
         Ok(known.is_some())
     }
 

@@ -6,10 +6,11 @@
 use std::path::Path;
 use std::time::Duration;
 
+use farsiding_core::authority::Authority;
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{Certificate, Entry, PublicKey};
+use farsiding_core::entry::{Entry, PublicKey};
 use farsiding_core::ids::{DeviceId, Digest, EntryId, Subject};
-use farsiding_core::view::DeviceFacts;
+use farsiding_core::view::Recorded;
 use rusqlite::{Connection, OpenFlags, OptionalExtension as _, Row};
 use std::collections::BTreeMap;
 
@@ -22,6 +23,18 @@ pub struct Held {
     pub entry: Entry,
     /// By the server's clock.
     pub received_at: Option<UtcMillis>,
+}
+
+impl Held {
+    /// The entry and when it came in, as authority takes it.
+    pub fn received(&self) -> (&Entry, Option<UtcMillis>) {
+        (&self.entry, self.received_at)
+    }
+
+    /// The same for a fold: what the office holds is received, that is what being here means.
+    pub fn recorded(&self) -> Recorded<'_> {
+        Recorded { entry: &self.entry, receipted: true, received_at: self.received_at }
+    }
 }
 
 /// The ledger, for reading.
@@ -148,22 +161,31 @@ impl LedgerReader {
         Ok(subjects)
     }
 
-    /// What the organisation says of its devices.
+    /// The certificates of all devices, as signed.
     ///
     /// # Errors
     /// [`IndexError`].
-    pub fn devices(&self, key: &PublicKey) -> Result<BTreeMap<DeviceId, DeviceFacts>, IndexError> {
+    pub fn certificates(&self) -> Result<BTreeMap<DeviceId, Vec<u8>>, IndexError> {
         let mut statement = self.connection.prepare_cached("SELECT device, bytes FROM certificate")?;
-        let rows = statement
-            .query_map([], |row: &Row<'_>| Ok((DeviceId(row.get(0)?), row.get::<_, Vec<u8>>(1)?)))?;
-        let mut devices = BTreeMap::new();
-        for row in rows {
-            let (device, bytes) = row?;
-            if let Ok(certificate) = Certificate::open(&bytes, key) {
-                devices.insert(device, DeviceFacts::from(&certificate));
-            }
+        let rows = statement.query_map([], |row: &Row<'_>| Ok((DeviceId(row.get(0)?), row.get(1)?)))?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+
+    /// Who may say what in this organisation. The office has all its certificates and knows when each entry came
+    /// in, so that nothing is left unchecked here.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn authority(&self, key: &PublicKey, now: UtcMillis) -> Result<Authority, IndexError> {
+        let certificates = self.certificates()?;
+        let bytes = certificates.values().map(Vec::as_slice);
+        let authority = Authority::read(Some(key), bytes, true).at(now);
+        let mut held = Vec::new();
+        for roster in self.rosters()? {
+            held.extend(self.entries_of(roster)?);
         }
-        Ok(devices)
+        let judged = authority.roster(held.iter().map(Held::received));
+        Ok(authority.clone().with_roster(judged))
     }
 
     /// Media type of a photograph, and whether its bytes are here.

@@ -17,6 +17,7 @@ use rusqlite::{Connection, OptionalExtension as _};
 use super::{HeldPaper, Settings};
 use crate::office::facts::{Facts, GapFact};
 use crate::office::index::chains::Gap;
+use crate::office::index::ledger_reader::Held;
 use crate::office::index::{Asking, IndexError};
 use crate::office::papers::keeping;
 use crate::office::register::RegisterError;
@@ -55,14 +56,17 @@ pub fn of_ledger(
     let mut all = Vec::new();
     for stay in gathered.stays() {
         let entries: Vec<&Entry> = gathered.entries_of(stay).map(|(_, entry)| entry).collect();
-        let recorded: Vec<Recorded<'_>> =
-            entries.iter().map(|entry| Recorded { entry, receipted: true, received_at: None }).collect();
+        let here = |entry| Recorded { entry, receipted: true, received_at: gathered.received(entry) };
+        let recorded: Vec<Recorded<'_>> = entries.iter().copied().map(here).collect();
         let opened = gathered.opened(stay);
         let site = opened.as_ref().and_then(|opened| gathered.sites.get(&opened.site));
         let car = opened.as_ref().and_then(|opened| cars.get(&opened.car.id()));
-        let car: Vec<&Entry> = car.into_iter().flatten().collect();
-        let context = Context { site, car: &car, people: &gathered.people, ..Context::at(now, procedures) };
-        let mut facts = Facts::of(&view::fold(&recorded, &context), entries.iter().copied(), site);
+        let car: Vec<Recorded<'_>> = car.into_iter().flatten().map(here).collect();
+        let authority = gathered.authority();
+        let context =
+            Context { site, authority, car: &car, people: &gathered.people, ..Context::at(now, procedures) };
+        let judged = authority.stay(recorded.iter().map(Recorded::received));
+        let mut facts = Facts::of(&view::fold(&recorded, &context), judged, site);
         let took_part = |gap: &&GapFact| entries.iter().any(|entry| entry.device == gap.device);
         facts.gaps = gaps.iter().filter(took_part).cloned().collect();
         all.push(facts);
@@ -113,9 +117,10 @@ pub fn of_index(
 /// The index's.
 pub fn sites_of(asking: &Asking<'_>) -> Result<Vec<SiteView>, IndexError> {
     let mut sites = Vec::new();
+    let authority = asking.authority()?;
     for (site, _) in asking.sites()? {
         let held = asking.ledger.entries_of(Subject::Site(site))?;
-        sites.push(SiteView::fold(Some(site), held.iter().map(|held| &held.entry)));
+        sites.push(SiteView::fold(Some(site), authority.site(held.iter().map(Held::received))));
     }
     Ok(sites)
 }
