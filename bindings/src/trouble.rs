@@ -77,7 +77,9 @@ impl From<BookError> for Trouble {
             }
             BookError::Sync(SyncError::NotEnrolled) => Trouble::NotEnrolled { why },
             BookError::NotHere(_) | BookError::NoOperator => Trouble::WrongCall { why },
-            BookError::Document(_) | BookError::Entry(_) | BookError::Sync(_) => Trouble::Refused { why },
+            BookError::MayNot(_) | BookError::Document(_) | BookError::Entry(_) | BookError::Sync(_) => {
+                Trouble::Refused { why }
+            }
         }
     }
 }

@@ -151,7 +151,9 @@ impl Device {
 
     pub fn enrol(&self, server: &Server) {
         let name = self.dir.file_name().unwrap().to_str().unwrap();
-        self.yes(&["enrol", &server.enrolment(name, "operator")]);
+        // The first one also keeps the site, which takes the office's rights.
+        let role = if name == "phone-1" { "office" } else { "operator" };
+        self.yes(&["enrol", &server.enrolment(name, role)]);
     }
 
     pub fn command(&self, arguments: &[&str]) -> Command {

@@ -299,7 +299,7 @@ impl<'a, 'j> Case<'a, 'j> {
     fn judged(&self, entry: &Entry, received: Option<UtcMillis>) -> Result<(), Verdict> {
         let certificate = self.certificate(&entry.device);
         let late = self.authority.device_verdict(certificate, entry, received);
-        // Only late word can be admitted: a signer nobody knows stays nobody.
+        // A signer nobody knows stays nobody: only a device's word can be admitted.
         let (Some(certificate), true) = (certificate, late.is_ok() || self.admitted.contains(&entry.id))
         else {
             return late;
@@ -313,6 +313,9 @@ impl<'a, 'j> Case<'a, 'j> {
         }
         if act == Act::Unknown {
             return Err(Verdict::NotChecked(NotYet::KindUnknown));
+        }
+        if self.admitted.contains(&entry.id) {
+            return Ok(()); // whoever may admit answers for it
         }
         let right = match self.kind {
             Kind::Stay | Kind::Car => row.right,

@@ -61,6 +61,37 @@ impl Verdict {
         matches!(self, Verdict::Counts | Verdict::Unchecked)
     }
 
+    /// Whether whoever makes such an entry is better told so than to find it kept later. A device that was
+    /// revoked, or stands at a site its certificate does not name, records all the same: nothing seen is lost.
+    pub const fn refused_when_made(self) -> bool {
+        matches!(self, Verdict::Kept(Kept::NoRight(_) | Kept::NotOwn | Kept::Misplaced))
+    }
+
+    /// What to tell whoever makes such an entry: why it would not count, and who may say it.
+    pub const fn refusal(self) -> Option<&'static str> {
+        Some(match self {
+            Verdict::Kept(Kept::NoRight(right)) => match right {
+                Right::KeepSite => "only a device of the office says what a site is",
+                Right::IssueSeals => "only a device of the office issues seals",
+                Right::KeepPeople => "only a device of the office says who belongs to the organisation",
+                Right::PublishProcedures => "only a device of the office publishes procedures",
+                Right::Admit => "only a device of the office admits late entries",
+                Right::Release => "this device may not release a car; ask the office",
+                Right::Override => {
+                    "this device may not pass over what speaks against release; ask the office"
+                }
+                Right::LiftHold => "this device may not lift a hold; ask the office",
+                Right::Settle => "this device may not settle or correct what others recorded; ask the office",
+                _ => "this device may not say this; ask the office",
+            },
+            Verdict::Kept(Kept::NotOwn) => {
+                "only the office takes back what another recorded; record what you see beside it"
+            }
+            Verdict::Kept(Kept::Misplaced) => "this does not belong into this kind of record",
+            _ => return None,
+        })
+    }
+
     /// For people, after "kept, not counted" or "not checked"; nothing for an entry that counts.
     pub const fn reason(self) -> Option<&'static str> {
         Some(match self {

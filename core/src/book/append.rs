@@ -191,7 +191,16 @@ impl Book {
             known.push(entry.clone());
             made.push(entry);
         }
-        Ok(made)
+        let of_the_stay = known.iter().filter(|e| e.body.about == subject).chain(&beside);
+        let refused = weighing
+            .judge(subject, of_the_stay)
+            .into_iter()
+            .filter(|judged| judged.verdict().refused_when_made())
+            .find(|judged| made.iter().any(|entry| entry.id == judged.entry().id));
+        match refused.and_then(|judged| judged.verdict().refusal()) {
+            Some(why) => Err(BookError::MayNot(why)),
+            None => Ok(made),
+        }
     }
 
     /// Puts new entries, their changes and the head of the chain on the disk together.

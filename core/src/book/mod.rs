@@ -47,6 +47,9 @@ pub enum BookError {
     /// There is no such record here.
     #[error("there is no {0} on this device")]
     NotHere(String),
+    /// This device may not say that.
+    #[error("this was not recorded: {0}")]
+    MayNot(&'static str),
     /// Nothing says who is making the entry.
     #[error("say who you are first: an entry needs an operator")]
     NoOperator,

@@ -67,7 +67,9 @@ impl From<BookError> for DeviceError {
                 "say who you are: --operator CODE, or once for all with `farsiding device operator CODE`"
                     .to_owned(),
             ),
-            BookError::Entry(_) | BookError::NotHere(_) => DeviceError::Refused(error.to_string()),
+            BookError::Entry(_) | BookError::MayNot(_) | BookError::NotHere(_) => {
+                DeviceError::Refused(error.to_string())
+            }
             other => DeviceError::Failed(other.to_string()),
         }
     }

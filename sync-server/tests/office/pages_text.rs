@@ -54,7 +54,7 @@ fn whatever_an_operator_typed_is_shown_as_text_on_every_page() {
     let scene = Scene::set();
     let other = Device::new(&scene.folder.path().join("x"), HOSTILE);
     let name = r#"<b>x</b>" onfocus=alert(3) x=""#;
-    other.yes(&["enrol", &scene.server.code(name, &[]).1]);
+    other.yes(&["enrol", &scene.server.code(name, &["--role", "office"]).1]);
     other.yes(&["site", "new", HOSTILE, "Etc/GMT+6", "1200 ft", "30"]);
     let said = other.yes(&["open", "--car", HOSTILE, "--site", HOSTILE, "--spot", HOSTILE]);
     let visit = said["visit"].as_str().unwrap().to_owned();

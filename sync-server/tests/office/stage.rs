@@ -217,11 +217,11 @@ impl Device {
         device
     }
 
-    /// A new device, enrolled.
+    /// A new device, enrolled with the office's rights: it also says what the site is.
     pub fn enrolled(server: &Server, dir: &Path, operator: &str) -> Device {
         let device = Device::new(dir, operator);
         let name = dir.file_name().unwrap().to_str().unwrap();
-        device.yes(&["enrol", &server.code(name, &[]).1]);
+        device.yes(&["enrol", &server.code(name, &["--role", "office"]).1]);
         device
     }
 
