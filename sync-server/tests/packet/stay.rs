@@ -13,6 +13,7 @@ use std::collections::BTreeMap;
 
 use farsiding_core::book::{Book, BookParts, Draft, OpenVisit};
 use farsiding_core::clock::{Clock as _, HandSetClock, Stamp, UtcMillis};
+use farsiding_core::document::{CheckedChange, Document};
 use farsiding_core::entry::site_facts::{Instrument, Operator, SiteProfile};
 use farsiding_core::entry::vocabulary::{
     ClockEvent, ClosureState, EmptySign, Fitting, Heard, Measured, PhotoOf, PhotoRef, Place, Purpose,
@@ -28,7 +29,7 @@ use farsiding_core::ids::{
 };
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{MemoryStore, Store, Write};
-use farsiding_core::sync::{Answerer, CERTIFICATES_VERSION, Step};
+use farsiding_core::sync::{Answerer, CERTIFICATES_VERSION, Step, carry_out};
 use farsiding_core::units::{Amount, Unit};
 use farsiding_server::packet::{PacketError, Photographs};
 
@@ -108,12 +109,6 @@ impl Office {
         Hand { book, clock, operator: OperatorId(operator.into()), ahead: ahead_minutes * MINUTE }
     }
 
-    /// An entry that comes by another way than a phone's book: brought by somebody, put into the log.
-    fn brought(&mut self, entry: &Entry) {
-        self.store.commit(&[Write::Entry { subject: entry.body.about, entry }]).unwrap();
-        ledger_log::bring_in(&mut self.store, &self.key.public(), UtcMillis(self.now)).unwrap();
-    }
-
     /// The body of the first entries of a device that keeps no book here.
     fn body(&self, visit: VisitId, says: Statement, operator: &str, before: Option<&Entry>) -> Body {
         Body {
@@ -183,7 +178,14 @@ fn reading(purpose: Purpose, measured: Measured, amount: &str, unit: Unit) -> St
 
 /// What comes by other ways: a person's own signature, a device whose certificate has run out, and somebody who is
 /// nobody of the organisation and lies about a photograph.
-fn of_others(office: &mut Office, visit: VisitId, issuer: PublicKey, hold: HoldId, photograph: &[u8]) {
+fn of_others(
+    office: &mut Office,
+    carrier: &mut Hand,
+    visit: VisitId,
+    issuer: PublicKey,
+    hold: HoldId,
+    photograph: &[u8],
+) {
     let (shared, spare) = (DeviceKey::from_secret([4; 32]), DeviceKey::from_secret([5; 32]));
     let (lark, stranger) = (PersonSigner::from_secret([11; 32]), DeviceKey::from_secret([77; 32]));
     office.certify(&shared, "Shared phone", |_| {});
@@ -208,9 +210,14 @@ fn of_others(office: &mut Office, visit: VisitId, issuer: PublicKey, hold: HoldI
     let lie = Entry::seal(office.body(visit, lie, "NOBODY", None), &stranger).unwrap();
     let released = Statement::Released { as_residue: true };
     let released = Entry::seal(office.body(visit, released, "NOBODY", Some(&lie)), &stranger).unwrap();
-    for entry in [held, lifted, covered, expired, lie, released] {
-        office.brought(&entry);
-    }
+    let entries = [held, lifted, covered, expired, lie, released];
+    let change = Document::new([7; 16]).unwrap().add(&entries).unwrap().unwrap();
+    let subject = Subject::Visit(visit);
+    let mut file = MemoryStore::new();
+    let hash = CheckedChange::hash_of(&change).unwrap();
+    file.commit(&[Write::Change { subject, hash, bytes: &change, held: false }]).unwrap();
+    carrier.book.carry_in(&carry_out(&file, &[subject], Vec::new()).unwrap()).unwrap();
+    office.sync(carrier);
 }
 
 /// The stay as the office holds it.
@@ -449,7 +456,7 @@ pub fn record(picture: &[u8]) -> Synthetic {
         ],
     );
     office.sync(&mut a);
-    of_others(&mut office, visit, issuer, hold, &photos[4]);
+    of_others(&mut office, &mut b, visit, issuer, hold, &photos[4]);
     office.sync(&mut a);
     let count = |office: &Office| office.store.entries_of(Subject::Visit(visit)).unwrap().rows.len();
     let mut pressure = 118.0;
