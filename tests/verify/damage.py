@@ -50,6 +50,8 @@ class PublicKey:
 
 OFFICE, PHONE, LOST = Key(bytes([42] * 32)), Key(bytes([1] * 32)), Key(bytes([3] * 32))
 THIEF = Key(bytes([66] * 32))
+# The phone two people share in the synthetic stay, one of them signing by hand, and the one for one site alone.
+SHARED, SECOND, LARK = Key(bytes([4] * 32)), Key(bytes([2] * 32)), Key(bytes([11] * 32))
 
 
 def sha256(data):
@@ -105,8 +107,9 @@ def rewrite(data, changes=None, page=None):
     return out.getvalue()
 
 
-def resealed(data, changes, key=None):
-    """The same with the seal made again: what somebody with the organisation's key could do."""
+def resealed(data, changes, key=None, fold=True):
+    """The same with the seal made again: what somebody with the organisation's key could do. A fold of None leaves
+    its number out, as version one did."""
     key = key or OFFICE
     changes = dict(changes)
     files = {name: content for name, content in {**files_of(data), **changes}.items() if content is not None}
@@ -117,6 +120,10 @@ def resealed(data, changes, key=None):
     seal["entries"] = {"count": len(ids), "root": tree([sha256(b"\0" + one) for one in ids])}
     seal["attachments"] = [{"name": name, "sha256": sha256(content), "length": len(content)}
                            for name, content in sorted(files.items())]
+    if fold is None:
+        seal.pop("fold")
+    elif fold is not True:
+        seal["fold"] = fold
     seal["file"] = bytes(32)
     blank = b"#" * len(key.envelope(pack(seal), "farsiding packet 1"))
     out = rewrite(data, {**changes, "seal.cbor": blank})
@@ -178,6 +185,20 @@ def main():
         return {"log.cbor": pack(changed)}
 
     case("good", good, None, marked="revoked_device" if synthetic else None)
+    if synthetic:
+        # A stranger's entry, one of a device whose day was over, and a lie about a photograph's length.
+        for code in ("uncertified_device", "expired_device", "other_length"):
+            case(f"good_with_{code}", good, None, marked=code)
+        case("strangers_in_a_packet_of_version_one", resealed(good, {}, fold=None), "forged_device")
+        case("wrong_length_in_a_packet_of_version_one", resealed(good, {}, fold=1), "altered_photo")
+        case("folded_by_later_rules", resealed(good, {}, fold=3), None, marked="revoked_device")
+    elsewise = files["view.json"].replace(b"tool_tight", b"hand_tight", 1)
+    case("another_view_by_another_fold", resealed(good, {"view.json": elsewise}, fold=3), None)
+    sealed = files["seal.cbor"]
+    digit = sealed.index(b"dfold") + 5
+    assert sealed[digit] == 2
+    case("fold_number_changed", good.replace(sealed, sealed[:digit] + b"\x01" + sealed[digit + 1:]), "altered_seal")
+    case("fold_is_no_number", resealed(good, {}, fold=-1), "altered_seal")
     case("good_written_anew_and_resealed", resealed(good, {}), None)
     case("good_against_its_own_note", good, None, against=log["checkpoints"][-1])
 
@@ -192,7 +213,8 @@ def main():
         changed["by"] = "SOMEBODY"
         return key.envelope(pack(changed), "farsiding entry 1")
 
-    case("altered_entry_signed_by_a_stranger", rewrite(good, with_entries(lambda e: e["visit"].__setitem__(middle, resigned(THIEF)))), "forged_device")
+    case("altered_entry_signed_by_a_stranger", rewrite(good, with_entries(lambda e: e["visit"].__setitem__(middle, resigned(THIEF)))), "unlogged_entry",
+         marked="uncertified_device")
     if synthetic:
         case("altered_entry_signed_with_a_stolen_key", rewrite(good, with_entries(lambda e: e["visit"].__setitem__(middle, resigned(PHONE)))), "unlogged_entry")
 
@@ -241,7 +263,64 @@ def main():
     replaced = {"certificates.cbor": pack({"certificates": [forged if raw == yard else raw for raw in certificates["certificates"]]})}
     case("forged_device", rewrite(good, replaced), "forged_device")
     missing = {"certificates.cbor": pack({"certificates": [raw for raw in certificates["certificates"] if raw != yard]})}
-    case("device_without_certificate_resealed", resealed(good, missing), "forged_device")
+    # The record then folds to less: only who knows the fold can see that view and pages tell more.
+    case("device_without_certificate_resealed", resealed(good, missing), "altered_view", marked="uncertified_device", only="farsiding")
+    case("device_without_certificate_in_version_one", resealed(good, missing, fold=None), "forged_device")
+    case("removed_certificate", rewrite(good, missing), "altered_attachment", marked="uncertified_device")
+
+    def certified(old, new):
+        return {"certificates.cbor": pack({"certificates": [new if raw == old else raw for raw in certificates["certificates"]]})}
+
+    if synthetic:
+        second = next(raw for raw in certificates["certificates"] if body(raw)["device"] == SECOND.public)
+        wider = {name: value for name, value in body(second).items() if name != "sites"}
+        plain = {name: value for name, value in wider.items() if name != "issuer"}
+        one, two = "farsiding certificate 1", "farsiding certificate 2"
+        part = cbor2.loads(second).value
+        case("sites_taken_out_of_a_certificate", rewrite(good, certified(second, cbor2.dumps(
+            cbor2.CBORTag(18, [part[0], {}, pack(wider), part[3]])))), "forged_device")
+        for name, payload, context in [
+            ("certificate_two_signed_as_one", wider, one),
+            ("certificate_one_signed_as_two", plain, two),
+            ("certificate_one_with_what_only_two_says", plain, one),
+            ("certificate_of_another_issuer", dict(wider, issuer=THIEF.public), two),
+            ("certificate_with_an_unknown_right", dict(wider, rights=["record", "everything"]), two),
+            ("certificate_with_a_last_entry_and_not_revoked", dict(wider, last={"seq": 1, "entry": bytes(32)}), two),
+            ("certificate_with_a_site_of_another_length", dict(wider, sites=[bytes(15)]), two),
+        ]:
+            case(name, resealed(good, certified(second, OFFICE.envelope(pack(payload), context))), "forged_device")
+        case("certificate_with_a_field_of_later", resealed(good, certified(second, OFFICE.envelope(
+            pack(dict(body(second), later=True)), two))), None)
+
+        # A person's signature.
+        own = [at for at, raw in enumerate(entries["visit"]) if signer(raw) == SHARED.public]
+        by_hand = [at for at in own if "hand" in body(entries["visit"][at])]
+        without = next(at for at in own if at not in by_hand)
+        hand = body(entries["visit"][by_hand[0]])["hand"]
+
+        def with_hand(at, hand, key=SHARED):
+            changed = dict(body(entries["visit"][at]), hand=hand)
+            return with_entries(lambda e: e["visit"].__setitem__(at, key.envelope(pack(changed), "farsiding entry 1")))
+
+        case("hand_lifted_onto_another_entry", rewrite(good, with_hand(without, hand)), "altered_entry")
+        case("hand_lifted_between_two_signed_entries", resealed(good, with_hand(by_hand[1], hand)), "altered_entry")
+        case("hand_on_another_device", resealed(good, with_hand(by_hand[0], hand, PHONE)), "altered_entry")
+        case("hand_cut_short", resealed(good, with_hand(by_hand[0], dict(hand, signature=hand["signature"][:63]))), "altered_entry")
+        case("hand_as_a_list_of_numbers", resealed(good, with_hand(by_hand[0], dict(hand, signature=list(hand["signature"])))), "altered_entry")
+        case("hand_with_more_beside_it", resealed(good, with_hand(by_hand[0], dict(hand, more=1))), "altered_entry")
+        case("hand_of_somebody_else", resealed(good, with_hand(by_hand[0], dict(hand, key=THIEF.public))), "altered_entry")
+        # Nobody looked at it in version one: the entry is another one than the log holds, and no altered one.
+        case("hand_lifted_in_version_one", resealed(good, with_hand(without, hand), fold=None), "unlogged_entry")
+
+        # Late word that was let in.
+        admitting = next(at for at, raw in enumerate(entries["visit"]) if "admitted" in body(raw)["says"])
+
+        def admitted_by(key):
+            changed = dict(body(entries["visit"][admitting]), seq=900)
+            return with_entries(lambda e: e["visit"].append(key.envelope(pack(changed), "farsiding entry 1")))
+
+        case("admitting_word_taken_out", resealed(good, with_entries(lambda e: e["visit"].pop(admitting))), "removed_entry", marked="revoked_device")
+        case("admitted_by_a_stranger", resealed(good, admitted_by(THIEF)), "unlogged_entry", marked="revoked_device")
 
     # Receipts.
     receipt = cbor2.loads(receipts["receipts"][0])

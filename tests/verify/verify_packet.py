@@ -21,6 +21,8 @@ from cryptography.exceptions import InvalidSignature
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
 
 FORMAT = "farsiding packet 1"
+RIGHTS = {"record", "settle", "lift_hold", "override", "release", "withdraw_others", "keep_site", "issue_seals",
+          "keep_people", "publish_procedures", "admit", "enrol", "read"}
 LARGEST_RECORD, LARGEST_ATTACHMENT, LARGEST_ENTRY = 8 << 20, 64 << 20, 32768
 RECORDS = ("entries.cbor", "certificates.cbor", "receipts.cbor", "log.cbor")
 PLAY = 10 * 60 * 1000
@@ -59,12 +61,93 @@ def fields(value, required, optional=()):
     return value
 
 
+def listed_fields(value, required):
+    """As `fields`, where what is not listed is not looked at."""
+    need(isinstance(value, dict) and set(required) <= set(value))
+    return value
+
+
 def is_bytes(value, length):
     return isinstance(value, bytes) and len(value) == length
 
 
 def is_number(value):
     return isinstance(value, int) and not isinstance(value, bool)
+
+
+def is_uint(value):
+    return is_number(value) and 0 <= value < 1 << 64
+
+
+def is_time(value):
+    return is_number(value) and -(1 << 63) <= value < 1 << 63
+
+
+def is_last(value):  # 6
+    return isinstance(value, dict) and is_uint(value.get("seq")) and is_bytes(value.get("entry"), 32)
+
+
+def check_grant(grant):  # 6
+    need(grant["role"] in ("operator", "office", "inspector"), "no role")
+    for name, right in (("sites", lambda site: is_bytes(site, 16)), ("rights", lambda word: word in RIGHTS)):
+        if name in grant:
+            need(isinstance(grant[name], list) and all(right(one) for one in grant[name]), f"no {name}")
+
+
+def open_certificate(raw, key):  # 6
+    try:
+        two = "issuer" in decode(decode(raw).value[2])
+    except (AttributeError, IndexError, TypeError) as error:
+        raise Refused("not an envelope") from error
+    _, payload = envelope(raw, "farsiding certificate 2" if two else "farsiding certificate 1", key)
+    certificate = listed_fields(decode(payload), ("organisation", "device", "name", "role", "issued_at"))
+    need(is_bytes(certificate["organisation"], 16) and is_bytes(certificate["device"], 32))
+    need(isinstance(certificate["name"], str))
+    for name in ("issued_at", "revoked_at", "renewed_at", "valid_until"):
+        need(name not in certificate or is_time(certificate[name]), "no time")
+    check_grant(certificate)
+    if two:
+        need(certificate["issuer"] == key, "another issuer")
+    else:
+        need(not {"sites", "rights", "renewed_at", "valid_until", "last", "earlier"} & set(certificate),
+             "a certificate of version one has no sites or rights")
+    need("last" not in certificate or (is_last(certificate["last"]) and "revoked_at" in certificate), "no last entry")
+    need(isinstance(certificate.get("earlier", []), list))
+    for earlier in certificate.get("earlier", []):
+        check_grant(listed_fields(earlier, ("role", "last")))
+        need(is_last(earlier["last"]), "no last entry")
+    return certificate
+
+
+def hand_holds(body, device):  # 5
+    hand = body["hand"]
+    if hand is None:
+        return True
+    if not (isinstance(hand, dict) and set(hand) == {"key", "signature"} and is_bytes(hand["key"], 32)
+            and is_bytes(hand["signature"], 64)):
+        return False
+    without = {name: value for name, value in body.items() if name != "hand"}
+    protected = cbor2.dumps({1: -8, 4: hand["key"]}, canonical=True)
+    payload = device + cbor2.dumps(without, canonical=True)
+    message = cbor2.dumps(["Signature1", protected, b"farsiding person 1", payload])
+    return signed_by(hand["key"], hand["signature"], message)
+
+
+def without_nulls(value):  # 5
+    need(isinstance(value, dict))
+    return {name: inner for name, inner in value.items() if inner is not None}
+
+
+def says_of(entry, kind):  # 5
+    """The content of a statement of this kind."""
+    says = entry["body"]["says"]
+    content = says.get(kind) if isinstance(says, dict) and len(says) == 1 else None
+    return content if isinstance(content, dict) else None
+
+
+def claimed(entry):  # 8
+    when = entry["body"]["when"]
+    return when["at"] - when.get("ahead_millis", 0)
 
 
 def signed_by(key, signature, message):
@@ -234,6 +317,7 @@ class Verifier:
         self.entries, certificates = parts["entries.cbor"], parts["certificates.cbor"]
         self.log, receipts = parts["log.cbor"], parts["receipts.cbor"]
         self.received = {leaf["entry"]: leaf["received_at"] for leaf in self.log["leaves"]}
+        self.first = seal is not None and seal.get("fold", 1) < 2  # 4
         self.open_entries()
         self.devices(certificates)
         missing = self.check_log()
@@ -284,8 +368,8 @@ class Verifier:
             pass  # whatever it is, the envelope does not hold
         try:
             _, payload = envelope(raw, FORMAT, self.key)
-            seal = fields(decode(payload), ("format", "file", "stay", "at", "entries", "attachments"))
-            need(seal["format"] == FORMAT and is_bytes(seal["file"], 32))
+            seal = fields(decode(payload), ("format", "file", "stay", "at", "entries", "attachments"), ("fold",))
+            need(seal["format"] == FORMAT and is_bytes(seal["file"], 32) and is_uint(seal.get("fold", 1)))
             need(is_number(fields(seal["entries"], ("count", "root"))["count"]))
             for listed in seal["attachments"]:
                 fields(listed, ("name", "sha256", "length"))
@@ -365,15 +449,22 @@ class Verifier:
                 try:
                     need(len(raw) <= LARGEST_ENTRY, "too large")
                     device, payload = envelope(raw, "farsiding entry 1")
-                    body = fields(decode(payload), ("about", "slot", "says", "by", "seq", "when"),
-                                  ("follows", "replaces", "why", "prev", "place"))
-                    need(is_bytes(body["about"], 17) and is_number(body["seq"]) and is_number(body["when"]["at"]))
+                    body = listed_fields(decode(payload), ("about", "slot", "says", "by", "seq", "when"))
+                    holds_by_hand = self.first or "hand" not in body or hand_holds(body, device)
+                    body = without_nulls(body)
+                    body["when"] = without_nulls(body["when"])
+                    need(is_bytes(body["about"], 17) and is_uint(body["seq"]))
+                    need(is_time(body["when"].get("at")))
+                    need(is_time(body["when"].get("ahead_millis", 0)) and isinstance(body.get("why", ""), str))
+                    need(isinstance(body.get("replaces", []), list) and is_bytes(body.get("prev", bytes(32)), 32))
+                    need(all(is_bytes(one, 32) for one in body.get("replaces", [])))
                     need(not body.get("replaces") or body.get("why", "").strip(), "replaces without a reason")
+                    need(holds_by_hand, "the person's signature does not hold")
                 except Refused as why:
                     self.altered += 1
                     self.broken("altered_entry", f"entry {number} of {name}: {why}")
                     continue
-                entry = {"id": sha256(raw), "device": device, "body": body}
+                entry = {"id": sha256(raw), "device": device, "body": body, "list": name}
                 about = body["about"]
                 if chr(about[0]) not in letters[name] or (name == "visit" and about[1:] not in self.entries["stay"]):
                     self.broken("foreign_entry", f"entry {entry['id'].hex()} is about something else than {name}")
@@ -388,12 +479,16 @@ class Verifier:
         certified, forged = {}, False
         for raw in certificates:
             try:
-                _, payload = envelope(raw, "farsiding certificate 1", self.key)
-                certificate = fields(decode(payload), ("organisation", "device", "name", "role", "issued_at"), ("revoked_at",))
+                certificate = open_certificate(raw, self.key)
                 certified[certificate["device"]] = certificate
             except Refused as why:
                 forged = True
                 self.broken("forged_device", f"a certificate does not hold: {why}")
+        if not self.first:
+            self.judge(certified)
+            if not forged:
+                self.holds("devices", "every certificate holds")
+            return
         for device in sorted({entry["device"] for entry in self.all}):
             certificate = certified.get(device)
             if certificate is None:
@@ -406,6 +501,43 @@ class Verifier:
                     self.mark("revoked_device", f"{len(late)} entries of {certificate['name']} came in after it was revoked")
         if not forged:
             self.holds("devices", "every device is certified")
+
+    def judge(self, certified):
+        """Fold 2: which entries do not count for their device's sake."""
+        def mark_of(entry):
+            certificate = certified.get(entry["device"])
+            if certificate is None:
+                return "uncertified_device"
+            revoked = certificate.get("revoked_at")
+            if revoked is not None and self.received.get(entry["id"], revoked) >= revoked:
+                return "revoked_device"
+            return "expired_device" if claimed(entry) > certificate.get("valid_until", 1 << 63) else None
+
+        def may_admit(entry):
+            if mark_of(entry) is not None:
+                return False
+            certificate = certified[entry["device"]]
+            grants = [certificate] + [one for one in certificate.get("earlier", [])
+                                      if entry["body"]["seq"] <= one["last"]["seq"]]
+            return any("admit" in grant["rights"] if "rights" in grant else grant["role"] == "office" for grant in grants)
+
+        marked = {}
+        for name in ("visit", "car", "site", "roster"):
+            entries, words, taken_back = [entry for entry in self.all if entry["list"] == name], {}, set()
+            for entry in entries:
+                admitted = says_of(entry, "admitted")
+                is_word = admitted is not None and is_bytes(admitted.get("entry"), 32)
+                if (is_word or says_of(entry, "withdrawn") is not None) and may_admit(entry):
+                    taken_back |= set(entry["body"].get("replaces", []))
+                    if is_word:
+                        words[entry["id"]] = admitted["entry"]
+            admitted = {late for word, late in words.items() if word not in taken_back}
+            for entry in entries:
+                code = mark_of(entry)
+                if code and (code == "uncertified_device" or entry["id"] not in admitted):
+                    marked.setdefault((code, entry["device"]), []).append(entry)
+        for (code, device), entries in sorted(marked.items()):
+            self.mark(code, f"{len(entries)} entries of {device.hex()} do not count")
 
     # 7 -----------------------------------------------------------------------------------------------------------------
     def agree(self, a, b, proof=()):
@@ -542,7 +674,7 @@ class Verifier:
         if sound:
             self.holds("receipts", f"{len(receipts)} receipts hold")
         early = [entry for entry in self.all if entry["id"] in self.received and
-                 self.received[entry["id"]] + PLAY < entry["body"]["when"]["at"] - entry["body"]["when"].get("ahead_millis", 0)]
+                 self.received[entry["id"]] + PLAY < claimed(entry)]
         if early:
             self.mark("claimed_after_received", f"{len(early)} entries claim a later time than they were received")
 
@@ -550,14 +682,16 @@ class Verifier:
     def photos(self, files, seal):
         signed, named = {}, set()
         for entry in self.all:
-            says = entry["body"]["says"]
-            if not isinstance(says, dict):
-                continue
-            for kind, content in says.items():
-                if kind == "photo":
-                    signed[content["photo"]["sha256"]] = content["photo"]["length"]
-                elif kind in ("seal", "defect") and content.get("photo"):
-                    named.add(content["photo"])
+            for kind in ("seal", "defect"):
+                photo = (says_of(entry, kind) or {}).get("photo")
+                if is_bytes(photo, 32):
+                    named.add(photo)
+            photo = (says_of(entry, "photo") or {}).get("photo")
+            if isinstance(photo, dict) and is_bytes(photo.get("sha256"), 32) and is_uint(photo.get("length")):
+                lengths = signed.setdefault(photo["sha256"], set())
+                if self.first:
+                    lengths.clear()
+                lengths.add(photo["length"])
 
         def digest_in(name):
             return bytes.fromhex(name[:64]) if re.fullmatch(r"[0-9a-f]{64}\..*", name) else None
@@ -570,9 +704,12 @@ class Verifier:
             there.add(digest)
             found = sha256(content)
             if found == digest:
-                if signed.get(digest, len(content)) != len(content):
-                    sound = False
-                    self.broken("altered_photo", f"{name} has another length than signed for")
+                if signed.get(digest, set()) - {len(content)}:
+                    if self.first:
+                        sound = False
+                        self.broken("altered_photo", f"{name} has another length than signed for")
+                    else:
+                        self.mark("other_length", f"an entry gives another length than {name} has")
             elif found in signed or found in named:
                 sound = False
                 self.broken("swapped_photo", f"under the name {name} stands another photograph")

@@ -156,6 +156,27 @@ impl Entry {
         Ok(Entry { id: EntryId(Digest::of(bytes).0), device, body, bytes: bytes.to_vec() })
     }
 
+    /// As [`Entry::open`] for what version one read and sealed: `hand` was no field then and nobody looked at
+    /// it, so it is not looked at here either.
+    ///
+    /// # Errors
+    /// As [`Entry::open`].
+    pub fn open_of_version_one(bytes: &[u8]) -> Result<Entry, EntryError> {
+        if bytes.len() > LARGEST_ENTRY {
+            return Err(EntryError::TooLarge(bytes.len()));
+        }
+        let (device, payload) = open_envelope(bytes, PURPOSE)?;
+        let mut value = cbor::decode_value(&payload)?;
+        if let Some(fields) = value.as_map_mut() {
+            fields.retain(|(key, _)| key.as_text() != Some("hand"));
+        }
+        let body = read_body(value)?;
+        if !body.replaces.is_empty() && body.why.trim().is_empty() {
+            return Err(EntryError::NoReason);
+        }
+        Ok(Entry { id: EntryId(Digest::of(bytes).0), device, body, bytes: bytes.to_vec() })
+    }
+
     /// Reads bytes that were checked by [`Entry::open`] when they came in and whose digest `id` was
     /// compared when they were read back; skips the signature.
     ///

@@ -37,6 +37,13 @@ fn payload(body: Vec<u8>, device: DeviceId) -> Vec<u8> {
     payload
 }
 
+/// The one form of it: serde would take a list of numbers or a text for bytes, and another checker would not.
+fn is_two_byte_strings(hand: &ciborium::Value) -> bool {
+    let Some(fields) = hand.as_map() else { return false };
+    let of = |name: &str| fields.iter().any(|(key, value)| key.as_text() == Some(name) && value.is_bytes());
+    fields.len() == 2 && of("key") && of("signature")
+}
+
 /// Whether the signature holds over a body as it was read, whatever kind of statement it carries.
 ///
 /// # Errors
@@ -47,6 +54,10 @@ pub(super) fn holds_over(
     device: DeviceId,
 ) -> Result<bool, EntryError> {
     if let Some(fields) = body.as_map_mut() {
+        let written = fields.iter().find(|(key, _)| key.as_text() == Some("hand"));
+        if !written.is_some_and(|(_, hand)| is_two_byte_strings(hand)) {
+            return Ok(false);
+        }
         fields.retain(|(key, _)| key.as_text() != Some("hand"));
     }
     let payload = payload(cbor::encode(&body)?, device);
@@ -91,6 +102,31 @@ mod tests {
         let other = DeviceKey::from_secret([3; 32]);
         let lifted = Entry::seal(Body { hand, ..body("mine") }, &other).unwrap();
         assert_eq!(Entry::open(lifted.bytes()), Err(EntryError::BadHand));
+    }
+
+    #[test]
+    fn a_signature_written_as_a_list_or_with_more_beside_it_is_refused() {
+        use ciborium::Value;
+        let (device, person) = (DeviceKey::from_secret([1; 32]), PersonSigner::from_secret([2; 32]));
+        let signed = Entry::seal_by_hand(body("mine"), &person, &device).unwrap();
+        let hand = signed.body.hand.clone().unwrap();
+        let bytes = |bytes: &[u8]| Value::Bytes(bytes.to_vec());
+        let list = Value::Array(hand.signature.iter().map(|b| Value::from(*b)).collect());
+        let key = |name: &str| Value::Text(name.to_owned());
+        let plain = vec![(key("key"), bytes(&hand.key.0)), (key("signature"), bytes(&hand.signature))];
+        let as_list = vec![(key("key"), bytes(&hand.key.0)), (key("signature"), list)];
+        let more = [plain.clone(), vec![(key("x"), Value::Null)]].concat();
+        for (fields, sound) in [(plain, true), (as_list, false), (more, false)] {
+            let mut value = Value::serialized(&signed.body).unwrap();
+            for (name, inner) in value.as_map_mut().unwrap() {
+                if name.as_text() == Some("hand") {
+                    *inner = Value::Map(fields.clone());
+                }
+            }
+            let entry = device.seal(cbor::encode(&value).unwrap(), "farsiding entry 1");
+            assert_eq!(Entry::open(&entry).is_ok(), sound);
+            assert!(Entry::open_of_version_one(&entry).is_ok());
+        }
     }
 
     #[test]

@@ -12,6 +12,7 @@ use farsiding_core::evidence::packet::{
 };
 use farsiding_core::ids::Digest;
 use farsiding_core::procedure::Procedures;
+use farsiding_core::view::FOLD_VERSION;
 
 use super::ink::{Attachment, Drawn, Picture, Running, draw_all};
 use super::pages::{self, Shown, Told};
@@ -94,6 +95,7 @@ pub(super) fn build(
     let document = document_id(&Digest::of(&manifest));
     let unsealed = Seal {
         format: farsiding_core::evidence::packet::FORMAT.to_owned(),
+        fold: Some(FOLD_VERSION),
         file: Digest([0; 32]),
         stay: parts.entries.stay.clone(),
         at: refolded.at,

@@ -111,10 +111,14 @@ pub(super) fn parts(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Parts
             .any(|key| slot == key || slot.strip_prefix(key.as_str()).is_some_and(|r| r.starts_with('/')))
     };
     let mut roster = entries_of(source, Subject::Roster(organisation))?;
-    roster.retain(|placed| {
+    let taken = |placed: &Placed| {
         let slot = &placed.entry.body.slot;
-        named.contains(slot) || of_a_key(slot)
-    });
+        named.contains(slot) || of_a_key(slot) || slot == "rules"
+    };
+    // Late word that was admitted goes with the word that admits it, else it would count here no more.
+    let admitting: BTreeSet<String> =
+        roster.iter().filter(|placed| taken(placed)).map(|p| format!("admitted/{}", p.entry.id)).collect();
+    roster.retain(|placed| taken(placed) || admitting.contains(&placed.entry.body.slot));
     let all = || visit.iter().chain(&car).chain(&site).chain(&roster);
     let devices: BTreeSet<DeviceId> = all().map(|placed| placed.entry.device).collect();
     let mut certificates = source.store.certificates()?;

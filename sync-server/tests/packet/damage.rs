@@ -2,10 +2,10 @@
 //! seal to give it away. The same and more on whole files, by both verifiers, is in `tests/verify`.
 
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{Certificate, DeviceKey, OrganisationKey, Role, cbor};
+use farsiding_core::entry::{Body, Certificate, DeviceKey, Entry, OrganisationKey, Role, cbor};
 use farsiding_core::evidence::packet::{
     CERTIFICATES, Certificates, Code, ENTRIES, Entries, Files, LOG, Log, OtherNote, RECEIPTS, Receipts,
-    Report, SEAL, check,
+    Report, SEAL, Seal, check, seal,
 };
 use farsiding_core::evidence::{Checkpoint, Receipt};
 use farsiding_core::ids::{Digest, OrganisationId};
@@ -111,6 +111,71 @@ fn a_device_certified_by_somebody_else_is_named() {
     certificates.certificates[at] = ByteBuf::from(forged.seal(&thief).unwrap());
     put(&mut files, CERTIFICATES, &certificates);
     assert_eq!(found(&told(&files, None)), [Code::ForgedDevice]);
+}
+
+#[test]
+fn a_signer_without_a_certificate_is_marked_and_no_damage() {
+    let mut files = unsealed();
+    let mut certificates: Certificates = part(&files, CERTIFICATES);
+    let yard = DeviceKey::from_secret([1; 32]).public();
+    let own = |bytes: &ByteBuf| Certificate::open(bytes, &good().1).is_ok_and(|c| c.device == yard);
+    certificates.certificates.retain(|bytes| !own(bytes));
+    put(&mut files, CERTIFICATES, &certificates);
+    let report = told(&files, None);
+    assert_eq!(found(&report), []);
+    assert!(report.lines.iter().any(|line| line.message.contains(&yard.to_string())), "{report:?}");
+}
+
+#[test]
+fn sites_taken_out_of_a_certificate_are_named() {
+    let mut files = unsealed();
+    let mut certificates: Certificates = part(&files, CERTIFICATES);
+    let limited = |bytes: &ByteBuf| Certificate::open(bytes, &good().1).is_ok_and(|c| c.sites.is_some());
+    let at = certificates.certificates.iter().position(limited).unwrap();
+    let certificate = Certificate::open(&certificates.certificates[at], &good().1).unwrap();
+    let wider = cbor::encode(&Certificate { sites: None, ..certificate }).unwrap();
+    // Even the office's own signature, made for version one, does not make it one of version two.
+    certificates.certificates[at] = ByteBuf::from(office().seal(wider, "farsiding certificate 1"));
+    put(&mut files, CERTIFICATES, &certificates);
+    assert_eq!(found(&told(&files, None)), [Code::ForgedDevice]);
+}
+
+#[test]
+fn a_persons_signature_lifted_onto_another_entry_is_named() {
+    let mut files = unsealed();
+    let mut entries: Entries = part(&files, ENTRIES);
+    let opened: Vec<Entry> = entries.visit.iter().map(|bytes| Entry::open(bytes).unwrap()).collect();
+    let hand = opened.iter().find_map(|entry| entry.body.hand.clone()).unwrap();
+    let shared = DeviceKey::from_secret([4; 32]);
+    let at = opened.iter().position(|e| e.device == shared.public() && e.body.hand.is_none()).unwrap();
+    let lifted = Body { hand: Some(hand), ..opened[at].body.clone() };
+    entries.visit[at] = ByteBuf::from(Entry::seal(lifted, &shared).unwrap().bytes().to_vec());
+    put(&mut files, ENTRIES, &entries);
+    assert_eq!(found(&told(&files, None)), [Code::AlteredEntry]);
+}
+
+/// The good packet, its seal made again by the office with another fold.
+fn sealed_with_fold(fold: Option<u64>) -> Files {
+    let mut files = take_apart(&good().0).unwrap().files;
+    let sealed = Seal { fold, ..Seal::open(&files.records[SEAL], &good().1).unwrap() };
+    files.records.insert(SEAL.to_owned(), seal(&sealed, &office()).unwrap());
+    files
+}
+
+#[test]
+fn a_packet_is_held_to_the_rules_of_the_fold_its_seal_names() {
+    let later = told(&sealed_with_fold(Some(3)), None);
+    assert_eq!(found(&later), []);
+    assert!(later.lines.iter().any(|line| line.code == Code::OtherFold), "{later:?}");
+    // By the rules of version one a stranger's entry and a wrong length were damage.
+    let first = told(&sealed_with_fold(None), None);
+    assert_eq!(found(&first), [Code::ForgedDevice, Code::AlteredPhoto]);
+    // Without the office's key the number cannot be changed.
+    let mut files = sealed_with_fold(Some(3));
+    let changed: Vec<u8> = files.records[SEAL].clone();
+    let at = changed.windows(5).position(|w| w == b"dfold").unwrap() + 5;
+    files.records.get_mut(SEAL).unwrap()[at] = 2;
+    assert_eq!(found(&told(&files, None)), [Code::AlteredSeal]);
 }
 
 #[test]

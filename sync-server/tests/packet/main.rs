@@ -5,6 +5,7 @@
 mod damage;
 mod stay;
 
+use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
 use farsiding_core::evidence::packet::{Code, Files, Outcome, Report, check as check_files};
@@ -31,6 +32,10 @@ fn good() -> &'static (Vec<u8>, DeviceId) {
     })
 }
 
+fn marked(report: &Report) -> BTreeSet<Code> {
+    report.lines.iter().filter(|line| line.outcome == Outcome::Marked).map(|line| line.code).collect()
+}
+
 fn check(file: &[u8]) -> Report {
     check_file(file, &good().1, None).unwrap()
 }
@@ -49,10 +54,34 @@ fn the_same_record_gives_the_same_bytes_whatever_else_came_in_since() {
 fn a_packet_holds_and_a_revoked_phones_late_word_is_marked() {
     let report = check(&good().0);
     assert!(report.all_holds(), "{report:?}");
-    let marked: Vec<Code> =
-        report.lines.iter().filter(|l| l.outcome == Outcome::Marked).map(|l| l.code).collect();
-    assert_eq!(marked, [Code::RevokedDevice]);
+    let marked = marked(&report);
+    let expected = [Code::RevokedDevice, Code::UncertifiedDevice, Code::ExpiredDevice, Code::OtherLength];
+    assert_eq!(marked, BTreeSet::from(expected), "{report:?}");
+    let late = report.lines.iter().find(|line| line.code == Code::RevokedDevice).unwrap();
+    assert!(late.message.starts_with("1 of 2 entries"), "the one let in is not marked: {}", late.message);
     assert!(report.lines.iter().any(|l| l.code == Code::View), "the record was folded again and compared");
+}
+
+/// What was sealed once verifies for ever, whatever the program has come to say of such entries since.
+#[test]
+fn packets_of_version_one_hold() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../tests/golden/v1/packets");
+    let key = std::fs::read_to_string(format!("{folder}/organisation.pub")).unwrap();
+    let key = DeviceId::read(key.trim()).unwrap();
+    let mut seen = 0;
+    for name in std::fs::read_dir(folder).unwrap() {
+        let path = name.unwrap().path();
+        if path.extension().is_none_or(|ending| ending != "pdf") {
+            continue;
+        }
+        let report = check_file(&std::fs::read(&path).unwrap(), &key, None).unwrap();
+        assert!(report.all_holds(), "{}: {report:?}", path.display());
+        let marked = marked(&report);
+        assert!(marked.contains(&Code::OtherFold), "{}: its view was compared", path.display());
+        assert_eq!(marked.contains(&Code::RevokedDevice), path.ends_with("revoked_device.pdf"));
+        seen += 1;
+    }
+    assert_eq!(seen, 4);
 }
 
 #[test]

@@ -12,22 +12,24 @@
 use std::collections::BTreeMap;
 
 use farsiding_core::book::{Book, BookParts, Draft, OpenVisit};
-use farsiding_core::clock::{Clock as _, HandSetClock, UtcMillis};
+use farsiding_core::clock::{Clock as _, HandSetClock, Stamp, UtcMillis};
+use farsiding_core::document::{CheckedChange, Document};
 use farsiding_core::entry::site_facts::{Instrument, Operator, SiteProfile};
 use farsiding_core::entry::vocabulary::{
     ClockEvent, ClosureState, EmptySign, Fitting, Heard, Measured, PhotoOf, PhotoRef, Place, Purpose,
     Receiver, SealEvent, SealKind, SealPlace, ValvePosition,
 };
 use farsiding_core::entry::{
-    Certificate, Defect, DeviceKey, OrganisationKey, Paper, Reading, Role, Seal, Statement,
+    Body, Certificate, Defect, DeviceKey, EarlierGrant, Entry, LastEntry, OrganisationKey, Paper,
+    PersonSigner, PublicKey, Reading, Right, Role, Seal, Statement,
 };
 use farsiding_core::evidence::ledger_log;
 use farsiding_core::ids::{
-    DefectId, Digest, OperatorId, OrganisationId, Randomness, SiteId, Subject, VisitId,
+    DefectId, Digest, EntryId, HoldId, OperatorId, OrganisationId, Randomness, SiteId, Subject, VisitId,
 };
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{MemoryStore, Store, Write};
-use farsiding_core::sync::{Answerer, CERTIFICATES_VERSION, Step};
+use farsiding_core::sync::{Answerer, CERTIFICATES_VERSION, Step, carry_out};
 use farsiding_core::units::{Amount, Unit};
 use farsiding_server::packet::{PacketError, Photographs};
 
@@ -65,17 +67,15 @@ const BEGIN: i64 = 1_795_528_800_000; // 2026-11-24T20:00:00Z
 const MINUTE: i64 = 60_000;
 
 impl Office {
-    fn certify(&mut self, key: &DeviceKey, name: &str, revoked_at: Option<i64>) -> Vec<u8> {
-        let certificate = Certificate {
-            revoked_at: revoked_at.map(UtcMillis),
-            ..Certificate::by_role(
-                OrganisationId::of_key(&self.key.public()),
-                key.public(),
-                name,
-                Role::Operator,
-                UtcMillis(BEGIN - 86_400_000),
-            )
-        };
+    fn certify(&mut self, key: &DeviceKey, name: &str, change: impl FnOnce(&mut Certificate)) -> Vec<u8> {
+        let mut certificate = Certificate::by_role(
+            OrganisationId::of_key(&self.key.public()),
+            key.public(),
+            name,
+            Role::Operator,
+            UtcMillis(BEGIN - 86_400_000),
+        );
+        change(&mut certificate);
         let bytes = certificate.seal(&self.key).unwrap();
         let version = self.store.value(CERTIFICATES_VERSION).unwrap();
         let version = version.map_or(1, |v| u64::from_be_bytes(v.try_into().unwrap()) + 1);
@@ -88,9 +88,16 @@ impl Office {
         bytes
     }
 
-    fn hand(&mut self, secret: u8, name: &str, operator: &str, ahead_minutes: i64) -> Hand {
+    fn hand(
+        &mut self,
+        secret: u8,
+        name: &str,
+        operator: &str,
+        ahead_minutes: i64,
+        change: impl FnOnce(&mut Certificate),
+    ) -> Hand {
         let key = DeviceKey::from_secret([secret; 32]);
-        let certificate = self.certify(&key, name, None);
+        let certificate = self.certify(&key, name, change);
         let clock = HandSetClock::at(UtcMillis(BEGIN + ahead_minutes * MINUTE), -360);
         let mut book = Book::open(BookParts {
             store: Box::new(MemoryStore::new()),
@@ -100,6 +107,24 @@ impl Office {
         });
         book.enrolled(self.key.public(), &certificate).unwrap();
         Hand { book, clock, operator: OperatorId(operator.into()), ahead: ahead_minutes * MINUTE }
+    }
+
+    /// The body of the first entries of a device that keeps no book here.
+    fn body(&self, visit: VisitId, says: Statement, operator: &str, before: Option<&Entry>) -> Body {
+        Body {
+            about: Subject::Visit(visit),
+            slot: says.slot(),
+            says,
+            follows: Vec::new(),
+            replaces: Vec::new(),
+            why: String::new(),
+            by: OperatorId(operator.into()),
+            seq: before.map_or(1, |entry| entry.body.seq + 1),
+            prev: before.map(|entry| entry.id),
+            when: Stamp { at: UtcMillis(self.now - MINUTE), offset_minutes: -360, ahead_millis: None },
+            place: None,
+            hand: None,
+        }
     }
 
     fn sync(&mut self, hand: &mut Hand) {
@@ -151,6 +176,50 @@ fn reading(purpose: Purpose, measured: Measured, amount: &str, unit: Unit) -> St
     })
 }
 
+/// What comes by other ways: a person's own signature, a device whose certificate has run out, and somebody who is
+/// nobody of the organisation and lies about a photograph.
+fn of_others(
+    office: &mut Office,
+    carrier: &mut Hand,
+    visit: VisitId,
+    issuer: PublicKey,
+    hold: HoldId,
+    photograph: &[u8],
+) {
+    let (shared, spare) = (DeviceKey::from_secret([4; 32]), DeviceKey::from_secret([5; 32]));
+    let (lark, stranger) = (PersonSigner::from_secret([11; 32]), DeviceKey::from_secret([77; 32]));
+    office.certify(&shared, "Shared phone", |_| {});
+    office.certify(&spare, "Spare phone", |certificate| {
+        certificate.issuer = Some(issuer);
+        certificate.valid_until = Some(UtcMillis(BEGIN));
+    });
+    let held = office.body(visit, Statement::HeldBy { person: OperatorId("LARK".into()) }, "LARK", None);
+    let held = Entry::seal_by_hand(held, &lark, &shared).unwrap();
+    let lifted = Statement::HoldLifted { hold, because: "the hose was changed".into() };
+    let lifted = office.body(visit, lifted, "LARK", Some(&held));
+    let lifted = Entry::seal_by_hand(lifted, &lark, &shared).unwrap();
+    let covered = Statement::Remark { text: "under the word of who holds the phone".into() };
+    let covered = Entry::seal(office.body(visit, covered, "LARK", Some(&lifted)), &shared).unwrap();
+    let expired = Statement::Remark { text: "on the phone whose day was over".into() };
+    let expired = Entry::seal(office.body(visit, expired, "LARK", None), &spare).unwrap();
+    let lie = Statement::Photo {
+        photo: PhotoRef { sha256: Digest::of(photograph), length: 7, media: "image/jpeg".into() },
+        of: PhotoOf::Other,
+        about: String::new(),
+    };
+    let lie = Entry::seal(office.body(visit, lie, "NOBODY", None), &stranger).unwrap();
+    let released = Statement::Released { as_residue: true };
+    let released = Entry::seal(office.body(visit, released, "NOBODY", Some(&lie)), &stranger).unwrap();
+    let entries = [held, lifted, covered, expired, lie, released];
+    let change = Document::new([7; 16]).unwrap().add(&entries).unwrap().unwrap();
+    let subject = Subject::Visit(visit);
+    let mut file = MemoryStore::new();
+    let hash = CheckedChange::hash_of(&change).unwrap();
+    file.commit(&[Write::Change { subject, hash, bytes: &change, held: false }]).unwrap();
+    carrier.book.carry_in(&carry_out(&file, &[subject], Vec::new()).unwrap()).unwrap();
+    office.sync(carrier);
+}
+
 /// The stay as the office holds it.
 pub struct Synthetic {
     pub office: Office,
@@ -178,10 +247,26 @@ impl Synthetic {
 pub fn record(picture: &[u8]) -> Synthetic {
     let mut office =
         Office { store: MemoryStore::new(), key: OrganisationKey::from_secret([42; 32]), now: BEGIN };
-    let mut a = office.hand(1, "Yard phone", "WREN", 0);
-    let mut b = office.hand(2, "Second phone", "LARK", 7);
-    let mut c = office.hand(3, "Lost phone", "WREN", 0);
     let site = SiteId([9; 16]);
+    let issuer = office.key.public();
+    // The yard phone keeps site and people besides; the second one is for this site alone, and once was for another.
+    let mut a = office.hand(1, "Yard phone", "WREN", 0, |certificate| {
+        certificate.issuer = Some(issuer);
+        certificate.rights = Some(Right::ALL.to_vec());
+    });
+    let mut b = office.hand(2, "Second phone", "LARK", 7, |certificate| {
+        certificate.issuer = Some(issuer);
+        certificate.sites = Some(vec![site]);
+        certificate.renewed_at = Some(UtcMillis(BEGIN - 43_200_000));
+        certificate.valid_until = Some(UtcMillis(BEGIN + 90 * 86_400_000));
+        certificate.earlier = vec![EarlierGrant {
+            role: Role::Operator,
+            sites: Some(vec![SiteId([8; 16])]),
+            rights: None,
+            last: LastEntry { seq: 0, entry: EntryId([0; 32]) },
+        }];
+    });
+    let mut c = office.hand(3, "Lost phone", "WREN", 0, |_| {});
     let organisation = OrganisationId::of_key(&office.key.public());
     let at_site = |says: Statement| (Subject::Site(site), says);
     for (subject, says) in [
@@ -199,6 +284,13 @@ pub fn record(picture: &[u8]) -> Synthetic {
             grade: "B".into(),
             calibration_due: "2027-05-01".into(),
         })),
+        (
+            Subject::Roster(organisation),
+            Statement::PersonKeyConfirmed {
+                person: OperatorId("LARK".into()),
+                key: PersonSigner::from_secret([11; 32]).public(),
+            },
+        ),
         (
             Subject::Roster(organisation),
             Statement::Operator(Operator {
@@ -340,12 +432,31 @@ pub fn record(picture: &[u8]) -> Synthetic {
     for n in 4..12 {
         a.says(visit, vec![photo(n, PhotoOf::Other, "")]);
     }
-    // The lost phone's entries come in after it was revoked.
-    c.says(visit, vec![Statement::Remark { text: "written on the phone that was lost".into() }]);
+    // The lost phone's entries come in after it was revoked; one of them is let in after all.
+    c.says(
+        visit,
+        vec![
+            Statement::Remark { text: "written on the phone that was lost".into() },
+            Statement::Remark { text: "late, and let in".into() },
+        ],
+    );
+    let let_in = c.book.entries(Subject::Visit(visit)).unwrap().0.last().unwrap().0.id;
     office.now += 60 * MINUTE;
     let revoked = office.now;
-    office.certify(&DeviceKey::from_secret([3; 32]), "Lost phone", Some(revoked));
+    office.certify(&DeviceKey::from_secret([3; 32]), "Lost phone", |certificate| {
+        certificate.revoked_at = Some(UtcMillis(revoked));
+    });
     office.sync(&mut c);
+    let hold = HoldId([6; 16]);
+    a.says(
+        visit,
+        vec![
+            Statement::Admitted { entry: let_in },
+            Statement::Hold { hold, because: "the hose drips".into() },
+        ],
+    );
+    office.sync(&mut a);
+    of_others(&mut office, &mut b, visit, issuer, hold, &photos[4]);
     office.sync(&mut a);
     let count = |office: &Office| office.store.entries_of(Subject::Visit(visit)).unwrap().rows.len();
     let mut pressure = 118.0;

@@ -6,16 +6,18 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::devices;
 use super::parts::{Certificates, Entries, Log, Parts, PartsError, Receipts, read};
 use super::refold::refold;
 use super::report::{Code, Report};
 use super::seal::{Seal, SealedEntries};
 use super::{CERTIFICATES, ENTRIES, LOG, RECEIPTS, SEAL, VIEW, photo_named};
 use crate::clock::UtcMillis;
-use crate::entry::{Certificate, Entry, EntryError, PublicKey, Statement, hint_of};
+use crate::entry::{Entry, EntryError, PublicKey, Statement, hint_of};
 use crate::evidence::{Checkpoint, LogLeaf, Receipt, merkle};
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
 use crate::procedure::Procedures;
+use crate::view::FOLD_VERSION;
 
 /// How much earlier than the log's a receipt's time may be, milliseconds: an office's clock may have been
 /// set back by so much between the two.
@@ -50,12 +52,34 @@ pub struct Files {
     pub file: Option<Digest>,
 }
 
+/// Which rules a packet is checked by. A packet is held to those of the program that sealed it, for ever.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Rules {
+    /// Every entry counts, whoever signed it.
+    First,
+    /// Entries may bear a person's signature; those of devices that do not count are kept and marked.
+    Second,
+}
+
+impl Rules {
+    /// Of a fold; where no seal says which, the newest.
+    fn of(fold: Option<u64>) -> Rules {
+        if fold.is_some_and(|fold| fold < 2) { Rules::First } else { Rules::Second }
+    }
+}
+
 /// Checks everything.
 pub fn check(files: &Files, key: &PublicKey, against: Option<&OtherNote>, procedures: &Procedures) -> Report {
     let mut report = Report::default();
     let Some(sealed) = seal(files, key, &mut report) else { return report };
     let Some(parts) = parts(files, &mut report) else { return report };
-    let opened = entries(&parts, key, &mut report);
+    let fold = sealed.as_ref().map(Seal::fold);
+    let rules = Rules::of(fold);
+    let opened = entries(&parts, rules, &mut report);
+    match rules {
+        Rules::First => devices::of_version_one(&parts, &opened, key, &mut report),
+        Rules::Second => devices::judged(&parts, &opened, key, &mut report),
+    }
     let missing = log(&parts, &opened, key, &mut report);
     counted(&parts, &opened, missing, sealed.as_ref(), &mut report);
     chains(&parts, &opened, &mut report);
@@ -64,8 +88,18 @@ pub fn check(files: &Files, key: &PublicKey, against: Option<&OtherNote>, proced
         compare(&parts.log, other, key, &mut report);
     }
     tokens(&parts.log, key, &mut report);
-    photos(files, &opened, sealed.as_ref(), &mut report);
-    view(files, &parts, key, procedures, &mut report);
+    photos(files, &opened, rules, sealed.as_ref(), &mut report);
+    match fold {
+        Some(FOLD_VERSION) => view(files, &parts, key, procedures, &mut report),
+        Some(other) => {
+            let what = format!(
+                "folded by the rules of another version ({other}, this program's is {FOLD_VERSION}); its view was not compared"
+            );
+            report.mark(Code::OtherFold, what);
+        }
+        // Nobody's word says by which rules it was folded, and that was said above.
+        None => {}
+    }
     report
 }
 
@@ -144,25 +178,36 @@ fn parts(files: &Files, report: &mut Report) -> Option<Parts> {
 }
 
 /// The entries that open, by id, and how many do not.
-struct Opened {
+pub(super) struct Opened {
     visit: Vec<Entry>,
-    besides: Vec<Entry>,
+    besides: Vec<(&'static str, Entry)>,
     order: Vec<(&'static str, Vec<EntryId>)>,
     altered: usize,
 }
 
 impl Opened {
-    fn all(&self) -> impl Iterator<Item = &Entry> {
-        self.visit.iter().chain(&self.besides)
+    pub(super) fn all(&self) -> impl Iterator<Item = &Entry> {
+        self.visit.iter().chain(self.besides.iter().map(|(_, entry)| entry))
+    }
+
+    /// The entries of one list.
+    pub(super) fn list(&self, name: &str) -> impl Iterator<Item = &Entry> {
+        let visit = if name == "visit" { self.visit.as_slice() } else { &[] };
+        let besides = self.besides.iter().filter(move |(list, _)| *list == name);
+        visit.iter().chain(besides.map(|(_, entry)| entry))
     }
 }
 
-fn entries(parts: &Parts, key: &PublicKey, report: &mut Report) -> Opened {
+fn entries(parts: &Parts, rules: Rules, report: &mut Report) -> Opened {
     let mut opened = Opened { visit: Vec::new(), besides: Vec::new(), order: Vec::new(), altered: 0 };
     for (name, list) in parts.entries.lists() {
         let mut order = Vec::new();
         for (at, bytes) in list.iter().enumerate() {
-            match Entry::open(bytes) {
+            let opening = match rules {
+                Rules::First => Entry::open_of_version_one(bytes),
+                Rules::Second => Entry::open(bytes),
+            };
+            match opening {
                 Ok(entry) => {
                     let right = match (name, entry.body.about) {
                         ("visit", Subject::Visit(visit)) => parts.entries.stay.contains(&visit),
@@ -175,7 +220,11 @@ fn entries(parts: &Parts, key: &PublicKey, report: &mut Report) -> Opened {
                         report.broken(Code::ForeignEntry, what);
                     }
                     order.push(entry.id);
-                    if name == "visit" { opened.visit.push(entry) } else { opened.besides.push(entry) }
+                    if name == "visit" {
+                        opened.visit.push(entry)
+                    } else {
+                        opened.besides.push((name, entry))
+                    }
                 }
                 Err(why) => {
                     opened.altered += 1;
@@ -189,50 +238,6 @@ fn entries(parts: &Parts, key: &PublicKey, report: &mut Report) -> Opened {
     if opened.altered == 0 {
         let count = opened.all().count();
         report.holds(Code::Entries, format!("{count} entries bear the signatures of their devices"));
-    }
-    let mut certified: BTreeMap<DeviceId, Certificate> = BTreeMap::new();
-    for bytes in &parts.certificates.certificates {
-        match Certificate::open(bytes, key) {
-            Ok(certificate) => {
-                certified.insert(certificate.device, certificate);
-            }
-            Err(why) => report.broken(Code::ForgedDevice, format!("a certificate does not hold: {why}")),
-        }
-    }
-    let received: BTreeMap<EntryId, UtcMillis> =
-        parts.log.leaves.iter().map(|leaf| (leaf.entry, leaf.received_at)).collect();
-    let mut counts: BTreeMap<DeviceId, (usize, usize)> = BTreeMap::new();
-    for entry in opened.all() {
-        let revoked = certified.get(&entry.device).and_then(|certificate| certificate.revoked_at);
-        let late = revoked.is_some_and(|at| received.get(&entry.id).is_none_or(|received| *received >= at));
-        let count = counts.entry(entry.device).or_default();
-        count.0 += 1;
-        count.1 += usize::from(late);
-    }
-    let mut all = true;
-    for (device, (count, late)) in &counts {
-        match certified.get(device) {
-            None => {
-                all = false;
-                let what = format!(
-                    "{count} entries are signed by device {device}, which the organisation did not certify"
-                );
-                report.broken(Code::ForgedDevice, what);
-            }
-            Some(certificate) if *late > 0 => {
-                let at = certificate.revoked_at.map_or(String::new(), UtcMillis::rfc3339);
-                let what = format!(
-                    "{late} of {count} entries of \"{}\" ({}) came in after it was revoked ({at}): they are kept, what they say of their time proves nothing",
-                    certificate.name,
-                    device.short()
-                );
-                report.mark(Code::RevokedDevice, what);
-            }
-            Some(_) => {}
-        }
-    }
-    if all {
-        report.holds(Code::Devices, format!("{} devices hold the organisation's certificate", counts.len()));
     }
     opened
 }
@@ -530,13 +535,18 @@ fn tokens(log: &Log, key: &PublicKey, report: &mut Report) {
     }
 }
 
-fn photos(files: &Files, opened: &Opened, sealed: Option<&Seal>, report: &mut Report) {
-    let mut signed: BTreeMap<Digest, u64> = BTreeMap::new();
+fn photos(files: &Files, opened: &Opened, rules: Rules, sealed: Option<&Seal>, report: &mut Report) {
+    let mut signed: BTreeMap<Digest, BTreeSet<u64>> = BTreeMap::new();
     let mut named: BTreeSet<Digest> = BTreeSet::new();
     for entry in opened.all() {
         match &entry.body.says {
             Statement::Photo { photo, .. } => {
-                signed.insert(photo.sha256, photo.length);
+                let lengths = signed.entry(photo.sha256).or_default();
+                // Version one looked at the last one alone.
+                if rules == Rules::First {
+                    lengths.clear();
+                }
+                lengths.insert(photo.length);
             }
             Statement::Seal(seal) => named.extend(seal.photo),
             Statement::Defect(defect) => named.extend(defect.photo),
@@ -550,12 +560,22 @@ fn photos(files: &Files, opened: &Opened, sealed: Option<&Seal>, report: &mut Re
         let Some(named_digest) = photo_named(name) else { continue };
         there.insert(named_digest);
         if photo.sha256 == named_digest {
-            if signed.get(&named_digest).is_some_and(|length| *length != photo.length) {
-                all = false;
-                report.broken(Code::AlteredPhoto, format!("{name} has another length than signed for"));
-            } else {
-                sound += 1;
+            let lengths = signed.get(&named_digest);
+            let other = lengths.is_some_and(|lengths| lengths.iter().any(|length| *length != photo.length));
+            match rules {
+                Rules::First if other => {
+                    all = false;
+                    report.broken(Code::AlteredPhoto, format!("{name} has another length than signed for"));
+                    continue;
+                }
+                // The digest decides: whoever signs a wrong length must not make a true photograph a forged one.
+                Rules::Second if other => {
+                    let what = format!("an entry gives another length than {name} has; its digest is right");
+                    report.mark(Code::OtherLength, what);
+                }
+                _ => {}
             }
+            sound += 1;
         } else if signed.contains_key(&photo.sha256) || named.contains(&photo.sha256) {
             all = false;
             report.broken(
@@ -572,7 +592,11 @@ fn photos(files: &Files, opened: &Opened, sealed: Option<&Seal>, report: &mut Re
     };
     let absent = signed.keys().filter(|digest| !there.contains(*digest) && !sealed_here(digest)).count();
     if absent > 0 {
-        let what = format!("{absent} photographs were not at the office when the packet was made");
+        let why = match rules {
+            Rules::First => "",
+            Rules::Second => ", or only entries that do not count name them",
+        };
+        let what = format!("{absent} photographs were not at the office when the packet was made{why}");
         report.mark(Code::AbsentPhoto, what);
     }
     if all {

@@ -3,10 +3,11 @@
 //!
 //! [`FORMAT.md`](../FORMAT.md) beside this folder describes all of it for somebody who has never seen this
 //! program. Lives here: the attachments' forms (`parts`), the fold from them (`refold`), the seal
-//! (`seal`), the checks and their code words (`check`, `report`). Does not live here: the PDF file and
+//! (`seal`), the checks and their code words (`check`, `devices`, `report`). Does not live here: the PDF file and
 //! its pages, or reading a ledger (`farsiding-server`'s `packet`).
 
 mod check;
+mod devices;
 mod parts;
 mod refold;
 mod report;

@@ -4,10 +4,10 @@
 //! Pure: the present is the time the office received the stay's last entry, names and zone come from the
 //! attached site and roster, and nothing else is looked at. Signatures are checked by `check`.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::parts::Parts;
-use crate::authority::Authority;
+use crate::authority::{Act, Authority};
 use crate::clock::UtcMillis;
 use crate::entry::{Certificate, Entry, PublicKey, Statement};
 use crate::ids::{DeviceId, EntryId, OperatorId};
@@ -25,6 +25,8 @@ pub struct Refolded {
     pub certificates: BTreeMap<DeviceId, Certificate>,
     /// The site, as far as it is attached.
     pub site: Option<SiteView>,
+    /// The entries whose act binds the person.
+    pub binding: BTreeSet<EntryId>,
     /// The time the packet speaks for.
     pub at: UtcMillis,
 }
@@ -77,7 +79,24 @@ pub fn refold(parts: &Parts, organisation_key: &PublicKey, procedures: &Procedur
         ..Context::at(at, procedures)
     };
     let view = view::fold(&recorded, &context);
-    Refolded { view, received, certificates, site: site_view, at }
+    let binding = visit.iter().filter(|entry| binds(&entry.body.says)).map(|entry| entry.id).collect();
+    Refolded { view, received, certificates, site: site_view, binding, at }
+}
+
+/// Whether a statement binds the person who makes it: others rely on it without asking again.
+fn binds(says: &Statement) -> bool {
+    let act = matches!(
+        Act::of(says),
+        Act::Release
+            | Act::PassOver
+            | Act::LiftHold
+            | Act::Settle
+            | Act::Withdraw
+            | Act::Join
+            | Act::HoldPhone
+            | Act::Admit
+    );
+    act || matches!(says, Statement::EmptyDecision { .. })
 }
 
 fn recorded_at<'e>(entry: &'e Entry, received: &BTreeMap<EntryId, UtcMillis>) -> Recorded<'e> {

@@ -54,6 +54,10 @@ pub enum Code {
     ForgedDevice,
     /// An entry of a revoked device came in after the revocation.
     RevokedDevice,
+    /// An entry is signed by a device without a certificate here: it does not count.
+    UncertifiedDevice,
+    /// An entry claims a time after its device's certificate had run out: it does not count.
+    ExpiredDevice,
     /// A device's chain.
     Chains,
     /// A device's chain has a gap, or says two things.
@@ -86,8 +90,12 @@ pub enum Code {
     SwappedPhoto,
     /// A photograph is not in the packet.
     AbsentPhoto,
+    /// An entry gives another length than the photograph has that it names by its digest.
+    OtherLength,
     /// The folded record.
     View,
+    /// The record was folded by the rules of another version.
+    OtherFold,
     /// `view.json` is not what the entries fold to.
     AlteredView,
     /// A time stamp of a third party.

@@ -49,6 +49,10 @@ impl SealedEntries {
 pub struct Seal {
     /// Always [`FORMAT`].
     pub format: String,
+    /// By which version of the fold its record was made, see [`crate::view::FOLD_VERSION`]. Absent in packets of
+    /// version one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fold: Option<u64>,
     /// The SHA-256 of the whole file with the seal's bytes zeroed.
     pub file: Digest,
     /// The visits of the stay.
@@ -62,6 +66,11 @@ pub struct Seal {
 }
 
 impl Seal {
+    /// By which version of the fold its record was made.
+    pub fn fold(&self) -> u64 {
+        self.fold.unwrap_or(1)
+    }
+
     /// Checks the signature and reads the seal.
     ///
     /// # Errors

@@ -5,6 +5,7 @@ use farsiding_core::view::{Claim, Fate, fate_spoken};
 
 use super::super::sheet::{Cell, Sheet};
 use super::Told;
+use super::story::told_first;
 
 pub(super) fn defects(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
@@ -130,7 +131,7 @@ pub(super) fn disagreements(sheet: &mut Sheet<'_>, told: &Told<'_>) {
 
 pub(super) fn corrections(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("9  Corrections");
+    sheet.heading("9  Corrections, and what does not count");
     let rows: Vec<Vec<Cell>> = view
         .history
         .iter()
@@ -168,6 +169,43 @@ pub(super) fn corrections(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             rows,
         );
     }
+}
+
+/// What somebody tried to say and the record does not follow.
+pub(super) fn not_counted(sheet: &mut Sheet<'_>, told: &Told<'_>) {
+    let rows: Vec<Vec<Cell>> = told
+        .kept()
+        .map(|line| {
+            let why = if line.said.why.is_empty() {
+                String::new()
+            } else {
+                format!("\nReason given: {}", line.said.why)
+            };
+            vec![
+                format!("{}{why}\n[{}]", line.sentence, line.said.entry.short()).into(),
+                told.by(&line.said).into(),
+                told.received(line.said.entry).into(),
+                Cell::strong(told_first(&line.why_gone)),
+            ]
+        })
+        .collect();
+    if rows.is_empty() {
+        return;
+    }
+    sheet.subheading("Entries that are kept and do not count");
+    sheet.small(
+        "They came to the office and are attached like all others, but whoever made them could not say this here. \
+         They are part of no state, no measurement and no list in this document.",
+    );
+    sheet.table(
+        &[
+            ("What was said", 34.0),
+            ("By whom, when claimed", 26.0),
+            ("Received", 16.0),
+            ("Why it does not count", 24.0),
+        ],
+        rows,
+    );
 }
 
 pub(super) fn passed_over(sheet: &mut Sheet<'_>, told: &Told<'_>) {

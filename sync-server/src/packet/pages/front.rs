@@ -1,6 +1,7 @@
 //! The first page: what the document shows and does not show, which car, where, when, who.
 
 use farsiding_core::entry::vocabulary::{ClockEvent, Receiver};
+use farsiding_core::view::Fate;
 
 use super::super::sheet::Sheet;
 use super::Told;
@@ -120,7 +121,8 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
 fn glance(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
     sheet.subheading("At a glance");
-    let corrected = view.history.iter().filter(|line| !line.why_gone.is_empty()).count();
+    let corrected =
+        view.history.iter().filter(|line| line.fate != Fate::Kept && !line.why_gone.is_empty()).count();
     let mut lines = vec![format!(
         "{} entries of the stay, {} photographs named in them.",
         view.entries,
@@ -164,6 +166,11 @@ fn glance(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         view.chain_gaps.len(),
         "1 gap in a device's chain of entries.",
         "gaps in devices' chains of entries.",
+    );
+    count(
+        told.kept().count(),
+        "1 entry is KEPT AND DOES NOT COUNT, see section 9.",
+        "entries are KEPT AND DO NOT COUNT, see section 9.",
     );
     let revoked =
         view.history.iter().filter(|line| line.said.standing.warning() == Some("device revoked")).count();

@@ -13,12 +13,13 @@ mod story;
 
 use std::collections::BTreeMap;
 
+use farsiding_core::authority::Named;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::PublicKey;
 use farsiding_core::evidence::Checkpoint;
 use farsiding_core::evidence::packet::{Parts, Refolded};
 use farsiding_core::ids::{Digest, EntryId};
-use farsiding_core::view::{Known, Said, VisitView};
+use farsiding_core::view::{Fate, HistoryLine, Known, Said, VisitView};
 
 use super::sheet::Sheet;
 
@@ -69,9 +70,21 @@ impl Told<'_> {
         Checkpoint::open(note, &self.organisation_key).ok()
     }
 
-    /// Who said something, when and on what.
+    /// Who said something, when and on what; where it binds the person, or the person signed, how it is known
+    /// that it was they.
     fn by(&self, said: &Said) -> String {
-        format!("{}, on {}", said.signature(), said.device_name)
+        let known = self.person_known(said).map_or(String::new(), |how| format!(", {how}"));
+        format!("{}, on {}{known}", said.signature(), said.device_name)
+    }
+
+    fn person_known(&self, said: &Said) -> Option<&'static str> {
+        let told = said.named != Named::ByPhone || self.refolded.binding.contains(&said.entry);
+        told.then(|| said.named.spoken())
+    }
+
+    /// The entries that are kept and touch no state, in the order of the story.
+    fn kept(&self) -> impl Iterator<Item = &HistoryLine> {
+        self.view().history.iter().filter(|line| line.fate == Fate::Kept)
     }
 
     fn known_by<T>(&self, known: &Known<T>) -> String {
@@ -91,6 +104,7 @@ pub fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     doubts::defects(sheet, told);
     doubts::disagreements(sheet, told);
     doubts::corrections(sheet, told);
+    doubts::not_counted(sheet, told);
     doubts::passed_over(sheet, told);
     doubts::worth_knowing(sheet, told);
     proof::write(sheet, told);

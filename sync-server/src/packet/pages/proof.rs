@@ -1,7 +1,10 @@
 //! What proves it: devices and certificates, chains, receipts, the log, and how to check the file.
 
+use std::collections::BTreeSet;
+
 use farsiding_core::evidence::packet::{ENTRIES, HOW_TO_CHECK, SEAL};
 use farsiding_core::evidence::{Checkpoint, Receipt};
+use farsiding_core::ids::DeviceId;
 
 use super::super::sheet::{Cell, Sheet};
 use super::Told;
@@ -46,6 +49,16 @@ fn devices(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         &[("Device", 18.0), ("Public key (Ed25519)", 34.0), ("Standing", 28.0), ("Entries, clock", 20.0)],
         rows,
     );
+    let in_table: BTreeSet<DeviceId> = view.header.devices.iter().map(|device| device.device).collect();
+    let outside = told.kept().filter(|line| !in_table.contains(&line.said.device));
+    let outside: BTreeSet<DeviceId> = outside.map(|line| line.said.device).collect();
+    if !outside.is_empty() {
+        let keys: Vec<String> = outside.iter().map(ToString::to_string).collect();
+        sheet.paragraph(&format!(
+            "Besides these, entries are attached of which none counts (section 9), signed with {}.",
+            keys.join(", ")
+        ));
+    }
     if view.chain_gaps.is_empty() {
         sheet.paragraph(
             "Every device numbers its entries and names in each the one before it. Between the first and the last \

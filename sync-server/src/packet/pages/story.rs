@@ -13,14 +13,22 @@ fn displayed<'t>(shown: &str, device_time: &'t str) -> &'t str {
     }
 }
 
+/// "KEPT, NOT COUNTED: signed by …", from "kept, not counted: signed by …".
+pub(super) fn told_first(reason: &str) -> String {
+    match reason.split_once(':') {
+        Some((first, rest)) => format!("{}:{rest}", first.to_uppercase()),
+        None => reason.to_uppercase(),
+    }
+}
+
 pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
     sheet.heading("1  The story in time order");
     sheet.small(
         "\u{201c}Claimed\u{201d} is the device's own time, corrected by what was last known of its clock; what the \
          device itself displayed stands beneath where its clock was two minutes off or more. \u{201c}Received\u{201d} is when the office's \
-         log first held the entry. Entries that no longer stand are shown with what became of them. A number such \
-         as [1a2b3c4d] begins the entry's id.",
+         log first held the entry. Entries that no longer stand are shown with what became of them, those that do not count with the \
+         reason. How a person is known stands with acts that bind and with what was signed by hand. A number such as [1a2b3c4d] begins the entry's id.",
     );
     let rows = view
         .history
@@ -39,7 +47,9 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             if !said.why.is_empty() {
                 what += &format!("\nReason given: {}", said.why);
             }
-            if let Some(fate) = fate_spoken(line.fate).filter(|_| line.fate != Fate::MovedOn) {
+            if line.fate == Fate::Kept {
+                what += &format!("\n\u{2192} {}", told_first(&line.why_gone));
+            } else if let Some(fate) = fate_spoken(line.fate).filter(|_| line.fate != Fate::MovedOn) {
                 let why =
                     if line.why_gone.is_empty() { String::new() } else { format!(": {}", line.why_gone) };
                 what += &format!("\n\u{2192} {}{why}", fate.to_uppercase());
@@ -47,12 +57,19 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
                 what += "\n\u{2192} later changed";
             }
             let mut who = format!("{}, {}\n[{}]", said.name, said.device_name, said.entry.short());
+            if let Some(how) = told.person_known(said) {
+                who += &format!("\n{how}");
+            }
             if let Some(warning) = said.standing.warning() {
                 who += &format!("\n{}", warning.to_uppercase());
             }
-            let stands = matches!(line.fate, Fate::Live | Fate::MovedOn | Fate::Withdrawal);
-            let what: Cell =
-                if stands { what.into() } else { Cell::from(format!("(no longer stands) {what}")) };
+            let what: Cell = match line.fate {
+                Fate::Live | Fate::MovedOn | Fate::Withdrawal => what.into(),
+                Fate::Kept => Cell::from(format!("(no part of the record) {what}")),
+                Fate::Corrected | Fate::Withdrawn | Fate::Settled => {
+                    Cell::from(format!("(no longer stands) {what}"))
+                }
+            };
             vec![claimed.into(), told.received(said.entry).into(), who.into(), what]
         })
         .collect();
