@@ -1,16 +1,18 @@
 //! What part of an organisation's records a device is given, and to which sites a document belongs.
 //!
 //! A document belongs to areas: a site's to that site, a visit's to the site of every `opened` standing in it, a
-//! car's to every site at which a visit was opened with it, a roster's to everybody. That follows from entries
-//! alone, so every store that holds the same entries says the same. A visit that nobody opened yet belongs
-//! nowhere. Both stores keep areas, tallies and the feed along with each entry (`memory_scope`, `sqlite_scope`);
-//! `sync` asks them. Who may say what is not judged here.
+//! car's to every site at which a visit was opened with it, a roster's to everybody. Where the visit's id proves
+//! at which site it was begun, an `opened` that names another site counts for nothing: whoever read a visit's id
+//! in a car's document cannot have that visit delivered by claiming it. That follows from entries alone, so
+//! every store that holds the same entries says the same. A visit that nobody opened yet belongs nowhere. Both
+//! stores keep areas, tallies and the feed along with each entry (`memory_scope`, `sqlite_scope`); `sync` asks
+//! them. Who may say what is not judged here.
 
 use std::collections::BTreeSet;
 
 use super::{StoreError, StoredChange, Tally};
-use crate::entry::{Entry, Statement};
-use crate::ids::{Digest, EntryId, SiteId, Subject};
+use crate::entry::{Certificate, Entry, Right, Role, Statement};
+use crate::ids::{CarId, Digest, EntryId, SiteId, Subject, VisitId};
 
 /// What part of the records somebody is given.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -24,6 +26,19 @@ pub enum Scope {
 }
 
 impl Scope {
+    /// What a certificate's device is given. One that may not read is given nothing, an inspector's neither:
+    /// it has what was handed to it.
+    pub fn of(certificate: &Certificate) -> Scope {
+        let may_read =
+            certificate.rights.as_ref().is_none_or(|rights| rights.contains(&Right::Read));
+        match (certificate.role, &certificate.sites) {
+            (Role::Inspector, _) => Scope::Nothing,
+            _ if !may_read => Scope::Nothing,
+            (Role::Office, _) | (Role::Operator, None) => Scope::Everything,
+            (Role::Operator, Some(sites)) => Scope::Sites(sites.iter().copied().collect()),
+        }
+    }
+
     /// The areas a scope is made of, ascending; nothing for [`Scope::Everything`], which asks for no area.
     pub(super) fn areas(&self) -> Vec<Area> {
         match self {
@@ -79,16 +94,33 @@ impl Area {
     }
 }
 
-/// Which documents belong where because this entry stands in the document of `subject`.
-pub(super) fn belongings(subject: Subject, entry: &Entry) -> Vec<(Subject, Area)> {
-    match (subject, &entry.body.says) {
-        (Subject::Site(site), _) => vec![(subject, Area::Site(site))],
-        (Subject::Roster(_), _) => vec![(subject, Area::Everybody)],
-        (Subject::Visit(_), Statement::Opened(opened)) => {
-            let area = Area::Site(opened.site);
-            vec![(subject, area), (Subject::Car(opened.car.id()), area)]
-        }
-        (Subject::Visit(_) | Subject::Car(_), _) => Vec::new(),
+/// That a visit was opened, as far as it matters for where documents belong.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct OpenedAt {
+    pub(super) visit: VisitId,
+    pub(super) car: CarId,
+    pub(super) site: SiteId,
+    /// The visit's id proves that it was begun at this site.
+    pub(super) bound: bool,
+}
+
+impl OpenedAt {
+    /// What an entry says of it, standing in the document of `subject`.
+    pub(super) fn of(subject: Subject, entry: &Entry) -> Option<OpenedAt> {
+        let (Subject::Visit(visit), Statement::Opened(opened)) = (subject, &entry.body.says) else {
+            return None;
+        };
+        let bound = opened.nonce.is_some_and(|nonce| VisitId::at_site(opened.site, nonce) == visit);
+        Some(OpenedAt { visit, car: opened.car.id(), site: opened.site, bound })
+    }
+}
+
+/// Where a document belongs whatever its entries say.
+pub(super) fn area_by_kind(subject: Subject) -> Option<Area> {
+    match subject {
+        Subject::Site(site) => Some(Area::Site(site)),
+        Subject::Roster(_) => Some(Area::Everybody),
+        Subject::Visit(_) | Subject::Car(_) => None,
     }
 }
 
@@ -138,11 +170,27 @@ pub trait ScopeRows {
     /// # Errors
     /// [`StoreError`], as for every call below.
     fn tally_in(&self, scope: &Scope) -> Result<Tally, StoreError>;
+    /// The same, leaving out what these entries add.
+    fn tally_without(&self, scope: &Scope, left_out: &[EntryId]) -> Result<Tally, StoreError> {
+        let mut tally = self.tally_in(scope)?;
+        for id in left_out {
+            if *scope == Scope::Everything {
+                tally.remove(*id);
+                continue;
+            }
+            for subject in self.standings_of(*id)? {
+                for _ in 0..self.weight_in(subject, scope)? {
+                    tally.remove(counted_as(subject, *id));
+                }
+            }
+        }
+        Ok(tally)
+    }
     /// The documents of a scope, ascending.
     fn subjects_in(&self, scope: &Scope) -> Result<Vec<Subject>, StoreError>;
     /// Whether a document is of a scope.
     fn is_in(&self, subject: Subject, scope: &Scope) -> Result<bool, StoreError>;
-    /// How often each entry of a document counts in [`ScopeRows::tally_in`] for sites.
+    /// How often each entry of a document counts in [`ScopeRows::tally_in`] when the scope is of sites.
     fn weight_in(&self, subject: Subject, scope: &Scope) -> Result<usize, StoreError>;
     /// The documents an entry stands in.
     fn standings_of(&self, id: EntryId) -> Result<Vec<Subject>, StoreError>;

@@ -9,6 +9,7 @@
 
 mod answer;
 mod carry;
+mod certificates;
 mod log_watch;
 mod log_wire;
 mod pass;

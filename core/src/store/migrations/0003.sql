@@ -1,5 +1,5 @@
 -- Schema 3: a change stands once in every document it was offered under, and documents belong to sites.
--- What follows from entries (belonging, area_tally, photo_in) and what is missing of change is filled in by
+-- What follows from entries (opened_at, belonging, area_tally, photo_in) and what is missing of change is filled in by
 -- sqlite_scope.rs and sqlite_heal.rs in the same transaction.
 CREATE TABLE change_3 (
   position INTEGER PRIMARY KEY AUTOINCREMENT,
@@ -16,6 +16,16 @@ DROP TABLE change;
 ALTER TABLE change_3 RENAME TO change;
 CREATE INDEX change_of ON change(subject, position);
 CREATE INDEX change_not_held ON change(position) WHERE held = 0;
+
+-- At which sites visits were opened, with which cars; bound: the visit's id proves that site.
+CREATE TABLE opened_at (
+  visit BLOB NOT NULL,
+  car   BLOB NOT NULL,
+  site  BLOB NOT NULL,
+  bound INTEGER NOT NULL,
+  PRIMARY KEY (visit, car, site, bound)
+) WITHOUT ROWID;
+CREATE INDEX opened_at_car ON opened_at(car);
 
 -- The areas a document belongs to: a site's id, or nothing for what is everybody's. fed says that the
 -- document's changes are in the feed of the area.

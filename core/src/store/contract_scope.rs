@@ -1,0 +1,1 @@
+//! What every store tells of scopes, and that what it keeps along equals a recount.
