@@ -4,8 +4,8 @@ use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 use super::memory_scope::ScopeIndex;
 use super::{
-    LogRows, Quarantined, Rows, ScopeRows, Store, StoreError, StoredChange, StoredCheckpoint, StoredEntry, StoredPhoto,
-    StoredStamp, Tally, Write,
+    LogRows, Quarantined, Rows, ScopeRows, Store, StoreError, StoredChange, StoredCheckpoint, StoredEntry,
+    StoredPhoto, StoredStamp, Tally, Write,
 };
 use crate::clock::UtcMillis;
 use crate::evidence::{LogLeaf, merkle};
@@ -73,7 +73,9 @@ impl MemoryStore {
                 }
             }
             Write::Change { subject, hash, bytes, held } => {
-                if let Some((_, known)) = self.change_at.get(&(*subject, *hash)).and_then(|at| self.changes.get_mut(*at)) {
+                if let Some((_, known)) =
+                    self.change_at.get(&(*subject, *hash)).and_then(|at| self.changes.get_mut(*at))
+                {
                     *known |= held;
                 } else {
                     self.change_at.insert((*subject, *hash), self.changes.len());

@@ -28,7 +28,8 @@ impl ScopeIndex {
     /// The sites of visits that fit, but of visits whose id proves another site.
     fn areas_where(&self, fits: impl Fn(&OpenedAt) -> bool) -> BTreeSet<Area> {
         let bound_elsewhere = |row: &OpenedAt| {
-            let mut bound = self.opened.iter().filter(|other| other.visit == row.visit && other.bound).peekable();
+            let mut bound =
+                self.opened.iter().filter(|other| other.visit == row.visit && other.bound).peekable();
             bound.peek().is_some() && !bound.any(|other| other.site == row.site)
         };
         let rows = self.opened.iter().filter(|row| fits(row) && !bound_elsewhere(row));

@@ -29,8 +29,7 @@ impl Scope {
     /// What a certificate's device is given. One that may not read is given nothing, an inspector's neither:
     /// it has what was handed to it.
     pub fn of(certificate: &Certificate) -> Scope {
-        let may_read =
-            certificate.rights.as_ref().is_none_or(|rights| rights.contains(&Right::Read));
+        let may_read = certificate.rights.as_ref().is_none_or(|rights| rights.contains(&Right::Read));
         match (certificate.role, &certificate.sites) {
             (Role::Inspector, _) => Scope::Nothing,
             _ if !may_read => Scope::Nothing,

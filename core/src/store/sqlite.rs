@@ -187,7 +187,8 @@ fn write_one(
             }
         }
         Write::ChangesLacking(subjects) => {
-            let mut statement = transaction.prepare_cached("UPDATE change SET held = 0 WHERE subject = ?1")?;
+            let mut statement =
+                transaction.prepare_cached("UPDATE change SET held = 0 WHERE subject = ?1")?;
             for subject in *subjects {
                 statement.execute([subject.to_bytes()])?;
             }

@@ -241,7 +241,8 @@ impl ScopeRows for SqliteStore {
         let sql = "SELECT subject FROM belonging WHERE area = ?1
                    AND EXISTS (SELECT 1 FROM standing WHERE standing.subject = belonging.subject)";
         for area in scope.areas() {
-            subjects.extend(listed(&self.connection, sql, [area.as_bytes()], |row| row.get::<_, Vec<u8>>(0))?);
+            subjects
+                .extend(listed(&self.connection, sql, [area.as_bytes()], |row| row.get::<_, Vec<u8>>(0))?);
         }
         Ok(subjects.iter().filter_map(|bytes| Subject::from_bytes(bytes)).collect())
     }

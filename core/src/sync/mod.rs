@@ -19,6 +19,8 @@ pub mod wire;
 #[cfg(test)]
 mod log_tests;
 #[cfg(test)]
+mod scope_tests;
+#[cfg(test)]
 mod tests;
 
 pub use answer::{Answer, Answerer, CERTIFICATES_VERSION, Refusal};

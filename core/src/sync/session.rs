@@ -209,8 +209,14 @@ impl Session {
         let certificates = read_u64(store, CERTIFICATES)?;
         let head = RequestHead { number, cursor, certificates, at: now, bulk: None };
         let request = seal_request(head, &bulk, key)?;
-        self.outstanding =
-            Some(Outstanding { digest: request_digest(&request), asks, sent, photos, at: now, device: key.public() });
+        self.outstanding = Some(Outstanding {
+            digest: request_digest(&request),
+            asks,
+            sent,
+            photos,
+            at: now,
+            device: key.public(),
+        });
         Ok(request)
     }
 
@@ -470,7 +476,8 @@ impl Session {
         write_cursor(store, head.cursor)?;
         let mut compared = Vec::new();
         for change in store.changes_not_held(usize::MAX)? {
-            if store.scopes().is_in(change.subject, scope)? && !self.report.differing.contains(&change.subject)
+            if store.scopes().is_in(change.subject, scope)?
+                && !self.report.differing.contains(&change.subject)
             {
                 compared.push((change.subject, change.hash));
             }
