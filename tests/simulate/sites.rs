@@ -6,6 +6,7 @@
 
 use std::collections::BTreeSet;
 
+use farsiding_core::clock::UtcMillis;
 use farsiding_core::document::CheckedChange;
 use farsiding_core::entry::{Certificate, DeviceKey, Entry, OrganisationKey, Role, Statement};
 use farsiding_core::ids::{DeviceId, EntryId, OrganisationId, SiteId, Subject};
@@ -19,33 +20,24 @@ use crate::parties::{Office, entries_on};
 use crate::recording::{SITES, say_of};
 use crate::world::{Letter, World};
 
-/// What a certificate gives a device, where that is less than everything.
+/// What a certificate gives a device since the office's people last thought of it.
 #[derive(Debug, Clone)]
 pub struct Given {
     role: Role,
-    sites: Vec<SiteId>,
+    sites: Option<Vec<SiteId>>,
+    renewed_at: UtcMillis,
 }
 
 /// The certificate that says so.
 pub fn limited(certificate: Certificate, given: Option<&Given>, key: &OrganisationKey) -> Certificate {
-    match given {
-        None => certificate,
-        Some(Given { role, sites }) => {
-            Certificate { issuer: Some(key.public()), role: *role, sites: Some(sites.clone()), ..certificate }
-        }
-    }
+    let Some(Given { role, sites, renewed_at }) = given.cloned() else { return certificate };
+    Certificate { issuer: Some(key.public()), role, sites, renewed_at: Some(renewed_at), ..certificate }
 }
 
 impl Office {
     /// What a device may be told, by what the office's people last decided.
     pub fn scope_of(&self, device: DeviceId) -> Scope {
-        let any = Certificate::by_role(
-            OrganisationId([1; 16]),
-            device,
-            "any",
-            Role::Operator,
-            farsiding_core::clock::UtcMillis(0),
-        );
+        let any = Certificate::by_role(OrganisationId([1; 16]), device, "any", Role::Operator, UtcMillis(0));
         Scope::of(&limited(any, self.given.get(&device), &self.key))
     }
 }
@@ -84,15 +76,14 @@ impl World {
         if device == self.phones[0].device() {
             return;
         }
-        let role = if self.dice.once_in(4) { Role::Inspector } else { Role::Operator };
+        let everything = self.dice.once_in(4);
+        let role = if self.dice.once_in(4) && !everything { Role::Inspector } else { Role::Operator };
         let sites = SITES.into_iter().filter(|_| self.dice.once_in(2)).collect();
-        let given = Given { role, sites };
+        // Of two certificates the one issued last counts, so each is later than all before.
+        let renewed_at = UtcMillis(i64::try_from(self.event).unwrap() + 1);
+        let given = Given { role, sites: (!everything).then_some(sites), renewed_at };
         self.note("given sites", || format!("phone {at}: {given:?}"));
-        if self.dice.once_in(4) {
-            self.office.given.remove(&device);
-        } else {
-            self.office.given.insert(device, given);
-        }
+        self.office.given.insert(device, given);
         while self.office.certify(device).is_err() {
             self.office.restart();
         }

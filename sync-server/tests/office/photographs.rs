@@ -221,7 +221,10 @@ fn give_sites(server: &mut Server, device: &Device, sites: Vec<SiteId>) {
 fn a_photograph_is_given_to_devices_of_its_site_and_to_no_others() {
     let folder = tempfile::tempdir().unwrap();
     let mut server = Server::start(&folder.path().join("office"));
-    let a = Device::enrolled(&server, &folder.path().join("a"), "op-1");
+    // The office says what the site is; a stay there gets a photograph.
+    let a = Device::new(&folder.path().join("a"), "op-1");
+    let (code, _) = server.code("a", &["--role", "office"]);
+    a.yes(&["enrol", "--server", &server.url, "--code", &code]);
     let visit = a.open("ZZQX 4417");
     let (file, bytes) = picture(folder.path(), "seal.jpg", 9_000, 13);
     a.yes(&["photo", "4417", file.to_str().unwrap(), "--of", "seal", "--about", "seal/housing_pin"]);
