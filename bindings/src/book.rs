@@ -405,7 +405,7 @@ impl Book {
     }
 
     /// Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
-    /// ahead_millis, reconciled}`.
+    /// ahead_millis, reconciled, differing}`; `differing` names the records that still differ from the office's.
     ///
     /// # Errors
     /// `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
@@ -441,6 +441,7 @@ impl Book {
             "revoked": report.revoked,
             "ahead_millis": report.ahead_millis,
             "reconciled": report.reconciled,
+            "differing": report.differing.iter().map(ToString::to_string).collect::<Vec<_>>(),
         })
         .to_string())
     }

@@ -12,8 +12,8 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::evidence::LogLeaf;
 use farsiding_core::ids::{DeviceId, Digest, EntryId, Subject};
 use farsiding_core::store::{
-    Durability, LogRows, MemoryStore, Quarantined, Rows, SqliteStore, Store, StoreError, StoredChange,
-    StoredCheckpoint, StoredEntry, StoredPhoto, Tally, Write,
+    Durability, Fed, LogRows, MemoryStore, Quarantined, Rows, Scope, ScopeRows, SqliteStore, Store,
+    StoreError, StoredChange, StoredCheckpoint, StoredEntry, StoredPhoto, Tally, Write,
 };
 
 /// How a commit fails.
@@ -173,8 +173,8 @@ impl Store for Opened {
     fn changes_of(&self, subject: Subject) -> Result<Rows<StoredChange>, StoreError> {
         self.read(|store| store.changes_of(subject))
     }
-    fn has_change(&self, hash: Digest) -> Result<bool, StoreError> {
-        self.read(|store| store.has_change(hash))
+    fn has_change(&self, subject: Subject, hash: Digest) -> Result<bool, StoreError> {
+        self.read(|store| store.has_change(subject, hash))
     }
     fn changes_not_held(&self, bytes: usize) -> Result<Vec<StoredChange>, StoreError> {
         self.read(|store| store.changes_not_held(bytes))
@@ -197,6 +197,9 @@ impl Store for Opened {
     fn certificates(&self) -> Result<Vec<(DeviceId, Vec<u8>)>, StoreError> {
         self.read(|store| store.certificates())
     }
+    fn certificate(&self, device: DeviceId) -> Result<Option<Vec<u8>>, StoreError> {
+        self.read(|store| store.certificate(device))
+    }
     fn quarantined(&self) -> Result<Vec<Quarantined>, StoreError> {
         self.read(|store| store.quarantined())
     }
@@ -217,6 +220,36 @@ impl Store for Opened {
     }
     fn log(&self) -> &dyn LogRows {
         self
+    }
+    fn scopes(&self) -> &dyn ScopeRows {
+        self
+    }
+}
+
+impl ScopeRows for Opened {
+    fn tally_in(&self, scope: &Scope) -> Result<Tally, StoreError> {
+        self.read(|store| store.scopes().tally_in(scope))
+    }
+    fn subjects_in(&self, scope: &Scope) -> Result<Vec<Subject>, StoreError> {
+        self.read(|store| store.scopes().subjects_in(scope))
+    }
+    fn is_in(&self, subject: Subject, scope: &Scope) -> Result<bool, StoreError> {
+        self.read(|store| store.scopes().is_in(subject, scope))
+    }
+    fn weight_in(&self, subject: Subject, scope: &Scope) -> Result<usize, StoreError> {
+        self.read(|store| store.scopes().weight_in(subject, scope))
+    }
+    fn standings_of(&self, id: EntryId) -> Result<Vec<Subject>, StoreError> {
+        self.read(|store| store.scopes().standings_of(id))
+    }
+    fn fed_after(&self, scope: &Scope, position: u64, bytes: usize) -> Result<Vec<Fed>, StoreError> {
+        self.read(|store| store.scopes().fed_after(scope, position, bytes))
+    }
+    fn newest_in(&self, scope: &Scope) -> Result<u64, StoreError> {
+        self.read(|store| store.scopes().newest_in(scope))
+    }
+    fn names_photo(&self, sha256: Digest, scope: &Scope) -> Result<bool, StoreError> {
+        self.read(|store| store.scopes().names_photo(sha256, scope))
     }
 }
 

@@ -17,6 +17,7 @@ mod dice;
 mod disk;
 mod parties;
 mod recording;
+mod sites;
 mod world;
 
 use std::collections::BTreeMap;

@@ -1,6 +1,6 @@
 //! The parties of a simulation: phones, which are books on disks, and the office, which answers.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 
 use farsiding_core::book::{Book, BookParts};
@@ -14,6 +14,7 @@ use farsiding_server::office::ledger::{epoch_of, rename};
 
 use crate::dice::Dice;
 use crate::disk::{Disk, Fuse, Opened, SharedFuse};
+use crate::sites::{Given, limited};
 
 /// Entries on a disk.
 pub fn entries_on(disk: &Disk) -> BTreeSet<EntryId> {
@@ -104,6 +105,8 @@ pub struct Office {
     pub backups: Vec<OfficeCopy>,
     /// Devices it knows, and whether they are revoked, as its people remember them.
     pub devices: Vec<(DeviceId, Option<UtcMillis>)>,
+    /// Devices that are given less than everything.
+    pub given: BTreeMap<DeviceId, Given>,
     /// What restored copies did not hold: nothing is claimed of these until a phone brings them again.
     pub lost: BTreeSet<EntryId>,
     pub lost_photos: BTreeSet<Digest>,
@@ -131,6 +134,7 @@ impl Office {
             now,
             backups,
             devices,
+            given: BTreeMap::new(),
             lost,
             lost_photos,
             noticed: true,
@@ -178,7 +182,7 @@ impl Office {
         if at == self.devices.len() {
             self.devices.push((device, None));
         }
-        let bytes = Certificate {
+        let certificate = Certificate {
             revoked_at: self.devices[at].1,
             ..Certificate::by_role(
                 OrganisationId([1; 16]),
@@ -187,9 +191,8 @@ impl Office {
                 Role::Operator,
                 UtcMillis(0),
             )
-        }
-        .seal(&self.key)
-        .unwrap();
+        };
+        let bytes = limited(certificate, self.given.get(&device), &self.key).seal(&self.key).unwrap();
         let version = self.dice.next(); // it only has to differ from every one before
         self.store.commit(&[
             Write::Certificate { device, bytes: &bytes },

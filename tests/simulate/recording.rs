@@ -19,6 +19,15 @@ use crate::parties::Phone;
 /// Stays that several phones begin on their own.
 const MET_BY_ALL: [VisitId; 2] = [VisitId([1; 16]), VisitId([2; 16])];
 
+/// Where stays are.
+pub const SITES: [SiteId; 2] = [SiteId([4; 16]), SiteId([5; 16])];
+
+/// Somebody says something of a site, or of everybody.
+pub fn say_of(phone: &mut Phone, subject: Subject, dice: &mut Dice) -> Result<Vec<EntryId>, BookError> {
+    let says = Statement::Remark { text: format!("remark {}", dice.next()) };
+    phone.book.append(subject, vec![Draft::of(says)], &OperatorId(format!("op-{}", phone.number)))
+}
+
 /// Lets somebody at a phone write something down; the entries for which the phone said "kept".
 pub fn something(
     phone: &mut Phone,
@@ -30,7 +39,7 @@ pub fn something(
     let visits: Vec<Subject> = visits.collect();
     let opening = |dice: &mut Dice| OpenVisit {
         car: format!("ZZQX {}", 4400 + dice.below(3)),
-        site: SiteId([4; 16]),
+        site: dice.one_of(&SITES),
         receiver: Receiver::FixedTank,
         procedure: procedures.default_procedure().unwrap().digest,
         spot: "1".to_owned(),

@@ -26,11 +26,11 @@ const ROUNDS: usize = 400;
 /// A message under way.
 #[derive(Debug, Clone)]
 pub struct Letter {
-    phone: usize,
-    to_office: bool,
-    bytes: Vec<u8>,
+    pub phone: usize,
+    pub to_office: bool,
+    pub bytes: Vec<u8>,
     /// Whether it is as it was sent.
-    sound: bool,
+    pub sound: bool,
 }
 
 pub struct World {
@@ -90,6 +90,11 @@ impl World {
             phone.book.enrolled(world.office.key.public(), &certificate).unwrap();
             world.phones.push(phone);
         }
+        for at in 0..world.phones.len() {
+            if world.dice.once_in(3) {
+                world.give_sites(at);
+            }
+        }
         world
     }
 
@@ -106,7 +111,7 @@ impl World {
         }
     }
 
-    fn note(&mut self, kind: &'static str, what: impl FnOnce() -> String) {
+    pub fn note(&mut self, kind: &'static str, what: impl FnOnce() -> String) {
         *self.seen.entry(kind).or_default() += 1;
         if self.trace {
             println!("  {:4} {kind} {}", self.event, what());
@@ -118,7 +123,10 @@ impl World {
         self.event += 1;
         let at = self.dice.below(self.phones.len());
         match self.dice.below(100) {
-            0..28 => self.record(at),
+            0..25 => self.record(at),
+            25 => self.tell_of_a_site(at),
+            26 => self.give_sites(at),
+            27 => self.offer_everywhere(at),
             28..48 => self.send(at),
             48..71 => self.deliver(),
             71..74 => self.watch_log(at),
@@ -244,6 +252,7 @@ impl World {
             assert!(sound || reply.is_none() || bytes.is_empty(), "the office answered an altered request");
             self.note("asked", || format!("by phone {at}: {}", reply.is_some()));
             if let Some(bytes) = reply {
+                self.check_told(at, &bytes);
                 self.letters.push(Letter { phone: at, to_office: false, bytes, sound: true });
             }
             return;
@@ -310,7 +319,8 @@ impl World {
     pub fn watch_log(&mut self, at: usize) {
         // As shells do it: once the records have been compared with this ledger.
         let read = self.phones[at].disk.read(|store| store.value("sync/cursor").unwrap());
-        let met = read.is_some_and(|cursor| cursor.starts_with(&self.office.epoch.to_be_bytes()));
+        let epoch = self.scope_of(at).epoch(self.office.epoch);
+        let met = read.is_some_and(|cursor| cursor.starts_with(&epoch.to_be_bytes()));
         if !self.phones[at].reachable || !met {
             return;
         }
@@ -470,12 +480,13 @@ impl World {
 
     fn sync_to_the_end(&mut self, at: usize) {
         let revoked = self.office.is_revoked(self.phones[at].device());
-        let phone = &mut self.phones[at];
-        phone.session = None;
-        let mut session = phone.book.sync_session().unwrap();
+        self.phones[at].session = None;
+        let mut session = self.phones[at].book.sync_session().unwrap();
         for _ in 0..ROUNDS {
-            let request = phone.book.sync_request(&mut session).unwrap();
+            let request = self.phones[at].book.sync_request(&mut session).unwrap();
             let reply = self.office.answer(&request).expect("the office answers");
+            self.check_told(at, &reply);
+            let phone = &mut self.phones[at];
             let step = phone.book.sync_receive(&mut session, &reply);
             match step {
                 Ok(Step::Done) if !revoked => return,

@@ -2062,7 +2062,7 @@ class BookProtocol(typing.Protocol):
     def sync_receive(self, reply: bytes) -> str:
         """
         Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
-        ahead_millis, reconciled}`.
+        ahead_millis, reconciled, differing}`; `differing` names the records that still differ from the office's.
 
         # Errors
         `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
@@ -2840,7 +2840,7 @@ class Book(BookProtocol):
     def sync_receive(self, reply: bytes) -> str:
         """
         Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
-        ahead_millis, reconciled}`.
+        ahead_millis, reconciled, differing}`; `differing` names the records that still differ from the office's.
 
         # Errors
         `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may

@@ -960,7 +960,7 @@ export interface BookLike {
     status() /*throws*/: string;
 /**
  * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
- * ahead_millis, reconciled}`.
+ * ahead_millis, reconciled, differing}`; `differing` names the records that still differ from the office's.
  *
  * # Errors
  * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
@@ -1761,7 +1761,7 @@ private constructor(pointer: UniffiHandle) {
 
 /**
  * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
- * ahead_millis, reconciled}`.
+ * ahead_millis, reconciled, differing}`; `differing` names the records that still differ from the office's.
  *
  * # Errors
  * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may

@@ -288,8 +288,8 @@ impl Store for HalfFull {
     fn changes_of(&self, subject: Subject) -> Result<Rows<StoredChange>, StoreError> {
         self.0.changes_of(subject)
     }
-    fn has_change(&self, hash: Digest) -> Result<bool, StoreError> {
-        self.0.has_change(hash)
+    fn has_change(&self, subject: Subject, hash: Digest) -> Result<bool, StoreError> {
+        self.0.has_change(subject, hash)
     }
     fn changes_not_held(&self, bytes: usize) -> Result<Vec<StoredChange>, StoreError> {
         self.0.changes_not_held(bytes)
@@ -312,6 +312,9 @@ impl Store for HalfFull {
     fn certificates(&self) -> Result<Vec<(DeviceId, Vec<u8>)>, StoreError> {
         self.0.certificates()
     }
+    fn certificate(&self, device: DeviceId) -> Result<Option<Vec<u8>>, StoreError> {
+        self.0.certificate(device)
+    }
     fn quarantined(&self) -> Result<Vec<crate::store::Quarantined>, StoreError> {
         self.0.quarantined()
     }
@@ -332,6 +335,9 @@ impl Store for HalfFull {
     }
     fn log(&self) -> &dyn crate::store::LogRows {
         self.0.log()
+    }
+    fn scopes(&self) -> &dyn crate::store::ScopeRows {
+        self.0.scopes()
     }
 }
 

@@ -84,13 +84,30 @@ fn changes_are_sent_until_they_are_held() {
         };
         assert_eq!(waiting(store), [1, 3]);
         assert_eq!(store.changes_not_held(1).unwrap().len(), 1, "at least one, however small the bound");
-        store.commit(&[Write::ChangesHeld(&[Digest([1; 32])])]).unwrap();
+        store.commit(&[Write::ChangesHeld(&[(VISIT, Digest([1; 32]))])]).unwrap();
         assert_eq!(waiting(store), [3]);
         store.commit(&[change(2, false)]).unwrap();
         assert_eq!(waiting(store), [3], "what is held stays held");
         assert_eq!(store.changes_after(1, 1 << 20).unwrap().len(), 2);
         assert_eq!(store.newest_position().unwrap(), 3);
-        assert!(store.has_change(Digest([2; 32])).unwrap() && !store.has_change(Digest([9; 32])).unwrap());
+        assert!(store.has_change(VISIT, Digest([2; 32])).unwrap());
+        assert!(!store.has_change(VISIT, Digest([9; 32])).unwrap());
+        store.commit(&[Write::ChangesLacking(&[VISIT])]).unwrap();
+        assert_eq!(waiting(store), [1, 2, 3], "a server that lost a document is sent all of it again");
+    });
+}
+
+#[test]
+fn one_change_may_stand_in_two_documents() {
+    every_store(|store| {
+        let under = |subject, held| Write::Change { subject, hash: Digest([1; 32]), bytes: b"same", held };
+        store.commit(&[under(VISIT, false), under(OTHER, false), under(VISIT, false)]).unwrap();
+        assert_eq!(store.changes_of(VISIT).unwrap().rows.len(), 1);
+        assert_eq!(store.changes_of(OTHER).unwrap().rows.len(), 1);
+        store.commit(&[Write::ChangesHeld(&[(VISIT, Digest([1; 32]))])]).unwrap();
+        let waiting = store.changes_not_held(1 << 20).unwrap();
+        assert_eq!(waiting.iter().map(|c| c.subject).collect::<Vec<_>>(), [OTHER], "each is told of alone");
+        assert!(!store.has_change(Subject::Visit(VisitId([9; 16])), Digest([1; 32])).unwrap());
     });
 }
 

@@ -2,9 +2,10 @@
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
+use super::memory_scope::ScopeIndex;
 use super::{
-    LogRows, Quarantined, Rows, Store, StoreError, StoredChange, StoredCheckpoint, StoredEntry, StoredPhoto,
-    StoredStamp, Tally, Write,
+    LogRows, Quarantined, Rows, ScopeRows, Store, StoreError, StoredChange, StoredCheckpoint, StoredEntry,
+    StoredPhoto, StoredStamp, Tally, Write,
 };
 use crate::clock::UtcMillis;
 use crate::evidence::{LogLeaf, merkle};
@@ -14,11 +15,12 @@ use crate::ids::{DeviceId, Digest, EntryId, Subject};
 #[derive(Debug, Clone, Default)]
 pub struct MemoryStore {
     values: BTreeMap<String, Vec<u8>>,
-    entries: Vec<EntryRow>,
-    entry_at: HashMap<EntryId, usize>,
-    standing: BTreeMap<Subject, BTreeSet<usize>>,
-    changes: Vec<(StoredChange, bool)>,
-    change_at: HashMap<Digest, usize>,
+    pub(super) entries: Vec<EntryRow>,
+    pub(super) entry_at: HashMap<EntryId, usize>,
+    pub(super) standing: BTreeMap<Subject, BTreeSet<usize>>,
+    pub(super) changes: Vec<(StoredChange, bool)>,
+    change_at: HashMap<(Subject, Digest), usize>,
+    pub(super) scopes: ScopeIndex,
     receipts: Vec<Vec<u8>>,
     certificates: BTreeMap<DeviceId, Vec<u8>>,
     quarantine: BTreeMap<Digest, Quarantined>,
@@ -33,8 +35,8 @@ pub struct MemoryStore {
 }
 
 #[derive(Debug, Clone)]
-struct EntryRow {
-    id: EntryId,
+pub(super) struct EntryRow {
+    pub(super) id: EntryId,
     bytes: Vec<u8>,
     receipt: Option<usize>,
     proof: Option<usize>,
@@ -66,26 +68,36 @@ impl MemoryStore {
                     new.push(entry.id);
                     self.entries.len() - 1
                 });
-                self.standing.entry(*subject).or_default().insert(at);
+                if self.standing.entry(*subject).or_default().insert(at) {
+                    self.note_standing(*subject, entry);
+                }
             }
             Write::Change { subject, hash, bytes, held } => {
-                if let Some((_, known)) = self.change_at.get(hash).and_then(|at| self.changes.get_mut(*at)) {
+                if let Some((_, known)) =
+                    self.change_at.get(&(*subject, *hash)).and_then(|at| self.changes.get_mut(*at))
+                {
                     *known |= held;
                 } else {
-                    self.change_at.insert(*hash, self.changes.len());
+                    self.change_at.insert((*subject, *hash), self.changes.len());
                     let position = self.changes.len() as u64 + 1;
                     let change =
                         StoredChange { position, subject: *subject, hash: *hash, bytes: bytes.to_vec() };
                     self.changes.push((change, *held));
                 }
             }
-            Write::ChangesHeld(hashes) => {
-                for at in hashes.iter().filter_map(|hash| self.change_at.get(hash)) {
+            Write::ChangesHeld(changes) => {
+                for at in changes.iter().filter_map(|change| self.change_at.get(change)) {
                     if let Some((_, held)) = self.changes.get_mut(*at) {
                         *held = true;
                     }
                 }
             }
+            Write::ChangesLacking(subjects) => {
+                for (change, held) in &mut self.changes {
+                    *held &= !subjects.contains(&change.subject);
+                }
+            }
+            Write::Feed => self.feed(),
             Write::Receipt { bytes, entries } => {
                 let known = self.receipts.iter().position(|receipt| receipt == bytes);
                 let number = known.unwrap_or_else(|| {
@@ -293,8 +305,8 @@ impl Store for MemoryStore {
         Ok(Rows { rows, damaged: Vec::new() })
     }
 
-    fn has_change(&self, hash: Digest) -> Result<bool, StoreError> {
-        Ok(self.change_at.contains_key(&hash))
+    fn has_change(&self, subject: Subject, hash: Digest) -> Result<bool, StoreError> {
+        Ok(self.change_at.contains_key(&(subject, hash)))
     }
 
     fn changes_not_held(&self, bytes: usize) -> Result<Vec<StoredChange>, StoreError> {
@@ -332,6 +344,10 @@ impl Store for MemoryStore {
         Ok(self.certificates.iter().map(|(device, bytes)| (*device, bytes.clone())).collect())
     }
 
+    fn certificate(&self, device: DeviceId) -> Result<Option<Vec<u8>>, StoreError> {
+        Ok(self.certificates.get(&device).cloned())
+    }
+
     fn quarantined(&self) -> Result<Vec<Quarantined>, StoreError> {
         let mut kept: Vec<(&Digest, &Quarantined)> = self.quarantine.iter().collect();
         kept.sort_by_key(|(digest, q)| (q.at, **digest));
@@ -359,6 +375,10 @@ impl Store for MemoryStore {
     }
 
     fn log(&self) -> &dyn LogRows {
+        self
+    }
+
+    fn scopes(&self) -> &dyn ScopeRows {
         self
     }
 }

@@ -2,20 +2,27 @@
 //!
 //! The entry rows are the ledger of record; documents can be rebuilt from them and the other way
 //! round. Lives here: the [`Store`] trait, its two implementations and the suite both must pass.
-//! `sqlite` and `sqlite_log` alone name rusqlite. Does not live here: checking what comes in (`document`), deciding
+//! The `sqlite…` files alone name rusqlite. Does not live here: checking what comes in (`document`), deciding
 //! what to send (`sync`).
 
 #[cfg(test)]
 mod contract;
 #[cfg(test)]
 mod contract_log;
+#[cfg(test)]
+mod contract_scope;
 mod log_rows;
 mod memory;
+mod memory_scope;
+mod scope;
 mod sqlite;
+mod sqlite_heal;
 mod sqlite_log;
+mod sqlite_scope;
 
 pub use log_rows::{LogRows, StoredCheckpoint, StoredStamp};
 pub use memory::MemoryStore;
+pub use scope::{Fed, Scope, ScopeRows};
 pub use sqlite::{Durability, SqliteStore};
 
 use crate::clock::UtcMillis;
@@ -57,7 +64,7 @@ pub enum Write<'a> {
         /// The checked entry.
         entry: &'a Entry,
     },
-    /// A change of a document. Writing one twice is no error.
+    /// A change of a document. Writing one twice is no error. The same change may stand in several documents.
     Change {
         /// The document.
         subject: Subject,
@@ -68,8 +75,13 @@ pub enum Write<'a> {
         /// Whether the server is known to hold it.
         held: bool,
     },
-    /// These changes are now known to be at the server.
-    ChangesHeld(&'a [Digest]),
+    /// These changes, each of its document, are now known to be at the server.
+    ChangesHeld(&'a [(Subject, Digest)]),
+    /// The server was found to lack something of these documents, whatever it said before: all their changes are
+    /// to be sent again.
+    ChangesLacking(&'a [Subject]),
+    /// Lets the readers of sites meet what has come since this was last written, see [`ScopeRows::fed_after`].
+    Feed,
     /// The server's signed word that it holds these entries.
     Receipt {
         /// The exact signed bytes.
@@ -337,8 +349,8 @@ pub trait Store: Send {
     fn subjects(&self) -> Result<Vec<Subject>, StoreError>;
     /// All changes of a document, in order of arrival.
     fn changes_of(&self, subject: Subject) -> Result<Rows<StoredChange>, StoreError>;
-    /// Whether a change is here.
-    fn has_change(&self, hash: Digest) -> Result<bool, StoreError>;
+    /// Whether a change is here, in that document.
+    fn has_change(&self, subject: Subject, hash: Digest) -> Result<bool, StoreError>;
     /// Changes not known to be at the server, oldest first, up to about `bytes` (at least one).
     fn changes_not_held(&self, bytes: usize) -> Result<Vec<StoredChange>, StoreError>;
     /// Changes that arrived after `position`, oldest first, up to about `bytes` (at least one).
@@ -353,6 +365,8 @@ pub trait Store: Send {
     fn receipts_of(&self, id: EntryId) -> Result<Vec<Vec<u8>>, StoreError>;
     /// The newest certificate of every device.
     fn certificates(&self) -> Result<Vec<(DeviceId, Vec<u8>)>, StoreError>;
+    /// The newest certificate of one device.
+    fn certificate(&self, device: DeviceId) -> Result<Option<Vec<u8>>, StoreError>;
     /// What was refused and kept aside.
     fn quarantined(&self) -> Result<Vec<Quarantined>, StoreError>;
     /// All photographs known of.
@@ -367,4 +381,6 @@ pub trait Store: Send {
     fn tally(&self) -> Result<Tally, StoreError>;
     /// The ledger's log as kept here.
     fn log(&self) -> &dyn LogRows;
+    /// What belongs to which sites.
+    fn scopes(&self) -> &dyn ScopeRows;
 }

@@ -5,15 +5,22 @@
 
 use rusqlite::{Connection, ErrorCode, OptionalExtension, TransactionBehavior, params};
 
+use super::sqlite_scope::AreaTallies;
 use super::{
-    LogRows, Quarantined, Rows, Store, StoreError, StoredChange, StoredEntry, StoredPhoto, Tally, Write,
-    sqlite_log,
+    LogRows, Quarantined, Rows, ScopeRows, Store, StoreError, StoredChange, StoredEntry, StoredPhoto, Tally,
+    Write, sqlite_heal, sqlite_log, sqlite_scope,
 };
 use crate::clock::UtcMillis;
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
 
 /// Numbered migrations, applied in order; the file's `user_version` says how many it has had.
-const MIGRATIONS: &[&str] = &[include_str!("migrations/0001.sql"), include_str!("migrations/0002.sql")];
+const MIGRATIONS: &[&str] = &[
+    include_str!("migrations/0001.sql"),
+    include_str!("migrations/0002.sql"),
+    include_str!("migrations/0003.sql"),
+];
+/// The schema that says what follows from the entries, and what is missing is made again.
+const SCOPES: i64 = 3;
 
 const TALLY: &str = "store/tally";
 
@@ -74,6 +81,10 @@ impl SqliteStore {
             let now: i64 = transaction.query_row("PRAGMA user_version", [], |row| row.get(0))?;
             if now < version {
                 transaction.execute_batch(migration)?;
+                if version == SCOPES {
+                    sqlite_heal::heal(&transaction)?;
+                    sqlite_scope::fill(&transaction)?;
+                }
                 transaction.pragma_update(None, "user_version", version)?;
                 transaction.commit()?;
             }
@@ -121,13 +132,14 @@ impl From<rusqlite::Error> for StoreError {
 
 fn write_all(transaction: &Connection, writes: &[Write<'_>]) -> Result<Vec<EntryId>, rusqlite::Error> {
     let before = get_tally(transaction)?;
-    let (mut tally, mut new) = (before, Vec::new());
+    let (mut tally, mut areas, mut new) = (before, AreaTallies::default(), Vec::new());
     for write in writes {
-        write_one(transaction, write, &mut tally, &mut new)?;
+        write_one(transaction, write, &mut tally, &mut areas, &mut new)?;
     }
     if tally != before {
         put_value(transaction, TALLY, &tally.to_bytes())?;
     }
+    areas.keep(transaction)?;
     Ok(new)
 }
 
@@ -135,6 +147,7 @@ fn write_one(
     transaction: &Connection,
     write: &Write<'_>,
     tally: &mut Tally,
+    areas: &mut AreaTallies,
     new: &mut Vec<EntryId>,
 ) -> Result<(), rusqlite::Error> {
     match write {
@@ -151,24 +164,36 @@ fn write_one(
                     .prepare_cached("SELECT position FROM entry WHERE id = ?1")?
                     .query_row([entry.id.0], |row| row.get(0))?
             };
-            transaction
+            let stands = transaction
                 .prepare_cached("INSERT OR IGNORE INTO standing(subject, position) VALUES(?1, ?2)")?
                 .execute(params![subject.to_bytes(), position])?;
+            if stands == 1 {
+                sqlite_scope::note_standing(transaction, *subject, entry, areas)?;
+            }
         }
         Write::Change { subject, hash, bytes, held } => {
             transaction
                 .prepare_cached(
                     "INSERT INTO change(subject, hash, bytes, digest, held) VALUES(?1, ?2, ?3, ?4, ?5)
-                     ON CONFLICT(hash) DO UPDATE SET held = max(held, excluded.held)",
+                     ON CONFLICT(subject, hash) DO UPDATE SET held = max(held, excluded.held)",
                 )?
                 .execute(params![subject.to_bytes(), hash.0, bytes, Digest::of(bytes).0, held])?;
         }
-        Write::ChangesHeld(hashes) => {
-            let mut statement = transaction.prepare_cached("UPDATE change SET held = 1 WHERE hash = ?1")?;
-            for hash in *hashes {
-                statement.execute([hash.0])?;
+        Write::ChangesHeld(changes) => {
+            let mut statement =
+                transaction.prepare_cached("UPDATE change SET held = 1 WHERE subject = ?1 AND hash = ?2")?;
+            for (subject, hash) in *changes {
+                statement.execute(params![subject.to_bytes(), hash.0])?;
             }
         }
+        Write::ChangesLacking(subjects) => {
+            let mut statement =
+                transaction.prepare_cached("UPDATE change SET held = 0 WHERE subject = ?1")?;
+            for subject in *subjects {
+                statement.execute([subject.to_bytes()])?;
+            }
+        }
+        Write::Feed => sqlite_scope::feed(transaction)?,
         Write::Receipt { bytes, entries } => {
             transaction
                 .prepare_cached("INSERT OR IGNORE INTO receipt(bytes) VALUES(?1)")?
@@ -237,14 +262,14 @@ fn write_one(
     Ok(())
 }
 
-fn put_value(transaction: &Connection, key: &str, value: &[u8]) -> Result<(), rusqlite::Error> {
+pub(super) fn put_value(transaction: &Connection, key: &str, value: &[u8]) -> Result<(), rusqlite::Error> {
     transaction
         .prepare_cached("INSERT OR REPLACE INTO value(key, value) VALUES(?1, ?2)")?
         .execute(params![key, value])?;
     Ok(())
 }
 
-fn get_value(connection: &Connection, key: &str) -> Result<Option<Vec<u8>>, rusqlite::Error> {
+pub(super) fn get_value(connection: &Connection, key: &str) -> Result<Option<Vec<u8>>, rusqlite::Error> {
     connection
         .prepare_cached("SELECT value FROM value WHERE key = ?1")?
         .query_row([key], |row| row.get(0))
@@ -255,7 +280,7 @@ fn get_tally(connection: &Connection) -> Result<Tally, rusqlite::Error> {
     Ok(get_value(connection, TALLY)?.as_deref().and_then(Tally::from_bytes).unwrap_or_default())
 }
 
-fn subject_at(row: &rusqlite::Row<'_>, column: usize) -> Result<Subject, rusqlite::Error> {
+pub(super) fn subject_at(row: &rusqlite::Row<'_>, column: usize) -> Result<Subject, rusqlite::Error> {
     let bytes: Vec<u8> = row.get(column)?;
     Subject::from_bytes(&bytes).ok_or_else(|| {
         let why = "a subject of unknown kind".into();
@@ -263,10 +288,10 @@ fn subject_at(row: &rusqlite::Row<'_>, column: usize) -> Result<Subject, rusqlit
     })
 }
 
-const CHANGE_COLUMNS: &str = "position, subject, hash, bytes, digest";
+pub(super) const CHANGE_COLUMNS: &str = "position, subject, hash, bytes, digest";
 
 /// A change row and whether its digest fits.
-fn change_at(row: &rusqlite::Row<'_>) -> Result<(StoredChange, bool), rusqlite::Error> {
+pub(super) fn change_at(row: &rusqlite::Row<'_>) -> Result<(StoredChange, bool), rusqlite::Error> {
     let bytes: Vec<u8> = row.get(3)?;
     let digest: [u8; 32] = row.get(4)?;
     let sound = Digest::of(&bytes).0 == digest;
@@ -395,9 +420,10 @@ impl Store for SqliteStore {
         Ok(listing)
     }
 
-    fn has_change(&self, hash: Digest) -> Result<bool, StoreError> {
-        let mut statement = self.connection.prepare_cached("SELECT 1 FROM change WHERE hash = ?1")?;
-        Ok(statement.exists([hash.0])?)
+    fn has_change(&self, subject: Subject, hash: Digest) -> Result<bool, StoreError> {
+        let mut statement =
+            self.connection.prepare_cached("SELECT 1 FROM change WHERE subject = ?1 AND hash = ?2")?;
+        Ok(statement.exists(params![subject.to_bytes(), hash.0])?)
     }
 
     fn changes_not_held(&self, bytes: usize) -> Result<Vec<StoredChange>, StoreError> {
@@ -448,6 +474,12 @@ impl Store for SqliteStore {
         Ok(rows.collect::<Result<_, _>>()?)
     }
 
+    fn certificate(&self, device: DeviceId) -> Result<Option<Vec<u8>>, StoreError> {
+        let mut statement =
+            self.connection.prepare_cached("SELECT bytes FROM certificate WHERE device = ?1")?;
+        Ok(statement.query_row([device.0], |row| row.get(0)).optional()?)
+    }
+
     fn quarantined(&self) -> Result<Vec<Quarantined>, StoreError> {
         let mut statement = self
             .connection
@@ -490,6 +522,10 @@ impl Store for SqliteStore {
     }
 
     fn log(&self) -> &dyn LogRows {
+        self
+    }
+
+    fn scopes(&self) -> &dyn ScopeRows {
         self
     }
 }

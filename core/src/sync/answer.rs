@@ -13,7 +13,7 @@ use crate::document::{CheckedChange, Document, ReconcileState};
 use crate::entry::{Certificate, EntryError, OrganisationKey, PublicKey, hint_of};
 use crate::evidence::{Receipt, tree_of};
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
-use crate::store::{Store, StoreError, Write};
+use crate::store::{Scope, Store, StoreError, Write};
 
 /// Why a request was not answered.
 #[derive(Debug, thiserror::Error)]
@@ -68,7 +68,7 @@ pub const CERTIFICATES_VERSION: &str = "certificates/version";
 #[derive(Default)]
 struct Work {
     asked: Vec<EntryId>,
-    sent: HashSet<Digest>,
+    sent: HashSet<(Subject, Digest)>,
     new: Vec<(Subject, EntryId)>,
     refused: usize,
     delivered: Vec<EntryId>,
@@ -94,6 +94,7 @@ impl<'a> Answerer<'a> {
         let asked: RequestBulk = open_bulk(&message, head.bulk, self.largest_bulk)?;
         let number_key = format!("round/{}", certificate.device);
         let last = self.number_seen(&number_key)?;
+        let scope = Scope::of(&certificate);
         let mut work = Work::default();
         if head.number <= last {
             return self.reply(request, &certificate, &head, work, now, Some(last));
@@ -112,9 +113,9 @@ impl<'a> Answerer<'a> {
             }
         }
         if certificate.revoked_at.is_none() {
-            self.reconcile(&asked, &mut work, now)?;
-            self.deliver(&head, &asked, &mut work)?;
-            self.add_certificates(head.certificates, &mut work)?;
+            self.reconcile(&asked, &scope, &mut work, now)?;
+            self.deliver(&head, &asked, &scope, &mut work)?;
+            self.add_certificates(head.certificates, &certificate, &scope, &mut work)?;
         }
         let (entries, photos) = asked.unsent.unwrap_or_default();
         let receipted = work.asked.len() - work.bulk.lacking.len();
@@ -139,7 +140,7 @@ impl<'a> Answerer<'a> {
         for (at, change) in (0u32..).zip(&asked.changes) {
             match CheckedChange::check(&change.bytes, change.subject) {
                 Ok(checked) => {
-                    work.sent.insert(checked.hash());
+                    work.sent.insert((change.subject, checked.hash()));
                     work.asked.extend(checked.entries().iter().map(|e| e.id));
                     self.keep(&checked, change.subject, work, now)?;
                 }
@@ -176,8 +177,15 @@ impl<'a> Answerer<'a> {
         Ok(())
     }
 
-    /// Answers reconciling messages, the survey, and requests for whole documents.
-    fn reconcile(&mut self, asked: &RequestBulk, work: &mut Work, now: UtcMillis) -> Result<(), Refusal> {
+    /// Answers reconciling messages, the survey, and requests for whole documents: what they bring is taken
+    /// whatever it is of, what they ask is told of documents of the asker's scope alone.
+    fn reconcile(
+        &mut self,
+        asked: &RequestBulk,
+        scope: &Scope,
+        work: &mut Work,
+        now: UtcMillis,
+    ) -> Result<(), Refusal> {
         // What is asked beyond an honest round is not answered: each costs a document.
         for message in asked.messages.iter().take(DOCUMENTS_PER_ROUND) {
             let outcome = load(self.store, message.subject).and_then(|mut document| {
@@ -194,7 +202,9 @@ impl<'a> Answerer<'a> {
                         self.set_aside(&Change { subject: message.subject, bytes }, &why, now)?;
                         work.refused += 1;
                     }
-                    if let Some(bytes) = answer {
+                    if let Some(bytes) = answer
+                        && self.store.scopes().is_in(message.subject, scope)?
+                    {
                         work.bulk.messages.push(Change { subject: message.subject, bytes });
                     }
                 }
@@ -207,12 +217,15 @@ impl<'a> Answerer<'a> {
         }
         let whole: BTreeSet<&Subject> = asked.whole.iter().take(DOCUMENTS_PER_ROUND).collect();
         for subject in whole {
+            if !self.store.scopes().is_in(*subject, scope)? {
+                continue;
+            }
             for change in self.store.changes_of(*subject)?.rows {
                 work.add_delivery(change.subject, change.bytes);
             }
         }
         if asked.survey || !asked.messages.is_empty() || !asked.whole.is_empty() {
-            work.bulk.survey = survey(self.store)?;
+            work.bulk.survey = survey(self.store, scope)?;
         }
         Ok(())
     }
@@ -222,16 +235,21 @@ impl<'a> Answerer<'a> {
         &mut self,
         head: &RequestHead,
         asked: &RequestBulk,
+        scope: &Scope,
         work: &mut Work,
     ) -> Result<(), StoreError> {
+        if matches!(scope, Scope::Sites(_)) {
+            self.store.commit(&[Write::Feed])?;
+        }
         let reconciling = asked.survey || !asked.messages.is_empty() || !asked.whole.is_empty();
         if reconciling {
             return Ok(());
         }
-        let newest = self.store.newest_position()?;
+        let newest = self.store.scopes().newest_in(scope)?;
         let from = match head.cursor {
-            Some(cursor) if cursor.epoch == self.epoch => cursor.position,
-            // It read another ledger, this one before a copy was put back: it will compare, not read all again.
+            Some(cursor) if cursor.epoch == scope.epoch(self.epoch) => cursor.position,
+            // It read another ledger (this one before a copy was put back, or what is of other sites): it will
+            // compare, not read all again.
             Some(_) => newest,
             None => 0,
         };
@@ -239,14 +257,14 @@ impl<'a> Answerer<'a> {
         let most = asked.most.and_then(|most| usize::try_from(most).ok());
         let mut budget = most.unwrap_or(CHANGES_PER_ROUND).min(CHANGES_PER_ROUND);
         while reached < newest && budget > 0 {
-            let page = self.store.changes_after(reached, budget)?;
+            let page = self.store.scopes().fed_after(scope, reached, budget)?;
             let Some(last) = page.last() else {
                 reached = newest; // only damaged rows are left; their entries go out by reconciling
                 break;
             };
             reached = last.position;
-            for change in page {
-                if work.sent.contains(&change.hash) {
+            for change in page.into_iter().map(|fed| fed.change) {
+                if work.sent.contains(&(change.subject, change.hash)) {
                     continue;
                 }
                 budget = budget.saturating_sub(change.bytes.len().max(1));
@@ -258,11 +276,23 @@ impl<'a> Answerer<'a> {
         Ok(())
     }
 
-    fn add_certificates(&mut self, known: u64, work: &mut Work) -> Result<(), StoreError> {
+    /// The certificates, when the asker knows another list: all of them, or to whom nothing else is told, its own.
+    fn add_certificates(
+        &mut self,
+        known: u64,
+        own: &Certificate,
+        scope: &Scope,
+        work: &mut Work,
+    ) -> Result<(), StoreError> {
         let version = self.number_seen(CERTIFICATES_VERSION)?;
         if version != known {
-            let certificates =
-                self.store.certificates()?.into_iter().map(|(_, c)| serde_bytes::ByteBuf::from(c)).collect();
+            let certificates = match scope {
+                Scope::Nothing => self.store.certificate(own.device)?.into_iter().collect(),
+                Scope::Everything | Scope::Sites(_) => {
+                    self.store.certificates()?.into_iter().map(|(_, bytes)| bytes).collect::<Vec<_>>()
+                }
+            };
+            let certificates = certificates.into_iter().map(serde_bytes::ByteBuf::from).collect();
             work.bulk.certificates = Some(CertificateList { version, certificates });
         }
         Ok(())
@@ -277,7 +307,8 @@ impl<'a> Answerer<'a> {
         now: UtcMillis,
         old_number: Option<u64>,
     ) -> Result<Answer, Refusal> {
-        let tally = self.store.tally()?;
+        let scope = Scope::of(certificate);
+        let tally = self.store.scopes().tally_in(&scope)?;
         let lacking = &work.bulk.lacking; // in ascending order, as they were gone through
         let held: Vec<EntryId> = (0u32..)
             .zip(&work.asked)
@@ -286,12 +317,12 @@ impl<'a> Answerer<'a> {
             .collect();
         let position = match work.reached {
             Some(reached) => reached,
-            None => self.store.newest_position()?,
+            None => self.store.scopes().newest_in(&scope)?,
         };
         let reply_head = ReplyHead {
             request: request_digest(request),
             at: now,
-            cursor: Cursor { epoch: self.epoch, position },
+            cursor: Cursor { epoch: scope.epoch(self.epoch), position },
             count: tally.count,
             sum: short_sum(&tally),
             covers: tree_of(&held),
@@ -370,10 +401,11 @@ pub(super) fn load(store: &dyn Store, subject: Subject) -> Result<Document, supe
     Ok(Document::load(NOBODY, changes.iter().map(|c| c.bytes.as_slice()))?)
 }
 
-/// All documents with the digest of their entries.
-pub(super) fn survey(store: &dyn Store) -> Result<Vec<Surveyed>, StoreError> {
+/// All documents of a scope with the digest of their entries.
+pub(super) fn survey(store: &dyn Store, scope: &Scope) -> Result<Vec<Surveyed>, StoreError> {
     store
-        .subjects()?
+        .scopes()
+        .subjects_in(scope)?
         .into_iter()
         .map(|subject| {
             let rows = store.entries_of(subject)?.rows;

@@ -8,6 +8,7 @@ use std::io::{Read, Write as _};
 
 use super::SyncError;
 use super::answer::writes_of;
+use super::certificates::{Word, take_certificate};
 use super::log_watch::{Contradiction, compare_carried};
 use super::wire::Change;
 use crate::clock::UtcMillis;
@@ -160,14 +161,10 @@ pub fn carry_in(
         }
     }
     if let Some(key) = organisation_key {
-        let known: Vec<_> = store.certificates()?.into_iter().map(|(device, _)| device).collect();
         for bytes in &carried.certificates {
-            match Certificate::open(bytes, key) {
+            if let Ok(certificate) = Certificate::open(bytes, key) {
                 // The server's own list, when it is met, says more than a carried one.
-                Ok(certificate) if !known.contains(&certificate.device) => {
-                    store.commit(&[Write::Certificate { device: certificate.device, bytes }])?;
-                }
-                _ => {}
+                take_certificate(store, &certificate, bytes, key, Word::Carried)?;
             }
         }
     }

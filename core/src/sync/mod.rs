@@ -9,6 +9,7 @@
 
 mod answer;
 mod carry;
+mod certificates;
 mod log_watch;
 mod log_wire;
 mod pass;
@@ -17,6 +18,8 @@ pub mod wire;
 
 #[cfg(test)]
 mod log_tests;
+#[cfg(test)]
+mod scope_tests;
 #[cfg(test)]
 mod tests;
 

@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::SyncError;
 use super::answer::{load, survey, writes_of};
+use super::certificates::{Word, scope_of, take_certificate};
 use super::wire::{
     CHANGES_PER_ROUND, Change, Cursor, LARGEST_BULK, ReplyBulk, ReplyHead, RequestBulk, RequestHead,
     Surveyed, open_bulk, parts, request_digest, seal_request, short_sum,
@@ -13,8 +14,8 @@ use crate::clock::UtcMillis;
 use crate::document::{CheckedChange, Document, ReconcileState};
 use crate::entry::{Certificate, DeviceKey, PublicKey};
 use crate::evidence::{Receipt, tree_of};
-use crate::ids::{Digest, EntryId, Subject};
-use crate::store::{Store, StoreError, Write};
+use crate::ids::{DeviceId, Digest, EntryId, Subject};
+use crate::store::{Scope, Store, StoreError, Write};
 
 /// Names of the values a session keeps.
 const CURSOR: &str = "sync/cursor";
@@ -34,6 +35,8 @@ const FEWEST_CHANGES: usize = 4 * 1024;
 const PATIENCE: u32 = 6;
 /// Documents reconciled in one round, so that neither request nor reply outgrows what is taken.
 pub(super) const DOCUMENTS_PER_ROUND: usize = 40;
+/// Entries outside a device's sites that are asked about when the records are compared.
+const MOST_OUTSIDE: usize = 20_000;
 /// Rounds after which a session gives up until next time.
 const MOST_ROUNDS: u32 = 10_000;
 
@@ -65,6 +68,9 @@ pub struct Report {
     pub ahead_millis: i64,
     /// The records had to be reconciled document by document.
     pub reconciled: bool,
+    /// Documents that still differ from the office's after as many rounds as should ever be needed. All others
+    /// have their receipts; these are compared again next time.
+    pub differing: Vec<Subject>,
     /// This device has been revoked: what it sent was kept, nothing more comes to it.
     pub revoked: bool,
 }
@@ -87,9 +93,10 @@ struct Peer {
 struct Outstanding {
     digest: [u8; 16],
     asks: Vec<EntryId>,
-    sent: Vec<(Digest, Vec<EntryId>)>,
+    sent: Vec<(Subject, Digest, Vec<EntryId>)>,
     photos: Vec<Digest>,
     at: UtcMillis,
+    device: DeviceId,
 }
 
 /// One run of rounds until both sides have the same.
@@ -144,11 +151,14 @@ impl Session {
                     let ids = CheckedChange::check(&change.bytes, change.subject)
                         .map(|checked| checked.entries().iter().map(|e| e.id).collect())
                         .unwrap_or_default();
-                    sent.push((change.hash, ids));
+                    sent.push((change.subject, change.hash, ids));
                     bulk.changes.push(Change { subject: change.subject, bytes: change.bytes });
                 }
             }
-            Phase::Survey => bulk.survey = true,
+            Phase::Survey => {
+                bulk.survey = true;
+                bulk.asks = entries_outside(store, &scope_of(store, &key.public(), &self.organisation_key)?)?;
+            }
             Phase::Reconcile { peers } => {
                 let mut budget = self.budget;
                 // Those that had the fewest rounds first, so that a document that cannot be settled
@@ -169,7 +179,7 @@ impl Session {
                         for change in store.changes_of(*subject)?.rows {
                             budget = budget.saturating_sub(change.bytes.len());
                             bulk.changes.push(Change { subject: *subject, bytes: change.bytes });
-                            sent.push((change.hash, Vec::new()));
+                            sent.push((*subject, change.hash, Vec::new()));
                         }
                     }
                 }
@@ -199,8 +209,14 @@ impl Session {
         let certificates = read_u64(store, CERTIFICATES)?;
         let head = RequestHead { number, cursor, certificates, at: now, bulk: None };
         let request = seal_request(head, &bulk, key)?;
-        self.outstanding =
-            Some(Outstanding { digest: request_digest(&request), asks, sent, photos, at: now });
+        self.outstanding = Some(Outstanding {
+            digest: request_digest(&request),
+            asks,
+            sent,
+            photos,
+            at: now,
+            device: key.public(),
+        });
         Ok(request)
     }
 
@@ -238,12 +254,16 @@ impl Session {
         self.take_receipts(store, &outstanding, &head, &bulk, &message.head)?;
         self.take_changes(store, &head, &bulk, &message.head, now)?;
         self.take_certificates(store, &bulk)?;
+        let scope = scope_of(store, &outstanding.device, &self.organisation_key)?;
         take_photos(store, &outstanding.photos, &bulk.photos)?;
         if head.revoked {
             self.report.revoked = true;
             return Ok(Step::Done);
         }
-        self.next_phase(store, &head, &bulk, now)
+        if matches!(self.phase, Phase::Survey) {
+            send_what_is_lacking(store, &outstanding.asks, &bulk.lacking)?;
+        }
+        self.next_phase(store, &head, &bulk, &scope, now)
     }
 
     fn take_receipts(
@@ -259,7 +279,7 @@ impl Session {
         }
         let refused: BTreeSet<usize> = bulk.refused.iter().map(|(at, _)| *at as usize).collect();
         let (mut asked, mut refused_ids) = (Vec::new(), Vec::new());
-        for (at, (_, ids)) in outstanding.sent.iter().enumerate() {
+        for (at, (_, _, ids)) in outstanding.sent.iter().enumerate() {
             let list = if refused.contains(&at) { &mut refused_ids } else { &mut asked };
             list.extend(ids.iter().copied());
         }
@@ -274,8 +294,11 @@ impl Session {
         self.report.refused.extend(bulk.refused.iter().map(|(_, why)| why.clone()));
         let mut all_refused = refused_entries(store)?;
         all_refused.extend(refused_ids);
+        all_refused.sort_unstable();
+        all_refused.dedup();
         let all_refused: Vec<u8> = all_refused.iter().flat_map(|id| id.0).collect();
-        let sent: Vec<Digest> = outstanding.sent.iter().map(|(hash, _)| *hash).collect();
+        let sent: Vec<(Subject, Digest)> =
+            outstanding.sent.iter().map(|(subject, hash, _)| (*subject, *hash)).collect();
         let receipt = Receipt { head: head_bytes.to_vec(), entries: held };
         let receipt_bytes = receipt.to_bytes()?;
         let mut writes = vec![Write::ChangesHeld(&sent)];
@@ -352,7 +375,7 @@ impl Session {
         let Some(list) = &bulk.certificates else { return Ok(()) };
         for bytes in &list.certificates {
             if let Ok(certificate) = Certificate::open(bytes, &self.organisation_key) {
-                store.commit(&[Write::Certificate { device: certificate.device, bytes }])?;
+                take_certificate(store, &certificate, bytes, &self.organisation_key, Word::OfTheServer)?;
             }
         }
         store.commit(&[Write::Value { key: CERTIFICATES, value: &list.version.to_be_bytes() }])?;
@@ -364,6 +387,7 @@ impl Session {
         store: &mut dyn Store,
         head: &ReplyHead,
         bulk: &ReplyBulk,
+        scope: &Scope,
         now: UtcMillis,
     ) -> Result<Step, SyncError> {
         match &mut self.phase {
@@ -379,7 +403,8 @@ impl Session {
                 if bulk.more || !store.changes_not_held(1)?.is_empty() {
                     return Ok(Step::Again);
                 }
-                if same(store, head)? {
+                // Documents that could not be settled are left for next time; the others have been compared.
+                if same(store, head, scope)? || !self.report.differing.is_empty() {
                     return Ok(Step::Done);
                 }
                 self.phase = Phase::Survey;
@@ -387,23 +412,27 @@ impl Session {
             }
             Phase::Survey => {
                 self.report.reconciled = true;
-                let peers = differing(store, &bulk.survey)?;
+                let peers = differing(store, &bulk.survey, scope)?;
                 if peers.is_empty() {
-                    return self.finish_reconciling(store, head);
+                    return self.finish_reconciling(store, head, scope);
                 }
                 self.phase = Phase::Reconcile { peers };
                 Ok(Step::Again)
             }
             Phase::Reconcile { .. } => {
                 self.take_messages(store, bulk, now)?;
-                let still = differing_subjects(store, &bulk.survey)?;
+                let still = differing_subjects(store, &bulk.survey, scope)?;
                 let Phase::Reconcile { peers } = &mut self.phase else { return Ok(Step::Done) };
-                peers.retain(|subject, _| still.contains(subject));
+                peers.retain(|subject, peer| {
+                    let settled = !still.contains(subject);
+                    if !settled && peer.rounds > 2 * PATIENCE {
+                        self.report.differing.push(*subject);
+                        return false;
+                    }
+                    !settled
+                });
                 if peers.is_empty() {
-                    return self.finish_reconciling(store, head);
-                }
-                if peers.values().any(|peer| peer.rounds > 2 * PATIENCE) {
-                    return Err(SyncError::StillDiffers(self.report.rounds));
+                    return self.finish_reconciling(store, head, scope);
                 }
                 Ok(Step::Again)
             }
@@ -436,15 +465,57 @@ impl Session {
         Ok(())
     }
 
-    /// Both sides hold the same entries: read on from where the ledger is now, and ask for receipts.
-    fn finish_reconciling(&mut self, store: &mut dyn Store, head: &ReplyHead) -> Result<Step, SyncError> {
+    /// Both sides hold the same entries, but for documents that would not settle: read on from where the ledger
+    /// is now, and ask for receipts. What was not compared, or not settled, is sent as anything new is.
+    fn finish_reconciling(
+        &mut self,
+        store: &mut dyn Store,
+        head: &ReplyHead,
+        scope: &Scope,
+    ) -> Result<Step, SyncError> {
         write_cursor(store, head.cursor)?;
-        let waiting: Vec<Digest> = store.changes_not_held(usize::MAX)?.iter().map(|c| c.hash).collect();
-        store.commit(&[Write::ChangesHeld(&waiting)])?;
+        let mut compared = Vec::new();
+        for change in store.changes_not_held(usize::MAX)? {
+            if store.scopes().is_in(change.subject, scope)?
+                && !self.report.differing.contains(&change.subject)
+            {
+                compared.push((change.subject, change.hash));
+            }
+        }
+        store.commit(&[Write::ChangesHeld(&compared)])?;
         self.phase = Phase::Exchange;
-        let done = store.entries_without_receipt(1)?.is_empty();
+        let done = store.entries_without_receipt(1)?.is_empty() && store.changes_not_held(1)?.is_empty();
         Ok(if done { Step::Done } else { Step::Again })
     }
+}
+
+/// Entries of documents that the server does not compare with this device: they are asked about instead. For
+/// a device that is given everything there are none.
+fn entries_outside(store: &dyn Store, scope: &Scope) -> Result<Vec<EntryId>, StoreError> {
+    if *scope == Scope::Everything {
+        return Ok(Vec::new());
+    }
+    let mut outside = Vec::new();
+    for subject in store.subjects()? {
+        if !store.scopes().is_in(subject, scope)? && outside.len() < MOST_OUTSIDE {
+            outside.extend(store.entries_of(subject)?.rows.into_iter().map(|row| row.id));
+        }
+    }
+    outside.truncate(MOST_OUTSIDE);
+    Ok(outside)
+}
+
+/// The documents of entries that the server was asked about and lacks are to be sent again.
+fn send_what_is_lacking(store: &mut dyn Store, asked: &[EntryId], lacking: &[u32]) -> Result<(), StoreError> {
+    let mut subjects = BTreeSet::new();
+    for id in lacking.iter().filter_map(|at| asked.get(usize::try_from(*at).ok()?)) {
+        subjects.extend(store.scopes().standings_of(*id)?);
+    }
+    if subjects.is_empty() {
+        return Ok(());
+    }
+    let subjects: Vec<Subject> = subjects.into_iter().collect();
+    store.commit(&[Write::ChangesLacking(&subjects)]).map(|_| ())
 }
 
 /// Notes which of the photographs asked about the server holds, and which it does not after all.
@@ -463,18 +534,19 @@ fn take_photos(store: &mut dyn Store, asked: &[Digest], held: &[u32]) -> Result<
 }
 
 /// Whether the server's tally is ours, leaving out what it refused.
-fn same(store: &dyn Store, head: &ReplyHead) -> Result<bool, StoreError> {
-    let mut tally = store.tally()?;
-    for id in refused_entries(store)? {
-        tally.remove(id);
-    }
+fn same(store: &dyn Store, head: &ReplyHead, scope: &Scope) -> Result<bool, StoreError> {
+    let tally = store.scopes().tally_without(scope, &refused_entries(store)?)?;
     Ok(tally.count == head.count && short_sum(&tally) == head.sum)
 }
 
 /// Documents that differ from the server's, or that one side lacks.
-fn differing_subjects(store: &dyn Store, theirs: &[Surveyed]) -> Result<Vec<Subject>, StoreError> {
+fn differing_subjects(
+    store: &dyn Store,
+    theirs: &[Surveyed],
+    scope: &Scope,
+) -> Result<Vec<Subject>, StoreError> {
     let ours: BTreeMap<Subject, [u8; 8]> =
-        survey(store)?.into_iter().map(|s| (s.subject, s.digest)).collect();
+        survey(store, scope)?.into_iter().map(|s| (s.subject, s.digest)).collect();
     let theirs: BTreeMap<Subject, [u8; 8]> = theirs.iter().map(|s| (s.subject, s.digest)).collect();
     let mut all: Vec<Subject> = ours.keys().chain(theirs.keys()).copied().collect();
     all.sort_unstable();
@@ -483,16 +555,20 @@ fn differing_subjects(store: &dyn Store, theirs: &[Surveyed]) -> Result<Vec<Subj
     Ok(all)
 }
 
-fn differing(store: &dyn Store, theirs: &[Surveyed]) -> Result<BTreeMap<Subject, Peer>, SyncError> {
-    differing_subjects(store, theirs)?
-        .into_iter()
-        .map(|subject| {
-            Ok((
-                subject,
-                Peer { document: load(store, subject)?, state: ReconcileState::default(), rounds: 0 },
-            ))
-        })
-        .collect()
+fn differing(
+    store: &dyn Store,
+    theirs: &[Surveyed],
+    scope: &Scope,
+) -> Result<BTreeMap<Subject, Peer>, SyncError> {
+    let mut peers = BTreeMap::new();
+    for subject in differing_subjects(store, theirs, scope)? {
+        // A server tells nothing of a document that it does not know to be of this device's sites; it takes it.
+        let untold = *scope != Scope::Everything && !theirs.iter().any(|s| s.subject == subject);
+        let rounds = if untold { PATIENCE } else { 0 };
+        let document = load(store, subject)?;
+        peers.insert(subject, Peer { document, state: ReconcileState::default(), rounds });
+    }
+    Ok(peers)
 }
 
 fn refused_entries(store: &dyn Store) -> Result<Vec<EntryId>, StoreError> {

@@ -178,6 +178,13 @@ fn told(
     if report.reconciled {
         text.push_str("\nThe records had drifted apart (a backup put back?) and were compared one by one.");
     }
+    if !report.differing.is_empty() {
+        text.push_str(&format!(
+            "\n{} records still differ from the office's and will be compared again: {}.",
+            report.differing.len(),
+            differing_names(&report).join(", ")
+        ));
+    }
     for why in &report.refused {
         text.push_str(&format!("\nThe office refused something from here; it is kept here: {why}"));
     }
@@ -213,12 +220,17 @@ fn told(
         "log": log.json(),
         "rounds": report.rounds, "receipted": report.receipted, "received": report.received,
         "reconciled": report.reconciled, "refused": report.refused, "set_aside": report.set_aside,
+        "differing": differing_names(&report),
         "clock_ahead_millis": report.ahead_millis, "photos_sent": photos.sent,
         "photo_bytes_sent": photos.sent_bytes, "photos_fetched": photos.fetched,
         "photos_unreadable": photos.unreadable,
         "unreceipted_entries": still.0, "unsent_photos": still.1,
     });
     Ok(Said::new(text, json))
+}
+
+fn differing_names(report: &Report) -> Vec<String> {
+    report.differing.iter().map(ToString::to_string).collect()
 }
 
 impl Run<'_> {

@@ -4,7 +4,11 @@ use std::io::Write as _;
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
-use farsiding_core::ids::Digest;
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{Certificate, OrganisationKey};
+use farsiding_core::ids::{Digest, SiteId};
+use farsiding_core::store::{Durability, SqliteStore, Store as _, Write};
+use farsiding_core::sync::CERTIFICATES_VERSION;
 use serde_json::Value;
 
 use super::stage::{Answer, Device, Server, picture};
@@ -183,4 +187,62 @@ fn another_device_fetches_photographs_when_asked_to() {
     assert_eq!(std::fs::read(b.dir.join("photos").join(&name[..2]).join(&name)).unwrap(), bytes);
     let seal: Value = b.view(&visit)["seals"][0].clone();
     assert_eq!(seal["now"]["value"]["photo"], name);
+}
+
+/// The office's people give a device some sites alone, while the server runs.
+fn give_sites(server: &Server, device: &Device, sites: Vec<SiteId>) {
+    let text = std::fs::read_to_string(server.data.join("organisation.key")).unwrap();
+    let key = OrganisationKey::from_secret(Digest::read(&text).unwrap().0);
+    let ledger = server.data.join("ledger.db");
+    let mut store = SqliteStore::open(ledger.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
+    let id = device.key().public();
+    let known = Certificate::open(&store.certificate(id).unwrap().unwrap(), &key.public()).unwrap();
+    let certificate = Certificate {
+        issuer: Some(key.public()),
+        renewed_at: Some(UtcMillis(known.issued_at.0 + 1)),
+        sites: Some(sites),
+        ..known
+    };
+    let bytes = certificate.seal(&key).unwrap();
+    let version = store.value(CERTIFICATES_VERSION).unwrap().unwrap();
+    let version = u64::from_be_bytes(version.try_into().unwrap()) + 1;
+    store
+        .commit(&[
+            Write::Certificate { device: id, bytes: &bytes },
+            Write::Value { key: CERTIFICATES_VERSION, value: &version.to_be_bytes() },
+        ])
+        .unwrap();
+}
+
+#[test]
+fn a_photograph_is_given_to_devices_of_its_site_and_to_no_others() {
+    let folder = tempfile::tempdir().unwrap();
+    let server = Server::start(&folder.path().join("office"));
+    // The office says what the site is; a stay there gets a photograph.
+    let a = Device::new(&folder.path().join("a"), "op-1");
+    let (code, _) = server.code("a", &["--role", "office"]);
+    a.yes(&["enrol", "--server", &server.url, "--code", &code]);
+    let visit = a.open("ZZQX 4417");
+    let (file, bytes) = picture(folder.path(), "seal.jpg", 9_000, 13);
+    a.yes(&["photo", "4417", file.to_str().unwrap(), "--of", "seal", "--about", "seal/housing_pin"]);
+    assert_eq!(a.yes(&["sync"])["unsent_photos"], 0);
+    let sha256 = Digest::of(&bytes);
+    let site = a.yes(&["site", "list"])["sites"][0]["site"].as_str().unwrap().to_owned();
+    let site = SiteId::read(&site).unwrap();
+    let there = Device::enrolled(&server, &folder.path().join("there"), "op-2");
+    let elsewhere = Device::enrolled(&server, &folder.path().join("elsewhere"), "op-3");
+    give_sites(&server, &there, vec![site]);
+    give_sites(&server, &elsewhere, vec![SiteId([9; 16])]);
+    let fetch = |device: &Device, seed| {
+        let pass = device.pass(&server, seed).unwrap();
+        Upload::new(&server, &pass, sha256).download()
+    };
+    assert_eq!(fetch(&there, 1).body, bytes);
+    let refused = fetch(&elsewhere, 2);
+    assert_eq!((refused.status, refused.code().as_str()), (404, "not_here"));
+    // And so it is with the records, over the wire.
+    assert!(there.yes(&["sync"])["received"].as_u64().unwrap() > 0);
+    assert_eq!(there.yes(&["show", &visit])["visit"]["visit"], visit.as_str());
+    elsewhere.yes(&["sync"]);
+    elsewhere.no(2, &["show", &visit]);
 }

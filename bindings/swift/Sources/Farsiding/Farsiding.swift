@@ -804,7 +804,7 @@ public protocol BookProtocol: AnyObject, Sendable {
 
     /**
      * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
-     * ahead_millis, reconciled}`.
+     * ahead_millis, reconciled, differing}`; `differing` names the records that still differ from the office's.
      *
      * # Errors
      * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
@@ -1391,7 +1391,7 @@ open func status()throws  -> String  {
 
     /**
      * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
-     * ahead_millis, reconciled}`.
+     * ahead_millis, reconciled, differing}`; `differing` names the records that still differ from the office's.
      *
      * # Errors
      * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may

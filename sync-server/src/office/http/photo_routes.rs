@@ -14,8 +14,9 @@ use axum::http::{HeaderMap, HeaderName, HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse as _, Response};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
+use farsiding_core::entry::{Certificate, PublicKey};
 use farsiding_core::ids::{DeviceId, Digest};
-use farsiding_core::store::Write;
+use farsiding_core::store::{Scope, Store, StoreError, StoredPhoto, Write};
 use farsiding_core::sync::{PASS_WINDOW_MILLIS, PassRequest};
 use sha2::Digest as _;
 
@@ -331,15 +332,33 @@ async fn finish(office: &Office, upload: &Upload) -> Result<(), Problem> {
     Ok(())
 }
 
-/// `GET /v1/photos/{sha256}`: the photograph.
+/// The photograph, if the device may have it: one that is given some sites alone has what entries of those sites'
+/// records name.
+fn photo_given_to(
+    store: &dyn Store,
+    device: DeviceId,
+    key: &PublicKey,
+    sha256: Digest,
+) -> Result<Option<StoredPhoto>, StoreError> {
+    let certificate = store.certificate(device)?.and_then(|bytes| Certificate::open(&bytes, key).ok());
+    let scope = certificate.map_or(Scope::Nothing, |certificate| Scope::of(&certificate));
+    if scope != Scope::Everything && !store.scopes().names_photo(sha256, &scope)? {
+        return Ok(None);
+    }
+    store.photo(sha256)
+}
+
+/// `GET /v1/photos/{sha256}`: the photograph. To whom it is not given, it is not here.
 pub async fn download(
     State(office): State<Arc<Office>>,
     Path(name): Path<String>,
     headers: HeaderMap,
 ) -> Result<Response, Problem> {
-    holder(&office, &headers).await?;
+    let device = holder(&office, &headers).await?;
     let sha256 = read_name(&name)?;
-    let photo = office.on_ledger(move |ledger| ledger.store().photo(sha256)).await??;
+    let key = office.key.public();
+    let photo =
+        office.on_ledger(move |ledger| photo_given_to(ledger.store(), device, &key, sha256)).await??;
     let photo = photo.filter(|photo| photo.here).ok_or(PhotoError::NotHere)?;
     let (length, bytes) = office.photos.read(sha256).await?;
     let digest = format!("sha-256=:{}:", STANDARD.encode(sha256.0));

@@ -1795,7 +1795,7 @@ public interface BookInterface {
 
     /**
      * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
-     * ahead_millis, reconciled}`.
+     * ahead_millis, reconciled, differing}`; `differing` names the records that still differ from the office's.
      *
      * # Errors
      * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
@@ -2544,7 +2544,7 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
     /**
      * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
-     * ahead_millis, reconciled}`.
+     * ahead_millis, reconciled, differing}`; `differing` names the records that still differ from the office's.
      *
      * # Errors
      * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
