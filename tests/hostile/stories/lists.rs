@@ -27,13 +27,14 @@ fn told(says: Vec<Value>) {
     siding.phone.words(&["show", &siding.visit]);
     let shown = began.elapsed();
     let began = Instant::now();
-    page(&siding.server, &cookie, &format!("/office/visits/{}", siding.visit));
+    let path = format!("/office/visits/{}", siding.visit);
+    assert!(shown < PATIENCE, "{many} entries sent in {sent} bytes: the device took {shown:?}");
+    page(&siding.server, &cookie, &path);
     println!(
         "{many} entries sent in {sent} bytes: a device shows the stay in {} ms, the office in {} ms",
         shown.as_millis(),
         began.elapsed().as_millis()
     );
-    assert!(shown < PATIENCE, "the device took {shown:?}");
     assert!(began.elapsed() < PATIENCE, "the office took {:?}", began.elapsed());
 }
 
@@ -41,7 +42,7 @@ fn told(says: Vec<Value>) {
 fn lists_of_fittings_thousands_long_are_read_at_once() {
     let list: Vec<&str> =
         std::iter::repeat_n("gauging_device", 1000).chain(["vapour"]).chain(["liquid_a"; 900]).collect();
-    told((0..40).map(|_| json!({ "car_fittings": { "fittings": list } })).collect());
+    told((0..25).map(|_| json!({ "car_fittings": { "fittings": list } })).collect());
 }
 
 #[test]
