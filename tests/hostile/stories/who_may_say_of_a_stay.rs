@@ -145,3 +145,26 @@ fn what_a_strangers_key_said_is_never_shown_as_what_stands() {
     assert!(!stands.contains("Released"), "{stands}");
     assert!(words.contains("Final pressure at the car: 38 psi"), "{words}");
 }
+
+/// An operator's phone says that somebody of the office lifted the hold and let the car go over everything missing.
+/// It is that phone's word, and nobody reads it as the other person's.
+#[test]
+fn what_a_phone_says_in_somebodys_name_is_shown_as_the_phones_word() {
+    let siding = Siding::set();
+    let other = Device::enrolled(&siding.server, &siding.path("phone-2"), "birch");
+    let (visit, view) = (siding.about_visit(), siding.phone.view(&siding.visit));
+    let hold = view["holds"][0]["id"].as_str().unwrap();
+    let mut forger = Forger::with(key_of(&other));
+    forger.by = "elm".to_owned();
+    let lifted = json!({ "hold_lifted": { "hold": hold, "because": "says the office" } });
+    let entries = [
+        forger.speaks(visit, lifted, &[siding.entry("smell of gas")], &[], ""),
+        forger.says(visit, json!({ "released": { "as_residue": true } })),
+    ];
+    relay(&siding.server, &forger.key, vec![change(visit, &entries)]);
+    let words = siding.bystander("phone-9").words(&["show", &siding.visit]);
+    let told: Vec<&str> = words.lines().filter(|line| line.contains("says the office")).collect();
+    println!("shown: {told:?}");
+    let marked = |line: &&str| line.contains("named by the phone") || line.contains("not counted");
+    assert!(!told.is_empty() && told.iter().all(marked), "{told:?}");
+}
