@@ -11,7 +11,7 @@ use crate::kept_aside::key_of;
 use crate::requests::{connect, is_well, now, peak_of, signed_in};
 
 /// What one page may take in a build without optimisation, beside other tests.
-const PATIENCE: Duration = Duration::from_secs(8);
+const PATIENCE: Duration = Duration::from_secs(12);
 const LAST: &str = "and that was all of it";
 const LARGEST_PAGE: usize = 2 * 1024 * 1024;
 

@@ -24,6 +24,26 @@ fn a_code_neither_renames_nor_demotes_a_device_that_is_there() {
     assert_eq!(siding.office.yes(&["whoami"])["role"], "office");
 }
 
+/// Nor when its own shell is handed the code: a lost slip of paper makes no operator's phone of the office's device.
+#[test]
+fn a_device_that_is_there_is_not_made_another_by_a_code_of_somebody_elses() {
+    let siding = Siding::set();
+    let before = registered(&siding.data(), &id_of(&siding.office));
+    let fresh = code(&siding.data(), "lavatory phone", &["--role", "operator"]).unwrap();
+    let (exit, said) = siding.office.run(&["enrol", "--server", &siding.server.url, "--code", &fresh]);
+    let after = registered(&siding.data(), &id_of(&siding.office));
+    println!("exit {exit}, {said}: now {} ({})", after["name"], after["role"]);
+    assert_eq!((&after["name"], &after["role"]), (&before["name"], &before["role"]));
+    // And the other way round: an operator's phone is not raised by a code made for an office's device.
+    let before = registered(&siding.data(), &id_of(&siding.phone));
+    let fresh = code(&siding.data(), "another desk", &["--role", "office"]).unwrap();
+    siding.phone.run(&["enrol", "--server", &siding.server.url, "--code", &fresh]);
+    let after = registered(&siding.data(), &id_of(&siding.phone));
+    assert_eq!((&after["name"], &after["role"]), (&before["name"], &before["role"]));
+    siding.office.yes(&["sync"]);
+    siding.phone.yes(&["sync"]);
+}
+
 /// Nor does its holder raise himself by a code that was made for somebody else.
 #[test]
 fn a_key_is_enrolled_only_by_whoever_holds_it() {
@@ -93,10 +113,8 @@ fn two_devices_of_one_name_are_refused_or_told_apart() {
 fn the_name_in_a_request_is_one_plain_line() {
     let siding = Siding::set();
     for name in ["a\u{202e}b", "a\nb", "\u{2066}x", "x\u{200f}"] {
-        let device = Device::new(&siding.path(&format!("odd-{}", name.len())), "birch");
         let told = code(&siding.data(), name, &[]);
         println!("a code for {name:?}: {:?}", told.as_ref().map(|_| "given"));
         assert!(told.is_err(), "a device may be called {name:?}");
-        drop(device);
     }
 }

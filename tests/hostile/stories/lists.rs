@@ -9,12 +9,22 @@ use super::{Forger, Siding, change, page, relay, round};
 use crate::kept_aside::key_of;
 use crate::requests::signed_in;
 
-/// What a device may take to show a stay in a build without optimisation.
-const PATIENCE: Duration = Duration::from_secs(5);
+/// How long a device takes to show the stay now, on this machine.
+fn shown_in(siding: &Siding) -> Duration {
+    let began = Instant::now();
+    siding.phone.words(&["show", &siding.visit]);
+    began.elapsed()
+}
+
+/// What it may take with the letters in it.
+fn patience(usual: Duration) -> Duration {
+    8 * usual + Duration::from_secs(2)
+}
 
 fn told(says: Vec<Value>) {
     let siding = Siding::set();
     let cookie = signed_in(siding.folder.path(), &siding.server);
+    let most = patience(shown_in(&siding));
     let visit = siding.about_visit();
     let mut forger = Forger::with(key_of(&siding.phone));
     let entries: Vec<Entry> = says.into_iter().map(|says| forger.says(visit, says)).collect();
@@ -23,19 +33,17 @@ fn told(says: Vec<Value>) {
     let sent = round(&forger.key, changes.clone()).len();
     relay(&siding.server, &forger.key, changes);
     siding.phone.yes(&["sync"]);
-    let began = Instant::now();
-    siding.phone.words(&["show", &siding.visit]);
-    let shown = began.elapsed();
+    let shown = shown_in(&siding);
     let began = Instant::now();
     let path = format!("/office/visits/{}", siding.visit);
-    assert!(shown < PATIENCE, "{many} entries sent in {sent} bytes: the device took {shown:?}");
+    assert!(shown < most, "{many} entries sent in {sent} bytes: the device took {shown:?}");
     page(&siding.server, &cookie, &path);
     println!(
         "{many} entries sent in {sent} bytes: a device shows the stay in {} ms, the office in {} ms",
         shown.as_millis(),
         began.elapsed().as_millis()
     );
-    assert!(began.elapsed() < PATIENCE, "the office took {:?}", began.elapsed());
+    assert!(began.elapsed() < most, "the office took {:?}", began.elapsed());
 }
 
 #[test]
@@ -60,6 +68,7 @@ fn thousands_of_words_about_one_thing_are_read_at_once() {
 #[test]
 fn agreements_that_keep_agreements_are_read_at_once() {
     let siding = Siding::set();
+    let most = patience(shown_in(&siding));
     let visit = siding.about_visit();
     let mut forger = Forger::with(key_of(&siding.phone));
     let mut entries = vec![forger.says(visit, super::reading("final", 37.0))];
@@ -72,8 +81,7 @@ fn agreements_that_keep_agreements_are_read_at_once() {
         relay(&siding.server, &forger.key, vec![change(visit, part)]);
     }
     siding.phone.yes(&["sync"]);
-    let began = Instant::now();
-    siding.phone.words(&["show", &siding.visit]);
-    println!("2,500 agreements in a chain: a device shows the stay in {} ms", began.elapsed().as_millis());
-    assert!(began.elapsed() < PATIENCE, "{:?}", began.elapsed());
+    let shown = shown_in(&siding);
+    println!("2,500 agreements in a chain: a device shows the stay in {} ms", shown.as_millis());
+    assert!(shown < most, "{shown:?}");
 }
