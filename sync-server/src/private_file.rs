@@ -26,7 +26,7 @@ pub fn make_private_folder(path: &Path) -> io::Result<()> {
 /// # Errors
 /// [`io::ErrorKind::AlreadyExists`] when there is one by that name; otherwise the file system's.
 pub fn write_new(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let folder = path.parent().unwrap_or(Path::new("."));
+    let folder = folder_of(path);
     let name = path.file_name().unwrap_or_default().to_string_lossy();
     let draft = folder.join(format!(".{name}.{}", std::process::id()));
     let mut options = OpenOptions::new();
@@ -45,6 +45,11 @@ pub fn write_new(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let _ = fs::remove_file(&draft); // a left-over draft holds nothing anybody reads
     outcome?;
     sync_folder(folder)
+}
+
+/// The folder a file stands in; a bare name stands in the current one.
+pub fn folder_of(path: &Path) -> &Path {
+    path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
 }
 
 /// Puts a folder's names on the disk.

@@ -6,7 +6,7 @@ use std::fs;
 use std::io::{self, Write as _};
 use std::path::Path;
 
-use crate::private_file::sync_folder;
+use crate::private_file::{folder_of, sync_folder};
 
 /// Writes `path` anew and returns once it and its name are on the disk; who may read it stays as it was.
 /// What is no file (a pipe, say) is written to as it is.
@@ -32,7 +32,7 @@ fn anew(path: &Path, bytes: &[u8]) -> io::Result<()> {
     if permissions.as_ref().is_some_and(fs::Permissions::readonly) {
         return Err(io::ErrorKind::PermissionDenied.into());
     }
-    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let folder = folder_of(&path);
     let mut draft = tempfile::Builder::new();
     #[cfg(unix)] // of a new file: for whoever the umask lets
     draft.permissions(permissions.unwrap_or_else(|| std::os::unix::fs::PermissionsExt::from_mode(0o666)));

@@ -31,5 +31,6 @@ mod requests;
 #[path = "../acceptance/stage.rs"]
 #[allow(dead_code, reason = "the stories here need a part of the stage")]
 mod stage;
+mod stories;
 mod sweep;
 mod watch;

@@ -34,7 +34,7 @@ pub struct Answer {
     pub body: Vec<u8>,
 }
 
-fn connect(server: &Server) -> TcpStream {
+pub fn connect(server: &Server) -> TcpStream {
     let stream = TcpStream::connect(server.url.strip_prefix("http://").unwrap()).unwrap();
     stream.set_read_timeout(Some(PATIENCE)).unwrap();
     stream.set_write_timeout(Some(PATIENCE)).unwrap();
@@ -42,7 +42,7 @@ fn connect(server: &Server) -> TcpStream {
 }
 
 /// Sends bytes as they are and reads to the end.
-fn raw(server: &Server, bytes: &[u8]) -> Answer {
+pub fn raw(server: &Server, bytes: &[u8]) -> Answer {
     let mut stream = connect(server);
     let _ = stream.write_all(bytes); // it may hang up early
     let (mut answer, mut piece) = (Vec::new(), [0u8; 16_384]);
@@ -75,17 +75,17 @@ pub fn ask(server: &Server, method: &str, path: &str, headers: &[(&str, &str)], 
     raw(server, &head)
 }
 
-fn is_well(server: &Server) -> bool {
+pub fn is_well(server: &Server) -> bool {
     ask(server, "GET", "/healthz", &[], b"").status == 200
 }
 
-fn now() -> UtcMillis {
+pub fn now() -> UtcMillis {
     let millis = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap().as_millis();
     UtcMillis(i64::try_from(millis).unwrap())
 }
 
 /// The public key of the organisation whose server this is.
-fn organisation(folder: &Path) -> PublicKey {
+pub fn organisation(folder: &Path) -> PublicKey {
     let text = std::fs::read_to_string(folder.join("office/organisation.key")).unwrap();
     farsiding_core::entry::OrganisationKey::from_secret(Digest::read(&text).unwrap().0).public()
 }
@@ -95,14 +95,14 @@ fn pass_request(folder: &Path, device: &Device, seed: u64) -> Vec<u8> {
     PassRequest::new(organisation, now(), &mut Dice::of(seed)).seal(&key_of(device)).unwrap()
 }
 
-fn pass(folder: &Path, server: &Server, device: &Device, seed: u64) -> String {
+pub fn pass(folder: &Path, server: &Server, device: &Device, seed: u64) -> String {
     let answer = ask(server, "POST", "/v1/pass", &[], &pass_request(folder, device, seed));
     let told: Value = serde_json::from_slice(&answer.body).unwrap();
     told["pass"].as_str().unwrap().to_owned()
 }
 
 /// The most memory the server ever had, in kB, where the system says so.
-fn peak_of(folder: &Path) -> Option<u64> {
+pub fn peak_of(folder: &Path) -> Option<u64> {
     let data = folder.join("office");
     for item in std::fs::read_dir("/proc").ok()?.flatten() {
         let Ok(line) = std::fs::read_to_string(item.path().join("cmdline")) else { continue };
@@ -199,7 +199,7 @@ fn scene() -> Scene {
 }
 
 /// A session of the office's.
-fn signed_in(folder: &Path, server: &Server) -> String {
+pub fn signed_in(folder: &Path, server: &Server) -> String {
     const PASSWORD: &str = "invented words for a test";
     let data = folder.join("office");
     let mut command =

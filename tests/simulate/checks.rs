@@ -174,6 +174,9 @@ impl World {
                     views.insert(visit.to_string(), view);
                 }
             }
+            let sites: BTreeMap<String, _> =
+                gathered.sites.iter().map(|(id, s)| (id.to_string(), s)).collect();
+            views.insert("sites".to_owned(), serde_json::to_value(sites).unwrap());
             match &first {
                 None => first = Some((*at, views)),
                 Some((other, expected)) => {

@@ -14,6 +14,7 @@
 
 mod checks;
 mod dice;
+mod dishonest;
 mod disk;
 mod parties;
 mod recording;

@@ -8,12 +8,13 @@ use farsiding_core::entry::vocabulary::{
     SealPlace, StepOutcome, ValvePosition,
 };
 use farsiding_core::entry::{Opened, Reading, Seal, Statement};
-use farsiding_core::ids::{Digest, EntryId, HoldId, OperatorId, SiteId, Subject, VisitId};
+use farsiding_core::ids::{Digest, EntryId, HoldId, OperatorId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::Write;
 use farsiding_core::units::{Amount, Unit};
 
 use crate::dice::Dice;
+use crate::dishonest::SITE;
 use crate::parties::Phone;
 
 /// Stays that several phones begin on their own.
@@ -78,7 +79,7 @@ pub fn something(
 
 fn statement(dice: &mut Dice) -> Statement {
     let fitting = dice.one_of(&[Fitting::LiquidA, Fitting::LiquidB, Fitting::Vapour]);
-    match dice.below(9) {
+    match dice.below(10) {
         0 | 1 => Statement::Reading(Reading {
             measured: Measured::Pressure,
             place: Place::Car,
@@ -110,6 +111,7 @@ fn statement(dice: &mut Dice) -> Statement {
         7 => {
             Statement::Hold { hold: HoldId([dice.below(3) as u8; 16]), because: "a smell of gas".to_owned() }
         }
+        8 => Statement::CarCapacity { capacity: Amount::of(30_000.0 + dice.below(4) as f64, Unit::Gallon) },
         _ => Statement::Remark { text: format!("remark {} {}", dice.next(), "…".repeat(dice.below(400))) },
     }
 }

@@ -36,6 +36,8 @@ pub struct Letter {
 pub struct World {
     pub dice: Dice,
     pub phones: Vec<Phone>,
+    /// Somebody with a key that nobody enrolled.
+    pub stranger: Phone,
     pub office: Office,
     pub procedures: Procedures,
     /// Entries for which a phone said "kept", with the number of the event.
@@ -67,8 +69,10 @@ impl World {
             Disk::memory()
         };
         let office = Office::start(office_disk, now, Dice::of(dice.next()));
+        let stranger = Phone::start(usize::MAX, [99; 32], Disk::memory(), now, &mut dice);
         let mut world = World {
             phones: Vec::new(),
+            stranger,
             office,
             procedures: Procedures::built_in().unwrap(),
             acknowledged: BTreeMap::new(),
@@ -162,7 +166,9 @@ impl World {
             }
             96 => self.put_office_back(),
             97 => self.revoke(at),
-            _ => self.copy_phone(at),
+            98 => self.copy_phone(at),
+            _ if self.dice.once_in(2) => self.offer_elsewhere(at),
+            _ => self.stranger_speaks(at),
         }
         self.revive();
     }

@@ -28,3 +28,4 @@ mod stage;
 mod stopping;
 mod timestamps;
 mod tls;
+mod written_before;

@@ -1,6 +1,6 @@
 //! Devices that meet through the server, or without it.
 
-use super::stage::{Device, Server};
+use super::stage::{Device, Server, farsiding};
 
 #[test]
 fn two_devices_at_one_car_disagree_meet_and_settle() {
@@ -142,6 +142,21 @@ fn a_carry_file_takes_a_visit_and_its_photograph_to_a_device_that_meets_the_offi
     assert_eq!(said["photo_bytes_sent"], 0, "the office has the photograph already");
     let why = near.no(3, &["carry-in", photo.to_str().unwrap()]);
     assert!(why.contains("was not taken in"), "{why}");
+}
+
+#[test]
+fn a_carry_file_named_without_a_folder_is_written_where_one_stands() {
+    let folder = tempfile::tempdir().unwrap();
+    let phone = Device::new(&folder.path().join("phone"), "op-1");
+    phone.open("ZZQX 4417");
+    let out = |name: &str| {
+        let mut command = farsiding(&["device", "--dir", "phone", "--json", "carry-out", name]);
+        command.current_dir(folder.path()).output().unwrap()
+    };
+    let done = out("bare.carry");
+    assert!(done.status.success(), "{done:?}");
+    assert!(folder.path().join("bare.carry").is_file());
+    assert_eq!(out("bare.carry").status.code(), Some(3), "and is not replaced");
 }
 
 #[test]

@@ -1,0 +1,285 @@
+//! What version one wrote is opened, gone on with and verified: an office's data folder, a device's, a phone's
+//! book, packets and a carry file, as they stand in `tests/golden/v1`.
+//!
+//! What a record comes to may change with the rules; that every entry is there and that nothing needs a person's
+//! hand may not.
+
+use std::collections::BTreeSet;
+use std::io::Read as _;
+use std::path::{Path, PathBuf};
+
+use farsiding_core::book::{Book, BookParts, Draft};
+use farsiding_core::clock::{HandSetClock, UtcMillis};
+use farsiding_core::entry::{DeviceKey, Statement};
+use farsiding_core::ids::{Digest, OperatorId, Subject, VisitId};
+use farsiding_core::procedure::Procedures;
+use farsiding_core::store::{Durability, SqliteStore};
+use farsiding_core::sync::Step;
+use serde_json::Value;
+
+use super::pages_stage::{Session, cookie_of, form, post, text};
+use super::stage::{Device, Dice, Server, farsiding};
+
+/// Later than everything in it.
+const NOW: &str = "2026-12-05T12:00:00Z";
+
+fn golden() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/golden/v1")
+}
+
+fn expected() -> Value {
+    serde_json::from_slice(&std::fs::read(golden().join("expected.json")).unwrap()).unwrap()
+}
+
+/// Unpacks what was kept into a folder, as private as a program makes it.
+fn thaw(from: &Path, to: &Path) {
+    std::fs::create_dir_all(to).unwrap();
+    for item in std::fs::read_dir(from).unwrap() {
+        let path = item.unwrap().path();
+        let target = to.join(path.file_stem().unwrap());
+        if path.is_dir() {
+            thaw(&path, &target);
+            continue;
+        }
+        let mut bytes = Vec::new();
+        let packed = std::fs::File::open(&path).unwrap();
+        if path.extension().is_some_and(|end| end == "gz") {
+            flate2::read::GzDecoder::new(packed).read_to_end(&mut bytes).unwrap();
+            std::fs::write(&target, bytes).unwrap();
+            #[cfg(unix)]
+            {
+                use std::os::unix::fs::PermissionsExt as _;
+                std::fs::set_permissions(&target, std::fs::Permissions::from_mode(0o600)).unwrap();
+            }
+        }
+    }
+}
+
+fn office(folder: &Path) -> Server {
+    thaw(&golden().join("office"), &folder.join("office"));
+    Server::start_at(&folder.join("office"), NOW)
+}
+
+/// A new device at the office, which then has everything.
+fn newcomer(server: &Server, folder: &Path) -> Device {
+    let mut device = Device::new(&folder.join("newcomer"), "ash");
+    device.clock = Some(NOW.to_owned());
+    let (code, _) = server.code("newcomer", &["--role", "office"]);
+    device.yes(&["enrol", "--server", &server.url, "--code", &code]);
+    device.yes(&["sync", "--fetch-photos"]);
+    device
+}
+
+fn entries_of(view: &Value) -> BTreeSet<String> {
+    let lines = view["history"].as_array().unwrap().iter();
+    lines.map(|line| line["said"]["entry"].as_str().unwrap().to_owned()).collect()
+}
+
+/// Nothing of the record is missing.
+fn has_every_entry(device: &Device, expected: &Value) {
+    for (car, ids) in expected["history"].as_object().unwrap() {
+        let found = entries_of(&device.view(car));
+        let lacking: Vec<&Value> =
+            ids.as_array().unwrap().iter().filter(|id| !found.contains(id.as_str().unwrap())).collect();
+        assert!(lacking.is_empty(), "{car} lacks {lacking:?}");
+    }
+}
+
+#[test]
+fn an_offices_folder_is_served_whole_and_goes_on() {
+    let (folder, expected) = (tempfile::tempdir().unwrap(), expected());
+    let server = office(folder.path());
+    let device = newcomer(&server, folder.path());
+    has_every_entry(&device, &expected);
+
+    let released = |car: &str| device.view(car)["release"]["released"].clone();
+    for car in ["ZZQX 48213", "ZZQX 30551", "ZZQX 9942"] {
+        assert!(!released(car).is_null(), "{car} went, and is not shown as released");
+    }
+    assert_eq!(device.view("ZZQX 30551")["header"]["visits"].as_array().unwrap().len(), 2, "one stay of two");
+    let differs = device.view("ZZQX 7718")["disagreements"].to_string();
+    assert!(differs.contains("reading/final/temperature/car"), "nobody settled it: {differs}");
+    let sites = device.yes(&["site", "list"])["sites"].as_array().unwrap().len();
+    let people = device.yes(&["people"]).to_string();
+    assert!(sites == 2 && people.contains("birch"), "{sites} sites, {people}");
+    assert!(std::fs::read_dir(device.dir.join("photos")).unwrap().count() > 10, "its photographs come along");
+
+    // Devices stand in the register as they did, the revoked one too.
+    let known = expected["office"]["devices"].as_array().unwrap();
+    let now = server.devices();
+    for one in known {
+        let same = now["devices"].as_array().unwrap().iter().find(|d| d["device"] == one["device"]).unwrap();
+        for field in ["name", "role", "revoked_at", "issued_at"] {
+            assert_eq!(same[field], one[field], "{field} of {one}");
+        }
+    }
+    // And the log goes on where it was: a device that has a newer entry proves it.
+    let visit = device.view("ZZQX 7718")["header"]["visits"][0].as_str().unwrap().to_owned();
+    let added = device.yes(&["add", &visit, "remark", "after the change of program"]);
+    let synced = device.yes(&["sync"]);
+    assert_eq!(synced["unreceipted_entries"], 0, "{synced}");
+    let proof = device.yes(&["proof", "--entry", added["entries"][0].as_str().unwrap()]);
+    assert_eq!(proof["proof"]["number"], expected["phone"]["log"]["size"], "the next leaf of the same log");
+    assert_eq!(device.yes(&["whoami"])["log"]["alarms"].as_array().map(Vec::len), Some(0));
+}
+
+#[test]
+fn accounts_links_and_pages_of_then_work() {
+    let (folder, expected) = (tempfile::tempdir().unwrap(), expected());
+    let server = office(folder.path());
+    let account = &expected["account"];
+    let words =
+        [("name", account["name"].as_str().unwrap()), ("password", account["password"].as_str().unwrap())];
+    let answer = post(&server, "/office/sign-in", &[], &form(&words));
+    assert_eq!(answer.status, 303, "{}", text(&answer));
+    let session = Session { server: &server, cookie: cookie_of(&answer).unwrap() };
+    let visit = expected["visits"]["revoked"].as_str().unwrap();
+    let page = session.until(&format!("/office/visits/{visit}"), |page| page.contains("7718"));
+    assert!(page.contains("phone-4"), "the record names the phone that was revoked later");
+
+    let inspector = Session::inspector(&server, expected["link"].as_str().unwrap());
+    assert!(inspector.page(&format!("/office/visits/{visit}")).contains("7718"));
+    let packet = inspector.get(&format!("/office/visits/{visit}/packet"));
+    assert!(packet.body.starts_with(b"%PDF"), "{}", text(&packet));
+    let file = folder.path().join("again.pdf");
+    std::fs::write(&file, &packet.body).unwrap();
+    holds(&file);
+}
+
+#[test]
+fn a_devices_folder_goes_on_and_brings_what_only_it_had() {
+    let (folder, expected) = (tempfile::tempdir().unwrap(), expected());
+    let server = office(folder.path());
+    let dir = folder.path().join("phone-1");
+    thaw(&golden().join("device"), &dir);
+    let device = Device { dir, clock: Some(NOW.to_owned()) };
+    let me = device.yes(&["whoami"]);
+    for field in
+        ["device", "operator", "organisation", "role", "unreceipted_entries", "unsent_photos", "name"]
+    {
+        assert_eq!(me[field], expected["device"][field], "{field}");
+    }
+    has_every_entry(&device, &expected);
+    assert!(
+        device.yes(&["drafts"])["drafts"].to_string().contains("reading"),
+        "what was half typed is there"
+    );
+
+    let said = device.yes(&["sync", "--server", &server.url]);
+    assert_eq!((&said["unreceipted_entries"], &said["unsent_photos"]), (&0.into(), &0.into()), "{said}");
+    assert_eq!(device.yes(&["quarantine"])["kept_aside"].as_array().map(Vec::len), Some(0));
+    let other = newcomer(&server, folder.path());
+    let unsent = expected["visits"]["device_unsent"].as_str().unwrap();
+    assert_eq!(entries_of(&other.view(unsent)), entries_of(&device.view(unsent)));
+}
+
+/// A phone's book on a copy of what the browser kept.
+fn phone(folder: &Path) -> Book {
+    thaw(&golden().join("phone"), folder);
+    let file = folder.join("field");
+    let store = SqliteStore::open(file.to_str().unwrap(), Durability::RollbackJournal).unwrap();
+    let key = std::fs::read_to_string(golden().join("phone/key.hex")).unwrap();
+    Book::open(BookParts {
+        store: Box::new(store),
+        key: DeviceKey::from_secret(Digest::read(key.trim()).unwrap().0),
+        clock: Box::new(HandSetClock::at(UtcMillis::read(NOW).unwrap(), -360)),
+        randomness: Box::new(Dice(1)),
+    })
+}
+
+fn meet(book: &mut Book, server: &Server) {
+    let octets = [("content-type", "application/octet-stream")];
+    let mut session = book.sync_session().unwrap();
+    loop {
+        let request = book.sync_request(&mut session).unwrap();
+        let answer = server.ask("POST", "/v1/sync", &octets, &request);
+        assert_eq!(answer.status, 200, "{}", text(&answer));
+        if book.sync_receive(&mut session, &answer.body).unwrap() == Step::Done {
+            break;
+        }
+    }
+    let mut watch = book.log_watch().unwrap();
+    while let Some(request) = book.log_request(&mut watch).unwrap() {
+        let answer = server.ask("POST", "/v1/log", &octets, &request);
+        assert_eq!(answer.status, 200, "{}", text(&answer));
+        if book.log_receive(&mut watch, &answer.body).unwrap() == Step::Done {
+            break;
+        }
+    }
+}
+
+#[test]
+fn a_phones_book_opens_records_and_syncs() {
+    let (folder, expected) = (tempfile::tempdir().unwrap(), expected());
+    let server = office(folder.path());
+    let mut book = phone(&folder.path().join("phone"));
+    let then = &expected["phone"];
+    assert_eq!(book.device().to_string(), then["device"].as_str().unwrap());
+    assert_eq!(book.store().tally().unwrap().count, then["entries"].as_u64().unwrap());
+    assert_eq!(book.store().count_without_receipt().unwrap(), then["without_receipt"].as_u64().unwrap());
+    let drafts = book.store().drafts().unwrap();
+    assert_eq!(drafts, [("reading/arrival/temperature/car".to_owned(), "5".to_owned())]);
+    let waiting: Vec<_> = book.store().photos().unwrap().into_iter().filter(|p| p.here && !p.held).collect();
+    let picture = std::fs::read(golden().join("phone/picture.png")).unwrap();
+    assert_eq!(waiting.iter().map(|photo| photo.sha256).collect::<Vec<_>>(), [Digest::of(&picture)]);
+
+    let unsent = VisitId::read(expected["visits"]["phone_unsent"].as_str().unwrap()).unwrap();
+    let says = Statement::Remark { text: "after the change of program".to_owned() };
+    book.append(Subject::Visit(unsent), vec![Draft::of(says)], &OperatorId("birch".to_owned())).unwrap();
+    meet(&mut book, &server);
+    assert_eq!(book.store().count_without_receipt().unwrap(), 0, "all of it is at the office");
+    assert!(book.store().quarantined().unwrap().is_empty());
+    assert!(book.log_standing().unwrap().unwrap().alarms.is_empty());
+    let (gathered, procedures) = (book.gather().unwrap(), Procedures::built_in().unwrap());
+    assert!(gathered.damaged.is_empty());
+    let view = gathered.view(unsent, &procedures).unwrap();
+    let said: Vec<&str> = view.history.iter().map(|line| line.sentence.as_str()).collect();
+    assert!(said.iter().any(|words| words.contains("No signal since the bridge")), "{said:?}");
+
+    let other = newcomer(&server, folder.path());
+    assert_eq!(entries_of(&other.view(&unsent.to_string())).len(), 5);
+}
+
+fn verify(packet: &Path) -> (bool, Value) {
+    let key = golden().join("packets/organisation.pub");
+    let output = farsiding(&["verify", "--json", "--key", key.to_str().unwrap(), packet.to_str().unwrap()])
+        .output()
+        .unwrap();
+    (output.status.success(), serde_json::from_slice(&output.stdout).unwrap())
+}
+
+fn holds(packet: &Path) {
+    let (good, said) = verify(packet);
+    assert!(good, "{}: {said}", packet.display());
+}
+
+#[test]
+fn packets_made_then_hold_and_a_changed_one_does_not() {
+    let folder = tempfile::tempdir().unwrap();
+    for name in ["ordinary", "photographs", "joined_and_passed_over", "revoked_device"] {
+        let file = golden().join(format!("packets/{name}.pdf"));
+        holds(&file);
+        let mut bytes = std::fs::read(&file).unwrap();
+        let middle = bytes.len() / 2;
+        bytes[middle] ^= 1;
+        let changed = folder.path().join("changed.pdf");
+        std::fs::write(&changed, bytes).unwrap();
+        assert!(!verify(&changed).0, "{name}: a changed byte went unnoticed");
+    }
+}
+
+#[test]
+fn a_carry_file_made_then_is_taken_in() {
+    let (folder, expected) = (tempfile::tempdir().unwrap(), expected());
+    let taker = Device::new(&folder.path().join("taker"), "birch");
+    let file = golden().join("out.carry");
+    let said = taker.yes(&["carry-in", file.to_str().unwrap()]);
+    assert_eq!(said["refused"].as_array().map(Vec::len), Some(0), "{said}");
+    assert_eq!((&said["received"], &said["contained"]), (&197.into(), &209.into()), "{said}");
+    assert!(said["photos"].as_u64().unwrap() >= 1, "{said}");
+    let unsent = expected["visits"]["device_unsent"].as_str().unwrap();
+    assert_eq!(taker.view(unsent)["entries"], 6);
+    let ids = expected["history"]["ZZQX 48213"].as_array().unwrap();
+    let found = entries_of(&taker.view("ZZQX 48213"));
+    assert!(ids.iter().all(|id| found.contains(id.as_str().unwrap())));
+}
