@@ -7,6 +7,7 @@
 pub mod car_number;
 pub mod cbor;
 mod certificate;
+mod claim;
 mod envelope;
 mod key;
 pub mod site_facts;
@@ -14,6 +15,7 @@ mod statement;
 pub mod vocabulary;
 
 pub use certificate::{Certificate, Role};
+pub use claim::{ClaimKey, Claims, fitting_set};
 pub use envelope::{Body, Entry, EntryError, LARGEST_ENTRY};
 pub(crate) use key::text_signature_holds;
 pub use key::{DeviceKey, OrganisationKey, PublicKey, hint_of, open_addressed, open_envelope};

@@ -1,9 +1,12 @@
 //! What is worth pointing out about a visit: never a refusal, never instead of a value.
 
+use std::collections::BTreeMap;
+
 use super::VisitParts;
 use super::car::last_day;
 use super::header::Header;
 use super::ledger::Ledger;
+use super::site::one_name;
 use super::watch::{AttendanceView, HandoverView};
 use crate::clock::UtcMillis;
 use crate::entry::car_number::CarNumberFinding;
@@ -272,7 +275,7 @@ fn instruments(ledger: &Ledger<'_>, found: &mut Found<'_>) {
         }
     }
     for name in named {
-        match site.instrument(name) {
+        match ledger.instrument(name) {
             None if !site.instruments.is_empty() => {
                 found.note("instrument_unknown", format!("{name} is not among the site's instruments."));
             }
@@ -298,8 +301,12 @@ fn instruments(ledger: &Ledger<'_>, found: &mut Found<'_>) {
             _ => None,
         })
         .collect();
+    let mut site_hoses = BTreeMap::new();
+    for hose in &site.hoses {
+        site_hoses.entry(one_name(&hose.name)).or_insert(hose);
+    }
     for name in hoses {
-        match site.hose(name) {
+        match site_hoses.get(&one_name(name)) {
             None if !site.hoses.is_empty() => {
                 found.check("hose_unknown", format!("Hose {name} is not among the site's hoses."));
             }

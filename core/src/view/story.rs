@@ -3,7 +3,7 @@
 //! Amounts as typed, with their units; times in the site's zone. Used for the history, for
 //! disagreements and for whatever prints a record.
 
-use super::ledger::Ledger;
+use super::ledger::{Ledger, QUOTED};
 use super::slots::{Fate, Item};
 use crate::entry::vocabulary::{
     ClockEvent, ClosureState, EmptySign, Fitting, Measured, Part, PhotoOf, Place, Presence, Protection,
@@ -12,9 +12,9 @@ use crate::entry::vocabulary::{
 use crate::entry::{Opened, Paper, Reading, Seal, Statement};
 use crate::ids::EntryId;
 
-impl Ledger<'_> {
+impl<'a> Ledger<'a> {
     /// What the entry says, and whether it corrects, settles or withdraws another.
-    pub fn sentence(&self, item: &Item<'_>) -> String {
+    pub fn sentence(&self, item: &Item<'a>) -> String {
         let body = &item.entry.body;
         match &body.says {
             Statement::Withdrawn {} => format!("Withdrawn: {}", self.quoted(&body.replaces)),
@@ -29,13 +29,17 @@ impl Ledger<'_> {
     }
 
     fn quoted(&self, ids: &[EntryId]) -> String {
-        let quotes: Vec<String> = ids
+        let mut quotes: Vec<String> = ids
             .iter()
-            .map(|id| match self.slots.item(*id).and_then(|item| item.claim) {
-                Some(claim) => format!("\u{201c}{}\u{201d}", self.says(claim)),
+            .take(QUOTED)
+            .map(|id| match self.slots.item(*id).and_then(|item| self.quote(item)) {
+                Some(claim) => format!("\u{201c}{claim}\u{201d}"),
                 None => format!("entry {} (not here)", id.short()),
             })
             .collect();
+        if ids.len() > QUOTED {
+            quotes.push(format!("{} more", ids.len() - QUOTED));
+        }
         if quotes.is_empty() { "nothing".to_owned() } else { quotes.join(" and ") }
     }
 

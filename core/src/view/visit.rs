@@ -327,7 +327,7 @@ fn chain_gaps(ledger: &Ledger<'_>) -> Vec<ChainGapView> {
         .collect()
 }
 
-fn line(ledger: &Ledger<'_>, item: &Item<'_>, said: Said) -> HistoryLine {
+fn line<'a>(ledger: &Ledger<'a>, item: &Item<'a>, said: Said) -> HistoryLine {
     HistoryLine {
         slot: item.entry.body.slot.clone(),
         sentence: ledger.sentence(item),
@@ -370,8 +370,8 @@ fn checks(ledger: &Ledger<'_>) -> Vec<CheckView> {
         .collect()
 }
 
-fn claim(ledger: &Ledger<'_>, item: &Item<'_>) -> Claim {
-    Claim { sentence: ledger.sentence(item), said: ledger.said(item) }
+fn claim<'a>(ledger: &Ledger<'a>, item: &Item<'a>) -> Claim {
+    Claim { sentence: ledger.sentence_briefly(item), said: ledger.said_briefly(item) }
 }
 
 fn disagreements(ledger: &Ledger<'_>) -> Vec<Disagreement> {
