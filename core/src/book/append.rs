@@ -8,7 +8,7 @@ use super::{Book, BookError, CHAIN};
 use crate::document::{CheckedChange, Document};
 use crate::entry::vocabulary::{Position, Receiver, StepOutcome};
 use crate::entry::{Body, Entry, EntryError, Opened, Statement, car_number::CarNumber};
-use crate::ids::{DeviceId, Digest, EntryId, OperatorId, SiteId, Subject, VisitId};
+use crate::ids::{LONGEST_CODE, DeviceId, Digest, EntryId, OperatorId, SiteId, Subject, VisitId};
 use crate::store::Write;
 use crate::view::Slots;
 
@@ -144,6 +144,7 @@ impl Book {
         if by.0.trim().is_empty() {
             return Err(BookError::NoOperator);
         }
+        check_code(by)?;
         let when = self.stamp()?;
         let (mut seq, mut prev) = self.chain()?;
         let beside = self.beside(subject, known)?;
@@ -231,6 +232,16 @@ impl Book {
     }
 }
 
+/// A person's code is one that can be read out and told from another. Entries from outside that name another are kept
+/// and marked.
+fn check_code(code: &OperatorId) -> Result<(), EntryError> {
+    if code.is_in_bounds() {
+        return Ok(());
+    }
+    let why = format!("a person's code has 1 to {LONGEST_CODE} printable characters and no blank at its ends");
+    Err(EntryError::NotAllowed(why))
+}
+
 /// The rules for making a statement that do not depend on the record.
 fn check_draft(draft: &Draft) -> Result<(), EntryError> {
     let refuse = |why: &str| Err(EntryError::NotAllowed(why.to_owned()));
@@ -238,6 +249,8 @@ fn check_draft(draft: &Draft) -> Result<(), EntryError> {
         return Err(EntryError::NoReason);
     }
     match &draft.says {
+        Statement::Operator(person) => check_code(&person.operator),
+        Statement::HandoverGiven { to: code } | Statement::HandoverTaken { from: code } => check_code(code),
         Statement::Step { outcome: StepOutcome::Skipped, note, .. } if note.trim().is_empty() => {
             refuse("a step is skipped only with a reason")
         }

@@ -102,6 +102,15 @@ impl Amount {
         Amount { text, unit, value: Some(value).filter(|value| unit.can_be(*value)) }
     }
 
+    /// Whether a number was typed or sent, and it is one that cannot be: it is then kept as typed and not used.
+    pub fn cannot_be(&self) -> bool {
+        let text = self.text.trim();
+        let end = text.find(|c: char| c.is_alphabetic() || matches!(c, '%' | '°')).unwrap_or(text.len());
+        let is_number = || read_number(&text[..end], &mut Vec::new()).is_some();
+        // A program's "inf" and "NaN" are numbers to it.
+        self.value.is_none() && (is_number() || text.parse::<f64>().is_ok())
+    }
+
     /// The SI value, when there is a number.
     pub fn si(&self) -> Option<f64> {
         self.value.map(|value| self.unit.to_si(value))
@@ -122,12 +131,11 @@ impl Amount {
 
     /// Number and unit for people: the text as typed, with the unit when the text lacks one.
     pub fn shown(&self) -> String {
-        let text = self.text.trim();
+        let text = crate::text::on_one_line(self.text.trim());
         let bare = text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '+' | ' ' | '−'));
         match (bare, self.unit) {
-            (true, Unit::One) => text.to_owned(),
+            (true, Unit::One) | (false, _) => text.into_owned(),
             (true, unit) => format!("{text} {unit}"),
-            (false, _) => text.to_owned(),
         }
     }
 

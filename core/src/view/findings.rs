@@ -2,12 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use super::VisitParts;
 use super::car::last_day;
 use super::header::Header;
 use super::ledger::Ledger;
 use super::site::one_name;
 use super::watch::{AttendanceView, HandoverView};
+use super::{VisitParts, unused};
 use crate::clock::UtcMillis;
 use crate::entry::car_number::CarNumberFinding;
 use crate::entry::vocabulary::{Place, Protection, SealEvent};
@@ -41,6 +41,7 @@ pub(super) fn fold(
     attendance: &AttendanceView,
     findings: &mut Vec<Finding>,
 ) {
+    unused::findings(ledger, findings);
     let mut found = Found(findings);
     number(header, &mut found);
     record(ledger, header, &mut found);

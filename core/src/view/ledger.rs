@@ -17,6 +17,7 @@ use crate::entry::site_facts::Instrument;
 use crate::entry::vocabulary::{Position, Receiver};
 use crate::ids::{DeviceId, Digest, EntryId, OperatorId, Subject, VisitId};
 use crate::procedure::Procedure;
+use crate::text;
 
 /// Who said something, when and with what.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -258,7 +259,7 @@ impl<'a> Ledger<'a> {
             ahead_from_neighbour: item.ahead_from_neighbour,
             place: entry.body.place,
             receipted,
-            why: entry.body.why.trim().to_owned(),
+            why: text::own(entry.body.why.trim()).into_owned(),
         }
     }
 
@@ -279,19 +280,19 @@ impl<'a> Ledger<'a> {
     /// Why an entry no longer stands: the reason given by the entry that replaced it.
     pub fn why_gone(&self, item: &Item<'_>) -> String {
         let by = item.replaced_by.and_then(|place| self.slots.items().get(place));
-        by.map_or(String::new(), |by| briefly(by.entry.body.why.trim()))
+        by.map_or(String::new(), |by| briefly(&text::own(by.entry.body.why.trim())))
     }
 
     pub fn name(&self, person: &OperatorId) -> String {
         match self.ctx.people.get(person) {
-            Some(known) if !known.name.trim().is_empty() => known.name.clone(),
+            Some(known) if !known.name.trim().is_empty() => text::on_one_line(&known.name).into_owned(),
             _ => person.in_bounds().0,
         }
     }
 
     pub fn device_name(&self, device: DeviceId) -> String {
         match self.ctx.devices.get(&device) {
-            Some(facts) if !facts.name.trim().is_empty() => facts.name.clone(),
+            Some(facts) if !facts.name.trim().is_empty() => text::on_one_line(&facts.name).into_owned(),
             _ => format!("device {}", device.short()),
         }
     }

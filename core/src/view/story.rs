@@ -3,6 +3,8 @@
 //! Amounts as typed, with their units; times in the site's zone. Used for the history, for
 //! disagreements and for whatever prints a record.
 
+use std::borrow::Cow;
+
 use super::ledger::{Ledger, QUOTED};
 use super::slots::{Fate, Item};
 use crate::entry::vocabulary::{
@@ -11,12 +13,13 @@ use crate::entry::vocabulary::{
 };
 use crate::entry::{Opened, Paper, Reading, Seal, Statement};
 use crate::ids::EntryId;
+use crate::text;
 
 impl<'a> Ledger<'a> {
     /// What the entry says, and whether it corrects, settles or withdraws another.
     pub fn sentence(&self, item: &Item<'a>) -> String {
         let body = &item.entry.body;
-        match &body.says {
+        let sentence = match &body.says {
             Statement::Withdrawn {} => format!("Withdrawn: {}", self.quoted(&body.replaces)),
             Statement::Agreement { keeps } => {
                 format!("Settled: it stands that {}", self.quoted(std::slice::from_ref(keeps)))
@@ -25,6 +28,10 @@ impl<'a> Ledger<'a> {
                 format!("{} Corrects {}", self.says(says), self.quoted(&body.replaces))
             }
             says => self.says(says),
+        };
+        match text::own(&sentence) {
+            Cow::Owned(its_own) => its_own,
+            Cow::Borrowed(_) => sentence,
         }
     }
 
@@ -43,7 +50,7 @@ impl<'a> Ledger<'a> {
         if quotes.is_empty() { "nothing".to_owned() } else { quotes.join(" and ") }
     }
 
-    /// What a statement says, alone.
+    /// What a statement says, alone, with whatever marks were typed.
     pub fn says(&self, says: &Statement) -> String {
         match says {
             Statement::Opened(opened) => self.opened(opened),

@@ -1,5 +1,7 @@
 //! The fold of a visit and the structure it makes.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 
 use super::car::CarView;
@@ -21,6 +23,7 @@ use crate::entry::Statement;
 use crate::entry::car_number::CarNumber;
 use crate::ids::{EntryId, VisitId};
 use crate::procedure::Stage;
+use crate::text;
 use crate::units::{Finding, Severity};
 
 /// One side of a disagreement.
@@ -202,7 +205,7 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
     };
     findings::fold(&ledger, &parts, &header, &handovers, &attendance, &mut found);
     let steps = steps::fold(&ledger, ledger.procedure(), &counting, &mut found);
-    let (blockers, passed_over) = gate::fold(&ledger, &parts);
+    let (mut blockers, passed_over) = gate::fold(&ledger, &parts);
     let release = gate::release(&ledger, &blockers, &mut found);
     for word in passed_over.iter().filter(|word| word.blocks_still && !word.stands) {
         let why = word.fallen.unwrap_or("it does not stand");
@@ -240,6 +243,13 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         b.severity.cmp(&a.severity).then_with(|| a.code.cmp(&b.code)).then_with(|| a.message.cmp(&b.message))
     });
     found.dedup();
+    let own = |message: &mut String| {
+        if let Cow::Owned(its_own) = text::own(message) {
+            *message = its_own;
+        }
+    };
+    found.iter_mut().for_each(|finding| own(&mut finding.message));
+    blockers.iter_mut().for_each(|blocker| own(&mut blocker.missing));
     VisitView {
         stage: steps.stage,
         protections: seals::protections(&ledger),
@@ -380,7 +390,7 @@ fn disagreements(ledger: &Ledger<'_>) -> Vec<Disagreement> {
         .disagreements()
         .map(|slot| Disagreement {
             slot: slot.to_owned(),
-            about: story::spoken_slot(slot),
+            about: text::own(&story::spoken_slot(slot)).into_owned(),
             claims: ledger.slots.live(slot).map(|item| claim(ledger, item)).collect(),
             entries: ledger.slots.live(slot).map(|item| item.entry.id).collect(),
         })
@@ -396,7 +406,7 @@ fn ended(ledger: &Ledger<'_>) -> Vec<EndedDisagreement> {
         .filter_map(|ended| {
             let by = items.get(ended.by)?;
             Some(EndedDisagreement {
-                about: story::spoken_slot(&ended.slot),
+                about: text::own(&story::spoken_slot(&ended.slot)).into_owned(),
                 claims: ended
                     .between
                     .iter()
