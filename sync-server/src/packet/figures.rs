@@ -3,6 +3,7 @@
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::vocabulary::{ClosureState, Fitting, ValvePosition};
+use farsiding_core::units::bounds::MOST_BOLTS;
 use farsiding_core::view::{FittingView, VisitView, closure_state};
 
 use super::sheet::{MEASURE, Pen, Ruled};
@@ -105,8 +106,9 @@ pub fn plan(pen: &mut Pen<'_>, view: &VisitView) {
         (cover, Some((state.bolts_in_place, state.bolts_required)))
     });
     if let Some((here, of)) = bolts {
-        for bolt in 0..of.min(24) {
-            let angle = std::f32::consts::TAU * (f32::from(bolt) + 0.5) / f32::from(of.clamp(1, 24));
+        // More than any cover has are said in words and not drawn.
+        for bolt in 0..if of > MOST_BOLTS { 0 } else { of } {
+            let angle = std::f32::consts::TAU * (f32::from(bolt) + 0.5) / f32::from(of.max(1));
             let at = (middle.0 + (radius + 8.0) * angle.cos(), middle.1 + (radius + 8.0) * angle.sin());
             pen.circle(at, 3.0, (bolt < here).then_some(0), Some(Ruled::black(0.8)));
         }
