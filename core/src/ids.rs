@@ -313,6 +313,26 @@ mod tests {
     use super::*;
 
     #[test]
+    fn a_code_has_one_to_sixty_four_printable_characters() {
+        for code in ["a", "op-a", "Ana María", "車", &"é".repeat(64)] {
+            assert!(OperatorId(code.to_owned()).is_in_bounds(), "{code}");
+            assert_eq!(OperatorId(code.to_owned()).in_bounds().0, code);
+        }
+        for (code, shown) in [
+            ("", "(no code)"),
+            ("  ", "(no code)"),
+            ("\u{200b}", "(no code)"),
+            ("op\u{202e}a", "opa"),
+            ("op\na", "opa"),
+            (" op", "op"),
+        ] {
+            assert!(!OperatorId(code.to_owned()).is_in_bounds(), "{code:?}");
+            assert_eq!(OperatorId(code.to_owned()).in_bounds().0, shown);
+        }
+        assert_eq!(OperatorId("x".repeat(65)).in_bounds().0.len(), 64);
+    }
+
+    #[test]
     fn an_id_reads_back_from_its_text_and_refuses_others() {
         let id = VisitId([0xa5; 16]);
         assert_eq!(VisitId::read(&id.to_string()), Ok(id));

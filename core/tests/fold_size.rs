@@ -28,8 +28,8 @@ const ROOM: usize = LARGEST_ENTRY - 700;
 
 /// A megabyte, and half of it; in a debug build, in which signing the entries alone takes most of a minute, a quarter.
 const SIZES: [usize; 2] = if cfg!(debug_assertions) { [125_000, 250_000] } else { [500_000, 1_000_000] };
-/// How long the larger may take: the promise in a release build; in a debug build five times what was measured.
-const LONGEST: Duration = Duration::from_millis(if cfg!(debug_assertions) { 500 } else { 100 });
+/// How long the larger may take: the promise in a release build; in a debug build five times the slowest measured.
+const LONGEST: Duration = Duration::from_millis(if cfg!(debug_assertions) { 3_000 } else { 100 });
 
 struct Pile {
     entries: Vec<Entry>,
@@ -393,16 +393,23 @@ fn any_megabyte_of_entries_folds_in_time_and_twice_as_many_take_twice_as_long() 
     let around = around();
     let mut slow = Vec::new();
     for (name, fill) in SHAPES {
-        let [half, whole] = SIZES.map(|bytes| {
+        let [few, many] = SIZES.map(|bytes| {
             let mut pile = Pile::new(bytes);
             fill(&mut pile);
-            (folding(&pile.entries, &around), pile.entries)
+            pile.entries
         });
-        eprintln!("fold {name}: {} entries, {:?}, half of it {:?}", whole.1.len(), whole.0, half.0);
-        // Under a few milliseconds the clock's and the allocator's own say is larger than the fold's.
-        let linear = whole.0 < 3 * half.0 || whole.0 < Duration::from_millis(20);
-        if whole.0 > LONGEST || !linear {
-            slow.push(format!("{name}: {:?}, half of it {:?}", whole.0, half.0));
+        let (mut half, mut whole) = (Duration::MAX, Duration::MAX);
+        // The shortest time is the fold's own; a machine busy with something else only adds to it.
+        let in_time = (0..6).any(|_| {
+            half = half.min(folding(&few, &around));
+            whole = whole.min(folding(&many, &around));
+            // Under some milliseconds the clock's and the allocator's own say is larger than the fold's.
+            let linear = whole < 3 * half || whole < Duration::from_millis(20);
+            whole <= LONGEST && linear
+        });
+        eprintln!("fold {name}: {} entries, {whole:?}, half of it {half:?}", many.len());
+        if !in_time {
+            slow.push(format!("{name}: {whole:?}, half of it {half:?}"));
         }
     }
     assert!(slow.is_empty(), "{slow:#?}");

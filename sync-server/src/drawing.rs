@@ -39,7 +39,8 @@ impl Axis {
         let wider = 0.5 * (needed - (high - low)).max(0.0);
         let (low, high) = (low - wider, high + wider);
         let step = round_step((high - low) / f64::from(parts.clamp(1, 8)));
-        let (first, last) = ((low / step).floor(), (high / step).ceil());
+        // A last bit lost in dividing must not add a mark.
+        let (first, last) = ((low / step + 1e-9).floor(), (high / step - 1e-9).ceil());
         let marks = (0..=MOST_MARKS).map(|n| first + f64::from(n)).take_while(|n| *n <= last);
         let marks: Vec<f64> = marks.map(|n| n * step).collect();
         let (low, high) = (*marks.first()?, *marks.last()?);

@@ -98,6 +98,8 @@ pub(super) struct Ledger<'a> {
     quotes: Vec<OnceCell<String>>,
     /// Each entry's own sentence, in few words.
     briefs: Vec<OnceCell<String>>,
+    /// The reason each entry gives, in few words.
+    reasons: Vec<OnceCell<String>>,
     photos_about: OnceCell<HashMap<&'a str, Vec<Digest>>>,
     instruments: OnceCell<HashMap<String, &'a Instrument>>,
 }
@@ -130,7 +132,8 @@ impl<'a> Ledger<'a> {
             };
         }
         let said = slots.items().iter().map(|_| OnceCell::new()).collect();
-        let (quotes, briefs) = (vec![OnceCell::new(); slots.items().len()], vec![OnceCell::new(); slots.items().len()]);
+        let none = || vec![OnceCell::new(); slots.items().len()];
+        let (quotes, briefs, reasons) = (none(), none(), none());
         let mut visits: Vec<VisitId> = slots
             .items()
             .iter()
@@ -162,6 +165,7 @@ impl<'a> Ledger<'a> {
             said,
             quotes,
             briefs,
+            reasons,
             photos_about,
             instruments,
         }
@@ -279,8 +283,11 @@ impl<'a> Ledger<'a> {
 
     /// Why an entry no longer stands: the reason given by the entry that replaced it.
     pub fn why_gone(&self, item: &Item<'_>) -> String {
-        let by = item.replaced_by.and_then(|place| self.slots.items().get(place));
-        by.map_or(String::new(), |by| briefly(&text::own(by.entry.body.why.trim())))
+        let Some(by) = item.replaced_by.and_then(|place| self.slots.items().get(place)) else {
+            return String::new();
+        };
+        let reason = || briefly(&text::own(by.entry.body.why.trim()));
+        self.reasons.get(by.place).map_or_else(reason, |cell| cell.get_or_init(reason).clone())
     }
 
     pub fn name(&self, person: &OperatorId) -> String {
