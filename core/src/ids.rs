@@ -189,7 +189,9 @@ impl OperatorId {
     /// Whether it is a code as one may be made: 1–64 characters, all of them printable, none outside blank.
     pub fn is_in_bounds(&self) -> bool {
         let count = self.0.chars().take(LONGEST_CODE + 1).count();
-        (1..=LONGEST_CODE).contains(&count) && self.0.trim() == self.0 && self.0.chars().all(text::is_printable)
+        (1..=LONGEST_CODE).contains(&count)
+            && self.0.trim() == self.0
+            && self.0.chars().all(text::is_printable)
     }
 
     /// The code as it is shown: one that is none is cut to the length of one and stripped of marks that are not

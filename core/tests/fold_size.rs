@@ -4,7 +4,11 @@
 //! name a thousand others, long texts that are quoted, long lists, many devices, slots and joins. In a release build
 //! each is held under the bound that is promised; in a debug build under one that was measured to be loose enough, and
 //! everywhere twice the entries may take only a little more than twice the time.
-#![allow(clippy::unwrap_used, clippy::print_stderr, reason = "a failed unwrap is a failed test; times are printed")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::print_stderr,
+    reason = "a failed unwrap is a failed test; times are printed"
+)]
 
 use std::time::{Duration, Instant};
 
@@ -13,9 +17,7 @@ use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::entry::site_facts::Instrument;
 use farsiding_core::entry::vocabulary::*;
 use farsiding_core::entry::{Body, Defect, DeviceKey, Entry, LARGEST_ENTRY, Opened, Reading, Statement};
-use farsiding_core::ids::{
-    DefectId, Digest, EntryId, HoldId, OperatorId, SiteId, Subject, VisitId,
-};
+use farsiding_core::ids::{DefectId, Digest, EntryId, HoldId, OperatorId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::units::{Amount, Unit};
 use farsiding_core::view::{Brief, Context, Recorded, SiteView, fold, show};
@@ -110,12 +112,24 @@ fn capacity(gallons: f64) -> Statement {
 fn opened(car: &str) -> Statement {
     let procedure = Procedures::built_in().unwrap().default_procedure().unwrap().digest;
     let car = CarNumber(car.to_owned());
-    Statement::Opened(Opened { car, site: SITE, receiver: Receiver::FixedTank, procedure, spot: String::new() })
+    Statement::Opened(Opened {
+        car,
+        site: SITE,
+        receiver: Receiver::FixedTank,
+        procedure,
+        spot: String::new(),
+    })
 }
 
 fn pressure(purpose: Purpose, value: f64, instrument: String) -> Statement {
     let amount = Amount::of(value, Unit::PsiGauge);
-    Statement::Reading(Reading { measured: Measured::Pressure, place: Place::Car, purpose, amount, instrument })
+    Statement::Reading(Reading {
+        measured: Measured::Pressure,
+        place: Place::Car,
+        purpose,
+        amount,
+        instrument,
+    })
 }
 
 fn check(what: &str, note: String) -> Statement {
@@ -183,7 +197,14 @@ const SHAPES: &[Shape] = &[
         }
         let long = pile.first(30);
         while pile.has_room() {
-            pile.put("check/odorant".into(), check("odorant", String::new()), long.clone(), long.clone(), "w", 0);
+            pile.put(
+                "check/odorant".into(),
+                check("odorant", String::new()),
+                long.clone(),
+                long.clone(),
+                "w",
+                0,
+            );
         }
     }),
     ("one long reason for a thousand others", |pile| {
@@ -251,7 +272,14 @@ const SHAPES: &[Shape] = &[
             let hold = HoldId(id(pile.n()));
             pile.add(Statement::Hold { hold, because: "stop".into() });
             let blocker = format!("hold_open.{}", hold.short());
-            pile.put("x".into(), Statement::PassedOver { blocker, seen: pile.last(1) }, vec![], vec![], "w", 0);
+            pile.put(
+                "x".into(),
+                Statement::PassedOver { blocker, seen: pile.last(1) },
+                vec![],
+                vec![],
+                "w",
+                0,
+            );
         }
     }),
     ("one blocker passed over again and again", |pile| {
@@ -261,7 +289,14 @@ const SHAPES: &[Shape] = &[
         let blocker = "disagreement.car/capacity".to_owned();
         while pile.has_room() {
             let seen = pile.first(1);
-            pile.put("x".into(), Statement::PassedOver { blocker: blocker.clone(), seen }, vec![], vec![], "w", 0);
+            pile.put(
+                "x".into(),
+                Statement::PassedOver { blocker: blocker.clone(), seen },
+                vec![],
+                vec![],
+                "w",
+                0,
+            );
         }
     }),
     ("one blocker passed over with long lists", |pile| {
@@ -279,7 +314,13 @@ const SHAPES: &[Shape] = &[
         while pile.has_room() {
             let defect = DefectId(id(pile.n()));
             let what = "stem bent".to_owned();
-            pile.add(Statement::Defect(Defect { defect, fitting: None, what, needs_authority: true, photo: None }));
+            pile.add(Statement::Defect(Defect {
+                defect,
+                fitting: None,
+                what,
+                needs_authority: true,
+                photo: None,
+            }));
             let photo = PhotoRef { sha256: Digest::of(&defect.0), length: 3, media: "image/jpeg".into() };
             pile.add(Statement::Photo { photo, of: PhotoOf::Defect, about: format!("defect/{defect}") });
         }
@@ -299,7 +340,11 @@ const SHAPES: &[Shape] = &[
     ("a line on and off, with and without people", |pile| {
         while pile.has_room() {
             let connected = pile.n() % 2 == 0;
-            pile.add(Statement::Line { fitting: Fitting::LiquidA, connected, hose: format!("H-{}", pile.n()) });
+            pile.add(Statement::Line {
+                fitting: Fitting::LiquidA,
+                connected,
+                hose: format!("H-{}", pile.n()),
+            });
             let presence = if pile.n() % 3 == 0 { Presence::Here } else { Presence::Away };
             pile.add(Statement::Attendance { presence });
         }
@@ -353,7 +398,8 @@ fn around() -> Around {
             calibration_due: "2027-01".into(),
         })
         .collect();
-    let site = SiteView { id: Some(SITE), zone: "America/Chicago".into(), instruments, ..SiteView::default() };
+    let site =
+        SiteView { id: Some(SITE), zone: "America/Chicago".into(), instruments, ..SiteView::default() };
     let others = (0..3_000)
         .map(|n| Brief {
             visit: VisitId(id(100_000 + n)),
@@ -372,11 +418,8 @@ fn around() -> Around {
 fn folding(entries: &[Entry], around: &Around) -> Duration {
     let recorded: Vec<Recorded<'_>> = entries.iter().map(Recorded::unsent).collect();
     let now = UtcMillis(MORNING + 5_000_000);
-    let ctx = Context {
-        site: Some(&around.site),
-        others: &around.others,
-        ..Context::at(now, &around.procedures)
-    };
+    let ctx =
+        Context { site: Some(&around.site), others: &around.others, ..Context::at(now, &around.procedures) };
     let once = || {
         let began = Instant::now();
         let view = fold(&recorded, &ctx);

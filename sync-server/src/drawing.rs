@@ -34,7 +34,8 @@ impl Axis {
         if !low.is_finite() || !high.is_finite() {
             return None;
         }
-        let (low, high) = (low.min(high).clamp(-FARTHEST, FARTHEST), low.max(high).clamp(-FARTHEST, FARTHEST));
+        let (low, high) =
+            (low.min(high).clamp(-FARTHEST, FARTHEST), low.max(high).clamp(-FARTHEST, FARTHEST));
         let needed = least.clamp(1e-9, FARTHEST).max(NARROWEST * low.abs().max(high.abs()));
         let wider = 0.5 * (needed - (high - low)).max(0.0);
         let (low, high) = (low - wider, high + wider);
@@ -147,7 +148,9 @@ mod tests {
 
     #[test]
     fn two_readings_of_a_hundred_thousand_billion_pounds_have_an_axis_too() {
-        for (a, b) in [(1e17, 1.000_000_000_000_000_1e17), (1e17, 1e17), (1e17, 2e17), (0.0, 1e-20), (5.0, 5.0)] {
+        for (a, b) in
+            [(1e17, 1.000_000_000_000_000_1e17), (1e17, 1e17), (1e17, 2e17), (0.0, 1e-20), (5.0, 5.0)]
+        {
             let axis = Axis::over(a, b, 4, 1e-9).unwrap();
             assert!((2..=16).contains(&axis.marks.len()), "{axis:?}");
         }

@@ -83,9 +83,7 @@ impl Statement {
             Statement::ItemIn { .. } => ClaimKey::of("item_in", &[]),
             Statement::PassedOver { .. } => ClaimKey::of("passed_over", &[]),
             Statement::Resolved { .. } => ClaimKey::of("resolved", &[]),
-            Statement::CarNumberAgain { car } => {
-                ClaimKey::of("car_number_again", &[car.normal().as_bytes()])
-            }
+            Statement::CarNumberAgain { car } => ClaimKey::of("car_number_again", &[car.normal().as_bytes()]),
             Statement::CarFittings { fittings } => {
                 let set: BTreeSet<&Fitting> = fittings.iter().collect();
                 let words: Vec<&[u8]> = set.into_iter().map(|fitting| fitting.word().as_bytes()).collect();
@@ -208,8 +206,7 @@ mod tests {
 
     #[test]
     fn a_table_with_a_row_that_is_no_number_says_the_same_as_itself() {
-        let table =
-            Statement::OutageTable { name: String::new(), rows: vec![(0.0, f64::NAN)], liquid: true };
+        let table = Statement::OutageTable { name: String::new(), rows: vec![(0.0, f64::NAN)], liquid: true };
         assert!(table.same_claim(&table.clone()));
     }
 

@@ -146,7 +146,9 @@ impl Chains {
                 let sound = match (before, link.prev) {
                     (Some((seq_before, links_before)), prev) if seq_before.checked_add(1) == Some(seq) => {
                         // Within one number links are ordered by id.
-                        prev.is_some_and(|prev| links_before.binary_search_by_key(&prev, |link| link.id).is_ok())
+                        prev.is_some_and(|prev| {
+                            links_before.binary_search_by_key(&prev, |link| link.id).is_ok()
+                        })
                     }
                     (None, None) => seq <= 1,
                     (None, Some(_)) => seq > 1,

@@ -8,10 +8,10 @@ use std::fmt::Write as _;
 use super::slots::Fate;
 use super::story::{self, fate_spoken};
 use super::{Blocker, Known, NOTE, Said, StepView, VisitView};
-use crate::text::on_one_line;
 use crate::calc::empty_proof::Outcome;
 use crate::entry::vocabulary::Receiver;
 use crate::procedure::Stage;
+use crate::text::on_one_line;
 use crate::units::Severity;
 
 /// The visit as text, lines ending in a newline.

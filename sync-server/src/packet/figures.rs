@@ -191,7 +191,11 @@ pub fn chart(pen: &mut Pen<'_>, points: &[(i64, f64)], unit: &str, zone: chrono_
     }
     let mut day: String = UtcMillis(time.from).shown_in(zone).chars().take(10).collect();
     if near.len() < points.len() {
-        day += &format!("; {} of {} readings are of another time and not drawn", points.len() - near.len(), points.len());
+        day += &format!(
+            "; {} of {} readings are of another time and not drawn",
+            points.len() - near.len(),
+            points.len()
+        );
     }
     pen.text((0.0, bottom + 22.0), 7.5, Face::Plain, &day);
     let few = drawing::thinned(&near, drawing::MOST_POINTS, |point| point.1);

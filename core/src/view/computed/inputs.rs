@@ -224,7 +224,8 @@ impl<'l> Inputs<'l> {
         let value = amount
             .value
             .ok_or_else(|| format!("the pressure \u{201c}{}\u{201d} is not a number", amount.text))?;
-        let Some((gauge, presumed)) = gauge_of(reading, self.instrument(&reading.instrument), self.today) else {
+        let Some((gauge, presumed)) = gauge_of(reading, self.instrument(&reading.instrument), self.today)
+        else {
             // An absolute reading: no dial of the usual kind; its last digit is all that is known.
             let measured = Measured::presumed(name, value, amount.unit, 0.5);
             return Ok(Input { measured, findings: Vec::new() });

@@ -59,11 +59,19 @@ fn a_number_no_instrument_shows_is_kept_as_typed_and_used_for_nothing() {
 fn amounts_on_papers_cars_and_trucks_are_held_to_the_same_bounds() {
     let mut phone = Phone::of("op-a", 1);
     phone.says(opened(Receiver::Truck));
-    with_number(&mut phone, Statement::CarCapacity { capacity: Amount::read("33700", Unit::Gallon).0 }, 1e300);
+    with_number(
+        &mut phone,
+        Statement::CarCapacity { capacity: Amount::read("33700", Unit::Gallon).0 },
+        1e300,
+    );
     let amount = Amount::read("9000", Unit::Gallon).0;
     with_number(&mut phone, Statement::TruckLoad { truck: "T-1".into(), amount }, f64::NAN);
     let billed = Some(Amount::read("32650", Unit::Gallon).0);
-    with_number(&mut phone, Statement::Paper(crate::entry::Paper { billed, ..Default::default() }), f64::INFINITY);
+    with_number(
+        &mut phone,
+        Statement::Paper(crate::entry::Paper { billed, ..Default::default() }),
+        f64::INFINITY,
+    );
     let view = phone.view();
     assert_eq!(view.car.capacity.as_ref().unwrap().value.value, None);
     assert_eq!((view.trucks.loads.len(), view.trucks.total_gal), (1, None));
@@ -77,7 +85,12 @@ fn amounts_on_papers_cars_and_trucks_are_held_to_the_same_bounds() {
 fn bolts_beyond_any_cover_and_tables_beyond_any_table_are_pointed_out() {
     let mut phone = Phone::of("op-a", 1);
     phone.says(opened(Receiver::FixedTank));
-    phone.says(Statement::Cover { closed: true, pinned: true, bolts_in_place: 65_535, bolts_required: 65_535 });
+    phone.says(Statement::Cover {
+        closed: true,
+        pinned: true,
+        bolts_in_place: 65_535,
+        bolts_required: 65_535,
+    });
     let rows = vec![(0.0, 33_700.0), (1.0, f64::NAN)];
     phone.says(Statement::OutageTable { name: "owner".into(), rows, liquid: true });
     let view = phone.view();
@@ -134,7 +147,8 @@ fn a_text_turns_and_begins_nothing_outside_itself() {
     phone.says(opened_as("ZZQX 4417", Receiver::FixedTank));
     phone.says(Statement::Remark { text: turning.into() });
     phone.says(Statement::Hold { hold: crate::ids::HoldId([1; 16]), because: turning.into() });
-    phone.says_because(Statement::Check { what: turning.into(), right: false, note: turning.into() }, turning);
+    phone
+        .says_because(Statement::Check { what: turning.into(), right: false, note: turning.into() }, turning);
     phone.says(psi(Purpose::Final, Place::Car, "12 \u{202e}psi", turning));
     let view = phone.view();
     let entry = &phone.knows[1].body.says;

@@ -77,8 +77,21 @@ mod tests {
         let office = Arc::new(office);
         let apart = middleware::from_fn_with_state(Arc::clone(&office), made_apart);
         let routes = Router::new()
-            .route("/slow", get(|| async { std::thread::sleep(Duration::from_secs(3)); "late" }))
-            .route("/breaks", get(|| async { panic!("as a record might"); #[allow(unreachable_code)] "" }))
+            .route(
+                "/slow",
+                get(|| async {
+                    std::thread::sleep(Duration::from_secs(3));
+                    "late"
+                }),
+            )
+            .route(
+                "/breaks",
+                get(|| async {
+                    panic!("as a record might");
+                    #[allow(unreachable_code)]
+                    ""
+                }),
+            )
             .route("/quick", get(|| async { "here" }))
             .layer(apart);
         let listener = tokio::net::TcpListener::bind("127.0.0.1:0").await.unwrap();

@@ -97,7 +97,11 @@ pub fn draw(marks: &[Mark], unit: Unit, zone: chrono_tz::Tz) -> Option<Markup> {
     if elsewhere > 0 {
         let words = if elsewhere == 1 { "1 reading of" } else { "readings of" };
         let count = if elsewhere == 1 { String::new() } else { format!("{elsewhere} ") };
-        let _ = write!(out, r#"<text x="{LEFT}" y="{:.1}">{count}{words} another time not drawn</text>"#, TOP - 2.0);
+        let _ = write!(
+            out,
+            r#"<text x="{LEFT}" y="{:.1}">{count}{words} another time not drawn</text>"#,
+            TOP - 2.0
+        );
     }
     let _ = write!(out, r#"<text x="{RIGHT}" y="{:.1}" text-anchor="end">{unit}</text></svg>"#, TOP - 2.0);
     Some(PreEscaped(out))

@@ -29,7 +29,8 @@ pub fn figure(bias: &Bias, cars: &[CarLine]) -> Option<Markup> {
     let share = |sum: f64| if sum.is_finite() { (sum / most).clamp(-1.0, 1.0) / 1.1 } else { 0.0 };
     let (x, y) = (|at: usize| LEFT + step * at as f64, |sum: f64| MIDDLE - HALF * share(sum));
     let places: Vec<usize> = (0..chart.points.len()).collect();
-    let places = drawing::thinned(&places, drawing::MOST_POINTS, |at| chart.points.get(*at).map_or(0.0, reach));
+    let places =
+        drawing::thinned(&places, drawing::MOST_POINTS, |at| chart.points.get(*at).map_or(0.0, reach));
     let points: Vec<_> = places.into_iter().filter_map(|at| Some((*at, chart.points.get(*at)?))).collect();
     let mut lines = String::new();
     for sign in [1.0, -1.0] {

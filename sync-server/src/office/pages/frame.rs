@@ -137,7 +137,8 @@ fn document(title: &str, head: Option<Markup>, body: Markup) -> Response {
             }
         }
     };
-    ([(header::CONTENT_TYPE, "text/html; charset=utf-8")], acting_on_itself(page.into_string())).into_response()
+    ([(header::CONTENT_TYPE, "text/html; charset=utf-8")], acting_on_itself(page.into_string()))
+        .into_response()
 }
 
 /// The page with every mark taken out that would act outside the text it was typed in (a direction turned, a line

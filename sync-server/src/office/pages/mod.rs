@@ -79,9 +79,7 @@ pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
         .route("/office/papers/files/{sha256}", get(papers::file))
         .layer(apart)
         // A packet takes longer than a page.
-        .merge(
-            Router::new().route("/office/visits/{visit}/packet", get(visit_acts::packet)).layer(packets),
-        )
+        .merge(Router::new().route("/office/visits/{visit}/packet", get(visit_acts::packet)).layer(packets))
         .merge(files::routes())
         .route("/office/{*rest}", get(|| async { Refused::NotThere("There is no such page.".to_owned()) }))
         .layer(middleware::from_fn(frame::keep_to_itself))

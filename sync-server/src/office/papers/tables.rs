@@ -49,7 +49,11 @@ fn looks_like_a_formula(text: &str) -> bool {
 pub fn harmless(text: &str) -> String {
     // What was a formula with its marks is one without them.
     let own = text::own(text);
-    if looks_like_a_formula(text) || looks_like_a_formula(&own) { format!("'{own}") } else { own.into_owned() }
+    if looks_like_a_formula(text) || looks_like_a_formula(&own) {
+        format!("'{own}")
+    } else {
+        own.into_owned()
+    }
 }
 
 /// A table as CSV, UTF-8, RFC 4180.
