@@ -121,6 +121,32 @@ pub fn thinned<T>(points: &[T], most: usize, value: impl Fn(&T) -> f64) -> Vec<&
     kept
 }
 
+/// How long any drawing may take: what is promised, in a release build; ten times as much in a debug build, which was
+/// measured to need less than a third of that.
+#[cfg(test)]
+pub const LONGEST: std::time::Duration =
+    std::time::Duration::from_millis(if cfg!(debug_assertions) { 100 } else { 10 });
+
+/// What is drawn, and the shortest time it took: a machine that is busy with something else is no drawing.
+#[cfg(test)]
+pub fn drawn_in_time<T>(draw: impl Fn() -> T) -> (T, std::time::Duration) {
+    let timed = || {
+        let began = std::time::Instant::now();
+        (draw(), began.elapsed())
+    };
+    let mut best = timed();
+    for _ in 0..20 {
+        if best.1 < LONGEST {
+            break;
+        }
+        let again = timed();
+        if again.1 < best.1 {
+            best = again;
+        }
+    }
+    best
+}
+
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]

@@ -213,9 +213,6 @@ mod tests {
     use crate::packet::typeface::Typefaces;
     use proptest::prelude::*;
 
-    /// As in `office::pages::chart`.
-    const LONGEST: u128 = if cfg!(debug_assertions) { 100 } else { 10 };
-
     fn marks(faces: &Typefaces, points: &[(i64, f64)]) -> Vec<Mark> {
         let mut pen = Pen::new(faces);
         chart(&mut pen, points, "psi", chrono_tz::Tz::UTC);
@@ -238,9 +235,8 @@ mod tests {
             let points: Vec<(i64, f64)> =
                 points.into_iter().map(|(at, value)| (if within { at % 1_000_000 } else { at }, value)).collect();
             let faces = Typefaces::load().map_err(|error| TestCaseError::fail(error.to_string()))?;
-            let began = std::time::Instant::now();
-            let drawn = marks(&faces, &points);
-            prop_assert!(began.elapsed().as_millis() < LONGEST, "{:?}", began.elapsed());
+            let (drawn, took) = drawing::drawn_in_time(|| marks(&faces, &points));
+            prop_assert!(took < drawing::LONGEST, "{:?}", took);
             prop_assert!(drawn.len() < 600, "{}", drawn.len());
             for mark in drawn {
                 if let Mark::Circle { at, .. } = mark {

@@ -149,10 +149,6 @@ mod tests {
         assert!(!svg.contains("1970") && svg.contains("1 reading of another time not drawn"), "{svg}");
     }
 
-    /// As in a release build the bound that is promised; ten times as much in a debug build, which was measured to need
-    /// less than a third of that.
-    const LONGEST: u128 = if cfg!(debug_assertions) { 100 } else { 10 };
-
     proptest::proptest! {
         #![proptest_config(proptest::prelude::ProptestConfig::with_cases(200))]
         #[test]
@@ -167,9 +163,8 @@ mod tests {
             let marks: Vec<Mark> = points.into_iter().map(|(at, value, plus_minus, stands)| {
                 Mark { at: UtcMillis(if within { at % 1_000_000 } else { at }), value, plus_minus, stands }
             }).collect();
-            let began = std::time::Instant::now();
-            let svg = drawn(&marks);
-            proptest::prop_assert!(began.elapsed().as_millis() < LONGEST, "{:?}", began.elapsed());
+            let (svg, took) = drawing::drawn_in_time(|| drawn(&marks));
+            proptest::prop_assert!(took < drawing::LONGEST, "{:?}", took);
             proptest::prop_assert!(svg.len() < 120_000, "{} bytes", svg.len());
             proptest::prop_assert!(!svg.contains("NaN") && !svg.contains("inf"));
         }
