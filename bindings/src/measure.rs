@@ -36,6 +36,7 @@ pub fn read_amount(text: String, unit: String) -> Result<ReadAmount, Trouble> {
 fn finding_name(finding: &AmountFinding) -> &'static str {
     match finding {
         AmountFinding::NotANumber => "not_a_number",
+        AmountFinding::CannotBe => "cannot_be",
         AmountFinding::UnitFromText => "unit_from_text",
         AmountFinding::DecimalComma => "decimal_comma",
         AmountFinding::TrailingText => "trailing_text",

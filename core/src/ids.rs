@@ -5,6 +5,8 @@
 //! injected [`Randomness`] (invariant 5).
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
+
+use crate::text;
 use std::fmt;
 
 /// Where random bytes come from: the operating system in a shell, a seed in a simulation.
@@ -197,6 +199,31 @@ impl Digest {
 #[serde(transparent)]
 pub struct OperatorId(pub String);
 
+/// The most characters of a person's code.
+pub const LONGEST_CODE: usize = 64;
+
+impl OperatorId {
+    /// Whether it is a code as one may be made: 1–64 characters, all of them printable, none outside blank.
+    pub fn is_in_bounds(&self) -> bool {
+        let count = self.0.chars().take(LONGEST_CODE + 1).count();
+        (1..=LONGEST_CODE).contains(&count)
+            && self.0.trim() == self.0
+            && self.0.chars().all(text::is_printable)
+    }
+
+    /// The code as it is shown: one that is none is cut to the length of one and stripped of marks that are not
+    /// printed, and a person without any is "(no code)". The entry keeps it as it was signed.
+    pub fn in_bounds(&self) -> OperatorId {
+        if self.is_in_bounds() {
+            return self.clone();
+        }
+        let printable = self.0.chars().filter(|c| text::is_printable(*c)).take(LONGEST_CODE);
+        let shown: String = printable.collect();
+        let shown = shown.trim();
+        OperatorId(if shown.is_empty() { "(no code)".to_owned() } else { shown.to_owned() })
+    }
+}
+
 impl fmt::Display for OperatorId {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.0)
@@ -303,6 +330,26 @@ impl<'de> Deserialize<'de> for Subject {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_code_has_one_to_sixty_four_printable_characters() {
+        for code in ["a", "op-a", "Ana María", "車", &"é".repeat(64)] {
+            assert!(OperatorId(code.to_owned()).is_in_bounds(), "{code}");
+            assert_eq!(OperatorId(code.to_owned()).in_bounds().0, code);
+        }
+        for (code, shown) in [
+            ("", "(no code)"),
+            ("  ", "(no code)"),
+            ("\u{200b}", "(no code)"),
+            ("op\u{202e}a", "opa"),
+            ("op\na", "opa"),
+            (" op", "op"),
+        ] {
+            assert!(!OperatorId(code.to_owned()).is_in_bounds(), "{code:?}");
+            assert_eq!(OperatorId(code.to_owned()).in_bounds().0, shown);
+        }
+        assert_eq!(OperatorId("x".repeat(65)).in_bounds().0.len(), 64);
+    }
 
     #[test]
     fn an_id_reads_back_from_its_text_and_refuses_others() {

@@ -18,5 +18,6 @@ pub mod ids;
 pub mod procedure;
 pub mod store;
 pub mod sync;
+pub mod text;
 pub mod units;
 pub mod view;

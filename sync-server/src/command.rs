@@ -274,7 +274,8 @@ pub fn run() -> ExitCode {
                 let told = json!({ "ok": false, "error": failure.name, "message": failure.message });
                 let _ = say(&told.to_string());
             } else {
-                let _ = writeln!(std::io::stderr(), "farsiding: {}", failure.message);
+                let _ =
+                    writeln!(std::io::stderr(), "farsiding: {}", farsiding_core::text::own(&failure.message));
             }
             ExitCode::from(failure.code)
         }
@@ -284,7 +285,10 @@ pub fn run() -> ExitCode {
 /// Writes a line to standard output; a closed pipe is the reader's business.
 pub fn say(text: &str) -> std::io::Result<()> {
     let mut out = std::io::stdout().lock();
-    match writeln!(out, "{text}").and_then(|()| out.flush()) {
+    // A program reads JSON as it is; on a terminal no name moves the cursor or turns a line.
+    let is_json = serde_json::from_str::<serde::de::IgnoredAny>(text).is_ok();
+    let own = if is_json { std::borrow::Cow::Borrowed(text) } else { farsiding_core::text::own(text) };
+    match writeln!(out, "{own}").and_then(|()| out.flush()) {
         Err(e) if e.kind() == std::io::ErrorKind::BrokenPipe => Ok(()),
         outcome => outcome,
     }

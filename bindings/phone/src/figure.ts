@@ -6,6 +6,7 @@ import type { Ask } from "./ask";
 import type { Amount, Instrument, Point, Quantity, SiteView, Statement, VisitView, Worth } from "./core/shapes";
 import { amount } from "./forms";
 import type { Settings } from "./field/settings";
+import { own } from "./own-text";
 import type { Key, Say } from "./strings";
 
 export interface Figure { title: string; where: string; units: string[]; signed: boolean; instruments: Instrument[]; words?: { key: string; word: Key }; halves: boolean; build(a: Amount, instrument: string, word: string): Statement }
@@ -17,7 +18,7 @@ const UNITS: Record<string, string[]> = {
 /** The unit 1 stands before no figure. */
 export const unitShown = (unit: string): string => (unit === "1" ? "" : unit);
 /** As typed; the unit is put behind it unless whoever typed it did so. */
-export const amountShown = (a: Amount): string => (a.unit === "turns" || a.unit === "1" || /[\p{L}°%]/u.test(a.text) ? a.text : `${a.text} ${a.unit}`);
+export const amountShown = (a: Amount): string => (a.unit === "turns" || a.unit === "1" || /[\p{L}°%]/u.test(a.text) ? own(a.text) : `${own(a.text)} ${a.unit}`);
 /** A ± to as many places as it deserves. */
 export const plusMinus = (pm: number): string => { if (!(pm > 0)) return "0"; const ten = Math.floor(Math.log10(pm)), lead = pm / 10 ** ten; return pm.toFixed(Math.max(0, Math.min(6, -ten + (lead < 2.95 ? 1 : 0)))); };
 /** "22:12 · 11-24" of "2026-11-24 22:12 -06": what one needs to know at the car; the whole stands in the entry. */
@@ -50,7 +51,7 @@ export function figureOf(ask: Ask, site: SiteView | undefined, settings: Setting
 /** A scale for an instrument's face: five numbered divisions of a round size. Drawing only. */
 export function faceOf(instrument: Instrument | undefined, unit: string): { min: number; max: number; step: number; major: number } | null {
   const span = instrument?.span;
-  if (!span || span.value === undefined || span.unit !== unit || span.value <= 0) return null;
+  if (!span || span.value === undefined || span.unit !== unit || !(span.value >= 1e-3 && span.value <= 1e9)) return null;
   const rough = span.value / 6, ten = 10 ** Math.floor(Math.log10(rough));
   const major = [1, 2, 5, 10].map((k) => k * ten).find((k) => k >= rough) ?? ten * 10;
   return { min: 0, max: span.value, step: major / 5, major: 5 };

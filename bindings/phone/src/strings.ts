@@ -2,6 +2,8 @@
  * Every word the shell itself says, in every language, in one file. Words about the work (step titles, reasons, blockers) come
  * from the core. `{name}` is filled in. A missing translation is a type error.
  */
+import { own } from "./own-text";
+
 const en = {
   "fitting.liquid_a": "Liquid A", "fitting.liquid_b": "Liquid B", "fitting.vapour": "Vapour", "fitting.vapour_two": "Vapour 2",
   "fitting.gauging_device": "Gauge rod", "fitting.thermometer_well": "Thermo well", "fitting.sample_line": "Sample", "fitting.relief_device": "Relief", "fitting.cover": "Cover",
@@ -713,5 +715,5 @@ export type Say = (key: Key, fill?: Record<string, string | number>) => string;
 /** The speaker for one language. */
 export function speaker(lang: Lang): Say {
   const table: Record<Key, string> = languages[lang];
-  return (key, fill) => table[key].replace(/\{(\w+)\}/g, (whole, name: string) => String(fill?.[name] ?? whole));
+  return (key, fill) => table[key].replace(/\{(\w+)\}/g, (whole, name: string) => own(String(fill?.[name] ?? whole)));
 }

@@ -1,6 +1,6 @@
 //! Making entries: what a shell hands in, what the book adds, and the one commit that keeps them.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap};
 
 use serde::{Deserialize, Serialize};
 
@@ -9,7 +9,7 @@ use super::{Book, BookError, CHAIN};
 use crate::document::{CheckedChange, Document};
 use crate::entry::vocabulary::{Position, Receiver, StepOutcome};
 use crate::entry::{Body, Entry, EntryError, Opened, Statement, car_number::CarNumber};
-use crate::ids::{DeviceId, Digest, EntryId, OperatorId, SiteId, Subject, VisitId, VisitNonce};
+use crate::ids::{DeviceId, Digest, EntryId, LONGEST_CODE, OperatorId, SiteId, Subject, VisitId, VisitNonce};
 use crate::store::Write;
 use crate::view::{self, Slots};
 
@@ -158,6 +158,7 @@ impl Book {
         if by.0.trim().is_empty() {
             return Err(BookError::NoOperator);
         }
+        check_code(by)?;
         let when = self.stamp()?;
         let (mut seq, mut prev) = self.chain()?;
         let mut weighing = self.weighing(known)?;
@@ -275,6 +276,17 @@ impl Book {
     }
 }
 
+/// A person's code is one that can be read out and told from another. Entries from outside that name another are kept
+/// and marked.
+fn check_code(code: &OperatorId) -> Result<(), EntryError> {
+    if code.is_in_bounds() {
+        return Ok(());
+    }
+    let why =
+        format!("a person's code has 1 to {LONGEST_CODE} printable characters and no blank at its ends");
+    Err(EntryError::NotAllowed(why))
+}
+
 /// The rules for making a statement that do not depend on the record.
 fn check_draft(draft: &Draft) -> Result<(), EntryError> {
     let refuse = |why: &str| Err(EntryError::NotAllowed(why.to_owned()));
@@ -282,6 +294,8 @@ fn check_draft(draft: &Draft) -> Result<(), EntryError> {
         return Err(EntryError::NoReason);
     }
     match &draft.says {
+        Statement::Operator(person) => check_code(&person.operator),
+        Statement::HandoverGiven { to: code } | Statement::HandoverTaken { from: code } => check_code(code),
         Statement::Step { outcome: StepOutcome::Skipped, note, .. } if note.trim().is_empty() => {
             refuse("a step is skipped only with a reason")
         }
@@ -305,13 +319,23 @@ fn check_draft(draft: &Draft) -> Result<(), EntryError> {
 /// Whether an entry goes into the car's document too. A withdrawal or an agreement goes where what it
 /// speaks about went.
 fn goes_with_the_car(entry: &Entry, known: &[Entry]) -> bool {
-    match &entry.body.says {
-        Statement::Agreement { .. } | Statement::Withdrawn {} => known
-            .iter()
-            .filter(|e| entry.body.replaces.contains(&e.id))
-            .any(|e| e.id != entry.id && goes_with_the_car(e, known)),
-        says => says.follows_the_car(),
+    let settles =
+        |entry: &Entry| matches!(entry.body.says, Statement::Agreement { .. } | Statement::Withdrawn {});
+    if !settles(entry) {
+        return entry.body.says.follows_the_car();
     }
+    let by_id: HashMap<EntryId, &Entry> = known.iter().map(|entry| (entry.id, entry)).collect();
+    // Each is looked at once: agreements over agreements have more ways through them than can be walked.
+    let (mut looked_at, mut waiting) = (BTreeSet::from([entry.id]), entry.body.replaces.clone());
+    while let Some(id) = waiting.pop() {
+        let Some(replaced) = by_id.get(&id).filter(|_| looked_at.insert(id)) else { continue };
+        if settles(replaced) {
+            waiting.extend(&replaced.body.replaces);
+        } else if replaced.body.says.follows_the_car() {
+            return true;
+        }
+    }
+    false
 }
 
 /// What a new entry comes after: the live entries of its slot; for a correction, whatever the
@@ -338,4 +362,46 @@ fn follows<'e>(
     follows.sort_unstable();
     follows.dedup();
     follows
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+    use crate::clock::{Stamp, UtcMillis};
+    use crate::entry::DeviceKey;
+
+    /// Sixty layers of two agreements, each over both below: a million of millions of ways.
+    #[test]
+    fn agreements_over_agreements_are_walked_once() {
+        let key = DeviceKey::from_secret([1; 32]);
+        let mut known: Vec<Entry> = Vec::new();
+        let mut seq = 0;
+        let mut put = |says: Statement, replaces: Vec<EntryId>, known: &mut Vec<Entry>| {
+            seq += 1;
+            let body = Body {
+                about: Subject::Visit(VisitId([1; 16])),
+                slot: "series/remark".into(),
+                says,
+                follows: vec![],
+                replaces,
+                why: "w".into(),
+                by: OperatorId("op-a".into()),
+                seq,
+                prev: None,
+                when: Stamp { at: UtcMillis(0), offset_minutes: 0, ahead_millis: None },
+                place: None,
+                hand: None,
+            };
+            known.push(Entry::seal(body, &key).unwrap());
+            known[known.len() - 1].id
+        };
+        let mut layer = vec![put(Statement::Remark { text: "x".into() }, vec![], &mut known)];
+        for _ in 0..60 {
+            layer = (0..2)
+                .map(|_| put(Statement::Agreement { keeps: layer[0] }, layer.clone(), &mut known))
+                .collect();
+        }
+        assert!(!goes_with_the_car(&known[known.len() - 1], &known));
+    }
 }

@@ -125,6 +125,12 @@ fn rules_for_making_an_entry_are_told_before_anything_is_kept() {
         book.append(visit, vec![final_pressure("12")], &OperatorId("  ".into())),
         Err(BookError::NoOperator)
     ));
+    for code in ["x".repeat(65), "op\u{202e}a".into(), "op\na".into(), "\u{200b}".into(), " op-a".into()] {
+        let code = OperatorId(code);
+        assert!(book.append(visit, vec![final_pressure("12")], &code).is_err(), "{code:?}");
+        let named = Draft::of(Statement::HandoverGiven { to: code.clone() });
+        assert!(book.append(visit, vec![named], &op()).is_err(), "{code:?}");
+    }
     assert_eq!(book.store().tally().unwrap(), before, "all or none");
 }
 

@@ -114,7 +114,10 @@ impl Entry {
         if !body.replaces.is_empty() && body.why.trim().is_empty() {
             return Err(EntryError::NoReason);
         }
-        let bytes = key.seal(cbor::encode(&body)?, PURPOSE);
+        let payload = cbor::encode(&body)?;
+        // What is held here is what anybody reads in the bytes, whatever numbers the statement was made with.
+        let body = minicbor_serde::from_slice::<Body>(&payload).unwrap_or(body);
+        let bytes = key.seal(payload, PURPOSE);
         if bytes.len() > LARGEST_ENTRY {
             return Err(EntryError::TooLarge(bytes.len()));
         }

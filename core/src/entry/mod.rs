@@ -7,6 +7,7 @@
 pub mod car_number;
 pub mod cbor;
 mod certificate;
+mod claim;
 mod envelope;
 mod hand;
 mod key;
@@ -15,6 +16,7 @@ mod statement;
 pub mod vocabulary;
 
 pub use certificate::{Certificate, EarlierGrant, LastEntry, Right, Role};
+pub use claim::{ClaimKey, Claims, fitting_set};
 pub use envelope::{Body, Entry, EntryError, LARGEST_ENTRY};
 pub use hand::Hand;
 pub(crate) use key::text_signature_holds;

@@ -574,47 +574,4 @@ impl Statement {
             _ => String::new(),
         }
     }
-
-    /// Whether two statements of one slot claim the same thing: amounts compare by value, not by how
-    /// they were typed, and notes or the instrument used do not make a disagreement.
-    pub fn same_claim(&self, other: &Statement) -> bool {
-        match (self, other) {
-            (Statement::Reading(a), Statement::Reading(b)) => a.amount.agrees_with(&b.amount),
-            (Statement::Threads { engaged: a, .. }, Statement::Threads { engaged: b, .. }) => {
-                a.agrees_with(b)
-            }
-            (Statement::CarCapacity { capacity: a }, Statement::CarCapacity { capacity: b }) => {
-                a.agrees_with(b)
-            }
-            (Statement::CarDiameter { diameter: a }, Statement::CarDiameter { diameter: b }) => {
-                a.agrees_with(b)
-            }
-            (Statement::Step { outcome: a, .. }, Statement::Step { outcome: b, .. }) => a == b,
-            (Statement::Check { right: a, .. }, Statement::Check { right: b, .. }) => a == b,
-            (Statement::EmptyDecision { accepted: a, .. }, Statement::EmptyDecision { accepted: b, .. }) => {
-                a == b
-            }
-            (Statement::Line { connected: a, .. }, Statement::Line { connected: b, .. }) => a == b,
-            (Statement::HoldLifted { .. }, Statement::HoldLifted { .. }) => true,
-            (Statement::ItemOut { .. }, Statement::ItemOut { .. }) => true,
-            (Statement::ItemIn { .. }, Statement::ItemIn { .. }) => true,
-            (Statement::CarNumberAgain { car: a }, Statement::CarNumberAgain { car: b }) => {
-                a.normal() == b.normal()
-            }
-            (Statement::CarFittings { fittings: a }, Statement::CarFittings { fittings: b }) => {
-                a.iter().all(|f| b.contains(f)) && b.iter().all(|f| a.contains(f))
-            }
-            (Statement::PassedOver { .. }, Statement::PassedOver { .. }) => true,
-            (Statement::Resolved { .. }, Statement::Resolved { .. }) => true,
-            (Statement::Opened(a), Statement::Opened(b)) => {
-                a.car.normal() == b.car.normal() && a.site == b.site && a.receiver == b.receiver
-            }
-            (Statement::Seal(a), Statement::Seal(b)) => {
-                a.event == b.event
-                    && a.number.trim().eq_ignore_ascii_case(b.number.trim())
-                    && a.intact == b.intact
-            }
-            _ => self == other,
-        }
-    }
 }

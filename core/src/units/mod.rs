@@ -5,10 +5,11 @@
 //! Everything that shows or stores a number goes through this module, so no number is ever naked.
 
 mod amount;
+pub mod bounds;
 mod computed;
 pub mod exact;
 mod unit;
 
-pub use amount::{Amount, AmountFinding};
+pub use amount::{Amount, AmountFinding, agree};
 pub use computed::{Computed, Finding, Severity};
 pub use unit::{Dimension, Unit, UnitError};

@@ -10,9 +10,10 @@ use super::context::{Context, Recorded};
 use super::defects::{self, DefectView};
 use super::ledger::{Known, Ledger, Said};
 use crate::clock::UtcMillis;
-use crate::entry::Statement;
 use crate::entry::vocabulary::{Fitting, Part, TestDate};
+use crate::entry::{Statement, fitting_set};
 use crate::ids::{Subject, VisitId};
+use crate::units::bounds::table_can_be;
 use crate::units::{Amount, Finding, Severity};
 
 /// The owner's outage table.
@@ -119,13 +120,12 @@ impl CarView {
             capacity: amount("car/capacity"),
             diameter: amount("car/diameter"),
             outage_table: ledger.known("car/outage_table", |says| match says {
-                Statement::OutageTable { name, rows, liquid } => {
-                    Some(OutageTableView { name: name.clone(), rows: rows.clone(), liquid: *liquid })
-                }
+                Statement::OutageTable { name, rows, liquid } => table_can_be(rows)
+                    .then(|| OutageTableView { name: name.clone(), rows: rows.clone(), liquid: *liquid }),
                 _ => None,
             }),
             fittings: ledger.known("car/fittings", |says| match says {
-                Statement::CarFittings { fittings } => Some(fittings.clone()),
+                Statement::CarFittings { fittings } => Some(fitting_set(fittings)),
                 _ => None,
             }),
             test_dates: test_dates(ledger),

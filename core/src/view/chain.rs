@@ -145,7 +145,10 @@ impl Chains {
             for link in links.iter().filter(|link| !self.by_id_alone.contains(&link.id)) {
                 let sound = match (before, link.prev) {
                     (Some((seq_before, links_before)), prev) if seq_before.checked_add(1) == Some(seq) => {
-                        prev.is_some_and(|prev| links_before.iter().any(|before| before.id == prev))
+                        // Within one number links are ordered by id.
+                        prev.is_some_and(|prev| {
+                            links_before.binary_search_by_key(&prev, |link| link.id).is_ok()
+                        })
                     }
                     (None, None) => seq <= 1,
                     (None, Some(_)) => seq > 1,

@@ -141,22 +141,16 @@ pub(super) fn fold(ledger: &Ledger<'_>) -> Vec<DefectView> {
 
 /// Photographs that say they belong to a slot.
 pub(super) fn photos_about(ledger: &Ledger<'_>, slot: &str) -> Vec<Digest> {
-    ledger
-        .slots
-        .stood("series/photo")
-        .filter_map(|item| match item.claim {
-            Some(Statement::Photo { photo, about, .. }) if about == slot => Some(photo.sha256),
-            _ => None,
-        })
-        .collect()
+    ledger.photos_about(slot).to_vec()
 }
 
 /// Whether there is a photograph of the threads of a fitting.
 pub(super) fn threads_photographed(ledger: &Ledger<'_>, threads_slot: &str) -> bool {
-    ledger.slots.stood("series/photo").any(|item| {
-        matches!(item.claim, Some(Statement::Photo { of: PhotoOf::Threads | PhotoOf::Defect, about, .. })
-            if about == threads_slot)
-    })
+    !ledger.photos_about(threads_slot).is_empty()
+        && ledger.slots.stood("series/photo").any(|item| {
+            matches!(item.claim, Some(Statement::Photo { of: PhotoOf::Threads | PhotoOf::Defect, about, .. })
+                if about == threads_slot)
+        })
 }
 
 fn forwarded(ledger: &Ledger<'_>, id: DefectId) -> Vec<ForwardedView> {

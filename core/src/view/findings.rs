@@ -1,10 +1,13 @@
 //! What is worth pointing out about a visit: never a refusal, never instead of a value.
 
-use super::VisitParts;
+use std::collections::BTreeMap;
+
 use super::car::last_day;
 use super::header::Header;
 use super::ledger::Ledger;
+use super::site::one_name;
 use super::watch::{AttendanceView, HandoverView};
+use super::{VisitParts, unused};
 use crate::clock::UtcMillis;
 use crate::entry::car_number::CarNumberFinding;
 use crate::entry::vocabulary::{Place, Protection, SealEvent};
@@ -38,6 +41,7 @@ pub(super) fn fold(
     attendance: &AttendanceView,
     findings: &mut Vec<Finding>,
 ) {
+    unused::findings(ledger, findings);
     let mut found = Found(findings);
     number(header, &mut found);
     record(ledger, header, &mut found);
@@ -272,7 +276,7 @@ fn instruments(ledger: &Ledger<'_>, found: &mut Found<'_>) {
         }
     }
     for name in named {
-        match site.instrument(name) {
+        match ledger.instrument(name) {
             None if !site.instruments.is_empty() => {
                 found.note("instrument_unknown", format!("{name} is not among the site's instruments."));
             }
@@ -298,8 +302,12 @@ fn instruments(ledger: &Ledger<'_>, found: &mut Found<'_>) {
             _ => None,
         })
         .collect();
+    let mut site_hoses = BTreeMap::new();
+    for hose in &site.hoses {
+        site_hoses.entry(one_name(&hose.name)).or_insert(hose);
+    }
     for name in hoses {
-        match site.hose(name) {
+        match site_hoses.get(&one_name(name)) {
             None if !site.hoses.is_empty() => {
                 found.check("hose_unknown", format!("Hose {name} is not among the site's hoses."));
             }

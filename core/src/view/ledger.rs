@@ -9,13 +9,16 @@ use chrono::NaiveDate;
 use serde::Serialize;
 
 use super::context::{Context, Recorded, Standing};
+use super::site::one_name;
 use super::slots::{Item, Slots};
 use crate::authority::{Judged, Named};
 use crate::clock::UtcMillis;
 use crate::entry::Statement;
+use crate::entry::site_facts::Instrument;
 use crate::entry::vocabulary::{Position, Receiver};
 use crate::ids::{DeviceId, Digest, EntryId, OperatorId, Subject, VisitId};
 use crate::procedure::Procedure;
+use crate::text;
 
 /// Who said something, when and with what.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -95,6 +98,28 @@ pub(super) struct Ledger<'a> {
     receipts: HashMap<EntryId, (bool, Option<UtcMillis>)>,
     named: HashMap<EntryId, Named>,
     said: Vec<OnceCell<Said>>,
+    /// What each entry claims, in few words, for whoever quotes it: one entry may be quoted by all others.
+    quotes: Vec<OnceCell<String>>,
+    /// Each entry's own sentence, in few words.
+    briefs: Vec<OnceCell<String>>,
+    /// The reason each entry gives, in few words.
+    reasons: Vec<OnceCell<String>>,
+    photos_about: OnceCell<HashMap<&'a str, Vec<Digest>>>,
+    instruments: OnceCell<HashMap<String, &'a Instrument>>,
+}
+
+/// The longest text that is repeated beside something else; the whole stands in the entry it comes from. A reason may
+/// have 32 kB and be the reason for a thousand others.
+const REPEATED: usize = 400;
+/// As many entries are quoted in a sentence; of more the number is said.
+pub(super) const QUOTED: usize = 6;
+
+/// A text as it is repeated beside something else.
+pub(super) fn briefly(text: &str) -> String {
+    match text.char_indices().nth(REPEATED) {
+        Some((end, _)) => format!("{}\u{2026}", &text[..end]),
+        None => text.to_owned(),
+    }
 }
 
 impl<'a> Ledger<'a> {
@@ -122,6 +147,8 @@ impl<'a> Ledger<'a> {
             };
         }
         let said = slots.items().iter().map(|_| OnceCell::new()).collect();
+        let none = || vec![OnceCell::new(); slots.items().len()];
+        let (quotes, briefs, reasons) = (none(), none(), none());
         let mut visits: Vec<VisitId> = slots
             .items()
             .iter()
@@ -140,7 +167,84 @@ impl<'a> Ledger<'a> {
         let procedure_named = opened.map(|opened| opened.procedure);
         let zone = ctx.zone();
         let today = ctx.now.to_datetime().map(|now| now.with_timezone(&zone).date_naive());
-        Ledger { ctx, slots, zone, today, receiver, visits, procedure_named, receipts, named, said }
+        let (photos_about, instruments) = (OnceCell::new(), OnceCell::new());
+        Ledger {
+            ctx,
+            slots,
+            zone,
+            today,
+            receiver,
+            visits,
+            procedure_named,
+            receipts,
+            named,
+            said,
+            quotes,
+            briefs,
+            reasons,
+            photos_about,
+            instruments,
+        }
+    }
+
+    /// What an entry claims, in few words.
+    pub fn quote(&self, item: &Item<'a>) -> Option<&str> {
+        let claim = item.claim?;
+        let cell = self.quotes.get(item.claim_place)?;
+        Some(cell.get_or_init(|| briefly(&self.says(claim))))
+    }
+
+    /// An entry's sentence, in few words.
+    pub fn sentence_briefly(&self, item: &Item<'a>) -> String {
+        match self.briefs.get(item.place).filter(|_| item.verdict.counts()) {
+            Some(cell) => cell.get_or_init(|| briefly(&self.sentence(item))).clone(),
+            None => briefly(&self.sentence(item)),
+        }
+    }
+
+    /// Who said an entry, with the reason in few words.
+    pub fn said_briefly(&self, item: &Item<'a>) -> Said {
+        match self.said.get(item.place).filter(|_| item.verdict.counts()) {
+            Some(cell) => {
+                let said = cell.get_or_init(|| self.make_said(item));
+                Said {
+                    why: briefly(&said.why),
+                    by: said.by.clone(),
+                    name: said.name.clone(),
+                    device_name: said.device_name.clone(),
+                    shown: said.shown.clone(),
+                    device_time: said.device_time.clone(),
+                    ..*said
+                }
+            }
+            None => self.make_said(item),
+        }
+    }
+
+    /// Photographs that stand and say they belong to a slot.
+    pub fn photos_about(&self, slot: &str) -> &[Digest] {
+        let by_slot = self.photos_about.get_or_init(|| {
+            let mut by_slot: HashMap<&str, Vec<Digest>> = HashMap::new();
+            for item in self.slots.stood("series/photo") {
+                if let Some(Statement::Photo { photo, about, .. }) = item.claim {
+                    by_slot.entry(about).or_default().push(photo.sha256);
+                }
+            }
+            by_slot
+        });
+        by_slot.get(slot).map(Vec::as_slice).unwrap_or_default()
+    }
+
+    /// The site's instrument with this name, as people write names.
+    pub fn instrument(&self, name: &str) -> Option<&'a Instrument> {
+        let by_name = self.instruments.get_or_init(|| {
+            let mut by_name = HashMap::new();
+            for instrument in self.ctx.site.map_or(&[][..], |site| site.instruments.as_slice()) {
+                by_name.entry(one_name(&instrument.name)).or_insert(instrument);
+            }
+            by_name
+        });
+        by_name.get(&one_name(name)).copied()
     }
 
     pub fn said(&self, item: &Item<'a>) -> Said {
@@ -163,7 +267,7 @@ impl<'a> Ledger<'a> {
         let device_name = self.device_name(entry.device);
         Said {
             entry: entry.id,
-            by: entry.body.by.clone(),
+            by: entry.body.by.in_bounds(),
             name: self.name(&entry.body.by),
             device: entry.device,
             device_name,
@@ -176,7 +280,7 @@ impl<'a> Ledger<'a> {
             ahead_from_neighbour: item.ahead_from_neighbour,
             place: entry.body.place,
             receipted,
-            why: entry.body.why.trim().to_owned(),
+            why: text::own(entry.body.why.trim()).into_owned(),
         }
     }
 
@@ -196,20 +300,23 @@ impl<'a> Ledger<'a> {
 
     /// Why an entry no longer stands: the reason given by the entry that replaced it.
     pub fn why_gone(&self, item: &Item<'_>) -> String {
-        let by = item.replaced_by.and_then(|place| self.slots.items().get(place));
-        by.map_or(String::new(), |by| by.entry.body.why.trim().to_owned())
+        let Some(by) = item.replaced_by.and_then(|place| self.slots.items().get(place)) else {
+            return String::new();
+        };
+        let reason = || briefly(&text::own(by.entry.body.why.trim()));
+        self.reasons.get(by.place).map_or_else(reason, |cell| cell.get_or_init(reason).clone())
     }
 
     pub fn name(&self, person: &OperatorId) -> String {
         match self.ctx.people.get(person) {
-            Some(known) if !known.name.trim().is_empty() => known.name.clone(),
-            _ => person.0.clone(),
+            Some(known) if !known.name.trim().is_empty() => text::on_one_line(&known.name).into_owned(),
+            _ => person.in_bounds().0,
         }
     }
 
     pub fn device_name(&self, device: DeviceId) -> String {
         match self.ctx.devices.get(&device) {
-            Some(facts) if !facts.name.trim().is_empty() => facts.name.clone(),
+            Some(facts) if !facts.name.trim().is_empty() => text::on_one_line(&facts.name).into_owned(),
             _ => format!("device {}", device.short()),
         }
     }
@@ -226,11 +333,14 @@ impl<'a> Ledger<'a> {
             .filter(|item| item.claim.is_some_and(|claim| read(claim).is_some()))
             .max_by_key(|item| (item.credible, item.at, item.place))?;
         let value = latest.claim.and_then(&read)?;
-        let also = self
-            .slots
-            .live(slot)
-            .filter(|item| item.place != latest.place && !super::slots::differ(item.claim, latest.claim))
-            .count();
+        let mut others = self.slots.live(slot).filter(|item| item.place != latest.place).peekable();
+        let also = match others.peek().and(latest.claim).and_then(Statement::claim_key) {
+            None => 0,
+            Some(said) => others
+                .filter_map(|item| item.claim?.claim_key())
+                .filter(|claim| claim.agrees_with(&said))
+                .count(),
+        };
         let kept = (latest.claim_place != latest.place)
             .then(|| self.slots.items().get(latest.claim_place))
             .flatten()

@@ -29,6 +29,7 @@ mod story;
 mod tally;
 #[cfg(test)]
 mod tests;
+mod unused;
 mod visit;
 mod watch;
 mod worth;

@@ -8,6 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
+use super::ledger::briefly;
 use crate::clock::UtcMillis;
 use crate::entry::car_number::CarNumber;
 use crate::ids::{SiteId, VisitId};
@@ -60,25 +61,30 @@ pub struct Offer {
 /// The offers for one visit. Days overlap when they come within a day of each other, since a clock
 /// may be wrong and a record may be opened late.
 pub fn offers(this: &Brief, others: &[Brief]) -> Vec<Offer> {
+    let joined: BTreeSet<VisitId> = this.joined.iter().copied().collect();
+    let declined: BTreeSet<VisitId> = this.not_joined.iter().copied().collect();
+    let number = this.car.normal();
     let mut found: Vec<Offer> = others
         .iter()
-        .filter(|other| other.visit != this.visit && !this.joined.contains(&other.visit))
-        .filter(|other| !other.joined.iter().any(|visit| this.joined.contains(visit)))
         .filter(|other| this.site.is_some() && this.site == other.site && days_overlap(this, other))
-        .filter(|other| !declined(this, other) && !declined(other, this))
+        .filter(|other| other.visit != this.visit && !joined.contains(&other.visit))
+        .filter(|other| !other.joined.iter().any(|visit| joined.contains(visit)))
+        .filter(|other| !std::iter::once(&other.visit).chain(&other.joined).any(|visit| declined.contains(visit)))
+        .filter(|other| !other.not_joined.iter().any(|visit| *visit == this.visit || joined.contains(visit)))
         .filter_map(|other| {
-            let (likeness, sentence) = if this.car.normal() == other.car.normal() {
+            let theirs = other.car.normal();
+            let (likeness, sentence) = if number == theirs {
                 (
                     Likeness::SameCar,
-                    format!("Another record of {} at this site in these days: is it the same stay?", other.car.normal()),
+                    format!("Another record of {} at this site in these days: is it the same stay?", briefly(&theirs)),
                 )
             } else if this.car.is_near(&other.car) {
                 (
                     Likeness::NearNumber,
                     format!(
                         "{} is at this site in these days too, one slip away from {}: is one of the numbers mistyped?",
-                        other.car.normal(),
-                        this.car.normal()
+                        briefly(&theirs),
+                        briefly(&number)
                     ),
                 )
             } else {
@@ -98,8 +104,18 @@ fn days_overlap(a: &Brief, b: &Brief) -> bool {
     began_before_end_of(a, b) && began_before_end_of(b, a)
 }
 
-fn declined(a: &Brief, b: &Brief) -> bool {
-    a.not_joined.iter().any(|visit| *visit == b.visit || b.joined.contains(visit))
+/// The first visit of the stay a visit is in so far. The way there is shortened for whoever asks next, so that a long
+/// chain of joins is walked once.
+fn first_of(leader: &mut BTreeMap<VisitId, VisitId>, visit: VisitId) -> Option<VisitId> {
+    let mut first = *leader.get(&visit)?;
+    while let Some(next) = leader.get(&first).filter(|next| **next != first) {
+        first = *next;
+    }
+    let mut here = visit;
+    while let Some(next) = leader.insert(here, first).filter(|next| *next != first && *next != here) {
+        here = next;
+    }
+    Some(first)
 }
 
 /// Visits gathered into stays: each pair says that the two are one stay. The groups are ascending and
@@ -107,16 +123,14 @@ fn declined(a: &Brief, b: &Brief) -> bool {
 pub fn stays(visits: &[VisitId], joined: &[(VisitId, VisitId)]) -> Vec<Vec<VisitId>> {
     let mut leader: BTreeMap<VisitId, VisitId> = visits.iter().map(|v| (*v, *v)).collect();
     for (a, b) in joined {
-        let known = (leader.get(a).copied(), leader.get(b).copied());
-        let (Some(a), Some(b)) = known else { continue };
-        let (keep, gone) = (a.min(b), a.max(b));
-        for value in leader.values_mut().filter(|value| **value == gone) {
-            *value = keep;
-        }
+        let (Some(a), Some(b)) = (first_of(&mut leader, *a), first_of(&mut leader, *b)) else { continue };
+        leader.insert(a.max(b), a.min(b));
     }
     let mut groups: BTreeMap<VisitId, BTreeSet<VisitId>> = BTreeMap::new();
-    for (visit, leader) in leader {
-        groups.entry(leader).or_default().insert(visit);
+    for visit in visits {
+        if let Some(first) = first_of(&mut leader, *visit) {
+            groups.entry(first).or_default().insert(*visit);
+        }
     }
     groups.into_values().map(|group| group.into_iter().collect()).collect()
 }

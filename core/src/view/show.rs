@@ -11,6 +11,7 @@ use super::{Blocker, Known, NOTE, Said, StepView, VisitView};
 use crate::calc::empty_proof::Outcome;
 use crate::entry::vocabulary::Receiver;
 use crate::procedure::Stage;
+use crate::text::on_one_line;
 use crate::units::Severity;
 
 /// The visit as text, lines ending in a newline.
@@ -37,6 +38,7 @@ pub fn show(view: &VisitView) -> String {
 #[derive(Default)]
 struct Page(String);
 
+/// A text somebody typed begins no line of its own here and turns none.
 impl Page {
     fn section(&mut self, title: &str) {
         if !self.0.is_empty() {
@@ -46,14 +48,13 @@ impl Page {
         self.0.push('\n');
     }
     fn line(&mut self, text: impl AsRef<str>) {
-        self.0.push_str(text.as_ref());
-        self.0.push('\n');
+        let _ = writeln!(self.0, "{}", on_one_line(text.as_ref()));
     }
     fn item(&mut self, text: impl AsRef<str>) {
-        let _ = writeln!(self.0, "  {}", text.as_ref());
+        let _ = writeln!(self.0, "  {}", on_one_line(text.as_ref()));
     }
     fn under(&mut self, text: impl AsRef<str>) {
-        let _ = writeln!(self.0, "      {}", text.as_ref());
+        let _ = writeln!(self.0, "      {}", on_one_line(text.as_ref()));
     }
 }
 

@@ -113,7 +113,12 @@ pub fn people<'a>(entries: impl IntoIterator<Item = Judged<'a>>) -> BTreeMap<Ope
         .collect()
 }
 
-/// Whether two names are one as people write them: case and outer blanks do not matter.
-pub(super) fn same_name(a: &str, b: &str) -> bool {
-    a.trim().to_lowercase() == b.trim().to_lowercase()
+/// A name as people write it: case and outer blanks do not matter.
+pub(super) fn one_name(name: &str) -> String {
+    name.trim().to_lowercase()
+}
+
+/// Whether two names are one as people write them.
+fn same_name(a: &str, b: &str) -> bool {
+    one_name(a) == one_name(b)
 }

@@ -6,6 +6,7 @@
 //! entries of one slot that claim different things are a disagreement; points of a series never are.
 //! Used by the fold of visits, cars and sites, and by whoever writes an entry (`follows_for`).
 
+use std::cell::OnceCell;
 use std::collections::{BTreeMap, HashMap, HashSet};
 
 use serde::Serialize;
@@ -13,7 +14,7 @@ use serde::Serialize;
 use super::order::{Placed, in_order};
 use crate::authority::{Judged, Verdict};
 use crate::clock::UtcMillis;
-use crate::entry::{Entry, Statement};
+use crate::entry::{ClaimKey, Claims, Entry, Statement};
 use crate::ids::{DeviceId, EntryId};
 
 /// What became of an entry.
@@ -189,27 +190,31 @@ impl<'a> Slots<'a> {
     }
 
     fn resolve_claims(&mut self, slot_numbers: &[usize]) {
+        // Where each entry's claim is made; found once and then handed on, however long agreements keep agreements.
+        let mut made_at: Vec<Option<Option<usize>>> = vec![None; self.items.len()];
         for place in 0..self.items.len() {
-            let mut here = place;
-            let mut claim = None;
-            // An agreement may keep an agreement; each step goes to another entry, so this ends.
-            for _ in 0..=self.items.len() {
-                match &self.items[here].entry.body.says {
-                    Statement::Agreement { keeps } => match self.at.get(keeps) {
-                        Some(kept) if *kept != here && slot_numbers[*kept] == slot_numbers[place] => {
-                            here = *kept;
-                        }
-                        _ => break,
-                    },
-                    Statement::Withdrawn {} => break,
-                    says => {
-                        claim = Some(says);
-                        break;
-                    }
+            let (mut here, mut way) = (place, Vec::new());
+            let found = loop {
+                if let Some(known) = made_at[here] {
+                    break known;
                 }
+                way.push(here);
+                // No circle can close, an id being the digest of what names it; were there one, it claims nothing.
+                made_at[here] = Some(None);
+                here = match &self.items[here].entry.body.says {
+                    Statement::Agreement { keeps } => match self.at.get(keeps) {
+                        Some(kept) if slot_numbers[*kept] == slot_numbers[place] => *kept,
+                        _ => break None,
+                    },
+                    Statement::Withdrawn {} => break None,
+                    _ => break Some(here),
+                };
+            };
+            for passed in way {
+                made_at[passed] = Some(found);
             }
-            self.items[place].claim = claim;
-            if claim.is_some() {
+            if let Some(here) = found {
+                self.items[place].claim = Some(&self.items[here].entry.body.says);
                 self.items[place].claim_place = here;
                 self.items[place].claim_at = self.items[here].at;
             }
@@ -291,6 +296,12 @@ impl<'a> Slots<'a> {
     /// Disagreements that are over: an entry that follows or replaces two that differed.
     pub fn ended(&self) -> Vec<Ended> {
         let mut ended = Vec::new();
+        // Which slot an entry stands in, looked up once for all that name it.
+        let mut slot_of_place = vec![usize::MAX; self.items.len()];
+        for slot in self.slots.values() {
+            slot.places.iter().for_each(|place| slot_of_place[*place] = slot.number);
+        }
+        let keys: Vec<OnceCell<Option<ClaimKey>>> = vec![OnceCell::new(); self.items.len()];
         for (name, slot) in &self.slots {
             if is_series(name) || slot.places.len() < 3 {
                 continue;
@@ -303,11 +314,16 @@ impl<'a> Slots<'a> {
                     .chain(&body.replaces)
                     .filter_map(|id| self.at.get(id))
                     .copied()
-                    .filter(|place| slot.places.contains(place))
+                    .filter(|place| slot_of_place[*place] == slot.number)
                     .collect();
                 between.sort_unstable();
                 between.dedup();
-                if between.len() > 1 && any_differ(&self.items, &between) {
+                let mut claims = Claims::default();
+                for place in &between {
+                    let key = keys[*place].get_or_init(|| self.items[*place].claim?.claim_key());
+                    claims.take_key(key.as_ref());
+                }
+                if claims.differ() {
                     ended.push(Ended { slot: name.clone(), between, by: *by });
                 }
             }
@@ -375,11 +391,14 @@ fn stronger(a: Fate, b: Fate) -> Fate {
     if rank(b) > rank(a) { b } else { a }
 }
 
+/// Whether any two of the entries claim different things, found in one pass.
 fn any_differ(items: &[Item<'_>], places: &[usize]) -> bool {
-    places
-        .iter()
-        .enumerate()
-        .any(|(n, a)| places[n + 1..].iter().any(|b| differ(items[*a].claim, items[*b].claim)))
+    if places.len() < 2 {
+        return false;
+    }
+    let mut claims = Claims::default();
+    places.iter().for_each(|place| claims.take(items[*place].claim));
+    claims.differ()
 }
 
 /// Whether two claims differ. What cannot be read here is never taken for the same as anything.

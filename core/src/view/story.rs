@@ -3,7 +3,9 @@
 //! Amounts as typed, with their units; times in the site's zone. Used for the history, for
 //! disagreements and for whatever prints a record.
 
-use super::ledger::Ledger;
+use std::borrow::Cow;
+
+use super::ledger::{Ledger, QUOTED};
 use super::slots::{Fate, Item};
 use crate::entry::vocabulary::{
     ClockEvent, ClosureState, EmptySign, Fitting, Measured, Part, PhotoOf, Place, Presence, Protection,
@@ -11,12 +13,13 @@ use crate::entry::vocabulary::{
 };
 use crate::entry::{Opened, Paper, Reading, Seal, Statement};
 use crate::ids::EntryId;
+use crate::text;
 
-impl Ledger<'_> {
+impl<'a> Ledger<'a> {
     /// What the entry says, and whether it corrects, settles or withdraws another.
-    pub fn sentence(&self, item: &Item<'_>) -> String {
+    pub fn sentence(&self, item: &Item<'a>) -> String {
         let body = &item.entry.body;
-        match &body.says {
+        let sentence = match &body.says {
             Statement::Withdrawn {} => format!("Withdrawn: {}", self.quoted(&body.replaces)),
             Statement::Agreement { keeps } => {
                 format!("Settled: it stands that {}", self.quoted(std::slice::from_ref(keeps)))
@@ -25,21 +28,29 @@ impl Ledger<'_> {
                 format!("{} Corrects {}", self.says(says), self.quoted(&body.replaces))
             }
             says => self.says(says),
+        };
+        match text::own(&sentence) {
+            Cow::Owned(its_own) => its_own,
+            Cow::Borrowed(_) => sentence,
         }
     }
 
     fn quoted(&self, ids: &[EntryId]) -> String {
-        let quotes: Vec<String> = ids
+        let mut quotes: Vec<String> = ids
             .iter()
-            .map(|id| match self.slots.item(*id).and_then(|item| item.claim) {
-                Some(claim) => format!("\u{201c}{}\u{201d}", self.says(claim)),
+            .take(QUOTED)
+            .map(|id| match self.slots.item(*id).and_then(|item| self.quote(item)) {
+                Some(claim) => format!("\u{201c}{claim}\u{201d}"),
                 None => format!("entry {} (not here)", id.short()),
             })
             .collect();
+        if ids.len() > QUOTED {
+            quotes.push(format!("{} more", ids.len() - QUOTED));
+        }
         if quotes.is_empty() { "nothing".to_owned() } else { quotes.join(" and ") }
     }
 
-    /// What a statement says, alone.
+    /// What a statement says, alone, with whatever marks were typed.
     pub fn says(&self, says: &Statement) -> String {
         match says {
             Statement::Opened(opened) => self.opened(opened),

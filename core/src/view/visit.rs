@@ -1,5 +1,6 @@
 //! The fold of a visit and the structure it makes.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use serde::Serialize;
@@ -23,6 +24,7 @@ use crate::entry::Statement;
 use crate::entry::car_number::CarNumber;
 use crate::ids::{EntryId, Subject, VisitId};
 use crate::procedure::Stage;
+use crate::text;
 use crate::units::{Finding, Severity};
 
 /// One side of a disagreement.
@@ -210,7 +212,7 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
     };
     findings::fold(&ledger, &parts, &header, &handovers, &attendance, &mut found);
     let steps = steps::fold(&ledger, ledger.procedure(), &counting, &mut found);
-    let (blockers, passed_over) = gate::fold(&ledger, &parts);
+    let (mut blockers, passed_over) = gate::fold(&ledger, &parts);
     let release = gate::release(&ledger, &blockers, &mut found);
     for word in passed_over.iter().filter(|word| word.blocks_still && !word.stands) {
         let why = word.fallen.unwrap_or("it does not stand");
@@ -249,6 +251,13 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         b.severity.cmp(&a.severity).then_with(|| a.code.cmp(&b.code)).then_with(|| a.message.cmp(&b.message))
     });
     found.dedup();
+    let own = |message: &mut String| {
+        if let Cow::Owned(its_own) = text::own(message) {
+            *message = its_own;
+        }
+    };
+    found.iter_mut().for_each(|finding| own(&mut finding.message));
+    blockers.iter_mut().for_each(|blocker| own(&mut blocker.missing));
     VisitView {
         stage: steps.stage,
         protections: seals::protections(&ledger),
@@ -344,7 +353,7 @@ fn chain_gaps(ledger: &Ledger<'_>) -> Vec<ChainGapView> {
         .collect()
 }
 
-fn line(ledger: &Ledger<'_>, item: &Item<'_>, said: Said) -> HistoryLine {
+fn line<'a>(ledger: &Ledger<'a>, item: &Item<'a>, said: Said) -> HistoryLine {
     HistoryLine {
         slot: item.entry.body.slot.clone(),
         sentence: ledger.sentence(item),
@@ -416,8 +425,8 @@ fn checks(ledger: &Ledger<'_>) -> Vec<CheckView> {
         .collect()
 }
 
-fn claim(ledger: &Ledger<'_>, item: &Item<'_>) -> Claim {
-    Claim { sentence: ledger.sentence(item), said: ledger.said(item) }
+fn claim<'a>(ledger: &Ledger<'a>, item: &Item<'a>) -> Claim {
+    Claim { sentence: ledger.sentence_briefly(item), said: ledger.said_briefly(item) }
 }
 
 fn disagreements(ledger: &Ledger<'_>) -> Vec<Disagreement> {
@@ -426,7 +435,7 @@ fn disagreements(ledger: &Ledger<'_>) -> Vec<Disagreement> {
         .disagreements()
         .map(|slot| Disagreement {
             slot: slot.to_owned(),
-            about: story::spoken_slot(slot),
+            about: text::own(&story::spoken_slot(slot)).into_owned(),
             claims: ledger.slots.live(slot).map(|item| claim(ledger, item)).collect(),
             entries: ledger.slots.live(slot).map(|item| item.entry.id).collect(),
         })
@@ -442,7 +451,7 @@ fn ended(ledger: &Ledger<'_>) -> Vec<EndedDisagreement> {
         .filter_map(|ended| {
             let by = items.get(ended.by)?;
             Some(EndedDisagreement {
-                about: story::spoken_slot(&ended.slot),
+                about: text::own(&story::spoken_slot(&ended.slot)).into_owned(),
                 claims: ended
                     .between
                     .iter()

@@ -1,5 +1,7 @@
 //! Who was responsible and who was there: handovers, attendance gaps, the car's clock.
 
+use std::collections::{HashMap, VecDeque};
+
 use serde::Serialize;
 
 use super::ledger::{Known, Ledger, Said};
@@ -74,33 +76,42 @@ pub struct ClockView {
 /// Handovers in order, each entry paired with the first later one of the other side.
 pub(super) fn handovers(ledger: &Ledger<'_>) -> Vec<HandoverView> {
     let mut handovers: Vec<HandoverView> = Vec::new();
+    // The halves that wait for their other one, earliest first, by giver and taker.
+    let mut given: HashMap<(&str, &str), VecDeque<usize>> = HashMap::new();
+    let mut taken: HashMap<(&str, &str), VecDeque<usize>> = HashMap::new();
     for item in ledger.slots.stood("series/handover") {
         let by = &item.entry.body.by;
         match item.claim {
             Some(Statement::HandoverGiven { to }) => {
-                let half = handovers.iter_mut().find(|h| h.given.is_none() && h.from == *by && h.to == *to);
-                match half {
-                    Some(half) => half.given = Some(ledger.said(item)),
-                    None => handovers.push(HandoverView {
-                        from: by.clone(),
-                        to: to.clone(),
-                        given: Some(ledger.said(item)),
-                        taken: None,
-                        one_sided: true,
-                    }),
+                let people = (by.0.as_str(), to.0.as_str());
+                match taken.get_mut(&people).and_then(VecDeque::pop_front) {
+                    Some(half) => handovers[half].given = Some(ledger.said(item)),
+                    None => {
+                        given.entry(people).or_default().push_back(handovers.len());
+                        handovers.push(HandoverView {
+                            from: by.clone(),
+                            to: to.clone(),
+                            given: Some(ledger.said(item)),
+                            taken: None,
+                            one_sided: true,
+                        });
+                    }
                 }
             }
             Some(Statement::HandoverTaken { from }) => {
-                let half = handovers.iter_mut().find(|h| h.taken.is_none() && h.from == *from && h.to == *by);
-                match half {
-                    Some(half) => half.taken = Some(ledger.said(item)),
-                    None => handovers.push(HandoverView {
-                        from: from.clone(),
-                        to: by.clone(),
-                        given: None,
-                        taken: Some(ledger.said(item)),
-                        one_sided: true,
-                    }),
+                let people = (from.0.as_str(), by.0.as_str());
+                match given.get_mut(&people).and_then(VecDeque::pop_front) {
+                    Some(half) => handovers[half].taken = Some(ledger.said(item)),
+                    None => {
+                        taken.entry(people).or_default().push_back(handovers.len());
+                        handovers.push(HandoverView {
+                            from: from.clone(),
+                            to: by.clone(),
+                            given: None,
+                            taken: Some(ledger.said(item)),
+                            one_sided: true,
+                        });
+                    }
                 }
             }
             _ => {}

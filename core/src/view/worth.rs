@@ -9,7 +9,6 @@ use serde::Serialize;
 
 use super::car::last_day;
 use super::ledger::Ledger;
-use super::site::same_name;
 use crate::calc::error::CalcError;
 use crate::calc::instrument::{Gauge, GaugeGrade, Limited, presumed_gauge};
 use crate::calc::uncertainty::Measured;
@@ -50,8 +49,8 @@ pub(super) fn of(reading: &Reading, ledger: &Ledger<'_>) -> Worth {
     };
     match reading.measured {
         What::Pressure => {
-            let site = ledger.ctx.site.map_or(&[][..], |site| site.instruments.as_slice());
-            let Some((gauge, presumed)) = gauge_of(reading, site, ledger.today) else {
+            let known = ledger.instrument(&reading.instrument);
+            let Some((gauge, presumed)) = gauge_of(reading, known, ledger.today) else {
                 return Worth::none("\u{b1} of an absolute pressure gauge is not known");
             };
             let word = if presumed { "a usual gauge presumed, " } else { "" };
@@ -66,14 +65,14 @@ pub(super) fn of(reading: &Reading, ledger: &Ledger<'_>) -> Worth {
     }
 }
 
-/// The gauge a pressure was read on, and whether it is only presumed: the site's word for grade, span and
+/// The gauge a pressure was read on (as the site's document has it, where it has), and whether it is only presumed: the site's word for grade, span and
 /// calibration, else a usual gauge; nothing for an absolute pressure, which no usual dial shows.
 pub(super) fn gauge_of(
     reading: &Reading,
-    instruments: &[Instrument],
+    instrument: Option<&Instrument>,
     today: Option<NaiveDate>,
 ) -> Option<(Gauge, bool)> {
-    let known = instruments.iter().find(|i| same_name(&i.name, &reading.instrument)).and_then(|instrument| {
+    let known = instrument.and_then(|instrument| {
         let grade = GaugeGrade::ALL.into_iter().find(|g| g.mark() == instrument.grade.trim())?;
         let span = instrument.span.value?;
         let overdue =

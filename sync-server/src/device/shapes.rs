@@ -104,19 +104,19 @@ pub fn amount(text: &str, unit: Unit, remarks: &mut Vec<String>) -> Amount {
     for finding in findings {
         let said = match finding {
             AmountFinding::NotANumber => "is no number; it is kept as typed".to_owned(),
+            AmountFinding::CannotBe => {
+                format!("is more or less than can be in {}; it is kept as typed and not used", amount.unit)
+            }
             AmountFinding::TrailingText => match amount.value {
                 Some(value) => {
                     format!("has more text behind the number; it is read as {value} {}", amount.unit)
                 }
                 None => "has text that is not understood; it is kept as typed".to_owned(),
             },
-            AmountFinding::DecimalComma => {
-                format!(
-                    "has a decimal comma; it is read as {} {}",
-                    amount.value.unwrap_or(f64::NAN),
-                    amount.unit
-                )
-            }
+            AmountFinding::DecimalComma => match amount.value {
+                Some(value) => format!("has a decimal comma; it is read as {value} {}", amount.unit),
+                None => continue,
+            },
             // On a command line the unit is meant to be typed with the number.
             AmountFinding::UnitFromText => continue,
         };

@@ -103,7 +103,7 @@ pub fn sign_into(
         randomness: Box::new(randomness),
     };
     let mut book = Book::open(parts);
-    let by = OperatorId(by.chars().take(64).collect());
+    let by = OperatorId(by.to_owned()).in_bounds();
     let made = book.append(subject, vec![draft], &by)?;
     let made = made.first().copied().ok_or_else(|| StoreError::Database("nothing was written".to_owned()))?;
     // Its leaf in the log comes right after; should the power fail in between, the next start brings it in.

@@ -3,10 +3,12 @@
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::vocabulary::{ClosureState, Fitting, ValvePosition};
+use farsiding_core::units::bounds::MOST_BOLTS;
 use farsiding_core::view::{FittingView, VisitView, closure_state};
 
 use super::sheet::{MEASURE, Pen, Ruled};
 use super::typeface::Face;
+use crate::drawing::{self, Axis, Stretch};
 
 /// Height of the plan.
 pub const PLAN_HEIGHT: f32 = 250.0;
@@ -104,8 +106,9 @@ pub fn plan(pen: &mut Pen<'_>, view: &VisitView) {
         (cover, Some((state.bolts_in_place, state.bolts_required)))
     });
     if let Some((here, of)) = bolts {
-        for bolt in 0..of.min(24) {
-            let angle = std::f32::consts::TAU * (f32::from(bolt) + 0.5) / f32::from(of.clamp(1, 24));
+        // More than any cover has are said in words and not drawn.
+        for bolt in 0..if of > MOST_BOLTS { 0 } else { of } {
+            let angle = std::f32::consts::TAU * (f32::from(bolt) + 0.5) / f32::from(of.max(1));
             let at = (middle.0 + (radius + 8.0) * angle.cos(), middle.1 + (radius + 8.0) * angle.sin());
             pen.circle(at, 3.0, (bolt < here).then_some(0), Some(Ruled::black(0.8)));
         }
@@ -117,7 +120,8 @@ pub fn plan(pen: &mut Pen<'_>, view: &VisitView) {
     pen.ending((MEASURE - 2.0, 20.0), 8.0, Face::Plain, "seen from above");
     let on = view.seals.iter().filter_map(|seal| Some((seal, seal.now.as_ref()?)));
     for (row, (seal, now)) in (0u8..).zip(on) {
-        let words = format!("seal {} {}", now.value.number, farsiding_core::view::seal_place(seal.place));
+        let number: String = now.value.number.chars().take(40).collect();
+        let words = format!("seal {number} {}", farsiding_core::view::seal_place(seal.place));
         let y = PLAN_HEIGHT - 14.0 - f32::from(row) * 10.0;
         pen.ending((MEASURE - 2.0, y), 8.0, Face::Plain, &words);
     }
@@ -160,50 +164,85 @@ pub fn plan(pen: &mut Pen<'_>, view: &VisitView) {
     }
 }
 
-/// A step that reads well: 1, 2 or 5 times a power of ten, about five of them over the span.
-fn step(span: f64) -> f64 {
-    let rough = (span / 5.0).max(1e-9);
-    let power = 10f64.powf(rough.log10().floor());
-    [1.0, 2.0, 5.0, 10.0].into_iter().map(|n| n * power).find(|s| *s >= rough).unwrap_or(rough)
-}
-
-/// A series over the claimed time.
+/// A series over the claimed time. Points whose time is far from the others' are not drawn.
 pub fn chart(pen: &mut Pen<'_>, points: &[(i64, f64)], unit: &str, zone: chrono_tz::Tz) {
     let (left, right, top, bottom) = (46.0f32, MEASURE - 10.0, 10.0f32, 108.0f32);
-    let times = points.iter().map(|p| p.0);
-    let (from, until) = (times.clone().min().unwrap_or(0), times.max().unwrap_or(0));
-    let values = points.iter().map(|p| p.1);
-    let (low, high) =
-        (values.clone().fold(f64::INFINITY, f64::min), values.fold(f64::NEG_INFINITY, f64::max));
-    if !(low.is_finite() && high.is_finite()) {
-        return;
-    }
-    let by = step((high - low).max(high.abs() * 0.05).max(1e-6));
-    let (low, high) = ((low / by).floor() * by, ((high / by).ceil() * by).max((low / by).floor() * by + by));
-    let span = (until - from).max(1) as f64;
-    let x = |at: i64| left + ((at - from) as f64 / span) as f32 * (right - left);
-    let y = |value: f64| bottom - ((value - low) / (high - low)) as f32 * (bottom - top);
+    let Some(time) = Stretch::over(points.iter().map(|point| point.0)) else { return };
+    let near: Vec<(i64, f64)> =
+        points.iter().copied().filter(|(at, value)| time.holds(*at) && value.is_finite()).collect();
+    let low = near.iter().map(|point| point.1).fold(f64::INFINITY, f64::min);
+    let high = near.iter().map(|point| point.1).fold(f64::NEG_INFINITY, f64::max);
+    let Some(axis) = Axis::over(low, high, 5, (high.abs() * 0.05).max(1e-6)) else { return };
+    let x = |at: i64| left + time.share(at) as f32 * (right - left);
+    let y = |value: f64| bottom - axis.share(value) as f32 * (bottom - top);
     pen.line(&[(left, top), (left, bottom), (right, bottom)], Ruled::black(0.8));
-    let decimals = (-by.log10().floor()).clamp(0.0, 6.0) as usize;
-    let mut mark = low;
-    while mark <= high + by * 0.01 {
-        pen.line(&[(left, y(mark)), (right, y(mark))], Ruled::grey(0.3, 180));
-        pen.ending((left - 4.0, y(mark) + 2.5), 7.5, Face::Plain, &format!("{mark:.decimals$}"));
-        mark += by;
+    for mark in &axis.marks {
+        pen.line(&[(left, y(*mark)), (right, y(*mark))], Ruled::grey(0.3, 180));
+        pen.ending((left - 4.0, y(*mark) + 2.5), 7.5, Face::Plain, &axis.written(*mark));
     }
     pen.text((0.0, top - 2.0), 7.5, Face::Strong, unit);
     for part in 0..=4i64 {
-        let at = from + (until - from) / 4 * part;
+        // No longer than two months: nothing overflows.
+        let at = time.from + (time.until - time.from) / 4 * part;
         let shown = UtcMillis(at).shown_in(zone);
         let hour: String = shown.chars().skip(11).take(5).collect();
         pen.line(&[(x(at), bottom), (x(at), bottom + 3.0)], Ruled::black(0.6));
         pen.centred((x(at), bottom + 12.0), 7.5, Face::Plain, &hour);
     }
-    let day: String = UtcMillis(from).shown_in(zone).chars().take(10).collect();
+    let mut day: String = UtcMillis(time.from).shown_in(zone).chars().take(10).collect();
+    if near.len() < points.len() {
+        day += &format!(
+            "; {} of {} readings are of another time and not drawn",
+            points.len() - near.len(),
+            points.len()
+        );
+    }
     pen.text((0.0, bottom + 22.0), 7.5, Face::Plain, &day);
-    let drawn: Vec<(f32, f32)> = points.iter().map(|p| (x(p.0), y(p.1))).collect();
+    let few = drawing::thinned(&near, drawing::MOST_POINTS, |point| point.1);
+    let drawn: Vec<(f32, f32)> = few.into_iter().map(|point| (x(point.0), y(point.1))).collect();
     pen.line(&drawn, Ruled::black(1.0));
     for at in drawn {
         pen.circle(at, 2.2, Some(0), None);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::packet::sheet::Mark;
+    use crate::packet::typeface::Typefaces;
+    use proptest::prelude::*;
+
+    fn marks(faces: &Typefaces, points: &[(i64, f64)]) -> Vec<Mark> {
+        let mut pen = Pen::new(faces);
+        chart(&mut pen, points, "psi", chrono_tz::Tz::UTC);
+        pen.into_marks()
+    }
+
+    #[test]
+    fn two_readings_of_a_hundred_thousand_billion_pounds_are_drawn_at_once() {
+        let faces = Typefaces::load().unwrap_or_else(|error| unreachable!("{error}"));
+        let drawn = marks(&faces, &[(0, 1e17), (60_000, 1.000_000_000_000_02e17), (90_000, 1e17)]);
+        assert!((5..60).contains(&drawn.len()), "{}", drawn.len());
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(100))]
+        #[test]
+        fn any_series_is_drawn_with_few_marks(
+            points in prop::collection::vec((any::<i64>(), any::<f64>()), 0..2_000), within in any::<bool>(),
+        ) {
+            let points: Vec<(i64, f64)> =
+                points.into_iter().map(|(at, value)| (if within { at % 1_000_000 } else { at }, value)).collect();
+            let faces = Typefaces::load().map_err(|error| TestCaseError::fail(error.to_string()))?;
+            let (drawn, took) = drawing::drawn_in_time(|| marks(&faces, &points));
+            prop_assert!(took < drawing::LONGEST, "{:?}", took);
+            prop_assert!(drawn.len() < 600, "{}", drawn.len());
+            for mark in drawn {
+                if let Mark::Circle { at, .. } = mark {
+                    prop_assert!((0.0..=MEASURE).contains(&at.0) && (0.0..=PLAN_HEIGHT).contains(&at.1));
+                }
+            }
+        }
     }
 }

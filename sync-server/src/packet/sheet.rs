@@ -129,6 +129,18 @@ pub struct Pen<'s> {
     origin: (f32, f32),
 }
 
+#[cfg(test)]
+impl<'s> Pen<'s> {
+    /// A pen without a page, for looking at what a drawing is made of.
+    pub fn new(faces: &'s Typefaces) -> Pen<'s> {
+        Pen { faces, marks: Vec::new(), origin: (0.0, 0.0) }
+    }
+    /// What was drawn.
+    pub fn into_marks(self) -> Vec<Mark> {
+        self.marks
+    }
+}
+
 impl Pen<'_> {
     fn at(&self, (x, y): (f32, f32)) -> (f32, f32) {
         (self.origin.0 + x, self.origin.1 + y)

@@ -3,6 +3,8 @@
  * Lives here: geometry, glyphs, where the targets are. Not here: words (passed in), product logic (none), the DOM.
  * Units are inches at the car; the viewBox is in inches, so one unit on screen is one inch in the housing.
  */
+import { MOST_BOLTS } from "./axis";
+
 export type FittingId = string;
 export type ValveState = "open" | "shut" | "unknown";
 export type ClosureState = "open" | "hand_tight" | "tool_tight" | "unknown";
@@ -137,7 +139,7 @@ export function housingPlan(state: HousingPlanState, words: PlanWords): HousingP
   out.push(`<path class="p-plain" d="M-4.4 ${n(-R - wall)}v-1.5h2.6v1.5M1.8 ${n(-R - wall)}v-1.5h2.6v1.5"/>`);
   out.push(`<path class="p-thin" d="M-5.2 ${n(-R - wall - 0.8)}H5.2"/>`);
   // cover bolts: solid in place, hollow and larger when not
-  const b = state.cover.bolts_required;
+  const b = state.cover.bolts_required <= MOST_BOLTS ? state.cover.bolts_required : 0;
   for (let i = 0; i < b; i++) {
     const a = rad(90 + (360 / b) * (i + 0.5));
     const x = (R + wall / 2) * Math.cos(a), y = (R + wall / 2) * Math.sin(a);

@@ -10,6 +10,10 @@ use crate::view::car::CarView;
 
 const DAY_MILLIS: f64 = 86_400_000.0;
 
+/// Of a fitting's efforts the last so many are judged: a fitting is closed once or twice a visit, and every pair of
+/// them makes a slope.
+const EFFORTS: usize = 128;
+
 /// What a fitting's past suggests to whoever works it next.
 pub fn wear(fitting: Fitting, car: &CarView) -> Vec<Finding> {
     let efforts: Vec<calc_wear::Effort> = car
@@ -26,7 +30,8 @@ pub fn wear(fitting: Fitting, car: &CarView) -> Vec<Finding> {
     if efforts.is_empty() {
         return Vec::new();
     }
-    let judged = calc_wear::judge(&efforts, calc_wear::EffortBand::default());
+    let efforts = &efforts[efforts.len().saturating_sub(EFFORTS)..];
+    let judged = calc_wear::judge(efforts, calc_wear::EffortBand::default());
     let mut findings = judged.map_or(Vec::new(), |wear| wear.findings);
     for finding in &mut findings {
         finding.message = format!("{}: {}", fitting.name(), finding.message);

@@ -22,6 +22,7 @@ use crate::procedure::Stage;
 use crate::units::{Amount, Finding, Unit};
 use crate::view::car::{CarView, OutageTableView};
 use crate::view::ledger::Ledger;
+use crate::view::site::one_name;
 use crate::view::tally::EmptyView;
 use crate::view::worth::gauge_of;
 
@@ -70,7 +71,12 @@ const SERIES: [What3; 4] = [
 ];
 
 impl<'l> Inputs<'l> {
-    pub fn gather(ledger: &Ledger<'l>, car: &'l CarView, empty: &EmptyView, stage: Stage) -> Inputs<'l> {
+    pub fn gather<'a: 'l>(
+        ledger: &Ledger<'a>,
+        car: &'l CarView,
+        empty: &EmptyView,
+        stage: Stage,
+    ) -> Inputs<'l> {
         let site = ledger.ctx.site;
         let paper = ledger.slots.settled("paper").and_then(|item| match item.claim {
             Some(Statement::Paper(paper)) => Some(paper),
@@ -189,6 +195,10 @@ impl<'l> Inputs<'l> {
         self.limited(Limited::HYDROMETER, "relative density (paper)", billed, "±0.001")
     }
 
+    fn instrument(&self, name: &str) -> Option<&'l Instrument> {
+        self.instruments.iter().find(|known| one_name(&known.name) == one_name(name))
+    }
+
     pub fn temperature(&self, reading: &Reading) -> Given<Input> {
         self.limited(Limited::THERMOMETER, "temperature", &reading.amount, "±1 °F")
     }
@@ -214,7 +224,8 @@ impl<'l> Inputs<'l> {
         let value = amount
             .value
             .ok_or_else(|| format!("the pressure \u{201c}{}\u{201d} is not a number", amount.text))?;
-        let Some((gauge, presumed)) = gauge_of(reading, self.instruments, self.today) else {
+        let Some((gauge, presumed)) = gauge_of(reading, self.instrument(&reading.instrument), self.today)
+        else {
             // An absolute reading: no dial of the usual kind; its last digit is all that is known.
             let measured = Measured::presumed(name, value, amount.unit, 0.5);
             return Ok(Input { measured, findings: Vec::new() });

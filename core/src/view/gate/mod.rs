@@ -7,17 +7,18 @@
 mod car;
 mod fittings;
 
+use std::collections::{HashMap, HashSet};
+
 use serde::Serialize;
 
 use super::VisitParts;
 use super::ledger::{Known, Ledger, Said};
-use super::slots::differ;
 use super::story::spoken_code;
-use crate::entry::Statement;
 use crate::entry::vocabulary::Fitting;
+use crate::entry::{ClaimKey, Statement};
 use crate::ids::EntryId;
 use crate::procedure::{AskedBy, Basis};
-use crate::units::{Finding, Severity};
+use crate::units::{Finding, Severity, agree};
 
 /// A person's word that a blocker was seen and passed over.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -119,23 +120,33 @@ pub(super) fn fold(ledger: &Ledger<'_>, parts: &VisitParts<'_>) -> (Vec<Blocker>
     fittings::blockers(ledger, parts, &mut blockers);
     car::blockers(ledger, parts, &mut blockers);
     let given = passed_over(ledger, &blockers);
+    let standing: HashMap<&str, &PassedOver> =
+        given.iter().filter(|word| word.stands).map(|word| (word.blocker.as_str(), word)).collect();
     for blocker in &mut blockers {
-        blocker.passed_over = given.iter().rfind(|word| word.stands && word.blocker == blocker.code).cloned();
+        blocker.passed_over = standing.get(blocker.code.as_str()).map(|word| (*word).clone());
     }
     (blockers, given)
 }
 
 fn passed_over(ledger: &Ledger<'_>, blockers: &[Blocker]) -> Vec<PassedOver> {
     let mut words = Vec::new();
+    let mut by_code: HashMap<&str, &Blocker> = HashMap::new();
+    for blocker in blockers {
+        by_code.entry(&blocker.code).or_insert(blocker);
+    }
+    let mut stands: HashMap<&str, Stands> = HashMap::new();
     for item in ledger.slots.items() {
         let Statement::PassedOver { blocker: code, seen } = &item.entry.body.says else { continue };
-        let blocker = blockers.iter().find(|blocker| blocker.code == *code);
+        let blocker = by_code.get(code.as_str()).copied();
         let why = item.entry.body.why.trim().to_owned();
         let fallen = if !matches!(item.fate, super::slots::Fate::Live | super::slots::Fate::MovedOn) {
             Some("it was taken back")
         } else if why.is_empty() {
             Some("no reason was given")
-        } else if blocker.is_some_and(|blocker| !still_as_seen(ledger, seen, &blocker.evidence)) {
+        } else if blocker.is_some_and(|blocker| {
+            let stands = stands.entry(&blocker.code).or_insert_with(|| Stands::of(ledger, &blocker.evidence));
+            !stands.was_seen(ledger, seen)
+        }) {
             Some("the record says something else since; look again")
         } else {
             None
@@ -153,18 +164,66 @@ fn passed_over(ledger: &Ledger<'_>, blockers: &[Blocker]) -> Vec<PassedOver> {
     words
 }
 
-/// Whether all that a blocker stands on now was seen, or says the same as something that was seen.
-fn still_as_seen(ledger: &Ledger<'_>, seen: &[EntryId], evidence: &[EntryId]) -> bool {
-    seen.is_empty()
-        || evidence.iter().all(|id| {
-            seen.contains(id)
-                || ledger.slots.item(*id).is_some_and(|new| {
-                    seen.iter().filter_map(|id| ledger.slots.item(*id)).any(|old| {
-                        old.entry.body.says.slot() == new.entry.body.says.slot()
-                            && !differ(old.claim, new.claim)
-                    })
+/// What a blocker stands on, each claim once with the entries that make it.
+struct Stands {
+    claims: Vec<(String, Option<ClaimKey>, Vec<EntryId>)>,
+}
+
+impl Stands {
+    fn of(ledger: &Ledger<'_>, evidence: &[EntryId]) -> Stands {
+        let mut known: HashMap<(String, Vec<u8>, u64), usize> = HashMap::new();
+        let mut claims: Vec<(String, Option<ClaimKey>, Vec<EntryId>)> = Vec::new();
+        for id in evidence {
+            let Some(item) = ledger.slots.item(*id) else {
+                claims.push((String::new(), None, vec![*id]));
+                continue;
+            };
+            let slot = item.entry.body.says.slot();
+            let Some(key) = item.claim.and_then(Statement::claim_key) else {
+                claims.push((slot, None, vec![*id]));
+                continue;
+            };
+            let one = (slot.clone(), key.words.clone(), key.number.map_or(u64::MAX, f64::to_bits));
+            let at = *known.entry(one).or_insert_with(|| {
+                claims.push((slot, Some(key), Vec::new()));
+                claims.len() - 1
+            });
+            claims[at].2.push(*id);
+        }
+        Stands { claims }
+    }
+
+    /// Whether all of it was seen, or says the same as something that was seen.
+    fn was_seen(&self, ledger: &Ledger<'_>, seen: &[EntryId]) -> bool {
+        if seen.is_empty() {
+            return true;
+        }
+        let ids: HashSet<EntryId> = seen.iter().copied().collect();
+        let mut said: HashMap<(String, Vec<u8>), Vec<Option<f64>>> = HashMap::new();
+        for item in ids.iter().filter_map(|id| ledger.slots.item(*id)) {
+            if let Some(key) = item.claim.and_then(Statement::claim_key) {
+                said.entry((item.entry.body.says.slot(), key.words)).or_default().push(key.number);
+            }
+        }
+        for numbers in said.values_mut() {
+            numbers.sort_by(|a, b| a.unwrap_or(0.0).total_cmp(&b.unwrap_or(0.0)));
+        }
+        self.claims.iter().all(|(slot, key, made_by)| {
+            made_by.iter().all(|id| ids.contains(id))
+                || key.as_ref().is_some_and(|key| {
+                    let numbers = said.get(&(slot.clone(), key.words.clone()));
+                    numbers.is_some_and(|numbers| holds(numbers, key.number))
                 })
         })
+    }
+}
+
+/// Whether one of these numbers, ascending, is this one within rounding: its neighbours are asked.
+fn holds(numbers: &[Option<f64>], number: Option<f64>) -> bool {
+    let Some(number) = number else { return !numbers.is_empty() };
+    let after = numbers.partition_point(|known| known.is_some_and(|known| known < number));
+    let neighbours = numbers[after.saturating_sub(1)..].iter().take(2);
+    neighbours.flatten().any(|known| agree(*known, number))
 }
 
 pub(super) fn release(ledger: &Ledger<'_>, blockers: &[Blocker], findings: &mut Vec<Finding>) -> ReleaseView {

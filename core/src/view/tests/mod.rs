@@ -13,6 +13,7 @@ mod known;
 mod meeting;
 mod quantities;
 mod slots;
+mod unused;
 mod watch;
 
 use super::*;

@@ -57,6 +57,12 @@ pub struct Limits {
     pub pause: Duration,
     /// How long a sync or enrolment may take in all.
     pub in_all: Duration,
+    /// Pages made at once; more wait.
+    pub pages_at_once: usize,
+    /// How long a page may take, its wait for others included.
+    pub page: Duration,
+    /// How long a packet may take.
+    pub packet: Duration,
 }
 
 impl Default for Limits {
@@ -69,6 +75,9 @@ impl Default for Limits {
             hint_streams: 256,
             pause: Duration::from_secs(30),
             in_all: Duration::from_secs(600),
+            pages_at_once: 16,
+            page: Duration::from_secs(20),
+            packet: Duration::from_secs(180),
         }
     }
 }
@@ -94,6 +103,8 @@ pub struct Office {
     pub(super) attempts: Attempts,
     pub(super) hashing: Semaphore,
     pub(super) packing: Semaphore,
+    /// Places for pages that are being made; a page that takes too long keeps its own until it ends.
+    pub(super) paging: Arc<Semaphore>,
     pub(super) index: Arc<Index>,
     pub(super) folder: DataFolder,
     /// Says that a letter waits to be sent.
@@ -148,13 +159,14 @@ impl Office {
             passes: Passes::default(),
             at_once: Semaphore::new(limits.at_once),
             streams: Arc::new(Semaphore::new(limits.hint_streams)),
-            limits,
             secure,
             index: Arc::new(index),
             folder,
             attempts: Attempts::default(),
             hashing: Semaphore::new(2),
             packing: Semaphore::new(2),
+            paging: Arc::new(Semaphore::new(limits.pages_at_once)),
+            limits,
             mail_waits: tokio::sync::Notify::new(),
             news: broadcast::channel(16).0,
         }
@@ -206,7 +218,7 @@ pub fn router(office: Arc<Office>, app: Option<&std::path::Path>) -> Router {
     let app = app.map_or_else(Router::new, app_files::routes);
     Router::new()
         .merge(app)
-        .merge(pages::routes())
+        .merge(pages::routes(&office))
         .route("/v1/sync", post(sync_route::sync))
         .route("/v1/log", post(log_route::log))
         .route("/v1/enrol", post(enrol_route::enrol))
@@ -273,12 +285,13 @@ async fn log_request(path: Option<axum::extract::MatchedPath>, request: Request,
 }
 
 #[cfg(test)]
-mod tests {
+pub(in crate::office) mod tests {
     #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
     use super::*;
     use crate::office::ledger::SqliteLedger;
 
-    fn office(folder: &std::path::Path) -> Office {
+    /// An office of its own in a folder.
+    pub(in crate::office) fn office(folder: &std::path::Path) -> Office {
         let key = OrganisationKey::from_secret([7; 32]);
         let ledger = SqliteLedger::open(&folder.join("ledger.db")).unwrap();
         let register = Register::open(&folder.join("server.db")).unwrap();

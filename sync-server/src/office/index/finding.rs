@@ -166,12 +166,12 @@ impl Asking<'_> {
         let wanted: BTreeSet<String> = slips_of(&number).into_iter().chain([number]).collect();
         let around = self.lines(
             "SELECT line FROM stay WHERE site = ?1 AND since BETWEEN ?2 AND ?3",
-            params![site.0, this.since.0 - LONGEST_STAY, this.latest.0.saturating_add(DAY)],
+            params![site.0, this.since.0.saturating_sub(LONGEST_STAY), this.latest.0.saturating_add(DAY)],
         )?;
         let alike = around.into_iter().filter(|line| {
             line.visits != visits
                 && wanted.contains(&plain_car(&line.car))
-                && (!line.released || line.latest.0 >= this.since.0 - DAY)
+                && (!line.released || line.latest.0 >= this.since.0.saturating_sub(DAY))
         });
         Ok(alike.map(|line| line.visits).collect())
     }

@@ -7,6 +7,8 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::units::Unit;
 use maud::{Markup, PreEscaped};
 
+use crate::drawing::{self, Axis, Stretch};
+
 /// A point of a chart.
 #[derive(Debug, Clone, Copy)]
 pub struct Mark {
@@ -27,62 +29,40 @@ const RIGHT: f64 = 588.0;
 const TOP: f64 = 14.0;
 const BOTTOM: f64 = 196.0;
 
-/// A step of 1, 2 or 5 times a power of ten that divides a range into about four.
-fn step(range: f64) -> f64 {
-    let rough = range / 4.0;
-    let power = 10f64.powf(rough.log10().floor());
-    let times = rough / power;
-    power
-        * if times < 1.5 {
-            1.0
-        } else if times < 3.5 {
-            2.0
-        } else if times < 7.5 {
-            5.0
-        } else {
-            10.0
-        }
-}
-
-/// The drawing; nothing when fewer than two points can be drawn.
+/// The drawing; nothing when fewer than two points can be drawn. Points whose time is far from the others' are not among
+/// them, and the drawing says how many.
 pub fn draw(marks: &[Mark], unit: Unit, zone: chrono_tz::Tz) -> Option<Markup> {
-    let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-    for mark in marks {
-        let pm = mark.plus_minus.unwrap_or(0.0);
-        low = low.min(mark.value - pm);
-        high = high.max(mark.value + pm);
-    }
-    let (from, until) = (marks.iter().map(|m| m.at.0).min()?, marks.iter().map(|m| m.at.0).max()?);
-    if marks.len() < 2 || until <= from || !low.is_finite() || !high.is_finite() || high - low > 1e12 {
+    let with_number: Vec<Mark> = marks.iter().copied().filter(|mark| mark.value.is_finite()).collect();
+    let time = Stretch::over(with_number.iter().map(|mark| mark.at.0))?;
+    let near: Vec<Mark> = with_number.iter().copied().filter(|mark| time.holds(mark.at.0)).collect();
+    if near.len() < 2 || time.until <= time.from {
         return None;
     }
-    if high - low < 1e-9 {
-        (low, high) = (low - 1.0, high + 1.0);
-    }
-    let step = step(high - low);
-    let (low, high) = ((low / step).floor() * step, (high / step).ceil() * step);
-    // Times are spread over less than a lifetime: exact as f64.
-    let x = |at: UtcMillis| LEFT + (RIGHT - LEFT) * ((at.0 - from) as f64 / (until - from) as f64);
-    let y = |value: f64| BOTTOM - (BOTTOM - TOP) * (value - low) / (high - low);
+    let elsewhere = marks.len() - near.len();
+    let pm_of = |mark: &Mark| mark.plus_minus.filter(|pm| pm.is_finite()).unwrap_or(0.0);
+    let low = near.iter().map(|mark| mark.value - pm_of(mark)).fold(f64::INFINITY, f64::min);
+    let high = near.iter().map(|mark| mark.value + pm_of(mark)).fold(f64::NEG_INFINITY, f64::max);
+    let axis = Axis::over(low.max(f64::MIN), high.min(f64::MAX), 4, 1e-6)?;
+    let x = |at: UtcMillis| LEFT + (RIGHT - LEFT) * time.share(at.0);
+    let y = |value: f64| BOTTOM - (BOTTOM - TOP) * axis.share(value);
+    let marks = drawing::thinned(&near, drawing::MOST_POINTS, |mark| mark.value);
     let mut out = String::with_capacity(4096);
     let _ = write!(
         out,
         r#"<svg class="chart" viewBox="0 0 {WIDTH} {HEIGHT}" role="img" aria-label="Chart; the values stand in the table of readings">"#
     );
-    let decimals = if step < 0.1 { 2 } else { usize::from(step < 1.0) };
-    let mut line = low;
-    while line <= high + step / 2.0 {
-        let at = y(line);
+    for mark in &axis.marks {
+        let at = y(*mark);
         let _ = write!(
             out,
-            r#"<path class="c-grid" d="M{LEFT} {at:.1}H{RIGHT}"/><text x="{:.1}" y="{:.1}" text-anchor="end">{line:.decimals$}</text>"#,
+            r#"<path class="c-grid" d="M{LEFT} {at:.1}H{RIGHT}"/><text x="{:.1}" y="{:.1}" text-anchor="end">{}</text>"#,
             LEFT - 8.0,
-            at + 5.0
+            at + 5.0,
+            axis.written(*mark)
         );
-        line += step;
     }
     let _ = write!(out, r#"<path class="c-frame" d="M{LEFT} {TOP}V{BOTTOM}H{RIGHT}"/>"#);
-    for (at, anchor) in [(UtcMillis(from), "start"), (UtcMillis(until), "end")] {
+    for (at, anchor) in [(UtcMillis(time.from), "start"), (UtcMillis(time.until), "end")] {
         let _ = write!(
             out,
             r#"<text x="{:.1}" y="{:.1}" text-anchor="{anchor}">{}</text>"#,
@@ -91,15 +71,15 @@ pub fn draw(marks: &[Mark], unit: Unit, zone: chrono_tz::Tz) -> Option<Markup> {
             at.shown_in(zone)
         );
     }
-    let standing: Vec<&Mark> = marks.iter().filter(|mark| mark.stands).collect();
+    let standing: Vec<&Mark> = marks.iter().copied().filter(|mark| mark.stands).collect();
     let path: Vec<String> =
         standing.iter().map(|mark| format!("{:.1} {:.1}", x(mark.at), y(mark.value))).collect();
     if !path.is_empty() {
         let _ = write!(out, r#"<path class="c-line" d="M{}"/>"#, path.join("L"));
     }
-    for mark in marks {
+    for mark in &marks {
         let (px, py) = (x(mark.at), y(mark.value));
-        if let Some(pm) = mark.plus_minus.filter(|_| mark.stands) {
+        if let Some(pm) = mark.plus_minus.filter(|pm| mark.stands && pm.is_finite()) {
             let (above, below) = (y(mark.value + pm), y(mark.value - pm));
             let _ = write!(
                 out,
@@ -113,6 +93,15 @@ pub fn draw(marks: &[Mark], unit: Unit, zone: chrono_tz::Tz) -> Option<Markup> {
         } else {
             write!(out, r#"<path class="c-gone" d="M{:.1} {:.1}l10 10m0 -10l-10 10"/>"#, px - 5.0, py - 5.0)
         };
+    }
+    if elsewhere > 0 {
+        let words = if elsewhere == 1 { "1 reading of" } else { "readings of" };
+        let count = if elsewhere == 1 { String::new() } else { format!("{elsewhere} ") };
+        let _ = write!(
+            out,
+            r#"<text x="{LEFT}" y="{:.1}">{count}{words} another time not drawn</text>"#,
+            TOP - 2.0
+        );
     }
     let _ = write!(out, r#"<text x="{RIGHT}" y="{:.1}" text-anchor="end">{unit}</text></svg>"#, TOP - 2.0);
     Some(PreEscaped(out))
@@ -139,10 +128,45 @@ mod tests {
         assert!(!drawn.contains("NaN") && !drawn.contains("inf"), "{drawn}");
     }
 
+    fn drawn(marks: &[Mark]) -> String {
+        draw(marks, Unit::PsiGauge, chrono_tz::Tz::UTC).map(|drawn| drawn.into_string()).unwrap_or_default()
+    }
+
+    /// The step between the lines of a chart was below what such numbers resolve, and adding it went on for ever.
     #[test]
-    fn steps_are_round() {
-        assert_eq!(step(60.0), 20.0);
-        assert_eq!(step(4.0), 1.0);
-        assert!((step(0.3) - 0.1).abs() < 1e-12);
+    fn two_readings_of_a_hundred_thousand_billion_pounds_are_drawn_at_once() {
+        let began = std::time::Instant::now();
+        let svg = drawn(&[mark(0, 1e17), mark(30, 1.000_000_000_000_02e17)]);
+        assert!(began.elapsed().as_millis() < 200 && svg.len() < 8_000, "{} bytes", svg.len());
+        assert!(!svg.contains("NaN") && !svg.contains("inf"), "{svg}");
+    }
+
+    #[test]
+    fn a_reading_of_another_time_stretches_nothing_and_is_said() {
+        let today = 29_900_000;
+        let svg = drawn(&[mark(0, 40.0), mark(today, 93.0), mark(today + 10, 80.0), mark(today + 20, 60.0)]);
+        assert_eq!(svg.matches("c-dot").count(), 3);
+        assert!(!svg.contains("1970") && svg.contains("1 reading of another time not drawn"), "{svg}");
+    }
+
+    proptest::proptest! {
+        #![proptest_config(proptest::prelude::ProptestConfig::with_cases(200))]
+        #[test]
+        fn any_numbers_at_any_times_are_drawn_quickly_and_small(
+            points in proptest::collection::vec(
+                (proptest::prelude::any::<i64>(), proptest::prelude::any::<f64>(),
+                 proptest::option::of(proptest::prelude::any::<f64>()), proptest::prelude::any::<bool>()),
+                0..2_000,
+            ),
+            within in proptest::prelude::any::<bool>(),
+        ) {
+            let marks: Vec<Mark> = points.into_iter().map(|(at, value, plus_minus, stands)| {
+                Mark { at: UtcMillis(if within { at % 1_000_000 } else { at }), value, plus_minus, stands }
+            }).collect();
+            let (svg, took) = drawing::drawn_in_time(|| drawn(&marks));
+            proptest::prop_assert!(took < drawing::LONGEST, "{:?}", took);
+            proptest::prop_assert!(svg.len() < 120_000, "{} bytes", svg.len());
+            proptest::prop_assert!(!svg.contains("NaN") && !svg.contains("inf"));
+        }
     }
 }

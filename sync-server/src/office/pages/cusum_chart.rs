@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 
 use maud::{Markup, PreEscaped, html};
 
+use crate::drawing;
 use crate::office::reconcile::Bias;
 use crate::office::reconcile::report::CarLine;
 
@@ -25,7 +26,12 @@ pub fn figure(bias: &Bias, cars: &[CarLine]) -> Option<Markup> {
         return None;
     }
     let step = (RIGHT - LEFT) / (chart.points.len() - 1) as f64;
-    let (x, y) = (|at: usize| LEFT + step * at as f64, |sum: f64| MIDDLE - HALF * sum / (1.1 * most));
+    let share = |sum: f64| if sum.is_finite() { (sum / most).clamp(-1.0, 1.0) / 1.1 } else { 0.0 };
+    let (x, y) = (|at: usize| LEFT + step * at as f64, |sum: f64| MIDDLE - HALF * share(sum));
+    let places: Vec<usize> = (0..chart.points.len()).collect();
+    let places =
+        drawing::thinned(&places, drawing::MOST_POINTS, |at| chart.points.get(*at).map_or(0.0, reach));
+    let points: Vec<_> = places.into_iter().filter_map(|at| Some((*at, chart.points.get(*at)?))).collect();
     let mut lines = String::new();
     for sign in [1.0, -1.0] {
         let level = y(sign * chart.interval);
@@ -35,25 +41,23 @@ pub fn figure(bias: &Bias, cars: &[CarLine]) -> Option<Markup> {
             r#"<path class="c-limit" d="M{LEFT} {level:.1}H{RIGHT}"/><text x="4" y="{:.1}">{word}</text>"#,
             level + 5.0
         );
-        let path: Vec<String> = chart
-            .points
+        let path: Vec<String> = points
             .iter()
-            .enumerate()
             .map(|(at, point)| {
-                format!("{:.1} {:.1}", x(at), y(if sign > 0.0 { point.upper } else { -point.lower }))
+                format!("{:.1} {:.1}", x(*at), y(if sign > 0.0 { point.upper } else { -point.lower }))
             })
             .collect();
         let _ = write!(lines, r#"<path class="c-line" d="M{}"/>"#, path.join("L"));
     }
-    for (at, point) in chart.points.iter().enumerate() {
+    for (at, point) in &points {
         let _ = write!(
             lines,
             r#"<circle class="c-dot" cx="{:.1}" cy="{:.1}" r="2.6"/>"#,
-            x(at),
+            x(*at),
             y(point.difference)
         );
     }
-    for at in &chart.signals {
+    for at in drawing::thinned(&chart.signals, drawing::MOST_POINTS, |at| *at as f64) {
         let Some(point) = chart.points.get(*at) else { continue };
         let (x, y) = (x(*at), y(if point.upper >= point.lower { point.upper } else { -point.lower }));
         let _ =

@@ -3,10 +3,13 @@
 //! Pages hand in their body; nothing of records is known here. Styles and scripts come from files of
 //! our own only, so the policy allows no other: no inline style or script anywhere.
 
+use std::fmt::Write as _;
+
 use axum::http::{HeaderName, HeaderValue, StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse as _, Response};
 use farsiding_core::clock::UtcMillis;
+use farsiding_core::text;
 use maud::{DOCTYPE, Markup, html};
 
 pub use super::visitor::{Checked, Reader, Visitor, note};
@@ -134,7 +137,33 @@ fn document(title: &str, head: Option<Markup>, body: Markup) -> Response {
             }
         }
     };
-    ([(header::CONTENT_TYPE, "text/html; charset=utf-8")], page.into_string()).into_response()
+    ([(header::CONTENT_TYPE, "text/html; charset=utf-8")], acting_on_itself(page.into_string()))
+        .into_response()
+}
+
+/// The page with every mark taken out that would act outside the text it was typed in (a direction turned, a line
+/// begun). Within a tag the mark is written as a reference: what a form sends back is what was typed.
+fn acting_on_itself(page: String) -> String {
+    let stays = |c: char| !text::acts_outside(c) || matches!(c, '\n' | '\t');
+    if page.chars().all(stays) {
+        return page;
+    }
+    let mut clean = String::with_capacity(page.len());
+    let mut within_a_tag = false;
+    for c in page.chars() {
+        match c {
+            // Both are written as references wherever somebody typed them.
+            '<' => within_a_tag = true,
+            '>' => within_a_tag = false,
+            _ => {}
+        }
+        if stays(c) {
+            clean.push(c);
+        } else if within_a_tag && c != '\0' {
+            let _ = write!(clean, "&#{};", u32::from(c));
+        }
+    }
+    clean
 }
 
 /// A car on its track, and the pointer: drawn here, nobody's.
@@ -213,6 +242,16 @@ pub fn plural(count: usize, one: &str, many: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_mark_of_direction_is_taken_out_of_text_and_sent_back_whole() {
+        let typed = "adapter\u{202e}fdp.\u{1}";
+        let page = html! { p { (typed) " is out" } input value=(typed); }.into_string();
+        assert_eq!(
+            acting_on_itself(page),
+            "<p>adapterfdp. is out</p><input value=\"adapter&#8238;fdp.&#1;\">"
+        );
+    }
 
     #[test]
     fn times_read_as_people_write_them() {

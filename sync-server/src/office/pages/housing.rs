@@ -7,6 +7,7 @@
 use std::fmt::Write as _;
 
 use farsiding_core::entry::vocabulary::{ClosureState, Fitting, Heard, ValvePosition};
+use farsiding_core::units::bounds::MOST_BOLTS;
 use farsiding_core::view::{FittingView, VisitView};
 use maud::{Markup, PreEscaped};
 
@@ -292,8 +293,8 @@ fn cover(out: &mut String, view: &VisitView) {
     let state = view.cover.as_ref().map(|known| known.value);
     let (closed, pinned) = state.map_or((false, false), |cover| (cover.closed, cover.pinned));
     let (there, wanted) = state.map_or((0, 4), |cover| (cover.bolts_in_place, cover.bolts_required));
-    let wanted = wanted.min(24);
-    for bolt in 0..wanted {
+    // More than any cover has are said in words and not drawn.
+    for bolt in 0..if wanted > MOST_BOLTS { 0 } else { wanted } {
         let angle = (90.0 + 360.0 / f64::from(wanted) * (f64::from(bolt) + 0.5)).to_radians();
         let (x, y) = ((RADIUS + WALL / 2.0) * angle.cos(), (RADIUS + WALL / 2.0) * angle.sin());
         let (class, r) = if bolt < there { ("p-solid", 0.8) } else { ("p-hollow-hot", 1.0) };

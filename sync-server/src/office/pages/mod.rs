@@ -5,6 +5,7 @@
 //! stays are found among many (`index`).
 
 mod accounts;
+mod apart;
 mod chart;
 mod cusum_chart;
 mod defects;
@@ -41,7 +42,9 @@ pub use sign_in::see_other;
 use super::http::Office;
 
 /// All pages.
-pub fn routes() -> Router<Arc<Office>> {
+pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
+    let apart = middleware::from_fn_with_state(Arc::clone(office), apart::made_apart);
+    let packets = middleware::from_fn_with_state(Arc::clone(office), apart::made_apart_and_long);
     Router::new()
         .route("/office", get(|| async { Redirect::permanent("/office/") }))
         .route("/office/", get(today::show))
@@ -52,7 +55,6 @@ pub fn routes() -> Router<Arc<Office>> {
         .route("/office/inquiry", get(inquiry::show))
         .route("/office/visits/{visit}", get(visit::show))
         .route("/office/visits/{visit}/settle", post(visit_acts::settle))
-        .route("/office/visits/{visit}/packet", get(visit_acts::packet))
         .route("/office/visits/{visit}/photos/{sha256}", get(visit_acts::photo))
         .route("/office/visits/{visit}/links", post(visit_acts::make_link))
         .route("/office/visits/{visit}/links/{number}/revoke", post(visit_acts::revoke_link))
@@ -75,6 +77,9 @@ pub fn routes() -> Router<Arc<Office>> {
         .route("/office/papers/preview", post(papers::preview))
         .route("/office/papers/take", post(papers::take))
         .route("/office/papers/files/{sha256}", get(papers::file))
+        .layer(apart)
+        // A packet takes longer than a page.
+        .merge(Router::new().route("/office/visits/{visit}/packet", get(visit_acts::packet)).layer(packets))
         .merge(files::routes())
         .route("/office/{*rest}", get(|| async { Refused::NotThere("There is no such page.".to_owned()) }))
         .layer(middleware::from_fn(frame::keep_to_itself))

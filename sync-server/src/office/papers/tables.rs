@@ -4,6 +4,7 @@
 //! goes before it, in a workbook texts are texts. Called by the pages and `farsiding export reconcile`.
 
 use farsiding_core::clock::UtcMillis;
+use farsiding_core::text;
 use rust_xlsxwriter::{Format, Workbook, XlsxError};
 
 use crate::office::reconcile::comparison::{Compared, Comparison};
@@ -46,7 +47,13 @@ fn looks_like_a_formula(text: &str) -> bool {
 
 /// A text as it may stand in a CSV file that people open in a spreadsheet.
 pub fn harmless(text: &str) -> String {
-    if looks_like_a_formula(text) { format!("'{text}") } else { text.to_owned() }
+    // What was a formula with its marks is one without them.
+    let own = text::own(text);
+    if looks_like_a_formula(text) || looks_like_a_formula(&own) {
+        format!("'{own}")
+    } else {
+        own.into_owned()
+    }
 }
 
 /// A table as CSV, UTF-8, RFC 4180.
@@ -86,7 +93,7 @@ pub fn workbook_of(tables: &[Table]) -> Result<Vec<u8>, XlsxError> {
                 match cell {
                     // What is longer than a cell may be is cut there; the CSV and the JSON have it whole.
                     Cell::Text(text) => {
-                        let fitting: String = text.chars().take(32_000).collect();
+                        let fitting: String = text::own(text).chars().take(32_000).collect();
                         sheet.write_string(line, column, fitting)?;
                     }
                     Cell::Number(value, decimals) => {

@@ -157,7 +157,8 @@ pub fn detention(facts: &Facts, tariff: &Tariff, now: UtcMillis) -> Result<Deten
     } else {
         counted(free_until, until, tariff, zone)
     };
-    let days = u32::try_from((over + 24 * HOUR - 1) / (24 * HOUR)).unwrap_or(u32::MAX);
+    // A time from the end of the calendar must not turn the sum over.
+    let days = u32::try_from(over.saturating_add(24 * HOUR - 1) / (24 * HOUR)).unwrap_or(u32::MAX);
     Ok(Detention {
         from_event,
         from,

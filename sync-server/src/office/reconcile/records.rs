@@ -221,8 +221,12 @@ pub fn numbers(
 
 /// Two records that may be of one stay: an offer to look, no accusation.
 fn same_stay(stays: &[&Facts], all: &[&Facts], notes: &mut Vec<Note>) {
+    let mut of_one_car: BTreeMap<&str, Vec<&Facts>> = BTreeMap::new();
+    for facts in all {
+        of_one_car.entry(&facts.car).or_default().push(facts);
+    }
     for facts in stays {
-        for other in all {
+        for other in of_one_car.get(facts.car.as_str()).into_iter().flatten() {
             let apart = facts.visits.iter().all(|visit| !other.visits.contains(visit));
             let (Some(a), Some(b)) = (facts.visit(), other.visit()) else { continue };
             if !apart || a >= b || facts.site.is_none() || facts.site != other.site || !overlap(facts, other)
@@ -230,7 +234,7 @@ fn same_stay(stays: &[&Facts], all: &[&Facts], notes: &mut Vec<Note>) {
                 continue;
             }
             let declined = |a: &Facts, b: &Facts| a.not_joined.iter().any(|visit| b.visits.contains(visit));
-            if facts.car == other.car && !declined(facts, other) && !declined(other, facts) {
+            if !declined(facts, other) && !declined(other, facts) {
                 let sentence = format!(
                     "There are two records of {} at {} in these days: are they one stay?",
                     facts.car, facts.site_name

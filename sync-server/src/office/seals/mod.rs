@@ -18,6 +18,10 @@ use farsiding_core::clock::UtcMillis;
 
 /// Largest range laid out number by number.
 pub const LARGEST_RANGE: u64 = 20_000;
+/// Most numbers laid out in all, the first ranges first: forty boxes of the largest.
+const MOST_NUMBERS: u64 = 40 * LARGEST_RANGE;
+/// Longest number laid out, bytes; makers' numbers have up to twelve characters (common practice, no source).
+const LONGEST_NUMBER: usize = 40;
 
 /// A range and its numbers.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -70,6 +74,10 @@ fn split(number: &str) -> Option<(String, u64, usize)> {
 
 /// Whether a range can be laid out: same letters, same width, rising, not too long.
 pub fn length(from: &str, to: &str) -> Option<u64> {
+    // Each number laid out is as long as these.
+    if from.len().max(to.len()) > LONGEST_NUMBER {
+        return None;
+    }
     let ((a, low, wide), (b, high, wide_too)) = (split(from)?, split(to)?);
     let count = high.checked_sub(low)?.checked_add(1)?;
     (a == b && wide == wide_too && count <= LARGEST_RANGE).then_some(count)
@@ -89,10 +97,12 @@ pub fn ranges(
             }
         }
     }
+    let mut left = MOST_NUMBERS;
     stock
         .iter()
         .map(|(site, site_name, stock)| {
-            let count = length(&stock.from, &stock.to);
+            let count = length(&stock.from, &stock.to).filter(|count| *count <= left);
+            left -= count.unwrap_or(0);
             let mut range = Range {
                 site: *site,
                 site_name: site_name.clone(),
@@ -205,6 +215,21 @@ mod tests {
             entry: EntryId([0; 32]),
         });
         facts
+    }
+
+    #[test]
+    fn what_is_issued_in_millions_is_not_laid_out_in_millions() {
+        let long = |last: &str| format!("{}{last}", "K".repeat(16_000));
+        assert_eq!(length(&long("00001"), &long("19999")), None);
+        let (from, to) = (format!("K{:0>200}", 1), format!("K{:0>200}", 9));
+        assert_eq!(length(&from, &to), None);
+        let stock: Vec<(SiteId, String, SealStock)> = (0..300)
+            .map(|_| SealStock { from: "K00001".into(), to: "K19999".into(), kind: "cable".into() })
+            .map(|stock| (SiteId([1; 16]), "Site".to_owned(), stock))
+            .collect();
+        let laid_out = ranges(&stock, &[], &BTreeMap::new());
+        assert_eq!(laid_out.len(), 300);
+        assert_eq!(laid_out.iter().filter(|range| range.count.is_some()).count(), 40);
     }
 
     #[test]

@@ -121,7 +121,10 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         let numbers: Vec<(i64, f64)> = series
             .points
             .iter()
-            .filter_map(|p| Some((p.said.claimed.0 - p.said.ahead_millis.unwrap_or(0), p.amount.value?)))
+            .filter_map(|p| {
+                let at = p.said.claimed.0.saturating_sub(p.said.ahead_millis.unwrap_or(0));
+                Some((at, p.amount.value?))
+            })
             .collect();
         let unit = series.points.first().map(|p| p.amount.unit);
         let one_unit = series.points.iter().all(|p| Some(p.amount.unit) == unit);
