@@ -404,8 +404,8 @@ impl Book {
         Ok(book.sync_request(session)?)
     }
 
-    /// Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
-    /// ahead_millis, reconciled}`.
+    /// Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, put_off, set_aside, revoked,
+    /// ahead_millis, reconciled}`; `refused` is for good, `put_off` is brought again later.
     ///
     /// # Errors
     /// `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
@@ -437,6 +437,7 @@ impl Book {
             "receipted": report.receipted,
             "received": report.received,
             "refused": report.refused,
+            "put_off": report.put_off,
             "set_aside": report.set_aside,
             "revoked": report.revoked,
             "ahead_millis": report.ahead_millis,

@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::SyncError;
 use super::answer::{load, survey, writes_of};
+use super::put_off::PutOff;
 use super::wire::{
     CHANGES_PER_ROUND, Change, Cursor, LARGEST_BULK, ReplyBulk, ReplyHead, RequestBulk, RequestHead,
     Surveyed, open_bulk, parts, request_digest, seal_request, short_sum,
@@ -59,6 +60,8 @@ pub struct Report {
     pub touched: Vec<Subject>,
     /// Changes the server refused, with its reasons: they stay here, without a receipt.
     pub refused: Vec<String>,
+    /// Why the server did not take some changes for now: they stay unsent and are brought again later.
+    pub put_off: Vec<String>,
     /// Things from the server that were refused here and kept aside.
     pub set_aside: u64,
     /// Device clock minus server clock, milliseconds.
@@ -88,6 +91,8 @@ struct Outstanding {
     digest: [u8; 16],
     asks: Vec<EntryId>,
     sent: Vec<(Digest, Vec<EntryId>)>,
+    /// Of which documents these changes are.
+    subjects: Vec<Subject>,
     photos: Vec<Digest>,
     at: UtcMillis,
 }
@@ -134,13 +139,14 @@ impl Session {
         if unanswered {
             self.budget = (self.budget / 2).max(FEWEST_CHANGES);
         }
+        let put_off = PutOff::read(store, now)?;
         let number = read_u64(store, NUMBER)?.saturating_add(1);
         store.commit(&[Write::Value { key: NUMBER, value: &number.to_be_bytes() }])?;
         let mut bulk = RequestBulk::default();
         let mut sent = Vec::new();
         match &mut self.phase {
             Phase::Exchange => {
-                for change in store.changes_not_held(self.budget)? {
+                for change in put_off.changes_to_send(store, self.budget)? {
                     let ids = CheckedChange::check(&change.bytes, change.subject)
                         .map(|checked| checked.entries().iter().map(|e| e.id).collect())
                         .unwrap_or_default();
@@ -177,8 +183,10 @@ impl Session {
         }
         if sent.is_empty() && matches!(self.phase, Phase::Exchange) {
             let refused = refused_entries(store)?;
-            bulk.asks = store.entries_without_receipt(refused.len() + ASKS_PER_ROUND)?;
-            bulk.asks.retain(|id| !refused.contains(id));
+            let (_, later) = put_off.lacking(store)?;
+            bulk.asks = store.entries_without_receipt(refused.len() + later.len() + ASKS_PER_ROUND)?;
+            bulk.asks.retain(|id| !refused.contains(id) && !later.contains(id));
+            bulk.asks.truncate(ASKS_PER_ROUND);
         }
         let asks = bulk.asks.clone();
         // Where the records drifted apart, what was said of photographs may be out of date as well.
@@ -199,8 +207,9 @@ impl Session {
         let certificates = read_u64(store, CERTIFICATES)?;
         let head = RequestHead { number, cursor, certificates, at: now, bulk: None };
         let request = seal_request(head, &bulk, key)?;
+        let subjects = bulk.changes.iter().map(|change| change.subject).collect();
         self.outstanding =
-            Some(Outstanding { digest: request_digest(&request), asks, sent, photos, at: now });
+            Some(Outstanding { digest: request_digest(&request), asks, sent, subjects, photos, at: now });
         Ok(request)
     }
 
@@ -235,6 +244,7 @@ impl Session {
             store.commit(&[Write::Value { key: NUMBER, value: &last.to_be_bytes() }])?;
             return Ok(Step::Again);
         }
+        self.take_put_off(store, &outstanding, &bulk, now)?;
         self.take_receipts(store, &outstanding, &head, &bulk, &message.head)?;
         self.take_changes(store, &head, &bulk, &message.head, now)?;
         self.take_certificates(store, &bulk)?;
@@ -244,6 +254,32 @@ impl Session {
             return Ok(Step::Done);
         }
         self.next_phase(store, &head, &bulk, now)
+    }
+
+    /// Notes what the server does not take for now, so that it is not sent over and over until then.
+    fn take_put_off(
+        &mut self,
+        store: &mut dyn Store,
+        outstanding: &Outstanding,
+        bulk: &ReplyBulk,
+        now: UtcMillis,
+    ) -> Result<(), SyncError> {
+        let Some(later) = &bulk.later else { return Ok(()) };
+        let places = later.places.iter().filter_map(|at| usize::try_from(*at).ok());
+        let changes = places
+            .filter_map(|at| Some((outstanding.sent.get(at)?.0, *outstanding.subjects.get(at)?)))
+            .collect::<Vec<_>>();
+        PutOff::read(store, now)?.add(
+            store,
+            &changes,
+            UtcMillis(later.at.0.saturating_add(self.report.ahead_millis)),
+        )?;
+        for (at, why) in &bulk.refused {
+            if later.places.contains(at) && !self.report.put_off.contains(why) {
+                self.report.put_off.push(why.clone());
+            }
+        }
+        Ok(())
     }
 
     fn take_receipts(
@@ -258,10 +294,16 @@ impl Session {
             return Ok(()); // receipts are asked for once both sides hold the same
         }
         let refused: BTreeSet<usize> = bulk.refused.iter().map(|(at, _)| *at as usize).collect();
+        let places = bulk.later.iter().flat_map(|later| &later.places);
+        let later: BTreeSet<usize> =
+            places.map(|at| *at as usize).filter(|at| refused.contains(at)).collect();
         let (mut asked, mut refused_ids) = (Vec::new(), Vec::new());
         for (at, (_, ids)) in outstanding.sent.iter().enumerate() {
-            let list = if refused.contains(&at) { &mut refused_ids } else { &mut asked };
-            list.extend(ids.iter().copied());
+            match (refused.contains(&at), later.contains(&at)) {
+                (false, _) => asked.extend(ids.iter().copied()),
+                (true, false) => refused_ids.extend(ids.iter().copied()),
+                (true, true) => {}
+            }
         }
         asked.extend(outstanding.asks.iter().copied());
         let lacking: BTreeSet<u32> = bulk.lacking.iter().copied().collect();
@@ -270,12 +312,14 @@ impl Session {
         if tree_of(&held) != head.covers {
             return Err(SyncError::NotTheServer("the receipt is for other entries".to_owned()));
         }
-        // What was refused stays here without a receipt and is not sent for ever.
-        self.report.refused.extend(bulk.refused.iter().map(|(_, why)| why.clone()));
+        // What was refused for good stays here without a receipt and is not sent for ever.
+        let for_good = bulk.refused.iter().filter(|(at, _)| !later.contains(&(*at as usize)));
+        self.report.refused.extend(for_good.map(|(_, why)| why.clone()));
         let mut all_refused = refused_entries(store)?;
         all_refused.extend(refused_ids);
         let all_refused: Vec<u8> = all_refused.iter().flat_map(|id| id.0).collect();
-        let sent: Vec<Digest> = outstanding.sent.iter().map(|(hash, _)| *hash).collect();
+        let sent = outstanding.sent.iter().enumerate().filter(|(at, _)| !later.contains(at));
+        let sent: Vec<Digest> = sent.map(|(_, (hash, _))| *hash).collect();
         let receipt = Receipt { head: head_bytes.to_vec(), entries: held };
         let receipt_bytes = receipt.to_bytes()?;
         let mut writes = vec![Write::ChangesHeld(&sent)];
@@ -376,10 +420,12 @@ impl Session {
                     return Ok(Step::Again);
                 }
                 write_cursor(store, head.cursor)?;
-                if bulk.more || !store.changes_not_held(1)?.is_empty() {
+                let put_off = PutOff::read(store, now)?;
+                if bulk.more || !put_off.changes_to_send(store, 1)?.is_empty() {
                     return Ok(Step::Again);
                 }
-                if same(store, head)? {
+                // Compared once, all that still differs is what was put off.
+                if same(store, head, &put_off)? || (self.report.reconciled && !put_off.is_empty()) {
                     return Ok(Step::Done);
                 }
                 self.phase = Phase::Survey;
@@ -387,20 +433,20 @@ impl Session {
             }
             Phase::Survey => {
                 self.report.reconciled = true;
-                let peers = differing(store, &bulk.survey)?;
+                let peers = differing(store, &bulk.survey, &PutOff::read(store, now)?)?;
                 if peers.is_empty() {
-                    return self.finish_reconciling(store, head);
+                    return self.finish_reconciling(store, head, now);
                 }
                 self.phase = Phase::Reconcile { peers };
                 Ok(Step::Again)
             }
             Phase::Reconcile { .. } => {
                 self.take_messages(store, bulk, now)?;
-                let still = differing_subjects(store, &bulk.survey)?;
+                let still = differing_subjects(store, &bulk.survey, &PutOff::read(store, now)?)?;
                 let Phase::Reconcile { peers } = &mut self.phase else { return Ok(Step::Done) };
                 peers.retain(|subject, _| still.contains(subject));
                 if peers.is_empty() {
-                    return self.finish_reconciling(store, head);
+                    return self.finish_reconciling(store, head, now);
                 }
                 if peers.values().any(|peer| peer.rounds > 2 * PATIENCE) {
                     return Err(SyncError::StillDiffers(self.report.rounds));
@@ -437,9 +483,16 @@ impl Session {
     }
 
     /// Both sides hold the same entries: read on from where the ledger is now, and ask for receipts.
-    fn finish_reconciling(&mut self, store: &mut dyn Store, head: &ReplyHead) -> Result<Step, SyncError> {
+    fn finish_reconciling(
+        &mut self,
+        store: &mut dyn Store,
+        head: &ReplyHead,
+        now: UtcMillis,
+    ) -> Result<Step, SyncError> {
         write_cursor(store, head.cursor)?;
-        let waiting: Vec<Digest> = store.changes_not_held(usize::MAX)?.iter().map(|c| c.hash).collect();
+        let put_off = PutOff::read(store, now)?;
+        let waiting: Vec<Digest> =
+            put_off.changes_to_send(store, usize::MAX)?.iter().map(|c| c.hash).collect();
         store.commit(&[Write::ChangesHeld(&waiting)])?;
         self.phase = Phase::Exchange;
         let done = store.entries_without_receipt(1)?.is_empty();
@@ -462,29 +515,40 @@ fn take_photos(store: &mut dyn Store, asked: &[Digest], held: &[u32]) -> Result<
     if lacking.is_empty() { Ok(()) } else { store.commit(&[Write::PhotosLacking(&lacking)]).map(|_| ()) }
 }
 
-/// Whether the server's tally is ours, leaving out what it refused.
-fn same(store: &dyn Store, head: &ReplyHead) -> Result<bool, StoreError> {
+/// Whether the server's tally is ours, leaving out what it refused, for good or for now.
+fn same(store: &dyn Store, head: &ReplyHead, put_off: &PutOff) -> Result<bool, StoreError> {
     let mut tally = store.tally()?;
-    for id in refused_entries(store)? {
+    let (_, mut lacking) = put_off.lacking(store)?;
+    lacking.extend(refused_entries(store)?);
+    for id in lacking {
         tally.remove(id);
     }
     Ok(tally.count == head.count && short_sum(&tally) == head.sum)
 }
 
-/// Documents that differ from the server's, or that one side lacks.
-fn differing_subjects(store: &dyn Store, theirs: &[Surveyed]) -> Result<Vec<Subject>, StoreError> {
+/// Documents that differ from the server's, or that one side lacks, but those it does not take more of for now.
+fn differing_subjects(
+    store: &dyn Store,
+    theirs: &[Surveyed],
+    put_off: &PutOff,
+) -> Result<Vec<Subject>, StoreError> {
+    let (later, _) = put_off.lacking(store)?;
     let ours: BTreeMap<Subject, [u8; 8]> =
         survey(store)?.into_iter().map(|s| (s.subject, s.digest)).collect();
     let theirs: BTreeMap<Subject, [u8; 8]> = theirs.iter().map(|s| (s.subject, s.digest)).collect();
     let mut all: Vec<Subject> = ours.keys().chain(theirs.keys()).copied().collect();
     all.sort_unstable();
     all.dedup();
-    all.retain(|subject| ours.get(subject) != theirs.get(subject));
+    all.retain(|subject| ours.get(subject) != theirs.get(subject) && !later.contains(subject));
     Ok(all)
 }
 
-fn differing(store: &dyn Store, theirs: &[Surveyed]) -> Result<BTreeMap<Subject, Peer>, SyncError> {
-    differing_subjects(store, theirs)?
+fn differing(
+    store: &dyn Store,
+    theirs: &[Surveyed],
+    put_off: &PutOff,
+) -> Result<BTreeMap<Subject, Peer>, SyncError> {
+    differing_subjects(store, theirs, put_off)?
         .into_iter()
         .map(|subject| {
             Ok((

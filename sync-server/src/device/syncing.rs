@@ -181,6 +181,11 @@ fn told(
     for why in &report.refused {
         text.push_str(&format!("\nThe office refused something from here; it is kept here: {why}"));
     }
+    for why in &report.put_off {
+        text.push_str(&format!(
+            "\nThe office does not take more from here for now; it is kept and sent again: {why}"
+        ));
+    }
     if report.set_aside > 0 {
         text.push_str(&format!(
             "\n{} things from the office could not be read and are kept aside.",
@@ -198,7 +203,7 @@ fn told(
     text.push_str(&format!("\n{}", unsent_words(still)));
     if report.revoked {
         return Err(DeviceError::NotEnrolled(format!(
-            "this device has been revoked. {} What was recorded here has been taken in; nothing more comes here. \
+            "this device has been revoked. {} What has a receipt has been taken in; nothing more comes here. \
              Ask the office",
             text.replace('\n', " ")
         )));
@@ -213,6 +218,7 @@ fn told(
         "log": log.json(),
         "rounds": report.rounds, "receipted": report.receipted, "received": report.received,
         "reconciled": report.reconciled, "refused": report.refused, "set_aside": report.set_aside,
+        "put_off": report.put_off,
         "clock_ahead_millis": report.ahead_millis, "photos_sent": photos.sent,
         "photo_bytes_sent": photos.sent_bytes, "photos_fetched": photos.fetched,
         "photos_unreadable": photos.unreadable,
