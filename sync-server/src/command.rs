@@ -22,6 +22,7 @@ use crate::mail_lines;
 use crate::office::data_folder::DataFolder;
 use crate::office::enrolment;
 use crate::office::http::Limits;
+use crate::office::http::crowd::CrowdLimits;
 use crate::office::ledger::{Ledger as _, SqliteLedger};
 use crate::office::log_desk;
 use crate::office::register::{Register, RegisteredDevice, role_word};
@@ -121,6 +122,10 @@ struct ServeArguments {
     /// Log as JSON lines.
     #[arg(long)]
     json: bool,
+    /// Take the address of a request from the last one in X-Forwarded-For: only when a proxy in front writes
+    /// that header itself. Without it all requests through a proxy count as one address's.
+    #[arg(long)]
+    behind_proxy: bool,
     /// Largest photograph taken, megabytes.
     #[arg(long, value_name = "MB", default_value_t = 64)]
     largest_photo: u64,
@@ -321,8 +326,11 @@ fn start_logging(as_json: bool) {
 
 fn run_serve(arguments: ServeArguments) -> Result<(), Failure> {
     start_logging(arguments.json);
-    let limits =
-        Limits { photo_bytes: arguments.largest_photo.saturating_mul(1024 * 1024), ..Limits::default() };
+    let limits = Limits {
+        photo_bytes: arguments.largest_photo.saturating_mul(1024 * 1024),
+        crowd: CrowdLimits { behind_proxy: arguments.behind_proxy, ..CrowdLimits::default() },
+        ..Limits::default()
+    };
     let options = ServeOptions {
         data: arguments.data,
         listen: arguments.listen,

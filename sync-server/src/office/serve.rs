@@ -15,6 +15,7 @@ use super::OfficeError;
 use super::data_folder::DataFolder;
 use super::defects::rounds;
 use super::enrolment;
+use super::http::crowd::CountedConnections;
 use super::http::{Limits, Office, OfficeParts, router};
 use super::index::Index;
 use super::ledger::{Ledger, SqliteLedger, epoch_of};
@@ -157,17 +158,21 @@ pub async fn serve(
     listening(&url);
     tracing::info!(%bound, tls = tls.is_some(), "listening");
     let failed = |e: std::io::Error| OfficeError::Stopped(e.to_string());
+    let counted = CountedConnections::new(options.limits.crowd.clone());
     let outcome = match tls {
         Some(config) => {
             let mut server = axum_server::from_tcp(listener)
                 .map_err(failed)?
-                .acceptor(RustlsAcceptor::new(config).handshake_timeout(Duration::from_secs(10)))
+                .acceptor(
+                    RustlsAcceptor::new(config).handshake_timeout(Duration::from_secs(10)).acceptor(counted),
+                )
                 .handle(handle);
             limit_connections(server.http_builder());
             server.serve(routes).await
         }
         None => {
-            let mut server = axum_server::from_tcp(listener).map_err(failed)?.handle(handle);
+            let mut server =
+                axum_server::from_tcp(listener).map_err(failed)?.acceptor(counted).handle(handle);
             limit_connections(server.http_builder());
             server.serve(routes).await
         }
@@ -225,6 +230,9 @@ fn limit_connections(builder: &mut hyper_util::server::conn::auto::Builder<hyper
         .keep_alive_interval(Duration::from_secs(30))
         .keep_alive_timeout(Duration::from_secs(20))
         .max_concurrent_streams(64)
+        // What a sender may have under way unread: by default a megabyte for each stream.
+        .initial_stream_window_size(128 * 1024)
+        .initial_connection_window_size(256 * 1024)
         .max_header_list_size(16 * 1024);
 }
 

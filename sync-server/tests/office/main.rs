@@ -26,5 +26,6 @@ mod photographs;
 mod recording;
 mod stage;
 mod stopping;
+mod strangers;
 mod timestamps;
 mod tls;

@@ -152,6 +152,13 @@ impl Server {
         Answer::read(&mut stream)
     }
 
+    /// Kilobytes of memory the process has, where the system tells.
+    pub fn memory_kb(&self) -> Option<u64> {
+        let status = std::fs::read_to_string(format!("/proc/{}/status", self.child.id())).ok()?;
+        let line = status.lines().find_map(|line| line.strip_prefix("VmRSS:"))?;
+        line.split_whitespace().next()?.parse().ok()
+    }
+
     pub fn is_well(&self) -> bool {
         self.ask("GET", "/healthz", &[], b"").status == 200
     }

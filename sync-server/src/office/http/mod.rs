@@ -5,6 +5,8 @@
 
 mod app_files;
 mod body;
+pub mod crowd;
+mod door;
 mod enrol_route;
 mod hint_route;
 mod log_route;
@@ -34,6 +36,8 @@ use super::pages;
 use super::photo_store::PhotoStore;
 use super::register::{Register, RegisterError};
 use crate::surroundings::ProcessClock;
+use crowd::{Crowd, CrowdLimits};
+use door::{KnownDevices, OPENED_AT_ONCE};
 use passes::Passes;
 pub(in crate::office) use problem::Problem;
 
@@ -57,6 +61,8 @@ pub struct Limits {
     pub pause: Duration,
     /// How long a sync or enrolment may take in all.
     pub in_all: Duration,
+    /// How many from one address or session.
+    pub crowd: CrowdLimits,
 }
 
 impl Default for Limits {
@@ -69,6 +75,7 @@ impl Default for Limits {
             hint_streams: 256,
             pause: Duration::from_secs(30),
             in_all: Duration::from_secs(600),
+            crowd: CrowdLimits::default(),
         }
     }
 }
@@ -89,6 +96,10 @@ pub struct Office {
     pub(super) passes: Passes,
     pub(super) at_once: Semaphore,
     pub(super) streams: Arc<Semaphore>,
+    pub(super) crowd: Crowd,
+    /// Whose requests are read, before the ledger is asked.
+    pub(super) devices: KnownDevices,
+    pub(super) opening: Semaphore,
     /// Whether browsers reach it by TLS.
     pub(super) secure: bool,
     pub(super) attempts: Attempts,
@@ -148,6 +159,9 @@ impl Office {
             passes: Passes::default(),
             at_once: Semaphore::new(limits.at_once),
             streams: Arc::new(Semaphore::new(limits.hint_streams)),
+            crowd: Crowd::new(limits.crowd.clone()),
+            devices: KnownDevices::of(folder.ledger_file()),
+            opening: Semaphore::new(OPENED_AT_ONCE),
             limits,
             secure,
             index: Arc::new(index),
@@ -249,7 +263,17 @@ async fn health(State(office): State<Arc<Office>>) -> Response {
 /// longer than a sender who stalls may hold a place. Turned away at once, everybody would be kept out by as many
 /// strangers who begin a body and do not end it.
 async fn take_a_place(State(office): State<Arc<Office>>, request: Request, next: Next) -> Response {
-    let patience = office.limits.pause + Duration::from_secs(10);
+    let patience = office.limits.pause + crowd::PATIENCE;
+    let mut _turn = None;
+    if let Some(address) = office.crowd.address_of(&request) {
+        if !office.crowd.one_more(address) {
+            return Problem::too_often().into_response();
+        }
+        match tokio::time::timeout(patience, office.crowd.turn(address)).await {
+            Ok(turn) => _turn = turn,
+            Err(_) => return Problem::busy().into_response(),
+        }
+    }
     match tokio::time::timeout(patience, office.at_once.acquire()).await {
         Ok(Ok(_place)) => next.run(request).await,
         _ => Problem::busy().into_response(),

@@ -11,11 +11,11 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Entry, Statement};
 use farsiding_core::evidence::ledger_log;
 use farsiding_core::store::{Store, StoreError, Write, together};
-use farsiding_core::sync::{Answer, Answerer, Refusal};
+use farsiding_core::sync::{Answer, Answerer, OpenedRequest};
 use tokio::sync::{OwnedMutexGuard, oneshot};
 
 use super::problem::Problem;
-use super::{Office, body};
+use super::{Office, door};
 use crate::office::ledger::Ledger;
 use crate::office::register::Seen;
 
@@ -29,7 +29,7 @@ pub async fn sync(
     body: Body,
 ) -> Result<Response, Problem> {
     let limits = &office.limits;
-    let read = body::whole(&headers, body, limits.request_bytes, limits.pause);
+    let read = door::open(&office, &headers, body);
     let request = tokio::time::timeout(limits.in_all, read).await.map_err(|_| {
         Problem::new(StatusCode::REQUEST_TIMEOUT, "too_slow", "the request took too long; send it again")
     })??;
@@ -55,14 +55,14 @@ pub async fn sync(
 /// A round that waits for the ledger.
 #[derive(Debug)]
 pub struct Waiting {
-    request: Vec<u8>,
+    request: OpenedRequest,
     came_at: UtcMillis,
     tell: oneshot::Sender<Result<Answer, Problem>>,
 }
 
 /// Waits until somebody has answered this round; mostly whoever came first while the ledger was in use answers
 /// all that wait by then, and they share one wait for the disk.
-async fn answered(office: &Arc<Office>, request: Vec<u8>) -> Result<Answer, Problem> {
+async fn answered(office: &Arc<Office>, request: OpenedRequest) -> Result<Answer, Problem> {
     let (tell, mut told) = oneshot::channel();
     let waiting = Waiting { request, came_at: office.now(), tell };
     office.rounds.lock().unwrap_or_else(PoisonError::into_inner).push_back(waiting);
@@ -131,30 +131,16 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
 }
 
 fn answer(office: &Office, store: &mut dyn Store, round: &Waiting) -> Result<Answer, Problem> {
-    let (request, now) = (round.request.as_slice(), round.came_at);
+    let (request, now) = (&round.request, round.came_at);
     let outcome = catch_unwind(AssertUnwindSafe(|| {
         let mut answerer = Answerer::new(&mut *store, &office.key, office.epoch);
-        answerer.largest_bulk = office.limits.inflated_bytes;
-        answerer.answer(request, now)
+        answerer.answer_opened(request, now)
     }));
     let answer = match outcome {
-        Ok(outcome) => outcome.map_err(|refusal| {
-            if let Refusal::Unreadable(error) = &refusal {
-                tracing::warn!(%error, bytes = request.len(), "unreadable sync request");
-            }
-            Problem::from(refusal)
-        })?,
+        Ok(outcome) => outcome?,
         Err(_) => {
-            tracing::error!(
-                bytes = request.len(),
-                "answering a sync request panicked; its bytes are kept aside"
-            );
-            let why = "answering this request panicked";
-            store.commit(&[Write::Quarantine { subject: None, bytes: request, why, at: now }])?;
-            return Err(Problem::bad_request(
-                "unreadable",
-                "this request could not be processed; it was kept aside",
-            ));
+            tracing::error!(device = request.device().short(), "answering a sync request panicked");
+            return Err(Problem::bad_request("unreadable", "this request could not be processed"));
         }
     };
     expect_photos(store, &answer)?;

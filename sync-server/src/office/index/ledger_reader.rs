@@ -166,6 +166,16 @@ impl LedgerReader {
         Ok(devices)
     }
 
+    /// The signed certificates of the organisation's devices, unopened.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn certificates(&self) -> Result<Vec<(DeviceId, Vec<u8>)>, IndexError> {
+        let mut statement = self.connection.prepare_cached("SELECT device, bytes FROM certificate")?;
+        let rows = statement.query_map([], |row| Ok((DeviceId(row.get(0)?), row.get(1)?)))?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+
     /// Media type of a photograph, and whether its bytes are here.
     ///
     /// # Errors
