@@ -25,6 +25,7 @@ use crate::office::http::Limits;
 use crate::office::http::crowd::CrowdLimits;
 use crate::office::ledger::{Ledger as _, SqliteLedger};
 use crate::office::log_desk;
+use crate::office::quotas::{QuotaSetting, Quotas, aside};
 use crate::office::register::{Register, RegisteredDevice, role_word};
 use crate::office::serve::{ServeOptions, serve};
 use crate::office::{OfficeError, backup};
@@ -126,6 +127,10 @@ struct ServeArguments {
     /// that header itself. Without it all requests through a proxy count as one address's.
     #[arg(long)]
     behind_proxy: bool,
+    /// Change what one device may bring (repeat it for each): entries, bytes, visits, photos and photo-bytes in a
+    /// day; tray-entries and tray-bytes of a revoked device in all; uploads at once; upload-days; refused-bytes.
+    #[arg(long = "quota", value_name = "NAME=NUMBER")]
+    quotas: Vec<QuotaSetting>,
     /// Largest photograph taken, megabytes.
     #[arg(long, value_name = "MB", default_value_t = 64)]
     largest_photo: u64,
@@ -165,6 +170,9 @@ struct QuarantineArguments {
     /// Write it into this folder as well.
     #[arg(long, value_name = "DIR")]
     out: Option<PathBuf>,
+    /// Forget all of it afterwards. What was taken into the record is not touched.
+    #[arg(long)]
+    purge: bool,
 }
 
 #[derive(Debug, Args)]
@@ -329,6 +337,7 @@ fn run_serve(arguments: ServeArguments) -> Result<(), Failure> {
     let limits = Limits {
         photo_bytes: arguments.largest_photo.saturating_mul(1024 * 1024),
         crowd: CrowdLimits { behind_proxy: arguments.behind_proxy, ..CrowdLimits::default() },
+        quotas: arguments.quotas.iter().fold(Quotas::default(), Quotas::with),
         ..Limits::default()
     };
     let options = ServeOptions {
@@ -415,14 +424,20 @@ fn run_revoke(arguments: &RevokeArguments) -> Result<(), Failure> {
 
 fn run_quarantine(arguments: &QuarantineArguments) -> Result<(), Failure> {
     let folder = DataFolder::open(&arguments.office.data)?;
-    let ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
-    let kept = ledger.store().quarantined().map_err(OfficeError::from)?;
-    let (text, mut told) = crate::kept_aside::tell(&kept, arguments.out.as_deref())?;
+    let mut ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let register = open_register(&folder)?;
+    let kept = aside::all(ledger.store(), &register)?;
+    let (mut text, mut told) = crate::kept_aside::tell(&kept, arguments.out.as_deref())?;
+    if arguments.purge {
+        aside::purge_all(ledger.store_mut(), &register)?;
+        text.push_str("All of it is forgotten now.\n");
+    }
     if !arguments.office.json {
         return Ok(say(text.trim_end())?);
     }
     if let Some(fields) = told.as_object_mut() {
         fields.insert("ok".to_owned(), json!(true));
+        fields.insert("purged".to_owned(), json!(arguments.purge));
     }
     Ok(say(&told.to_string())?)
 }

@@ -252,6 +252,11 @@ impl OpenedRequest {
         self.certificate.device
     }
 
+    /// Whether the asker was revoked when the request was opened.
+    pub fn is_revoked(&self) -> bool {
+        self.certificate.revoked_at.is_some()
+    }
+
     /// The asker's certificate as the ledger has it now: it may have been revoked while the request waited.
     pub(super) fn certificate_now(
         &self,

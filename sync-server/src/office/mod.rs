@@ -17,6 +17,8 @@ pub mod log_desk;
 pub mod pages;
 pub mod papers;
 pub mod photo_store;
+pub mod photo_uploads;
+pub mod quotas;
 pub mod reconcile;
 pub mod register;
 pub mod seals;

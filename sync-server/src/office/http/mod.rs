@@ -11,7 +11,7 @@ mod enrol_route;
 mod hint_route;
 mod log_route;
 mod passes;
-mod photo_routes;
+pub(in crate::office) mod photo_routes;
 pub(in crate::office) mod problem;
 mod sync_route;
 
@@ -34,6 +34,7 @@ use super::index::{Asking, Index, IndexError};
 use super::ledger::Ledger;
 use super::pages;
 use super::photo_store::PhotoStore;
+use super::quotas::Quotas;
 use super::register::{Register, RegisterError};
 use crate::surroundings::ProcessClock;
 use crowd::{Crowd, CrowdLimits};
@@ -63,6 +64,8 @@ pub struct Limits {
     pub in_all: Duration,
     /// How many from one address or session.
     pub crowd: CrowdLimits,
+    /// What one device may bring in a day.
+    pub quotas: Quotas,
 }
 
 impl Default for Limits {
@@ -76,6 +79,7 @@ impl Default for Limits {
             pause: Duration::from_secs(30),
             in_all: Duration::from_secs(600),
             crowd: CrowdLimits::default(),
+            quotas: Quotas::default(),
         }
     }
 }

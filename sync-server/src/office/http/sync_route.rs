@@ -1,5 +1,6 @@
 //! `POST /v1/sync`: a round's bytes in, the signed reply's bytes out. What they mean is the core's.
 
+use std::collections::HashMap;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::{Arc, PoisonError};
 
@@ -10,13 +11,16 @@ use axum::response::{IntoResponse as _, Response};
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Entry, Statement};
 use farsiding_core::evidence::ledger_log;
+use farsiding_core::ids::{DeviceId, Digest};
 use farsiding_core::store::{Store, StoreError, Write, together};
-use farsiding_core::sync::{Answer, Answerer, OpenedRequest};
+use farsiding_core::sync::{Allowance, Answer, Answerer, OpenedRequest};
 use tokio::sync::{OwnedMutexGuard, oneshot};
 
 use super::problem::Problem;
 use super::{Office, door};
 use crate::office::ledger::Ledger;
+use crate::office::photo_uploads;
+use crate::office::quotas::Account;
 use crate::office::register::Seen;
 
 /// Rounds that share a wait for the disk: a few, so that none waits long for the others.
@@ -90,8 +94,10 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
     if rounds.is_empty() {
         return;
     }
+    let (mut accounts, mut named) = (HashMap::new(), Vec::new());
     let answers = together(ledger.store_mut(), |store| {
-        let answers: Vec<_> = rounds.iter().map(|round| answer(office, store, round)).collect();
+        let mut one = |round| answer(office, store, round, &mut accounts, &mut named);
+        let answers: Vec<_> = rounds.iter().map(&mut one).collect();
         if answers.iter().flatten().any(|answer| !answer.new.is_empty()) {
             // The leaves are in already; a checkpoint that cannot be published now is published at the next.
             if let Err(error) = ledger_log::publish(store, &office.key, office.now()) {
@@ -125,15 +131,35 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
         let _ = round.tell.send(answer); // as above
     }
     // Telemetry: that it cannot be written is logged and is no reason to withhold a receipt.
-    if let Err(error) = register.seen(&seen, position) {
+    let kept = register.seen(&seen, position, |register| {
+        photo_uploads::name(register, &named)?;
+        accounts.values().try_for_each(|account| account.close(register))
+    });
+    if let Err(error) = kept {
         tracing::warn!(%error, "the register could not note a sync");
     }
 }
 
-fn answer(office: &Office, store: &mut dyn Store, round: &Waiting) -> Result<Answer, Problem> {
+fn answer<'q>(
+    office: &'q Office,
+    store: &mut dyn Store,
+    round: &Waiting,
+    accounts: &mut HashMap<DeviceId, Account<'q>>,
+    named: &mut Vec<(Digest, u64)>,
+) -> Result<Answer, Problem> {
     let (request, now) = (&round.request, round.came_at);
+    let device = request.device();
+    if !accounts.contains_key(&device) {
+        let register = office.register.lock().unwrap_or_else(PoisonError::into_inner);
+        let quotas = &office.limits.quotas;
+        let account = Account::open(quotas, register.connection(), device, request.is_revoked(), now)?;
+        accounts.insert(device, account);
+    }
+    let mut account = accounts.get_mut(&device);
+    account.as_mut().into_iter().for_each(|account| account.next_round());
     let outcome = catch_unwind(AssertUnwindSafe(|| {
         let mut answerer = Answerer::new(&mut *store, &office.key, office.epoch);
+        answerer.allowance = account.as_mut().map(|account| &mut **account as &mut dyn Allowance);
         answerer.answer_opened(request, now)
     }));
     let answer = match outcome {
@@ -143,12 +169,16 @@ fn answer(office: &Office, store: &mut dyn Store, round: &Waiting) -> Result<Ans
             return Err(Problem::bad_request("unreadable", "this request could not be processed"));
         }
     };
-    expect_photos(store, &answer)?;
+    expect_photos(store, &answer, named)?;
     Ok(answer)
 }
 
 /// Notes the photographs that new entries speak of, so that those still to come are known.
-fn expect_photos(store: &mut dyn Store, answer: &Answer) -> Result<(), StoreError> {
+fn expect_photos(
+    store: &mut dyn Store,
+    answer: &Answer,
+    named: &mut Vec<(Digest, u64)>,
+) -> Result<(), StoreError> {
     for (_, id) in &answer.new {
         let Some(row) = store.entry(*id)? else { continue };
         if let Ok(Entry { body, .. }) = Entry::reopen(row.id, row.bytes)
@@ -156,6 +186,7 @@ fn expect_photos(store: &mut dyn Store, answer: &Answer) -> Result<(), StoreErro
         {
             let (sha256, length, media) = (photo.sha256, photo.length, photo.media.as_str());
             store.commit(&[Write::Photo { sha256, length, media, here: false, held: false }])?;
+            named.push((sha256, length));
         }
     }
     Ok(())
