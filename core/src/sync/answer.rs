@@ -43,6 +43,8 @@ pub struct Answer {
     pub reply: Vec<u8>,
     /// Who asked.
     pub device: DeviceId,
+    /// Whether that device is revoked.
+    pub revoked: bool,
     /// Entries that were new to the ledger, with their documents.
     pub new: Vec<(Subject, EntryId)>,
     /// Changes and messages that were refused and kept aside.
@@ -351,6 +353,7 @@ impl<'a> Answerer<'a> {
         Ok(Answer {
             reply,
             device: certificate.device,
+            revoked: certificate.revoked_at.is_some(),
             new: work.new,
             refused: work.refused,
             device_ahead_millis: head.at.since(now),

@@ -15,6 +15,7 @@ use super::OfficeError;
 use super::data_folder::DataFolder;
 use super::defects::rounds;
 use super::enrolment;
+use super::hidden;
 use super::http::crowd::CountedConnections;
 use super::http::photo_routes;
 use super::http::{Limits, Office, OfficeParts, router};
@@ -97,6 +98,7 @@ fn open_office(
     let name = format!("{epoch:016x} of {}", key.public());
     let index = Index::open(&folder.index_file(), &folder.ledger_file(), &name, key.public());
     let index = index.map_err(index_failed)?;
+    index.leave_out(hidden::list(register.connection())?.into_iter().map(|hidden| hidden.visit));
     let secure = options.tls.is_some() || options.url.as_ref().is_some_and(|url| url.starts_with("https://"));
     let parts = OfficeParts {
         key,

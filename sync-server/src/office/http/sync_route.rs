@@ -11,13 +11,14 @@ use axum::response::{IntoResponse as _, Response};
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Entry, Statement};
 use farsiding_core::evidence::ledger_log;
-use farsiding_core::ids::{DeviceId, Digest};
+use farsiding_core::ids::{DeviceId, Digest, Subject, VisitId};
 use farsiding_core::store::{Store, StoreError, Write, together};
 use farsiding_core::sync::{Allowance, Answer, Answerer, OpenedRequest};
 use tokio::sync::{OwnedMutexGuard, oneshot};
 
 use super::problem::Problem;
 use super::{Office, door};
+use crate::office::hidden;
 use crate::office::ledger::Ledger;
 use crate::office::photo_uploads;
 use crate::office::quotas::Account;
@@ -94,9 +95,9 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
     if rounds.is_empty() {
         return;
     }
-    let (mut accounts, mut named) = (HashMap::new(), Vec::new());
+    let (mut accounts, mut told) = (HashMap::new(), Told::default());
     let answers = together(ledger.store_mut(), |store| {
-        let mut one = |round| answer(office, store, round, &mut accounts, &mut named);
+        let mut one = |round| answer(office, store, round, &mut accounts, &mut told);
         let answers: Vec<_> = rounds.iter().map(&mut one).collect();
         if answers.iter().flatten().any(|answer| !answer.new.is_empty()) {
             // The leaves are in already; a checkpoint that cannot be published now is published at the next.
@@ -131,10 +132,18 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
         let _ = round.tell.send(answer); // as above
     }
     // Telemetry: that it cannot be written is logged and is no reason to withhold a receipt.
+    let Told { named, opened } = told;
+    let opened: Vec<VisitId> = opened.into_iter().filter(|visit| office.index.leaves_out(*visit)).collect();
     let kept = register.seen(&seen, position, |register| {
+        hidden::show_again(register, &opened)?;
         photo_uploads::name(register, &named)?;
         accounts.values().try_for_each(|account| account.close(register))
     });
+    if !opened.is_empty()
+        && let Ok(hidden) = hidden::list(register.connection())
+    {
+        office.index.leave_out(hidden.into_iter().map(|hidden| hidden.visit));
+    }
     if let Err(error) = kept {
         tracing::warn!(%error, "the register could not note a sync");
     }
@@ -145,7 +154,7 @@ fn answer<'q>(
     store: &mut dyn Store,
     round: &Waiting,
     accounts: &mut HashMap<DeviceId, Account<'q>>,
-    named: &mut Vec<(Digest, u64)>,
+    told: &mut Told,
 ) -> Result<Answer, Problem> {
     let (request, now) = (&round.request, round.came_at);
     let device = request.device();
@@ -169,24 +178,35 @@ fn answer<'q>(
             return Err(Problem::bad_request("unreadable", "this request could not be processed"));
         }
     };
-    expect_photos(store, &answer, named)?;
+    read_new(store, &answer, told)?;
     Ok(answer)
 }
 
-/// Notes the photographs that new entries speak of, so that those still to come are known.
-fn expect_photos(
-    store: &mut dyn Store,
-    answer: &Answer,
-    named: &mut Vec<(Digest, u64)>,
-) -> Result<(), StoreError> {
+/// What new entries tell the office, beside the record itself.
+#[derive(Debug, Default)]
+struct Told {
+    /// Photographs, with the length an entry gives.
+    named: Vec<(Digest, u64)>,
+    /// Visits that an enrolled device opened.
+    opened: Vec<VisitId>,
+}
+
+/// Notes the photographs that new entries speak of, so that those still to come are known, and visits opened.
+fn read_new(store: &mut dyn Store, answer: &Answer, told: &mut Told) -> Result<(), StoreError> {
     for (_, id) in &answer.new {
         let Some(row) = store.entry(*id)? else { continue };
-        if let Ok(Entry { body, .. }) = Entry::reopen(row.id, row.bytes)
-            && let Statement::Photo { photo, .. } = body.says
-        {
-            let (sha256, length, media) = (photo.sha256, photo.length, photo.media.as_str());
-            store.commit(&[Write::Photo { sha256, length, media, here: false, held: false }])?;
-            named.push((sha256, length));
+        let Ok(Entry { body, device, .. }) = Entry::reopen(row.id, row.bytes) else { continue };
+        match (body.says, body.about) {
+            (Statement::Photo { photo, .. }, _) => {
+                let (sha256, length, media) = (photo.sha256, photo.length, photo.media.as_str());
+                store.commit(&[Write::Photo { sha256, length, media, here: false, held: false }])?;
+                told.named.push((sha256, length));
+            }
+            // Of another device than the one that brings it, the index and the pages judge.
+            (Statement::Opened(_), Subject::Visit(visit)) if device == answer.device && !answer.revoked => {
+                told.opened.push(visit);
+            }
+            _ => {}
         }
     }
     Ok(())
