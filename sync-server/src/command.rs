@@ -97,9 +97,25 @@ pub(crate) struct OfficeArguments {
     pub(crate) json: bool,
 }
 
+/// What may come from whom, for help. The numbers are held to the defaults by a test.
+const SERVE_HELP: &str = "\
+Limits of one address (IPv6: of its first 64 bits): 512 connections, 64 requests answered at once (more wait), 3000
+requests without a pause and 100 a second after that, 128 event streams; of one device or session 6 event streams.
+They leave room for dozens of phones behind one router. A proxy in front without --behind-proxy is one address.
+
+Limits of one device (--quota NAME=NUMBER changes one), in a day of UTC by this server's clock:
+  entries=20000  bytes=67108864  visits=500  photos=2000  photo-bytes=4294967296
+  refused-bytes=1048576: of what is refused beyond it nothing is kept, not even its first 4096 bytes
+and in all:
+  tray-entries=200  tray-bytes=262144: what a revoked device may still bring
+  uploads=200  upload-days=14: photographs half sent at once, and days until one that does not go on is forgotten
+What is too much is said to the device in a signed reply; it keeps it, and brings it again the next day.
+
+FARSIDING_LOG says what is logged: info (as without it), warn, or by part, such as info,farsiding_server=debug.";
+
 #[derive(Debug, Args)]
 #[command(
-    after_help = "FARSIDING_LOG says what is logged: info (as without it), warn, or by part, such as info,farsiding_server=debug."
+    after_help = SERVE_HELP
 )]
 struct ServeArguments {
     /// The data folder; made at the first start.
@@ -566,4 +582,38 @@ fn run_calc(arguments: &CalcArguments) -> Result<(), Failure> {
         outcome => outcome?,
     }
     if unknown { Err(Failure { message, name: "unknown_formula", code: 3 }) } else { Ok(()) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_help_tells_the_limits_that_hold() {
+        let (quotas, crowd) = (Quotas::default(), CrowdLimits::default());
+        for (name, most) in [
+            ("entries", quotas.entries),
+            ("bytes", quotas.bytes),
+            ("visits", quotas.visits),
+            ("photos", quotas.photos),
+            ("photo-bytes", quotas.photo_bytes),
+            ("refused-bytes", quotas.refused_bytes),
+            ("tray-entries", quotas.tray_entries),
+            ("tray-bytes", quotas.tray_bytes),
+            ("uploads", quotas.uploads),
+            ("upload-days", quotas.upload_days),
+        ] {
+            assert!(SERVE_HELP.contains(&format!("{name}={most}")), "{name}={most}");
+        }
+        for words in [
+            format!("{} connections", crowd.connections_of_one),
+            format!("{} requests answered at once", crowd.at_once_of_one),
+            format!("{}\nrequests without a pause", crowd.burst),
+            format!("{} a second", crowd.a_second),
+            format!("{} event streams; of", crowd.streams_of_one),
+            format!("{} event streams.", crowd.streams_of_session),
+        ] {
+            assert!(SERVE_HELP.contains(&words), "{words}");
+        }
+    }
 }

@@ -12,6 +12,8 @@ use crate::store::{Store, StoreError, StoredChange, Write};
 /// The value that keeps it: from when on it is taken by this device's clock, then for each change its hash
 /// and its document.
 const PUT_OFF: &str = "sync/put_off";
+/// The value that keeps the office's reason, for as long as it holds.
+const WHY: &str = "sync/put_off_why";
 /// Bytes of a change there: its hash and its document.
 const CHANGE: usize = 32 + 17;
 /// No bound puts anything off for longer: past it, a clock was moved.
@@ -22,6 +24,7 @@ const LONGEST: i64 = 2 * 24 * 60 * 60 * 1000;
 pub(super) struct PutOff {
     until: i64,
     changes: BTreeMap<Digest, Subject>,
+    why: String,
 }
 
 impl PutOff {
@@ -38,7 +41,8 @@ impl PutOff {
             Some((Digest(*hash), Subject::from_bytes(subject)?))
         });
         let changes = changes.collect();
-        Ok(PutOff { until, changes })
+        let why = String::from_utf8(store.value(WHY)?.unwrap_or_default()).unwrap_or_default();
+        Ok(PutOff { until, changes, why })
     }
 
     /// Adds changes that may come again at `until`, by this device's clock.
@@ -47,6 +51,7 @@ impl PutOff {
         store: &mut dyn Store,
         changes: &[(Digest, Subject)],
         until: UtcMillis,
+        why: &str,
     ) -> Result<(), StoreError> {
         self.changes.extend(changes.iter().copied());
         self.until = self.until.max(until.0);
@@ -55,8 +60,15 @@ impl PutOff {
             kept.extend(hash.0);
             kept.extend(subject.to_bytes());
         }
-        store.commit(&[Write::Value { key: PUT_OFF, value: &kept }])?;
+        why.clone_into(&mut self.why);
+        let why = Write::Value { key: WHY, value: why.as_bytes() };
+        store.commit(&[Write::Value { key: PUT_OFF, value: &kept }, why])?;
         Ok(())
+    }
+
+    /// The office's reason, while something is put off.
+    pub(super) fn why(&self) -> Option<&str> {
+        Some(self.why.as_str()).filter(|why| !self.is_empty() && !why.is_empty())
     }
 
     pub(super) fn is_empty(&self) -> bool {

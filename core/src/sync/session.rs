@@ -60,8 +60,8 @@ pub struct Report {
     pub touched: Vec<Subject>,
     /// Changes the server refused, with its reasons: they stay here, without a receipt.
     pub refused: Vec<String>,
-    /// Why the server did not take some changes for now: they stay unsent and are brought again later.
-    pub put_off: Vec<String>,
+    /// Why the server does not take some changes for now: they stay unsent and are brought again later.
+    pub put_off: Option<String>,
     /// Things from the server that were refused here and kept aside.
     pub set_aside: u64,
     /// Device clock minus server clock, milliseconds.
@@ -140,6 +140,7 @@ impl Session {
             self.budget = (self.budget / 2).max(FEWEST_CHANGES);
         }
         let put_off = PutOff::read(store, now)?;
+        self.report.put_off = put_off.why().map(str::to_owned);
         let number = read_u64(store, NUMBER)?.saturating_add(1);
         store.commit(&[Write::Value { key: NUMBER, value: &number.to_be_bytes() }])?;
         let mut bulk = RequestBulk::default();
@@ -245,6 +246,7 @@ impl Session {
             return Ok(Step::Again);
         }
         self.take_put_off(store, &outstanding, &bulk, now)?;
+        self.report.put_off = PutOff::read(store, now)?.why().map(str::to_owned);
         self.take_receipts(store, &outstanding, &head, &bulk, &message.head)?;
         self.take_changes(store, &head, &bulk, &message.head, now)?;
         self.take_certificates(store, &bulk)?;
@@ -269,16 +271,10 @@ impl Session {
         let changes = places
             .filter_map(|at| Some((outstanding.sent.get(at)?.0, *outstanding.subjects.get(at)?)))
             .collect::<Vec<_>>();
-        PutOff::read(store, now)?.add(
-            store,
-            &changes,
-            UtcMillis(later.at.0.saturating_add(self.report.ahead_millis)),
-        )?;
-        for (at, why) in &bulk.refused {
-            if later.places.contains(at) && !self.report.put_off.contains(why) {
-                self.report.put_off.push(why.clone());
-            }
-        }
+        let mut reasons = bulk.refused.iter().filter(|(at, _)| later.places.contains(at));
+        let why = reasons.next().map_or("", |(_, why)| why.as_str());
+        let until = UtcMillis(later.at.0.saturating_add(self.report.ahead_millis));
+        PutOff::read(store, now)?.add(store, &changes, until, why)?;
         Ok(())
     }
 

@@ -116,6 +116,8 @@ struct PhotoReport {
     sent_bytes: u64,
     fetched: u64,
     unreadable: Vec<String>,
+    /// What the office does not take for now, with its reason.
+    put_off: Vec<String>,
 }
 
 /// Exchanges records, then photographs, with the office.
@@ -192,6 +194,9 @@ fn told(
             report.set_aside
         ));
     }
+    for why in &photos.put_off {
+        text.push_str(&format!("\nA photograph was not taken for now: {why}"));
+    }
     for name in &photos.unreadable {
         text.push_str(&format!(
             "\nPhotograph {name} cannot be read from this device's folder; put it back from a copy."
@@ -221,7 +226,7 @@ fn told(
         "put_off": report.put_off,
         "clock_ahead_millis": report.ahead_millis, "photos_sent": photos.sent,
         "photo_bytes_sent": photos.sent_bytes, "photos_fetched": photos.fetched,
-        "photos_unreadable": photos.unreadable,
+        "photos_unreadable": photos.unreadable, "photos_put_off": photos.put_off,
         "unreceipted_entries": still.0, "unsent_photos": still.1,
     });
     Ok(Said::new(text, json))
@@ -343,25 +348,31 @@ impl Run<'_> {
                 length: photo.length,
                 media: photo.media.clone(),
             };
-            report.sent_bytes += self.send_photo(&mut pass, &photo, &bytes)?;
-            report.sent += 1;
+            match self.send_photo(&mut pass, &photo, &bytes)? {
+                Ok(sent) => {
+                    report.sent_bytes += sent;
+                    report.sent += 1;
+                }
+                Err(why) => report.put_off.push(why),
+            }
         }
         Ok(report)
     }
 
-    /// Sends one photograph from where the server has it to; returns how many bytes went over.
+    /// Sends one photograph from where the server has it to; returns how many bytes went over, or why the office
+    /// does not take it for now.
     fn send_photo(
         &mut self,
         pass: &mut String,
         photo: &PhotoToSend,
         bytes: &[u8],
-    ) -> Result<u64, DeviceError> {
+    ) -> Result<Result<u64, String>, DeviceError> {
         let (mut failures, mut slice, mut sent) = (0, SLICE, 0u64);
         let mut offset: Option<u64> = None;
         loop {
             let Run { folder, client, runtime, .. } = self;
             let outcome = match offset {
-                Some(offset) if offset >= photo.length => return Ok(sent),
+                Some(offset) if offset >= photo.length => return Ok(Ok(sent)),
                 Some(offset) => {
                     let from = usize::try_from(offset).unwrap_or(usize::MAX).min(bytes.len());
                     let piece = bytes[from..bytes.len().min(from + slice)].to_vec();
@@ -381,6 +392,11 @@ impl Run<'_> {
                 Ok((reached, length)) => {
                     (offset, failures, sent) = (Some(reached), 0, sent + length);
                     slice = (slice * 2).min(LARGEST_SLICE);
+                }
+                Err(refused)
+                    if matches!(refused.code.as_str(), "no_entry" | "other_length" | "over_quota") =>
+                {
+                    return Ok(Err(refused.message));
                 }
                 Err(refused) => {
                     let run_out = refused.code == "no_pass";

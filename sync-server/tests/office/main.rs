@@ -23,6 +23,7 @@ mod pages_stage;
 mod pages_text;
 mod pages_work;
 mod photographs;
+mod quotas;
 mod recording;
 mod stage;
 mod stopping;

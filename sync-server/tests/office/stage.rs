@@ -54,6 +54,11 @@ impl Server {
         Server::begin(data, "127.0.0.1:0", &[], Some(clock))
     }
 
+    /// A server with options, whose clock is set by hand.
+    pub fn start_with_clock(data: &Path, more: &[&str], clock: &str) -> Server {
+        Server::begin(data, "127.0.0.1:0", more, Some(clock))
+    }
+
     fn begin(data: &Path, listen: &str, more: &[&str], clock: Option<&str>) -> Server {
         let mut child = farsiding(&["serve", "--data", data.to_str().unwrap(), "--listen", listen])
             .args(more)

@@ -202,7 +202,7 @@ fn read_new(store: &mut dyn Store, answer: &Answer, told: &mut Told) -> Result<(
                 store.commit(&[Write::Photo { sha256, length, media, here: false, held: false }])?;
                 told.named.push((sha256, length));
             }
-            // Of another device than the one that brings it, the index and the pages judge.
+            // One that another device brings stays as it is until somebody shows it again.
             (Statement::Opened(_), Subject::Visit(visit)) if device == answer.device && !answer.revoked => {
                 told.opened.push(visit);
             }
