@@ -139,8 +139,8 @@ struct ServeArguments {
     /// Log as JSON lines.
     #[arg(long)]
     json: bool,
-    /// Take the address of a request from the last one in X-Forwarded-For: only when a proxy in front writes
-    /// that header itself. Without it all requests through a proxy count as one address's.
+    /// Take the address of a request from the last one in X-Forwarded-For: only when every connection comes through
+    /// a proxy that writes that header itself. Without this all requests through a proxy count as one address's.
     #[arg(long)]
     behind_proxy: bool,
     /// Change what one device may bring (repeat it for each): entries, bytes, visits, photos and photo-bytes in a

@@ -183,7 +183,7 @@ fn told(
     for why in &report.refused {
         text.push_str(&format!("\nThe office refused something from here; it is kept here: {why}"));
     }
-    for why in &report.put_off {
+    if let Some(why) = &report.put_off {
         text.push_str(&format!(
             "\nThe office does not take more from here for now; it is kept and sent again: {why}"
         ));

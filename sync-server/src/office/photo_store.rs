@@ -57,11 +57,14 @@ impl From<object_store::Error> for PhotoError {
     }
 }
 
+/// Held by the one request that writes to an upload.
+type UploadLock = Arc<tokio::sync::Mutex<()>>;
+
 /// Where photographs are kept.
 pub struct PhotoStore {
     whole: Arc<dyn ObjectStore>,
     beginnings: PathBuf,
-    busy: Mutex<HashMap<(Digest, DeviceId), Arc<tokio::sync::Mutex<()>>>>,
+    busy: Mutex<HashMap<(Digest, DeviceId), UploadLock>>,
 }
 
 impl std::fmt::Debug for PhotoStore {
@@ -92,7 +95,7 @@ impl PhotoStore {
     }
 
     /// The lock on one upload: two requests writing to one file would spoil it.
-    pub fn lock_of(&self, sha256: Digest, device: DeviceId) -> Arc<tokio::sync::Mutex<()>> {
+    pub fn lock_of(&self, sha256: Digest, device: DeviceId) -> UploadLock {
         let mut busy = self.busy.lock().unwrap_or_else(PoisonError::into_inner);
         busy.retain(|_, lock| Arc::strong_count(lock) > 1);
         Arc::clone(busy.entry((sha256, device)).or_default())

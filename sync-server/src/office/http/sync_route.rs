@@ -1,6 +1,7 @@
 //! `POST /v1/sync`: a round's bytes in, the signed reply's bytes out. What they mean is the core's.
 
 use std::collections::HashMap;
+use std::collections::hash_map::Entry;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::{Arc, PoisonError};
 
@@ -9,11 +10,11 @@ use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse as _, Response};
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{Entry, Statement};
+use farsiding_core::entry::{self, Statement};
 use farsiding_core::evidence::ledger_log;
 use farsiding_core::ids::{DeviceId, Digest, Subject, VisitId};
 use farsiding_core::store::{Store, StoreError, Write, together};
-use farsiding_core::sync::{Allowance, Answer, Answerer, OpenedRequest};
+use farsiding_core::sync::{Answer, Answerer, OpenedRequest};
 use tokio::sync::{OwnedMutexGuard, oneshot};
 
 use super::problem::Problem;
@@ -158,17 +159,18 @@ fn answer<'q>(
 ) -> Result<Answer, Problem> {
     let (request, now) = (&round.request, round.came_at);
     let device = request.device();
-    if !accounts.contains_key(&device) {
-        let register = office.register.lock().unwrap_or_else(PoisonError::into_inner);
-        let quotas = &office.limits.quotas;
-        let account = Account::open(quotas, register.connection(), device, request.is_revoked(), now)?;
-        accounts.insert(device, account);
-    }
-    let mut account = accounts.get_mut(&device);
-    account.as_mut().into_iter().for_each(|account| account.next_round());
+    let account = match accounts.entry(device) {
+        Entry::Occupied(known) => known.into_mut(),
+        Entry::Vacant(place) => {
+            let register = office.register.lock().unwrap_or_else(PoisonError::into_inner);
+            let (quotas, revoked) = (&office.limits.quotas, request.is_revoked());
+            place.insert(Account::open(quotas, register.connection(), device, revoked, now)?)
+        }
+    };
+    account.next_round();
     let outcome = catch_unwind(AssertUnwindSafe(|| {
         let mut answerer = Answerer::new(&mut *store, &office.key, office.epoch);
-        answerer.allowance = account.as_mut().map(|account| &mut **account as &mut dyn Allowance);
+        answerer.allowance = Some(&mut *account);
         answerer.answer_opened(request, now)
     }));
     let answer = match outcome {
@@ -195,7 +197,7 @@ struct Told {
 fn read_new(store: &mut dyn Store, answer: &Answer, told: &mut Told) -> Result<(), StoreError> {
     for (_, id) in &answer.new {
         let Some(row) = store.entry(*id)? else { continue };
-        let Ok(Entry { body, device, .. }) = Entry::reopen(row.id, row.bytes) else { continue };
+        let Ok(entry::Entry { body, device, .. }) = entry::Entry::reopen(row.id, row.bytes) else { continue };
         match (body.says, body.about) {
             (Statement::Photo { photo, .. }, _) => {
                 let (sha256, length, media) = (photo.sha256, photo.length, photo.media.as_str());
