@@ -99,7 +99,7 @@ pub(crate) struct OfficeArguments {
 
 /// What may come from whom, for help. The numbers are held to the defaults by a test.
 const SERVE_HELP: &str = "\
-Limits of one address (IPv6: of its first 64 bits): 512 connections, 64 requests answered at once (more wait), 3000
+Limits of one address (IPv6: of its first 64 bits): 512 connections, 192 requests answered at once (more wait), 3000
 requests without a pause and 100 a second after that, 128 event streams; of one device or session 6 event streams.
 They leave room for dozens of phones behind one router. A proxy in front without --behind-proxy is one address.
 

@@ -56,7 +56,8 @@ impl Default for CrowdLimits {
         CrowdLimits {
             connections: 4096,
             connections_of_one: 512,
-            at_once_of_one: 64,
+            // Of 256 in all: however many one address holds, there are places for others.
+            at_once_of_one: 192,
             burst: 3000,
             a_second: 100,
             streams_of_one: 128,
