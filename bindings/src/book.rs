@@ -404,8 +404,9 @@ impl Book {
         Ok(book.sync_request(session)?)
     }
 
-    /// Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
-    /// ahead_millis, reconciled, differing}`; `differing` names the records that still differ from the office's.
+    /// Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, put_off, set_aside, revoked,
+    /// ahead_millis, reconciled, differing}`; `refused` is for good, `put_off` is brought again later, `differing`
+    /// names the records that still differ from the office's.
     ///
     /// # Errors
     /// `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
@@ -437,6 +438,7 @@ impl Book {
             "receipted": report.receipted,
             "received": report.received,
             "refused": report.refused,
+            "put_off": report.put_off,
             "set_aside": report.set_aside,
             "revoked": report.revoked,
             "ahead_millis": report.ahead_millis,

@@ -22,8 +22,10 @@ use crate::mail_lines;
 use crate::office::data_folder::DataFolder;
 use crate::office::enrolment;
 use crate::office::http::Limits;
+use crate::office::http::crowd::CrowdLimits;
 use crate::office::ledger::{Ledger as _, SqliteLedger};
 use crate::office::log_desk;
+use crate::office::quotas::{QuotaSetting, Quotas, aside};
 use crate::office::register::{Register, RegisteredDevice, role_word};
 use crate::office::serve::{ServeOptions, serve};
 use crate::office::{OfficeError, backup};
@@ -95,9 +97,25 @@ pub(crate) struct OfficeArguments {
     pub(crate) json: bool,
 }
 
+/// What may come from whom, for help. The numbers are held to the defaults by a test.
+const SERVE_HELP: &str = "\
+Limits of one address (IPv6: of its first 64 bits): 512 connections, 192 requests answered at once (more wait), 3000
+requests without a pause and 100 a second after that, 128 event streams; of one device or session 6 event streams.
+They leave room for dozens of phones behind one router. A proxy in front without --behind-proxy is one address.
+
+Limits of one device (--quota NAME=NUMBER changes one), in a day of UTC by this server's clock:
+  entries=20000  bytes=67108864  visits=500  photos=2000  photo-bytes=4294967296
+  refused-bytes=1048576: of what is refused beyond it nothing is kept, not even its first 4096 bytes
+and in all:
+  tray-entries=200  tray-bytes=262144: what a revoked device may still bring
+  uploads=200  upload-days=14: photographs half sent at once, and days until one that does not go on is forgotten
+What is too much is said to the device in a signed reply; it keeps it, and brings it again the next day.
+
+FARSIDING_LOG says what is logged: info (as without it), warn, or by part, such as info,farsiding_server=debug.";
+
 #[derive(Debug, Args)]
 #[command(
-    after_help = "FARSIDING_LOG says what is logged: info (as without it), warn, or by part, such as info,farsiding_server=debug."
+    after_help = SERVE_HELP
 )]
 struct ServeArguments {
     /// The data folder; made at the first start.
@@ -121,6 +139,14 @@ struct ServeArguments {
     /// Log as JSON lines.
     #[arg(long)]
     json: bool,
+    /// Take the address of a request from the last one in X-Forwarded-For: only when every connection comes through
+    /// a proxy that writes that header itself. Without this all requests through a proxy count as one address's.
+    #[arg(long)]
+    behind_proxy: bool,
+    /// Change what one device may bring (repeat it for each): entries, bytes, visits, photos and photo-bytes in a
+    /// day; tray-entries and tray-bytes of a revoked device in all; uploads at once; upload-days; refused-bytes.
+    #[arg(long = "quota", value_name = "NAME=NUMBER")]
+    quotas: Vec<QuotaSetting>,
     /// Largest photograph taken, megabytes.
     #[arg(long, value_name = "MB", default_value_t = 64)]
     largest_photo: u64,
@@ -160,6 +186,9 @@ struct QuarantineArguments {
     /// Write it into this folder as well.
     #[arg(long, value_name = "DIR")]
     out: Option<PathBuf>,
+    /// Forget all of it afterwards. What was taken into the record is not touched.
+    #[arg(long)]
+    purge: bool,
 }
 
 #[derive(Debug, Args)]
@@ -325,8 +354,12 @@ fn start_logging(as_json: bool) {
 
 fn run_serve(arguments: ServeArguments) -> Result<(), Failure> {
     start_logging(arguments.json);
-    let limits =
-        Limits { photo_bytes: arguments.largest_photo.saturating_mul(1024 * 1024), ..Limits::default() };
+    let limits = Limits {
+        photo_bytes: arguments.largest_photo.saturating_mul(1024 * 1024),
+        crowd: CrowdLimits { behind_proxy: arguments.behind_proxy, ..CrowdLimits::default() },
+        quotas: arguments.quotas.iter().fold(Quotas::default(), Quotas::with),
+        ..Limits::default()
+    };
     let options = ServeOptions {
         data: arguments.data,
         listen: arguments.listen,
@@ -411,14 +444,20 @@ fn run_revoke(arguments: &RevokeArguments) -> Result<(), Failure> {
 
 fn run_quarantine(arguments: &QuarantineArguments) -> Result<(), Failure> {
     let folder = DataFolder::open(&arguments.office.data)?;
-    let ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
-    let kept = ledger.store().quarantined().map_err(OfficeError::from)?;
-    let (text, mut told) = crate::kept_aside::tell(&kept, arguments.out.as_deref())?;
+    let mut ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let register = open_register(&folder)?;
+    let kept = aside::all(ledger.store(), &register)?;
+    let (mut text, mut told) = crate::kept_aside::tell(&kept, arguments.out.as_deref())?;
+    if arguments.purge {
+        aside::purge_all(ledger.store_mut(), &register)?;
+        text.push_str("All of it is forgotten now.\n");
+    }
     if !arguments.office.json {
         return Ok(say(text.trim_end())?);
     }
     if let Some(fields) = told.as_object_mut() {
         fields.insert("ok".to_owned(), json!(true));
+        fields.insert("purged".to_owned(), json!(arguments.purge));
     }
     Ok(say(&told.to_string())?)
 }
@@ -547,4 +586,38 @@ fn run_calc(arguments: &CalcArguments) -> Result<(), Failure> {
         outcome => outcome?,
     }
     if unknown { Err(Failure { message, name: "unknown_formula", code: 3 }) } else { Ok(()) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_help_tells_the_limits_that_hold() {
+        let (quotas, crowd) = (Quotas::default(), CrowdLimits::default());
+        for (name, most) in [
+            ("entries", quotas.entries),
+            ("bytes", quotas.bytes),
+            ("visits", quotas.visits),
+            ("photos", quotas.photos),
+            ("photo-bytes", quotas.photo_bytes),
+            ("refused-bytes", quotas.refused_bytes),
+            ("tray-entries", quotas.tray_entries),
+            ("tray-bytes", quotas.tray_bytes),
+            ("uploads", quotas.uploads),
+            ("upload-days", quotas.upload_days),
+        ] {
+            assert!(SERVE_HELP.contains(&format!("{name}={most}")), "{name}={most}");
+        }
+        for words in [
+            format!("{} connections", crowd.connections_of_one),
+            format!("{} requests answered at once", crowd.at_once_of_one),
+            format!("{}\nrequests without a pause", crowd.burst),
+            format!("{} a second", crowd.a_second),
+            format!("{} event streams; of", crowd.streams_of_one),
+            format!("{} event streams.", crowd.streams_of_session),
+        ] {
+            assert!(SERVE_HELP.contains(&words), "{words}");
+        }
+    }
 }

@@ -11,6 +11,7 @@ use farsiding_core::procedure::Procedures;
 use crate::command::{Failure, say};
 use crate::office::OfficeError;
 use crate::office::data_folder::DataFolder;
+use crate::office::hidden;
 use crate::office::ledger::{Ledger as _, SqliteLedger};
 use crate::office::papers::tables::{csv_of, tables_of, workbook_of};
 use crate::office::photo_store::PhotoStore;
@@ -163,7 +164,9 @@ fn reconcile(arguments: &ReconcileArguments) -> Result<(), Failure> {
     let register = Register::open(&folder.register_file()).map_err(OfficeError::from)?;
     let now = ProcessClock::from_environment().map_err(failed)?.time();
     let procedures = Procedures::built_in().map_err(failed)?;
-    let all = source::of_ledger(ledger.store(), &key.public(), &procedures, now).map_err(failed)?;
+    let mut all = source::of_ledger(ledger.store(), &key.public(), &procedures, now).map_err(failed)?;
+    let hidden = hidden::list(register.connection()).map_err(OfficeError::from)?;
+    all.retain(|facts| !facts.visits.iter().all(|visit| hidden.iter().any(|one| one.visit == *visit)));
     let site = match &arguments.site {
         None => None,
         Some(name) => {

@@ -3,7 +3,8 @@
 use farsiding_core::entry::cbor;
 use farsiding_core::ids::{Digest, EntryId, Subject};
 use farsiding_core::sync::wire::{
-    Change, Cursor, ReplyBulk, ReplyHead, RequestBulk, RequestHead, inflate, parts, seal_reply, seal_request,
+    Change, Cursor, Later, ReplyBulk, ReplyHead, RequestBulk, RequestHead, inflate, parts, seal_reply,
+    seal_request,
 };
 
 use crate::dice::Dice;
@@ -98,6 +99,7 @@ pub fn reply(dice: &mut Dice, request: &[u8], sound: &[u8], changes: &[Vec<u8>])
             more: dice.once_in(4),
             lacking: places(dice),
             refused: places(dice).into_iter().map(|at| (at, "no".repeat(dice.below(100)))).collect(),
+            later: dice.once_in(4).then(|| Later { places: places(dice), at: head.at }),
             photos: places(dice),
             certificates: None,
             survey: Vec::new(),

@@ -65,9 +65,9 @@ pub fn decode_value(bytes: &[u8]) -> Result<Value, CborError> {
     Ok(sorted)
 }
 
-/// Counts heads (RFC 8949, section 3) without reading what they say; what is cut short or no CBOR is for the
-/// reader to find.
-fn has_more_items_than(most: usize, bytes: &[u8]) -> bool {
+/// Whether there are more heads (RFC 8949, section 3) than `most`, without reading what they say; what is cut
+/// short or no CBOR is for the reader to find.
+pub fn has_more_items_than(most: usize, bytes: &[u8]) -> bool {
     let (mut at, mut items) = (0usize, 0);
     while let Some(head) = bytes.get(at) {
         items += 1;

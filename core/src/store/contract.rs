@@ -162,6 +162,8 @@ fn the_small_things_come_back() {
         assert_eq!(store.drafts().unwrap(), [("final pressure".to_owned(), "12".to_owned())]);
         assert_eq!(store.certificates().unwrap(), [(device, b"new".to_vec())]);
         assert_eq!(store.quarantined().unwrap()[0].why, "why");
+        store.commit(&[Write::PurgeQuarantine]).unwrap();
+        assert!(store.quarantined().unwrap().is_empty());
         let photo = store.photo(Digest([1; 32])).unwrap().unwrap();
         assert!(photo.here && photo.held, "neither flag is ever lost");
         store.commit(&[Write::PhotosLacking(&[Digest([1; 32]), Digest([2; 32])])]).unwrap();

@@ -113,6 +113,7 @@ impl MemoryStore {
             Write::Certificate { device, bytes } => {
                 self.certificates.insert(*device, bytes.to_vec());
             }
+            Write::PurgeQuarantine => self.quarantine.clear(),
             Write::Quarantine { subject, bytes, why, at } => {
                 let kept =
                     Quarantined { subject: *subject, bytes: bytes.to_vec(), why: (*why).to_owned(), at: *at };
@@ -129,6 +130,10 @@ impl MemoryStore {
                 self.photos
                     .entry(*sha256)
                     .and_modify(|known| {
+                        // The bytes themselves say how many they are; an entry about them may lie.
+                        if *here && !known.here {
+                            known.length = *length;
+                        }
                         known.here |= here;
                         known.held |= held;
                     })

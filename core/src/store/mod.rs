@@ -107,6 +107,8 @@ pub enum Write<'a> {
         /// When, by the local clock.
         at: UtcMillis,
     },
+    /// All that was refused and kept aside is forgotten.
+    PurgeQuarantine,
     /// A photograph this device or server should have.
     Photo {
         /// SHA-256 of its bytes.

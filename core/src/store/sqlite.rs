@@ -212,6 +212,9 @@ fn write_one(
                 .prepare_cached("INSERT OR REPLACE INTO certificate(device, bytes) VALUES(?1, ?2)")?
                 .execute(params![device.0, bytes])?;
         }
+        Write::PurgeQuarantine => {
+            transaction.prepare_cached("DELETE FROM quarantine")?.execute([])?;
+        }
         Write::Quarantine { subject, bytes, why, at } => {
             transaction
                 .prepare_cached("INSERT OR IGNORE INTO quarantine(digest, subject, bytes, why, at) VALUES(?1, ?2, ?3, ?4, ?5)")?
@@ -221,7 +224,9 @@ fn write_one(
             transaction
                 .prepare_cached(
                     "INSERT INTO photo(sha256, length, media, here, held) VALUES(?1, ?2, ?3, ?4, ?5)
-                     ON CONFLICT(sha256) DO UPDATE SET here = max(here, excluded.here), held = max(held, excluded.held)",
+                     ON CONFLICT(sha256) DO UPDATE SET
+                       length = CASE WHEN excluded.here > here THEN excluded.length ELSE length END,
+                       here = max(here, excluded.here), held = max(held, excluded.held)",
                 )?
                 .execute(params![sha256.0, length.cast_signed(), media, here, held])?;
         }

@@ -2,15 +2,16 @@
 
 use std::collections::{BTreeSet, HashSet};
 
+use super::allowance::{Allowance, Over};
+use super::opened::{Devices, OpenedRequest};
 use super::session::DOCUMENTS_PER_ROUND;
 use super::wire::{
-    CHANGES_PER_ROUND, CertificateList, Change, Cursor, LARGEST_BULK, ReplyBulk, ReplyHead, RequestBulk,
-    RequestHead, Surveyed, entries_digest, open_bulk, open_request, parts, request_digest, seal_reply,
-    short_sum,
+    CHANGES_PER_ROUND, CertificateList, Change, Cursor, LARGEST_BULK, Later, ReplyBulk, ReplyHead,
+    RequestBulk, RequestHead, Surveyed, entries_digest, parts, seal_reply, short_sum,
 };
 use crate::clock::UtcMillis;
 use crate::document::{CheckedChange, Document, ReconcileState};
-use crate::entry::{Certificate, EntryError, OrganisationKey, PublicKey, hint_of};
+use crate::entry::{Certificate, EntryError, OrganisationKey};
 use crate::evidence::{Receipt, tree_of};
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
 use crate::store::{Scope, Store, StoreError, Write};
@@ -27,6 +28,9 @@ pub enum Refusal {
     /// The device was revoked: nothing is delivered to it.
     #[error("this device has been revoked")]
     Revoked,
+    /// It asks for more at once than any device does, or for something twice.
+    #[error("it asks for too many {0} in one request, or for some of them twice")]
+    TooMuch(&'static str),
     /// The ledger failed.
     #[error(transparent)]
     Store(#[from] StoreError),
@@ -39,6 +43,8 @@ pub struct Answer {
     pub reply: Vec<u8>,
     /// Who asked.
     pub device: DeviceId,
+    /// Whether that device is revoked.
+    pub revoked: bool,
     /// Entries that were new to the ledger, with their documents.
     pub new: Vec<(Subject, EntryId)>,
     /// Changes and messages that were refused and kept aside.
@@ -59,6 +65,8 @@ pub struct Answerer<'a> {
     pub epoch: u64,
     /// The largest bulk after inflation, bytes.
     pub largest_bulk: usize,
+    /// What the asker may still bring; without it everything, and what is refused is kept in the ledger.
+    pub allowance: Option<&'a mut dyn Allowance>,
 }
 
 /// The name of the value that holds the certificate list's version.
@@ -80,7 +88,7 @@ struct Work {
 impl<'a> Answerer<'a> {
     /// An answerer with the usual limits.
     pub fn new(store: &'a mut dyn Store, key: &'a OrganisationKey, epoch: u64) -> Answerer<'a> {
-        Answerer { store, key, epoch, largest_bulk: LARGEST_BULK }
+        Answerer { store, key, epoch, largest_bulk: LARGEST_BULK, allowance: None }
     }
 
     /// Answers one request. Doing it twice changes nothing.
@@ -88,18 +96,26 @@ impl<'a> Answerer<'a> {
     /// # Errors
     /// [`Refusal`]; what a request's good parts brought is kept even when others are refused.
     pub fn answer(&mut self, request: &[u8], now: UtcMillis) -> Result<Answer, Refusal> {
-        let message = parts(request)?;
-        let certificate = find_device(self.store, &self.key.public(), &hint_of(&message.head)?)?;
-        let head = open_request(&message, &certificate.device)?;
-        let asked: RequestBulk = open_bulk(&message, head.bulk, self.largest_bulk)?;
+        let devices = Devices::read(self.store)?;
+        let opened = OpenedRequest::read(request, &devices, &self.key.public(), self.largest_bulk)?;
+        self.answer_opened(&opened, now)
+    }
+
+    /// Answers a request that was opened before anybody waited for the ledger.
+    ///
+    /// # Errors
+    /// As [`Answerer::answer`].
+    pub fn answer_opened(&mut self, opened: &OpenedRequest, now: UtcMillis) -> Result<Answer, Refusal> {
+        let OpenedRequest { digest: request, head, asked, .. } = opened;
+        let certificate = opened.certificate_now(self.store, &self.key.public())?;
         let number_key = format!("round/{}", certificate.device);
         let last = self.number_seen(&number_key)?;
         let scope = Scope::of(&certificate);
         let mut work = Work::default();
         if head.number <= last {
-            return self.reply(request, &certificate, &head, work, now, Some(last));
+            return self.reply(*request, &certificate, head, work, now, Some(last));
         }
-        self.take_changes(&asked, &mut work, now)?;
+        self.take_changes(opened, &mut work, now)?;
         self.store.commit(&[Write::Value { key: &number_key, value: &head.number.to_be_bytes() }])?;
         work.asked.extend(&asked.asks);
         for (at, id) in (0u32..).zip(work.asked.clone()) {
@@ -113,15 +129,15 @@ impl<'a> Answerer<'a> {
             }
         }
         if certificate.revoked_at.is_none() {
-            self.reconcile(&asked, &scope, &mut work, now)?;
-            self.deliver(&head, &asked, &scope, &mut work)?;
+            self.reconcile(asked, &scope, &mut work, now)?;
+            self.deliver(head, asked, &scope, &mut work)?;
             self.add_certificates(head.certificates, &certificate, &scope, &mut work)?;
         }
         let (entries, photos) = asked.unsent.unwrap_or_default();
         let receipted = work.asked.len() - work.bulk.lacking.len();
         let unsent =
             (entries.saturating_sub(receipted as u64), photos.saturating_sub(work.bulk.photos.len() as u64));
-        let mut answer = self.reply(request, &certificate, &head, work, now, None)?;
+        let mut answer = self.reply(*request, &certificate, head, work, now, None)?;
         answer.unsent = unsent;
         Ok(answer)
     }
@@ -133,26 +149,51 @@ impl<'a> Answerer<'a> {
 
     fn take_changes(
         &mut self,
-        asked: &RequestBulk,
+        opened: &OpenedRequest,
         work: &mut Work,
         now: UtcMillis,
     ) -> Result<(), StoreError> {
-        for (at, change) in (0u32..).zip(&asked.changes) {
-            match CheckedChange::check(&change.bytes, change.subject) {
+        for (at, (change, checked)) in (0u32..).zip(opened.asked.changes.iter().zip(&opened.changes)) {
+            match checked {
                 Ok(checked) => {
+                    if let Some(why) = self.put_off(change.subject, checked, at, work)? {
+                        work.bulk.refused.push((at, why));
+                        continue;
+                    }
                     work.sent.insert((change.subject, checked.hash()));
                     work.asked.extend(checked.entries().iter().map(|e| e.id));
-                    self.keep(&checked, change.subject, work, now)?;
+                    self.keep(checked, change.subject, work, now)?;
                 }
-                Err(error) => {
-                    let why = error.to_string();
-                    self.set_aside(change, &why, now)?;
+                Err(why) => {
+                    self.set_aside(change, why, now)?;
                     work.refused += 1;
-                    work.bulk.refused.push((at, why));
+                    work.bulk.refused.push((at, why.clone()));
                 }
             }
         }
         Ok(())
+    }
+
+    /// Why a change is not taken in for now, if it is more than the asker is allowed. Its place is noted, so
+    /// that the asker brings it again.
+    fn put_off(
+        &mut self,
+        subject: Subject,
+        checked: &CheckedChange,
+        at: u32,
+        work: &mut Work,
+    ) -> Result<Option<String>, StoreError> {
+        let Some(over) = self.over(subject, checked)? else { return Ok(None) };
+        let later = work.bulk.later.get_or_insert_with(|| Later { places: Vec::new(), at: over.until });
+        later.places.push(at);
+        Ok(Some(over.why))
+    }
+
+    fn over(&mut self, subject: Subject, checked: &CheckedChange) -> Result<Option<Over>, StoreError> {
+        match &mut self.allowance {
+            Some(allowance) => allowance.take(self.store, subject, checked),
+            None => Ok(None),
+        }
     }
 
     /// Keeps a change, its entries and their leaves in the log, all or none.
@@ -172,6 +213,10 @@ impl<'a> Answerer<'a> {
     }
 
     fn set_aside(&mut self, change: &Change, why: &str, now: UtcMillis) -> Result<(), StoreError> {
+        if let Some(allowance) = &mut self.allowance {
+            allowance.set_aside(change, why);
+            return Ok(());
+        }
         let subject = Some(change.subject);
         self.store.commit(&[Write::Quarantine { subject, bytes: &change.bytes, why, at: now }])?;
         Ok(())
@@ -196,7 +241,10 @@ impl<'a> Answerer<'a> {
             match outcome {
                 Ok((answer, outcome)) => {
                     for checked in &outcome.new {
-                        self.keep(checked, message.subject, work, now)?;
+                        // What is put off here is put off again, with its place, when it comes as a change.
+                        if self.over(message.subject, checked)?.is_none() {
+                            self.keep(checked, message.subject, work, now)?;
+                        }
                     }
                     for (bytes, why) in outcome.refused {
                         self.set_aside(&Change { subject: message.subject, bytes }, &why, now)?;
@@ -300,7 +348,7 @@ impl<'a> Answerer<'a> {
 
     fn reply(
         &mut self,
-        request: &[u8],
+        request: [u8; 16],
         certificate: &Certificate,
         head: &RequestHead,
         work: Work,
@@ -320,7 +368,7 @@ impl<'a> Answerer<'a> {
             None => self.store.scopes().newest_in(&scope)?,
         };
         let reply_head = ReplyHead {
-            request: request_digest(request),
+            request,
             at: now,
             cursor: Cursor { epoch: scope.epoch(self.epoch), position },
             count: tally.count,
@@ -336,6 +384,7 @@ impl<'a> Answerer<'a> {
         Ok(Answer {
             reply,
             device: certificate.device,
+            revoked: certificate.revoked_at.is_some(),
             new: work.new,
             refused: work.refused,
             device_ahead_millis: head.at.since(now),
@@ -367,23 +416,6 @@ impl Work {
             self.bulk.changes.push(Change { subject, bytes });
         }
     }
-}
-
-/// The certificate of the device that a message's hint names.
-pub(super) fn find_device(
-    store: &dyn Store,
-    organisation_key: &PublicKey,
-    hint: &[u8],
-) -> Result<Certificate, Refusal> {
-    if hint.len() != 8 {
-        return Err(Refusal::UnknownDevice);
-    }
-    let (_, bytes) = store
-        .certificates()?
-        .into_iter()
-        .find(|(device, _)| device.0.starts_with(hint))
-        .ok_or(Refusal::UnknownDevice)?;
-    Certificate::open(&bytes, organisation_key).map_err(|_| Refusal::UnknownDevice)
 }
 
 /// The writes that keep a checked change and its entries.

@@ -7,11 +7,12 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::answer::{Refusal, find_device};
+use super::answer::Refusal;
+use super::opened::Devices;
 use super::wire::{LARGEST_BULK, join, open_bulk, pack, parts, request_digest};
 use crate::clock::UtcMillis;
 use crate::entry::cbor::{self, CborError};
-use crate::entry::{DeviceKey, EntryError, OrganisationKey, PublicKey, hint_of, open_addressed};
+use crate::entry::{Certificate, DeviceKey, EntryError, OrganisationKey, PublicKey, open_addressed};
 use crate::evidence::{Restored, ledger_log, merkle};
 use crate::ids::{DeviceId, Digest, EntryId};
 use crate::store::{Store, StoreError};
@@ -127,6 +128,26 @@ pub struct LogAnswer {
     pub device_knows_more: Option<u64>,
 }
 
+/// Whose log request it is, by its signature, and what it asks.
+///
+/// # Errors
+/// [`Refusal`] for what none of these devices signed, and for more than may be asked at once.
+pub fn open_log_request(
+    devices: &Devices,
+    organisation: &PublicKey,
+    request: &[u8],
+) -> Result<(Certificate, LogRequest), Refusal> {
+    let message = parts(request)?;
+    let signed = |device: &PublicKey| open_addressed(&message.head, REQUEST, device);
+    let (certificate, payload) = devices.signer_of(&message.head, organisation, signed)?;
+    let asked: LogRequest = cbor::decode(&payload).map_err(EntryError::from)?;
+    if asked.sizes.len() > MOST_SIZES || asked.entries.len() > MOST_ENTRIES {
+        let why = CborError::Unreadable("it asks for too much at once".to_owned());
+        return Err(EntryError::from(why).into());
+    }
+    Ok((certificate, asked))
+}
+
 /// Answers a log request. A checkpoint is published first if entries came in since the last.
 ///
 /// # Errors
@@ -137,16 +158,9 @@ pub fn answer_log(
     request: &[u8],
     now: UtcMillis,
 ) -> Result<LogAnswer, Refusal> {
-    let message = parts(request)?;
-    let certificate = find_device(store, &key.public(), &hint_of(&message.head)?)?;
-    let payload = open_addressed(&message.head, REQUEST, &certificate.device)?;
-    let asked: LogRequest = cbor::decode(&payload).map_err(EntryError::from)?;
+    let (certificate, asked) = open_log_request(&Devices::read(store)?, &key.public(), request)?;
     if certificate.revoked_at.is_some() {
         return Err(Refusal::Revoked);
-    }
-    if asked.sizes.len() > MOST_SIZES || asked.entries.len() > MOST_ENTRIES {
-        let why = CborError::Unreadable("it asks for too much at once".to_owned());
-        return Err(EntryError::from(why).into());
     }
     let published = ledger_log::publish(store, key, now)?;
     let (size, log) = (published.size, store.log());

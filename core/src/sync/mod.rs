@@ -7,22 +7,28 @@
 //! answering one; both work on any [`crate::store::Store`]. After the records a [`LogWatch`] asks for the
 //! server's log ([`answer_log`]) and checks that it only ever grew.
 
+mod allowance;
 mod answer;
 mod carry;
 mod certificates;
 mod log_watch;
 mod log_wire;
+mod opened;
 mod pass;
+mod put_off;
 mod session;
 pub mod wire;
 
 #[cfg(test)]
 mod log_tests;
 #[cfg(test)]
+mod opened_tests;
+#[cfg(test)]
 mod scope_tests;
 #[cfg(test)]
 mod tests;
 
+pub use allowance::{Allowance, Over};
 pub use answer::{Answer, Answerer, CERTIFICATES_VERSION, Refusal};
 pub use carry::{CarriedPhoto, CarryReport, LARGEST_CARRY, carry_in, carry_out};
 pub use log_watch::{
@@ -30,8 +36,9 @@ pub use log_watch::{
 };
 pub use log_wire::{
     LogAnswer, LogReply, LogReplyHead, LogRequest, MOST_ENTRIES, MOST_SIZES, answer_log, open_log_reply,
-    seal_log_reply,
+    open_log_request, seal_log_reply,
 };
+pub use opened::{Devices, LARGEST_HEAD, MOST_ASKS, OpenedRequest, Outline, Vouched};
 pub use pass::{PASS_WINDOW_MILLIS, PassRequest};
 pub use session::CLOCK_AHEAD;
 pub use session::{Report, Session, Step};

@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::SyncError;
 use super::answer::{load, survey, writes_of};
 use super::certificates::{Word, scope_of, take_certificate};
+use super::put_off::PutOff;
 use super::wire::{
     CHANGES_PER_ROUND, Change, Cursor, LARGEST_BULK, ReplyBulk, ReplyHead, RequestBulk, RequestHead,
     Surveyed, open_bulk, parts, request_digest, seal_request, short_sum,
@@ -62,6 +63,8 @@ pub struct Report {
     pub touched: Vec<Subject>,
     /// Changes the server refused, with its reasons: they stay here, without a receipt.
     pub refused: Vec<String>,
+    /// Why the server does not take some changes for now: they stay unsent and are brought again later.
+    pub put_off: Option<String>,
     /// Things from the server that were refused here and kept aside.
     pub set_aside: u64,
     /// Device clock minus server clock, milliseconds.
@@ -141,13 +144,15 @@ impl Session {
         if unanswered {
             self.budget = (self.budget / 2).max(FEWEST_CHANGES);
         }
+        let put_off = PutOff::read(store, now)?;
+        self.report.put_off = put_off.why().map(str::to_owned);
         let number = read_u64(store, NUMBER)?.saturating_add(1);
         store.commit(&[Write::Value { key: NUMBER, value: &number.to_be_bytes() }])?;
         let mut bulk = RequestBulk::default();
         let mut sent = Vec::new();
         match &mut self.phase {
             Phase::Exchange => {
-                for change in store.changes_not_held(self.budget)? {
+                for change in put_off.changes_to_send(store, self.budget)? {
                     let ids = CheckedChange::check(&change.bytes, change.subject)
                         .map(|checked| checked.entries().iter().map(|e| e.id).collect())
                         .unwrap_or_default();
@@ -187,8 +192,10 @@ impl Session {
         }
         if sent.is_empty() && matches!(self.phase, Phase::Exchange) {
             let refused = refused_entries(store)?;
-            bulk.asks = store.entries_without_receipt(refused.len() + ASKS_PER_ROUND)?;
-            bulk.asks.retain(|id| !refused.contains(id));
+            let (_, later) = put_off.lacking(store)?;
+            bulk.asks = store.entries_without_receipt(refused.len() + later.len() + ASKS_PER_ROUND)?;
+            bulk.asks.retain(|id| !refused.contains(id) && !later.contains(id));
+            bulk.asks.truncate(ASKS_PER_ROUND);
         }
         let asks = bulk.asks.clone();
         // Where the records drifted apart, what was said of photographs may be out of date as well.
@@ -251,6 +258,8 @@ impl Session {
             store.commit(&[Write::Value { key: NUMBER, value: &last.to_be_bytes() }])?;
             return Ok(Step::Again);
         }
+        self.take_put_off(store, &outstanding, &bulk, now)?;
+        self.report.put_off = PutOff::read(store, now)?.why().map(str::to_owned);
         self.take_receipts(store, &outstanding, &head, &bulk, &message.head)?;
         self.take_changes(store, &head, &bulk, &message.head, now)?;
         self.take_certificates(store, &bulk)?;
@@ -266,6 +275,26 @@ impl Session {
         self.next_phase(store, &head, &bulk, &scope, now)
     }
 
+    /// Notes what the server does not take for now, so that it is not sent over and over until then.
+    fn take_put_off(
+        &mut self,
+        store: &mut dyn Store,
+        outstanding: &Outstanding,
+        bulk: &ReplyBulk,
+        now: UtcMillis,
+    ) -> Result<(), SyncError> {
+        let Some(later) = &bulk.later else { return Ok(()) };
+        let places = later.places.iter().filter_map(|at| usize::try_from(*at).ok());
+        let changes = places
+            .filter_map(|at| outstanding.sent.get(at).map(|(subject, hash, _)| (*subject, *hash)))
+            .collect::<Vec<_>>();
+        let mut reasons = bulk.refused.iter().filter(|(at, _)| later.places.contains(at));
+        let why = reasons.next().map_or("", |(_, why)| why.as_str());
+        let until = UtcMillis(later.at.0.saturating_add(self.report.ahead_millis));
+        PutOff::read(store, now)?.add(store, &changes, until, why)?;
+        Ok(())
+    }
+
     fn take_receipts(
         &mut self,
         store: &mut dyn Store,
@@ -278,10 +307,16 @@ impl Session {
             return Ok(()); // receipts are asked for once both sides hold the same
         }
         let refused: BTreeSet<usize> = bulk.refused.iter().map(|(at, _)| *at as usize).collect();
+        let places = bulk.later.iter().flat_map(|later| &later.places);
+        let later: BTreeSet<usize> =
+            places.map(|at| *at as usize).filter(|at| refused.contains(at)).collect();
         let (mut asked, mut refused_ids) = (Vec::new(), Vec::new());
         for (at, (_, _, ids)) in outstanding.sent.iter().enumerate() {
-            let list = if refused.contains(&at) { &mut refused_ids } else { &mut asked };
-            list.extend(ids.iter().copied());
+            match (refused.contains(&at), later.contains(&at)) {
+                (false, _) => asked.extend(ids.iter().copied()),
+                (true, false) => refused_ids.extend(ids.iter().copied()),
+                (true, true) => {}
+            }
         }
         asked.extend(outstanding.asks.iter().copied());
         let lacking: BTreeSet<u32> = bulk.lacking.iter().copied().collect();
@@ -290,15 +325,16 @@ impl Session {
         if tree_of(&held) != head.covers {
             return Err(SyncError::NotTheServer("the receipt is for other entries".to_owned()));
         }
-        // What was refused stays here without a receipt and is not sent for ever.
-        self.report.refused.extend(bulk.refused.iter().map(|(_, why)| why.clone()));
+        // What was refused for good stays here without a receipt and is not sent for ever.
+        let for_good = bulk.refused.iter().filter(|(at, _)| !later.contains(&(*at as usize)));
+        self.report.refused.extend(for_good.map(|(_, why)| why.clone()));
         let mut all_refused = refused_entries(store)?;
         all_refused.extend(refused_ids);
         all_refused.sort_unstable();
         all_refused.dedup();
         let all_refused: Vec<u8> = all_refused.iter().flat_map(|id| id.0).collect();
-        let sent: Vec<(Subject, Digest)> =
-            outstanding.sent.iter().map(|(subject, hash, _)| (*subject, *hash)).collect();
+        let sent = outstanding.sent.iter().enumerate().filter(|(at, _)| !later.contains(at));
+        let sent: Vec<(Subject, Digest)> = sent.map(|(_, (subject, hash, _))| (*subject, *hash)).collect();
         let receipt = Receipt { head: head_bytes.to_vec(), entries: held };
         let receipt_bytes = receipt.to_bytes()?;
         let mut writes = vec![Write::ChangesHeld(&sent)];
@@ -400,11 +436,15 @@ impl Session {
                     return Ok(Step::Again);
                 }
                 write_cursor(store, head.cursor)?;
-                if bulk.more || !store.changes_not_held(1)?.is_empty() {
+                let put_off = PutOff::read(store, now)?;
+                if bulk.more || !put_off.changes_to_send(store, 1)?.is_empty() {
                     return Ok(Step::Again);
                 }
-                // Documents that could not be settled are left for next time; the others have been compared.
-                if same(store, head, scope)? || !self.report.differing.is_empty() {
+                // Documents that could not be settled are left for next time, and so is what was put off: the others
+                // have been compared.
+                let left =
+                    !self.report.differing.is_empty() || (self.report.reconciled && !put_off.is_empty());
+                if same(store, head, scope, &put_off)? || left {
                     return Ok(Step::Done);
                 }
                 self.phase = Phase::Survey;
@@ -412,16 +452,16 @@ impl Session {
             }
             Phase::Survey => {
                 self.report.reconciled = true;
-                let peers = differing(store, &bulk.survey, scope)?;
+                let peers = differing(store, &bulk.survey, scope, &PutOff::read(store, now)?)?;
                 if peers.is_empty() {
-                    return self.finish_reconciling(store, head, scope);
+                    return self.finish_reconciling(store, head, scope, now);
                 }
                 self.phase = Phase::Reconcile { peers };
                 Ok(Step::Again)
             }
             Phase::Reconcile { .. } => {
                 self.take_messages(store, bulk, now)?;
-                let still = differing_subjects(store, &bulk.survey, scope)?;
+                let still = differing_subjects(store, &bulk.survey, scope, &PutOff::read(store, now)?)?;
                 let Phase::Reconcile { peers } = &mut self.phase else { return Ok(Step::Done) };
                 peers.retain(|subject, peer| {
                     let settled = !still.contains(subject);
@@ -432,7 +472,7 @@ impl Session {
                     !settled
                 });
                 if peers.is_empty() {
-                    return self.finish_reconciling(store, head, scope);
+                    return self.finish_reconciling(store, head, scope, now);
                 }
                 Ok(Step::Again)
             }
@@ -472,10 +512,12 @@ impl Session {
         store: &mut dyn Store,
         head: &ReplyHead,
         scope: &Scope,
+        now: UtcMillis,
     ) -> Result<Step, SyncError> {
         write_cursor(store, head.cursor)?;
+        let put_off = PutOff::read(store, now)?;
         let mut compared = Vec::new();
-        for change in store.changes_not_held(usize::MAX)? {
+        for change in put_off.changes_to_send(store, usize::MAX)? {
             if store.scopes().is_in(change.subject, scope)?
                 && !self.report.differing.contains(&change.subject)
             {
@@ -533,25 +575,32 @@ fn take_photos(store: &mut dyn Store, asked: &[Digest], held: &[u32]) -> Result<
     if lacking.is_empty() { Ok(()) } else { store.commit(&[Write::PhotosLacking(&lacking)]).map(|_| ()) }
 }
 
-/// Whether the server's tally is ours, leaving out what it refused.
-fn same(store: &dyn Store, head: &ReplyHead, scope: &Scope) -> Result<bool, StoreError> {
-    let tally = store.scopes().tally_without(scope, &refused_entries(store)?)?;
+/// Whether the server's tally is ours, leaving out what it refused, for good or for now.
+fn same(store: &dyn Store, head: &ReplyHead, scope: &Scope, put_off: &PutOff) -> Result<bool, StoreError> {
+    let (_, lacking) = put_off.lacking(store)?;
+    let mut without = refused_entries(store)?;
+    without.extend(lacking);
+    without.sort_unstable();
+    without.dedup();
+    let tally = store.scopes().tally_without(scope, &without)?;
     Ok(tally.count == head.count && short_sum(&tally) == head.sum)
 }
 
-/// Documents that differ from the server's, or that one side lacks.
+/// Documents that differ from the server's, or that one side lacks, but those it does not take more of for now.
 fn differing_subjects(
     store: &dyn Store,
     theirs: &[Surveyed],
     scope: &Scope,
+    put_off: &PutOff,
 ) -> Result<Vec<Subject>, StoreError> {
+    let (later, _) = put_off.lacking(store)?;
     let ours: BTreeMap<Subject, [u8; 8]> =
         survey(store, scope)?.into_iter().map(|s| (s.subject, s.digest)).collect();
     let theirs: BTreeMap<Subject, [u8; 8]> = theirs.iter().map(|s| (s.subject, s.digest)).collect();
     let mut all: Vec<Subject> = ours.keys().chain(theirs.keys()).copied().collect();
     all.sort_unstable();
     all.dedup();
-    all.retain(|subject| ours.get(subject) != theirs.get(subject));
+    all.retain(|subject| ours.get(subject) != theirs.get(subject) && !later.contains(subject));
     Ok(all)
 }
 
@@ -559,9 +608,10 @@ fn differing(
     store: &dyn Store,
     theirs: &[Surveyed],
     scope: &Scope,
+    put_off: &PutOff,
 ) -> Result<BTreeMap<Subject, Peer>, SyncError> {
     let mut peers = BTreeMap::new();
-    for subject in differing_subjects(store, theirs, scope)? {
+    for subject in differing_subjects(store, theirs, scope, put_off)? {
         // A server tells nothing of a document that it does not know to be of this device's sites; it takes it.
         let untold = *scope != Scope::Everything && !theirs.iter().any(|s| s.subject == subject);
         let rounds = if untold { PATIENCE } else { 0 };

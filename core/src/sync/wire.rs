@@ -142,6 +142,9 @@ pub struct ReplyBulk {
     /// Places of changes that were refused, with the reason.
     #[serde(rename = "f", default, skip_serializing_if = "Vec::is_empty")]
     pub refused: Vec<(u32, String)>,
+    /// Which of them were refused only for now, and until when.
+    #[serde(rename = "l", default, skip_serializing_if = "Option::is_none")]
+    pub later: Option<Later>,
     /// Places of photographs held whole.
     #[serde(rename = "p", default, skip_serializing_if = "Vec::is_empty")]
     pub photos: Vec<u32>,
@@ -154,6 +157,17 @@ pub struct ReplyBulk {
     /// Reconciling messages.
     #[serde(rename = "a", default, skip_serializing_if = "Vec::is_empty")]
     pub messages: Vec<Change>,
+}
+
+/// Changes that are more than a device is allowed for now: the device keeps them and brings them again.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Later {
+    /// Their places among those sent; each also stands in [`ReplyBulk::refused`], with the reason.
+    #[serde(rename = "p")]
+    pub places: Vec<u32>,
+    /// From when on they are taken, by the server's clock.
+    #[serde(rename = "t")]
+    pub at: UtcMillis,
 }
 
 /// A document and what its heads are, digested.

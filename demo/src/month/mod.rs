@@ -140,7 +140,7 @@ impl Office {
             let position = self.ledger.store().newest_position()?;
             let (device, ahead_millis) = (answer.device, answer.device_ahead_millis);
             let seen = Seen { device, at: now, ahead_millis, unsent: answer.unsent };
-            self.register.seen(&[seen], position).map_err(failed)?;
+            self.register.seen(&[seen], position, |_| Ok(())).map_err(failed)?;
             if phone.book.sync_receive(&mut session, &answer.reply)? == Step::Done {
                 return Ok(());
             }

@@ -174,7 +174,7 @@ fn dispatch(arguments: DeviceArguments, as_json: bool) -> Result<Said, DeviceErr
         DeviceCommand::CarryIn { file } => carrying::carry_in(&mut folder, &file),
         DeviceCommand::Receipts { visit } => reading_room::receipts(&mut folder, visit.as_deref()),
         DeviceCommand::Quarantine { out } => {
-            let kept = folder.read().store().quarantined()?;
+            let kept: Vec<_> = folder.read().store().quarantined()?.into_iter().map(Into::into).collect();
             let (text, json) = crate::kept_aside::tell(&kept, out.as_deref())?;
             Ok(Said::new(text, json))
         }

@@ -116,6 +116,8 @@ struct PhotoReport {
     sent_bytes: u64,
     fetched: u64,
     unreadable: Vec<String>,
+    /// What the office does not take for now, with its reason.
+    put_off: Vec<String>,
 }
 
 /// Exchanges records, then photographs, with the office.
@@ -188,11 +190,19 @@ fn told(
     for why in &report.refused {
         text.push_str(&format!("\nThe office refused something from here; it is kept here: {why}"));
     }
+    if let Some(why) = &report.put_off {
+        text.push_str(&format!(
+            "\nThe office does not take more from here for now; it is kept and sent again: {why}"
+        ));
+    }
     if report.set_aside > 0 {
         text.push_str(&format!(
             "\n{} things from the office could not be read and are kept aside.",
             report.set_aside
         ));
+    }
+    for why in &photos.put_off {
+        text.push_str(&format!("\nA photograph was not taken for now: {why}"));
     }
     for name in &photos.unreadable {
         text.push_str(&format!(
@@ -205,7 +215,7 @@ fn told(
     text.push_str(&format!("\n{}", unsent_words(still)));
     if report.revoked {
         return Err(DeviceError::NotEnrolled(format!(
-            "this device has been revoked. {} What was recorded here has been taken in; nothing more comes here. \
+            "this device has been revoked. {} What has a receipt has been taken in; nothing more comes here. \
              Ask the office",
             text.replace('\n', " ")
         )));
@@ -221,9 +231,10 @@ fn told(
         "rounds": report.rounds, "receipted": report.receipted, "received": report.received,
         "reconciled": report.reconciled, "refused": report.refused, "set_aside": report.set_aside,
         "differing": differing_names(&report),
+        "put_off": report.put_off,
         "clock_ahead_millis": report.ahead_millis, "photos_sent": photos.sent,
         "photo_bytes_sent": photos.sent_bytes, "photos_fetched": photos.fetched,
-        "photos_unreadable": photos.unreadable,
+        "photos_unreadable": photos.unreadable, "photos_put_off": photos.put_off,
         "unreceipted_entries": still.0, "unsent_photos": still.1,
     });
     Ok(Said::new(text, json))
@@ -349,25 +360,31 @@ impl Run<'_> {
                 length: photo.length,
                 media: photo.media.clone(),
             };
-            report.sent_bytes += self.send_photo(&mut pass, &photo, &bytes)?;
-            report.sent += 1;
+            match self.send_photo(&mut pass, &photo, &bytes)? {
+                Ok(sent) => {
+                    report.sent_bytes += sent;
+                    report.sent += 1;
+                }
+                Err(why) => report.put_off.push(why),
+            }
         }
         Ok(report)
     }
 
-    /// Sends one photograph from where the server has it to; returns how many bytes went over.
+    /// Sends one photograph from where the server has it to; returns how many bytes went over, or why the office
+    /// does not take it for now.
     fn send_photo(
         &mut self,
         pass: &mut String,
         photo: &PhotoToSend,
         bytes: &[u8],
-    ) -> Result<u64, DeviceError> {
+    ) -> Result<Result<u64, String>, DeviceError> {
         let (mut failures, mut slice, mut sent) = (0, SLICE, 0u64);
         let mut offset: Option<u64> = None;
         loop {
             let Run { folder, client, runtime, .. } = self;
             let outcome = match offset {
-                Some(offset) if offset >= photo.length => return Ok(sent),
+                Some(offset) if offset >= photo.length => return Ok(Ok(sent)),
                 Some(offset) => {
                     let from = usize::try_from(offset).unwrap_or(usize::MAX).min(bytes.len());
                     let piece = bytes[from..bytes.len().min(from + slice)].to_vec();
@@ -387,6 +404,11 @@ impl Run<'_> {
                 Ok((reached, length)) => {
                     (offset, failures, sent) = (Some(reached), 0, sent + length);
                     slice = (slice * 2).min(LARGEST_SLICE);
+                }
+                Err(refused)
+                    if matches!(refused.code.as_str(), "no_entry" | "other_length" | "over_quota") =>
+                {
+                    return Ok(Err(refused.message));
                 }
                 Err(refused) => {
                     let run_out = refused.code == "no_pass";

@@ -8,7 +8,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
 
-use farsiding_core::ids::Digest;
+use farsiding_core::ids::{DeviceId, Digest};
 use futures_util::stream::BoxStream;
 use object_store::local::LocalFileSystem;
 use object_store::path::Path as ObjectPath;
@@ -16,6 +16,7 @@ use object_store::{ObjectStore, ObjectStoreExt as _, WriteMultipart};
 use sha2::Digest as _;
 use tokio::io::{AsyncReadExt as _, AsyncSeekExt as _, AsyncWriteExt as _};
 
+use super::photo_uploads::Upload;
 use crate::private_file;
 
 /// Why a photograph could not be kept or read.
@@ -56,11 +57,14 @@ impl From<object_store::Error> for PhotoError {
     }
 }
 
+/// Held by the one request that writes to an upload.
+type UploadLock = Arc<tokio::sync::Mutex<()>>;
+
 /// Where photographs are kept.
 pub struct PhotoStore {
     whole: Arc<dyn ObjectStore>,
     beginnings: PathBuf,
-    busy: Mutex<HashMap<Digest, Arc<tokio::sync::Mutex<()>>>>,
+    busy: Mutex<HashMap<(Digest, DeviceId), UploadLock>>,
 }
 
 impl std::fmt::Debug for PhotoStore {
@@ -91,22 +95,37 @@ impl PhotoStore {
     }
 
     /// The lock on one upload: two requests writing to one file would spoil it.
-    pub fn lock_of(&self, sha256: Digest) -> Arc<tokio::sync::Mutex<()>> {
+    pub fn lock_of(&self, sha256: Digest, device: DeviceId) -> UploadLock {
         let mut busy = self.busy.lock().unwrap_or_else(PoisonError::into_inner);
         busy.retain(|_, lock| Arc::strong_count(lock) > 1);
-        Arc::clone(busy.entry(sha256).or_default())
+        Arc::clone(busy.entry((sha256, device)).or_default())
     }
 
-    fn beginning_file(&self, sha256: Digest) -> PathBuf {
-        self.beginnings.join(sha256.to_string())
+    fn beginning_file(&self, sha256: Digest, device: DeviceId) -> PathBuf {
+        self.beginnings.join(format!("{sha256}-{device}"))
+    }
+
+    /// Gives beginnings that an earlier version named by their photograph alone to the devices that send them.
+    ///
+    /// # Errors
+    /// [`PhotoError::Storage`].
+    pub fn adopt(&self, uploads: &[Upload]) -> Result<(), PhotoError> {
+        for upload in uploads {
+            let before = self.beginnings.join(upload.sha256.to_string());
+            let now = self.beginning_file(upload.sha256, upload.device);
+            if before.is_file() && !now.exists() {
+                std::fs::rename(before, now)?;
+            }
+        }
+        Ok(())
     }
 
     /// How many bytes of an upload are here.
     ///
     /// # Errors
     /// [`PhotoError::Storage`].
-    pub async fn received(&self, sha256: Digest) -> Result<u64, PhotoError> {
-        match tokio::fs::metadata(self.beginning_file(sha256)).await {
+    pub async fn received(&self, sha256: Digest, device: DeviceId) -> Result<u64, PhotoError> {
+        match tokio::fs::metadata(self.beginning_file(sha256, device)).await {
             Ok(metadata) => Ok(metadata.len()),
             Err(e) if e.kind() == io::ErrorKind::NotFound => Ok(0),
             Err(e) => Err(e.into()),
@@ -117,8 +136,8 @@ impl PhotoStore {
     ///
     /// # Errors
     /// [`PhotoError::Storage`].
-    pub async fn go_on(&self, sha256: Digest) -> Result<Beginning, PhotoError> {
-        let path = self.beginning_file(sha256);
+    pub async fn go_on(&self, sha256: Digest, device: DeviceId) -> Result<Beginning, PhotoError> {
+        let path = self.beginning_file(sha256, device);
         let mut file =
             tokio::fs::OpenOptions::new().create(true).truncate(false).write(true).open(&path).await?;
         let length = file.seek(io::SeekFrom::End(0)).await?;
@@ -130,8 +149,8 @@ impl PhotoStore {
     ///
     /// # Errors
     /// [`PhotoError::OtherBytes`] or [`PhotoError::Storage`].
-    pub async fn complete(&self, sha256: Digest) -> Result<(), PhotoError> {
-        let path = self.beginning_file(sha256);
+    pub async fn complete(&self, sha256: Digest, device: DeviceId) -> Result<(), PhotoError> {
+        let path = self.beginning_file(sha256, device);
         let mut file = tokio::fs::File::open(&path).await?;
         let mut upload = WriteMultipart::new(self.whole.put_multipart(&object_path(sha256)).await?);
         let (mut hash, mut piece) = (sha2::Sha256::new(), vec![0u8; 256 * 1024]);
@@ -158,8 +177,8 @@ impl PhotoStore {
     ///
     /// # Errors
     /// [`PhotoError::Storage`].
-    pub async fn clear_beginning(&self, sha256: Digest) -> Result<(), PhotoError> {
-        match tokio::fs::remove_file(self.beginning_file(sha256)).await {
+    pub async fn clear_beginning(&self, sha256: Digest, device: DeviceId) -> Result<(), PhotoError> {
+        match tokio::fs::remove_file(self.beginning_file(sha256, device)).await {
             Err(e) if e.kind() != io::ErrorKind::NotFound => Err(e.into()),
             _ => Ok(()),
         }

@@ -1,4 +1,4 @@
-//! The register: one-time codes, what is known of each device, uploads under way. Own tables in
+//! The register: one-time codes, and what is known of each device. Own tables in
 //! `server.db`, beside the ledger; nothing in it is evidence, and everything evidential in it
 //! (certificates) is repeated, signed, in the ledger.
 
@@ -16,6 +16,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0002.sql"),
     include_str!("migrations/0003.sql"),
     include_str!("migrations/0004.sql"),
+    include_str!("migrations/0006.sql"),
 ];
 
 /// Why the register could not do as asked.
@@ -76,17 +77,6 @@ pub struct IssuedCode {
     pub expires_at: UtcMillis,
     /// Which device used it.
     pub used_by: Option<DeviceId>,
-}
-
-/// A photograph on its way in.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Upload {
-    /// SHA-256 of its bytes.
-    pub sha256: Digest,
-    /// Their number.
-    pub length: u64,
-    /// Media type.
-    pub media: String,
 }
 
 /// What a device's round told of it.
@@ -176,6 +166,19 @@ impl Register {
         &mut self.connection
     }
 
+    /// Runs `work` in one transaction.
+    ///
+    /// # Errors
+    /// What `work` fails with, or [`RegisterError`].
+    pub fn in_one_step(
+        &mut self,
+        work: impl FnOnce(&Connection) -> Result<(), RegisterError>,
+    ) -> Result<(), RegisterError> {
+        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+        work(&transaction)?;
+        Ok(transaction.commit()?)
+    }
+
     /// Keeps a new code's hash.
     ///
     /// # Errors
@@ -247,11 +250,16 @@ impl Register {
         self.device(device)
     }
 
-    /// Notes that devices synced, and how far the ledger is now written.
+    /// Notes that devices synced, how far the ledger is now written, and what else is `noted` with it.
     ///
     /// # Errors
     /// [`RegisterError`].
-    pub fn seen(&mut self, devices: &[Seen], ledger_position: u64) -> Result<(), RegisterError> {
+    pub fn seen(
+        &mut self,
+        devices: &[Seen],
+        ledger_position: u64,
+        noted: impl FnOnce(&Connection) -> Result<(), RegisterError>,
+    ) -> Result<(), RegisterError> {
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
         for seen in devices {
             let (entries, photos) = seen.unsent;
@@ -268,6 +276,7 @@ impl Register {
                     photos.cast_signed()
                 ])?;
         }
+        noted(&transaction)?;
         put_setting(&transaction, LEDGER_POSITION, &ledger_position.to_string())?;
         transaction.commit()?;
         Ok(())
@@ -312,44 +321,6 @@ impl Register {
     /// [`RegisterError`].
     pub fn set_server_url(&self, url: &str) -> Result<(), RegisterError> {
         put_setting(&self.connection, SERVER_URL, url)
-    }
-
-    /// An upload under way.
-    ///
-    /// # Errors
-    /// [`RegisterError`].
-    pub fn upload(&self, sha256: Digest) -> Result<Option<Upload>, RegisterError> {
-        Ok(self
-            .connection
-            .query_row("SELECT sha256, length, media FROM upload WHERE sha256 = ?1", [sha256.0], |row| {
-                Ok(Upload {
-                    sha256: Digest(row.get(0)?),
-                    length: row.get::<_, i64>(1)?.cast_unsigned(),
-                    media: row.get(2)?,
-                })
-            })
-            .optional()?)
-    }
-
-    /// Notes an upload; one that is there already stays as it is.
-    ///
-    /// # Errors
-    /// [`RegisterError`].
-    pub fn begin_upload(&self, upload: &Upload, by: DeviceId, now: UtcMillis) -> Result<(), RegisterError> {
-        self.connection.execute(
-            "INSERT OR IGNORE INTO upload(sha256, length, media, device, began_at) VALUES(?1, ?2, ?3, ?4, ?5)",
-            params![upload.sha256.0, upload.length.cast_signed(), upload.media, by.0, now.0],
-        )?;
-        Ok(())
-    }
-
-    /// Forgets an upload that is complete or was refused.
-    ///
-    /// # Errors
-    /// [`RegisterError`].
-    pub fn end_upload(&self, sha256: Digest) -> Result<(), RegisterError> {
-        self.connection.execute("DELETE FROM upload WHERE sha256 = ?1", [sha256.0])?;
-        Ok(())
     }
 
     fn setting(&self, key: &str) -> Result<Option<String>, RegisterError> {

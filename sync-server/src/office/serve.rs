@@ -15,10 +15,15 @@ use super::OfficeError;
 use super::data_folder::DataFolder;
 use super::defects::rounds;
 use super::enrolment;
+use super::hidden;
+use super::http::crowd::CountedConnections;
+use super::http::photo_routes;
 use super::http::{Limits, Office, OfficeParts, router};
 use super::index::Index;
+use super::index::ledger_reader::LedgerReader;
 use super::ledger::{Ledger, SqliteLedger, epoch_of};
 use super::photo_store::PhotoStore;
+use super::photo_uploads;
 use super::register::Register;
 use crate::surroundings::{ProcessClock, SystemRandomness};
 
@@ -57,7 +62,7 @@ fn open_office(
     let folder = DataFolder::open_or_make(&options.data)?;
     let key = folder.organisation_key(&mut randomness)?;
     let mut ledger = SqliteLedger::open(&folder.ledger_file())?;
-    let register = Register::open(&folder.register_file())?;
+    let mut register = Register::open(&folder.register_file())?;
     let reached = register.ledger_position()?;
     let epoch = epoch_of(ledger.store_mut(), reached, &mut randomness)?;
     if ledger.store().newest_position()? < reached {
@@ -83,10 +88,17 @@ fn open_office(
     enrolment::certify_all(&register, ledger.store_mut(), &key, clock.time())?;
     let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder())
         .map_err(|e| folder.refuse(&e.to_string()))?;
+    let under_way = photo_uploads::all(register.connection())?;
+    photos.adopt(&under_way).map_err(|e| folder.refuse(&e.to_string()))?;
     let index_failed = |e: super::index::IndexError| folder.refuse(&e.to_string());
+    photo_uploads::name_from(
+        &LedgerReader::open(&folder.ledger_file()).map_err(index_failed)?,
+        &mut register,
+    )?;
     let name = format!("{epoch:016x} of {}", key.public());
     let index = Index::open(&folder.index_file(), &folder.ledger_file(), &name, key.public());
     let index = index.map_err(index_failed)?;
+    index.leave_out(hidden::list(register.connection())?.into_iter().map(|hidden| hidden.visit));
     let secure = options.tls.is_some() || options.url.as_ref().is_some_and(|url| url.starts_with("https://"));
     let parts = OfficeParts {
         key,
@@ -150,6 +162,7 @@ pub async fn serve(
     let office = Arc::new(office);
     let following = tokio::spawn(follow_the_ledger(Arc::clone(&office)));
     let mailing = tokio::spawn(send_mail(Arc::clone(&office)));
+    let forgetting = tokio::spawn(forget_uploads(Arc::clone(&office)));
     let routes = router(office, options.app.as_deref());
     let routes = routes.into_make_service_with_connect_info::<SocketAddr>();
     let handle = Handle::new();
@@ -157,17 +170,21 @@ pub async fn serve(
     listening(&url);
     tracing::info!(%bound, tls = tls.is_some(), "listening");
     let failed = |e: std::io::Error| OfficeError::Stopped(e.to_string());
+    let counted = CountedConnections::new(options.limits.crowd.clone());
     let outcome = match tls {
         Some(config) => {
             let mut server = axum_server::from_tcp(listener)
                 .map_err(failed)?
-                .acceptor(RustlsAcceptor::new(config).handshake_timeout(Duration::from_secs(10)))
+                .acceptor(
+                    RustlsAcceptor::new(config).handshake_timeout(Duration::from_secs(10)).acceptor(counted),
+                )
                 .handle(handle);
             limit_connections(server.http_builder());
             server.serve(routes).await
         }
         None => {
-            let mut server = axum_server::from_tcp(listener).map_err(failed)?.handle(handle);
+            let mut server =
+                axum_server::from_tcp(listener).map_err(failed)?.acceptor(counted).handle(handle);
             limit_connections(server.http_builder());
             server.serve(routes).await
         }
@@ -175,6 +192,7 @@ pub async fn serve(
     signals.abort();
     let _ = stopped.send(true); // also when the server ended by itself
     let _ = mailing.await; // a letter under way is broken off and goes again under the same id
+    let _ = forgetting.await;
     let _ = following.await; // it ends by itself after the batch under way
     // A round whose asker went away may still be writing; it ends before the process does.
     drop(ledger.lock().await);
@@ -225,6 +243,9 @@ fn limit_connections(builder: &mut hyper_util::server::conn::auto::Builder<hyper
         .keep_alive_interval(Duration::from_secs(30))
         .keep_alive_timeout(Duration::from_secs(20))
         .max_concurrent_streams(64)
+        // What a sender may have under way unread: by default a megabyte for each stream.
+        .initial_stream_window_size(128 * 1024)
+        .initial_connection_window_size(256 * 1024)
         .max_header_list_size(16 * 1024);
 }
 
@@ -251,6 +272,22 @@ async fn wait_for_signal() {
 #[cfg(not(unix))]
 async fn wait_for_signal() {
     let _ = tokio::signal::ctrl_c().await;
+}
+
+/// Every hour, and at the start, looks for uploads that do not go on any more.
+async fn forget_uploads(office: Arc<Office>) {
+    let mut stopping = office.stopping.clone();
+    loop {
+        match photo_routes::forget_old_uploads(&office).await {
+            Ok(0) => {}
+            Ok(forgotten) => tracing::info!(forgotten, "uploads that did not go on were forgotten"),
+            Err(problem) => tracing::error!(why = problem.message(), "old uploads could not be forgotten"),
+        }
+        tokio::select! {
+            () = tokio::time::sleep(Duration::from_secs(60 * 60)) => {}
+            _ = stopping.wait_for(|stop| *stop) => return,
+        }
+    }
 }
 
 /// Sends letters that are due: when one is asked for, and every minute for those to be tried again.

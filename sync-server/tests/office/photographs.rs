@@ -1,6 +1,7 @@
 //! Photographs on their way in: resumed at the byte, checked at the end, let in by pass only.
 
 use std::io::Write as _;
+use std::path::Path;
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
@@ -59,6 +60,15 @@ impl<'s> Upload<'s> {
     }
 }
 
+/// A photograph that a record at the office speaks of, and that was not sent.
+fn spoken_of(device: &Device, folder: &Path, length: usize, seed: u64) -> (Digest, Vec<u8>) {
+    let visit = device.open("ZZQX 4417");
+    let (file, bytes) = picture(folder, &format!("{seed}.jpg"), length, seed);
+    device.yes(&["photo", &visit, file.to_str().unwrap(), "--of", "seal"]);
+    device.yes(&["sync", "--no-photos"]);
+    (Digest::of(&bytes), bytes)
+}
+
 #[test]
 fn an_upload_that_is_cut_off_goes_on_at_the_byte_where_it_stopped() {
     let folder = tempfile::tempdir().unwrap();
@@ -115,8 +125,7 @@ fn bytes_that_are_not_what_was_announced_are_not_kept() {
     let folder = tempfile::tempdir().unwrap();
     let server = Server::start(&folder.path().join("office"));
     let a = Device::enrolled(&server, &folder.path().join("a"), "op-1");
-    let (_, bytes) = picture(folder.path(), "seal.jpg", 5_000, 12);
-    let sha256 = Digest::of(&bytes);
+    let (sha256, bytes) = spoken_of(&a, folder.path(), 5_000, 12);
     let pass = a.pass(&server, 1).unwrap();
     let upload = Upload::new(&server, &pass, sha256);
     assert_eq!(upload.send(0, &bytes, &[]).status, 404, "an upload is announced first");
@@ -245,4 +254,141 @@ fn a_photograph_is_given_to_devices_of_its_site_and_to_no_others() {
     assert_eq!(there.yes(&["show", &visit])["visit"]["visit"], visit.as_str());
     elsewhere.yes(&["sync"]);
     elsewhere.no(2, &["show", &visit]);
+}
+
+#[test]
+fn a_photograph_no_record_speaks_of_is_not_taken() {
+    let folder = tempfile::tempdir().unwrap();
+    let server = Server::start(&folder.path().join("office"));
+    let a = Device::enrolled(&server, &folder.path().join("a"), "op-1");
+    let pass = a.pass(&server, 1).unwrap();
+    let unknown = Digest::of(b"anything");
+    let upload = Upload::new(&server, &pass, unknown);
+    let answer = upload.announce(unknown, 8);
+    assert_eq!((answer.status, answer.code().as_str()), (409, "no_entry"));
+    assert_eq!(upload.send(0, b"anything", &[]).status, 404);
+    // The record first, and then it is; with the length the record gives and no other.
+    let (sha256, bytes) = spoken_of(&a, folder.path(), 5_000, 12);
+    let upload = Upload::new(&server, &pass, sha256);
+    assert_eq!(upload.announce(sha256, 60_000_000).code(), "other_length");
+    assert_eq!(upload.announce(sha256, 5_000).status, 201);
+    assert_eq!(upload.send(0, &bytes, &[]).status, 204);
+}
+
+#[test]
+fn a_wrong_first_announcer_is_in_nobodys_way() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut server = Server::start(&folder.path().join("office"));
+    let owner = Device::enrolled(&server, &folder.path().join("owner"), "op-1");
+    let liar = Device::enrolled(&server, &folder.path().join("liar"), "op-2");
+    owner.open("ZZQX 4417");
+    let (file, bytes) = picture(folder.path(), "seal.jpg", 5_000, 12);
+    let sha256 = Digest::of(&bytes);
+    owner.yes(&["photo", "4417", file.to_str().unwrap(), "--of", "seal"]);
+    // Before the owner has signal, somebody speaks of the same photograph with another length, and begins it.
+    let lie = format!(
+        r#"{{"photo":{{"photo":{{"sha256":"{sha256}","length":9,"media":"image/jpeg"}},"of":"other"}}}}"#
+    );
+    let visit = liar.open("LYZX 1");
+    liar.yes(&["add", &visit, "--json", &lie]);
+    liar.yes(&["sync"]);
+    let false_one = Upload::new(&server, &liar.pass(&server, 1).unwrap(), sha256);
+    assert_eq!(false_one.announce(sha256, 9).status, 201);
+    assert_eq!(false_one.send(0, b"12345", &[]).status, 204);
+
+    owner.yes(&["sync", "--no-photos"]);
+    let true_one = Upload::new(&server, &owner.pass(&server, 2).unwrap(), sha256);
+    assert_eq!(true_one.announce(sha256, 5_000).status, 201);
+    assert_eq!(true_one.offset(), Some(0), "what another sent is not in it");
+    assert_eq!(true_one.send(0, &bytes[..3_000], &[]).status, 204);
+    assert_eq!(false_one.send(5, b"6789", &[]).code(), "other_bytes");
+    server.kill();
+    server.restart();
+    let true_one = Upload::new(&server, &owner.pass(&server, 3).unwrap(), sha256);
+    assert_eq!(true_one.offset(), Some(3_000));
+    assert_eq!(true_one.send(3_000, &bytes[3_000..], &[]).status, 204);
+    assert_eq!(true_one.download().body, bytes);
+    assert_eq!(
+        true_one.offset(),
+        Some(5_000),
+        "its length is that of its bytes, not of the first word about it"
+    );
+    assert_eq!(owner.yes(&["sync"])["unsent_photos"], 0);
+    assert_eq!(std::fs::read_dir(server.data.join("uploads")).unwrap().count(), 0);
+}
+
+#[test]
+fn two_devices_may_send_the_same_photograph_at_once() {
+    let folder = tempfile::tempdir().unwrap();
+    let server = Server::start(&folder.path().join("office"));
+    let a = Device::enrolled(&server, &folder.path().join("a"), "op-1");
+    let b = Device::enrolled(&server, &folder.path().join("b"), "op-2");
+    let (sha256, bytes) = spoken_of(&a, folder.path(), 5_000, 12);
+    let by_a = Upload::new(&server, &a.pass(&server, 1).unwrap(), sha256);
+    let by_b = Upload::new(&server, &b.pass(&server, 2).unwrap(), sha256);
+    assert_eq!((by_a.announce(sha256, 5_000).status, by_b.announce(sha256, 5_000).status), (201, 201));
+    assert_eq!(by_a.send(0, &bytes[..1_000], &[]).status, 204);
+    assert_eq!(by_b.send(0, &bytes, &[]).status, 204);
+    assert_eq!(by_a.offset(), Some(5_000), "it is here");
+    assert_eq!(by_a.send(1_000, &bytes[1_000..], &[]).code(), "complete");
+    assert_eq!(std::fs::read_dir(server.data.join("uploads")).unwrap().count(), 0);
+}
+
+#[test]
+fn uploads_of_one_device_are_few_and_those_that_do_not_go_on_are_forgotten() {
+    let folder = tempfile::tempdir().unwrap();
+    let clock = folder.path().join("clock");
+    let put = |days: i64| {
+        let millis = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap().as_millis();
+        let at = farsiding_core::clock::UtcMillis(i64::try_from(millis).unwrap() + days * 86_400_000);
+        std::fs::write(&clock, at.rfc3339()).unwrap();
+    };
+    put(0);
+    let more = ["--quota", "uploads=2", "--quota", "photos=3"];
+    let mut server =
+        Server::start_with_clock(&folder.path().join("office"), &more, &format!("@{}", clock.display()));
+    let a = Device::enrolled(&server, &folder.path().join("a"), "op-1");
+    let photos: Vec<(Digest, Vec<u8>)> =
+        (20..24).map(|seed| spoken_of(&a, folder.path(), 5_000, seed)).collect();
+    let pass = a.pass(&server, 1).unwrap();
+    let uploads: Vec<Upload<'_>> =
+        photos.iter().map(|(sha256, _)| Upload::new(&server, &pass, *sha256)).collect();
+    let announced = |at: usize| {
+        let answer = uploads[at].announce(photos[at].0, 5_000);
+        (answer.status, answer.code())
+    };
+    assert_eq!((announced(0).0, announced(1).0), (201, 201));
+    assert_eq!(announced(0).0, 201, "the same again is no second one");
+    assert_eq!(announced(2), (429, "over_quota".to_owned()), "two are half sent");
+    assert_eq!(uploads[0].send(0, &photos[0].1, &[]).status, 204);
+    assert_eq!(uploads[1].send(0, &photos[1].1[..100], &[]).status, 204);
+    assert_eq!(announced(2).0, 201);
+    assert_eq!(uploads[2].send(0, &photos[2].1, &[]).status, 204);
+    assert_eq!(announced(3), (429, "over_quota".to_owned()), "three a day");
+    // The device says so, keeps it, and fails in nothing else.
+    let said = a.yes(&["sync"]);
+    assert_eq!(said["photos_put_off"].as_array().unwrap().len(), 1, "{said}");
+    assert_eq!(said["unsent_photos"], 1);
+
+    let beginnings = || std::fs::read_dir(server.data.join("uploads")).unwrap().count();
+    assert_eq!(beginnings(), 0, "the device went on with the half sent one");
+    put(1);
+    assert_eq!(a.yes(&["sync", "--no-photos"])["unsent_photos"], 1);
+    let (sha256, bytes) = &photos[3];
+    put(0);
+    let pass = a.pass(&server, 2).unwrap();
+    put(1);
+    let upload = Upload::new(&server, &pass, *sha256);
+    assert_eq!(upload.announce(*sha256, 5_000).status, 201, "another day");
+    assert_eq!(upload.send(0, &bytes[..700], &[]).status, 204);
+    assert_eq!(beginnings(), 1);
+    put(16);
+    server.kill();
+    server.restart();
+    let began = std::time::Instant::now();
+    while std::fs::read_dir(server.data.join("uploads")).unwrap().count() > 0 {
+        assert!(began.elapsed().as_secs() < 20, "a fortnight without a byte more");
+        std::thread::sleep(std::time::Duration::from_millis(50));
+    }
+    assert_eq!(a.yes(&["sync"])["unsent_photos"], 0, "sent anew, whole");
 }

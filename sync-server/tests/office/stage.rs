@@ -54,6 +54,11 @@ impl Server {
         Server::begin(data, "127.0.0.1:0", &[], Some(clock))
     }
 
+    /// A server with options, whose clock is set by hand.
+    pub fn start_with_clock(data: &Path, more: &[&str], clock: &str) -> Server {
+        Server::begin(data, "127.0.0.1:0", more, Some(clock))
+    }
+
     fn begin(data: &Path, listen: &str, more: &[&str], clock: Option<&str>) -> Server {
         let mut child = farsiding(&["serve", "--data", data.to_str().unwrap(), "--listen", listen])
             .args(more)
@@ -150,6 +155,13 @@ impl Server {
         stream.write_all(format!("{head}\r\n").as_bytes()).unwrap();
         let _ = stream.write_all(body); // a server that refuses early may close before all is sent
         Answer::read(&mut stream)
+    }
+
+    /// Kilobytes of memory the process has, where the system tells.
+    pub fn memory_kb(&self) -> Option<u64> {
+        let status = std::fs::read_to_string(format!("/proc/{}/status", self.child.id())).ok()?;
+        let line = status.lines().find_map(|line| line.strip_prefix("VmRSS:"))?;
+        line.split_whitespace().next()?.parse().ok()
     }
 
     pub fn is_well(&self) -> bool {

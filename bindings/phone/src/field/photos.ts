@@ -55,8 +55,11 @@ const base64 = (text: string) => btoa(String.fromCharCode(...new TextEncoder().e
 const patience = () => AbortSignal.timeout(120_000);
 const tus = { "Tus-Resumable": "1.0.0" };
 
-/** Sends one photograph, going on where an earlier attempt stopped (tus 1.0, creation). */
-async function sendPhoto(photo: PhotoRef, bytes: Blob, office: URL, pass: string): Promise<void> {
+/**
+ * Sends one photograph, going on where an earlier attempt stopped (tus 1.0, creation). False when the office knows no record
+ * of it yet: the record was put off, and the photograph goes after it another time.
+ */
+async function sendPhoto(photo: PhotoRef, bytes: Blob, office: URL, pass: string): Promise<boolean> {
   const auth = { Authorization: `Bearer ${pass}`, ...tus };
   const at = new URL(`photos/${photo.sha256}`, office);
   const offsetNow = async () => {
@@ -67,6 +70,7 @@ async function sendPhoto(photo: PhotoRef, bytes: Blob, office: URL, pass: string
   let offset: number | null = await offsetNow();
   if (offset === null) {
     const made = await fetch(new URL("photos", office), { method: "POST", redirect: "error", signal: patience(), headers: { ...auth, "Upload-Length": String(photo.length), "Upload-Metadata": `sha256 ${base64(photo.sha256)},media ${base64(photo.media)}` } });
+    if (made.status === 409) return false;
     if (made.status !== 201) throw new Error(`the office answered ${made.status}`);
     offset = (await offsetNow()) ?? 0;
   }
@@ -78,6 +82,7 @@ async function sendPhoto(photo: PhotoRef, bytes: Blob, office: URL, pass: string
     if (!sent.ok || reached === null || Number(reached) <= offset) throw new Error(`the office answered ${sent.status}`);
     offset = Number(reached);
   }
+  return true;
 }
 
 /** Photographs the office has not said, in a signed reply, that it holds. */
@@ -102,8 +107,7 @@ export async function sendPhotos(calls: BookCalls, office: URL, hurry: () => boo
       if (!asked.ok || !reply.pass) throw new Error(`the office answered ${asked.status}`);
       [pass, until] = [reply.pass, Date.now() + PASS_MS];
     }
-    await sendPhoto(photo, bytes, office, pass);
-    sent++;
+    if (await sendPhoto(photo, bytes, office, pass)) sent++;
   }
   return sent;
 }

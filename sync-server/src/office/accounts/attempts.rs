@@ -58,7 +58,7 @@ impl Attempts {
 }
 
 /// An address as it is counted: of IPv6 the first 64 bits, which is what one customer is given.
-fn network(address: IpAddr) -> IpAddr {
+pub(in crate::office) fn network(address: IpAddr) -> IpAddr {
     match address.to_canonical() {
         IpAddr::V6(six) => IpAddr::V6(Ipv6Addr::from_bits(six.to_bits() & !u128::from(u64::MAX))),
         four => four,

@@ -35,7 +35,7 @@ pub async fn next_piece(body: &mut Body, pause: Duration) -> Result<Option<Bytes
 /// [`Problem`] when it is longer or slower, or as [`next_piece`].
 pub async fn whole(
     headers: &HeaderMap,
-    mut body: Body,
+    body: Body,
     most: usize,
     pause: Duration,
 ) -> Result<Vec<u8>, Problem> {
@@ -43,16 +43,42 @@ pub async fn whole(
     if announced.is_some_and(|length| length > most as u64) {
         return Err(Problem::too_large(most as u64));
     }
-    let began = tokio::time::Instant::now();
+    let mut incoming = Incoming::new(body, pause);
     let mut bytes = Vec::new();
-    loop {
-        let until = began + 2 * pause + Duration::from_secs(bytes.len() as u64 / SLOWEST_LINE);
-        let piece = tokio::time::timeout_at(until, next_piece(&mut body, pause)).await;
-        let Some(piece) = piece.map_err(|_| too_slow())?? else { return Ok(bytes) };
+    while let Some(piece) = incoming.next().await? {
         if bytes.len() + piece.len() > most {
             return Err(Problem::too_large(most as u64));
         }
         bytes.extend_from_slice(&piece);
+    }
+    Ok(bytes)
+}
+
+/// A body that must come no slower than over the slowest line: a byte now and then would hold a place for hours.
+#[derive(Debug)]
+pub struct Incoming {
+    body: Body,
+    pause: Duration,
+    began: tokio::time::Instant,
+    came: u64,
+}
+
+impl Incoming {
+    /// A body of which nothing was read yet.
+    pub fn new(body: Body, pause: Duration) -> Incoming {
+        Incoming { body, pause, began: tokio::time::Instant::now(), came: 0 }
+    }
+
+    /// The next piece; nothing at the end.
+    ///
+    /// # Errors
+    /// As [`next_piece`].
+    pub async fn next(&mut self) -> Result<Option<Bytes>, Problem> {
+        let until = self.began + 2 * self.pause + Duration::from_secs(self.came / SLOWEST_LINE);
+        let piece = tokio::time::timeout_at(until, next_piece(&mut self.body, self.pause)).await;
+        let piece = piece.map_err(|_| too_slow())??;
+        self.came += piece.as_ref().map_or(0, |piece| piece.len() as u64);
+        Ok(piece)
     }
 }
 

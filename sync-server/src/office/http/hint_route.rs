@@ -2,10 +2,11 @@
 //! a promise: whoever misses one finds out at the next round.
 
 use std::convert::Infallible;
+use std::net::SocketAddr;
 use std::sync::Arc;
 use std::time::Duration;
 
-use axum::extract::State;
+use axum::extract::{ConnectInfo, State};
 use axum::http::HeaderMap;
 use axum::response::sse::{Event, KeepAlive, Sse};
 use futures_util::stream::{self, Stream};
@@ -17,10 +18,14 @@ use super::{Office, photo_routes};
 /// Streams hints to the holder of a pass.
 pub async fn hints(
     State(office): State<Arc<Office>>,
+    ConnectInfo(peer): ConnectInfo<SocketAddr>,
     headers: HeaderMap,
 ) -> Result<Sse<impl Stream<Item = Result<Event, Infallible>>>, Problem> {
-    photo_routes::holder(&office, &headers).await?;
+    let device = photo_routes::holder(&office, &headers).await?;
+    let address = office.crowd.address(peer, &headers);
+    let own = office.crowd.stream(address, &device.0).ok_or_else(Problem::too_often)?;
     let place = Arc::clone(&office.streams).try_acquire_owned().map_err(|_| Problem::busy())?;
+    let place = (place, own);
     let state = (office.hints.subscribe(), office.stopping.clone(), place, true);
     let events = stream::unfold(state, |(mut news, mut stopping, place, first)| async move {
         if first {

@@ -7,7 +7,7 @@ use axum::body::Body;
 use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse as _, Response};
-use farsiding_core::sync::answer_log;
+use farsiding_core::sync::{answer_log, open_log_request};
 
 use super::problem::Problem;
 use super::{Office, body};
@@ -25,6 +25,8 @@ pub async fn log(
     let request = tokio::time::timeout(office.limits.in_all, read).await.map_err(|_| {
         Problem::new(StatusCode::REQUEST_TIMEOUT, "too_slow", "the request took too long; send it again")
     })??;
+    // Strangers do not wait for the ledger, nor keep it from others.
+    open_log_request(&*office.devices.now().await?, &office.key.public(), &request)?;
     let (now, key) = (office.now(), office.key.clone());
     let outcome = office
         .on_ledger(move |ledger| {

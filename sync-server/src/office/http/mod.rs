@@ -5,11 +5,13 @@
 
 mod app_files;
 mod body;
+pub mod crowd;
+mod door;
 mod enrol_route;
 mod hint_route;
 mod log_route;
 mod passes;
-mod photo_routes;
+pub(in crate::office) mod photo_routes;
 pub(in crate::office) mod problem;
 mod sync_route;
 
@@ -32,8 +34,11 @@ use super::index::{Asking, Index, IndexError};
 use super::ledger::Ledger;
 use super::pages;
 use super::photo_store::PhotoStore;
+use super::quotas::Quotas;
 use super::register::{Register, RegisterError};
 use crate::surroundings::ProcessClock;
+use crowd::{Crowd, CrowdLimits};
+use door::{KnownDevices, OPENED_AT_ONCE};
 use passes::Passes;
 pub(in crate::office) use problem::Problem;
 
@@ -63,6 +68,10 @@ pub struct Limits {
     pub page: Duration,
     /// How long a packet may take.
     pub packet: Duration,
+    /// How many from one address or session.
+    pub crowd: CrowdLimits,
+    /// What one device may bring in a day.
+    pub quotas: Quotas,
 }
 
 impl Default for Limits {
@@ -78,6 +87,8 @@ impl Default for Limits {
             pages_at_once: 16,
             page: Duration::from_secs(20),
             packet: Duration::from_secs(180),
+            crowd: CrowdLimits::default(),
+            quotas: Quotas::default(),
         }
     }
 }
@@ -98,6 +109,10 @@ pub struct Office {
     pub(super) passes: Passes,
     pub(super) at_once: Semaphore,
     pub(super) streams: Arc<Semaphore>,
+    pub(super) crowd: Crowd,
+    /// Whose requests are read, before the ledger is asked.
+    pub(super) devices: KnownDevices,
+    pub(super) opening: Semaphore,
     /// Whether browsers reach it by TLS.
     pub(super) secure: bool,
     pub(super) attempts: Attempts,
@@ -159,6 +174,9 @@ impl Office {
             passes: Passes::default(),
             at_once: Semaphore::new(limits.at_once),
             streams: Arc::new(Semaphore::new(limits.hint_streams)),
+            crowd: Crowd::new(limits.crowd.clone()),
+            devices: KnownDevices::of(folder.ledger_file()),
+            opening: Semaphore::new(OPENED_AT_ONCE),
             secure,
             index: Arc::new(index),
             folder,
@@ -261,7 +279,17 @@ async fn health(State(office): State<Arc<Office>>) -> Response {
 /// longer than a sender who stalls may hold a place. Turned away at once, everybody would be kept out by as many
 /// strangers who begin a body and do not end it.
 async fn take_a_place(State(office): State<Arc<Office>>, request: Request, next: Next) -> Response {
-    let patience = office.limits.pause + Duration::from_secs(10);
+    let patience = office.limits.pause + crowd::PATIENCE;
+    let mut _turn = None;
+    if let Some(address) = office.crowd.address_of(&request) {
+        if !office.crowd.one_more(address) {
+            return Problem::too_often().into_response();
+        }
+        match tokio::time::timeout(patience, office.crowd.turn(address)).await {
+            Ok(turn) => _turn = turn,
+            Err(_) => return Problem::busy().into_response(),
+        }
+    }
     match tokio::time::timeout(patience, office.at_once.acquire()).await {
         Ok(Ok(_place)) => next.run(request).await,
         _ => Problem::busy().into_response(),

@@ -14,6 +14,7 @@ use axum::http::{HeaderMap, HeaderName, HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse as _, Response};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
+use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Certificate, PublicKey};
 use farsiding_core::ids::{DeviceId, Digest};
 use farsiding_core::store::{Scope, Store, StoreError, StoredPhoto, Write};
@@ -24,7 +25,9 @@ use super::passes::PASS_LIFETIME;
 use super::problem::{Problem, TUS_CHECKSUM_MISMATCH};
 use super::{Office, body};
 use crate::office::photo_store::PhotoError;
-use crate::office::register::Upload;
+use crate::office::photo_uploads::{self as uploads, Upload};
+use crate::office::quotas::{self, Quotas};
+use crate::office::register::{Register, RegisterError};
 use crate::surroundings::SystemRandomness;
 
 const TUS_VERSION: &str = "1.0.0";
@@ -161,13 +164,75 @@ pub async fn create(State(office): State<Arc<Office>>, headers: HeaderMap) -> Re
     let media = safe_media(metadata(&headers, "media"));
     let now = office.now();
     if !is_here(&office, sha256).await? {
-        let upload = Upload { sha256, length, media };
-        office.on_register(move |register| register.begin_upload(&upload, device, now)).await?;
+        let upload = Upload { sha256, device, length, media };
+        announce(&office, upload, now).await?;
     }
     let mut response = tus_answer(StatusCode::CREATED, None);
     let location = HeaderValue::from_str(&format!("/v1/photos/{sha256}"));
     response.headers_mut().insert(header::LOCATION, location.map_err(|e| Problem::failed(&e.to_string()))?);
     Ok(response)
+}
+
+/// Notes an upload that an entry speaks of and that is within what a device may send. One that is announced
+/// again as before goes on; with another length it begins anew.
+async fn announce(office: &Office, upload: Upload, now: UtcMillis) -> Result<(), Problem> {
+    let (sha256, device) = (upload.sha256, upload.device);
+    let lock = office.photos.lock_of(sha256, device);
+    let _alone = lock.lock().await;
+    let quotas = office.limits.quotas.clone();
+    let outcome = office.on_register(move |register| note_upload(register, &quotas, &upload, now)).await?;
+    if outcome? == Noted::Anew {
+        office.photos.clear_beginning(sha256, device).await?;
+    }
+    Ok(())
+}
+
+#[derive(Debug, PartialEq, Eq)]
+enum Noted {
+    Known,
+    Anew,
+}
+
+fn note_upload(
+    register: &mut Register,
+    quotas: &Quotas,
+    upload: &Upload,
+    now: UtcMillis,
+) -> Result<Result<Noted, Problem>, RegisterError> {
+    let register = register.connection();
+    let conflict = |code, why: &str| Ok(Err(Problem::new(StatusCode::CONFLICT, code, why)));
+    let lengths = uploads::lengths_of(register, upload.sha256)?;
+    if lengths.is_empty() {
+        return conflict("no_entry", "no record here speaks of this photograph; send the records first");
+    }
+    if !lengths.contains(&upload.length) {
+        return conflict("other_length", "the records give this photograph another length");
+    }
+    if uploads::find(register, upload.sha256, upload.device)?
+        .is_some_and(|known| known.length == upload.length)
+    {
+        return Ok(Ok(Noted::Known));
+    }
+    let day = quotas::day_of(now);
+    let mut brought = quotas::brought(register, upload.device, day)?;
+    brought.photos += 1;
+    brought.photo_bytes = brought.photo_bytes.saturating_add(upload.length);
+    let too_many = |why: &str| {
+        let why = format!("{why}; it is kept on the device. Who runs the office's server can raise this");
+        Ok(Err(Problem::new(StatusCode::TOO_MANY_REQUESTS, "over_quota", why)
+            .with_header(header::RETRY_AFTER, "3600")))
+    };
+    if brought.photos > quotas.photos || brought.photo_bytes > quotas.photo_bytes {
+        return too_many(
+            "this device has sent as many photographs as it may in a day; the rest goes tomorrow",
+        );
+    }
+    if uploads::under_way(register, upload.device)? >= quotas.uploads {
+        return too_many("this device has too many photographs half sent; finish those first");
+    }
+    quotas::note(register, upload.device, day, &brought)?;
+    uploads::begin(register, upload, now)?;
+    Ok(Ok(Noted::Anew))
 }
 
 async fn is_here(office: &Office, sha256: Digest) -> Result<bool, Problem> {
@@ -181,16 +246,16 @@ pub async fn offset(
     Path(name): Path<String>,
     headers: HeaderMap,
 ) -> Result<Response, Problem> {
-    holder(&office, &headers).await?;
+    let device = holder(&office, &headers).await?;
     let sha256 = read_name(&name)?;
     let found = office.on_ledger(move |ledger| ledger.store().photo(sha256)).await??;
     let (offset, length) = match found.filter(|photo| photo.here) {
         Some(photo) => (photo.length, photo.length),
         None => {
-            let upload = begun(&office, sha256).await?;
-            let lock = office.photos.lock_of(sha256);
+            let upload = begun(&office, sha256, device).await?;
+            let lock = office.photos.lock_of(sha256, device);
             let _alone = lock.lock().await;
-            let received = office.photos.received(sha256).await?;
+            let received = office.photos.received(sha256, device).await?;
             if received == upload.length {
                 finish(&office, &upload).await?; // the server stopped between the last byte and the check
             }
@@ -202,8 +267,9 @@ pub async fn offset(
     Ok(response)
 }
 
-async fn begun(office: &Office, sha256: Digest) -> Result<Upload, Problem> {
-    let upload = office.on_register(move |register| register.upload(sha256)).await?;
+async fn begun(office: &Office, sha256: Digest, device: DeviceId) -> Result<Upload, Problem> {
+    let upload =
+        office.on_register(move |register| uploads::find(register.connection(), sha256, device)).await?;
     upload.ok_or_else(|| {
         Problem::new(
             StatusCode::NOT_FOUND,
@@ -220,7 +286,7 @@ pub async fn append(
     headers: HeaderMap,
     body: Body,
 ) -> Result<Response, Problem> {
-    holder(&office, &headers).await?;
+    let device = holder(&office, &headers).await?;
     check_tus(&headers)?;
     let sha256 = read_name(&name)?;
     let expected = HeaderValue::from_static("application/offset+octet-stream");
@@ -233,7 +299,7 @@ pub async fn append(
     let digest = content_digest(&headers)?;
     // In a task of its own, so that a connection that breaks does not break off the writing: what
     // arrived is put on the disk, and the lock is held until then.
-    let task = tokio::spawn(async move { take_piece(&office, sha256, offset, digest, body).await });
+    let task = tokio::spawn(async move { take_piece(&office, (sha256, device), offset, digest, body).await });
     let reached = task.await.map_err(|_| Problem::failed("an upload's task stopped"))??;
     Ok(tus_answer(StatusCode::NO_CONTENT, Some(reached)))
 }
@@ -253,12 +319,12 @@ fn content_digest(headers: &HeaderMap) -> Result<Option<Digest>, Problem> {
 
 async fn take_piece(
     office: &Office,
-    sha256: Digest,
+    (sha256, device): (Digest, DeviceId),
     offset: u64,
     digest: Option<Digest>,
     mut body: Body,
 ) -> Result<u64, Problem> {
-    let lock = office.photos.lock_of(sha256);
+    let lock = office.photos.lock_of(sha256, device);
     let _alone = lock.try_lock().map_err(|_| {
         Problem::new(
             StatusCode::LOCKED,
@@ -266,14 +332,14 @@ async fn take_piece(
             "this photograph is being received; ask again for its offset",
         )
     })?;
-    let upload = match begun(office, sha256).await {
+    let upload = match begun(office, sha256, device).await {
         Ok(upload) => upload,
         Err(_) if is_here(office, sha256).await? => {
             return Err(Problem::new(StatusCode::CONFLICT, "complete", "this photograph is here already"));
         }
         Err(problem) => return Err(problem),
     };
-    let mut beginning = office.photos.go_on(sha256).await?;
+    let mut beginning = office.photos.go_on(sha256, device).await?;
     if beginning.length() != offset {
         let message = format!("{} bytes are here; go on from there", beginning.length());
         return Err(Problem::new(StatusCode::CONFLICT, "other_offset", message));
@@ -300,6 +366,12 @@ async fn take_piece(
         return Err(Problem::new(status, "piece_differs", "this piece arrived altered; send it again"));
     }
     let reached = beginning.keep().await?; // also what came before a connection broke
+    if reached > offset {
+        let now = office.now();
+        office
+            .on_register(move |register| uploads::moved(register.connection(), sha256, device, now))
+            .await?;
+    }
     outcome?;
     if reached == upload.length {
         finish(office, &upload).await?;
@@ -309,11 +381,11 @@ async fn take_piece(
 
 /// Checks a complete upload, keeps it, and has the next signed reply say so.
 async fn finish(office: &Office, upload: &Upload) -> Result<(), Problem> {
-    let Upload { sha256, length, media } = upload.clone();
-    match office.photos.complete(sha256).await {
+    let Upload { sha256, device, length, media } = upload.clone();
+    match office.photos.complete(sha256, device).await {
         Ok(()) => {}
         Err(error @ PhotoError::OtherBytes { .. }) => {
-            office.on_register(move |register| register.end_upload(sha256)).await?;
+            office.on_register(move |register| uploads::end(register.connection(), sha256, device)).await?;
             tracing::warn!(photo = sha256.short(), "an upload was not what it was announced as");
             return Err(error.into());
         }
@@ -325,8 +397,12 @@ async fn finish(office: &Office, upload: &Upload) -> Result<(), Problem> {
             ledger.store_mut().commit(&[photo]).map(|_| ())
         })
         .await??;
-    office.on_register(move |register| register.end_upload(sha256)).await?;
-    office.photos.clear_beginning(sha256).await?;
+    // Others may be sending the same: they are told that it is here when they ask where to go on.
+    let all = office.on_register(move |register| uploads::all_of(register.connection(), sha256)).await?;
+    for Upload { device, .. } in all {
+        office.on_register(move |register| uploads::end(register.connection(), sha256, device)).await?;
+        office.photos.clear_beginning(sha256, device).await?;
+    }
     tracing::info!(photo = sha256.short(), bytes = length, "photograph received");
     let _ = office.hints.send(()); // an error only means that nobody listens
     Ok(())
@@ -349,6 +425,25 @@ fn photo_given_to(
 }
 
 /// `GET /v1/photos/{sha256}`: the photograph. To whom it is not given, it is not here.
+/// Forgets uploads that did not go on for too long, and removes what came of them.
+///
+/// # Errors
+/// [`Problem`].
+pub async fn forget_old_uploads(office: &Office) -> Result<usize, Problem> {
+    let days = i64::try_from(office.limits.quotas.upload_days).unwrap_or(i64::MAX);
+    let since = UtcMillis(office.now().0.saturating_sub(days.saturating_mul(86_400_000)));
+    let old = office.on_register(move |register| uploads::at_rest(register.connection(), since)).await?;
+    for Upload { sha256, device, .. } in &old {
+        let (sha256, device) = (*sha256, *device);
+        let lock = office.photos.lock_of(sha256, device);
+        let Ok(_alone) = lock.try_lock() else { continue }; // it goes on just now
+        office.on_register(move |register| uploads::end(register.connection(), sha256, device)).await?;
+        office.photos.clear_beginning(sha256, device).await?;
+    }
+    Ok(old.len())
+}
+
+/// `GET /v1/photos/{sha256}`: the photograph.
 pub async fn download(
     State(office): State<Arc<Office>>,
     Path(name): Path<String>,

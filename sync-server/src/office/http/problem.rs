@@ -6,6 +6,7 @@ use axum::response::{IntoResponse, Response};
 use farsiding_core::store::StoreError;
 use farsiding_core::sync::Refusal;
 
+use super::crowd::COME_BACK;
 use crate::office::enrolment::EnrolmentError;
 use crate::office::photo_store::PhotoError;
 use crate::office::register::RegisterError;
@@ -59,6 +60,13 @@ impl Problem {
     pub fn busy() -> Problem {
         Problem::new(StatusCode::SERVICE_UNAVAILABLE, "busy", "the server is busy; try again in a moment")
             .with_header(header::RETRY_AFTER, "5")
+    }
+
+    /// Somebody came too often.
+    pub fn too_often() -> Problem {
+        let message = "too many requests came from your address; try again in a moment";
+        Problem::new(StatusCode::TOO_MANY_REQUESTS, "too_often", message)
+            .with_header(header::RETRY_AFTER, COME_BACK)
     }
 
     /// Nothing lives at this address.
@@ -164,6 +172,7 @@ impl From<Refusal> for Problem {
     fn from(refusal: Refusal) -> Self {
         match refusal {
             Refusal::Unreadable(error) => Problem::bad_request("unreadable", error.to_string()),
+            Refusal::TooMuch(_) => Problem::bad_request("too_much", refusal.to_string()),
             Refusal::UnknownDevice => Problem::new(
                 StatusCode::FORBIDDEN,
                 "unknown_device",

@@ -1,5 +1,7 @@
 //! `POST /v1/sync`: a round's bytes in, the signed reply's bytes out. What they mean is the core's.
 
+use std::collections::HashMap;
+use std::collections::hash_map::Entry;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::{Arc, PoisonError};
 
@@ -8,15 +10,19 @@ use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse as _, Response};
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{Entry, Statement};
+use farsiding_core::entry::{self, Statement};
 use farsiding_core::evidence::ledger_log;
+use farsiding_core::ids::{DeviceId, Digest, Subject, VisitId};
 use farsiding_core::store::{Store, StoreError, Write, together};
-use farsiding_core::sync::{Answer, Answerer, Refusal};
+use farsiding_core::sync::{Answer, Answerer, OpenedRequest};
 use tokio::sync::{OwnedMutexGuard, oneshot};
 
 use super::problem::Problem;
-use super::{Office, body};
+use super::{Office, door};
+use crate::office::hidden;
 use crate::office::ledger::Ledger;
+use crate::office::photo_uploads;
+use crate::office::quotas::Account;
 use crate::office::register::Seen;
 
 /// Rounds that share a wait for the disk: a few, so that none waits long for the others.
@@ -29,7 +35,7 @@ pub async fn sync(
     body: Body,
 ) -> Result<Response, Problem> {
     let limits = &office.limits;
-    let read = body::whole(&headers, body, limits.request_bytes, limits.pause);
+    let read = door::open(&office, &headers, body);
     let request = tokio::time::timeout(limits.in_all, read).await.map_err(|_| {
         Problem::new(StatusCode::REQUEST_TIMEOUT, "too_slow", "the request took too long; send it again")
     })??;
@@ -55,14 +61,14 @@ pub async fn sync(
 /// A round that waits for the ledger.
 #[derive(Debug)]
 pub struct Waiting {
-    request: Vec<u8>,
+    request: OpenedRequest,
     came_at: UtcMillis,
     tell: oneshot::Sender<Result<Answer, Problem>>,
 }
 
 /// Waits until somebody has answered this round; mostly whoever came first while the ledger was in use answers
 /// all that wait by then, and they share one wait for the disk.
-async fn answered(office: &Arc<Office>, request: Vec<u8>) -> Result<Answer, Problem> {
+async fn answered(office: &Arc<Office>, request: OpenedRequest) -> Result<Answer, Problem> {
     let (tell, mut told) = oneshot::channel();
     let waiting = Waiting { request, came_at: office.now(), tell };
     office.rounds.lock().unwrap_or_else(PoisonError::into_inner).push_back(waiting);
@@ -90,8 +96,10 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
     if rounds.is_empty() {
         return;
     }
+    let (mut accounts, mut told) = (HashMap::new(), Told::default());
     let answers = together(ledger.store_mut(), |store| {
-        let answers: Vec<_> = rounds.iter().map(|round| answer(office, store, round)).collect();
+        let mut one = |round| answer(office, store, round, &mut accounts, &mut told);
+        let answers: Vec<_> = rounds.iter().map(&mut one).collect();
         if answers.iter().flatten().any(|answer| !answer.new.is_empty()) {
             // The leaves are in already; a checkpoint that cannot be published now is published at the next.
             if let Err(error) = ledger_log::publish(store, &office.key, office.now()) {
@@ -125,51 +133,82 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
         let _ = round.tell.send(answer); // as above
     }
     // Telemetry: that it cannot be written is logged and is no reason to withhold a receipt.
-    if let Err(error) = register.seen(&seen, position) {
+    let Told { named, opened } = told;
+    let opened: Vec<VisitId> = opened.into_iter().filter(|visit| office.index.leaves_out(*visit)).collect();
+    let kept = register.seen(&seen, position, |register| {
+        hidden::show_again(register, &opened)?;
+        photo_uploads::name(register, &named)?;
+        accounts.values().try_for_each(|account| account.close(register))
+    });
+    if !opened.is_empty()
+        && let Ok(hidden) = hidden::list(register.connection())
+    {
+        office.index.leave_out(hidden.into_iter().map(|hidden| hidden.visit));
+    }
+    if let Err(error) = kept {
         tracing::warn!(%error, "the register could not note a sync");
     }
 }
 
-fn answer(office: &Office, store: &mut dyn Store, round: &Waiting) -> Result<Answer, Problem> {
-    let (request, now) = (round.request.as_slice(), round.came_at);
-    let outcome = catch_unwind(AssertUnwindSafe(|| {
-        let mut answerer = Answerer::new(&mut *store, &office.key, office.epoch);
-        answerer.largest_bulk = office.limits.inflated_bytes;
-        answerer.answer(request, now)
-    }));
-    let answer = match outcome {
-        Ok(outcome) => outcome.map_err(|refusal| {
-            if let Refusal::Unreadable(error) = &refusal {
-                tracing::warn!(%error, bytes = request.len(), "unreadable sync request");
-            }
-            Problem::from(refusal)
-        })?,
-        Err(_) => {
-            tracing::error!(
-                bytes = request.len(),
-                "answering a sync request panicked; its bytes are kept aside"
-            );
-            let why = "answering this request panicked";
-            store.commit(&[Write::Quarantine { subject: None, bytes: request, why, at: now }])?;
-            return Err(Problem::bad_request(
-                "unreadable",
-                "this request could not be processed; it was kept aside",
-            ));
+fn answer<'q>(
+    office: &'q Office,
+    store: &mut dyn Store,
+    round: &Waiting,
+    accounts: &mut HashMap<DeviceId, Account<'q>>,
+    told: &mut Told,
+) -> Result<Answer, Problem> {
+    let (request, now) = (&round.request, round.came_at);
+    let device = request.device();
+    let account = match accounts.entry(device) {
+        Entry::Occupied(known) => known.into_mut(),
+        Entry::Vacant(place) => {
+            let register = office.register.lock().unwrap_or_else(PoisonError::into_inner);
+            let (quotas, revoked) = (&office.limits.quotas, request.is_revoked());
+            place.insert(Account::open(quotas, register.connection(), device, revoked, now)?)
         }
     };
-    expect_photos(store, &answer)?;
+    account.next_round();
+    let outcome = catch_unwind(AssertUnwindSafe(|| {
+        let mut answerer = Answerer::new(&mut *store, &office.key, office.epoch);
+        answerer.allowance = Some(&mut *account);
+        answerer.answer_opened(request, now)
+    }));
+    let answer = match outcome {
+        Ok(outcome) => outcome?,
+        Err(_) => {
+            tracing::error!(device = request.device().short(), "answering a sync request panicked");
+            return Err(Problem::bad_request("unreadable", "this request could not be processed"));
+        }
+    };
+    read_new(store, &answer, told)?;
     Ok(answer)
 }
 
-/// Notes the photographs that new entries speak of, so that those still to come are known.
-fn expect_photos(store: &mut dyn Store, answer: &Answer) -> Result<(), StoreError> {
+/// What new entries tell the office, beside the record itself.
+#[derive(Debug, Default)]
+struct Told {
+    /// Photographs, with the length an entry gives.
+    named: Vec<(Digest, u64)>,
+    /// Visits that an enrolled device opened.
+    opened: Vec<VisitId>,
+}
+
+/// Notes the photographs that new entries speak of, so that those still to come are known, and visits opened.
+fn read_new(store: &mut dyn Store, answer: &Answer, told: &mut Told) -> Result<(), StoreError> {
     for (_, id) in &answer.new {
         let Some(row) = store.entry(*id)? else { continue };
-        if let Ok(Entry { body, .. }) = Entry::reopen(row.id, row.bytes)
-            && let Statement::Photo { photo, .. } = body.says
-        {
-            let (sha256, length, media) = (photo.sha256, photo.length, photo.media.as_str());
-            store.commit(&[Write::Photo { sha256, length, media, here: false, held: false }])?;
+        let Ok(entry::Entry { body, device, .. }) = entry::Entry::reopen(row.id, row.bytes) else { continue };
+        match (body.says, body.about) {
+            (Statement::Photo { photo, .. }, _) => {
+                let (sha256, length, media) = (photo.sha256, photo.length, photo.media.as_str());
+                store.commit(&[Write::Photo { sha256, length, media, here: false, held: false }])?;
+                told.named.push((sha256, length));
+            }
+            // One that another device brings stays as it is until somebody shows it again.
+            (Statement::Opened(_), Subject::Visit(visit)) if device == answer.device && !answer.revoked => {
+                told.opened.push(visit);
+            }
+            _ => {}
         }
     }
     Ok(())

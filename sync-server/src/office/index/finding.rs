@@ -72,7 +72,10 @@ impl Asking<'_> {
         let rows = statement.query_map(with, |row| row.get::<_, String>(0))?;
         let mut lines = Vec::new();
         for row in rows {
-            lines.push(serde_json::from_str(&row?)?);
+            let line: Line = serde_json::from_str(&row?)?;
+            if !self.leaves_out(&line.visits) {
+                lines.push(line);
+            }
         }
         Ok(lines)
     }
@@ -344,6 +347,7 @@ impl Asking<'_> {
             }
         }
         let mut seen = BTreeSet::new();
+        near.retain(|hit| !self.leaves_out(&hit.line.visits));
         near.retain(|hit| hit.line.visits.first().is_none_or(|visit| seen.insert(*visit)));
         Ok(near)
     }

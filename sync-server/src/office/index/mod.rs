@@ -13,12 +13,14 @@ pub mod ledger_reader;
 mod line;
 mod slips;
 
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU64, Ordering};
-use std::sync::{Mutex, PoisonError};
+use std::sync::{Mutex, PoisonError, RwLock};
 use std::time::Duration;
 
 use farsiding_core::entry::PublicKey;
+use farsiding_core::ids::VisitId;
 use farsiding_core::procedure::Procedures;
 use farsiding_core::view::Formulas;
 use rusqlite::Connection;
@@ -59,6 +61,8 @@ pub struct Index {
     reading: Mutex<Vec<(Connection, LedgerReader)>>,
     file: PathBuf,
     behind: AtomicU64,
+    /// Visits kept out of lists.
+    left_out: RwLock<BTreeSet<VisitId>>,
 }
 
 /// One connection to the index and one to the ledger, for the time of a question.
@@ -109,6 +113,13 @@ fn is_ours(connection: &Connection, ledger: &str) -> bool {
     value("version").as_deref() == Some(VERSION) && value("ledger").as_deref() == Some(ledger)
 }
 
+impl Asking<'_> {
+    /// Whether a stay is left out of lists: all its visits are.
+    pub fn leaves_out(&self, visits: &[VisitId]) -> bool {
+        !visits.is_empty() && visits.iter().all(|visit| self.whole.leaves_out(*visit))
+    }
+}
+
 impl Index {
     /// Opens the index of a ledger, or begins a new one; it is then empty until it is brought up to date.
     /// `name` tells this ledger from one restored or exchanged.
@@ -142,6 +153,7 @@ impl Index {
             file: file.to_owned(),
             // Until it has looked once it does not know: it is not up to date.
             behind: AtomicU64::new(1),
+            left_out: RwLock::default(),
         })
     }
 
@@ -161,6 +173,16 @@ impl Index {
         let outcome = question(&Asking { index: &index, ledger: &ledger, whole: self });
         self.reading.lock().unwrap_or_else(PoisonError::into_inner).push((index, ledger));
         outcome
+    }
+
+    /// Leaves these visits out of lists, and no others.
+    pub fn leave_out(&self, visits: impl IntoIterator<Item = VisitId>) {
+        *self.left_out.write().unwrap_or_else(PoisonError::into_inner) = visits.into_iter().collect();
+    }
+
+    /// Whether a visit is left out.
+    pub fn leaves_out(&self, visit: VisitId) -> bool {
+        self.left_out.read().unwrap_or_else(PoisonError::into_inner).contains(&visit)
     }
 
     /// How many entries of the ledger are not in it yet, as last seen; and stays to be folded again.

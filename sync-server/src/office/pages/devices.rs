@@ -52,6 +52,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
         }
         div #devices data-live="" {
             h2 { "Enrolled" }
+            p.small.no-print { a href="/office/refused" { "What was sent and not taken" } }
             @if devices.is_empty() { p.none { "No device is enrolled yet." } } @else {
                 div.wide tabindex="0" role="region" aria-label="Devices" {
                     table {

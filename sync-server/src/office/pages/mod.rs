@@ -15,6 +15,7 @@ pub mod frame;
 mod housing;
 mod inquiry;
 mod instruments;
+mod kept_aside;
 mod live;
 mod papers;
 mod reconcile;
@@ -58,6 +59,10 @@ pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
         .route("/office/visits/{visit}/photos/{sha256}", get(visit_acts::photo))
         .route("/office/visits/{visit}/links", post(visit_acts::make_link))
         .route("/office/visits/{visit}/links/{number}/revoke", post(visit_acts::revoke_link))
+        .route("/office/refused", get(kept_aside::show))
+        .route("/office/refused/purge", post(kept_aside::purge))
+        .route("/office/visits/{visit}/hide", post(kept_aside::hide))
+        .route("/office/visits/{visit}/unhide", post(kept_aside::unhide))
         .route("/office/devices", get(devices::show))
         .route("/office/devices/enrol", post(devices::enrol))
         .route("/office/devices/{device}/revoke", get(devices::ask_revoke).post(devices::revoke))

@@ -18,10 +18,11 @@ use maud::{Markup, html};
 
 use super::frame::{self, Place, Reader, Visitor, csrf, plural};
 use super::refused::Refused;
-use super::{housing, scale, visit_measures, visit_story};
+use super::{housing, kept_aside, scale, visit_measures, visit_story};
 use crate::office::accounts::audit::{self, Looked};
 use crate::office::accounts::links::{self, Link};
 use crate::office::facts::zone_words;
+use crate::office::hidden::{self, Hidden};
 use crate::office::http::Office;
 use crate::office::index::finding::Shown;
 use crate::office::pages::visitor::as_register;
@@ -39,6 +40,10 @@ pub struct Page {
     pub links: Vec<Link>,
     /// Who looked.
     pub looked: Vec<Looked>,
+    /// Whether no enrolled device opened it.
+    pub phantom: bool,
+    /// Whether and why it is kept out of the lists.
+    pub hidden: Vec<Hidden>,
     /// Now.
     pub now: UtcMillis,
 }
@@ -102,21 +107,25 @@ pub async fn show(
             Ok(here)
         })
         .await?;
-    let (mut known_links, mut looked) = (Vec::new(), Vec::new());
+    let (mut known_links, mut looked, mut hidden) = (Vec::new(), Vec::new(), Vec::new());
+    let phantom = visitor.is_office() && kept_aside::is_phantom(&office, &shown).await?;
     if visitor.is_office() {
         let visits = shown.view.header.visits.clone();
-        (known_links, looked) = office
+        (known_links, looked, hidden) = office
             .on_register(move |register| {
                 let mut looked = Vec::new();
                 for visit in &visits {
                     looked.extend(audit::of(register.connection(), &format!("visit:{visit}"), LOOKED_SHOWN)?);
                 }
                 let links = links::of_visits(register.connection(), &visits).map_err(as_register)?;
-                Ok((links, looked))
+                let hidden = hidden::list(register.connection())?;
+                let hidden = hidden.into_iter().filter(|one| visits.contains(&one.visit)).collect();
+                Ok((links, looked, hidden))
             })
             .await?;
     }
-    let page = Page { shown, photos_here, links: known_links, looked, now: office.now() };
+    let now = office.now();
+    let page = Page { shown, photos_here, links: known_links, looked, phantom, hidden, now };
     let car = car_name(&page.shown.view);
     Ok(frame::page(&visitor, &car, Place::Elsewhere, body(&visitor, id, &page)))
 }
@@ -130,6 +139,7 @@ fn body(visitor: &Visitor, id: VisitId, page: &Page) -> Markup {
     let path = path_of(id);
     html! {
         (head(view, &path))
+        @if visitor.is_office() { (kept_aside::offer(visitor, &path, page.phantom, &page.hidden)) }
         div #visit data-live="" {
             (state(view))
             @for (at, disagreement) in view.disagreements.iter().enumerate() {

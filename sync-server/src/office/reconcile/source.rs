@@ -97,7 +97,10 @@ pub fn of_index(
         .prepare_cached("SELECT facts FROM stay WHERE facts IS NOT NULL AND since BETWEEN ?1 AND ?2")?;
     let mut all = Vec::new();
     for text in statement.query_map([from.0, until.0], |row| row.get::<_, String>(0))? {
-        all.push(serde_json::from_str(&text?)?);
+        let facts: Facts = serde_json::from_str(&text?)?;
+        if !asking.leaves_out(&facts.visits) {
+            all.push(facts);
+        }
     }
     let gaps = asking.gaps()?.into_iter().map(|(device, gap)| {
         let sentence = gap.sentence(&format!("device {}", device.short()));
