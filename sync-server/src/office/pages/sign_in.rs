@@ -2,6 +2,7 @@
 
 use std::net::{IpAddr, SocketAddr};
 use std::sync::Arc;
+use std::time::{Duration, Instant};
 
 use axum::Form;
 use axum::extract::{ConnectInfo, Path, Query, State};
@@ -12,9 +13,15 @@ use serde::Deserialize;
 
 use super::frame;
 use super::refused::Refused;
-use super::visitor::{self, Parting, as_register, check_from_here, cookie, token_of};
+use super::visitor::{
+    self, Parting, as_register, browser_cookie, browser_of, check_from_here, cookie, token_of,
+};
+use crate::office::accounts::attempts::{Origin, Tried};
 use crate::office::accounts::audit::{self, Looked};
-use crate::office::accounts::{links, passwords, people, sessions};
+use crate::office::accounts::people::Account;
+use crate::office::accounts::roles::AccountRole;
+use crate::office::accounts::second_factor::{self, Taken};
+use crate::office::accounts::{browsers, links, passwords, people, sessions};
 use crate::office::http::Office;
 use crate::surroundings::SystemRandomness;
 
@@ -104,6 +111,58 @@ fn address_of(peer: SocketAddr, headers: &HeaderMap) -> IpAddr {
     if peer.is_loopback() { told().unwrap_or(peer) } else { peer }
 }
 
+/// Too many tries, and how long to wait.
+fn wait_page(wait: Duration, form: impl FnOnce(&str) -> Markup) -> Response {
+    tracing::warn!("sign-in refused: too many tries");
+    let seconds = wait.as_secs() + 1;
+    let words = format!("Too many wrong tries from here. Wait {seconds} s and try again.");
+    let mut response = frame::bare(StatusCode::TOO_MANY_REQUESTS, "Sign in", form(&words));
+    response.headers_mut().insert(header::RETRY_AFTER, HeaderValue::from(seconds));
+    response
+}
+
+/// Whether a password fits, checked in its turn: hashing takes 19 MiB and a tenth of a second. Nothing when too many
+/// wait already.
+pub async fn password_fits(
+    office: &Office,
+    origin: Origin,
+    password: String,
+    kept: Option<String>,
+) -> Result<Option<bool>, Refused> {
+    let Some(_place) = office.hashing.turn(origin).await else { return Ok(None) };
+    let fits = tokio::task::spawn_blocking(move || passwords::fits(&password, kept.as_deref()));
+    Ok(Some(fits.await.map_err(Refused::failed)?))
+}
+
+/// An account as somebody tries to sign in to it.
+struct Found {
+    account: Option<(Account, String)>,
+    /// Whether it signed in before from the browser that asks.
+    known_browser: bool,
+    factor: bool,
+}
+
+async fn find(office: &Office, name: String, browser: Option<String>) -> Result<Found, Refused> {
+    let now = office.now();
+    let found = office.on_register(move |register| {
+        let connection = register.connection();
+        let account = people::by_name(connection, &name).map_err(as_register)?;
+        let account = account.filter(|(account, _)| account.disabled_at.is_none());
+        let known = match &browser {
+            Some(browser) => browsers::knows(connection, browser, &name, now).map_err(as_register)?,
+            None => false,
+        };
+        let factor = match &account {
+            Some((account, _)) => {
+                second_factor::standing(connection, account.number).map_err(as_register)?.since.is_some()
+            }
+            None => false,
+        };
+        Ok(Found { account, known_browser: known, factor })
+    });
+    Ok(found.await?)
+}
+
 /// `POST /office/sign-in`.
 pub async fn sign_in(
     State(office): State<Arc<Office>>,
@@ -113,43 +172,177 @@ pub async fn sign_in(
 ) -> Result<Response, Refused> {
     check_from_here(&headers)?;
     let to = within(&tried.to).to_owned();
-    let again =
-        |status, words: &str| frame::bare(status, "Sign in", form(&to, tried.name.trim(), Some(words)));
-    if let Err(wait) = office.attempts.one_more(&tried.name, address_of(peer, &headers)) {
-        tracing::warn!("sign-in refused: too many tries");
-        let seconds = wait.as_secs() + 1;
-        let words = format!("Too many tries. Wait {seconds} s and try again.");
-        let mut response = again(StatusCode::TOO_MANY_REQUESTS, &words);
-        response.headers_mut().insert(header::RETRY_AFTER, HeaderValue::from(seconds));
-        return Ok(response);
+    let again = |words: &str| form(&to, tried.name.trim(), Some(words));
+    let browser = browser_of(&headers, office.secure);
+    let found = find(&office, tried.name.clone(), browser.clone()).await?;
+    let origin = match browser.filter(|_| found.known_browser) {
+        Some(browser) => Origin::KnownBrowser(browsers::counted_as(&browser)),
+        None => Origin::address(address_of(peer, &headers)),
+    };
+    if let Err(wait) = office.attempts.begin(Tried::Password, &tried.name, origin, Instant::now()) {
+        return Ok(wait_page(wait, again));
     }
-    let name = tried.name.clone();
-    let found = office
-        .on_register(move |register| people::by_name(register.connection(), &name).map_err(as_register))
-        .await?
-        .filter(|(account, _)| account.disabled_at.is_none());
-    let (kept, password) = (found.as_ref().map(|(_, hash)| hash.clone()), tried.password.clone());
-    // Hashing takes 19 MiB and a tenth of a second: two at a time, the others wait.
-    let place = office.hashing.acquire().await.map_err(Refused::failed)?;
-    let fits = tokio::task::spawn_blocking(move || passwords::fits(&password, kept.as_deref()))
-        .await
-        .map_err(Refused::failed)?;
-    drop(place);
-    let account = found.filter(|_| fits).map(|(account, _)| account);
+    let kept = found.account.as_ref().map(|(_, hash)| hash.clone());
+    let Some(fits) = password_fits(&office, origin, tried.password.clone(), kept).await? else {
+        let words = "Many are signing in just now. Wait a few seconds and try again.";
+        return Ok(frame::bare(StatusCode::SERVICE_UNAVAILABLE, "Sign in", again(words)));
+    };
+    let Some((account, _)) = found.account.filter(|_| fits) else {
+        note_failed(&office, &tried.name, "failed to sign in").await?;
+        tracing::warn!("sign-in refused: wrong name or password");
+        let words = "The name or the password is wrong.";
+        return Ok(frame::bare(StatusCode::UNAUTHORIZED, "Sign in", again(words)));
+    };
+    office.attempts.was_right(Tried::Password, &tried.name, origin);
+    if found.factor {
+        let (number, now) = (account.number, office.now());
+        let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
+        let half = office.on_register(move |register| {
+            second_factor::wait_for_code(register.connection(), number, now, &mut randomness)
+                .map_err(as_register)
+        });
+        return Ok(frame::bare(StatusCode::OK, "Sign in", code_form(&half.await?, &to, None)));
+    }
+    enter_as(&office, &account, &headers, "signed in", &to).await
+}
+
+async fn note_failed(office: &Office, name: &str, did: &str) -> Result<(), Refused> {
     let row = Looked {
         at: office.now(),
-        who: account.as_ref().map_or_else(|| tried.name.clone(), |account| account.name.clone()),
-        role: if account.is_some() { "office" } else { "nobody" }.to_owned(),
-        did: if account.is_some() { "signed in" } else { "failed to sign in" }.to_owned(),
+        who: name.to_owned(),
+        role: "nobody".to_owned(),
+        did: did.to_owned(),
         subject: String::new(),
     };
-    let Some(account) = account else {
-        office.on_register(move |register| audit::note(register.connection(), &row)).await?;
-        tracing::warn!("sign-in refused: wrong name or password");
-        return Ok(again(StatusCode::UNAUTHORIZED, "The name or the password is wrong."));
+    Ok(office.on_register(move |register| audit::note(register.connection(), &row)).await?)
+}
+
+fn code_form(half: &str, to: &str, trouble: Option<&str>) -> Markup {
+    html! {
+        h1 { "Your code" }
+        @if let Some(trouble) = trouble {
+            p.trouble role="alert" { (trouble) }
+        }
+        p { "The six digits your telephone shows now for Farsiding. If the telephone is lost, one of your recovery codes." }
+        form.stack method="post" action="/office/sign-in/code" {
+            input type="hidden" name="half" value=(half);
+            input type="hidden" name="to" value=(to);
+            label for="code" { "Code" }
+            input.field id="code" name="code" autocomplete="one-time-code" autocapitalize="none" spellcheck="false"
+                maxlength="40" required autofocus;
+            button.go type="submit" { "Sign in" }
+        }
+        p.small { "Neither at hand? An administrator can reset it: " a href="/office/sign-in" { "begin anew" } " after that." }
+    }
+}
+
+/// A code, and whose sign-in it ends.
+#[derive(Deserialize)]
+pub struct Coded {
+    #[serde(default)]
+    half: String,
+    #[serde(default)]
+    code: String,
+    #[serde(default)]
+    to: String,
+}
+
+impl std::fmt::Debug for Coded {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Coded").finish_non_exhaustive()
+    }
+}
+
+/// `POST /office/sign-in/code`.
+pub async fn code(
+    State(office): State<Arc<Office>>,
+    headers: HeaderMap,
+    Form(tried): Form<Coded>,
+) -> Result<Response, Refused> {
+    check_from_here(&headers)?;
+    let (to, now) = (within(&tried.to).to_owned(), office.now());
+    let (half, browser) = (tried.half.clone(), browser_of(&headers, office.secure));
+    let asked = browser.clone();
+    let waiting = office
+        .on_register(move |register| {
+            let connection = register.connection();
+            let waiting = second_factor::waits_for_code(connection, &half, now).map_err(as_register)?;
+            let Some((number, name)) = waiting else { return Ok(None) };
+            let known = match &asked {
+                Some(browser) => browsers::knows(connection, browser, &name, now).map_err(as_register)?,
+                None => false,
+            };
+            Ok(people::by_number(connection, number)
+                .map_err(as_register)?
+                .map(|(account, _)| (account, known)))
+        })
+        .await?;
+    let Some((account, known)) = waiting else {
+        let words = "That took longer than five minutes. Begin anew.";
+        return Ok(frame::bare(StatusCode::UNAUTHORIZED, "Sign in", form(&to, "", Some(words))));
     };
-    let token = begin(&office, sessions::For::Account(account.number), &headers, row).await?;
-    Ok(enter(&office, &token, &to))
+    // A code is short: whoever knows the password and guesses codes is slowed wherever they guess from. A browser the
+    // person signed in from before is not slowed by them.
+    let origin = match browser.filter(|_| known) {
+        Some(browser) => Origin::KnownBrowser(browsers::counted_as(&browser)),
+        None => Origin::Anywhere,
+    };
+    let again = |words: &str| code_form(&tried.half, &to, Some(words));
+    if let Err(wait) = office.attempts.begin(Tried::Code, &account.name, origin, Instant::now()) {
+        return Ok(wait_page(wait, again));
+    }
+    let (number, typed, half) = (account.number, tried.code.clone(), tried.half.clone());
+    let taken = office
+        .on_register(move |register| {
+            let connection = register.connection();
+            let taken = second_factor::take(connection, number, &typed, now).map_err(as_register)?;
+            if taken.is_some() {
+                second_factor::end_waiting(connection, &half).map_err(as_register)?;
+            }
+            Ok(taken)
+        })
+        .await?;
+    let Some(taken) = taken else {
+        note_failed(&office, &account.name, "failed at the code, after the right password").await?;
+        tracing::warn!("sign-in refused: wrong code");
+        let words = "This code is wrong, or was used already. Take the next one your telephone shows.";
+        return Ok(frame::bare(StatusCode::UNAUTHORIZED, "Sign in", again(words)));
+    };
+    office.attempts.was_right(Tried::Code, &account.name, origin);
+    match taken {
+        Taken::Code => enter_as(&office, &account, &headers, "signed in", &to).await,
+        Taken::Recovery(_) => {
+            enter_as(&office, &account, &headers, "signed in with a recovery code", "/office/own").await
+        }
+    }
+}
+
+/// Begins an account's session and makes the browser a known one.
+async fn enter_as(
+    office: &Office,
+    account: &Account,
+    headers: &HeaderMap,
+    did: &str,
+    to: &str,
+) -> Result<Response, Refused> {
+    let row = Looked {
+        at: office.now(),
+        who: account.name.clone(),
+        role: account.role.map_or("nobody", AccountRole::as_str).to_owned(),
+        did: did.to_owned(),
+        subject: String::new(),
+    };
+    let token = begin(office, sessions::For::Account(account.number), headers, row).await?;
+    let (number, now, before) = (account.number, office.now(), browser_of(headers, office.secure));
+    let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
+    let browser = office.on_register(move |register| {
+        browsers::remember(register.connection(), number, before.as_deref(), now, &mut randomness)
+            .map_err(as_register)
+    });
+    let browser = browser_cookie(&browser.await?, office.secure);
+    let mut response = enter(office, &token, to);
+    response.headers_mut().append(header::SET_COOKIE, browser);
+    Ok(response)
 }
 
 /// Begins a session and notes it.
@@ -220,14 +413,10 @@ pub async fn door(
 /// `POST /office/link/{secret}`: begins the inspector's session.
 pub async fn open(
     State(office): State<Arc<Office>>,
-    ConnectInfo(peer): ConnectInfo<SocketAddr>,
     Path(secret): Path<String>,
     headers: HeaderMap,
 ) -> Result<Response, Refused> {
     check_from_here(&headers)?;
-    if office.attempts.one_more(&secret, address_of(peer, &headers)).is_err() {
-        return Err(Refused::NotAllowed("Too many tries. Wait a minute and try again.".to_owned()));
-    }
     let link = find_link(&office, secret).await?;
     let Some(link) = link.filter(|link| link.is_good(office.now())) else {
         return Err(Refused::NotThere(LINK_IS_OVER.to_owned()));
