@@ -22,6 +22,8 @@ use crate::private_file;
 
 /// What was seen a moment ago is told again.
 const QUICK_IS_GOOD_FOR: Duration = Duration::from_secs(3);
+/// A disk that does not answer for this long is not well.
+const PATIENCE: Duration = Duration::from_secs(5);
 /// Databases are read through for the first time this long after the start, and then once a day.
 const FIRST_READING: Duration = Duration::from_secs(10 * 60);
 const READINGS: Duration = Duration::from_secs(24 * 60 * 60);
@@ -83,9 +85,13 @@ pub async fn present(office: &Arc<Office>) -> State {
         return state.clone();
     }
     let (folder, key) = (office.folder.clone(), office.key.clone());
-    let quick = tokio::task::spawn_blocking(move || look(&folder, &key)).await;
+    let quick = tokio::task::spawn_blocking(move || look(&folder, &key));
+    let quick = match tokio::time::timeout(PATIENCE, quick).await {
+        Ok(Ok(found)) => found,
+        _ => vec![finding("folder", "Data folder", Err("Its disk does not answer.".to_owned()))],
+    };
     let before = last.take().map(|(_, state)| state).unwrap_or_default();
-    let state = State { quick: quick.unwrap_or_else(|_| before.quick.clone()), ..before };
+    let state = State { quick, ..before };
     *last = Some((Instant::now(), state.clone()));
     state
 }

@@ -15,10 +15,16 @@ pub struct Session<'s> {
     pub cookie: String,
 }
 
-/// Makes an account; the words the program said.
+/// Makes an account that may do everything.
 pub fn account(server: &Server, name: &str) {
+    account_as(server, name, "administrator");
+}
+
+/// Makes an account with a role.
+pub fn account_as(server: &Server, name: &str, role: &str) {
     let data = server.data.to_str().unwrap();
-    let done = with_password(&["account", "add", "--data", data, "--name", name], PASSWORD);
+    let add = ["account", "add", "--data", data, "--name", name, "--role", role];
+    let done = with_password(&add, PASSWORD);
     assert!(done.status.success(), "{done:?}");
 }
 
@@ -58,8 +64,22 @@ pub fn try_to_sign_in(server: &Server, name: &str, password: &str, headers: &[(&
 
 /// The session's cookie an answer sets.
 pub fn cookie_of(answer: &Answer) -> Option<String> {
-    let line = answer.raw_head.lines().find(|line| line.to_lowercase().starts_with("set-cookie: "))?;
-    Some(line["set-cookie: ".len()..].split(';').next()?.to_owned())
+    cookie_named(answer, "farsiding=")
+}
+
+/// The cookie by which an answer makes the browser known.
+pub fn browser_of(answer: &Answer) -> Option<String> {
+    cookie_named(answer, "farsiding-browser=")
+}
+
+fn cookie_named(answer: &Answer, name: &str) -> Option<String> {
+    let set = |line: &str| {
+        line.split_once(": ")
+            .filter(|(head, _)| head.eq_ignore_ascii_case("set-cookie"))
+            .map(|(_, set)| set.to_owned())
+    };
+    let set = answer.raw_head.lines().filter_map(set).find(|set| set.starts_with(name))?;
+    Some(set.split(';').next()?.to_owned())
 }
 
 pub fn text(answer: &Answer) -> String {
@@ -68,7 +88,12 @@ pub fn text(answer: &Answer) -> String {
 
 impl<'s> Session<'s> {
     pub fn office(server: &'s Server) -> Session<'s> {
-        let answer = try_to_sign_in(server, "Clerk", PASSWORD, &[]);
+        Session::of(server, "Clerk")
+    }
+
+    /// Signs an account in that has no second factor.
+    pub fn of(server: &'s Server, name: &str) -> Session<'s> {
+        let answer = try_to_sign_in(server, name, PASSWORD, &[]);
         assert_eq!(answer.status, 303, "{}", text(&answer));
         Session { server, cookie: cookie_of(&answer).unwrap() }
     }
@@ -95,7 +120,7 @@ impl<'s> Session<'s> {
     /// The token the forms of this session carry.
     pub fn token(&self) -> String {
         let page = text(&self.get("/office/inquiry"));
-        let page = if page.contains("name=\"csrf\"") { page } else { text(&self.get("/office/")) };
+        let page = if page.contains("name=\"csrf\"") { page } else { text(&self.get("/office/own")) };
         value_of(&page, "csrf").unwrap_or_default()
     }
 

@@ -255,7 +255,7 @@ mod tests {
         }
         assert!(lines.turn(address(1)).await.is_none());
         assert!(lines.turn(Origin::KnownBrowser(Digest([1; 32]))).await.is_some());
-        drop(held);
+        drop((waiting, held));
         assert!(lines.turn(address(2)).await.is_some());
     }
 }

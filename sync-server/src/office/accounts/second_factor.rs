@@ -311,12 +311,13 @@ mod tests {
     use crate::office::accounts::roles::AccountRole;
     use crate::office::register::Register;
 
-    struct Count(u8);
+    struct Count(u64);
     impl Randomness for Count {
         fn fill(&mut self, bytes: &mut [u8]) {
             for byte in bytes {
-                self.0 = self.0.wrapping_mul(29).wrapping_add(17);
-                *byte = self.0;
+                self.0 =
+                    self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+                *byte = (self.0 >> 56) as u8;
             }
         }
     }

@@ -6,14 +6,17 @@
 
 mod accounts;
 mod chart;
+mod cookies;
 mod cusum_chart;
 mod defects;
 mod devices;
 mod files;
+mod form_check;
 pub mod frame;
 mod housing;
 mod inquiry;
 mod instruments;
+mod link_door;
 mod live;
 mod own;
 mod papers;
@@ -23,6 +26,7 @@ mod refused;
 mod scale;
 mod seals;
 mod sign_in;
+mod sign_in_code;
 mod state;
 mod today;
 mod visit;
@@ -51,9 +55,9 @@ pub fn routes() -> Router<Arc<Office>> {
         .route("/office", get(|| async { Redirect::permanent("/office/") }))
         .route("/office/", get(today::show))
         .route("/office/sign-in", get(sign_in::show).post(sign_in::sign_in))
-        .route("/office/sign-in/code", post(sign_in::code))
+        .route("/office/sign-in/code", post(sign_in_code::code))
         .route("/office/sign-out", post(sign_in::sign_out))
-        .route("/office/link/{secret}", get(sign_in::door).post(sign_in::open))
+        .route("/office/link/{secret}", get(link_door::door).post(link_door::open))
         .route("/office/live", get(live::events))
         .route("/office/inquiry", get(inquiry::show))
         .route("/office/visits/{visit}", get(visit::show))

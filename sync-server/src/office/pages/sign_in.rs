@@ -1,32 +1,32 @@
-//! Signing in and out, and the door an inspector's link leads to.
+//! Signing in with a password, and out. What follows where a second factor is set up is `sign_in_code`'s.
 
 use std::net::{IpAddr, SocketAddr};
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 use axum::Form;
-use axum::extract::{ConnectInfo, Path, Query, State};
+use axum::extract::{ConnectInfo, Query, State};
 use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse as _, Response};
 use maud::{Markup, html};
 use serde::Deserialize;
 
+use super::cookies::{browser_cookie, browser_of, cookie, token_of};
+use super::form_check::check_from_here;
 use super::frame;
 use super::refused::Refused;
-use super::visitor::{
-    self, Parting, as_register, browser_cookie, browser_of, check_from_here, cookie, token_of,
-};
+use super::sign_in_code::code_form;
+use super::visitor::{self, Parting, as_register};
 use crate::office::accounts::attempts::{Origin, Tried};
 use crate::office::accounts::audit::{self, Looked};
 use crate::office::accounts::people::Account;
 use crate::office::accounts::roles::AccountRole;
-use crate::office::accounts::second_factor::{self, Taken};
-use crate::office::accounts::{browsers, links, passwords, people, sessions};
+use crate::office::accounts::{browsers, passwords, people, second_factor, sessions};
 use crate::office::http::Office;
 use crate::surroundings::SystemRandomness;
 
 /// Where a person goes after signing in: only to a page of ours.
-fn within(to: &str) -> &str {
+pub(super) fn within(to: &str) -> &str {
     let plain = to.bytes().all(|b| (0x21..0x7f).contains(&b) && b != b'\\');
     let ours = to.starts_with("/office/") && !to.contains("//") && !to.starts_with("/office/sign-");
     if plain && ours { to } else { "/office/" }
@@ -63,7 +63,7 @@ pub async fn show(Query(next): Query<Next>) -> Response {
     frame::bare(StatusCode::OK, "Sign in", form(within(&next.to), "", None))
 }
 
-fn form(to: &str, name: &str, trouble: Option<&str>) -> Markup {
+pub(super) fn form(to: &str, name: &str, trouble: Option<&str>) -> Markup {
     html! {
         h1 { "Sign in" }
         @if let Some(trouble) = trouble {
@@ -112,7 +112,7 @@ fn address_of(peer: SocketAddr, headers: &HeaderMap) -> IpAddr {
 }
 
 /// Too many tries, and how long to wait.
-fn wait_page(wait: Duration, form: impl FnOnce(&str) -> Markup) -> Response {
+pub(super) fn wait_page(wait: Duration, form: impl FnOnce(&str) -> Markup) -> Response {
     tracing::warn!("sign-in refused: too many tries");
     let seconds = wait.as_secs() + 1;
     let words = format!("Too many wrong tries from here. Wait {seconds} s and try again.");
@@ -206,7 +206,7 @@ pub async fn sign_in(
     enter_as(&office, &account, &headers, "signed in", &to).await
 }
 
-async fn note_failed(office: &Office, name: &str, did: &str) -> Result<(), Refused> {
+pub(super) async fn note_failed(office: &Office, name: &str, did: &str) -> Result<(), Refused> {
     let row = Looked {
         at: office.now(),
         who: name.to_owned(),
@@ -217,108 +217,8 @@ async fn note_failed(office: &Office, name: &str, did: &str) -> Result<(), Refus
     Ok(office.on_register(move |register| audit::note(register.connection(), &row)).await?)
 }
 
-fn code_form(half: &str, to: &str, trouble: Option<&str>) -> Markup {
-    html! {
-        h1 { "Your code" }
-        @if let Some(trouble) = trouble {
-            p.trouble role="alert" { (trouble) }
-        }
-        p { "The six digits your telephone shows now for Farsiding. If the telephone is lost, one of your recovery codes." }
-        form.stack method="post" action="/office/sign-in/code" {
-            input type="hidden" name="half" value=(half);
-            input type="hidden" name="to" value=(to);
-            label for="code" { "Code" }
-            input.field id="code" name="code" autocomplete="one-time-code" autocapitalize="none" spellcheck="false"
-                maxlength="40" required autofocus;
-            button.go type="submit" { "Sign in" }
-        }
-        p.small { "Neither at hand? An administrator can reset it: " a href="/office/sign-in" { "begin anew" } " after that." }
-    }
-}
-
-/// A code, and whose sign-in it ends.
-#[derive(Deserialize)]
-pub struct Coded {
-    #[serde(default)]
-    half: String,
-    #[serde(default)]
-    code: String,
-    #[serde(default)]
-    to: String,
-}
-
-impl std::fmt::Debug for Coded {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("Coded").finish_non_exhaustive()
-    }
-}
-
-/// `POST /office/sign-in/code`.
-pub async fn code(
-    State(office): State<Arc<Office>>,
-    headers: HeaderMap,
-    Form(tried): Form<Coded>,
-) -> Result<Response, Refused> {
-    check_from_here(&headers)?;
-    let (to, now) = (within(&tried.to).to_owned(), office.now());
-    let (half, browser) = (tried.half.clone(), browser_of(&headers, office.secure));
-    let asked = browser.clone();
-    let waiting = office
-        .on_register(move |register| {
-            let connection = register.connection();
-            let waiting = second_factor::waits_for_code(connection, &half, now).map_err(as_register)?;
-            let Some((number, name)) = waiting else { return Ok(None) };
-            let known = match &asked {
-                Some(browser) => browsers::knows(connection, browser, &name, now).map_err(as_register)?,
-                None => false,
-            };
-            Ok(people::by_number(connection, number)
-                .map_err(as_register)?
-                .map(|(account, _)| (account, known)))
-        })
-        .await?;
-    let Some((account, known)) = waiting else {
-        let words = "That took longer than five minutes. Begin anew.";
-        return Ok(frame::bare(StatusCode::UNAUTHORIZED, "Sign in", form(&to, "", Some(words))));
-    };
-    // A code is short: whoever knows the password and guesses codes is slowed wherever they guess from. A browser the
-    // person signed in from before is not slowed by them.
-    let origin = match browser.filter(|_| known) {
-        Some(browser) => Origin::KnownBrowser(browsers::counted_as(&browser)),
-        None => Origin::Anywhere,
-    };
-    let again = |words: &str| code_form(&tried.half, &to, Some(words));
-    if let Err(wait) = office.attempts.begin(Tried::Code, &account.name, origin, Instant::now()) {
-        return Ok(wait_page(wait, again));
-    }
-    let (number, typed, half) = (account.number, tried.code.clone(), tried.half.clone());
-    let taken = office
-        .on_register(move |register| {
-            let connection = register.connection();
-            let taken = second_factor::take(connection, number, &typed, now).map_err(as_register)?;
-            if taken.is_some() {
-                second_factor::end_waiting(connection, &half).map_err(as_register)?;
-            }
-            Ok(taken)
-        })
-        .await?;
-    let Some(taken) = taken else {
-        note_failed(&office, &account.name, "failed at the code, after the right password").await?;
-        tracing::warn!("sign-in refused: wrong code");
-        let words = "This code is wrong, or was used already. Take the next one your telephone shows.";
-        return Ok(frame::bare(StatusCode::UNAUTHORIZED, "Sign in", again(words)));
-    };
-    office.attempts.was_right(Tried::Code, &account.name, origin);
-    match taken {
-        Taken::Code => enter_as(&office, &account, &headers, "signed in", &to).await,
-        Taken::Recovery(_) => {
-            enter_as(&office, &account, &headers, "signed in with a recovery code", "/office/own").await
-        }
-    }
-}
-
 /// Begins an account's session and makes the browser a known one.
-async fn enter_as(
+pub(super) async fn enter_as(
     office: &Office,
     account: &Account,
     headers: &HeaderMap,
@@ -346,7 +246,7 @@ async fn enter_as(
 }
 
 /// Begins a session and notes it.
-async fn begin(
+pub(super) async fn begin(
     office: &Office,
     whose: sessions::For,
     headers: &HeaderMap,
@@ -362,7 +262,7 @@ async fn begin(
     Ok(begun.await?)
 }
 
-fn enter(office: &Office, token: &str, to: &str) -> Response {
+pub(super) fn enter(office: &Office, token: &str, to: &str) -> Response {
     let mut response = see_other(to);
     response.headers_mut().insert(header::SET_COOKIE, cookie(token, office.secure));
     response
@@ -384,58 +284,6 @@ pub async fn sign_out(State(office): State<Arc<Office>>, parting: Parting) -> Re
         .on_register(move |register| sessions::end(register.connection(), &token).map_err(as_register))
         .await?;
     Ok(enter(&office, "", "/office/sign-in"))
-}
-
-const LINK_IS_OVER: &str = "This link opens nothing: it has run out, was revoked, or is not whole. \
-                            Ask the office that gave it to you for a new one.";
-
-/// `GET /office/link/{secret}`: says what the link is before anything is opened. A session begins only
-/// with the button: what looks ahead at links in a letter opens nothing.
-pub async fn door(
-    State(office): State<Arc<Office>>,
-    Path(secret): Path<String>,
-) -> Result<Response, Refused> {
-    let link = find_link(&office, secret.clone()).await?;
-    let Some(link) = link.filter(|link| link.is_good(office.now())) else {
-        return Err(Refused::NotThere(LINK_IS_OVER.to_owned()));
-    };
-    let body = html! {
-        h1 { "A record is open to you" }
-        p.lead { "For " b { (link.label) } ", by " (link.made_by) ", until " b { (frame::in_utc(link.expires_at)) } "." }
-        p { "It opens one record and its packet. The office sees that you looked, and when." }
-        form.stack method="post" action={ "/office/link/" (secret) } {
-            button.go type="submit" { "Open the record" }
-        }
-    };
-    Ok(frame::bare(StatusCode::OK, "A record is open to you", body))
-}
-
-/// `POST /office/link/{secret}`: begins the inspector's session.
-pub async fn open(
-    State(office): State<Arc<Office>>,
-    Path(secret): Path<String>,
-    headers: HeaderMap,
-) -> Result<Response, Refused> {
-    check_from_here(&headers)?;
-    let link = find_link(&office, secret).await?;
-    let Some(link) = link.filter(|link| link.is_good(office.now())) else {
-        return Err(Refused::NotThere(LINK_IS_OVER.to_owned()));
-    };
-    let row = Looked {
-        at: office.now(),
-        who: link.label.clone(),
-        role: "inspector".to_owned(),
-        did: "opened a link".to_owned(),
-        subject: format!("visit:{}", link.visit),
-    };
-    let token = begin(&office, sessions::For::Link(link.number), &headers, row).await?;
-    Ok(enter(&office, &token, &format!("/office/visits/{}", link.visit)))
-}
-
-async fn find_link(office: &Office, secret: String) -> Result<Option<links::Link>, Refused> {
-    let found = office
-        .on_register(move |register| links::by_secret(register.connection(), &secret).map_err(as_register));
-    Ok(found.await?)
 }
 
 #[cfg(test)]
