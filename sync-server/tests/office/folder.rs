@@ -149,6 +149,9 @@ fn until_health(server: &Server, well: bool) {
     }
 }
 
+/// Something done to a folder.
+type Act<'f> = Box<dyn Fn() + 'f>;
+
 #[test]
 fn what_is_wrong_with_the_folder_is_told_to_the_administrator_and_to_nobody_else() {
     let scene = Scene::set();
@@ -156,7 +159,11 @@ fn what_is_wrong_with_the_folder_is_told_to_the_administrator_and_to_nobody_else
     account_as(server, "Reader", "reader");
     let (office, reader) = (Session::office(server), Session::of(server, "Reader"));
     let probe = scene.data("writable.probe");
-    let mut cases: Vec<(&str, &str, Box<dyn Fn()>, Box<dyn Fn()>)> = Vec::new();
+    let (key, safe) = (scene.data("organisation.key"), scene.folder.path().join("safe.key"));
+    std::fs::copy(&key, &safe).unwrap();
+    let put = |text: &str| std::fs::write(&key, text).unwrap();
+    let back = || assert!(std::fs::copy(&safe, &key).unwrap() > 0);
+    let mut cases: Vec<(&str, &str, Act<'_>, Act<'_>)> = Vec::new();
     #[cfg(target_os = "linux")]
     cases.push((
         "folder",
@@ -171,21 +178,17 @@ fn what_is_wrong_with_the_folder_is_told_to_the_administrator_and_to_nobody_else
         Box::new(|| std::fs::create_dir(&probe).unwrap()),
         Box::new(|| std::fs::remove_dir(&probe).unwrap()),
     ));
-    let (key, safe) = (scene.data("organisation.key"), scene.folder.path().join("safe.key"));
-    std::fs::copy(&key, &safe).unwrap();
-    let put = |text: &str| std::fs::write(&key, text).unwrap();
-    let back = || drop(std::fs::copy(&safe, &key).unwrap());
     cases.push((
         "organisation_key",
         "it holds 10 characters where a key has 64",
         Box::new(|| put("0123456789\n")),
-        Box::new(back),
+        Box::new(&back),
     ));
     cases.push((
         "organisation_key",
         "another key than the one this server started with",
         Box::new(|| put(&"ab".repeat(32))),
-        Box::new(back),
+        Box::new(&back),
     ));
     for (name, words, spoil, mend) in &cases {
         until_health(server, true);
@@ -208,9 +211,10 @@ fn what_is_wrong_with_the_folder_is_told_to_the_administrator_and_to_nobody_else
     assert_eq!(health(server, None), (200, serde_json::json!({ "ok": true })));
 
     // A database that is damaged in the middle shows once it is read through.
-    let photo_of = |name: &str| std::fs::read(scene.data(name)).unwrap();
-    let whole = photo_of("index.db");
-    let mut damaged = whole.clone();
+    let index = rusqlite::Connection::open(scene.data("index.db")).unwrap();
+    index.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(())).unwrap(); // so that the file itself is read
+    drop(index);
+    let mut damaged = std::fs::read(scene.data("index.db")).unwrap();
     let at = damaged.len() / 2 / 4096 * 4096;
     damaged[at..].fill(0xa5);
     std::fs::write(scene.data("index.db"), &damaged).unwrap();

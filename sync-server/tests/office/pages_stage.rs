@@ -62,6 +62,19 @@ pub fn try_to_sign_in(server: &Server, name: &str, password: &str, headers: &[(&
     post(server, "/office/sign-in", headers, &form(&[("name", name), ("password", password)]))
 }
 
+/// Guesses until the wait is long enough for what comes next to be within it.
+pub fn guess_until_slowed(server: &Server, name: &str, headers: &[(&str, &str)]) {
+    for _ in 0..30 {
+        let answer = try_to_sign_in(server, name, "a wrong guess entirely", headers);
+        match answer.header("retry-after").map(|wait| wait.parse::<u64>().unwrap()) {
+            Some(wait) if wait >= 8 => return,
+            Some(wait) => std::thread::sleep(Duration::from_secs(wait)),
+            None => assert_eq!(answer.status, 401),
+        }
+    }
+    panic!("thirty guesses, and no wait");
+}
+
 /// The session's cookie an answer sets.
 pub fn cookie_of(answer: &Answer) -> Option<String> {
     cookie_named(answer, "farsiding=")

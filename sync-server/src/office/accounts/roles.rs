@@ -83,11 +83,7 @@ impl AccountRole {
     /// What it may do, as a person says it.
     pub fn words(self) -> String {
         let words: Vec<&str> = self.rights().iter().map(|right| right.words()).collect();
-        match words.as_slice() {
-            [only] => (*only).to_owned(),
-            [all @ .., last] => format!("{} and {last}", all.join(", ")),
-            [] => String::new(),
-        }
+        words.join("; ")
     }
 }
 

@@ -16,8 +16,8 @@ use super::{AccountError, hash_of, new_secret};
 pub const RECOVERY_CODES: usize = 8;
 /// How long a right password waits for its code.
 pub const HALF_MILLIS: i64 = 5 * 60_000;
-/// Letters and digits nobody takes for each other (RFC 4648, base 32).
-const LETTERS: &[u8; 32] = b"abcdefghijklmnopqrstuvwxyz234567";
+/// Letters and digits nobody takes for each other: without i, l, o and u, as in Crockford's base 32.
+const LETTERS: &[u8; 32] = b"0123456789abcdefghjkmnpqrstvwxyz";
 
 /// A secret that is not confirmed yet, to be put into a telephone.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -203,6 +203,15 @@ fn take_step(
     Ok(taken == 1)
 }
 
+/// A letter of a recovery code as somebody read it off paper.
+fn as_meant(letter: char) -> char {
+    match letter.to_ascii_lowercase() {
+        'o' => '0',
+        'i' | 'l' => '1',
+        other => other,
+    }
+}
+
 /// What a code was.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Taken {
@@ -228,8 +237,7 @@ pub fn take(
     if take_step(connection, account, typed, now)? {
         return Ok(Some(Taken::Code));
     }
-    let letters: String =
-        typed.chars().filter(char::is_ascii_alphanumeric).map(|c| c.to_ascii_lowercase()).take(32).collect();
+    let letters: String = typed.chars().filter(char::is_ascii_alphanumeric).take(32).map(as_meant).collect();
     let used = connection.execute(
         "DELETE FROM recovery_code WHERE account = ?1 AND code_hash = ?2",
         params![account, hash_of("recovery", &letters).0],
@@ -388,7 +396,7 @@ mod tests {
         let (_folder, mut register, account, _, codes) = set_up();
         assert_eq!(codes.len(), RECOVERY_CODES);
         let at = UtcMillis(1_000_600_000);
-        let typed = codes[0].to_uppercase().replace('-', " ");
+        let typed = codes[0].to_uppercase().replace('-', " ").replace('0', "O").replace('1', "l");
         assert_eq!(take(register.connection(), account, &typed, at).unwrap(), Some(Taken::Recovery(7)));
         assert_eq!(take(register.connection(), account, &codes[0], at).unwrap(), None);
         let fresh = renew_codes(register.connection_mut(), account, &mut Count(9)).unwrap();
