@@ -89,8 +89,11 @@ fn a_second_factor_is_asked_for_and_no_code_opens_twice() {
     let session = Session::office(server);
     let wrong = session.send("/office/own/second-factor", &[("password", "some other words here")]);
     assert_eq!(wrong.status, 422, "an unattended screen is not enough");
+    let elsewhere = Session::office(server);
     let (letters, codes) = set_up(&session, 0);
     assert_eq!(codes.len(), 8);
+    assert_eq!(session.get("/office/").status, 200);
+    assert_eq!(elsewhere.get("/office/").status, 303, "who got in with the password alone is out");
 
     timed.at(600);
     let first = half(server, "Clerk", &[]);

@@ -296,6 +296,7 @@ pub async fn confirm_factor(
     let origin = Origin::Session(sessions::counted_as(&own.token));
     let name = own.visitor.name.clone();
     office.attempts.begin(Tried::Code, &name, origin, Instant::now()).map_err(try_later)?;
+    let token = own.token.clone();
     let (account, called, now) = (own.account, name.clone(), office.now());
     let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
     let (codes, fresh) = office
@@ -303,6 +304,10 @@ pub async fn confirm_factor(
             let connection = register.connection_mut();
             let codes = second_factor::confirm(connection, account, &form.code, now, &mut randomness)
                 .map_err(as_register)?;
+            if codes.is_some() {
+                // Who got in with the password alone is out.
+                sessions::end_others(connection, account, Some(&token)).map_err(as_register)?;
+            }
             Ok((codes, second_factor::unconfirmed(connection, account, &called).map_err(as_register)?))
         })
         .await?;
