@@ -1,6 +1,7 @@
 // The office's pages as a person at the office meets them, in a real browser over the demonstration's records. Everything in
 // those records is invented. Prints what it found; ends with 1 at the first thing that is not as it must be.
 import assert from "node:assert/strict";
+import { createHmac } from "node:crypto";
 import { execFileSync, spawn, spawnSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -67,6 +68,7 @@ async function main() {
   try {
     const link = await story(browser, visit, kept, day);
     await plain(browser, visit);
+    await secondFactor(browser);
     await looks(browser, visit, link);
     await month(browser);
     ok(`axe finds nothing on ${seen.looked} pages by day and night, on laptop, tablet and paper; ${seen.texts} texts, lowest contrast ${seen.lowest.toFixed(2)}:1 (aim >= 7)`);
@@ -335,6 +337,66 @@ async function inspect(page, what, name, media, fullPage = true) {
   assert.ok(measured.wide <= 0, `${what} by ${name} is ${measured.wide} px too wide`);
   seen.texts += measured.texts; seen.lowest = Math.min(seen.lowest, measured.lowest); seen.looked += 1;
   await page.screenshot({ path: join(shots, `${what}-${name}.png`), fullPage });
+}
+
+/** What a telephone shows (RFC 6238) at the office's hand-set clock, `later` half minutes on. */
+function shown(letters, later = 0) {
+  const bits = [...letters.replaceAll(" ", "")].map((letter) => "ABCDEFGHIJKLMNOPQRSTUVWXYZ234567".indexOf(letter).toString(2).padStart(5, "0")).join("");
+  const step = Buffer.alloc(8);
+  step.writeBigUInt64BE(BigInt(Math.floor(Date.parse(readFileSync(join(data, "office-clock"), "utf8").trim()) / 30_000) + later));
+  const mac = createHmac("sha1", Buffer.from(bits.match(/.{8}/g).map((byte) => parseInt(byte, 2)))).update(step).digest();
+  return String((mac.readUInt32BE(mac[19] & 15) & 0x7fffffff) % 1_000_000).padStart(6, "0");
+}
+
+// --- a second factor as a person sets it up and signs in with it
+async function secondFactor(browser) {
+  run(farsiding, ["account", "add", "--data", office, "--name", "Second (invented)", "--role", "clerk"], { input: `${password}\n`, env: { ...process.env, FARSIDING_CLOCK: "2026-11-18T13:00:00Z" } });
+  const begin = async (page) => {
+    await page.goto(`${base}/office/sign-in`);
+    await page.fill("#name", "second (invented)");
+    await page.fill("#password", password);
+    await page.click("button.go");
+  };
+  for (const [name, width, height, colorScheme] of [["day", 1280, 800, "light"], ["tablet-night", 820, 1180, "dark"]]) {
+    const context = await browser.newContext({ viewport: { width, height }, colorScheme });
+    const page = watched(await context.newPage());
+    await begin(page);
+    await page.waitForURL(`${base}/office/`);
+    await page.goto(`${base}/office/own`);
+    await page.fill("#set-up-password", password);
+    await page.click("text=Set it up");
+    await page.fill("#code", "000000");
+    await page.click("text=It works");
+    await page.waitForSelector("[role=alert]");
+    await inspect(page, "second-factor-set-up", name, "screen");
+    const letters = await page.textContent("p.letters code");
+    await page.fill("#code", shown(letters));
+    await page.click("text=It works");
+    await page.waitForSelector("ol.letters");
+    assert.equal(await page.locator("ol.letters li").count(), 8);
+    await inspect(page, "recovery-codes", name, "screen");
+    const [recovery] = await page.locator("ol.letters code").allTextContents();
+    await page.click("button.quiet");
+    await begin(page);
+    await page.fill("#code", shown(letters)); // it was taken when it was set up
+    await page.click("button.go");
+    await page.waitForSelector("[role=alert]");
+    await inspect(page, "code-refused", name, "screen");
+    await page.fill("#code", shown(letters, 1));
+    await page.click("button.go");
+    await page.waitForURL(`${base}/office/`);
+    await page.goto(`${base}/office/own`);
+    await page.click("text=Turn it off");
+    await inspect(page, "own-with-factor", name, "screen");
+    await page.fill("#off-password", password);
+    await page.fill("#off-code", recovery);
+    await page.click("button >> text=Turn it off");
+    await page.waitForSelector("text=The second factor is off");
+    await page.goto(`${base}/office/accounts`);
+    await inspect(page, "not-your-right", name, "screen");
+    await context.close();
+  }
+  ok("a second factor is set up, asked for, takes no code twice, and is turned off with a recovery code");
 }
 
 // --- every page by day and by night, on a laptop, on a tablet and on paper

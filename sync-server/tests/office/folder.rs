@@ -163,33 +163,34 @@ fn what_is_wrong_with_the_folder_is_told_to_the_administrator_and_to_nobody_else
     std::fs::copy(&key, &safe).unwrap();
     let put = |text: &str| std::fs::write(&key, text).unwrap();
     let back = || assert!(std::fs::copy(&safe, &key).unwrap() > 0);
-    let mut cases: Vec<(&str, &str, Act<'_>, Act<'_>)> = Vec::new();
-    #[cfg(target_os = "linux")]
-    cases.push((
-        "folder",
-        "disk is full",
-        Box::new(|| std::os::unix::fs::symlink("/dev/full", &probe).unwrap()),
-        Box::new(|| std::fs::remove_file(&probe).unwrap()),
-    ));
-    // Where even the one who may everything may not write: a folder by the file's name.
-    cases.push((
-        "folder",
-        "cannot be written to",
-        Box::new(|| std::fs::create_dir(&probe).unwrap()),
-        Box::new(|| std::fs::remove_dir(&probe).unwrap()),
-    ));
-    cases.push((
-        "organisation_key",
-        "it holds 10 characters where a key has 64",
-        Box::new(|| put("0123456789\n")),
-        Box::new(&back),
-    ));
-    cases.push((
-        "organisation_key",
-        "another key than the one this server started with",
-        Box::new(|| put(&"ab".repeat(32))),
-        Box::new(&back),
-    ));
+    let cases: [(&str, &str, Act<'_>, Act<'_>); 4] = [
+        // What stands behind the name takes no byte: as a disk that is full.
+        (
+            "folder",
+            if cfg!(target_os = "linux") { "disk is full" } else { "cannot be written to" },
+            Box::new(|| std::os::unix::fs::symlink("/dev/full", &probe).unwrap()),
+            Box::new(|| std::fs::remove_file(&probe).unwrap()),
+        ),
+        // Where even the one who may everything may not write: a folder by the file's name.
+        (
+            "folder",
+            "cannot be written to",
+            Box::new(|| std::fs::create_dir(&probe).unwrap()),
+            Box::new(|| std::fs::remove_dir(&probe).unwrap()),
+        ),
+        (
+            "organisation_key",
+            "it holds 10 characters where a key has 64",
+            Box::new(|| put("0123456789\n")),
+            Box::new(&back),
+        ),
+        (
+            "organisation_key",
+            "another key than the one this server started with",
+            Box::new(|| put(&"ab".repeat(32))),
+            Box::new(&back),
+        ),
+    ];
     for (name, words, spoil, mend) in &cases {
         until_health(server, true);
         spoil();
