@@ -341,23 +341,29 @@ async function inspect(page, what, name, media, fullPage = true) {
 
 /** What a telephone shows (RFC 6238) at the office's hand-set clock, `later` half minutes on. */
 function shown(letters, later = 0) {
-  const bits = [...letters.replaceAll(" ", "")].map((letter) => "ABCDEFGHIJKLMNOPQRSTUVWXYZ234567".indexOf(letter).toString(2).padStart(5, "0")).join("");
+  const fiveBits = (letter) => "ABCDEFGHIJKLMNOPQRSTUVWXYZ234567".indexOf(letter).toString(2).padStart(5, "0");
+  const bits = [...letters.replaceAll(" ", "")].map(fiveBits).join("");
+  const secret = Buffer.from(bits.match(/.{8}/g).map((byte) => parseInt(byte, 2)));
+  const now = Date.parse(readFileSync(join(data, "office-clock"), "utf8").trim());
   const step = Buffer.alloc(8);
-  step.writeBigUInt64BE(BigInt(Math.floor(Date.parse(readFileSync(join(data, "office-clock"), "utf8").trim()) / 30_000) + later));
-  const mac = createHmac("sha1", Buffer.from(bits.match(/.{8}/g).map((byte) => parseInt(byte, 2)))).update(step).digest();
+  step.writeBigUInt64BE(BigInt(Math.floor(now / 30_000) + later));
+  const mac = createHmac("sha1", secret).update(step).digest();
   return String((mac.readUInt32BE(mac[19] & 15) & 0x7fffffff) % 1_000_000).padStart(6, "0");
 }
 
 // --- a second factor as a person sets it up and signs in with it
 async function secondFactor(browser) {
-  run(farsiding, ["account", "add", "--data", office, "--name", "Second (invented)", "--role", "clerk"], { input: `${password}\n`, env: { ...process.env, FARSIDING_CLOCK: "2026-11-18T13:00:00Z" } });
+  const add = ["account", "add", "--data", office, "--name", "Second (invented)", "--role", "clerk"];
+  const env = { ...process.env, FARSIDING_CLOCK: "2026-11-18T13:00:00Z" };
+  run(farsiding, add, { input: `${password}\n`, env });
   const begin = async (page) => {
     await page.goto(`${base}/office/sign-in`);
     await page.fill("#name", "second (invented)");
     await page.fill("#password", password);
     await page.click("button.go");
   };
-  for (const [name, width, height, colorScheme] of [["day", 1280, 800, "light"], ["tablet-night", 820, 1180, "dark"]]) {
+  const screens = [["day", 1280, 800, "light"], ["tablet-night", 820, 1180, "dark"]];
+  for (const [name, width, height, colorScheme] of screens) {
     const context = await browser.newContext({ viewport: { width, height }, colorScheme });
     const page = watched(await context.newPage());
     await begin(page);
