@@ -1,4 +1,5 @@
-//! `farsiding account`: makes, lists and disables the accounts of people who sign in at the office's pages.
+//! `farsiding account`: makes, lists, gives roles to and disables the accounts of people who sign in at the office's
+//! pages, and resets a second factor. What changes somebody's access is noted in the audit.
 //!
 //! Called by `command`. A password comes from standard input, never from the command line, where others
 //! on the machine could read it.
@@ -6,13 +7,16 @@
 use std::io::{BufRead as _, Read as _};
 
 use clap::{Args, Subcommand, ValueEnum};
+use farsiding_core::clock::UtcMillis;
 use serde_json::json;
 
 use crate::command::{Failure, OfficeArguments, clock, open_register, say};
 use crate::office::OfficeError;
+use crate::office::accounts::audit::{self, Looked};
+use crate::office::accounts::roles::AccountRole;
 use crate::office::accounts::{AccountError, passwords, people};
 use crate::office::data_folder::DataFolder;
-use crate::office::register::role_word;
+use crate::office::register::Register;
 use crate::surroundings::SystemRandomness;
 
 /// The words behind `farsiding account`.
@@ -32,16 +36,43 @@ enum What {
         #[arg(long)]
         name: String,
         /// What it may do. Inspectors need none: the office gives them a link to one visit.
-        #[arg(long, value_enum, default_value_t = AccountRole::Office)]
-        role: AccountRole,
+        #[arg(long, value_enum, default_value_t = RoleWord::Administrator)]
+        role: RoleWord,
     },
-    /// Give an account a new password, from standard input; ends its sessions.
+    /// Give an account another role, at once.
+    Role {
+        #[command(flatten)]
+        office: OfficeArguments,
+        /// Which account.
+        #[arg(long)]
+        name: String,
+        /// What it may do from now on.
+        #[arg(long, value_enum)]
+        role: RoleWord,
+    },
+    /// Give an account a new password, from standard input; ends its sessions. People change their own on their page.
     Password {
         #[command(flatten)]
         office: OfficeArguments,
         /// Which account.
         #[arg(long)]
         name: String,
+    },
+    /// Take the second factor from an account whose telephone is lost; ends its sessions.
+    ResetSecondFactor {
+        #[command(flatten)]
+        office: OfficeArguments,
+        /// Which account.
+        #[arg(long)]
+        name: String,
+    },
+    /// Ask everybody who signs in for a second factor, or leave it to each person.
+    RequireSecondFactor {
+        #[command(flatten)]
+        office: OfficeArguments,
+        /// Leave it to each person.
+        #[arg(long)]
+        off: bool,
     },
     /// List the accounts.
     List(OfficeArguments),
@@ -56,16 +87,39 @@ enum What {
 }
 
 #[derive(Debug, Clone, Copy, ValueEnum)]
-enum AccountRole {
-    /// Reads everything, settles, issues and revokes.
-    Office,
+enum RoleWord {
+    /// Reads every record, takes packets, looks at lists; changes nothing.
+    Reader,
+    /// Also puts papers, tariffs, seals and letters in.
+    Clerk,
+    /// Also settles accounts that differ, and lets inspectors read a record.
+    Supervisor,
+    /// Also looks after devices, accounts, the audit and the server's state.
+    #[value(alias = "office")]
+    Administrator,
+}
+
+impl From<RoleWord> for AccountRole {
+    fn from(word: RoleWord) -> AccountRole {
+        match word {
+            RoleWord::Reader => AccountRole::Reader,
+            RoleWord::Clerk => AccountRole::Clerk,
+            RoleWord::Supervisor => AccountRole::Supervisor,
+            RoleWord::Administrator => AccountRole::Administrator,
+        }
+    }
 }
 
 impl AccountArguments {
     fn office(&self) -> &OfficeArguments {
         match &self.what {
-            What::Add { office, .. } | What::Password { office, .. } | What::Disable { office, .. } => office,
-            What::List(office) => office,
+            What::Add { office, .. }
+            | What::Role { office, .. }
+            | What::Password { office, .. }
+            | What::ResetSecondFactor { office, .. }
+            | What::RequireSecondFactor { office, .. }
+            | What::Disable { office, .. }
+            | What::List(office) => office,
         }
     }
 
@@ -97,24 +151,75 @@ pub(crate) fn run(arguments: &AccountArguments) -> Result<(), Failure> {
     };
     let mut register = open_register(&folder)?;
     let refused = |error: AccountError| Failure::from(OfficeError::from(error));
-    match &arguments.what {
-        What::Add { name, role: AccountRole::Office, .. } => {
-            let now = clock()?.time();
-            let made = people::add(register.connection(), name, &password()?, now, &mut randomness);
-            done(office, &made.map_err(refused)?, "may sign in")
+    let now = clock()?.time();
+    let (account, did, words) = match &arguments.what {
+        What::Add { name, role, .. } => {
+            let whose = (name.as_str(), (*role).into());
+            let made = people::add(register.connection(), whose, &password()?, now, &mut randomness);
+            (made.map_err(refused)?, "made an account", "may sign in")
+        }
+        What::Role { name, role, .. } => {
+            let changed = people::change_role(register.connection(), name, (*role).into());
+            (changed.map_err(refused)?, "changed a role", "has another role from now on")
         }
         What::Password { name, .. } => {
             let changed =
                 people::change_password(register.connection_mut(), name, &password()?, &mut randomness);
-            done(office, &changed.map_err(refused)?, "has a new password; its sessions are over")
+            (changed.map_err(refused)?, "gave a new password", "has a new password; its sessions are over")
+        }
+        What::ResetSecondFactor { name, .. } => {
+            let reset = people::reset_second_factor(register.connection_mut(), name);
+            let words = "signs in with the password alone until another second factor is set up; its sessions are over";
+            (reset.map_err(refused)?, "reset a second factor", words)
         }
         What::Disable { name, .. } => {
-            let now = clock()?.time();
             let disabled = people::disable(register.connection_mut(), name, now);
-            done(office, &disabled.map_err(refused)?, "may no longer sign in; its sessions are over")
+            (
+                disabled.map_err(refused)?,
+                "disabled an account",
+                "may no longer sign in; its sessions are over",
+            )
         }
-        What::List(_) => list(office, &people::list(register.connection()).map_err(refused)?),
-    }
+        What::RequireSecondFactor { off, .. } => return require(office, &register, !off, now),
+        What::List(_) => return list(office, &people::list(register.connection()).map_err(refused)?),
+    };
+    let role = account.role.map_or("", AccountRole::as_str);
+    note(&register, did, &format!("account:{} ({role})", account.name), now)?;
+    done(office, &account, words)
+}
+
+/// Notes what was done to somebody's access. Who sat at the server's command line is not known here.
+fn note(register: &Register, did: &str, subject: &str, at: UtcMillis) -> Result<(), Failure> {
+    let row = Looked {
+        at,
+        who: "the server's command line".to_owned(),
+        role: "administrator".to_owned(),
+        did: did.to_owned(),
+        subject: subject.to_owned(),
+    };
+    Ok(audit::note(register.connection(), &row).map_err(OfficeError::from)?)
+}
+
+fn require(
+    office: &OfficeArguments,
+    register: &Register,
+    required: bool,
+    at: UtcMillis,
+) -> Result<(), Failure> {
+    let (did, words) = match required {
+        true => (
+            "asked everybody for a second factor",
+            "Everybody who signs in needs a second factor; who has none sets it up before anything else opens.",
+        ),
+        false => (
+            "left the second factor to each",
+            "Each person decides whether their account has a second factor.",
+        ),
+    };
+    note(register, did, "", at)?;
+    register.require_second_factor(required).map_err(OfficeError::from)?;
+    let told = json!({ "ok": true, "second_factor_required": required }).to_string();
+    Ok(say(if office.json { &told } else { words })?)
 }
 
 fn done(office: &OfficeArguments, account: &people::Account, what: &str) -> Result<(), Failure> {
@@ -124,7 +229,7 @@ fn done(office: &OfficeArguments, account: &people::Account, what: &str) -> Resu
 
 fn account_json(account: &people::Account) -> serde_json::Value {
     json!({
-        "name": account.name, "role": role_word(account.role), "made_at": account.made_at.rfc3339(),
+        "name": account.name, "role": account.role.map(AccountRole::as_str), "made_at": account.made_at.rfc3339(),
         "disabled_at": account.disabled_at.map(|at| at.rfc3339()),
     })
 }
@@ -143,7 +248,7 @@ fn list(office: &OfficeArguments, accounts: &[people::Account]) -> Result<(), Fa
         say(&format!(
             "{} ({}) · made {}{state}",
             account.name,
-            role_word(account.role),
+            account.role.map_or("a role of a later version, which may nothing", AccountRole::as_str),
             account.made_at.rfc3339()
         ))?;
     }

@@ -15,6 +15,7 @@ use tracing_subscriber::layer::SubscriberExt as _;
 use tracing_subscriber::util::SubscriberInitExt as _;
 
 use crate::account_lines::{self, AccountArguments};
+use crate::audit_lines::{self, AuditArguments};
 use crate::calc_lines;
 use crate::device;
 use crate::exporting;
@@ -69,6 +70,8 @@ enum Command {
     Restore(RestoreArguments),
     /// People who sign in at the office's pages.
     Account(AccountArguments),
+    /// Whether the audit of who looked at what still holds.
+    Audit(AuditArguments),
     /// Print the newest signed checkpoint of the ledger's log, or add a witness's signature to one.
     Checkpoint(log_desk::CheckpointArguments),
     /// Have the newest checkpoint time-stamped by an authority (RFC 3161).
@@ -278,6 +281,7 @@ pub fn run() -> ExitCode {
         Command::Backup(arguments) => (run_backup(&arguments), arguments.office.json),
         Command::Restore(arguments) => (run_restore(&arguments), arguments.json),
         Command::Account(arguments) => (account_lines::run(&arguments), arguments.wants_json()),
+        Command::Audit(arguments) => (audit_lines::run(&arguments), arguments.wants_json()),
         Command::Checkpoint(arguments) => (log_desk::checkpoint(&arguments), arguments.wants_json()),
         Command::Timestamp(arguments) => (log_desk::timestamp(&arguments), arguments.wants_json()),
         Command::Restored(arguments) => (log_desk::restored(&arguments), arguments.wants_json()),

@@ -4,6 +4,7 @@
 //! live here: any rule of records, sync, measurement or release; those are `farsiding-core`'s.
 
 mod account_lines;
+mod audit_lines;
 pub mod calc_lines;
 pub mod command;
 pub mod device;

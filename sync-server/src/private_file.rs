@@ -52,6 +52,102 @@ pub fn folder_of(path: &Path) -> &Path {
     path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
 }
 
+/// Makes a file readable by its owner alone, whatever the folder or the umask says; makes it, empty, where there is
+/// none. For a database it is called before the database is opened: SQLite gives the files beside it the same mode.
+///
+/// # Errors
+/// The file system's.
+pub fn make_private(path: &Path) -> io::Result<()> {
+    let mut options = OpenOptions::new();
+    options.write(true).create_new(true);
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::OpenOptionsExt as _;
+        options.mode(0o600);
+    }
+    match options.open(path) {
+        Err(e) if e.kind() == io::ErrorKind::AlreadyExists => {}
+        outcome => return outcome.map(|_| ()),
+    }
+    for beside in ["", "-wal", "-shm", "-journal"] {
+        let mut name = path.as_os_str().to_owned();
+        name.push(beside);
+        match narrow(Path::new(&name)) {
+            // A write-protected copy is read as it is.
+            Err(e)
+                if matches!(
+                    e.kind(),
+                    io::ErrorKind::ReadOnlyFilesystem | io::ErrorKind::PermissionDenied
+                ) => {}
+            outcome => outcome?,
+        }
+    }
+    Ok(())
+}
+
+/// Takes a file, or a folder and everything in it, from everybody but its owner. What vanishes meanwhile is no error;
+/// links are left alone.
+///
+/// # Errors
+/// The file system's, for the first that cannot be narrowed; the others are narrowed all the same.
+pub fn narrow(path: &Path) -> io::Result<()> {
+    let (mut waiting, mut outcome) = (vec![path.to_owned()], Ok(()));
+    while let Some(path) = waiting.pop() {
+        let narrowed = narrow_one(&path).and_then(|is_folder| {
+            if is_folder {
+                for entry in fs::read_dir(&path)? {
+                    waiting.push(entry?.path());
+                }
+            }
+            Ok(())
+        });
+        match narrowed {
+            Err(e) if e.kind() == io::ErrorKind::NotFound => {}
+            Err(e) => {
+                outcome = outcome.and(Err(io::Error::new(e.kind(), format!("{}: {e}", path.display()))))
+            }
+            Ok(()) => {}
+        }
+    }
+    outcome
+}
+
+/// From now on, what this process makes is its owner's alone: also what libraries make, and what stands for a moment.
+/// For a process that writes nothing for others, as the server is.
+pub fn keep_new_files_private() {
+    #[cfg(unix)]
+    {
+        let private = rustix::fs::Mode::from_bits_truncate(0o077);
+        let _before = rustix::process::umask(private);
+    }
+}
+
+/// Says whether it was a folder.
+#[cfg(unix)]
+fn narrow_one(path: &Path) -> io::Result<bool> {
+    use std::os::unix::fs::PermissionsExt as _;
+    let found = fs::symlink_metadata(path)?;
+    let mode = found.permissions().mode();
+    if !found.is_symlink() && mode & 0o077 != 0 {
+        fs::set_permissions(path, fs::Permissions::from_mode(mode & 0o7700))?;
+    }
+    Ok(found.is_dir())
+}
+
+#[cfg(not(unix))]
+fn narrow_one(path: &Path) -> io::Result<bool> {
+    Ok(fs::symlink_metadata(path)?.is_dir())
+}
+
+/// Opens a file that stands for a claim on a folder, its owner's alone.
+///
+/// # Errors
+/// The file system's.
+pub fn open_lock(path: &Path) -> io::Result<File> {
+    make_private(path)?;
+    OpenOptions::new().read(true).write(true).open(path)
+}
+
 /// Puts a folder's names on the disk.
 ///
 /// # Errors
@@ -66,9 +162,14 @@ pub fn sync_folder(folder: &Path) -> io::Result<()> {
 /// The file system's, or [`io::ErrorKind::InvalidData`] when it is anything else.
 pub fn read_secret(path: &Path) -> io::Result<[u8; 32]> {
     let text = fs::read_to_string(path)?;
-    farsiding_core::ids::Digest::read(&text)
-        .map(|digest| digest.0)
-        .map_err(|_| io::Error::new(io::ErrorKind::InvalidData, "it does not hold a key"))
+    farsiding_core::ids::Digest::read(&text).map(|digest| digest.0).map_err(|_| {
+        let found = text.trim_end().chars().count();
+        let why = match found {
+            64 => "it holds other characters than 0 to 9 and a to f".to_owned(),
+            _ => format!("it holds {found} characters where a key has 64"),
+        };
+        io::Error::new(io::ErrorKind::InvalidData, format!("{why}; put it back from its safe copy"))
+    })
 }
 
 /// Writes a secret of 32 bytes as hexadecimal digits into a new file.

@@ -88,10 +88,10 @@ fn keep(data: &Path, pictures: &[Vec<u8>]) {
     runtime.block_on(async {
         for picture in pictures {
             let digest = Digest::of(picture);
-            let mut beginning = photos.go_on(digest).await.unwrap();
+            let mut beginning = photos.go_on(digest, farsiding_core::ids::DeviceId([1; 32])).await.unwrap();
             beginning.add(picture).await.unwrap();
             beginning.keep().await.unwrap();
-            photos.complete(digest).await.unwrap();
+            photos.complete(digest, farsiding_core::ids::DeviceId([1; 32])).await.unwrap();
         }
     });
 }

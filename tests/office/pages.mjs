@@ -1,6 +1,7 @@
 // The office's pages as a person at the office meets them, in a real browser over the demonstration's records. Everything in
 // those records is invented. Prints what it found; ends with 1 at the first thing that is not as it must be.
 import assert from "node:assert/strict";
+import { createHmac } from "node:crypto";
 import { execFileSync, spawn, spawnSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -67,6 +68,7 @@ async function main() {
   try {
     const link = await story(browser, visit, kept, day);
     await plain(browser, visit);
+    await secondFactor(browser);
     await looks(browser, visit, link);
     await month(browser);
     ok(`axe finds nothing on ${seen.looked} pages by day and night, on laptop, tablet and paper; ${seen.texts} texts, lowest contrast ${seen.lowest.toFixed(2)}:1 (aim >= 7)`);
@@ -337,9 +339,75 @@ async function inspect(page, what, name, media, fullPage = true) {
   await page.screenshot({ path: join(shots, `${what}-${name}.png`), fullPage });
 }
 
+/** What a telephone shows (RFC 6238) at the office's hand-set clock, `later` half minutes on. */
+function shown(letters, later = 0) {
+  const fiveBits = (letter) => "ABCDEFGHIJKLMNOPQRSTUVWXYZ234567".indexOf(letter).toString(2).padStart(5, "0");
+  const bits = [...letters.replaceAll(" ", "")].map(fiveBits).join("");
+  const secret = Buffer.from(bits.match(/.{8}/g).map((byte) => parseInt(byte, 2)));
+  const now = Date.parse(readFileSync(join(data, "office-clock"), "utf8").trim());
+  const step = Buffer.alloc(8);
+  step.writeBigUInt64BE(BigInt(Math.floor(now / 30_000) + later));
+  const mac = createHmac("sha1", secret).update(step).digest();
+  return String((mac.readUInt32BE(mac[19] & 15) & 0x7fffffff) % 1_000_000).padStart(6, "0");
+}
+
+// --- a second factor as a person sets it up and signs in with it
+async function secondFactor(browser) {
+  const add = ["account", "add", "--data", office, "--name", "Second (invented)", "--role", "clerk"];
+  const env = { ...process.env, FARSIDING_CLOCK: "2026-11-18T13:00:00Z" };
+  run(farsiding, add, { input: `${password}\n`, env });
+  const begin = async (page) => {
+    await page.goto(`${base}/office/sign-in`);
+    await page.fill("#name", "second (invented)");
+    await page.fill("#password", password);
+    await page.click("button.go");
+  };
+  const screens = [["day", 1280, 800, "light"], ["tablet-night", 820, 1180, "dark"]];
+  for (const [name, width, height, colorScheme] of screens) {
+    const context = await browser.newContext({ viewport: { width, height }, colorScheme });
+    const page = watched(await context.newPage());
+    await begin(page);
+    await page.waitForURL(`${base}/office/`);
+    await page.goto(`${base}/office/own`);
+    await page.fill("#set-up-password", password);
+    await page.click("text=Set it up");
+    await page.fill("#code", "000000");
+    await page.click("text=It works");
+    await page.waitForSelector("[role=alert]");
+    await inspect(page, "second-factor-set-up", name, "screen");
+    const letters = await page.textContent("p.letters code");
+    await page.fill("#code", shown(letters));
+    await page.click("text=It works");
+    await page.waitForSelector("ol.letters");
+    assert.equal(await page.locator("ol.letters li").count(), 8);
+    await inspect(page, "recovery-codes", name, "screen");
+    const [recovery] = await page.locator("ol.letters code").allTextContents();
+    await page.click("button.quiet");
+    await begin(page);
+    await page.fill("#code", shown(letters)); // it was taken when it was set up
+    await page.click("button.go");
+    await page.waitForSelector("[role=alert]");
+    await inspect(page, "code-refused", name, "screen");
+    await page.fill("#code", shown(letters, 1));
+    await page.click("button.go");
+    await page.waitForURL(`${base}/office/`);
+    await page.goto(`${base}/office/own`);
+    await page.click("text=Turn it off");
+    await inspect(page, "own-with-factor", name, "screen");
+    await page.fill("#off-password", password);
+    await page.fill("#off-code", recovery);
+    await page.click("button >> text=Turn it off");
+    await page.waitForSelector("text=The second factor is off");
+    await page.goto(`${base}/office/accounts`);
+    await inspect(page, "not-your-right", name, "screen");
+    await context.close();
+  }
+  ok("a second factor is set up, asked for, takes no code twice, and is turned off with a recovery code");
+}
+
 // --- every page by day and by night, on a laptop, on a tablet and on paper
 async function looks(browser, visit, link) {
-  const pages = [["today", "/office/"], ["inquiry", "/office/inquiry?q=ZZQX"], ["near", "/office/inquiry?q=ZZQX+70421"], ["nothing", "/office/inquiry?q=QQQX+1"], ["visit", `/office/visits/${visit}`], ["devices", "/office/devices"], ["reconcile", "/office/reconcile"], ["empty-month", "/office/reconcile?month=2025-01"], ["seals", "/office/seals"], ["defects", "/office/defects"], ["instruments", "/office/instruments"], ["papers", "/office/papers"], ["accounts", "/office/accounts"], ["audit", "/office/audit"], ["not-here", "/office/nothing"]];
+  const pages = [["today", "/office/"], ["inquiry", "/office/inquiry?q=ZZQX"], ["near", "/office/inquiry?q=ZZQX+70421"], ["nothing", "/office/inquiry?q=QQQX+1"], ["visit", `/office/visits/${visit}`], ["devices", "/office/devices"], ["reconcile", "/office/reconcile"], ["empty-month", "/office/reconcile?month=2025-01"], ["seals", "/office/seals"], ["defects", "/office/defects"], ["instruments", "/office/instruments"], ["papers", "/office/papers"], ["own", "/office/own"], ["accounts", "/office/accounts"], ["audit", "/office/audit"], ["state", "/office/state"], ["not-here", "/office/nothing"]];
   const strangers = [["sign-in", "/office/sign-in"], ["link", new URL(link).pathname], ["link-is-over", "/office/link/AAAA"]];
   for (const [name, width, height, colorScheme, media] of [["day", 1280, 800, "light", "screen"], ["night", 1280, 800, "dark", "screen"], ["tablet", 820, 1180, "light", "screen"], ["tablet-night", 820, 1180, "dark", "screen"], ["paper", 1000, 1000, "light", "print"]]) {
     const context = await browser.newContext({ viewport: { width, height }, colorScheme });

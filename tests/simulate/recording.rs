@@ -8,13 +8,12 @@ use farsiding_core::entry::vocabulary::{
     SealPlace, StepOutcome, ValvePosition,
 };
 use farsiding_core::entry::{Opened, Reading, Seal, Statement};
-use farsiding_core::ids::{Digest, EntryId, HoldId, OperatorId, Subject, VisitId};
+use farsiding_core::ids::{Digest, EntryId, HoldId, OperatorId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::Write;
 use farsiding_core::units::{Amount, Unit};
 
 use crate::dice::Dice;
-use crate::dishonest::SITE;
 use crate::parties::Phone;
 
 /// Stays that several phones begin on their own.

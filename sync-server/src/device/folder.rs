@@ -1,9 +1,9 @@
 //! A device's folder: its key, its book, its photographs, and what it remembers between commands.
 //!
-//! `device.key` (mode 0600), `record.db`, `photos/`. One process at a time makes entries: the chain of
+//! `device.key`, `record.db`, `photos/`, each its owner's alone (0600). One process at a time makes entries: the chain of
 //! a device's entries has one end, so whoever opens the book holds `device.lock`.
 
-use std::fs::{File, OpenOptions};
+use std::fs::File;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
@@ -87,6 +87,10 @@ impl DeviceFolder {
             private_file::read_secret(&key_file).map_err(|e| failed(path, format!("device.key: {e}")))?;
         let lock = take_lock(&path.join("device.lock")).map_err(|e| failed(path, e))?;
         let file = path.join("record.db");
+        private_file::make_private(&file).map_err(|e| failed(path, e))?;
+        private_file::make_private(&key_file).map_err(|e| failed(path, e))?;
+        // Those of an earlier version were readable to whom the umask let.
+        let _ = private_file::narrow(&path.join("photos"));
         let file = file.to_str().ok_or_else(|| failed(path, "its name is not UTF-8"))?;
         let store = SqliteStore::open(file, Durability::WriteAheadLog)?;
         let book = Book::open(BookParts {
@@ -214,7 +218,7 @@ pub const fn role_words(role: Role) -> &'static str {
 }
 
 fn take_lock(path: &Path) -> std::io::Result<File> {
-    let file = OpenOptions::new().create(true).truncate(false).write(true).open(path)?;
+    let file = private_file::open_lock(path)?;
     wait_for_lock(&file)?;
     Ok(file)
 }

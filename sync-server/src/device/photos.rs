@@ -54,6 +54,7 @@ pub fn keep(folder: &mut DeviceFolder, bytes: &[u8], media: &str) -> Result<Dige
     let file = folder.photo_file(sha256);
     if fs::metadata(&file).map(|found| found.len()).ok() != Some(bytes.len() as u64) {
         private_file::make_private_folder(file.parent().unwrap_or(Path::new(".")))?;
+        private_file::make_private(&file)?; // who may read a file stays as it was when it is written anew
         whole_file::write(&file, bytes)?;
     }
     let length = bytes.len() as u64;

@@ -17,14 +17,14 @@ use rusqlite::{Connection, OpenFlags};
 use serde::{Deserialize, Serialize};
 use sha2::{Digest as _, Sha256};
 
-use super::data_folder::DataFolder;
+use super::data_folder::{DataFolder, LOCK, PROBE};
 use super::register::Register;
 use crate::private_file;
 
 /// The list of files, written last.
 const LIST: &str = "backup.json";
 /// Folders and files that are derived, or of no use later.
-const LEFT_OUT: [&str; 2] = ["index.db", "uploads"];
+const LEFT_OUT: [&str; 4] = ["index.db", "uploads", LOCK, PROBE];
 /// Where photographs lie; each is named by its SHA-256.
 const PHOTOS: &str = "photos";
 
@@ -218,6 +218,7 @@ fn snapshot(from: &Path, to: &Path) -> Result<(), BackupError> {
     let connection = Connection::open_with_flags(from, OpenFlags::SQLITE_OPEN_READ_WRITE)
         .map_err(database_failed(from))?;
     connection.busy_timeout(std::time::Duration::from_secs(30)).map_err(database_failed(from))?;
+    private_file::make_private(to).map_err(failed(to))?; // an empty file is filled
     let target = to.to_string_lossy();
     connection.execute("VACUUM INTO ?1", [target.as_ref()]).map_err(database_failed(from))?;
     File::open(to).and_then(|file| file.sync_all()).map_err(failed(to))

@@ -1,8 +1,10 @@
 //! The office's data folder: where each thing lies, and the organisation's key.
 //!
-//! `organisation.key` (mode 0600) is made at the first start and never replaced: whoever loses it
+//! Every file in it is its owner's alone (0600), and one server at a time runs on it. `organisation.key` is made at the first start and never replaced: whoever loses it
 //! loses the power to sign receipts and certificates, whoever copies it gains it.
 
+use std::fs::{File, TryLockError};
+use std::io::Write as _;
 use std::path::{Path, PathBuf};
 
 use farsiding_core::entry::OrganisationKey;
@@ -10,6 +12,17 @@ use farsiding_core::ids::{OrganisationId, Randomness};
 
 use super::OfficeError;
 use crate::private_file;
+
+/// The file whose lock says that a server runs here.
+pub const LOCK: &str = "server.lock";
+/// The file written now and then to see that the folder can be written to.
+pub const PROBE: &str = "writable.probe";
+
+/// The claim of a running server on its folder; it ends with the process, however that ends.
+#[derive(Debug)]
+pub struct Held {
+    _lock: File,
+}
 
 /// An office's data folder.
 #[derive(Debug, Clone)]
@@ -43,6 +56,47 @@ impl DataFolder {
         }
     }
 
+    /// Claims the folder for the one server that may run on it. Other commands open it all the same: what they do
+    /// is one transaction each.
+    ///
+    /// # Errors
+    /// [`OfficeError::Folder`] when a server runs on it already.
+    pub fn hold(&self) -> Result<Held, OfficeError> {
+        let path = self.path.join(LOCK);
+        let lock = private_file::open_lock(&path).map_err(|e| self.refuse(&format!("{LOCK}: {e}")))?;
+        match lock.try_lock() {
+            Ok(()) => {
+                // Who holds it, for whoever is refused; the lock is what counts.
+                let _ = lock
+                    .set_len(0)
+                    .and_then(|()| (&lock).write_all(std::process::id().to_string().as_bytes()));
+                Ok(Held { _lock: lock })
+            }
+            Err(TryLockError::WouldBlock) => {
+                let who = std::fs::read_to_string(&path).unwrap_or_default();
+                let who =
+                    who.trim().parse().map_or_else(|_| String::new(), |id: u32| format!(" (process {id})"));
+                Err(self.refuse(&format!(
+                    "another farsiding server{who} runs on it; stop that one first, since two would each sign a \
+                     history of their own"
+                )))
+            }
+            Err(TryLockError::Error(error)) => Err(self.refuse(&format!("{LOCK} cannot be locked: {error}"))),
+        }
+    }
+
+    /// Takes everything in the folder from everybody but its owner: files of an earlier version, or put back by hand.
+    ///
+    /// # Errors
+    /// The file system's, for the first that stays readable to others.
+    pub fn narrow(&self) -> std::io::Result<()> {
+        let mut outcome = Ok(());
+        for entry in std::fs::read_dir(&self.path)? {
+            outcome = outcome.and(private_file::narrow(&entry?.path()));
+        }
+        outcome
+    }
+
     /// A folder by that name, whatever is in it.
     pub(super) fn at(path: &Path) -> DataFolder {
         DataFolder { path: path.to_owned() }
@@ -53,7 +107,8 @@ impl DataFolder {
         &self.path
     }
 
-    fn key_file(&self) -> PathBuf {
+    /// The organisation's key.
+    pub fn key_file(&self) -> PathBuf {
         self.path.join("organisation.key")
     }
 

@@ -6,6 +6,8 @@ use std::path::Path;
 use farsiding_core::ids::Randomness;
 use farsiding_core::store::{Durability, SqliteStore, Store, StoreError, Write};
 
+use crate::private_file;
+
 /// What the office asks of a ledger. Calls are synchronous and made from blocking threads, one at a
 /// time; when a commit returns it is on the disk.
 pub trait Ledger: Send {
@@ -26,6 +28,7 @@ impl SqliteLedger {
     /// [`StoreError`].
     pub fn open(file: &Path) -> Result<SqliteLedger, StoreError> {
         let path = file.to_str().ok_or_else(|| StoreError::Database("the path is not UTF-8".into()))?;
+        private_file::make_private(file).map_err(|e| StoreError::NoPlace(e.to_string()))?;
         Ok(SqliteLedger(SqliteStore::open(path, Durability::WriteAheadLog)?))
     }
 }

@@ -10,6 +10,7 @@ pub mod defects;
 pub mod desk;
 pub mod enrolment;
 pub mod facts;
+pub mod health;
 pub mod hidden;
 pub mod http;
 pub mod index;

@@ -63,6 +63,8 @@ type UploadLock = Arc<tokio::sync::Mutex<()>>;
 /// Where photographs are kept.
 pub struct PhotoStore {
     whole: Arc<dyn ObjectStore>,
+    /// Where `whole` keeps them.
+    folder: PathBuf,
     beginnings: PathBuf,
     busy: Mutex<HashMap<(Digest, DeviceId), UploadLock>>,
 }
@@ -86,9 +88,11 @@ impl PhotoStore {
     pub fn local(whole: &Path, beginnings: &Path) -> Result<PhotoStore, PhotoError> {
         private_file::make_private_folder(whole)?;
         private_file::make_private_folder(beginnings)?;
+        let folder = whole.to_owned();
         let whole = LocalFileSystem::new_with_prefix(whole)?.with_fsync(true);
         Ok(PhotoStore {
             whole: Arc::new(whole),
+            folder,
             beginnings: beginnings.to_owned(),
             busy: Mutex::new(HashMap::new()),
         })
@@ -138,8 +142,10 @@ impl PhotoStore {
     /// [`PhotoError::Storage`].
     pub async fn go_on(&self, sha256: Digest, device: DeviceId) -> Result<Beginning, PhotoError> {
         let path = self.beginning_file(sha256, device);
-        let mut file =
-            tokio::fs::OpenOptions::new().create(true).truncate(false).write(true).open(&path).await?;
+        let mut options = tokio::fs::OpenOptions::new();
+        #[cfg(unix)]
+        options.mode(0o600);
+        let mut file = options.create(true).truncate(false).write(true).open(&path).await?;
         let length = file.seek(io::SeekFrom::End(0)).await?;
         Ok(Beginning { file, started_at: length, length })
     }
@@ -170,6 +176,7 @@ impl PhotoStore {
             return Err(PhotoError::OtherBytes { found });
         }
         upload.finish().await?;
+        private_file::narrow(&self.folder.join(object_path(sha256).as_ref()))?;
         Ok(())
     }
 

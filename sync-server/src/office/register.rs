@@ -10,14 +10,20 @@ use farsiding_core::entry::Role;
 use farsiding_core::ids::{DeviceId, Digest};
 use rusqlite::{Connection, OptionalExtension as _, Row, TransactionBehavior, params};
 
+use super::accounts::audit_chain;
+use crate::private_file;
+
 /// Numbered migrations, applied in order; the file's `user_version` says how many it has had.
 const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0001.sql"),
     include_str!("migrations/0002.sql"),
     include_str!("migrations/0003.sql"),
     include_str!("migrations/0004.sql"),
+    include_str!("migrations/0005.sql"),
     include_str!("migrations/0006.sql"),
 ];
+/// The schema from which on the audit is a chain.
+const AUDIT_IS_CHAINED: i64 = 5;
 
 /// Why the register could not do as asked.
 #[derive(Debug, thiserror::Error)]
@@ -138,6 +144,7 @@ impl Register {
     /// # Errors
     /// [`RegisterError`], as for every call below.
     pub fn open(file: &Path) -> Result<Register, RegisterError> {
+        private_file::make_private(file).map_err(|e| RegisterError::Database(e.to_string()))?;
         let mut connection = Connection::open(file)?;
         connection.busy_timeout(Duration::from_secs(10))?;
         connection.pragma_update(None, "journal_mode", "WAL")?;
@@ -150,6 +157,9 @@ impl Register {
         }
         for (migration, version) in MIGRATIONS.iter().zip(1i64..).filter(|(_, version)| *version > found) {
             transaction.execute_batch(migration)?;
+            if version == AUDIT_IS_CHAINED {
+                audit_chain::chain_rows_of_before(&transaction)?;
+            }
             transaction.pragma_update(None, "user_version", version)?;
         }
         transaction.commit()?;
@@ -323,6 +333,22 @@ impl Register {
         put_setting(&self.connection, SERVER_URL, url)
     }
 
+    /// Whether the organisation asks everybody who signs in for a second factor.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn second_factor_required(&self) -> Result<bool, RegisterError> {
+        Ok(self.setting(SECOND_FACTOR)?.as_deref() == Some("required"))
+    }
+
+    /// Asks everybody who signs in for a second factor, or leaves it to each.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn require_second_factor(&self, required: bool) -> Result<(), RegisterError> {
+        put_setting(&self.connection, SECOND_FACTOR, if required { "required" } else { "own choice" })
+    }
+
     fn setting(&self, key: &str) -> Result<Option<String>, RegisterError> {
         let found = self
             .connection
@@ -334,6 +360,7 @@ impl Register {
 
 const LEDGER_POSITION: &str = "ledger_position";
 const SERVER_URL: &str = "server_url";
+const SECOND_FACTOR: &str = "second_factor";
 
 fn put_setting(connection: &Connection, key: &str, value: &str) -> Result<(), RegisterError> {
     connection.execute("INSERT OR REPLACE INTO setting(key, value) VALUES(?1, ?2)", [key, value])?;

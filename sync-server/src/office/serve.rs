@@ -12,9 +12,10 @@ use hyper_util::rt::TokioTimer;
 use tokio::sync::watch;
 
 use super::OfficeError;
-use super::data_folder::DataFolder;
+use super::data_folder::{DataFolder, Held};
 use super::defects::rounds;
 use super::enrolment;
+use super::health;
 use super::hidden;
 use super::http::crowd::CountedConnections;
 use super::http::photo_routes;
@@ -22,9 +23,11 @@ use super::http::{Limits, Office, OfficeParts, router};
 use super::index::Index;
 use super::index::ledger_reader::LedgerReader;
 use super::ledger::{Ledger, SqliteLedger, epoch_of};
+use super::pages::Refreshing;
 use super::photo_store::PhotoStore;
 use super::photo_uploads;
 use super::register::Register;
+use crate::private_file;
 use crate::surroundings::{ProcessClock, SystemRandomness};
 
 /// How long requests under way may take to finish once the server is told to stop.
@@ -57,9 +60,13 @@ fn open_office(
     options: &ServeOptions,
     clock: ProcessClock,
     stopping: watch::Receiver<bool>,
-) -> Result<Office, OfficeError> {
+) -> Result<(Office, Held), OfficeError> {
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
     let folder = DataFolder::open_or_make(&options.data)?;
+    let held = folder.hold()?;
+    if let Err(error) = folder.narrow() {
+        tracing::warn!(%error, "a file in the data folder stays readable to others");
+    }
     let key = folder.organisation_key(&mut randomness)?;
     let mut ledger = SqliteLedger::open(&folder.ledger_file())?;
     let mut register = Register::open(&folder.register_file())?;
@@ -108,10 +115,11 @@ fn open_office(
         clock,
         stopping,
         secure,
+        refreshing: Refreshing::new(&mut randomness),
         index,
         folder,
     };
-    Ok(Office::new(Box::new(ledger), register, parts))
+    Ok((Office::new(Box::new(ledger), register, parts), held))
 }
 
 fn read_address(listen: &str, with_tls: bool) -> Result<SocketAddr, OfficeError> {
@@ -150,7 +158,8 @@ pub async fn serve(
     };
     let (stop, stopping) = watch::channel(false);
     let stopped = stop.clone();
-    let office = open_office(&options, clock, stopping)?;
+    private_file::keep_new_files_private();
+    let (office, _held) = open_office(&options, clock, stopping)?;
     let listener = std::net::TcpListener::bind(address)
         .and_then(|listener| listener.set_nonblocking(true).map(|()| listener))
         .map_err(|e| OfficeError::Address(format!("cannot listen on {address}: {e}")))?;
@@ -160,6 +169,7 @@ pub async fn serve(
     office.register.lock().unwrap_or_else(std::sync::PoisonError::into_inner).set_server_url(&url)?;
     let ledger = Arc::clone(&office.ledger);
     let office = Arc::new(office);
+    let watching = tokio::spawn(health::watch(Arc::clone(&office)));
     let following = tokio::spawn(follow_the_ledger(Arc::clone(&office)));
     let mailing = tokio::spawn(send_mail(Arc::clone(&office)));
     let forgetting = tokio::spawn(forget_uploads(Arc::clone(&office)));
@@ -191,6 +201,7 @@ pub async fn serve(
     };
     signals.abort();
     let _ = stopped.send(true); // also when the server ended by itself
+    watching.abort();
     let _ = mailing.await; // a letter under way is broken off and goes again under the same id
     let _ = forgetting.await;
     let _ = following.await; // it ends by itself after the batch under way

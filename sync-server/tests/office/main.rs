@@ -12,11 +12,13 @@
 mod app;
 mod backup;
 mod enrolment;
+mod folder;
 mod hostility;
 mod job;
 mod lines;
 mod log;
 mod meeting;
+mod pages_accounts;
 mod pages_doors;
 mod pages_papers;
 mod pages_stage;

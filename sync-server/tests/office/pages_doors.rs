@@ -2,71 +2,101 @@
 //! office; forms of other sites; planted, old and ended sessions; guessing; links that ran out.
 
 use super::pages_stage::{
-    PASSWORD, Scene, Session, account, cookie_of, form, post, text, try_to_sign_in, with_password,
+    PASSWORD, Scene, Session, account, account_as, browser_of, cookie_of, form, guess_until_slowed, post,
+    text, try_to_sign_in, with_password,
 };
 use super::stage::{Device, Server, farsiding};
 
-/// What a route answers to: the method, its pattern, and who gets what: nobody, an inspector with a link to
-/// the scene's visit, the office.
-type Rule = (&'static str, &'static str, [u16; 3]);
+/// Who may use a route.
+#[derive(Clone, Copy, PartialEq)]
+enum May {
+    /// Everybody, signed in or not.
+    Anybody,
+    /// Whoever is signed in, also an inspector with a link to the scene's visit.
+    SignedIn,
+    /// Every account.
+    Own,
+    Read,
+    Record,
+    Settle,
+    Administer,
+}
+use May::{Administer, Anybody, Own, Read, Record, Settle, SignedIn};
 
-const OPEN: [u16; 3] = [200, 200, 200];
-const OFFICE_ONLY: [u16; 3] = [303, 403, 200];
-const ITS_READERS: [u16; 3] = [303, 200, 200];
+/// The roles of accounts, and what each may: written out here again, so that a right that slips into a role shows.
+const ROLES: [(&str, &[May]); 4] = [
+    ("reader", &[Anybody, SignedIn, Own, Read]),
+    ("clerk", &[Anybody, SignedIn, Own, Read, Record]),
+    ("supervisor", &[Anybody, SignedIn, Own, Read, Record, Settle]),
+    ("administrator", &[Anybody, SignedIn, Own, Read, Record, Settle, Administer]),
+];
 
-/// Every route. A form is sent without its token here, so the office's own are refused with 403 as well: that
-/// they work with it is shown where each is told.
+/// What a route answers to: the method, its pattern, whom it is for, and what it says to them. A form is sent with
+/// nothing but its token: to whom it is for it says what is missing.
+type Rule = (&'static str, &'static str, May, u16);
+
+/// Every route.
 const RULES: &[Rule] = &[
-    ("GET", "/office", [308, 308, 308]),
-    ("GET", "/office/", OFFICE_ONLY),
-    ("GET", "/office/sign-in", OPEN),
-    ("POST", "/office/sign-out", [303, 403, 403]),
-    ("GET", "/office/link/{secret}", [404, 404, 404]),
-    ("POST", "/office/link/{secret}", [404, 404, 404]),
-    ("GET", "/office/live", ITS_READERS),
-    ("GET", "/office/inquiry", OFFICE_ONLY),
-    ("GET", "/office/visits/{visit}", ITS_READERS),
-    ("GET", "/office/visits/{other}", OFFICE_ONLY),
-    ("GET", "/office/visits/{visit}/packet", ITS_READERS),
-    ("GET", "/office/visits/{other}/packet", OFFICE_ONLY),
-    ("GET", "/office/visits/{visit}/photos/{sha256}", ITS_READERS),
-    ("GET", "/office/visits/{other}/photos/{sha256}", [303, 403, 404]),
-    ("POST", "/office/visits/{visit}/settle", [303, 403, 403]),
-    ("POST", "/office/visits/{visit}/links", [303, 403, 403]),
-    ("POST", "/office/visits/{visit}/links/{number}/revoke", [303, 403, 403]),
-    ("GET", "/office/accounts", OFFICE_ONLY),
-    ("GET", "/office/audit", OFFICE_ONLY),
-    ("GET", "/office/reconcile", OFFICE_ONLY),
-    ("GET", "/office/reconcile/export", OFFICE_ONLY),
-    ("POST", "/office/reconcile/tariff", [303, 403, 403]),
-    ("GET", "/office/seals", OFFICE_ONLY),
-    ("POST", "/office/seals/issue", [303, 403, 403]),
-    ("POST", "/office/seals/void", [303, 403, 403]),
-    ("GET", "/office/defects", OFFICE_ONLY),
-    ("POST", "/office/defects/forward", [303, 403, 403]),
-    ("POST", "/office/defects/again", [303, 403, 403]),
-    ("GET", "/office/instruments", OFFICE_ONLY),
-    ("GET", "/office/papers", OFFICE_ONLY),
-    ("POST", "/office/papers/preview", [303, 403, 403]),
-    ("POST", "/office/papers/take", [303, 403, 403]),
-    ("GET", "/office/papers/files/{sha256}", [303, 403, 404]),
-    ("GET", "/office/refused", OFFICE_ONLY),
-    ("POST", "/office/refused/purge", [303, 403, 403]),
-    ("POST", "/office/visits/{visit}/hide", [303, 403, 403]),
-    ("POST", "/office/visits/{visit}/unhide", [303, 403, 403]),
-    ("GET", "/office/devices", OFFICE_ONLY),
-    ("POST", "/office/devices/enrol", [303, 403, 403]),
-    ("GET", "/office/devices/{device}/revoke", OFFICE_ONLY),
-    ("POST", "/office/devices/{device}/revoke", [303, 403, 403]),
-    ("GET", "/office/look.css", OPEN),
-    ("GET", "/office/live.js", OPEN),
-    ("GET", "/office/mark.svg", OPEN),
-    ("GET", "/office/face.woff2", OPEN),
-    ("GET", "/office/{*rest}", [404, 404, 404]),
+    ("GET", "/office", Anybody, 308),
+    ("GET", "/office/", Read, 200),
+    ("GET", "/office/sign-in", Anybody, 200),
+    ("POST", "/office/sign-in/code", Anybody, 401),
+    ("GET", "/office/link/{secret}", Anybody, 404),
+    ("POST", "/office/link/{secret}", Anybody, 404),
+    ("GET", "/office/live", SignedIn, 200),
+    ("GET", "/office/inquiry", Read, 200),
+    ("GET", "/office/visits/{visit}", SignedIn, 200),
+    ("GET", "/office/visits/{other}", Read, 200),
+    ("GET", "/office/visits/{visit}/packet", SignedIn, 200),
+    ("GET", "/office/visits/{other}/packet", Read, 200),
+    ("GET", "/office/visits/{visit}/photos/{sha256}", SignedIn, 200),
+    ("GET", "/office/visits/{other}/photos/{sha256}", Read, 404),
+    ("POST", "/office/visits/{visit}/settle", Settle, 422),
+    ("POST", "/office/visits/{visit}/links", Settle, 422),
+    ("POST", "/office/visits/{visit}/links/{number}/revoke", Settle, 303),
+    ("GET", "/office/own", Own, 200),
+    ("POST", "/office/own/password", Own, 422),
+    ("POST", "/office/own/second-factor", Own, 422),
+    ("POST", "/office/own/second-factor/confirm", Own, 422),
+    ("POST", "/office/own/second-factor/codes", Own, 422),
+    ("POST", "/office/own/second-factor/off", Own, 422),
+    ("GET", "/office/accounts", Administer, 200),
+    ("POST", "/office/accounts/second-factor", Administer, 422),
+    ("POST", "/office/accounts/{number}/second-factor", Administer, 404),
+    ("GET", "/office/audit", Administer, 200),
+    ("GET", "/office/state", Administer, 200),
+    ("POST", "/office/state/check", Administer, 303),
+    ("GET", "/office/reconcile", Read, 200),
+    ("GET", "/office/reconcile/export", Read, 200),
+    ("POST", "/office/reconcile/tariff", Record, 422),
+    ("GET", "/office/seals", Read, 200),
+    ("POST", "/office/seals/issue", Record, 422),
+    ("POST", "/office/seals/void", Record, 422),
+    ("GET", "/office/defects", Read, 200),
+    ("POST", "/office/defects/forward", Record, 422),
+    ("POST", "/office/defects/again", Record, 422),
+    ("GET", "/office/instruments", Read, 200),
+    ("GET", "/office/papers", Read, 200),
+    ("POST", "/office/papers/preview", Record, 422),
+    ("POST", "/office/papers/take", Record, 422),
+    ("GET", "/office/papers/files/{sha256}", Read, 404),
+    ("GET", "/office/refused", Read, 200),
+    ("POST", "/office/refused/purge", Administer, 303),
+    ("POST", "/office/visits/{visit}/hide", Administer, 422),
+    ("POST", "/office/visits/{visit}/unhide", Administer, 303),
+    ("GET", "/office/devices", Read, 200),
+    ("POST", "/office/devices/enrol", Administer, 422),
+    ("GET", "/office/devices/{device}/revoke", Administer, 200),
+    ("POST", "/office/devices/{device}/revoke", Administer, 422),
+    ("GET", "/office/look.css", Anybody, 200),
+    ("GET", "/office/live.js", Anybody, 200),
+    ("GET", "/office/mark.svg", Anybody, 200),
+    ("GET", "/office/face.woff2", Anybody, 200),
+    ("GET", "/office/{*rest}", Anybody, 404),
 ];
 
 /// The status of a request; of the event stream only its beginning is read.
-fn status(server: &Server, method: &str, path: &str, cookie: Option<&str>) -> (u16, String) {
+fn status(server: &Server, method: &str, path: &str, cookie: Option<&str>, body: &str) -> (u16, String) {
     let cookie = cookie.map(|cookie| ("cookie", cookie));
     let headers: Vec<(&str, &str)> = cookie.into_iter().collect();
     if path.ends_with("/live") {
@@ -80,7 +110,7 @@ fn status(server: &Server, method: &str, path: &str, cookie: Option<&str>) -> (u
         return (head.split(' ').nth(1).unwrap().parse().unwrap(), head);
     }
     let answer = match method {
-        "POST" => post(server, path, &headers, ""),
+        "POST" => post(server, path, &headers, body),
         _ => server.ask(method, path, &headers, b""),
     };
     (answer.status, answer.head)
@@ -94,30 +124,79 @@ fn every_route_is_closed_to_whom_it_is_not_for() {
     let office = Session::office(&scene.server);
     let inspector = Session::inspector(&scene.server, &scene.link(&office));
     let device = scene.device_id();
-    for (method, pattern, expected) in RULES {
+    let mut asking: Vec<(&str, Option<Session<'_>>, &[May])> =
+        vec![("nobody", None, &[Anybody]), ("inspector", Some(inspector), &[Anybody, SignedIn])];
+    for (role, may) in ROLES {
+        let name = format!("{role} one");
+        account_as(&scene.server, &name, role);
+        asking.push((role, Some(Session::of(&scene.server, &name)), may));
+    }
+    for (method, pattern, needs, well) in RULES {
         let path = pattern
             .replace("{visit}", &scene.visit)
             .replace("{other}", &other)
             .replace("{sha256}", &scene.photo)
             .replace("{device}", &device)
-            .replace("{number}", "1")
+            .replace("{number}", "9999")
             .replace("{secret}", "AAAA")
             .replace("{*rest}", "nothing/here");
-        let cookies = [None, Some(inspector.cookie.as_str()), Some(office.cookie.as_str())];
-        for ((cookie, expected), who) in cookies.iter().zip(expected).zip(["nobody", "inspector", "office"]) {
-            let (found, head) = status(&scene.server, method, &path, *cookie);
-            assert_eq!(found, *expected, "{method} {pattern} for {who}");
+        for (who, session, may) in &asking {
+            let expected = match session {
+                _ if may.contains(needs) => *well,
+                None => 303,
+                Some(_) => 403,
+            };
+            let cookie = session.as_ref().map(|session| session.cookie.as_str());
+            let token = session.as_ref().filter(|_| *method == "POST").map(Session::token);
+            let body = form(&[("csrf", token.as_deref().unwrap_or_default())]);
+            let (found, head) = status(&scene.server, method, &path, cookie, &body);
+            assert_eq!(found, expected, "{method} {pattern} for {who}");
             assert!(
                 head.contains("content-security-policy: default-src 'none'"),
                 "{method} {pattern}: {head}"
             );
             assert!(head.contains("x-content-type-options: nosniff"), "{method} {pattern}");
             assert!(!head.contains("unsafe-inline"), "{method} {pattern}");
+            // Without its token no form is taken, whoever sends it.
+            if *method == "POST" && *needs != Anybody {
+                let (found, _) = status(&scene.server, method, &path, cookie, "");
+                assert_eq!(found, if session.is_some() { 403 } else { 303 }, "{method} {pattern} for {who}");
+            }
         }
     }
     // The phone is still enrolled and the link still good: nothing of the above did anything.
     assert!(scene.server.devices()["devices"][0]["revoked_at"].is_null());
-    assert_eq!(inspector.get(&scene.visit_path()).status, 200);
+    let (_, inspector, _) = &asking[1];
+    assert_eq!(inspector.as_ref().unwrap().get(&scene.visit_path()).status, 200);
+}
+
+/// A page shows no form that would be refused.
+#[test]
+fn a_page_shows_only_forms_that_its_reader_may_send() {
+    let scene = Scene::set();
+    for (role, may) in ROLES {
+        let name = format!("{role} one");
+        account_as(&scene.server, &name, role);
+        let session = Session::of(&scene.server, &name);
+        for page in [
+            "/office/own",
+            "/office/devices",
+            "/office/papers",
+            "/office/seals",
+            "/office/reconcile",
+            "/office/defects",
+            &scene.visit_path(),
+        ] {
+            let shown = session.page(page);
+            for piece in shown.split("action=\"").skip(1) {
+                let action = piece.split('"').next().unwrap();
+                let action = action.replace(&scene.visit, "{visit}").replace(&scene.device_id(), "{device}");
+                let rule = RULES.iter().find(|(method, pattern, ..)| *method == "POST" && *pattern == action);
+                let rule = rule.map_or(May::SignedIn, |(_, _, needs, _)| *needs);
+                assert!(may.contains(&rule), "{page} shows {action} to a {role}");
+            }
+        }
+    }
 }
 
 /// A route somebody adds is either in the matrix above or this says so.
@@ -133,9 +212,9 @@ fn no_route_is_left_out_of_the_matrix() {
             for (method, word) in [("GET", "get("), ("POST", "post(")] {
                 let served =
                     handlers.contains(&format!(" {word}")) || handlers.contains(&format!(").{word}"));
-                let known = RULES.iter().any(|(m, p, _)| *m == method && *p == pattern)
-                    // Told by itself: signing in.
-                    || (method, pattern) == ("POST", "/office/sign-in");
+                let known = RULES.iter().any(|(m, p, ..)| *m == method && *p == pattern)
+                    // Told by themselves: signing in and out.
+                    || (method == "POST" && ["/office/sign-in", "/office/sign-out"].contains(&pattern));
                 assert!(!served || known, "{method} {pattern} is not in the matrix");
             }
         }
@@ -254,26 +333,45 @@ fn a_session_ends_when_idle_when_long_enough_and_when_its_account_does() {
 }
 
 #[test]
-fn a_password_is_guessed_at_ten_times_and_then_not_even_the_right_one_is_tried() {
+fn strangers_who_guess_slow_themselves_and_lock_nobody_out() {
     let folder = tempfile::tempdir().unwrap();
     let server = Server::start(&folder.path().join("office"));
     account(&server, "Clerk");
     account(&server, "Second");
-    for _ in 0..10 {
-        let answer = try_to_sign_in(&server, "clerk", "a wrong guess entirely", &[]);
-        assert_eq!((answer.status, cookie_of(&answer)), (401, None));
-    }
-    let answer = try_to_sign_in(&server, "Clerk", PASSWORD, &[]);
+    let known = browser_of(&try_to_sign_in(&server, "Clerk", PASSWORD, &[])).unwrap();
+    let stranger = [("x-forwarded-for", "192.0.2.66")];
+    let free = (0..5).map(|_| try_to_sign_in(&server, "clerk", "a wrong guess entirely", &stranger).status);
+    assert_eq!(free.collect::<Vec<_>>(), [401; 5]);
+    guess_until_slowed(&server, "clerk", &stranger);
+    let answer = try_to_sign_in(&server, "Clerk", PASSWORD, &stranger);
     assert_eq!((answer.status, cookie_of(&answer)), (429, None), "{}", text(&answer));
-    assert!(answer.header("retry-after").unwrap().parse::<u64>().unwrap() <= 61);
-    // From another address it is the same name; another name is let through.
-    let elsewhere = [("x-forwarded-for", "192.0.2.77")];
-    assert_eq!(try_to_sign_in(&server, "clerk", PASSWORD, &elsewhere).status, 429);
-    assert_eq!(try_to_sign_in(&server, "Second", PASSWORD, &[]).status, 303);
-    // Whether a name exists is not told.
+    assert!(answer.header("retry-after").unwrap().parse::<u64>().unwrap() >= 1);
+    // The person, from elsewhere: at once. Also from the stranger's own address, in a browser used before.
+    assert_eq!(try_to_sign_in(&server, "Clerk", PASSWORD, &[("x-forwarded-for", "192.0.2.77")]).status, 303);
+    let at_the_desk = [stranger[0], ("cookie", known.as_str())];
+    let answer = try_to_sign_in(&server, "CLERK ", PASSWORD, &at_the_desk);
+    assert_eq!(answer.status, 303, "{}", text(&answer));
+    // Another account from the stranger's address as well.
+    assert_eq!(try_to_sign_in(&server, "Second", PASSWORD, &stranger).status, 303);
+    // A known browser is known for the account that signed in from it, and opens nothing by itself.
+    let used = browser_of(&answer).unwrap();
+    assert_ne!(used, known, "each signing in gives it a fresh token");
+    assert_eq!(server.ask("GET", "/office/", &[("cookie", used.as_str())], b"").status, 303);
+    let with = [("x-forwarded-for", "192.0.2.88"), ("cookie", used.as_str())];
+    guess_until_slowed(&server, "Second", &with);
+    assert_eq!(try_to_sign_in(&server, "Second", PASSWORD, &[with[0]]).status, 429, "counted by the address");
+    // And guessing from it is slowed like any other.
+    guess_until_slowed(&server, "Clerk", &[("cookie", used.as_str())]);
+}
+
+#[test]
+fn whether_a_name_exists_is_not_told() {
+    let folder = tempfile::tempdir().unwrap();
+    let server = Server::start(&folder.path().join("office"));
+    account(&server, "Second");
     let (unknown, wrong) = (
-        try_to_sign_in(&server, "Nobody", "some wrong words here", &elsewhere),
-        try_to_sign_in(&server, "Second", "some wrong words here", &elsewhere),
+        try_to_sign_in(&server, "Nobody", "some wrong words here", &[]),
+        try_to_sign_in(&server, "Second", "some wrong words here", &[]),
     );
     assert_eq!((unknown.status, wrong.status), (401, 401));
     assert_eq!(text(&unknown).replace("Nobody", "Second"), text(&wrong));

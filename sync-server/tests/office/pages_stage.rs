@@ -15,10 +15,16 @@ pub struct Session<'s> {
     pub cookie: String,
 }
 
-/// Makes an account; the words the program said.
+/// Makes an account that may do everything.
 pub fn account(server: &Server, name: &str) {
+    account_as(server, name, "administrator");
+}
+
+/// Makes an account with a role.
+pub fn account_as(server: &Server, name: &str, role: &str) {
     let data = server.data.to_str().unwrap();
-    let done = with_password(&["account", "add", "--data", data, "--name", name], PASSWORD);
+    let add = ["account", "add", "--data", data, "--name", name, "--role", role];
+    let done = with_password(&add, PASSWORD);
     assert!(done.status.success(), "{done:?}");
 }
 
@@ -56,10 +62,37 @@ pub fn try_to_sign_in(server: &Server, name: &str, password: &str, headers: &[(&
     post(server, "/office/sign-in", headers, &form(&[("name", name), ("password", password)]))
 }
 
+/// Guesses until the wait is long enough for what comes next to be within it.
+pub fn guess_until_slowed(server: &Server, name: &str, headers: &[(&str, &str)]) {
+    for _ in 0..30 {
+        let answer = try_to_sign_in(server, name, "a wrong guess entirely", headers);
+        match answer.header("retry-after").map(|wait| wait.parse::<u64>().unwrap()) {
+            Some(wait) if wait >= 8 => return,
+            Some(wait) => std::thread::sleep(Duration::from_secs(wait)),
+            None => assert_eq!(answer.status, 401),
+        }
+    }
+    panic!("thirty guesses, and no wait");
+}
+
 /// The session's cookie an answer sets.
 pub fn cookie_of(answer: &Answer) -> Option<String> {
-    let line = answer.raw_head.lines().find(|line| line.to_lowercase().starts_with("set-cookie: "))?;
-    Some(line["set-cookie: ".len()..].split(';').next()?.to_owned())
+    cookie_named(answer, "farsiding=")
+}
+
+/// The cookie by which an answer makes the browser known.
+pub fn browser_of(answer: &Answer) -> Option<String> {
+    cookie_named(answer, "farsiding-browser=")
+}
+
+fn cookie_named(answer: &Answer, name: &str) -> Option<String> {
+    let set = |line: &str| {
+        line.split_once(": ")
+            .filter(|(head, _)| head.eq_ignore_ascii_case("set-cookie"))
+            .map(|(_, set)| set.to_owned())
+    };
+    let set = answer.raw_head.lines().filter_map(set).find(|set| set.starts_with(name))?;
+    Some(set.split(';').next()?.to_owned())
 }
 
 pub fn text(answer: &Answer) -> String {
@@ -68,7 +101,12 @@ pub fn text(answer: &Answer) -> String {
 
 impl<'s> Session<'s> {
     pub fn office(server: &'s Server) -> Session<'s> {
-        let answer = try_to_sign_in(server, "Clerk", PASSWORD, &[]);
+        Session::of(server, "Clerk")
+    }
+
+    /// Signs an account in that has no second factor.
+    pub fn of(server: &'s Server, name: &str) -> Session<'s> {
+        let answer = try_to_sign_in(server, name, PASSWORD, &[]);
         assert_eq!(answer.status, 303, "{}", text(&answer));
         Session { server, cookie: cookie_of(&answer).unwrap() }
     }
@@ -95,7 +133,7 @@ impl<'s> Session<'s> {
     /// The token the forms of this session carry.
     pub fn token(&self) -> String {
         let page = text(&self.get("/office/inquiry"));
-        let page = if page.contains("name=\"csrf\"") { page } else { text(&self.get("/office/")) };
+        let page = if page.contains("name=\"csrf\"") { page } else { text(&self.get("/office/own")) };
         value_of(&page, "csrf").unwrap_or_default()
     }
 

@@ -125,3 +125,33 @@ fn nothing_a_stranger_types_makes_a_line_of_the_log_or_of_the_audit() {
         assert!(![who, did, subject].iter().any(|text| text.contains('\n')));
     }
 }
+
+#[test]
+fn what_somebody_is_called_is_shown_as_text_wherever_accounts_are() {
+    let scene = Scene::set();
+    let name = "<script>alert(3)</script>\"'&";
+    super::pages_stage::account(&scene.server, name);
+    let session = Session::of(&scene.server, name);
+    let set_up = session.send("/office/own/second-factor", &[("password", super::pages_stage::PASSWORD)]);
+    let confirm = session.send("/office/own/second-factor/confirm", &[("code", HOSTILE)]);
+    assert_eq!((set_up.status, confirm.status), (200, 422));
+    for page in [
+        text(&set_up),
+        text(&confirm),
+        session.page("/office/own"),
+        session.page("/office/accounts"),
+        session.page("/office/audit"),
+        session.page(&format!("/office/audit?q={}", super::pages_stage::quoted(HOSTILE))),
+        session.page("/office/state"),
+        text(&super::pages_stage::post(
+            &scene.server,
+            "/office/sign-in/code",
+            &[],
+            &super::pages_stage::form(&[("half", HOSTILE), ("code", HOSTILE), ("to", HOSTILE)]),
+        )),
+    ] {
+        shows_no_tag_of(&page, "an account's page");
+        assert!(!page.contains("<script>alert"), "{page}");
+    }
+    assert!(session.page("/office/accounts").contains("&lt;script&gt;alert(3)&lt;/script&gt;"));
+}

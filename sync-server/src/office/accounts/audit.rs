@@ -1,11 +1,12 @@
 //! The audit: who looked at what, and when; who signed in or failed to; who did what at the office.
 //!
-//! Rows are only ever added. Texts a stranger typed are kept short and without line breaks, so that a
+//! Rows are only ever added, and chained (`audit_chain`). Texts a stranger typed are kept short and without line breaks, so that a
 //! row is a row wherever it is printed.
 
 use farsiding_core::clock::UtcMillis;
 use rusqlite::{Connection, Row, params};
 
+use super::audit_chain;
 use crate::office::register::RegisterError;
 
 /// One row.
@@ -15,7 +16,7 @@ pub struct Looked {
     pub at: UtcMillis,
     /// Who, as signed in; for a failed sign-in the name that was tried.
     pub who: String,
-    /// As what: office, inspector, or nobody.
+    /// As what: the account's role, inspector, or nobody.
     pub role: String,
     /// What was done, in a word or two.
     pub did: String,
@@ -35,16 +36,14 @@ fn one_line(text: &str) -> String {
 /// # Errors
 /// [`RegisterError`].
 pub fn note(connection: &Connection, row: &Looked) -> Result<(), RegisterError> {
-    connection
-        .prepare_cached("INSERT INTO audit(at, who, role, did, subject) VALUES(?1, ?2, ?3, ?4, ?5)")?
-        .execute(params![
-        row.at.0,
-        one_line(&row.who),
-        one_line(&row.role),
-        one_line(&row.did),
-        one_line(&row.subject)
-    ])?;
-    Ok(())
+    let kept = Looked {
+        at: row.at,
+        who: one_line(&row.who),
+        role: one_line(&row.role),
+        did: one_line(&row.did),
+        subject: one_line(&row.subject),
+    };
+    audit_chain::append(connection, &kept)
 }
 
 /// The newest rows about a subject, newest first.

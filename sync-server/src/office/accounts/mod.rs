@@ -1,14 +1,18 @@
-//! Who may look at the office's pages: accounts and their passwords, sessions, links that let an
-//! inspector read one visit, limits on guessing, and the audit of who looked at what.
+//! Who may look at the office's pages: accounts, their roles, passwords and second factors, sessions, links that
+//! let an inspector read one visit, limits on guessing, and the audit of who looked at what.
 //!
 //! Own tables of the register (`server.db`). Does not live here: HTTP (`pages::visitor`), what a page
 //! shows (`pages`).
 
 pub mod attempts;
 pub mod audit;
+pub mod audit_chain;
+pub mod browsers;
 pub mod links;
 pub mod passwords;
 pub mod people;
+pub mod roles;
+pub mod second_factor;
 pub mod sessions;
 
 use base64::Engine as _;
@@ -33,6 +37,9 @@ pub enum AccountError {
     /// The password could not be hashed.
     #[error("the password could not be hashed: {0}")]
     Hashing(String),
+    /// The second factor cannot be set up.
+    #[error("{0}")]
+    Factor(String),
     /// The register failed.
     #[error(transparent)]
     Register(#[from] RegisterError),

@@ -1,10 +1,10 @@
 //! Sessions: a random token in a cookie, its hash in a row, an end when idle and an end in any case.
 
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::Role;
 use farsiding_core::ids::{Digest, Randomness, VisitId};
 use rusqlite::{Connection, OptionalExtension as _, params};
 
+use super::roles::AccountRole;
 use super::{AccountError, hash_of, new_secret};
 
 const MINUTE: i64 = 60_000;
@@ -24,8 +24,10 @@ pub enum Holder {
         number: i64,
         /// Its name.
         name: String,
-        /// What it may do.
-        role: Role,
+        /// What it may do; nothing when its role is of a later version.
+        role: Option<AccountRole>,
+        /// Whether it must set up a second factor before anything else.
+        factor_missing: bool,
     },
     /// Whoever was given a link to one visit.
     Link {
@@ -97,6 +99,32 @@ pub fn end(connection: &Connection, token: &str) -> Result<(), AccountError> {
     Ok(())
 }
 
+/// Ends the sessions of an account, all but the one with this token.
+///
+/// # Errors
+/// The register's.
+pub fn end_others(connection: &Connection, account: i64, but: Option<&str>) -> Result<usize, AccountError> {
+    let but = but.map(|token| kept(token).0);
+    let sql = "DELETE FROM session WHERE account = ?1 AND (?2 IS NULL OR token_hash <> ?2)";
+    Ok(connection.execute(sql, params![account, but])?)
+}
+
+/// How many sessions of an account are open.
+///
+/// # Errors
+/// The register's.
+pub fn open_of(connection: &Connection, account: i64, now: UtcMillis) -> Result<usize, AccountError> {
+    let sql = "SELECT count(*) FROM session WHERE account = ?1 AND seen_at > ?2 AND made_at > ?3";
+    let open = params![account, now.0 - IDLE_MILLIS, now.0 - LONGEST_MILLIS];
+    let count: i64 = connection.query_row(sql, open, |row| row.get(0))?;
+    Ok(usize::try_from(count).unwrap_or_default())
+}
+
+/// What the tries of a signed-in person are counted under.
+pub fn counted_as(token: &str) -> Digest {
+    hash_of("tries", token)
+}
+
 /// Whose session a token is, while it lasts and its account or link is still good. `used` says that a
 /// person asked, not a page that refreshes itself.
 ///
@@ -111,7 +139,10 @@ pub fn holder(
     let found = connection
         .prepare_cached(
             "SELECT session.seen_at, session.made_at, account.number, account.name, account.role,
-                    link.number, link.label, link.visit
+                    link.number, link.label, link.visit,
+                    EXISTS (SELECT 1 FROM setting WHERE key = 'second_factor' AND value = 'required')
+                    AND NOT EXISTS (SELECT 1 FROM second_factor
+                                    WHERE second_factor.account = account.number AND confirmed_at IS NOT NULL)
              FROM session LEFT JOIN account ON account.number = session.account
                           LEFT JOIN link ON link.number = session.link
              WHERE token_hash = ?1
@@ -124,7 +155,8 @@ pub fn holder(
                 Some(number) => Holder::Account {
                     number,
                     name: row.get(3)?,
-                    role: if row.get::<_, String>(4)? == "office" { Role::Office } else { Role::Inspector },
+                    role: AccountRole::read(&row.get::<_, String>(4)?),
+                    factor_missing: row.get(8)?,
                 },
                 None => Holder::Link { number: row.get(5)?, label: row.get(6)?, visit: VisitId(row.get(7)?) },
             };

@@ -20,6 +20,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 use std::time::Duration;
 
 use axum::extract::{DefaultBodyLimit, Request, State};
+use axum::http::{StatusCode, header};
 use axum::middleware::{self, Next};
 use axum::response::{IntoResponse as _, Response};
 use axum::routing::{get, post};
@@ -28,11 +29,12 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::OrganisationKey;
 use tokio::sync::{Semaphore, broadcast, watch};
 
-use super::accounts::attempts::Attempts;
+use super::accounts::attempts::{Attempts, Lines};
 use super::data_folder::DataFolder;
+use super::health::Health;
 use super::index::{Asking, Index, IndexError};
 use super::ledger::Ledger;
-use super::pages;
+use super::pages::{self, Administers, Allowed, Refreshing, Refused};
 use super::photo_store::PhotoStore;
 use super::quotas::Quotas;
 use super::register::{Register, RegisterError};
@@ -116,12 +118,15 @@ pub struct Office {
     /// Whether browsers reach it by TLS.
     pub(super) secure: bool,
     pub(super) attempts: Attempts,
-    pub(super) hashing: Semaphore,
+    pub(super) hashing: Lines,
+    pub(super) refreshing: Refreshing,
     pub(super) packing: Semaphore,
     /// Places for pages that are being made; a page that takes too long keeps its own until it ends.
     pub(super) paging: Arc<Semaphore>,
     pub(super) index: Arc<Index>,
     pub(super) folder: DataFolder,
+    /// What was last seen of folder, keys and databases.
+    pub(super) health: Health,
     /// Says that a letter waits to be sent.
     pub(super) mail_waits: tokio::sync::Notify,
     /// Says to open pages that there is something new to show.
@@ -153,6 +158,8 @@ pub struct OfficeParts {
     pub index: Index,
     /// The data folder.
     pub folder: DataFolder,
+    /// Tells pages that bring themselves up to date from people.
+    pub refreshing: Refreshing,
     /// Whether browsers reach it by TLS, here or at a proxy: cookies are then held to TLS.
     pub secure: bool,
 }
@@ -160,7 +167,8 @@ pub struct OfficeParts {
 impl Office {
     /// An office ready to answer.
     pub fn new(ledger: Box<dyn Ledger>, register: Register, parts: OfficeParts) -> Office {
-        let OfficeParts { key, epoch, photos, limits, clock, stopping, secure, index, folder } = parts;
+        let OfficeParts { key, epoch, photos, limits, clock, stopping, secure, index, folder, refreshing } =
+            parts;
         Office {
             ledger: Arc::new(tokio::sync::Mutex::new(ledger)),
             rounds: Mutex::default(),
@@ -181,10 +189,12 @@ impl Office {
             index: Arc::new(index),
             folder,
             attempts: Attempts::default(),
-            hashing: Semaphore::new(2),
+            hashing: Lines::default(),
+            refreshing,
             packing: Semaphore::new(2),
             paging: Arc::new(Semaphore::new(limits.pages_at_once)),
             limits,
+            health: Health::default(),
             mail_waits: tokio::sync::Notify::new(),
             news: broadcast::channel(16).0,
         }
@@ -259,8 +269,8 @@ pub fn router(office: Arc<Office>, app: Option<&std::path::Path>) -> Router {
         .with_state(office)
 }
 
-/// Answers `{"ok":true}` when ledger and register can be read.
-async fn health(State(office): State<Arc<Office>>) -> Response {
+/// Answers `{"ok":true}` while everything is as it must be; an administrator, by their session, is told what is not.
+async fn health(State(office): State<Arc<Office>>, who: Result<Allowed<Administers>, Refused>) -> Response {
     let well = async {
         office
             .on_ledger(|ledger| ledger.store().newest_position().map(|_| ()))
@@ -268,11 +278,16 @@ async fn health(State(office): State<Arc<Office>>) -> Response {
             .map_err(Problem::from)?;
         office.on_register(|register| register.ledger_position().map(|_| ())).await
     };
-    match tokio::time::timeout(Duration::from_secs(5), well).await {
-        Ok(Ok(())) => Json(serde_json::json!({ "ok": true })).into_response(),
-        Ok(Err(problem)) => problem.into_response(),
-        Err(_) => Problem::busy().into_response(),
+    let answers = matches!(tokio::time::timeout(Duration::from_secs(5), well).await, Ok(Ok(())));
+    let state = super::health::present(&office).await;
+    let ok = answers && state.is_well();
+    let mut told = serde_json::json!({ "ok": ok });
+    if let (Ok(_), Some(told)) = (who, told.as_object_mut()) {
+        told.insert("answers".to_owned(), answers.into());
+        told.insert("findings".to_owned(), state.to_json());
     }
+    let status = if ok { StatusCode::OK } else { StatusCode::SERVICE_UNAVAILABLE };
+    (status, [(header::CACHE_CONTROL, "no-store")], Json(told)).into_response()
 }
 
 /// Lets in as many requests as may run at once, in the order they came, and tells those to come back that wait
@@ -334,6 +349,7 @@ pub(in crate::office) mod tests {
             clock: ProcessClock::System,
             stopping: watch::channel(false).1,
             secure: false,
+            refreshing: Refreshing::new(&mut crate::surroundings::SystemRandomness::new().unwrap()),
         };
         Office::new(Box::new(ledger), register, parts)
     }

@@ -81,6 +81,7 @@ impl std::fmt::Debug for Asking<'_> {
 }
 
 fn connect(file: &Path) -> Result<Connection, IndexError> {
+    crate::private_file::make_private(file)?;
     let connection = Connection::open(file)?;
     connection.busy_timeout(Duration::from_secs(10))?;
     connection.pragma_update(None, "journal_mode", "WAL")?;

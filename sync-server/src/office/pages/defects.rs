@@ -9,10 +9,11 @@ use farsiding_core::ids::DefectId;
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Place, Visitor, csrf, in_utc, plural};
+use super::frame::{self, Checked, Place, Records, Visitor, csrf, in_utc, plural};
 use super::refused::Refused;
 use super::seals::LOOK_BACK;
 use super::sign_in::see_other;
+use crate::office::accounts::roles::Right;
 use crate::office::defects::mail::{MailError, MailSettings, is_address};
 use crate::office::defects::queue::{self, Asked, Kept};
 use crate::office::defects::{self, Known};
@@ -83,7 +84,7 @@ fn one(visitor: &Visitor, known: &Known, mail: &[Kept]) -> Markup {
             @for letter in &letters { br; "Mail to " (letter.to) ": " (state(letter)) }
             @if !defect.authority.is_empty() { br; "Authority: " (defect.authority) } @else if defect.needs_authority && defect.is_open() { br; b { "Needs an authority's answer before the car moves." } }
             @if !defect.resolved.is_empty() { br; "Put right: " (defect.resolved) }
-            @if defect.is_open() {
+            @if defect.is_open() && visitor.may(Right::Record) {
                 details.no-print {
                     summary { "Forward it by mail" }
                     form.stack method="post" action="/office/defects/forward" {
@@ -129,7 +130,7 @@ fn letters(visitor: &Visitor, mail: &[Kept]) -> Markup {
                     thead { tr { th scope="col" { "To" } th scope="col" { "About" } th scope="col" { "Asked" } th scope="col" { "State" } th.no-print scope="col" { "Do" } } }
                     tbody { @for letter in mail.iter().take(50) { tr {
                         th scope="row" { (letter.to) } td { (letter.subject) @if !letter.photos.is_empty() { br; small { "with " (plural(letter.photos.len(), "photograph", "photographs")) } } } td { (letter.asked_by) ", " (in_utc(letter.asked_at)) } td { (state(letter)) }
-                        td.no-print { @if letter.state != "sent" { form method="post" action="/office/defects/again" { (csrf(visitor)) input type="hidden" name="number" value=(letter.number); button.key type="submit" { "Try again now" } } } }
+                        td.no-print { @if letter.state != "sent" && visitor.may(Right::Record) { form method="post" action="/office/defects/again" { (csrf(visitor)) input type="hidden" name="number" value=(letter.number); button.key type="submit" { "Try again now" } } } }
                     } } }
                 } }
             }
@@ -149,7 +150,7 @@ pub struct Forwarding {
 /// `POST /office/defects/forward`: the letter is written down and goes with the next round.
 pub async fn forward(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form }: Checked<Forwarding>,
+    Checked { visitor, form, .. }: Checked<Forwarding, Records>,
 ) -> Result<Response, Refused> {
     let id =
         DefectId::read(&form.defect).map_err(|_| Refused::NotThere("There is no such defect.".to_owned()))?;
@@ -196,7 +197,7 @@ pub struct Which {
 /// `POST /office/defects/again`.
 pub async fn again(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form }: Checked<Which>,
+    Checked { visitor, form, .. }: Checked<Which, Records>,
 ) -> Result<Response, Refused> {
     let (now, number) = (office.now(), form.number);
     let there = office.on_register(move |register| queue::again(register.connection(), number, now)).await?;

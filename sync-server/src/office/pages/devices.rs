@@ -12,11 +12,12 @@ use qrcode::render::svg;
 use qrcode::{EcLevel, QrCode};
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Place, Visitor, ago, csrf, in_utc};
+use super::frame::{self, Administers, Allowed, Checked, Place, Visitor, ago, csrf, in_utc};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use super::today::unsent;
 use super::visit_story::clock_words;
+use crate::office::accounts::roles::Right;
 use crate::office::enrolment::{self, EnrolmentError};
 use crate::office::http::Office;
 use crate::office::index::chains::Gap;
@@ -34,7 +35,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
     let now = office.now();
     let body = html! {
         div.row.apart { h1 { "Devices" } a.key.no-print href="/office/devices" { "Look again" } }
-        section.no-print {
+        @if visitor.may(Right::Administer) { section.no-print {
             h2 { "Enrol a device" }
             form.row method="post" action="/office/devices/enrol" {
                 (csrf(&visitor))
@@ -49,7 +50,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
                 }
                 button.go type="submit" { "Make a one-time code" }
             }
-        }
+        } }
         div #devices data-live="" {
             h2 { "Enrolled" }
             p.small.no-print { a href="/office/refused" { "What was sent and not taken" } }
@@ -57,7 +58,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
                 div.wide tabindex="0" role="region" aria-label="Devices" {
                     table {
                         thead { tr { th scope="col" { "Device" } th scope="col" { "Last heard" } th scope="col" { "Its clock" } th scope="col" { "Unsent then" } th scope="col" { "Its chain" } th.no-print scope="col" { "Revoke" } } }
-                        tbody { @for device in &devices { (row(device, &gaps, now)) } }
+                        tbody { @for device in &devices { (row(&visitor, device, &gaps, now)) } }
                     }
                 }
             }
@@ -66,7 +67,12 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
     Ok(frame::page(&visitor, "Devices", Place::Devices, body))
 }
 
-fn row(device: &RegisteredDevice, gaps: &[(DeviceId, Gap)], now: farsiding_core::clock::UtcMillis) -> Markup {
+fn row(
+    visitor: &Visitor,
+    device: &RegisteredDevice,
+    gaps: &[(DeviceId, Gap)],
+    now: farsiding_core::clock::UtcMillis,
+) -> Markup {
     let mine: Vec<String> = gaps
         .iter()
         .filter(|(whose, _)| *whose == device.device)
@@ -95,6 +101,7 @@ fn row(device: &RegisteredDevice, gaps: &[(DeviceId, Gap)], now: farsiding_core:
             td.no-print {
                 @match device.revoked_at {
                     Some(at) => { span.hot { "revoked" } br; small { (in_utc(at)) } }
+                    None if !visitor.may(Right::Administer) => { "—" }
                     None => { a.key.stop href={ "/office/devices/" (device.device) "/revoke" } aria-label={ "Revoke " (device.name) } { "Revoke" } }
                 }
             }
@@ -112,7 +119,7 @@ pub struct NewDevice {
 /// `POST /office/devices/enrol`: shows the code once.
 pub async fn enrol(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form }: Checked<NewDevice>,
+    Checked { visitor, form, .. }: Checked<NewDevice, Administers>,
 ) -> Result<Response, Refused> {
     let role = match form.role.as_str() {
         "operator" => Role::Operator,
@@ -154,7 +161,10 @@ pub async fn enrol(
 }
 
 /// A text as a picture for a phone's camera.
-fn picture(text: &str) -> Result<Markup, Refused> {
+///
+/// # Errors
+/// [`Refused::Failed`] when it is too long for one.
+pub fn picture(text: &str) -> Result<Markup, Refused> {
     let code = QrCode::with_error_correction_level(text, EcLevel::M).map_err(Refused::failed)?;
     let drawn = code.render::<svg::Color<'_>>().quiet_zone(true).min_dimensions(240, 240).build();
     // Only the drawing itself: its own head and colours are the page's business.
@@ -173,7 +183,7 @@ async fn find(office: &Office, text: &str) -> Result<RegisteredDevice, Refused> 
 /// `GET /office/devices/{device}/revoke`: asks.
 pub async fn ask_revoke(
     State(office): State<Arc<Office>>,
-    visitor: Visitor,
+    Allowed { visitor, .. }: Allowed<Administers>,
     Path(device): Path<String>,
 ) -> Result<Response, Refused> {
     let device = find(&office, &device).await?;
@@ -203,7 +213,7 @@ pub struct Sure {
 pub async fn revoke(
     State(office): State<Arc<Office>>,
     Path(device): Path<String>,
-    Checked { visitor, form }: Checked<Sure>,
+    Checked { visitor, form, .. }: Checked<Sure, Administers>,
 ) -> Result<Response, Refused> {
     if form.sure != "yes" {
         return Err(Refused::BadForm("Tick that you are sure; nothing was revoked.".to_owned()));

@@ -12,7 +12,7 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::text;
 use maud::{DOCTYPE, Markup, html};
 
-pub use super::visitor::{Checked, Reader, Visitor, note};
+pub use super::visitor::{Administers, Allowed, Checked, Reader, Records, Settles, Visitor, note};
 use crate::office::http::Office;
 
 /// What a page may load, and where a form may go: here.
@@ -38,7 +38,7 @@ pub enum Place {
     Papers,
     /// Devices.
     Devices,
-    /// Who may sign in, who looked: by one's own name in the head.
+    /// One's own account, who may sign in, who looked, the server's state: by one's own name in the head.
     Accounts,
     /// None of them: one visit, a question, an answer.
     Elsewhere,
@@ -68,7 +68,7 @@ impl Place {
             Place::Instruments => ("Instruments", "/office/instruments"),
             Place::Papers => ("Papers", "/office/papers"),
             Place::Devices => ("Devices", "/office/devices"),
-            Place::Accounts => ("Accounts", "/office/accounts"),
+            Place::Accounts => ("Your account", "/office/own"),
         }
     }
 }
@@ -98,14 +98,14 @@ pub fn page_with(status: StatusCode, visitor: &Visitor, title: &str, here: Place
         form.who method="post" action="/office/sign-out" {
             (csrf(visitor))
             @if visitor.is_office() {
-                a.name href="/office/accounts" aria-current=[(here == Place::Accounts).then_some("page")] { (visitor.name) }
+                a.name href="/office/own" aria-current=[(here == Place::Accounts).then_some("page")] { (visitor.name) }
             } @else {
                 span.name { (visitor.name) " · one record" }
             }
             button.quiet type="submit" { "Sign out" }
         }
     };
-    let response = document(title, Some(head), body);
+    let response = document(title, Some((head, &visitor.refresh)), body);
     (status, response).into_response()
 }
 
@@ -114,7 +114,8 @@ pub fn bare(status: StatusCode, title: &str, body: Markup) -> Response {
     (status, document(title, None, html! { div.alone { (body) } })).into_response()
 }
 
-fn document(title: &str, head: Option<Markup>, body: Markup) -> Response {
+fn document(title: &str, head: Option<(Markup, &str)>, body: Markup) -> Response {
+    let (head, refresh) = head.unzip();
     let page = html! {
         (DOCTYPE)
         html lang="en" {
@@ -126,7 +127,7 @@ fn document(title: &str, head: Option<Markup>, body: Markup) -> Response {
                 link rel="stylesheet" href="/office/look.css";
                 script src="/office/live.js" defer {}
             }
-            body {
+            body data-refresh=[refresh.filter(|token| !token.is_empty())] {
                 a.skip href="#main" { "To the page" }
                 header.head {
                     a.mark href="/office/" aria-label="Farsiding, the office: to Today" { (mark()) span { "Farsiding" } }

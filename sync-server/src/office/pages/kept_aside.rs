@@ -87,7 +87,7 @@ pub struct Sure {
 /// `POST /office/refused/purge`.
 pub async fn purge(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form }: Checked<Sure>,
+    Checked { visitor, form, .. }: Checked<Sure>,
 ) -> Result<Response, Refused> {
     if form.sure != "yes" {
         return Err(Refused::BadForm("Tick that nobody needs them; nothing was forgotten.".to_owned()));
@@ -148,7 +148,7 @@ pub async fn hide(
     State(office): State<Arc<Office>>,
     Path(visit): Path<String>,
     reader: Reader,
-    Checked { visitor, form }: Checked<Reason>,
+    Checked { visitor, form, .. }: Checked<Reason>,
 ) -> Result<Response, Refused> {
     let why: String = form.why.trim().chars().filter(|c| !c.is_control()).take(LONGEST_REASON).collect();
     if why.is_empty() {

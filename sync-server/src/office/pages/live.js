@@ -7,10 +7,13 @@ async function refresh() {
   if (asking) { waiting = 1; return; }
   asking = true;
   try {
-    const answer = await fetch(location.href, { headers: { "farsiding-live": "1" }, redirect: "error", cache: "no-store" });
+    // The server put it into the page: with it the audit knows that this is a page and not a person who looks again.
+    const token = document.body.dataset.refresh ?? "";
+    const answer = await fetch(location.href, { headers: { "farsiding-live": token }, redirect: "error", cache: "no-store" });
     if (answer.status === 401) { location.reload(); return; } // signed out: nothing is left on the screen
     if (!answer.ok) return;
     const fresh = new DOMParser().parseFromString(await answer.text(), "text/html");
+    document.body.dataset.refresh = fresh.body.dataset.refresh ?? "";
     for (const part of parts()) {
       const next = fresh.getElementById(part.id);
       if (!next || next.innerHTML === part.innerHTML) continue;

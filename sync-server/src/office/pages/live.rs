@@ -13,7 +13,6 @@ use tokio::sync::broadcast::error::RecvError;
 
 use super::frame::Reader;
 use super::refused::Refused;
-use super::visitor;
 use crate::office::http::{Office, Problem};
 
 /// After this long a page asks anew, and its session is looked at again.
@@ -27,7 +26,7 @@ pub async fn events(
     _reader: Reader,
 ) -> Result<Sse<impl Stream<Item = Result<Event, Infallible>>>, Refused> {
     let address = office.crowd.address(peer, &headers);
-    let session = visitor::token_of(&headers, office.secure).unwrap_or_default();
+    let session = super::cookies::token_of(&headers, office.secure).unwrap_or_default();
     let own = office.crowd.stream(address, session.as_bytes()).ok_or_else(Problem::too_often)?;
     let place = Arc::clone(&office.streams).try_acquire_owned().map_err(|_| Problem::busy())?;
     let place = (place, own);

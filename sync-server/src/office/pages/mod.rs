@@ -7,22 +7,29 @@
 mod accounts;
 mod apart;
 mod chart;
+mod cookies;
 mod cusum_chart;
 mod defects;
 mod devices;
 mod files;
+mod form_check;
 pub mod frame;
 mod housing;
 mod inquiry;
 mod instruments;
 mod kept_aside;
+mod link_door;
 mod live;
+mod own;
 mod papers;
 mod reconcile;
+mod refreshing;
 mod refused;
 mod scale;
 mod seals;
 mod sign_in;
+mod sign_in_code;
+mod state;
 mod today;
 mod visit;
 mod visit_acts;
@@ -37,6 +44,8 @@ use axum::middleware;
 use axum::response::Redirect;
 use axum::routing::{get, post};
 
+pub use frame::{Administers, Allowed};
+pub use refreshing::Refreshing;
 pub use refused::Refused;
 pub use sign_in::see_other;
 
@@ -50,8 +59,9 @@ pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
         .route("/office", get(|| async { Redirect::permanent("/office/") }))
         .route("/office/", get(today::show))
         .route("/office/sign-in", get(sign_in::show).post(sign_in::sign_in))
+        .route("/office/sign-in/code", post(sign_in_code::code))
         .route("/office/sign-out", post(sign_in::sign_out))
-        .route("/office/link/{secret}", get(sign_in::door).post(sign_in::open))
+        .route("/office/link/{secret}", get(link_door::door).post(link_door::open))
         .route("/office/live", get(live::events))
         .route("/office/inquiry", get(inquiry::show))
         .route("/office/visits/{visit}", get(visit::show))
@@ -66,7 +76,17 @@ pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
         .route("/office/devices", get(devices::show))
         .route("/office/devices/enrol", post(devices::enrol))
         .route("/office/devices/{device}/revoke", get(devices::ask_revoke).post(devices::revoke))
+        .route("/office/own", get(own::show))
+        .route("/office/own/password", post(own::change_password))
+        .route("/office/own/second-factor", post(own::begin_factor))
+        .route("/office/own/second-factor/confirm", post(own::confirm_factor))
+        .route("/office/own/second-factor/codes", post(own::renew_codes))
+        .route("/office/own/second-factor/off", post(own::turn_off))
         .route("/office/accounts", get(accounts::show))
+        .route("/office/accounts/second-factor", post(accounts::require_factor))
+        .route("/office/accounts/{number}/second-factor", post(accounts::reset_factor))
+        .route("/office/state", get(state::show))
+        .route("/office/state/check", post(state::check))
         .route("/office/audit", get(accounts::audit))
         .route("/office/reconcile", get(reconcile::show))
         .route("/office/reconcile/export", get(reconcile::export))

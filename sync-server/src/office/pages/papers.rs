@@ -13,9 +13,10 @@ use farsiding_core::ids::Digest;
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Place, Visitor, csrf, in_utc};
+use super::frame::{self, Checked, Place, Records, Visitor, csrf, in_utc};
 use super::refused::Refused;
 use super::sign_in::see_other;
+use crate::office::accounts::roles::Right;
 use crate::office::facts::Facts;
 use crate::office::http::Office;
 use crate::office::papers::import::{Field, ImportError, Mapping, Sheet, take_apart};
@@ -51,7 +52,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
     let body = html! {
         h1 { "Papers" }
         p.lead { "Shipping papers come in as a table: heads in the first line, comma, semicolon or tab between. Nothing is kept before you have looked it over." }
-        div.two.even.no-print {
+        @if visitor.may(Right::Record) { div.two.even.no-print {
             section {
                 h2 { "A file" }
                 form.stack method="post" action="/office/papers/preview" enctype="multipart/form-data" {
@@ -71,7 +72,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
                     button.key type="submit" { "Look the text over" }
                 }
             }
-        }
+        } }
         (frame::behind(&office))
         (unmatched(&recent, &all))
         section {
@@ -207,7 +208,7 @@ impl Handed {
 /// `POST /office/papers/preview`.
 pub async fn preview(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form }: Checked<Handed>,
+    Checked { visitor, form, .. }: Checked<Handed, Records>,
 ) -> Result<Response, Refused> {
     let (bytes, name) = (form.bytes()?, form.called());
     let sheet = take_apart(&bytes)?;
@@ -261,7 +262,7 @@ pub async fn preview(
 /// `POST /office/papers/take`.
 pub async fn take(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form }: Checked<Handed>,
+    Checked { visitor, form, .. }: Checked<Handed, Records>,
 ) -> Result<Response, Refused> {
     let (bytes, name) = (form.bytes()?, form.called());
     let sheet = take_apart(&bytes)?;

@@ -11,10 +11,11 @@ use maud::{Markup, html};
 use serde::Deserialize;
 
 use super::cusum_chart;
-use super::frame::{self, Checked, Place, Visitor, csrf, plural};
+use super::frame::{self, Checked, Place, Records, Visitor, csrf, plural};
 use super::refused::Refused;
 use super::scale;
 use super::sign_in::see_other;
+use crate::office::accounts::roles::Right;
 use crate::office::http::Office;
 use crate::office::papers::tables::{csv_of, tables_of, workbook_of};
 use crate::office::reconcile::comparison::Compared;
@@ -110,7 +111,7 @@ pub async fn show(
             (notes(&report))
         }
         (rests_on(&report))
-        (tariff_form(&visitor, &report, &asked))
+        @if visitor.may(Right::Record) { (tariff_form(&visitor, &report, &asked)) }
     };
     Ok(frame::page(&visitor, "Reconcile", Place::Reconcile, body))
 }
@@ -394,7 +395,7 @@ fn tariff_form(visitor: &Visitor, report: &Report, asked: &Asked) -> Markup {
 /// `POST /office/reconcile/tariff`.
 pub async fn keep_tariff(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form }: Checked<TypedTariff>,
+    Checked { visitor, form, .. }: Checked<TypedTariff, Records>,
 ) -> Result<Response, Refused> {
     let events = |text: &str| text.split(',').map(str::to_owned).filter(|event| !event.is_empty()).collect();
     let tariff = Tariff {

@@ -5,6 +5,7 @@ use axum::response::{IntoResponse, Response};
 use maud::html;
 
 use super::frame;
+use crate::office::accounts::roles::Right;
 use crate::office::http::Problem;
 
 /// Why a page was not given.
@@ -19,6 +20,10 @@ pub enum Refused {
     Over,
     /// Signed in, but not for this.
     NotYours,
+    /// The account has not the right it takes.
+    NoRight(Right),
+    /// The organisation asks for a second factor, and the account has none yet.
+    FactorFirst,
     /// A form without the session's token.
     NoToken,
     /// A form another site sent.
@@ -62,6 +67,15 @@ impl IntoResponse for Refused {
                 }
                 return response;
             }
+            Refused::FactorFirst => return super::see_other("/office/own"),
+            Refused::NoRight(right) => (
+                StatusCode::FORBIDDEN,
+                "Not open to your account",
+                format!(
+                    "This takes an account that may {}. Ask an administrator of yours if you need it.",
+                    right.words()
+                ),
+            ),
             Refused::Over => {
                 (StatusCode::UNAUTHORIZED, "Sign in again", "This session is over.".to_owned())
             }

@@ -12,9 +12,10 @@ use farsiding_core::ids::{SiteId, Subject};
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Place, Visitor, csrf};
+use super::frame::{self, Checked, Place, Records, Visitor, csrf};
 use super::refused::Refused;
 use super::sign_in::see_other;
+use crate::office::accounts::roles::Right;
 use crate::office::desk;
 use crate::office::http::Office;
 use crate::office::reconcile::{records, source};
@@ -66,7 +67,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
         @if !strays.is_empty() {
             section { h2 { "Put on, but of no range issued here" } ul.plain.split { @for (facts, number) in strays.iter().take(100) { li { b { (number) } " on " (facts.car) ", " (facts.site_name) ", " (facts.day) } } } }
         }
-        (forms(&visitor, &sites.iter().filter_map(|site| Some((site.id?, site.name.as_str()))).collect::<Vec<_>>()))
+        @if visitor.may(Right::Record) { (forms(&visitor, &sites.iter().filter_map(|site| Some((site.id?, site.name.as_str()))).collect::<Vec<_>>())) }
     };
     Ok(frame::page(&visitor, "Seals", Place::Seals, body))
 }
@@ -133,7 +134,7 @@ pub struct TypedRange {
 /// `POST /office/seals/issue`: an entry of the site's document, signed at the office's desk.
 pub async fn issue(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form }: Checked<TypedRange>,
+    Checked { visitor, form, .. }: Checked<TypedRange, Records>,
 ) -> Result<Response, Refused> {
     let site = SiteId::read(&form.site).map_err(|_| Refused::BadForm("Say which site.".to_owned()))?;
     let (from, to) = (form.from.trim().to_owned(), form.to.trim().to_owned());
@@ -177,7 +178,7 @@ pub struct TypedVoid {
 /// `POST /office/seals/void`.
 pub async fn void(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form }: Checked<TypedVoid>,
+    Checked { visitor, form, .. }: Checked<TypedVoid, Records>,
 ) -> Result<Response, Refused> {
     if records::seal_key(&form.number).is_empty() || form.why.trim().is_empty() {
         return Err(Refused::BadForm("Say which number, and why.".to_owned()));

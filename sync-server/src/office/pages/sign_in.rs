@@ -1,25 +1,32 @@
-//! Signing in and out, and the door an inspector's link leads to.
+//! Signing in with a password, and out. What follows where a second factor is set up is `sign_in_code`'s.
 
 use std::net::SocketAddr;
 use std::sync::Arc;
+use std::time::{Duration, Instant};
 
 use axum::Form;
-use axum::extract::{ConnectInfo, Path, Query, State};
+use axum::extract::{ConnectInfo, Query, State};
 use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse as _, Response};
 use maud::{Markup, html};
 use serde::Deserialize;
 
+use super::cookies::{browser_cookie, browser_of, cookie, token_of};
+use super::form_check::check_from_here;
 use super::frame;
 use super::refused::Refused;
-use super::visitor::{self, Parting, as_register, check_from_here, cookie, token_of};
+use super::sign_in_code::code_form;
+use super::visitor::{self, Parting, as_register};
+use crate::office::accounts::attempts::{Origin, Tried};
 use crate::office::accounts::audit::{self, Looked};
-use crate::office::accounts::{links, passwords, people, sessions};
+use crate::office::accounts::people::Account;
+use crate::office::accounts::roles::AccountRole;
+use crate::office::accounts::{browsers, passwords, people, second_factor, sessions};
 use crate::office::http::Office;
 use crate::surroundings::SystemRandomness;
 
 /// Where a person goes after signing in: only to a page of ours.
-fn within(to: &str) -> &str {
+pub(super) fn within(to: &str) -> &str {
     let plain = to.bytes().all(|b| (0x21..0x7f).contains(&b) && b != b'\\');
     let ours = to.starts_with("/office/") && !to.contains("//") && !to.starts_with("/office/sign-");
     if plain && ours { to } else { "/office/" }
@@ -56,7 +63,7 @@ pub async fn show(Query(next): Query<Next>) -> Response {
     frame::bare(StatusCode::OK, "Sign in", form(within(&next.to), "", None))
 }
 
-fn form(to: &str, name: &str, trouble: Option<&str>) -> Markup {
+pub(super) fn form(to: &str, name: &str, trouble: Option<&str>) -> Markup {
     html! {
         h1 { "Sign in" }
         @if let Some(trouble) = trouble {
@@ -93,6 +100,58 @@ impl std::fmt::Debug for Credentials {
     }
 }
 
+/// Too many tries, and how long to wait.
+pub(super) fn wait_page(wait: Duration, form: impl FnOnce(&str) -> Markup) -> Response {
+    tracing::warn!("sign-in refused: too many tries");
+    let seconds = wait.as_secs() + 1;
+    let words = format!("Too many wrong tries from here. Wait {seconds} s and try again.");
+    let mut response = frame::bare(StatusCode::TOO_MANY_REQUESTS, "Sign in", form(&words));
+    response.headers_mut().insert(header::RETRY_AFTER, HeaderValue::from(seconds));
+    response
+}
+
+/// Whether a password fits, checked in its turn: hashing takes 19 MiB and a tenth of a second. Nothing when too many
+/// wait already.
+pub async fn password_fits(
+    office: &Office,
+    origin: Origin,
+    password: String,
+    kept: Option<String>,
+) -> Result<Option<bool>, Refused> {
+    let Some(_place) = office.hashing.turn(origin).await else { return Ok(None) };
+    let fits = tokio::task::spawn_blocking(move || passwords::fits(&password, kept.as_deref()));
+    Ok(Some(fits.await.map_err(Refused::failed)?))
+}
+
+/// An account as somebody tries to sign in to it.
+struct Found {
+    account: Option<(Account, String)>,
+    /// Whether it signed in before from the browser that asks.
+    known_browser: bool,
+    factor: bool,
+}
+
+async fn find(office: &Office, name: String, browser: Option<String>) -> Result<Found, Refused> {
+    let now = office.now();
+    let found = office.on_register(move |register| {
+        let connection = register.connection();
+        let account = people::by_name(connection, &name).map_err(as_register)?;
+        let account = account.filter(|(account, _)| account.disabled_at.is_none());
+        let known = match &browser {
+            Some(browser) => browsers::knows(connection, browser, &name, now).map_err(as_register)?,
+            None => false,
+        };
+        let factor = match &account {
+            Some((account, _)) => {
+                second_factor::standing(connection, account.number).map_err(as_register)?.since.is_some()
+            }
+            None => false,
+        };
+        Ok(Found { account, known_browser: known, factor })
+    });
+    Ok(found.await?)
+}
+
 /// `POST /office/sign-in`.
 pub async fn sign_in(
     State(office): State<Arc<Office>>,
@@ -102,47 +161,81 @@ pub async fn sign_in(
 ) -> Result<Response, Refused> {
     check_from_here(&headers)?;
     let to = within(&tried.to).to_owned();
-    let again =
-        |status, words: &str| frame::bare(status, "Sign in", form(&to, tried.name.trim(), Some(words)));
-    if let Err(wait) = office.attempts.one_more(&tried.name, office.crowd.address(peer, &headers)) {
-        tracing::warn!("sign-in refused: too many tries");
-        let seconds = wait.as_secs() + 1;
-        let words = format!("Too many tries. Wait {seconds} s and try again.");
-        let mut response = again(StatusCode::TOO_MANY_REQUESTS, &words);
-        response.headers_mut().insert(header::RETRY_AFTER, HeaderValue::from(seconds));
-        return Ok(response);
+    let again = |words: &str| form(&to, tried.name.trim(), Some(words));
+    let browser = browser_of(&headers, office.secure);
+    let found = find(&office, tried.name.clone(), browser.clone()).await?;
+    let origin = match browser.filter(|_| found.known_browser) {
+        Some(browser) => Origin::KnownBrowser(browsers::counted_as(&browser)),
+        None => Origin::address(office.crowd.address(peer, &headers)),
+    };
+    if let Err(wait) = office.attempts.begin(Tried::Password, &tried.name, origin, Instant::now()) {
+        return Ok(wait_page(wait, again));
     }
-    let name = tried.name.clone();
-    let found = office
-        .on_register(move |register| people::by_name(register.connection(), &name).map_err(as_register))
-        .await?
-        .filter(|(account, _)| account.disabled_at.is_none());
-    let (kept, password) = (found.as_ref().map(|(_, hash)| hash.clone()), tried.password.clone());
-    // Hashing takes 19 MiB and a tenth of a second: two at a time, the others wait.
-    let place = office.hashing.acquire().await.map_err(Refused::failed)?;
-    let fits = tokio::task::spawn_blocking(move || passwords::fits(&password, kept.as_deref()))
-        .await
-        .map_err(Refused::failed)?;
-    drop(place);
-    let account = found.filter(|_| fits).map(|(account, _)| account);
+    let kept = found.account.as_ref().map(|(_, hash)| hash.clone());
+    let Some(fits) = password_fits(&office, origin, tried.password.clone(), kept).await? else {
+        let words = "Many are signing in just now. Wait a few seconds and try again.";
+        return Ok(frame::bare(StatusCode::SERVICE_UNAVAILABLE, "Sign in", again(words)));
+    };
+    let Some((account, _)) = found.account.filter(|_| fits) else {
+        note_failed(&office, &tried.name, "failed to sign in").await?;
+        tracing::warn!("sign-in refused: wrong name or password");
+        let words = "The name or the password is wrong.";
+        return Ok(frame::bare(StatusCode::UNAUTHORIZED, "Sign in", again(words)));
+    };
+    office.attempts.was_right(Tried::Password, &tried.name, origin);
+    if found.factor {
+        let (number, now) = (account.number, office.now());
+        let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
+        let half = office.on_register(move |register| {
+            second_factor::wait_for_code(register.connection(), number, now, &mut randomness)
+                .map_err(as_register)
+        });
+        return Ok(frame::bare(StatusCode::OK, "Sign in", code_form(&half.await?, &to, None)));
+    }
+    enter_as(&office, &account, &headers, "signed in", &to).await
+}
+
+pub(super) async fn note_failed(office: &Office, name: &str, did: &str) -> Result<(), Refused> {
     let row = Looked {
         at: office.now(),
-        who: account.as_ref().map_or_else(|| tried.name.clone(), |account| account.name.clone()),
-        role: if account.is_some() { "office" } else { "nobody" }.to_owned(),
-        did: if account.is_some() { "signed in" } else { "failed to sign in" }.to_owned(),
+        who: name.to_owned(),
+        role: "nobody".to_owned(),
+        did: did.to_owned(),
         subject: String::new(),
     };
-    let Some(account) = account else {
-        office.on_register(move |register| audit::note(register.connection(), &row)).await?;
-        tracing::warn!("sign-in refused: wrong name or password");
-        return Ok(again(StatusCode::UNAUTHORIZED, "The name or the password is wrong."));
+    Ok(office.on_register(move |register| audit::note(register.connection(), &row)).await?)
+}
+
+/// Begins an account's session and makes the browser a known one.
+pub(super) async fn enter_as(
+    office: &Office,
+    account: &Account,
+    headers: &HeaderMap,
+    did: &str,
+    to: &str,
+) -> Result<Response, Refused> {
+    let row = Looked {
+        at: office.now(),
+        who: account.name.clone(),
+        role: account.role.map_or("nobody", AccountRole::as_str).to_owned(),
+        did: did.to_owned(),
+        subject: String::new(),
     };
-    let token = begin(&office, sessions::For::Account(account.number), &headers, row).await?;
-    Ok(enter(&office, &token, &to))
+    let token = begin(office, sessions::For::Account(account.number), headers, row).await?;
+    let (number, now, before) = (account.number, office.now(), browser_of(headers, office.secure));
+    let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
+    let browser = office.on_register(move |register| {
+        browsers::remember(register.connection(), number, before.as_deref(), now, &mut randomness)
+            .map_err(as_register)
+    });
+    let browser = browser_cookie(&browser.await?, office.secure);
+    let mut response = enter(office, &token, to);
+    response.headers_mut().append(header::SET_COOKIE, browser);
+    Ok(response)
 }
 
 /// Begins a session and notes it.
-async fn begin(
+pub(super) async fn begin(
     office: &Office,
     whose: sessions::For,
     headers: &HeaderMap,
@@ -158,7 +251,7 @@ async fn begin(
     Ok(begun.await?)
 }
 
-fn enter(office: &Office, token: &str, to: &str) -> Response {
+pub(super) fn enter(office: &Office, token: &str, to: &str) -> Response {
     let mut response = see_other(to);
     response.headers_mut().insert(header::SET_COOKIE, cookie(token, office.secure));
     response
@@ -180,62 +273,6 @@ pub async fn sign_out(State(office): State<Arc<Office>>, parting: Parting) -> Re
         .on_register(move |register| sessions::end(register.connection(), &token).map_err(as_register))
         .await?;
     Ok(enter(&office, "", "/office/sign-in"))
-}
-
-const LINK_IS_OVER: &str = "This link opens nothing: it has run out, was revoked, or is not whole. \
-                            Ask the office that gave it to you for a new one.";
-
-/// `GET /office/link/{secret}`: says what the link is before anything is opened. A session begins only
-/// with the button: what looks ahead at links in a letter opens nothing.
-pub async fn door(
-    State(office): State<Arc<Office>>,
-    Path(secret): Path<String>,
-) -> Result<Response, Refused> {
-    let link = find_link(&office, secret.clone()).await?;
-    let Some(link) = link.filter(|link| link.is_good(office.now())) else {
-        return Err(Refused::NotThere(LINK_IS_OVER.to_owned()));
-    };
-    let body = html! {
-        h1 { "A record is open to you" }
-        p.lead { "For " b { (link.label) } ", by " (link.made_by) ", until " b { (frame::in_utc(link.expires_at)) } "." }
-        p { "It opens one record and its packet. The office sees that you looked, and when." }
-        form.stack method="post" action={ "/office/link/" (secret) } {
-            button.go type="submit" { "Open the record" }
-        }
-    };
-    Ok(frame::bare(StatusCode::OK, "A record is open to you", body))
-}
-
-/// `POST /office/link/{secret}`: begins the inspector's session.
-pub async fn open(
-    State(office): State<Arc<Office>>,
-    ConnectInfo(peer): ConnectInfo<SocketAddr>,
-    Path(secret): Path<String>,
-    headers: HeaderMap,
-) -> Result<Response, Refused> {
-    check_from_here(&headers)?;
-    if office.attempts.one_more(&secret, office.crowd.address(peer, &headers)).is_err() {
-        return Err(Refused::NotAllowed("Too many tries. Wait a minute and try again.".to_owned()));
-    }
-    let link = find_link(&office, secret).await?;
-    let Some(link) = link.filter(|link| link.is_good(office.now())) else {
-        return Err(Refused::NotThere(LINK_IS_OVER.to_owned()));
-    };
-    let row = Looked {
-        at: office.now(),
-        who: link.label.clone(),
-        role: "inspector".to_owned(),
-        did: "opened a link".to_owned(),
-        subject: format!("visit:{}", link.visit),
-    };
-    let token = begin(&office, sessions::For::Link(link.number), &headers, row).await?;
-    Ok(enter(&office, &token, &format!("/office/visits/{}", link.visit)))
-}
-
-async fn find_link(office: &Office, secret: String) -> Result<Option<links::Link>, Refused> {
-    let found = office
-        .on_register(move |register| links::by_secret(register.connection(), &secret).map_err(as_register));
-    Ok(found.await?)
 }
 
 #[cfg(test)]

@@ -21,6 +21,7 @@ use super::refused::Refused;
 use super::{housing, kept_aside, scale, visit_measures, visit_story};
 use crate::office::accounts::audit::{self, Looked};
 use crate::office::accounts::links::{self, Link};
+use crate::office::accounts::roles::Right;
 use crate::office::facts::zone_words;
 use crate::office::hidden::{self, Hidden};
 use crate::office::http::Office;
@@ -249,7 +250,7 @@ fn settle(visitor: &Visitor, path: &str, differ: &Disagreement, at: usize, page:
                     @for claim in &differ.claims {
                         div.claim {
                             label {
-                                @if visitor.is_office() {
+                                @if visitor.may(Right::Settle) {
                                     input type="radio" name="keeps" value=(claim.said.entry) required;
                                 }
                                 span {
@@ -262,7 +263,7 @@ fn settle(visitor: &Visitor, path: &str, differ: &Disagreement, at: usize, page:
                         }
                     }
                 }
-                @if visitor.is_office() {
+                @if visitor.may(Right::Settle) {
                     div.stack.no-print {
                         label for={ "why-" (at) } { "Why this one stands" }
                         textarea.field id={ "why-" (at) } name="why" maxlength="1000" required {}

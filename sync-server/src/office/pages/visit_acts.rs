@@ -14,7 +14,7 @@ use farsiding_core::ids::{Digest, EntryId, Subject, VisitId};
 use maud::html;
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Place, Reader};
+use super::frame::{self, Checked, Place, Reader, Settles};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use super::visit::{open, path_of, read_visit};
@@ -43,7 +43,7 @@ pub struct Settling {
 pub async fn settle(
     State(office): State<Arc<Office>>,
     Path(visit): Path<String>,
-    Checked { visitor, form }: Checked<Settling>,
+    Checked { visitor, form, .. }: Checked<Settling, Settles>,
 ) -> Result<Response, Refused> {
     let id = read_visit(&visit)?;
     let keeps = EntryId::read(form.keeps.trim())
@@ -123,7 +123,7 @@ pub struct NewLink {
 pub async fn make_link(
     State(office): State<Arc<Office>>,
     Path(visit): Path<String>,
-    Checked { visitor, form }: Checked<NewLink>,
+    Checked { visitor, form, .. }: Checked<NewLink, Settles>,
 ) -> Result<Response, Refused> {
     let id = read_visit(&visit)?;
     if !(1..=90).contains(&form.days) {
@@ -164,7 +164,7 @@ pub async fn make_link(
 pub async fn revoke_link(
     State(office): State<Arc<Office>>,
     Path((visit, number)): Path<(String, i64)>,
-    Checked { visitor, .. }: Checked<Nothing>,
+    Checked { visitor, .. }: Checked<Nothing, Settles>,
 ) -> Result<Response, Refused> {
     let id = read_visit(&visit)?;
     let now = office.now();
@@ -248,11 +248,13 @@ pub async fn photo(
 ) -> Result<Response, Refused> {
     let missing = || Refused::NotThere("This photograph is not here.".to_owned());
     let digest = Digest::read(&sha256).map_err(|_| missing())?;
-    let (_, shown) = open(&office, reader, &visit).await?;
+    let (visitor, shown) = open(&office, reader, &visit).await?;
     let spoken_of =
         shown.view.photos.iter().find(|photo| photo.photo.sha256 == digest).ok_or_else(missing)?;
     let media = shown_as(&spoken_of.photo.media);
     let (length, bytes) = office.photos.read(digest).await.map_err(|_| missing())?;
+    let subject = format!("photo:{digest} visit:{}", read_visit(&visit)?);
+    frame::note(&office, &visitor, "looked at a photograph", &subject).await?;
     let mut response = (StatusCode::OK, Body::from_stream(bytes)).into_response();
     let headers = response.headers_mut();
     headers.insert(header::CONTENT_LENGTH, HeaderValue::from(length));

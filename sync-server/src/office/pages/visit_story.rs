@@ -10,6 +10,7 @@ use maud::{Markup, html};
 
 use super::frame::{Visitor, csrf, stretch};
 use super::visit::{Page, by};
+use crate::office::accounts::roles::Right;
 use crate::office::index::finding::Shown;
 
 /// A clock further off than this is pointed out (as on the devices' own list).
@@ -140,7 +141,7 @@ pub fn doors(visitor: &Visitor, page: &Page, path: &str) -> Markup {
     html! {
         section.no-print {
             h2 #doors { "Let an inspector read this record" }
-            p { "A link opens this one record and its packet, to whoever has it, until it runs out." }
+            @if visitor.may(Right::Settle) { p { "A link opens this one record and its packet, to whoever has it, until it runs out." }
             form.row method="post" action={ (path) "/links" } {
                 (csrf(visitor))
                 label.label for="label" { "For whom" }
@@ -148,7 +149,7 @@ pub fn doors(visitor: &Visitor, page: &Page, path: &str) -> Markup {
                 label.label for="days" { "For days" }
                 div { input.field id="days" name="days" type="number" min="1" max="90" value="14" required; }
                 button.key type="submit" { "Make a link" }
-            }
+            } } @else { p { "A link is made by somebody who may settle. Those made so far stand here." } }
             @if !page.links.is_empty() {
                 ul.plain {
                     @for link in &page.links {
@@ -158,10 +159,10 @@ pub fn doors(visitor: &Visitor, page: &Page, path: &str) -> Markup {
                                 Some(at) => { "revoked " (in_zone(view, at)) }
                                 None if link.is_good(page.now) => {
                                     "good until " (in_zone(view, link.expires_at))
-                                    form.row method="post" action={ (path) "/links/" (link.number) "/revoke" } {
+                                    @if visitor.may(Right::Settle) { form.row method="post" action={ (path) "/links/" (link.number) "/revoke" } {
                                         (csrf(visitor))
                                         button.key.stop type="submit" aria-label={ "Revoke the link for " (link.label) } { "Revoke" }
-                                    }
+                                    } }
                                 }
                                 None => { "ran out " (in_zone(view, link.expires_at)) }
                             }
