@@ -7,6 +7,7 @@ mod account_lines;
 pub mod calc_lines;
 pub mod command;
 pub mod device;
+mod enrolment_lines;
 pub mod exporting;
 pub mod kept_aside;
 pub mod mail_lines;

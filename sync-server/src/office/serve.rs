@@ -17,6 +17,7 @@ use super::defects::rounds;
 use super::enrolment;
 use super::http::{Limits, Office, OfficeParts, router};
 use super::index::Index;
+use super::late;
 use super::ledger::{Ledger, SqliteLedger, epoch_of};
 use super::photo_store::PhotoStore;
 use super::register::Register;
@@ -57,7 +58,7 @@ fn open_office(
     let folder = DataFolder::open_or_make(&options.data)?;
     let key = folder.organisation_key(&mut randomness)?;
     let mut ledger = SqliteLedger::open(&folder.ledger_file())?;
-    let register = Register::open(&folder.register_file())?;
+    let mut register = Register::open(&folder.register_file())?;
     let reached = register.ledger_position()?;
     let epoch = epoch_of(ledger.store_mut(), reached, &mut randomness)?;
     if ledger.store().newest_position()? < reached {
@@ -81,6 +82,12 @@ fn open_office(
     ledger_log::note_start(ledger.store_mut())?;
     ledger_log::publish(ledger.store_mut(), &key, clock.time())?;
     enrolment::certify_all(&register, ledger.store_mut(), &key, clock.time())?;
+    let office = (&mut register, ledger.store_mut());
+    let admitted = late::admit_what_was_before(&folder, office, &key, &clock)
+        .map_err(|error| folder.refuse(&error.to_string()))?;
+    if admitted > 0 {
+        tracing::info!(entries = admitted, "what operators said of sites and people before rights were kept counts");
+    }
     let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder())
         .map_err(|e| folder.refuse(&e.to_string()))?;
     let index_failed = |e: super::index::IndexError| folder.refuse(&e.to_string());

@@ -5,6 +5,7 @@ use farsiding_core::entry::Role;
 use farsiding_core::ids::{Digest, Randomness, VisitId};
 use rusqlite::{Connection, OptionalExtension as _, params};
 
+use super::links::visits_of;
 use super::{AccountError, hash_of, new_secret};
 
 const MINUTE: i64 = 60_000;
@@ -33,8 +34,8 @@ pub enum Holder {
         number: i64,
         /// For whom it was made.
         label: String,
-        /// The one visit it opens.
-        visit: VisitId,
+        /// The visits it opens: one stay as it was when the link was made.
+        visits: Vec<VisitId>,
     },
 }
 
@@ -111,7 +112,7 @@ pub fn holder(
     let found = connection
         .prepare_cached(
             "SELECT session.seen_at, session.made_at, account.number, account.name, account.role,
-                    link.number, link.label, link.visit
+                    link.number, link.label, link.visit, link.visits
              FROM session LEFT JOIN account ON account.number = session.account
                           LEFT JOIN link ON link.number = session.link
              WHERE token_hash = ?1
@@ -126,7 +127,11 @@ pub fn holder(
                     name: row.get(3)?,
                     role: if row.get::<_, String>(4)? == "office" { Role::Office } else { Role::Inspector },
                 },
-                None => Holder::Link { number: row.get(5)?, label: row.get(6)?, visit: VisitId(row.get(7)?) },
+                None => {
+                    let opened: Option<Vec<u8>> = row.get(8)?;
+                    let visits = visits_of(VisitId(row.get(7)?), opened.as_deref());
+                    Holder::Link { number: row.get(5)?, label: row.get(6)?, visits }
+                }
             };
             Ok((seen, made, holder))
         })

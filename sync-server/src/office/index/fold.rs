@@ -12,7 +12,9 @@ use farsiding_core::entry::site_facts::Operator;
 use farsiding_core::entry::{Entry, Opened, PublicKey};
 use farsiding_core::ids::{CarId, DeviceId, EntryId, OperatorId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
-use farsiding_core::view::{self, Brief, Context, DeviceFacts, Formulas, Recorded, SiteView, VisitView};
+use farsiding_core::view::{
+    self, Brief, Context, DeviceFacts, Formulas, HistoryLine, Recorded, SiteView, VisitView,
+};
 
 use super::IndexError;
 use super::ledger_reader::{Held, LedgerReader};
@@ -146,6 +148,39 @@ impl<'r> Surroundings<'r> {
         };
         Ok(view::fold(&recorded, &context))
     }
+}
+
+/// What the entries of one document say, each as a sentence, without computing anything.
+///
+/// # Errors
+/// [`IndexError`].
+pub fn sentences_of(
+    around: &mut Surroundings<'_>,
+    subject: Subject,
+) -> Result<(Option<Opened>, BTreeMap<EntryId, HistoryLine>), IndexError> {
+    let held = around.reader.entries_of(subject)?;
+    let opened = opened_of(held.iter().map(|held| &held.entry));
+    let site = match (&opened, subject) {
+        (Some(opened), _) => Some(opened.site),
+        (None, Subject::Site(site)) => Some(site),
+        _ => None,
+    };
+    if let Some(site) = site {
+        around.site(site)?;
+    }
+    let recorded: Vec<Recorded<'_>> = held
+        .iter()
+        .map(|held| Recorded { entry: &held.entry, receipted: true, received_at: held.received_at })
+        .collect();
+    let context = Context {
+        site: site.and_then(|site| around.sites.get(&site)),
+        devices: &around.devices,
+        people: &around.people,
+        compute: false,
+        ..Context::at(around.now, around.procedures)
+    };
+    let history = view::fold(&recorded, &context).history;
+    Ok((opened, history.into_iter().map(|line| (line.said.entry, line)).collect()))
 }
 
 /// Letters and digits alone, upper case: how numbers are compared whatever was typed between them.

@@ -45,7 +45,7 @@ pub struct Visitor {
 #[derive(Debug, Clone)]
 pub struct Reader {
     visitor: Visitor,
-    only: Option<VisitId>,
+    only: Option<Vec<VisitId>>,
 }
 
 /// A form of the office's, sent from a page of ours by who is signed in.
@@ -74,21 +74,26 @@ impl Visitor {
 }
 
 impl Reader {
-    /// The visitor, when they may read a stay with these visits.
+    /// The visitor, when they may read a record of these visits: an inspector only one of nothing but visits
+    /// that the link opened when it was made, the one it is for among them.
     ///
     /// # Errors
     /// [`Refused::NotYours`].
     pub fn of(self, visits: &[VisitId]) -> Result<Visitor, Refused> {
-        match self.only {
+        match &self.only {
             None => Ok(self.visitor),
-            Some(only) if visits.contains(&only) => Ok(self.visitor),
-            Some(_) => Err(Refused::NotYours),
+            Some(only) => {
+                let first = only.first().is_some_and(|first| visits.contains(first));
+                let all = visits.iter().all(|visit| only.contains(visit));
+                if first && all { Ok(self.visitor) } else { Err(Refused::NotYours) }
+            }
         }
     }
 
-    /// The one visit an inspector may read; nothing for the office, which may read all.
-    pub fn only(&self) -> Option<VisitId> {
-        self.only
+    /// The visits an inspector may read, the one the link is for first; nothing for the office, which may
+    /// read all.
+    pub fn only(&self) -> Option<&[VisitId]> {
+        self.only.as_deref()
     }
 }
 
@@ -159,7 +164,7 @@ async fn reader_of(parts: &Parts, office: &Office) -> Result<(Reader, String), R
     let (name, role, only) = match holder {
         Holder::Account { name, role: Role::Office, .. } => (name, Role::Office, None),
         Holder::Account { .. } => return Err(Refused::NotYours),
-        Holder::Link { label, visit, .. } => (label, Role::Inspector, Some(visit)),
+        Holder::Link { label, visits, .. } => (label, Role::Inspector, Some(visits)),
     };
     Ok((Reader { visitor: Visitor { name, role, csrf, live }, only }, token))
 }

@@ -1,0 +1,276 @@
+//! Late entries: what a revoked device still delivered, and which of it the office let in after all.
+//!
+//! The documents keep every entry, late or not; that a late one does not count is decided by the core. Lives
+//! here: which entries are late, as the ledger has them, what was admitted by the office, and the one time
+//! that a data folder of version one is gone through so that what operators said of sites and people goes on
+//! counting. Does not live here: what the page looks like (`pages::late`).
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use farsiding_core::book::Draft;
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{Entry, OrganisationKey, PublicKey, Role, Statement};
+use farsiding_core::ids::{DeviceId, EntryId, OperatorId, Subject};
+use farsiding_core::store::{Store, Write};
+use farsiding_core::view::Slots;
+
+use super::data_folder::DataFolder;
+use super::desk::{self, DeskError};
+use super::index::fold::{Surroundings, sentences_of};
+use super::index::ledger_reader::{Held, LedgerReader};
+use super::index::{Asking, IndexError};
+use super::register::{Register, RegisteredDevice};
+use crate::surroundings::ProcessClock;
+
+/// Late entries shown of one device. A thief may sign as many as they like; the page does not grow with them.
+pub const MOST_OF_A_DEVICE: usize = 200;
+
+/// An entry that was let in after all.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Admission {
+    /// The entry that says so.
+    pub entry: EntryId,
+    /// Who.
+    pub by: OperatorId,
+    /// When, by the office's clock.
+    pub at: UtcMillis,
+    /// Why.
+    pub why: String,
+}
+
+/// One late entry.
+#[derive(Debug, Clone)]
+pub struct LateEntry {
+    /// The entry, and when it came.
+    pub held: Held,
+    /// What it says.
+    pub sentence: String,
+    /// Who says so and when, by the device.
+    pub claimed: String,
+    /// What it is about, in words.
+    pub about: String,
+    /// Whether it was let in.
+    pub admitted: Option<Admission>,
+}
+
+/// The late entries of one device.
+#[derive(Debug, Clone)]
+pub struct LateDevice {
+    /// The device.
+    pub device: RegisteredDevice,
+    /// Its late entries, in the order they came.
+    pub entries: Vec<LateEntry>,
+    /// Whether there are more than are shown.
+    pub more: bool,
+}
+
+/// Whether an entry is late: it came when its device was revoked already. One that lies before the last entry
+/// the office had may be honest, left behind on the phone; that is for a person of the office to judge.
+pub fn is_late(device: &RegisteredDevice, entry: &Entry, received_at: Option<UtcMillis>) -> bool {
+    let came_after = |revoked_at: UtcMillis| received_at.is_some_and(|at| at >= revoked_at);
+    entry.device == device.device && device.revoked_at.is_some_and(came_after)
+}
+
+/// Whether the number of a late entry lies before the last one the office had when it revoked the device.
+pub fn is_before_the_last(device: &RegisteredDevice, entry: &Entry) -> bool {
+    device.last.is_some_and(|last| entry.body.seq <= last.seq)
+}
+
+/// The late entries of every revoked device, devices with any alone.
+///
+/// # Errors
+/// [`IndexError`].
+pub fn of_office(
+    asking: &Asking<'_>,
+    devices: &[RegisteredDevice],
+    now: UtcMillis,
+) -> Result<Vec<LateDevice>, IndexError> {
+    asking.at_one_moment(now, |around, ledger| {
+        let mut found = Vec::new();
+        for device in devices {
+            let Some(revoked_at) = device.revoked_at else { continue };
+            let wanted = |entry: &Entry| is_late(device, entry, Some(revoked_at));
+            let (held, more) =
+                ledger.arrived_since((device.device, revoked_at), MOST_OF_A_DEVICE, wanted)?;
+            if !held.is_empty() {
+                let entries = described(around, ledger, devices, held)?;
+                found.push(LateDevice { device: device.clone(), entries, more });
+            }
+        }
+        Ok(found)
+    })
+}
+
+/// How many entries are late and not let in, as far as the page would show.
+///
+/// # Errors
+/// [`IndexError`].
+pub fn count(ledger: &LedgerReader, devices: &[RegisteredDevice]) -> Result<usize, IndexError> {
+    let mut count = 0;
+    for device in devices {
+        let Some(revoked_at) = device.revoked_at else { continue };
+        let wanted = |entry: &Entry| is_late(device, entry, Some(revoked_at));
+        let (held, _) = ledger.arrived_since((device.device, revoked_at), MOST_OF_A_DEVICE, wanted)?;
+        for late in held {
+            count += usize::from(admission(ledger, devices, &late.entry)?.is_none());
+        }
+    }
+    Ok(count)
+}
+
+fn described(
+    around: &mut Surroundings<'_>,
+    ledger: &LedgerReader,
+    devices: &[RegisteredDevice],
+    held: Vec<Held>,
+) -> Result<Vec<LateEntry>, IndexError> {
+    let subjects: BTreeSet<Subject> = held.iter().map(|late| late.entry.body.about).collect();
+    let mut documents = BTreeMap::new();
+    for subject in subjects {
+        documents.insert(subject, sentences_of(around, subject)?);
+    }
+    let mut entries = Vec::new();
+    for late in held {
+        let about = late.entry.body.about;
+        let document = documents.get(&about);
+        let line = document.and_then(|(_, lines)| lines.get(&late.entry.id));
+        let car = document.and_then(|(opened, _)| opened.as_ref()).map(|opened| opened.car.normal());
+        entries.push(LateEntry {
+            sentence: line.map_or_else(|| kind_words(&late.entry), |line| line.sentence.clone()),
+            claimed: line.map_or_else(|| late.entry.body.by.0.clone(), |line| line.said.signature()),
+            about: about_words(around, about, car)?,
+            admitted: admission(ledger, devices, &late.entry)?,
+            held: late,
+        });
+    }
+    Ok(entries)
+}
+
+fn kind_words(entry: &Entry) -> String {
+    format!("An entry of the kind \u{201c}{}\u{201d}.", entry.body.says.kind().replace('_', " "))
+}
+
+fn about_words(
+    around: &mut Surroundings<'_>,
+    about: Subject,
+    car: Option<String>,
+) -> Result<String, IndexError> {
+    Ok(match about {
+        Subject::Visit(visit) => match car.filter(|car| !car.is_empty()) {
+            Some(car) => format!("{car}, record {}", visit.short()),
+            None => format!("record {}", visit.short()),
+        },
+        Subject::Car(car) => format!("what is known of car {}", car.short()),
+        Subject::Site(site) => match around.site(site)?.name.as_str() {
+            "" => format!("site {}", site.short()),
+            name => format!("the site {name}"),
+        },
+        Subject::Roster(_) => "the people of the organisation".to_owned(),
+    })
+}
+
+/// Whether the office let an entry in: its own devices' latest word in the entry's document.
+///
+/// # Errors
+/// [`IndexError`].
+pub fn admission(
+    ledger: &LedgerReader,
+    devices: &[RegisteredDevice],
+    entry: &Entry,
+) -> Result<Option<Admission>, IndexError> {
+    let slot = Statement::Admitted { entry: entry.id }.slot();
+    let all = ledger.entries_of(entry.body.about)?;
+    let words: Vec<&Held> = all
+        .iter()
+        .filter(|held| held.entry.body.slot == slot && is_word_of_the_office(devices, held))
+        .collect();
+    let slots = Slots::fold(words.iter().map(|held| &held.entry));
+    let Some(item) = slots.latest(&slot) else { return Ok(None) };
+    let Some(Statement::Admitted { entry: admitted }) = item.claim else { return Ok(None) };
+    let word = words.iter().find(|held| held.entry.id == item.entry.id);
+    Ok(word.filter(|_| *admitted == entry.id).map(|held| Admission {
+        entry: held.entry.id,
+        by: held.entry.body.by.clone(),
+        at: held.received_at.unwrap_or(held.entry.body.when.at),
+        why: held.entry.body.why.clone(),
+    }))
+}
+
+fn is_word_of_the_office(devices: &[RegisteredDevice], held: &Held) -> bool {
+    let signer = devices.iter().find(|device| device.device == held.entry.device);
+    signer.is_some_and(|device| {
+        device.role == Role::Office && !is_late(device, &held.entry, held.received_at)
+    })
+}
+
+/// The value that says a ledger was gone through once.
+const RIGHTS_KEPT: &str = "server/rights_kept";
+/// The reason written where an entry of before is let in.
+pub const BEFORE_RIGHTS: &str = "recorded before rights were kept";
+
+/// Once in the life of a ledger: lets in what operators' devices said of sites and people before rights were
+/// kept. Only what came while its device was not revoked is let in; what nobody enrolled signed is not.
+/// Returns how many entries were let in.
+///
+/// # Errors
+/// [`DeskError`]; the next start goes on where this one stopped.
+pub fn admit_what_was_before(
+    folder: &DataFolder,
+    (register, ledger): (&mut Register, &mut dyn Store),
+    key: &OrganisationKey,
+    clock: &ProcessClock,
+) -> Result<usize, DeskError> {
+    if ledger.value(RIGHTS_KEPT)?.is_some() {
+        return Ok(0);
+    }
+    let devices = register.devices()?;
+    let reader = LedgerReader::open(&folder.ledger_file())?;
+    let mut admitted = 0;
+    for subject in ledger.subjects()? {
+        if !matches!(subject, Subject::Site(_) | Subject::Roster(_)) {
+            continue;
+        }
+        let entries = before_rights(&reader, &devices, &key.public(), subject)?;
+        admitted += entries.len();
+        // In handfuls: one commit holds as much as a phone's would.
+        for entries in entries.chunks(100) {
+            let drafts = entries.iter().map(|entry| admitting(*entry, BEFORE_RIGHTS)).collect();
+            desk::sign_all(folder, (register, ledger), key, clock, (subject, drafts, desk::NAME))?;
+        }
+    }
+    ledger.commit(&[Write::Value { key: RIGHTS_KEPT, value: &clock.time().0.to_be_bytes() }])?;
+    Ok(admitted)
+}
+
+/// The entry by which the office lets another in.
+pub fn admitting(entry: EntryId, why: &str) -> Draft {
+    Draft::of(Statement::Admitted { entry }).because(why)
+}
+
+/// The entries of a document that an operator's device made and that nobody let in yet.
+fn before_rights(
+    reader: &LedgerReader,
+    devices: &[RegisteredDevice],
+    key: &PublicKey,
+    subject: Subject,
+) -> Result<Vec<EntryId>, IndexError> {
+    // The register says who is a device; its certificate in the ledger must say so too.
+    let certified: BTreeSet<DeviceId> = reader.devices(key)?.into_keys().collect();
+    let is_operators = |held: &Held| {
+        let device = devices.iter().find(|device| device.device == held.entry.device);
+        device.is_some_and(|device| {
+            let in_time = match (device.revoked_at, held.received_at) {
+                (None, _) => true,
+                (Some(revoked_at), at) => at.is_some_and(|at| at < revoked_at),
+            };
+            device.role == Role::Operator && in_time && certified.contains(&device.device)
+        })
+    };
+    let mut found = Vec::new();
+    for held in reader.entries_of(subject)? {
+        if is_operators(&held) && admission(reader, devices, &held.entry)?.is_none() {
+            found.push(held.entry.id);
+        }
+    }
+    Ok(found)
+}
