@@ -158,7 +158,7 @@ impl Asking<'_> {
         }
         let stay = self.stay_of(visit)?.unwrap_or_else(|| vec![visit]);
         let visits: Vec<VisitId> = stay.into_iter().filter(|visit| within.contains(visit)).collect();
-        self.show_visits(&visits, now)
+        self.show_visits(&visits, true, now)
     }
 
     /// Folds the stay a visit belongs to, as the ledger now has it, with the gaps in its devices' chains
@@ -168,12 +168,20 @@ impl Asking<'_> {
     /// [`IndexError`].
     pub fn show(&self, visit: VisitId, now: UtcMillis) -> Result<Option<Shown>, IndexError> {
         let visits = self.stay_of(visit)?.unwrap_or_else(|| vec![visit]);
-        self.show_visits(&visits, now)
+        self.show_visits(&visits, false, now)
     }
 
-    fn show_visits(&self, visits: &[VisitId], now: UtcMillis) -> Result<Option<Shown>, IndexError> {
+    fn show_visits(
+        &self,
+        visits: &[VisitId],
+        alone: bool,
+        now: UtcMillis,
+    ) -> Result<Option<Shown>, IndexError> {
         self.at_one_moment(now, |around, _| {
-            let stay = around.gather(visits)?;
+            let mut stay = around.gather(visits)?;
+            if alone {
+                stay.keep_only(visits);
+            }
             if stay.entries().next().is_none() {
                 return Ok(None);
             }

@@ -57,6 +57,14 @@ impl Stay {
         self.held.iter().filter_map(|held| Some((held.entry.id, held.received_at?))).collect()
     }
 
+    /// Leaves out what is about other visits: a word of another stay stands here too when the two were joined.
+    pub fn keep_only(&mut self, visits: &[VisitId]) {
+        self.held.retain(|held| match held.entry.body.about {
+            Subject::Visit(visit) => visits.contains(&visit),
+            _ => true,
+        });
+    }
+
     /// The car's document.
     pub fn car_id(&self) -> Option<CarId> {
         self.opened.as_ref().map(|opened| opened.car.id())

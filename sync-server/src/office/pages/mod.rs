@@ -8,12 +8,14 @@ mod accounts;
 mod chart;
 mod cusum_chart;
 mod defects;
+mod device;
 mod devices;
 mod files;
 pub mod frame;
 mod housing;
 mod inquiry;
 mod instruments;
+mod late;
 mod live;
 mod papers;
 mod reconcile;
@@ -58,7 +60,11 @@ pub fn routes() -> Router<Arc<Office>> {
         .route("/office/visits/{visit}/links/{number}/revoke", post(visit_acts::revoke_link))
         .route("/office/devices", get(devices::show))
         .route("/office/devices/enrol", post(devices::enrol))
+        .route("/office/devices/{device}", get(device::show).post(device::change))
         .route("/office/devices/{device}/revoke", get(devices::ask_revoke).post(devices::revoke))
+        .route("/office/late", get(late::show))
+        .route("/office/late/{entry}/admit", post(late::admit))
+        .route("/office/late/{entry}/withdraw", post(late::withdraw))
         .route("/office/accounts", get(accounts::show))
         .route("/office/audit", get(accounts::audit))
         .route("/office/reconcile", get(reconcile::show))

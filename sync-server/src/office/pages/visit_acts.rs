@@ -104,7 +104,7 @@ fn draft_of(shown: &Shown, keeps: EntryId, seen: &[EntryId], why: &str) -> Resul
     }
 }
 
-fn refused_by_desk(error: DeskError) -> Refused {
+pub(super) fn refused_by_desk(error: DeskError) -> Refused {
     match error {
         DeskError::Book(BookError::Entry(EntryError::NotAllowed(why))) => Refused::NotAllowed(why),
         DeskError::Revoked => Refused::NotAllowed(error.to_string()),
