@@ -114,12 +114,7 @@ fn known_sites(folder: &DataFolder) -> Result<Vec<(SiteId, String)>, Failure> {
 
 impl GrantArguments {
     /// What was typed, over what was granted before.
-    fn over(
-        &self,
-        before: &Grant,
-        known: &[(SiteId, String)],
-        now: UtcMillis,
-    ) -> Result<Grant, GrantError> {
+    fn over(&self, before: &Grant, known: &[(SiteId, String)], now: UtcMillis) -> Result<Grant, GrantError> {
         let sites = match &self.sites {
             Some(text) => grants::read_sites(text, known)?,
             None => before.sites.clone(),
@@ -163,8 +158,7 @@ pub(crate) fn enrol(arguments: &EnrolArguments) -> Result<(), Failure> {
     let grant = arguments.grant.over(&Grant::default(), &known, now).map_err(|error| refused(&error))?;
     let grant = grant.for_role(role);
     let invitation = Invitation { name: &arguments.name, role, grant, minutes: arguments.valid };
-    let made =
-        enrolment::issue(&register, &invitation, now, &mut randomness).map_err(OfficeError::from)?;
+    let made = enrolment::issue(&register, &invitation, now, &mut randomness).map_err(OfficeError::from)?;
     let url = match &arguments.url {
         Some(url) => Some(url.clone()),
         None => register.server_url().map_err(OfficeError::from)?,

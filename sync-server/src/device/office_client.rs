@@ -52,8 +52,8 @@ impl From<Refused> for DeviceError {
     fn from(refused: Refused) -> Self {
         match refused.code.as_str() {
             "unknown_device" | "revoked" => DeviceError::NotEnrolled(refused.message),
-            "wrong_code" | "expired_code" | "used_code" | "already_enrolled" | "name_taken" | "other_office"
-            | "no_key" => DeviceError::Refused(refused.message),
+            "wrong_code" | "expired_code" | "used_code" | "already_enrolled" | "name_taken"
+            | "other_office" | "no_key" => DeviceError::Refused(refused.message),
             _ => DeviceError::NotAtTheOffice(format!(
                 "the office was not reached: {}. Everything recorded is still here; try again later",
                 refused.message

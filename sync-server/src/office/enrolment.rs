@@ -8,7 +8,9 @@
 use std::path::Path;
 
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{Certificate, EarlierGrant, EntryError, LastEntry, OrganisationKey, Role, is_sound_key};
+use farsiding_core::entry::{
+    Certificate, EarlierGrant, EntryError, LastEntry, OrganisationKey, Role, is_sound_key,
+};
 use farsiding_core::ids::{DeviceId, Digest, Randomness};
 use farsiding_core::store::{Store, StoreError, Write};
 use farsiding_core::sync::CERTIFICATES_VERSION;
@@ -173,9 +175,8 @@ pub fn issue(
         replaced_at: None,
     };
     let is_same = |other: &str| plain_name(other) == plain;
-    let replaces = register.add_code(code_hash(&code), &row, now, is_same, |devices| {
-        check_name(&row.name, None, devices)
-    })?;
+    let replaces = register
+        .add_code(code_hash(&code), &row, now, is_same, |devices| check_name(&row.name, None, devices))?;
     Ok(MadeCode { code, expires_at, replaces })
 }
 
@@ -579,7 +580,11 @@ mod tests {
         let mut scene = Scene::new();
         let code = scene.issue("Phone 1").unwrap().code;
         let first = scene.redeem(&code, key_of(1)).unwrap();
-        assert_eq!(scene.redeem(&code, key_of(1)).unwrap(), first, "the answer got lost and is asked for again");
+        assert_eq!(
+            scene.redeem(&code, key_of(1)).unwrap(),
+            first,
+            "the answer got lost and is asked for again"
+        );
         let other = scene.issue("Somebody else").unwrap().code;
         let refused = scene.redeem(&other, key_of(1)).unwrap_err();
         assert!(matches!(&refused, EnrolmentError::AlreadyEnrolled(name) if name == "Phone 1"), "{refused}");

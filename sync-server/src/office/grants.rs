@@ -90,7 +90,11 @@ impl Grant {
             let known = known.iter().find(|(id, name)| id == site && !name.is_empty());
             known.map_or_else(|| format!("site {}", site.short()), |(_, name)| name.clone())
         };
-        if sites.is_empty() { "no site".to_owned() } else { sites.iter().map(name).collect::<Vec<_>>().join(", ") }
+        if sites.is_empty() {
+            "no site".to_owned()
+        } else {
+            sites.iter().map(name).collect::<Vec<_>>().join(", ")
+        }
     }
 
     /// Its rights, as people read them.
@@ -139,8 +143,11 @@ pub fn read_sites(text: &str, known: &[(SiteId, String)]) -> Result<Option<Vec<S
     }
     let mut sites = Vec::new();
     for part in text.split(',').map(str::trim).filter(|part| !part.is_empty()) {
-        let named: Vec<SiteId> =
-            known.iter().filter(|(_, name)| plain_name(name) == plain_name(part)).map(|(id, _)| *id).collect();
+        let named: Vec<SiteId> = known
+            .iter()
+            .filter(|(_, name)| plain_name(name) == plain_name(part))
+            .map(|(id, _)| *id)
+            .collect();
         match (named.as_slice(), SiteId::read(part)) {
             ([one], _) => sites.push(*one),
             ([], Ok(id)) if known.iter().any(|(site, _)| *site == id) => sites.push(id),

@@ -90,8 +90,7 @@ pub fn of_office(
         for device in devices {
             let Some(revoked_at) = device.revoked_at else { continue };
             let wanted = |entry: &Entry| is_late(device, entry, Some(revoked_at));
-            let (held, more) =
-                ledger.arrived_since((device.device, revoked_at), MOST_OF_A_DEVICE, wanted)?;
+            let (held, more) = ledger.arrived_since((device.device, revoked_at), MOST_OF_A_DEVICE, wanted)?;
             if !held.is_empty() {
                 let entries = described(around, ledger, devices, held)?;
                 found.push(LateDevice { device: device.clone(), entries, more });
@@ -198,9 +197,8 @@ pub fn admission(
 
 fn is_word_of_the_office(devices: &[RegisteredDevice], held: &Held) -> bool {
     let signer = devices.iter().find(|device| device.device == held.entry.device);
-    signer.is_some_and(|device| {
-        device.role == Role::Office && !is_late(device, &held.entry, held.received_at)
-    })
+    signer
+        .is_some_and(|device| device.role == Role::Office && !is_late(device, &held.entry, held.received_at))
 }
 
 /// The value that says a ledger was gone through once.
@@ -273,4 +271,214 @@ fn before_rights(
         }
     }
     Ok(found)
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+    use crate::office::enrolment::{self, Invitation};
+    use crate::office::grants::Grant;
+    use crate::office::index::Index;
+    use crate::office::ledger::{Ledger as _, SqliteLedger};
+    use crate::surroundings::SystemRandomness;
+    use farsiding_core::book::{Book, BookParts};
+    use farsiding_core::clock::HandSetClock;
+    use farsiding_core::entry::DeviceKey;
+    use farsiding_core::entry::site_facts::Contact;
+    use farsiding_core::evidence::ledger_log;
+    use farsiding_core::ids::{OrganisationId, SiteId, VisitId};
+
+    struct Scene {
+        folder: DataFolder,
+        register: Register,
+        ledger: SqliteLedger,
+        key: OrganisationKey,
+        clock: ProcessClock,
+        _temporary: tempfile::TempDir,
+    }
+
+    const VISIT: Subject = Subject::Visit(VisitId([3; 16]));
+    const SITE: Subject = Subject::Site(SiteId([4; 16]));
+
+    fn remark(text: &str) -> Draft {
+        Draft::of(Statement::Remark { text: text.to_owned() })
+    }
+
+    fn contact(number: &str) -> Draft {
+        Draft::of(Statement::Contact(Contact {
+            role: "emergency".to_owned(),
+            name: "Invented".to_owned(),
+            telephone: number.to_owned(),
+            note: String::new(),
+        }))
+    }
+
+    impl Scene {
+        fn new() -> Scene {
+            let temporary = tempfile::tempdir().unwrap();
+            let folder = DataFolder::open_or_make(temporary.path()).unwrap();
+            let key = folder.organisation_key(&mut SystemRandomness::new().unwrap()).unwrap();
+            let ledger = SqliteLedger::open(&folder.ledger_file()).unwrap();
+            let register = Register::open(&folder.register_file()).unwrap();
+            let clock = ProcessClock::System;
+            Scene { folder, register, ledger, key, clock, _temporary: temporary }
+        }
+
+        fn enrol(&mut self, name: &str, role: Role, device: u8) -> DeviceKey {
+            let device = DeviceKey::from_secret([device; 32]);
+            let mut dice = SystemRandomness::new().unwrap();
+            let invitation = Invitation { name, role, grant: Grant::default(), minutes: 60 };
+            let now = self.clock.time();
+            let code = enrolment::issue(&self.register, &invitation, now, &mut dice).unwrap().code;
+            let (store, public) = (self.ledger.store_mut(), device.public());
+            enrolment::redeem(&self.register, store, &self.key, &code, public, name, now).unwrap();
+            device
+        }
+
+        fn revoke(&mut self, name: &str, at: UtcMillis) {
+            let file = self.folder.ledger_file();
+            let office = (self.ledger.store_mut(), file.as_path());
+            enrolment::revoke(&self.register, office, &self.key, name, at).unwrap();
+        }
+
+        /// What a device recorded comes in at a time of the office's.
+        fn comes(
+            &mut self,
+            device: &DeviceKey,
+            about: Subject,
+            drafts: Vec<Draft>,
+            at: UtcMillis,
+        ) -> Vec<EntryId> {
+            let mut book = Book::open(BookParts {
+                store: Box::new(desk::own_connection(&self.folder.ledger_file()).unwrap()),
+                key: device.clone(),
+                clock: Box::new(HandSetClock::at(at, 0)),
+                randomness: Box::new(SystemRandomness::new().unwrap()),
+            });
+            let made = book.append(about, drafts, &OperatorId("op".to_owned())).unwrap();
+            let leaves: Vec<Write<'_>> =
+                made.iter().map(|entry| Write::Leaf { entry: *entry, received_at: at }).collect();
+            self.ledger.store_mut().commit(&leaves).unwrap();
+            ledger_log::publish(self.ledger.store_mut(), &self.key, at).unwrap();
+            made
+        }
+
+        fn late(&self) -> Vec<LateDevice> {
+            let (file, ledger) = (self.folder.index_file(), self.folder.ledger_file());
+            let index = Index::open(&file, &ledger, "1", self.key.public()).unwrap();
+            let devices = self.register.devices().unwrap();
+            index.ask(|asking| of_office(asking, &devices, self.clock.time())).unwrap()
+        }
+
+        fn admit_what_was_before(&mut self) -> usize {
+            let office = (&mut self.register, self.ledger.store_mut());
+            super::admit_what_was_before(&self.folder, office, &self.key, &self.clock).unwrap()
+        }
+
+        fn admission(&self, subject: Subject, id: EntryId) -> Option<Admission> {
+            let reader = LedgerReader::open(&self.folder.ledger_file()).unwrap();
+            let held = reader.entries_of(subject).unwrap();
+            let held = held.into_iter().find(|held| held.entry.id == id).unwrap();
+            admission(&reader, &self.register.devices().unwrap(), &held.entry).unwrap()
+        }
+    }
+
+    #[test]
+    fn the_tray_is_bounded_and_holds_what_came_after_the_revocation() {
+        let mut scene = Scene::new();
+        let lost = scene.enrol("Lost", Role::Operator, 1);
+        let honest = scene.enrol("Honest", Role::Operator, 2);
+        let now = scene.clock.time();
+        let after = UtcMillis(now.0 + 1000);
+        scene.comes(&lost, VISIT, vec![remark("before")], UtcMillis(now.0 - 1000));
+        scene.revoke("Lost", now);
+        assert!(scene.late().is_empty());
+        scene.comes(&honest, VISIT, vec![remark("of another device")], after);
+        let many = (0..MOST_OF_A_DEVICE + 5).map(|at| remark(&format!("late {at}"))).collect();
+        scene.comes(&lost, VISIT, many, after);
+        let late = scene.late();
+        assert_eq!((late.len(), late[0].entries.len(), late[0].more), (1, MOST_OF_A_DEVICE, true));
+        assert!(late[0].entries[0].sentence.contains("late 0"), "{:?}", late[0].entries[0].sentence);
+        assert_eq!(late[0].device.last.unwrap().seq, 1);
+    }
+
+    #[test]
+    fn only_the_office_lets_anything_in() {
+        let mut scene = Scene::new();
+        let lost = scene.enrol("Lost", Role::Operator, 1);
+        let honest = scene.enrol("Honest", Role::Operator, 2);
+        let desk = scene.enrol("Desk", Role::Office, 3);
+        let stolen_desk = scene.enrol("Stolen desk", Role::Office, 4);
+        let now = scene.clock.time();
+        let after = UtcMillis(now.0 + 1000);
+        scene.revoke("Lost", now);
+        scene.revoke("Stolen desk", now);
+        let late = scene.comes(&lost, VISIT, vec![remark("late")], after)[0];
+        let stranger = DeviceKey::from_secret([9; 32]);
+        for device in [&lost, &honest, &stolen_desk, &stranger] {
+            scene.comes(device, VISIT, vec![admitting(late, "trust me")], after);
+            assert_eq!(scene.admission(VISIT, late), None);
+        }
+        let word = scene.comes(&desk, VISIT, vec![admitting(late, "asked")], after)[0];
+        assert_eq!(
+            scene.admission(VISIT, late).map(|word| (word.entry, word.why)),
+            Some((word, "asked".into()))
+        );
+        // An operator takes nothing of that back.
+        let slot = Statement::Admitted { entry: late }.slot();
+        let back = Draft::instead_of(Statement::Withdrawn {}, vec![word], "no");
+        let back = Draft { slot, ..back };
+        scene.comes(&honest, VISIT, vec![back.clone()], after);
+        assert!(scene.admission(VISIT, late).is_some());
+        scene.comes(&desk, VISIT, vec![back], after);
+        assert_eq!(scene.admission(VISIT, late), None);
+    }
+
+    #[test]
+    fn what_operators_said_of_sites_before_rights_were_kept_is_let_in_once() {
+        let mut scene = Scene::new();
+        let operator = scene.enrol("Phone", Role::Operator, 1);
+        let lost = scene.enrol("Lost", Role::Operator, 2);
+        let desk = scene.enrol("Desk", Role::Office, 3);
+        let stranger = DeviceKey::from_secret([9; 32]);
+        let now = scene.clock.time();
+        let (before, after) = (UtcMillis(now.0 - 1000), UtcMillis(now.0 + 1000));
+        let roster = Subject::Roster(OrganisationId::of_key(&scene.key.public()));
+        let mut good = scene.comes(&operator, SITE, vec![contact("555-0100"), contact("555-0101")], before);
+        good.extend(scene.comes(&operator, roster, vec![remark("of the people")], before));
+        good.extend(scene.comes(&lost, SITE, vec![contact("555-0102")], before));
+        scene.comes(&operator, VISIT, vec![remark("of a stay")], before);
+        scene.comes(&desk, SITE, vec![contact("555-0103")], before);
+        scene.revoke("Lost", now);
+        let bad = scene.comes(&lost, SITE, vec![contact("555-6666")], after)[0];
+        let worse = scene.comes(&stranger, SITE, vec![contact("555-7777")], before)[0];
+
+        assert_eq!(scene.admit_what_was_before(), good.len());
+        for id in good {
+            let subject = if scene.is_in(roster, id) { roster } else { SITE };
+            assert_eq!(scene.admission(subject, id).unwrap().why, BEFORE_RIGHTS);
+        }
+        for id in [bad, worse] {
+            assert_eq!(scene.admission(SITE, id), None);
+        }
+        // Once: what an operator says of a site from now on is judged as it is.
+        let later = scene.comes(&operator, SITE, vec![contact("555-0104")], after)[0];
+        assert_eq!(scene.admit_what_was_before(), 0);
+        assert_eq!(scene.admission(SITE, later), None);
+    }
+
+    impl Scene {
+        fn is_in(&self, subject: Subject, id: EntryId) -> bool {
+            let reader = LedgerReader::open(&self.folder.ledger_file()).unwrap();
+            reader.entries_of(subject).unwrap().iter().any(|held| held.entry.id == id)
+        }
+    }
+
+    #[test]
+    fn a_folder_nobody_was_in_has_nothing_to_let_in_and_makes_no_desk() {
+        let mut scene = Scene::new();
+        assert_eq!(scene.admit_what_was_before(), 0);
+        assert!(scene.register.devices().unwrap().is_empty());
+    }
 }

@@ -268,11 +268,7 @@ impl Register {
         hash: Digest,
         (device, own_name, issuer): (DeviceId, &str, PublicKey),
         now: UtcMillis,
-        decide: impl FnOnce(
-            Option<&IssuedCode>,
-            Option<&RegisteredDevice>,
-            &[RegisteredDevice],
-        ) -> Result<(), E>,
+        decide: impl FnOnce(Option<&IssuedCode>, Option<&RegisteredDevice>, &[RegisteredDevice]) -> Result<(), E>,
     ) -> Result<RegisteredDevice, E> {
         let transaction = self.immediate()?;
         let code = read_code(&transaction, hash)?;

@@ -86,7 +86,10 @@ fn open_office(
     let admitted = late::admit_what_was_before(&folder, office, &key, &clock)
         .map_err(|error| folder.refuse(&error.to_string()))?;
     if admitted > 0 {
-        tracing::info!(entries = admitted, "what operators said of sites and people before rights were kept counts");
+        tracing::info!(
+            entries = admitted,
+            "what operators said of sites and people before rights were kept counts"
+        );
     }
     let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder())
         .map_err(|e| folder.refuse(&e.to_string()))?;

@@ -12,8 +12,10 @@
 mod app;
 mod backup;
 mod enrolment;
+mod grants;
 mod hostility;
 mod job;
+mod late;
 mod lines;
 mod log;
 mod meeting;

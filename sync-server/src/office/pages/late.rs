@@ -167,8 +167,7 @@ async fn decide(
             if !late {
                 return Err(not_there());
             }
-            let draft =
-                draft(id, admitted).map_err(|words| Refused::NotAllowed(words.to_owned()))?;
+            let draft = draft(id, admitted).map_err(|words| Refused::NotAllowed(words.to_owned()))?;
             let what = (held.entry.body.about, draft, by.as_str());
             let store = ledger.store_mut();
             let made = desk::sign_into(&folder, (&mut register, store), &key, &clock, what)
