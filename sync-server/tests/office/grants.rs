@@ -104,6 +104,9 @@ fn the_office_sees_and_changes_what_a_device_is_granted_on_a_page() {
     assert_eq!(office.send(&path, &[("sites", "some")]).status, 422);
     assert_eq!(office.send(&path, &[("rights", "some")]).status, 422);
     assert_eq!(office.send(&path, &[("until", "2001-01-01")]).status, 422);
+    // Ticked, but "all" left chosen: what was ticked is not lost without a word.
+    assert_eq!(office.send(&path, &[("sites", "all"), (site, "yes")]).status, 422);
+    assert_eq!(office.send(&path, &[("rights", "role"), ("right-read", "yes")]).status, 422);
     assert!(certificate(&server, "phone").sites.is_none());
 
     let answer = office.send(

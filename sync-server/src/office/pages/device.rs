@@ -56,6 +56,14 @@ impl GrantForm {
     /// # Errors
     /// [`Refused::BadForm`] when nothing was ticked where something is to be chosen, or the day is none.
     pub fn read(&self, known: &[(SiteId, String)], now: UtcMillis) -> Result<Grant, Refused> {
+        // Ticked under "all" it would be lost without a word, and the device given more than was meant.
+        let ticked_for_nothing =
+            |chosen: &str, prefix: &str| chosen != "some" && self.ticked_under(prefix).next().is_some();
+        if ticked_for_nothing(&self.sites, "site-") || ticked_for_nothing(&self.rights, "right-") {
+            let words = "Sites or rights are ticked, but \u{201c}all\u{201d} is chosen above them. Choose \
+                         \u{201c}these\u{201d}, or tick none.";
+            return Err(Refused::BadForm(words.to_owned()));
+        }
         let refused = |error: grants::GrantError| Refused::BadForm(error.to_string());
         let sites = match self.sites.as_str() {
             "some" => {

@@ -93,7 +93,7 @@ fn row(
     html! {
         tr {
             th scope="row" {
-                (device.name) br;
+                a href={ "/office/devices/" (device.device) } { (device.name) } br;
                 small { (role_word(device.role)) " · " (device.device.short()) @if !device.own_name.is_empty() && device.own_name != device.name { " · calls itself " (device.own_name) } }
             }
             td {

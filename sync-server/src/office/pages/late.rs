@@ -46,7 +46,7 @@ fn of_device(visitor: &Visitor, late: &LateDevice) -> Markup {
                 @if let Some(last) = device.last { ". The last one the office had was its number " (last.seq) }
                 "."
             }
-            ul.plain { @for entry in &late.entries { (of_entry(visitor, late, entry)) } }
+            ul.plain.late { @for entry in &late.entries { (of_entry(visitor, late, entry)) } }
         }
     }
 }
