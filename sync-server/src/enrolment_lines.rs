@@ -4,7 +4,7 @@
 
 use clap::{Args, ValueEnum};
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{OrganisationKey, Role};
+use farsiding_core::entry::{OrganisationKey, PublicKey, Role};
 use farsiding_core::ids::{SiteId, Subject};
 use farsiding_core::view::SiteView;
 use serde_json::json;
@@ -14,7 +14,7 @@ use crate::office::OfficeError;
 use crate::office::data_folder::DataFolder;
 use crate::office::enrolment::{self, Invitation};
 use crate::office::grants::{self, Grant, GrantError};
-use crate::office::index::ledger_reader::LedgerReader;
+use crate::office::index::ledger_reader::{Held, LedgerReader};
 use crate::office::ledger::{Ledger as _, SqliteLedger};
 use crate::office::register::{Register, RegisteredDevice, role_word};
 use crate::surroundings::SystemRandomness;
@@ -93,7 +93,11 @@ fn refused(error: &GrantError) -> Failure {
 }
 
 /// The sites as the ledger knows them, by name; none while there is no ledger.
-fn known_sites(folder: &DataFolder) -> Result<Vec<(SiteId, String)>, Failure> {
+fn known_sites(
+    folder: &DataFolder,
+    key: &PublicKey,
+    now: UtcMillis,
+) -> Result<Vec<(SiteId, String)>, Failure> {
     let file = folder.ledger_file();
     if !file.exists() {
         return Ok(Vec::new());
@@ -102,11 +106,13 @@ fn known_sites(folder: &DataFolder) -> Result<Vec<(SiteId, String)>, Failure> {
     let subjects = ledger.store().subjects().map_err(OfficeError::from)?;
     let failed = |error: crate::office::index::IndexError| folder.refuse(&error.to_string());
     let reader = LedgerReader::open(&file).map_err(failed)?;
+    let authority = reader.authority(key, now).map_err(failed)?;
     let mut sites = Vec::new();
     for subject in subjects {
         let Subject::Site(site) = subject else { continue };
         let held = reader.entries_of(subject).map_err(failed)?;
-        sites.push((site, SiteView::fold(Some(site), held.iter().map(|held| &held.entry)).name));
+        let judged = authority.site(held.iter().map(Held::received));
+        sites.push((site, SiteView::fold(Some(site), judged).name));
     }
     sites.sort_by(|a, b| a.1.cmp(&b.1));
     Ok(sites)
@@ -152,7 +158,8 @@ pub(crate) fn enrol(arguments: &EnrolArguments) -> Result<(), Failure> {
         RoleWord::Office => Role::Office,
         RoleWord::Inspector => Role::Inspector,
     };
-    let (now, known) = (clock()?.time(), known_sites(&folder)?);
+    let now = clock()?.time();
+    let known = known_sites(&folder, &key.public(), now)?;
     grants::check_role(role, arguments.grant.sites.as_deref().unwrap_or_default())
         .map_err(|error| refused(&error))?;
     let grant = arguments.grant.over(&Grant::default(), &known, now).map_err(|error| refused(&error))?;
@@ -205,7 +212,8 @@ pub(crate) fn enrol(arguments: &EnrolArguments) -> Result<(), Failure> {
 /// `farsiding renew`.
 pub(crate) fn renew(arguments: &RenewArguments) -> Result<(), Failure> {
     let (folder, key, register) = opened(&arguments.office)?;
-    let (now, known) = (clock()?.time(), known_sites(&folder)?);
+    let now = clock()?.time();
+    let known = known_sites(&folder, &key.public(), now)?;
     let file = folder.ledger_file();
     let mut ledger = SqliteLedger::open(&file).map_err(OfficeError::from)?;
     let device = enrolment::find(&register, &arguments.device).map_err(OfficeError::from)?;
@@ -260,8 +268,8 @@ pub(crate) fn revoke(arguments: &RevokeArguments) -> Result<(), Failure> {
 
 /// `farsiding devices`.
 pub(crate) fn devices(arguments: &OfficeArguments) -> Result<(), Failure> {
-    let folder = DataFolder::open(&arguments.data)?;
-    let devices = open_register(&folder)?.devices().map_err(OfficeError::from)?;
+    let (folder, key, register) = opened(arguments)?;
+    let devices = register.devices().map_err(OfficeError::from)?;
     if arguments.json {
         let told: Vec<_> = devices.iter().map(device_json).collect();
         return Ok(say(&json!({ "ok": true, "devices": told }).to_string())?);
@@ -269,7 +277,7 @@ pub(crate) fn devices(arguments: &OfficeArguments) -> Result<(), Failure> {
     if devices.is_empty() {
         say("No device is enrolled yet.")?;
     }
-    let known = known_sites(&folder)?;
+    let known = known_sites(&folder, &key.public(), crate::command::clock()?.time())?;
     for device in &devices {
         let seen = device.seen_at.map_or_else(|| "never".to_owned(), |at| at.rfc3339());
         let unsent = match (device.unsent_entries.unwrap_or(0), device.unsent_photos.unwrap_or(0)) {

@@ -7,10 +7,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use farsiding_core::authority::Authority;
 use farsiding_core::book::Draft;
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{Entry, OrganisationKey, PublicKey, Role, Statement};
-use farsiding_core::ids::{DeviceId, EntryId, OperatorId, Subject};
+use farsiding_core::entry::{Entry, OrganisationKey, Role, Statement};
+use farsiding_core::ids::{EntryId, OperatorId, Subject};
 use farsiding_core::store::{Store, Write};
 use farsiding_core::view::Slots;
 
@@ -92,7 +93,7 @@ pub fn of_office(
             let wanted = |entry: &Entry| is_late(device, entry, Some(revoked_at));
             let (held, more) = ledger.arrived_since((device.device, revoked_at), MOST_OF_A_DEVICE, wanted)?;
             if !held.is_empty() {
-                let entries = described(around, ledger, devices, held)?;
+                let entries = described(around, ledger, held)?;
                 found.push(LateDevice { device: device.clone(), entries, more });
             }
         }
@@ -104,29 +105,39 @@ pub fn of_office(
 ///
 /// # Errors
 /// [`IndexError`].
-pub fn count(ledger: &LedgerReader, devices: &[RegisteredDevice]) -> Result<usize, IndexError> {
-    let mut count = 0;
-    for device in devices {
-        let Some(revoked_at) = device.revoked_at else { continue };
-        let wanted = |entry: &Entry| is_late(device, entry, Some(revoked_at));
-        let (held, _) = ledger.arrived_since((device.device, revoked_at), MOST_OF_A_DEVICE, wanted)?;
-        for late in held {
-            count += usize::from(admission(ledger, devices, &late.entry)?.is_none());
-        }
+pub fn count(asking: &Asking<'_>, devices: &[RegisteredDevice], now: UtcMillis) -> Result<usize, IndexError> {
+    if devices.iter().all(|device| device.revoked_at.is_none()) {
+        return Ok(0);
     }
-    Ok(count)
+    asking.at_one_moment(now, |around, ledger| {
+        let (mut count, mut admitted) = (0, BTreeMap::new());
+        for device in devices {
+            let Some(revoked_at) = device.revoked_at else { continue };
+            let wanted = |entry: &Entry| is_late(device, entry, Some(revoked_at));
+            let (held, _) = ledger.arrived_since((device.device, revoked_at), MOST_OF_A_DEVICE, wanted)?;
+            for late in held {
+                let about = late.entry.body.about;
+                if !admitted.contains_key(&about) {
+                    admitted.insert(about, admissions(ledger, around.authority(), about)?);
+                }
+                let let_in = admitted.get(&about).is_some_and(|all| all.contains_key(&late.entry.id));
+                count += usize::from(!let_in);
+            }
+        }
+        Ok(count)
+    })
 }
 
 fn described(
     around: &mut Surroundings<'_>,
     ledger: &LedgerReader,
-    devices: &[RegisteredDevice],
     held: Vec<Held>,
 ) -> Result<Vec<LateEntry>, IndexError> {
     let subjects: BTreeSet<Subject> = held.iter().map(|late| late.entry.body.about).collect();
-    let mut documents = BTreeMap::new();
+    let (mut documents, mut admitted) = (BTreeMap::new(), BTreeMap::new());
     for subject in subjects {
         documents.insert(subject, sentences_of(around, subject)?);
+        admitted.extend(admissions(ledger, around.authority(), subject)?);
     }
     let mut entries = Vec::new();
     for late in held {
@@ -138,7 +149,7 @@ fn described(
             sentence: line.map_or_else(|| kind_words(&late.entry), |line| line.sentence.clone()),
             claimed: line.map_or_else(|| late.entry.body.by.0.clone(), |line| line.said.signature()),
             about: about_words(around, about, car)?,
-            admitted: admission(ledger, devices, &late.entry)?,
+            admitted: admitted.get(&late.entry.id).cloned(),
             held: late,
         });
     }
@@ -168,37 +179,30 @@ fn about_words(
     })
 }
 
-/// Whether the office let an entry in: its own devices' latest word in the entry's document.
+/// The entries of a document that are let in, and by which word: whoever may admit said so, and it stands.
 ///
 /// # Errors
 /// [`IndexError`].
-pub fn admission(
+pub fn admissions(
     ledger: &LedgerReader,
-    devices: &[RegisteredDevice],
-    entry: &Entry,
-) -> Result<Option<Admission>, IndexError> {
-    let slot = Statement::Admitted { entry: entry.id }.slot();
-    let all = ledger.entries_of(entry.body.about)?;
-    let words: Vec<&Held> = all
-        .iter()
-        .filter(|held| held.entry.body.slot == slot && is_word_of_the_office(devices, held))
-        .collect();
-    let slots = Slots::fold(words.iter().map(|held| &held.entry));
-    let Some(item) = slots.latest(&slot) else { return Ok(None) };
-    let Some(Statement::Admitted { entry: admitted }) = item.claim else { return Ok(None) };
-    let word = words.iter().find(|held| held.entry.id == item.entry.id);
-    Ok(word.filter(|_| *admitted == entry.id).map(|held| Admission {
-        entry: held.entry.id,
-        by: held.entry.body.by.clone(),
-        at: held.received_at.unwrap_or(held.entry.body.when.at),
-        why: held.entry.body.why.clone(),
-    }))
-}
-
-fn is_word_of_the_office(devices: &[RegisteredDevice], held: &Held) -> bool {
-    let signer = devices.iter().find(|device| device.device == held.entry.device);
-    signer
-        .is_some_and(|device| device.role == Role::Office && !is_late(device, &held.entry, held.received_at))
+    authority: &Authority,
+    subject: Subject,
+) -> Result<BTreeMap<EntryId, Admission>, IndexError> {
+    let held = ledger.entries_of(subject)?;
+    let judged = authority.document(subject, held.iter().map(Held::received));
+    let slots = Slots::fold(judged.into_iter().filter(|j| j.entry().body.slot.starts_with("admitted/")));
+    let received: BTreeMap<EntryId, Option<UtcMillis>> =
+        held.iter().map(|held| (held.entry.id, held.received_at)).collect();
+    let mut admitted = BTreeMap::new();
+    for slot in slots.names_under("admitted/") {
+        let Some(item) = slots.latest(slot) else { continue };
+        let Some(Statement::Admitted { entry }) = item.claim else { continue };
+        let (word, body) = (item.entry.id, &item.entry.body);
+        let at = received.get(&word).copied().flatten().unwrap_or(body.when.at);
+        let admission = Admission { entry: word, by: body.by.clone(), at, why: body.why.clone() };
+        admitted.insert(*entry, admission);
+    }
+    Ok(admitted)
 }
 
 /// The value that says a ledger was gone through once.
@@ -223,12 +227,13 @@ pub fn admit_what_was_before(
     }
     let devices = register.devices()?;
     let reader = LedgerReader::open(&folder.ledger_file())?;
+    let authority = reader.authority(&key.public(), clock.time())?;
     let mut admitted = 0;
     for subject in ledger.subjects()? {
         if !matches!(subject, Subject::Site(_) | Subject::Roster(_)) {
             continue;
         }
-        let entries = before_rights(&reader, &devices, &key.public(), subject)?;
+        let entries = before_rights(&reader, &devices, &authority, subject)?;
         admitted += entries.len();
         // In handfuls: one commit holds as much as a phone's would.
         for entries in entries.chunks(100) {
@@ -249,11 +254,10 @@ pub fn admitting(entry: EntryId, why: &str) -> Draft {
 fn before_rights(
     reader: &LedgerReader,
     devices: &[RegisteredDevice],
-    key: &PublicKey,
+    authority: &Authority,
     subject: Subject,
 ) -> Result<Vec<EntryId>, IndexError> {
-    // The register says who is a device; its certificate in the ledger must say so too.
-    let certified: BTreeSet<DeviceId> = reader.devices(key)?.into_keys().collect();
+    let admitted = admissions(reader, authority, subject)?;
     let is_operators = |held: &Held| {
         let device = devices.iter().find(|device| device.device == held.entry.device);
         device.is_some_and(|device| {
@@ -261,12 +265,13 @@ fn before_rights(
                 (None, _) => true,
                 (Some(revoked_at), at) => at.is_some_and(|at| at < revoked_at),
             };
-            device.role == Role::Operator && in_time && certified.contains(&device.device)
+            // The register says who is a device; its certificate in the ledger must say so too.
+            device.role == Role::Operator && in_time && authority.device(&device.device).is_some()
         })
     };
     let mut found = Vec::new();
     for held in reader.entries_of(subject)? {
-        if is_operators(&held) && admission(reader, devices, &held.entry)?.is_none() {
+        if is_operators(&held) && !admitted.contains_key(&held.entry.id) {
             found.push(held.entry.id);
         }
     }
@@ -378,9 +383,22 @@ mod tests {
 
         fn admission(&self, subject: Subject, id: EntryId) -> Option<Admission> {
             let reader = LedgerReader::open(&self.folder.ledger_file()).unwrap();
+            let authority = self.authority();
+            admissions(&reader, &authority, subject).unwrap().remove(&id)
+        }
+
+        /// Everything has come that will.
+        fn authority(&self) -> Authority {
+            let reader = LedgerReader::open(&self.folder.ledger_file()).unwrap();
+            reader.authority(&self.key.public(), UtcMillis(self.clock.time().0 + 60_000)).unwrap()
+        }
+
+        fn counts(&self, subject: Subject, id: EntryId) -> bool {
+            let reader = LedgerReader::open(&self.folder.ledger_file()).unwrap();
             let held = reader.entries_of(subject).unwrap();
-            let held = held.into_iter().find(|held| held.entry.id == id).unwrap();
-            admission(&reader, &self.register.devices().unwrap(), &held.entry).unwrap()
+            let authority = self.authority();
+            let judged = authority.document(subject, held.iter().map(Held::received));
+            judged.iter().any(|judged| judged.entry().id == id && judged.verdict().counts())
         }
     }
 
@@ -420,7 +438,9 @@ mod tests {
             scene.comes(device, VISIT, vec![admitting(late, "trust me")], after);
             assert_eq!(scene.admission(VISIT, late), None);
         }
+        assert!(!scene.counts(VISIT, late));
         let word = scene.comes(&desk, VISIT, vec![admitting(late, "asked")], after)[0];
+        assert!(scene.counts(VISIT, late));
         assert_eq!(
             scene.admission(VISIT, late).map(|word| (word.entry, word.why)),
             Some((word, "asked".into()))
@@ -433,6 +453,7 @@ mod tests {
         assert!(scene.admission(VISIT, late).is_some());
         scene.comes(&desk, VISIT, vec![back], after);
         assert_eq!(scene.admission(VISIT, late), None);
+        assert!(!scene.counts(VISIT, late));
     }
 
     #[test]
@@ -458,9 +479,11 @@ mod tests {
         for id in good {
             let subject = if scene.is_in(roster, id) { roster } else { SITE };
             assert_eq!(scene.admission(subject, id).unwrap().why, BEFORE_RIGHTS);
+            assert!(scene.counts(subject, id));
         }
         for id in [bad, worse] {
             assert_eq!(scene.admission(SITE, id), None);
+            assert!(!scene.counts(SITE, id));
         }
         // Once: what an operator says of a site from now on is judged as it is.
         let later = scene.comes(&operator, SITE, vec![contact("555-0104")], after)[0];

@@ -167,7 +167,7 @@ pub fn sentences_of(
     subject: Subject,
 ) -> Result<(Option<Opened>, BTreeMap<EntryId, HistoryLine>), IndexError> {
     let held = around.reader.entries_of(subject)?;
-    let opened = opened_of(held.iter().map(|held| &held.entry));
+    let opened = view::opened_of(&around.authority, held.iter().map(Held::received));
     let site = match (&opened, subject) {
         (Some(opened), _) => Some(opened.site),
         (None, Subject::Site(site)) => Some(site),
@@ -176,11 +176,9 @@ pub fn sentences_of(
     if let Some(site) = site {
         around.site(site)?;
     }
-    let recorded: Vec<Recorded<'_>> = held
-        .iter()
-        .map(|held| Recorded { entry: &held.entry, receipted: true, received_at: held.received_at })
-        .collect();
+    let recorded: Vec<Recorded<'_>> = held.iter().map(Held::recorded).collect();
     let context = Context {
+        authority: &around.authority,
         site: site.and_then(|site| around.sites.get(&site)),
         devices: &around.devices,
         people: &around.people,

@@ -34,12 +34,11 @@ const GOOD_FOR: u32 = 60;
 pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
     frame::note(&office, &visitor, "looked", "devices").await?;
     let devices = office.on_register(|register| register.devices()).await?;
-    let listed = devices.clone();
+    let (listed, now) = (devices.clone(), office.now());
     let asked = move |asking: &crate::office::index::Asking<'_>| {
-        Ok((asking.gaps()?, asking.sites()?, late::count(asking.ledger, &listed)?))
+        Ok((asking.gaps()?, asking.sites()?, late::count(asking, &listed, now)?))
     };
     let (gaps, sites, late) = office.on_index(asked).await?;
-    let now = office.now();
     let body = html! {
         div.row.apart { h1 { "Devices" } a.key.no-print href="/office/devices" { "Look again" } }
         section.no-print {

@@ -159,8 +159,9 @@ async fn decide(
             // Under the ledger's lock: nobody decides the same entry meanwhile.
             let found = index.ask(|asking| {
                 let Some(held) = asking.ledger.entry(id)? else { return Ok(None) };
-                let admitted = late::admission(asking.ledger, &devices, &held.entry)?;
-                Ok(Some((held, admitted.map(|admission| admission.entry))))
+                let authority = asking.ledger.authority(&key.public(), clock.time())?;
+                let admitted = late::admissions(asking.ledger, &authority, held.entry.body.about)?;
+                Ok(Some((held, admitted.get(&id).map(|admission| admission.entry))))
             });
             let (held, admitted) = found.map_err(Refused::failed)?.ok_or_else(not_there)?;
             let late = devices.iter().any(|device| late::is_late(device, &held.entry, held.received_at));
