@@ -5,7 +5,7 @@
 //! that a data folder of version one is gone through so that what operators said of sites and people goes on
 //! counting. Does not live here: what the page looks like (`pages::late`).
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, btree_map};
 
 use farsiding_core::authority::Authority;
 use farsiding_core::book::Draft;
@@ -110,18 +110,20 @@ pub fn count(asking: &Asking<'_>, devices: &[RegisteredDevice], now: UtcMillis) 
         return Ok(0);
     }
     asking.at_one_moment(now, |around, ledger| {
-        let (mut count, mut admitted) = (0, BTreeMap::new());
+        let (mut count, mut documents) = (0, BTreeMap::new());
         for device in devices {
             let Some(revoked_at) = device.revoked_at else { continue };
             let wanted = |entry: &Entry| is_late(device, entry, Some(revoked_at));
             let (held, _) = ledger.arrived_since((device.device, revoked_at), MOST_OF_A_DEVICE, wanted)?;
             for late in held {
-                let about = late.entry.body.about;
-                if !admitted.contains_key(&about) {
-                    admitted.insert(about, admissions(ledger, around.authority(), about)?);
-                }
-                let let_in = admitted.get(&about).is_some_and(|all| all.contains_key(&late.entry.id));
-                count += usize::from(!let_in);
+                let let_in: &BTreeMap<EntryId, Admission> = match documents.entry(late.entry.body.about) {
+                    btree_map::Entry::Occupied(known) => known.into_mut(),
+                    btree_map::Entry::Vacant(new) => {
+                        let about = *new.key();
+                        new.insert(admissions(ledger, around.authority(), about)?)
+                    }
+                };
+                count += usize::from(!let_in.contains_key(&late.entry.id));
             }
         }
         Ok(count)
