@@ -31,7 +31,7 @@ fn with_a_certificate_everything_works_over_tls_and_only_for_those_who_trust_it(
         Server::start_with(&folder.path().join("office"), "127.0.0.1:0", &["--cert", cert, "--key", key]);
     assert!(server.url.starts_with("https://"), "{}", server.url);
     let phone = Device::new(&folder.path().join("phone"), "op-1");
-    let (_, text) = server.code("Phone 1", &[]);
+    let (_, text) = server.code("Phone 1", &["--role", "office"]);
     let why = phone.no(4, &["enrol", &text]);
     assert!(why.contains("certificate"), "{why}");
     phone.yes(&["enrol", &text, "--ca", cert]);
