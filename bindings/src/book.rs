@@ -7,6 +7,7 @@ use std::collections::BTreeSet;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use farsiding_core::book::{Book as CoreBook, BookParts, Draft, Gathered, OpenVisit};
+use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::vocabulary::StepOutcome;
 use farsiding_core::entry::{DeviceKey, Statement};
 use farsiding_core::ids::{DeviceId, Digest, EntryId, OperatorId, SiteId, Subject, VisitId};
@@ -365,9 +366,20 @@ impl Book {
         .to_string())
     }
 
-    /// The body to send to the office's enrolment address with a one-time code, as JSON.
-    pub fn enrol_request(&self, code: String, name: String) -> String {
-        json!({ "code": code, "device": self.device(), "name": name }).to_string()
+    /// The signed request to send to the office's enrolment address with a one-time code. The office says
+    /// its key and its time (milliseconds since 1970) when that address is asked who it is.
+    ///
+    /// # Errors
+    /// `WrongCall` when the key is none.
+    pub fn enrol_request(
+        &self,
+        code: String,
+        name: String,
+        organisation_key: String,
+        server_time: i64,
+    ) -> Result<Vec<u8>, Trouble> {
+        let key = DeviceId::read(&organisation_key).map_err(wrong)?;
+        Ok(self.state().book.enrol_request(&code, &name, &key, UtcMillis(server_time))?)
     }
 
     /// Takes the office's answer to an enrolment.

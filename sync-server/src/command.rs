@@ -6,9 +6,8 @@ use std::io::Write as _;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
-use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap::{Args, Parser, Subcommand};
 use farsiding_core::calc::lines;
-use farsiding_core::entry::Role;
 use serde_json::json;
 use tracing_subscriber::filter::{LevelFilter, Targets};
 use tracing_subscriber::layer::SubscriberExt as _;
@@ -18,20 +17,20 @@ use crate::account_lines::{self, AccountArguments};
 use crate::audit_lines::{self, AuditArguments};
 use crate::calc_lines;
 use crate::device;
+use crate::enrolment_lines::{self, EnrolArguments, RenewArguments, RevokeArguments};
 use crate::exporting;
 use crate::mail_lines;
 use crate::office::data_folder::DataFolder;
-use crate::office::enrolment;
 use crate::office::http::Limits;
 use crate::office::http::crowd::CrowdLimits;
 use crate::office::ledger::{Ledger as _, SqliteLedger};
 use crate::office::log_desk;
 use crate::office::quotas::{QuotaSetting, Quotas, aside};
-use crate::office::register::{Register, RegisteredDevice, role_word};
+use crate::office::register::Register;
 use crate::office::serve::{ServeOptions, serve};
 use crate::office::{OfficeError, backup};
 use crate::packet;
-use crate::surroundings::{ProcessClock, SystemRandomness};
+use crate::surroundings::ProcessClock;
 
 /// The exit codes, for help.
 pub(crate) const EXIT_CODES: &str = "\
@@ -58,6 +57,8 @@ enum Command {
     Serve(ServeArguments),
     /// Issue a one-time code by which one device enrols.
     Enrol(EnrolArguments),
+    /// Give a device a new certificate: other sites, rights or a later last day.
+    Renew(RenewArguments),
     /// Revoke a device, at once; what it sent stays.
     Revoke(RevokeArguments),
     /// List the devices of an office.
@@ -156,33 +157,6 @@ struct ServeArguments {
 }
 
 #[derive(Debug, Args)]
-struct EnrolArguments {
-    #[command(flatten)]
-    office: OfficeArguments,
-    /// What to call the device.
-    #[arg(long)]
-    name: String,
-    /// What it may do.
-    #[arg(long, value_enum, default_value_t = RoleWord::Operator)]
-    role: RoleWord,
-    /// For how many minutes the code is good.
-    #[arg(long, value_name = "MINUTES", default_value_t = 60)]
-    valid: u32,
-    /// The address devices reach the server at, when it is not the one it was last started with.
-    #[arg(long, value_name = "URL")]
-    url: Option<String>,
-}
-
-#[derive(Debug, Args)]
-struct RevokeArguments {
-    #[command(flatten)]
-    office: OfficeArguments,
-    /// Its name, its id, or the beginning of its id.
-    #[arg(long, value_name = "ID|NAME")]
-    device: String,
-}
-
-#[derive(Debug, Args)]
 struct QuarantineArguments {
     #[command(flatten)]
     office: OfficeArguments,
@@ -232,14 +206,6 @@ struct CalcArguments {
     json: bool,
 }
 
-#[derive(Debug, Clone, Copy, ValueEnum)]
-enum RoleWord {
-    /// Records at the siding.
-    Operator,
-    /// Reads everything, settles.
-    Office,
-}
-
 /// What went wrong, in words, and the exit code that says so.
 #[derive(Debug)]
 pub struct Failure {
@@ -274,9 +240,10 @@ pub fn run() -> ExitCode {
     let arguments = Arguments::parse();
     let (outcome, as_json) = match arguments.command {
         Command::Serve(arguments) => (run_serve(arguments), false),
-        Command::Enrol(arguments) => (run_enrol(&arguments), arguments.office.json),
-        Command::Revoke(arguments) => (run_revoke(&arguments), arguments.office.json),
-        Command::Devices(arguments) => (run_devices(&arguments), arguments.json),
+        Command::Enrol(arguments) => (enrolment_lines::enrol(&arguments), arguments.office.json),
+        Command::Renew(arguments) => (enrolment_lines::renew(&arguments), arguments.office.json),
+        Command::Revoke(arguments) => (enrolment_lines::revoke(&arguments), arguments.office.json),
+        Command::Devices(arguments) => (enrolment_lines::devices(&arguments), arguments.json),
         Command::Quarantine(arguments) => (run_quarantine(&arguments), arguments.office.json),
         Command::Backup(arguments) => (run_backup(&arguments), arguments.office.json),
         Command::Restore(arguments) => (run_restore(&arguments), arguments.json),
@@ -383,69 +350,6 @@ pub(crate) fn open_register(folder: &DataFolder) -> Result<Register, OfficeError
     Ok(Register::open(&folder.register_file())?)
 }
 
-fn run_enrol(arguments: &EnrolArguments) -> Result<(), Failure> {
-    let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
-    let folder = DataFolder::open_or_make(&arguments.office.data)?;
-    let key = folder.organisation_key(&mut randomness)?;
-    let register = open_register(&folder)?;
-    let role = match arguments.role {
-        RoleWord::Operator => Role::Operator,
-        RoleWord::Office => Role::Office,
-    };
-    let now = clock()?.time();
-    let (code, expires_at) =
-        enrolment::issue(&register, &arguments.name, role, arguments.valid, now, &mut randomness)
-            .map_err(OfficeError::from)?;
-    let url = match &arguments.url {
-        Some(url) => Some(url.clone()),
-        None => register.server_url().map_err(OfficeError::from)?,
-    };
-    let url = url.unwrap_or_else(|| "https://ADDRESS-OF-THE-SERVER".to_owned());
-    let text = enrolment::enrolment_text(&url, &code, &key);
-    let fingerprint = enrolment::fingerprint(&key.public());
-    if arguments.office.json {
-        let told = json!({
-            "ok": true, "code": code, "expires_at": expires_at.rfc3339(), "server": url, "enrolment": text,
-            "organisation_key": key.public().to_string(), "fingerprint": fingerprint,
-        });
-        return Ok(say(&told.to_string())?);
-    }
-    say(&format!(
-        "One-time code:  {code}\n\
-         Good for:       one device, until {}\n\
-         Server:         {url}\n\
-         Server's key:   {fingerprint} …\n\
-         All in one:     {text}",
-        expires_at.rfc3339()
-    ))?;
-    Ok(())
-}
-
-fn run_revoke(arguments: &RevokeArguments) -> Result<(), Failure> {
-    let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
-    let folder = DataFolder::open(&arguments.office.data)?;
-    let key = folder.organisation_key(&mut randomness)?;
-    let register = open_register(&folder)?;
-    let mut ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
-    let now = clock()?.time();
-    let revoked = enrolment::revoke(&register, ledger.store_mut(), &key, &arguments.device, now)
-        .map_err(OfficeError::from)?;
-    let at = revoked.revoked_at.unwrap_or(now).rfc3339();
-    if arguments.office.json {
-        let told = json!({
-            "ok": true, "device": revoked.device.to_string(), "name": revoked.name, "revoked_at": at,
-        });
-        return Ok(say(&told.to_string())?);
-    }
-    say(&format!(
-        "{} ({}) is revoked since {at}. What it sent stays in the record; what it still has is taken in when \
-         it next syncs, and nothing more goes to it.",
-        revoked.name,
-        revoked.device.short()
-    ))?;
-    Ok(())
-}
-
 fn run_quarantine(arguments: &QuarantineArguments) -> Result<(), Failure> {
     let folder = DataFolder::open(&arguments.office.data)?;
     let mut ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
@@ -466,34 +370,6 @@ fn run_quarantine(arguments: &QuarantineArguments) -> Result<(), Failure> {
     Ok(say(&told.to_string())?)
 }
 
-fn run_devices(arguments: &OfficeArguments) -> Result<(), Failure> {
-    let folder = DataFolder::open(&arguments.data)?;
-    let devices = open_register(&folder)?.devices().map_err(OfficeError::from)?;
-    if arguments.json {
-        let told: Vec<_> = devices.iter().map(device_json).collect();
-        return Ok(say(&json!({ "ok": true, "devices": told }).to_string())?);
-    }
-    if devices.is_empty() {
-        say("No device is enrolled yet.")?;
-    }
-    for device in &devices {
-        let seen = device.seen_at.map_or_else(|| "never".to_owned(), |at| at.rfc3339());
-        let unsent = match (device.unsent_entries.unwrap_or(0), device.unsent_photos.unwrap_or(0)) {
-            (0, 0) => String::new(),
-            (entries, photos) => format!(" · unsent there then: {entries} entries, {photos} photographs"),
-        };
-        let clock = device.ahead_millis.map_or_else(String::new, clock_words);
-        let state = device.revoked_at.map_or_else(String::new, |at| format!(" · REVOKED {}", at.rfc3339()));
-        say(&format!(
-            "{}  {} ({}) · last seen {seen}{clock}{unsent}{state}",
-            device.device.short(),
-            device.name,
-            role_word(device.role)
-        ))?;
-    }
-    Ok(())
-}
-
 /// How far a clock is off, in words; nothing when it is within two minutes.
 pub fn clock_words(ahead_millis: i64) -> String {
     let seconds = ahead_millis.unsigned_abs() / 1000;
@@ -506,16 +382,6 @@ pub fn clock_words(ahead_millis: i64) -> String {
         _ => format!("{} days", seconds / 86_400),
     };
     format!(" · its clock is {size} {}", if ahead_millis > 0 { "ahead" } else { "behind" })
-}
-
-fn device_json(device: &RegisteredDevice) -> serde_json::Value {
-    json!({
-        "device": device.device.to_string(), "name": device.name, "own_name": device.own_name,
-        "role": role_word(device.role), "issued_at": device.issued_at.rfc3339(),
-        "revoked_at": device.revoked_at.map(|at| at.rfc3339()),
-        "seen_at": device.seen_at.map(|at| at.rfc3339()), "ahead_millis": device.ahead_millis,
-        "unsent_entries": device.unsent_entries, "unsent_photos": device.unsent_photos,
-    })
 }
 
 /// Progress on standard error, at most a few lines a second.

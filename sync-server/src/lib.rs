@@ -9,6 +9,7 @@ pub mod calc_lines;
 pub mod command;
 pub mod device;
 mod drawing;
+mod enrolment_lines;
 pub mod exporting;
 pub mod kept_aside;
 pub mod mail_lines;

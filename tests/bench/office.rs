@@ -5,12 +5,13 @@ use std::io::{BufRead as _, BufReader, Read as _, Write as _};
 use std::net::TcpStream;
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
+use std::time::{SystemTime, UNIX_EPOCH};
 
 use base64::Engine as _;
 use farsiding_core::book::{Book, BookParts};
 use farsiding_core::clock::{HandSetClock, UtcMillis};
-use farsiding_core::entry::DeviceKey;
-use farsiding_core::ids::{DeviceId, Randomness};
+use farsiding_core::entry::{DeviceKey, EnrolmentRequest};
+use farsiding_core::ids::{DeviceId, OrganisationId, Randomness};
 use farsiding_core::store::{Durability, MemoryStore, SqliteStore, Store};
 use farsiding_core::sync::Step;
 
@@ -91,10 +92,14 @@ impl Office {
         let told: serde_json::Value = serde_json::from_slice(&told.stdout).unwrap();
         let text = told["enrolment"].as_str().unwrap();
         let code = text.split("#enrol=").nth(1).unwrap().split('&').next().unwrap();
-        let body = serde_json::json!({ "code": code, "device": key.public(), "name": name }).to_string();
-        let answer = Caller::to(self.process.port).post("/v1/enrol", "application/json", body.as_bytes());
+        let organisation_key = DeviceId::read(told["organisation_key"].as_str().unwrap()).unwrap();
+        let organisation = OrganisationId::of_key(&organisation_key);
+        let millis = SystemTime::now().duration_since(UNIX_EPOCH).unwrap().as_millis();
+        let at = UtcMillis(i64::try_from(millis).unwrap());
+        let request = EnrolmentRequest { code: code.to_owned(), organisation, at, name: name.to_owned() };
+        let body = request.seal(&key).unwrap();
+        let answer = Caller::to(self.process.port).post("/v1/enrol", "application/cbor", &body);
         let answer: serde_json::Value = serde_json::from_slice(&answer).unwrap();
-        let organisation_key = DeviceId::read(answer["organisation_key"].as_str().unwrap()).unwrap();
         let certificate = answer["certificate"].as_str().unwrap();
         let certificate = base64::engine::general_purpose::STANDARD.decode(certificate).unwrap();
         let mut book = book_of(store, key);

@@ -212,7 +212,8 @@ async function story(browser, visit, kept, day) {
   const enrolment = JSON.parse(run(farsiding, ["enrol", "--data", office, "--name", "unused", "--json"])).enrolment.replace(/enrol=[^&]+/, `enrol=${code}`);
   phone("phone-9", day("10:11"), "enrol", enrolment);
   await page.goto(`${base}/office/devices`);
-  await page.click("[aria-label='Revoke phone-9']");
+  await page.click("[aria-label='Change or revoke phone-9']");
+  await page.click("a >> text=Revoke phone-9");
   await page.check("#sure");
   await page.click("button >> text=Revoke phone-9");
   await page.waitForURL(`${base}/office/devices`);
@@ -266,7 +267,8 @@ async function revokedLater(page) {
   const day = (time) => `2026-11-18T${time}:00-06:00`;
   phone("phone-2", day("10:20"), "add", "ZZQX 48213", "remark", "written down after the phone was lost");
   await page.goto(`${base}/office/devices`);
-  await page.click("[aria-label='Revoke phone-2']");
+  await page.click("[aria-label='Change or revoke phone-2']");
+  await page.click("a >> text=Revoke phone-2");
   await inspect(page, "revoke", "day", "screen");
   await page.check("#sure");
   await page.click("button >> text=Revoke phone-2");
@@ -407,7 +409,7 @@ async function secondFactor(browser) {
 
 // --- every page by day and by night, on a laptop, on a tablet and on paper
 async function looks(browser, visit, link) {
-  const pages = [["today", "/office/"], ["inquiry", "/office/inquiry?q=ZZQX"], ["near", "/office/inquiry?q=ZZQX+70421"], ["nothing", "/office/inquiry?q=QQQX+1"], ["visit", `/office/visits/${visit}`], ["devices", "/office/devices"], ["reconcile", "/office/reconcile"], ["empty-month", "/office/reconcile?month=2025-01"], ["seals", "/office/seals"], ["defects", "/office/defects"], ["instruments", "/office/instruments"], ["papers", "/office/papers"], ["own", "/office/own"], ["accounts", "/office/accounts"], ["audit", "/office/audit"], ["state", "/office/state"], ["not-here", "/office/nothing"]];
+  const pages = [["today", "/office/"], ["inquiry", "/office/inquiry?q=ZZQX"], ["near", "/office/inquiry?q=ZZQX+70421"], ["nothing", "/office/inquiry?q=QQQX+1"], ["visit", `/office/visits/${visit}`], ["devices", "/office/devices"], ["late", "/office/late"], ["reconcile", "/office/reconcile"], ["empty-month", "/office/reconcile?month=2025-01"], ["seals", "/office/seals"], ["defects", "/office/defects"], ["instruments", "/office/instruments"], ["papers", "/office/papers"], ["own", "/office/own"], ["accounts", "/office/accounts"], ["audit", "/office/audit"], ["state", "/office/state"], ["not-here", "/office/nothing"]];
   const strangers = [["sign-in", "/office/sign-in"], ["link", new URL(link).pathname], ["link-is-over", "/office/link/AAAA"]];
   for (const [name, width, height, colorScheme, media] of [["day", 1280, 800, "light", "screen"], ["night", 1280, 800, "dark", "screen"], ["tablet", 820, 1180, "light", "screen"], ["tablet-night", 820, 1180, "dark", "screen"], ["paper", 1000, 1000, "light", "print"]]) {
     const context = await browser.newContext({ viewport: { width, height }, colorScheme });

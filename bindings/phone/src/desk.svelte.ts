@@ -4,6 +4,7 @@
  */
 import type { BookCalls, Opened, Standing } from "./core/calls";
 import type { Draft, Person, PhotoRef, Row, SiteView, Statement, Status, VisitView } from "./core/shapes";
+import { enrol } from "./field/enrol";
 import { keepPhoto } from "./field/photos";
 import { lastFix, watchPosition } from "./field/position";
 import { LITTLE_ROOM, ROOM_FOR_RECORDS, installed, recordsLast, roomNow, type Room } from "./field/room";
@@ -175,13 +176,7 @@ export class Desk {
   /** Enrols; `key` is the server's key from the office's link (base64url), to know that nobody stands in between. */
   async enrol(code: string, name: string, key = ""): Promise<boolean> {
     const done = await this.attempt(async () => {
-      const reply = await fetch(new URL("enrol", office()), { method: "POST", body: await this.calls.enrolRequest(code, name), redirect: "error", headers: { "Content-Type": "application/json" } });
-      const text = await reply.text();
-      if (!reply.ok) { let why = ""; try { why = (JSON.parse(text) as { message?: string }).message ?? ""; } catch { /* not the office that answered */ } throw new Error(why || `the office answered ${reply.status}`); }
-      const said = JSON.parse(text) as { organisation_key: string; certificate: string };
-      const expected = [...atob(key.replace(/-/g, "+").replace(/_/g, "/"))].map((c) => c.charCodeAt(0).toString(16).padStart(2, "0")).join("");
-      if (expected && expected !== said.organisation_key) throw new Error("another server answered than the one that gave the code");
-      await this.calls.enrolled(said.organisation_key, Uint8Array.from(atob(said.certificate), (c) => c.charCodeAt(0)));
+      await enrol(this.calls, office(), code, name, key);
       return true;
     });
     // The records come while the person says who and where.

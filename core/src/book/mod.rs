@@ -18,8 +18,8 @@ use std::collections::HashMap;
 use crate::authority::Authority;
 use crate::clock::{Clock, Stamp, UtcMillis};
 use crate::document::{Document, DocumentError, random_actor};
-use crate::entry::{DeviceKey, Entry, EntryError, PublicKey};
-use crate::ids::{DeviceId, EntryId, Randomness, Subject};
+use crate::entry::{DeviceKey, EnrolmentRequest, Entry, EntryError, PublicKey};
+use crate::ids::{DeviceId, EntryId, OrganisationId, Randomness, Subject};
 use crate::store::{Store, StoreError, Write};
 use crate::sync::{
     CarriedPhoto, CarryReport, LogStanding, LogWatch, PassRequest, Session, Step, SyncError, carry_in,
@@ -241,6 +241,27 @@ impl Book {
     pub fn log_standing(&self) -> Result<Option<LogStanding>, BookError> {
         let Some(key) = self.organisation_key()? else { return Ok(None) };
         Ok(Some(log_standing(self.store.as_ref(), &key)?))
+    }
+
+    /// A signed request to be enrolled by a one-time code, for the server that said its key and its time
+    /// are these.
+    ///
+    /// # Errors
+    /// [`BookError::Entry`] when it cannot be encoded.
+    pub fn enrol_request(
+        &self,
+        code: &str,
+        name: &str,
+        organisation_key: &PublicKey,
+        server_time: UtcMillis,
+    ) -> Result<Vec<u8>, BookError> {
+        let request = EnrolmentRequest {
+            code: code.to_owned(),
+            organisation: OrganisationId::of_key(organisation_key),
+            at: server_time,
+            name: name.to_owned(),
+        };
+        Ok(request.seal(&self.key)?)
     }
 
     /// A signed request to be let at photographs. `server_time` is what the server said its time is,

@@ -170,6 +170,19 @@ pub(crate) fn text_signature_holds(signer: &PublicKey, text: &str, signature: &[
     Signature::from_slice(signature).is_ok_and(|s| key.verify_strict(text.as_bytes(), &s).is_ok())
 }
 
+/// Whether a public key is one a device or person can have: a point of the curve in its one encoding
+/// (RFC 8032, 5.1.3), and none of the few of small order, under which a signature says nothing.
+pub fn is_sound_key(key: &PublicKey) -> bool {
+    let one_encoding = || is_below_field(&key.0);
+    VerifyingKey::from_bytes(&key.0).is_ok_and(|point| !point.is_weak()) && one_encoding()
+}
+
+/// Whether the y of an encoded point, its low 255 bits, is below the field's 2^255 - 19.
+fn is_below_field(bytes: &[u8; 32]) -> bool {
+    let high = bytes[31] & 0x7f;
+    high != 0x7f || bytes[1..31].iter().any(|byte| *byte != 0xff) || bytes[0] < 0xed
+}
+
 fn verify(envelope: &CoseSign1, purpose: &str, signer: &PublicKey) -> Result<(), EntryError> {
     let key = VerifyingKey::from_bytes(&signer.0).map_err(|_| EntryError::BadSignature)?;
     envelope.verify_signature(purpose.as_bytes(), |signature, message| {

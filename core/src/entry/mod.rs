@@ -8,6 +8,7 @@ pub mod car_number;
 pub mod cbor;
 mod certificate;
 mod claim;
+mod enrolment;
 mod envelope;
 mod hand;
 mod key;
@@ -17,8 +18,11 @@ pub mod vocabulary;
 
 pub use certificate::{Certificate, EarlierGrant, LastEntry, Right, Role};
 pub use claim::{ClaimKey, Claims, fitting_set};
+pub use enrolment::{ENROLMENT_WINDOW_MILLIS, EnrolmentRequest};
 pub use envelope::{Body, Entry, EntryError, LARGEST_ENTRY};
 pub use hand::Hand;
 pub(crate) use key::text_signature_holds;
-pub use key::{DeviceKey, OrganisationKey, PersonSigner, PublicKey, hint_of, open_addressed, open_envelope};
+pub use key::{
+    DeviceKey, OrganisationKey, PersonSigner, PublicKey, hint_of, is_sound_key, open_addressed, open_envelope,
+};
 pub use statement::{Defect, Opened, Paper, Reading, Seal, Statement};

@@ -23,7 +23,8 @@ use farsiding_core::store::{MemoryStore, Write, together};
 use farsiding_core::sync::{Answerer, Step};
 use farsiding_core::units::{Amount, Unit};
 use farsiding_server::office::data_folder::{DataFolder, organisation_id};
-use farsiding_server::office::enrolment;
+use farsiding_server::office::enrolment::{self, Invitation};
+use farsiding_server::office::grants::Grant;
 use farsiding_server::office::ledger::{Ledger as _, SqliteLedger, epoch_of};
 use farsiding_server::office::register::{Register, Seen};
 
@@ -120,10 +121,11 @@ impl Office {
             clock: Box::new(clock.clone()),
             randomness: Box::new(dice.clone()),
         });
-        let (code, _) = enrolment::issue(&self.register, name, role, 60, at, dice).map_err(failed)?;
+        let invitation = Invitation { name, role, grant: Grant::default(), minutes: 60 };
+        let code = enrolment::issue(&self.register, &invitation, at, dice).map_err(failed)?.code;
         let store = self.ledger.store_mut();
         let device = book.device();
-        let certificate = enrolment::redeem(&mut self.register, store, &self.key, &code, device, name, at);
+        let certificate = enrolment::redeem(&self.register, store, &self.key, &code, device, name, at);
         book.enrolled(self.key.public(), &certificate.map_err(failed)?)?;
         Ok(Phone { book, clock, by: OperatorId(by.to_owned()), asked: false })
     }

@@ -6,9 +6,8 @@
 use std::path::Path;
 use std::time::Duration;
 
-use farsiding_core::ids::DeviceId;
 use reqwest::{Client, Response, StatusCode};
-use serde_json::{Value, json};
+use serde_json::Value;
 
 use super::DeviceError;
 
@@ -53,7 +52,8 @@ impl From<Refused> for DeviceError {
     fn from(refused: Refused) -> Self {
         match refused.code.as_str() {
             "unknown_device" | "revoked" => DeviceError::NotEnrolled(refused.message),
-            "wrong_code" | "expired_code" | "used_code" => DeviceError::Refused(refused.message),
+            "wrong_code" | "expired_code" | "used_code" | "already_enrolled" | "name_taken"
+            | "other_office" | "no_key" => DeviceError::Refused(refused.message),
             _ => DeviceError::NotAtTheOffice(format!(
                 "the office was not reached: {}. Everything recorded is still here; try again later",
                 refused.message
@@ -131,16 +131,24 @@ impl OfficeClient {
         whole(answer, LARGEST_REPLY).await
     }
 
-    /// Enrols: organisation key, certificate (base64), server time.
+    /// Who answers there: organisation key and server time.
     ///
     /// # Errors
     /// [`Refused`].
-    pub async fn enrol(&self, code: &str, device: DeviceId, name: &str) -> Result<Value, Refused> {
-        let body = json!({ "code": code, "device": device, "name": name }).to_string();
+    pub async fn who(&self) -> Result<Value, Refused> {
+        let asked = self.client.get(format!("{}/v1/enrol", self.url));
+        read_json(checked(patiently(asked, 0).await).await?).await
+    }
+
+    /// Enrols by a signed request: organisation key, certificate (base64), server time.
+    ///
+    /// # Errors
+    /// [`Refused`].
+    pub async fn enrol(&self, request: Vec<u8>) -> Result<Value, Refused> {
         let sent =
-            self.client.post(format!("{}/v1/enrol", self.url)).header("content-type", "application/json");
-        let length = body.len();
-        let answer = checked(patiently(sent.body(body), length).await).await?;
+            self.client.post(format!("{}/v1/enrol", self.url)).header("content-type", "application/cbor");
+        let length = request.len();
+        let answer = checked(patiently(sent.body(request), length).await).await?;
         read_json(answer).await
     }
 

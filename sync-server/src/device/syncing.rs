@@ -7,6 +7,7 @@ use std::io::Write as _;
 use std::path::Path;
 
 use base64::Engine as _;
+use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Statement;
 use farsiding_core::ids::{DeviceId, Digest};
 use farsiding_core::store::Write;
@@ -36,6 +37,19 @@ fn read_text(text: &str) -> Option<(String, String, DeviceId)> {
     Some((server.to_owned(), code.to_owned(), DeviceId(key.try_into().ok()?)))
 }
 
+fn not_an_office() -> DeviceError {
+    let why = "the answer is not from an office server: a login page in between, or another address?";
+    DeviceError::NotAtTheOffice(why.to_owned())
+}
+
+/// The organisation's key and the server's time out of an answer.
+fn said_by_office(reply: &Value) -> Result<(DeviceId, i64), DeviceError> {
+    let key = reply.get("organisation_key").and_then(Value::as_str);
+    let key = key.and_then(|text| DeviceId::read(text).ok());
+    let time = reply.get("server_time").and_then(Value::as_i64);
+    key.zip(time).ok_or_else(not_an_office)
+}
+
 /// Enrols with the office.
 ///
 /// # Errors
@@ -53,20 +67,12 @@ pub fn enrol(folder: &mut DeviceFolder, typed: EnrolArguments) -> Result<Said, D
         None => (typed.server.unwrap_or_default(), typed.code.unwrap_or_default(), None),
     };
     let client = OfficeClient::new(&server, typed.ca.as_deref())?;
-    let (device, name) = (folder.read().device(), folder.own_name()?);
-    let runtime = runtime()?;
+    let (name, runtime) = (folder.own_name()?, runtime()?);
     let asked = folder.read().now();
-    let reply = folder.meanwhile(|| runtime.block_on(client.enrol(&code, device, &name)))??;
+    let who = folder.meanwhile(|| runtime.block_on(client.who()))??;
     let answered = folder.read().now();
-    let field = |name: &str| reply.get(name).and_then(Value::as_str);
-    let key = field("organisation_key").and_then(|text| DeviceId::read(text).ok());
-    let certificate =
-        field("certificate").and_then(|text| base64::engine::general_purpose::STANDARD.decode(text).ok());
-    let time = reply.get("server_time").and_then(Value::as_i64);
-    let (Some(key), Some(certificate), Some(time)) = (key, certificate, time) else {
-        let why = "the answer is not from an office server: a login page in between, or another address?";
-        return Err(DeviceError::NotAtTheOffice(why.to_owned()));
-    };
+    let (key, time) = said_by_office(&who)?;
+    // Before the code leaves this device: another server must not learn it.
     if expected.is_some_and(|expected| expected != key) {
         let why = "this is not the server the enrolment text was made by: its key is another. Nothing was taken over";
         return Err(DeviceError::Refused(why.to_owned()));
@@ -76,6 +82,12 @@ pub fn enrol(folder: &mut DeviceFolder, typed: EnrolArguments) -> Result<Said, D
             "this device belongs to another organisation already; make a new device folder for this one";
         return Err(DeviceError::Refused(why.to_owned()));
     }
+    let request = folder.read().enrol_request(&code, &name, &key, UtcMillis(time))?;
+    let reply = folder.meanwhile(|| runtime.block_on(client.enrol(request)))??;
+    let certificate = reply.get("certificate").and_then(Value::as_str);
+    let certificate =
+        certificate.and_then(|text| base64::engine::general_purpose::STANDARD.decode(text).ok());
+    let certificate = certificate.ok_or_else(not_an_office)?;
     folder.book().enrolled(key, &certificate)?;
     let ahead = asked.0 + answered.since(asked) / 2 - time;
     folder.book().store_mut().commit(&[Write::Value { key: CLOCK_AHEAD, value: &ahead.to_be_bytes() }])?;

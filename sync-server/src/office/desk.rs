@@ -8,19 +8,20 @@ use std::path::Path;
 
 use farsiding_core::book::{Book, BookError, BookParts, Draft};
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{DeviceKey, OrganisationKey, Role};
+use farsiding_core::entry::{DeviceKey, OrganisationKey};
 use farsiding_core::evidence::ledger_log;
 use farsiding_core::ids::{EntryId, OperatorId, Subject, VisitId};
 use farsiding_core::store::{Durability, SqliteStore, Store, StoreError, Write};
 
 use super::data_folder::DataFolder;
 use super::enrolment::{self, EnrolmentError};
+use super::index::IndexError;
 use super::register::{Register, RegisterError, Seen};
 use crate::private_file;
 use crate::surroundings::{ProcessClock, SystemRandomness};
 
 /// What the desk is called among the devices.
-const NAME: &str = "Office desk";
+pub const NAME: &str = "Office desk";
 
 /// Why the desk signed nothing.
 #[derive(Debug, thiserror::Error)]
@@ -34,6 +35,9 @@ pub enum DeskError {
     /// The register failed.
     #[error(transparent)]
     Register(#[from] RegisterError),
+    /// The ledger could not be read.
+    #[error(transparent)]
+    Reading(#[from] IndexError),
     /// The desk could not be enrolled.
     #[error(transparent)]
     Enrolment(#[from] EnrolmentError),
@@ -79,21 +83,34 @@ pub fn sign(
 /// [`DeskError`]; nothing was then recorded.
 pub fn sign_into(
     folder: &DataFolder,
-    (register, ledger): (&mut Register, &mut dyn Store),
+    office: (&mut Register, &mut dyn Store),
     organisation: &OrganisationKey,
     clock: &ProcessClock,
     (subject, draft, by): (Subject, Draft, &str),
 ) -> Result<EntryId, DeskError> {
+    let made = sign_all(folder, office, organisation, clock, (subject, vec![draft], by))?;
+    let made = made.first().copied();
+    made.ok_or_else(|| StoreError::Database("nothing was written".to_owned()).into())
+}
+
+/// As [`sign_into`], several at once: all of them or none.
+///
+/// # Errors
+/// [`DeskError`]; nothing was then recorded.
+pub fn sign_all(
+    folder: &DataFolder,
+    (register, ledger): (&mut Register, &mut dyn Store),
+    organisation: &OrganisationKey,
+    clock: &ProcessClock,
+    (subject, drafts, by): (Subject, Vec<Draft>, &str),
+) -> Result<Vec<EntryId>, DeskError> {
     let mut randomness = SystemRandomness::new().map_err(|e| std::io::Error::other(e.to_string()))?;
     let key = key_of(folder, &mut randomness)?;
     let now = clock.time();
     match register.device(key.public())? {
         Some(desk) if desk.revoked_at.is_some() => return Err(DeskError::Revoked),
         Some(_) => {}
-        None => {
-            let (code, _) = enrolment::issue(register, NAME, Role::Office, 1, now, &mut randomness)?;
-            enrolment::redeem(register, ledger, organisation, &code, key.public(), NAME, now)?;
-        }
+        None => enrolment::enrol_own(register, ledger, organisation, (key.public(), NAME), now)?,
     }
     let store = own_connection(&folder.ledger_file())?;
     let parts = BookParts {
@@ -104,10 +121,11 @@ pub fn sign_into(
     };
     let mut book = Book::open(parts);
     let by = OperatorId(by.to_owned()).in_bounds();
-    let made = book.append(subject, vec![draft], &by)?;
-    let made = made.first().copied().ok_or_else(|| StoreError::Database("nothing was written".to_owned()))?;
-    // Its leaf in the log comes right after; should the power fail in between, the next start brings it in.
-    ledger.commit(&[Write::Leaf { entry: made, received_at: now }])?;
+    let made = book.append(subject, drafts, &by)?;
+    // Their leaves in the log come right after; should the power fail in between, the next start brings them in.
+    let leaves: Vec<Write<'_>> =
+        made.iter().map(|entry| Write::Leaf { entry: *entry, received_at: now }).collect();
+    ledger.commit(&leaves)?;
     ledger_log::publish(ledger, organisation, now)?;
     Ok(made)
 }

@@ -6,9 +6,11 @@ use std::path::Path;
 use std::time::Duration;
 
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::Role;
-use farsiding_core::ids::{DeviceId, Digest};
-use rusqlite::{Connection, OptionalExtension as _, Row, TransactionBehavior, params};
+use farsiding_core::entry::{EarlierGrant, LastEntry, PublicKey, Role};
+use farsiding_core::ids::{DeviceId, Digest, EntryId};
+use rusqlite::{Connection, OptionalExtension as _, Row, Transaction, TransactionBehavior, params};
+
+use super::grants::{self, Grant};
 
 use super::accounts::audit_chain;
 use crate::private_file;
@@ -21,6 +23,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0004.sql"),
     include_str!("migrations/0005.sql"),
     include_str!("migrations/0006.sql"),
+    include_str!("migrations/0007.sql"),
 ];
 /// The schema from which on the audit is a chain.
 const AUDIT_IS_CHAINED: i64 = 5;
@@ -62,6 +65,16 @@ pub struct RegisteredDevice {
     pub issued_at: UtcMillis,
     /// When it was revoked.
     pub revoked_at: Option<UtcMillis>,
+    /// Who issued its certificate; nothing in a certificate of version one, which is kept as it was.
+    pub issuer: Option<PublicKey>,
+    /// Its sites, rights and validity.
+    pub grant: Grant,
+    /// What it was granted before, oldest first: what it recorded then goes on counting.
+    pub earlier: Vec<EarlierGrant>,
+    /// When its certificate was issued last.
+    pub renewed_at: Option<UtcMillis>,
+    /// With a revocation: the last entry the ledger had of it.
+    pub last: Option<LastEntry>,
     /// When it last synced.
     pub seen_at: Option<UtcMillis>,
     /// Its clock minus the server's then, milliseconds.
@@ -79,10 +92,31 @@ pub struct IssuedCode {
     pub name: String,
     /// The role it gives.
     pub role: Role,
+    /// What it grants.
+    pub grant: Grant,
     /// Until when it may be used.
     pub expires_at: UtcMillis,
     /// Which device used it.
     pub used_by: Option<DeviceId>,
+    /// When another code for the same name took its place.
+    pub replaced_at: Option<UtcMillis>,
+}
+
+/// A device as it is first written down.
+#[derive(Debug, Clone)]
+pub struct NewDevice<'a> {
+    /// Its public key.
+    pub device: DeviceId,
+    /// The office's name for it.
+    pub name: &'a str,
+    /// Its own name for itself.
+    pub own_name: &'a str,
+    /// Its role.
+    pub role: Role,
+    /// What it is granted.
+    pub grant: &'a Grant,
+    /// Who issues its certificate.
+    pub issuer: PublicKey,
 }
 
 /// What a device's round told of it.
@@ -121,6 +155,23 @@ fn role_at(row: &Row<'_>, column: &str) -> rusqlite::Result<Role> {
     })
 }
 
+fn grant_at(row: &Row<'_>) -> rusqlite::Result<Grant> {
+    let (sites, rights): (Option<String>, Option<String>) = (row.get("sites")?, row.get("rights")?);
+    Ok(grants::of_columns(sites.as_deref(), rights.as_deref(), row.get("valid_until")?))
+}
+
+fn earlier_at(row: &Row<'_>) -> rusqlite::Result<Vec<EarlierGrant>> {
+    let text: Option<String> = row.get("earlier")?;
+    // A damaged row grants less, never more.
+    Ok(text.and_then(|text| serde_json::from_str(&text).ok()).unwrap_or_default())
+}
+
+fn last_at(row: &Row<'_>) -> rusqlite::Result<Option<LastEntry>> {
+    let (seq, entry): (Option<String>, Option<[u8; 32]>) = (row.get("last_seq")?, row.get("last_entry")?);
+    let seq = seq.and_then(|text| text.parse().ok());
+    Ok(seq.zip(entry).map(|(seq, entry)| LastEntry { seq, entry: EntryId(entry) }))
+}
+
 fn device_at(row: &Row<'_>) -> rusqlite::Result<RegisteredDevice> {
     let count =
         |column: &str| Ok::<_, rusqlite::Error>(row.get::<_, Option<i64>>(column)?.map(i64::cast_unsigned));
@@ -131,6 +182,11 @@ fn device_at(row: &Row<'_>) -> rusqlite::Result<RegisteredDevice> {
         role: role_at(row, "role")?,
         issued_at: UtcMillis(row.get("issued_at")?),
         revoked_at: row.get::<_, Option<i64>>("revoked_at")?.map(UtcMillis),
+        issuer: row.get::<_, Option<[u8; 32]>>("issuer")?.map(DeviceId),
+        grant: grant_at(row)?,
+        earlier: earlier_at(row)?,
+        renewed_at: row.get::<_, Option<i64>>("renewed_at")?.map(UtcMillis),
+        last: last_at(row)?,
         seen_at: row.get::<_, Option<i64>>("seen_at")?.map(UtcMillis),
         ahead_millis: row.get("ahead_millis")?,
         unsent_entries: count("unsent_entries")?,
@@ -189,41 +245,102 @@ impl Register {
         Ok(transaction.commit()?)
     }
 
-    /// Keeps a new code's hash.
+    /// Keeps a new code's hash, in one step: `decide` sees the devices there are and may refuse. An open code
+    /// for a name that `is_same` says is this one is good no longer; returns whether there was one.
     ///
     /// # Errors
-    /// [`RegisterError`].
-    pub fn add_code(&self, hash: Digest, code: &IssuedCode, now: UtcMillis) -> Result<(), RegisterError> {
-        self.connection.execute(
-            "INSERT INTO enrolment(code_hash, name, role, made_at, expires_at) VALUES(?1, ?2, ?3, ?4, ?5)",
-            params![hash.0, code.name, role_word(code.role), now.0, code.expires_at.0],
-        )?;
-        Ok(())
+    /// What `decide` refuses with, or the register's own.
+    pub fn add_code<E: From<RegisterError>>(
+        &self,
+        hash: Digest,
+        code: &IssuedCode,
+        now: UtcMillis,
+        is_same: impl Fn(&str) -> bool,
+        decide: impl FnOnce(&[RegisteredDevice]) -> Result<(), E>,
+    ) -> Result<bool, E> {
+        let transaction = self.immediate()?;
+        decide(&all_devices(&transaction)?)?;
+        let replaced = write_code(&transaction, hash, code, now, is_same).map_err(RegisterError::from)?;
+        transaction.commit().map_err(RegisterError::from)?;
+        Ok(replaced)
     }
 
-    /// Uses a code for a device, in one step: `decide` sees the code's row and the device's, and says
-    /// whether the code is taken. Only then is anything written.
+    fn immediate(&self) -> Result<Transaction<'_>, RegisterError> {
+        // The register is behind a lock in a server and alone in a command: nothing nests in it.
+        Ok(Transaction::new_unchecked(&self.connection, TransactionBehavior::Immediate)?)
+    }
+
+    /// Uses a code for a device, in one step: `decide` sees the code's row, the device's and everybody's, and
+    /// says whether the code is taken. Only then is anything written, and of a device that is known nothing
+    /// ever: it asked again because the answer got lost.
     ///
     /// # Errors
     /// What `decide` refuses with, or the register's own.
     pub fn use_code<E: From<RegisterError>>(
-        &mut self,
+        &self,
         hash: Digest,
-        device: DeviceId,
-        own_name: &str,
+        (device, own_name, issuer): (DeviceId, &str, PublicKey),
         now: UtcMillis,
-        decide: impl FnOnce(Option<&IssuedCode>, Option<&RegisteredDevice>) -> Result<(), E>,
+        decide: impl FnOnce(Option<&IssuedCode>, Option<&RegisteredDevice>, &[RegisteredDevice]) -> Result<(), E>,
     ) -> Result<RegisteredDevice, E> {
-        let transaction = self
-            .connection
-            .transaction_with_behavior(TransactionBehavior::Immediate)
-            .map_err(RegisterError::from)?;
+        let transaction = self.immediate()?;
         let code = read_code(&transaction, hash)?;
         let before = read_device(&transaction, device)?;
-        decide(code.as_ref(), before.as_ref())?;
-        let device = write_use(&transaction, hash, code, before, device, own_name, now)?;
+        decide(code.as_ref(), before.as_ref(), &all_devices(&transaction)?)?;
+        if let Some(before) = before {
+            return Ok(before);
+        }
+        let code =
+            code.ok_or_else(|| RegisterError::Database("a code that is not there was taken".to_owned()))?;
+        transaction
+            .execute(
+                "UPDATE enrolment SET used_by = ?2, used_at = ?3 WHERE code_hash = ?1",
+                params![hash.0, device.0, now.0],
+            )
+            .map_err(RegisterError::from)?;
+        let (name, role, grant) = (code.name.as_str(), code.role, &code.grant);
+        let new = NewDevice { device, name, own_name, role, grant, issuer };
+        let made = insert_device(&transaction, &new, now)?;
         transaction.commit().map_err(RegisterError::from)?;
-        Ok(device)
+        Ok(made)
+    }
+
+    /// Writes down a device that needs no code: the office's own.
+    ///
+    /// # Errors
+    /// [`RegisterError`], also when it is there already.
+    pub fn add_device(&self, new: &NewDevice<'_>, now: UtcMillis) -> Result<RegisteredDevice, RegisterError> {
+        insert_device(&self.connection, new, now)
+    }
+
+    /// Gives a device that is not revoked another grant. Its certificate is issued anew, later than the one
+    /// before whatever the clock says. Returns the device as it now stands, revoked ones unchanged.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn change_grant(
+        &self,
+        device: DeviceId,
+        (grant, earlier): (&Grant, &[EarlierGrant]),
+        issuer: PublicKey,
+        now: UtcMillis,
+    ) -> Result<Option<RegisteredDevice>, RegisterError> {
+        let earlier = serde_json::to_string(earlier).map_err(|e| RegisterError::Database(e.to_string()))?;
+        self.connection.execute(
+            "UPDATE device SET sites = ?2, rights = ?3, valid_until = ?4, issuer = ?5, earlier = ?7,
+               renewed_at = max(?6, coalesce(renewed_at, issued_at) + 1)
+             WHERE device = ?1 AND revoked_at IS NULL",
+            params![
+                device.0,
+                grants::sites_column(grant.sites.as_ref()),
+                grants::rights_column(grant.rights.as_ref()),
+                grant.valid_until.map(|at| at.0),
+                issuer.0,
+                now.0,
+                earlier
+            ],
+        )?;
+        self.device(device)
     }
 
     /// One device.
@@ -239,23 +356,32 @@ impl Register {
     /// # Errors
     /// [`RegisterError`].
     pub fn devices(&self) -> Result<Vec<RegisteredDevice>, RegisterError> {
-        let mut statement = self.connection.prepare("SELECT * FROM device ORDER BY name, device")?;
-        let rows = statement.query_map([], device_at)?;
-        Ok(rows.collect::<Result<_, _>>()?)
+        all_devices(&self.connection)
     }
 
-    /// Marks a device revoked; one revoked earlier keeps its first time. Returns it as it now stands.
+    /// Marks a device revoked, with the last entry the ledger has of it; one revoked earlier keeps its first
+    /// time and its last entry. Returns it as it now stands.
     ///
     /// # Errors
     /// [`RegisterError`].
     pub fn revoke(
         &self,
         device: DeviceId,
+        last: Option<LastEntry>,
+        issuer: PublicKey,
         now: UtcMillis,
     ) -> Result<Option<RegisteredDevice>, RegisterError> {
         self.connection.execute(
-            "UPDATE device SET revoked_at = coalesce(revoked_at, ?2) WHERE device = ?1",
-            params![device.0, now.0],
+            "UPDATE device SET revoked_at = ?2, last_seq = ?3, last_entry = ?4, issuer = ?5,
+               renewed_at = max(?2, coalesce(renewed_at, issued_at) + 1)
+             WHERE device = ?1 AND revoked_at IS NULL",
+            params![
+                device.0,
+                now.0,
+                last.map(|last| last.seq.to_string()),
+                last.map(|last| last.entry.0),
+                issuer.0
+            ],
         )?;
         self.device(device)
     }
@@ -372,8 +498,10 @@ fn read_code(connection: &Connection, hash: Digest) -> Result<Option<IssuedCode>
         Ok(IssuedCode {
             name: row.get("name")?,
             role: role_at(row, "role")?,
+            grant: grant_at(row)?,
             expires_at: UtcMillis(row.get("expires_at")?),
             used_by: row.get::<_, Option<[u8; 32]>>("used_by")?.map(DeviceId),
+            replaced_at: row.get::<_, Option<i64>>("replaced_at")?.map(UtcMillis),
         })
     });
     Ok(code.optional()?)
@@ -383,34 +511,68 @@ fn read_device(connection: &Connection, device: DeviceId) -> Result<Option<Regis
     Ok(connection.query_row("SELECT * FROM device WHERE device = ?1", [device.0], device_at).optional()?)
 }
 
-/// Marks the code used and puts the device in, or renews its name and role when it is there.
-fn write_use(
+fn all_devices(connection: &Connection) -> Result<Vec<RegisteredDevice>, RegisterError> {
+    let mut statement = connection.prepare_cached("SELECT * FROM device ORDER BY name, device")?;
+    let rows = statement.query_map([], device_at)?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// Puts a code in; open ones for the same name are good no longer. Returns whether there was one.
+fn write_code(
     connection: &Connection,
     hash: Digest,
-    code: Option<IssuedCode>,
-    before: Option<RegisteredDevice>,
-    device: DeviceId,
-    own_name: &str,
+    code: &IssuedCode,
     now: UtcMillis,
-) -> Result<RegisteredDevice, RegisterError> {
-    let Some(code) = code else {
-        return Err(RegisterError::Database("a code that is not there was taken".to_owned()));
-    };
-    if let (Some(used_by), Some(before)) = (code.used_by, before)
-        && used_by == device
-    {
-        return Ok(before); // the answer got lost and is asked for again
+    is_same: impl Fn(&str) -> bool,
+) -> rusqlite::Result<bool> {
+    let mut statement = connection.prepare(
+        "SELECT code_hash, name FROM enrolment
+         WHERE used_by IS NULL AND replaced_at IS NULL AND expires_at > ?1",
+    )?;
+    let open = statement.query_map([now.0], |row| Ok((row.get(0)?, row.get(1)?)))?;
+    let open = open.collect::<rusqlite::Result<Vec<([u8; 32], String)>>>()?;
+    let mut replaced = false;
+    for (other, _) in open.iter().filter(|(_, name)| is_same(name)) {
+        let sql = "UPDATE enrolment SET replaced_at = ?2 WHERE code_hash = ?1";
+        replaced |= connection.execute(sql, params![other, now.0])? > 0;
     }
     connection.execute(
-        "UPDATE enrolment SET used_by = ?2, used_at = ?3 WHERE code_hash = ?1",
-        params![hash.0, device.0, now.0],
+        "INSERT INTO enrolment(code_hash, name, role, made_at, expires_at, sites, rights, valid_until)
+         VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
+        params![
+            hash.0,
+            code.name,
+            role_word(code.role),
+            now.0,
+            code.expires_at.0,
+            grants::sites_column(code.grant.sites.as_ref()),
+            grants::rights_column(code.grant.rights.as_ref()),
+            code.grant.valid_until.map(|at| at.0)
+        ],
     )?;
+    Ok(replaced)
+}
+
+fn insert_device(
+    connection: &Connection,
+    new: &NewDevice<'_>,
+    now: UtcMillis,
+) -> Result<RegisteredDevice, RegisterError> {
     connection.execute(
-        "INSERT INTO device(device, name, own_name, role, issued_at) VALUES(?1, ?2, ?3, ?4, ?5)
-         ON CONFLICT(device) DO UPDATE SET name = excluded.name, own_name = excluded.own_name,
-           role = excluded.role, issued_at = excluded.issued_at",
-        params![device.0, code.name, own_name, role_word(code.role), now.0],
+        "INSERT INTO device(device, name, own_name, role, issued_at, issuer, sites, rights, valid_until, renewed_at)
+         VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?5)",
+        params![
+            new.device.0,
+            new.name,
+            new.own_name,
+            role_word(new.role),
+            now.0,
+            new.issuer.0,
+            grants::sites_column(new.grant.sites.as_ref()),
+            grants::rights_column(new.grant.rights.as_ref()),
+            new.grant.valid_until.map(|at| at.0)
+        ],
     )?;
-    read_device(connection, device)?
+    read_device(connection, new.device)?
         .ok_or_else(|| RegisterError::Database("a device just written is not there".to_owned()))
 }

@@ -22,6 +22,7 @@ use super::http::photo_routes;
 use super::http::{Limits, Office, OfficeParts, router};
 use super::index::Index;
 use super::index::ledger_reader::LedgerReader;
+use super::late;
 use super::ledger::{Ledger, SqliteLedger, epoch_of};
 use super::pages::Refreshing;
 use super::photo_store::PhotoStore;
@@ -93,6 +94,15 @@ fn open_office(
     ledger_log::note_start(ledger.store_mut())?;
     ledger_log::publish(ledger.store_mut(), &key, clock.time())?;
     enrolment::certify_all(&register, ledger.store_mut(), &key, clock.time())?;
+    let office = (&mut register, ledger.store_mut());
+    let admitted = late::admit_what_was_before(&folder, office, &key, &clock)
+        .map_err(|error| folder.refuse(&error.to_string()))?;
+    if admitted > 0 {
+        tracing::info!(
+            entries = admitted,
+            "what operators said of sites and people before rights were kept counts"
+        );
+    }
     let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder())
         .map_err(|e| folder.refuse(&e.to_string()))?;
     let under_way = photo_uploads::all(register.connection())?;

@@ -1,5 +1,9 @@
 //! Coming in by a code, and being shown out.
 
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{DeviceKey, EnrolmentRequest};
+use farsiding_core::ids::OrganisationId;
+
 use super::stage::{Device, Server};
 
 #[test]
@@ -81,19 +85,114 @@ fn a_revoked_device_delivers_what_it_has_and_gets_nothing_more() {
 }
 
 #[test]
-fn two_devices_of_one_name_are_listed_rather_than_guessed() {
+fn two_devices_of_one_name_are_refused_and_those_of_before_listed_rather_than_guessed() {
     let folder = tempfile::tempdir().unwrap();
     let server = Server::start(&folder.path().join("office"));
-    for (dir, operator) in [("a", "op-1"), ("b", "op-2")] {
-        let device = Device::new(&folder.path().join(dir), operator);
-        device.yes(&["enrol", &server.code("Phone", &[]).1]);
+    for (dir, name) in [("a", "Phone"), ("b", "Other")] {
+        let device = Device::new(&folder.path().join(dir), "op-1");
+        device.yes(&["enrol", &server.code(name, &[]).1]);
     }
-    let refused = server.revoke("phone");
+    for name in ["Phone", " phone", "PHONE\u{a0}"] {
+        let (code, said) = server.enrol_no(name, &[]);
+        assert_eq!(code, 3, "{said}");
+        let why = said["message"].as_str().unwrap();
+        assert!(why.contains("another device is called \"Phone\"") && why.contains(" (2)"), "{why}");
+    }
+    // Version one took any name.
+    let register = rusqlite::Connection::open(server.data.join("server.db")).unwrap();
+    register.execute("UPDATE device SET name = 'phone' WHERE name = 'Other'", []).unwrap();
+    let refused = server.revoke("Phone");
     assert_eq!(refused.status.code(), Some(3));
     let devices = server.devices();
     let id = devices["devices"][0]["device"].as_str().unwrap();
     assert!(String::from_utf8(refused.stdout).unwrap().contains(&id[..8]));
     assert!(server.revoke(&id[..8]).status.success());
+}
+
+#[test]
+fn of_two_codes_for_one_name_the_later_is_the_good_one() {
+    let folder = tempfile::tempdir().unwrap();
+    let server = Server::start(&folder.path().join("office"));
+    let (astray, _) = server.code("Phone 1", &[]);
+    let (code, _) = server.code("phone 1", &[]);
+    let phone = Device::new(&folder.path().join("phone"), "op-1");
+    let why = phone.no(3, &["enrol", "--server", &server.url, "--code", &astray]);
+    assert!(why.contains("another code was made for this name"), "{why}");
+    phone.yes(&["enrol", "--server", &server.url, "--code", &code]);
+}
+
+#[test]
+fn a_code_changes_nothing_about_a_device_that_is_known() {
+    let folder = tempfile::tempdir().unwrap();
+    let server = Server::start(&folder.path().join("office"));
+    let desk = Device::new(&folder.path().join("desk"), "op-1");
+    desk.yes(&["enrol", &server.code("Desk", &["--role", "office"]).1]);
+    let before = server.devices();
+    let (code, _) = server.code("Somebody else", &[]);
+    let why = desk.no(3, &["enrol", "--server", &server.url, "--code", &code]);
+    assert!(why.contains("enrolled already, as \"Desk\""), "{why}");
+    assert_eq!(server.devices(), before);
+    // What version one did: whoever had a code and knew a device's public key renamed and demoted it.
+    let body = serde_json::json!({ "code": code, "device": desk.key().public(), "name": "x" }).to_string();
+    assert_eq!(server.ask("POST", "/v1/enrol", &[], body.as_bytes()).status, 403);
+    assert_eq!(server.devices(), before);
+    // The code is still good for whom it was meant.
+    let phone = Device::new(&folder.path().join("phone"), "op-2");
+    assert_eq!(phone.yes(&["enrol", "--server", &server.url, "--code", &code])["name"], "Somebody else");
+}
+
+#[test]
+fn an_app_that_does_not_sign_is_told_to_update_and_enrols_nobody() {
+    let folder = tempfile::tempdir().unwrap();
+    let server = Server::start(&folder.path().join("office"));
+    let (code, _) = server.code("Phone 1", &[]);
+    let stranger = DeviceKey::from_secret([7; 32]).public().to_string();
+    // A small-order point and the identity were taken as keys too.
+    let (identity, off_curve) = (format!("01{}", "00".repeat(31)), "ff".repeat(32));
+    for device in [stranger, identity, off_curve] {
+        let body = serde_json::json!({ "code": code, "device": device, "name": "" }).to_string();
+        let answer = server.ask("POST", "/v1/enrol", &[], body.as_bytes());
+        assert_eq!((answer.status, answer.code().as_str()), (403, "too_old"), "{answer:?}");
+        assert!(String::from_utf8_lossy(&answer.body).contains("Update it"), "{answer:?}");
+    }
+    assert_eq!(server.devices()["devices"].as_array().unwrap().len(), 0);
+    let phone = Device::new(&folder.path().join("phone"), "op-1");
+    phone.yes(&["enrol", "--server", &server.url, "--code", &code]);
+}
+
+#[test]
+fn a_request_is_good_for_this_office_at_this_time_alone() {
+    let folder = tempfile::tempdir().unwrap();
+    let server = Server::start(&folder.path().join("office"));
+    let (code, _) = server.code("Phone 1", &[]);
+    let key = DeviceKey::from_secret([7; 32]);
+    let right = server.enrol_request(&code, "");
+    let hour = 3_600_000;
+    let others = [
+        (EnrolmentRequest { organisation: OrganisationId([9; 16]), ..right.clone() }, "other_office"),
+        (EnrolmentRequest { at: UtcMillis(right.at.0 - hour), ..right.clone() }, "stale_request"),
+        (EnrolmentRequest { at: UtcMillis(right.at.0 + hour), ..right.clone() }, "stale_request"),
+    ];
+    for (request, code) in others {
+        let answer = server.ask("POST", "/v1/enrol", &[], &request.seal(&key).unwrap());
+        assert_eq!((answer.status, answer.code().as_str()), (403, code));
+    }
+    // The same words signed as something else, or altered on the way.
+    let sealed = right.seal(&key).unwrap();
+    for at in 0..sealed.len() {
+        let mut altered = sealed.clone();
+        altered[at] ^= 1;
+        let answer = server.ask("POST", "/v1/enrol", &[], &altered);
+        assert_eq!(answer.status, 400, "byte {at}: {answer:?}");
+    }
+    assert_eq!(server.devices()["devices"].as_array().unwrap().len(), 0);
+    let answers = [(); 2].map(|()| server.ask("POST", "/v1/enrol", &[], &sealed));
+    assert!(answers.iter().all(|answer| answer.status == 200), "{answers:?}");
+    // Heard on the way and sent again, it tells what anybody may know: the same certificate.
+    let told = |answer: &super::stage::Answer| -> serde_json::Value {
+        serde_json::from_slice::<serde_json::Value>(&answer.body).unwrap()["certificate"].clone()
+    };
+    assert_eq!(told(&answers[0]), told(&answers[1]));
 }
 
 #[test]

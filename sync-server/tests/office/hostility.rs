@@ -117,8 +117,8 @@ fn what_strangers_type_does_not_write_in_the_log() {
     let odd = Device::new(&folder.path().join("odd"), "op-9");
     let (code, _) = server.code("Phone 2", &[]);
     let name = "x\n2026-01-01T00:00:00Z ERROR forged line";
-    let body = serde_json::json!({ "code": code, "device": odd.key().public(), "name": name }).to_string();
-    assert_eq!(server.ask("POST", "/v1/enrol", &[], body.as_bytes()).status, 200);
+    let body = server.enrol_request(&code, name).seal(&odd.key()).unwrap();
+    assert_eq!(server.ask("POST", "/v1/enrol", &[], &body).status, 200);
     server.ask("GET", "/v1/photos/forged%0aline", &[], b"");
     assert!(!server.log().contains("forged"), "{}", server.log());
     assert!(!server.log().contains(&code));

@@ -6,8 +6,9 @@ use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Output, Stdio};
 use std::time::Duration;
 
-use farsiding_core::entry::DeviceKey;
-use farsiding_core::ids::{DeviceId, Digest, Randomness};
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{DeviceKey, EnrolmentRequest};
+use farsiding_core::ids::{DeviceId, Digest, OrganisationId, Randomness};
 use farsiding_core::sync::PassRequest;
 use serde_json::Value;
 
@@ -123,6 +124,15 @@ impl Server {
         (told["code"].as_str().unwrap().to_owned(), told["enrolment"].as_str().unwrap().to_owned())
     }
 
+    /// Asks for a code that must be refused: exit code and what was said.
+    pub fn enrol_no(&self, name: &str, more: &[&str]) -> (i32, Value) {
+        let data = self.data.to_str().unwrap();
+        let output =
+            farsiding(&["enrol", "--data", data, "--name", name, "--json"]).args(more).output().unwrap();
+        let said = serde_json::from_slice(&output.stdout).unwrap_or_else(|_| panic!("{output:?}"));
+        (output.status.code().unwrap(), said)
+    }
+
     pub fn revoke(&self, device: &str) -> Output {
         let data = self.data.to_str().unwrap();
         farsiding(&["revoke", "--data", data, "--device", device, "--json"]).output().unwrap()
@@ -162,6 +172,18 @@ impl Server {
         let status = std::fs::read_to_string(format!("/proc/{}/status", self.child.id())).ok()?;
         let line = status.lines().find_map(|line| line.strip_prefix("VmRSS:"))?;
         line.split_whitespace().next()?.parse().ok()
+    }
+
+    /// A request to be enrolled, for this office and now, to be signed by a key.
+    pub fn enrol_request(&self, code: &str, name: &str) -> EnrolmentRequest {
+        let who: Value = serde_json::from_slice(&self.ask("GET", "/v1/enrol", &[], b"").body).unwrap();
+        let organisation_key = DeviceId::read(who["organisation_key"].as_str().unwrap()).unwrap();
+        EnrolmentRequest {
+            code: code.to_owned(),
+            organisation: OrganisationId::of_key(&organisation_key),
+            at: UtcMillis(who["server_time"].as_i64().unwrap()),
+            name: name.to_owned(),
+        }
     }
 
     pub fn is_well(&self) -> bool {

@@ -11,18 +11,18 @@ fn a_request_under_way_is_finished_before_the_server_stops() {
     let mut server = Server::start(&folder.path().join("office"));
     let phone = Device::new(&folder.path().join("phone"), "op-1");
     let (code, _) = server.code("Phone 1", &[]);
-    let body = serde_json::json!({ "code": code, "device": phone.key().public(), "name": "" }).to_string();
+    let body = server.enrol_request(&code, "").seal(&phone.key()).unwrap();
     let (first, rest) = body.split_at(20);
     let mut stream = server.connect();
     let head = format!(
         "POST /v1/enrol HTTP/1.1\r\nhost: x\r\nconnection: close\r\ncontent-length: {}\r\n\r\n",
         body.len()
     );
-    stream.write_all(format!("{head}{first}").as_bytes()).unwrap();
+    stream.write_all(&[head.as_bytes(), first].concat()).unwrap();
     std::thread::sleep(Duration::from_millis(300));
     server.terminate();
     std::thread::sleep(Duration::from_millis(300));
-    stream.write_all(rest.as_bytes()).unwrap();
+    stream.write_all(rest).unwrap();
     let answer = Answer::read(&mut stream);
     assert_eq!(answer.status, 200, "{answer:?}");
     assert!(server.wait().success());

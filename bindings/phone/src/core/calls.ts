@@ -23,7 +23,7 @@ export interface BookCalls {
   photoTaken(sha256: string, length: bigint, media: string): Promise<string>;
   photosWaiting(): Promise<string>;
   status(): Promise<string>;
-  enrolRequest(code: string, name: string): Promise<string>;
+  enrolRequest(code: string, name: string, organisationKey: string, serverTime: bigint): Promise<Uint8Array>;
   enrolled(organisationKey: string, certificate: Uint8Array): Promise<void>;
   syncStart(): Promise<void>;
   syncRequest(): Promise<Uint8Array>;

@@ -1,4 +1,6 @@
 //! Links for inspectors: a random secret opens one visit and its packet, until a time or until revoked.
+//!
+//! A link names the visits that were one stay when it was made; what is joined with them later it does not open.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::{Randomness, VisitId};
@@ -14,6 +16,8 @@ pub struct Link {
     pub number: i64,
     /// The visit it opens.
     pub visit: VisitId,
+    /// The visits that were one stay with it when the link was made, itself included.
+    pub visits: Vec<VisitId>,
     /// For whom it was made.
     pub label: String,
     /// Who made it.
@@ -33,10 +37,22 @@ impl Link {
     }
 }
 
+/// The visits of a link as its row holds them; a link of before opens the one visit it names.
+pub(super) fn visits_of(visit: VisitId, column: Option<&[u8]>) -> Vec<VisitId> {
+    let mut visits = vec![visit];
+    for id in column.unwrap_or_default().chunks_exact(16) {
+        let id = <[u8; 16]>::try_from(id).map(VisitId);
+        visits.extend(id.ok().filter(|id| *id != visit));
+    }
+    visits
+}
+
 fn link_at(row: &Row<'_>) -> rusqlite::Result<Link> {
+    let visit = VisitId(row.get("visit")?);
     Ok(Link {
         number: row.get("number")?,
-        visit: VisitId(row.get("visit")?),
+        visit,
+        visits: visits_of(visit, row.get::<_, Option<Vec<u8>>>("visits")?.as_deref()),
         label: row.get("label")?,
         made_by: row.get("made_by")?,
         made_at: UtcMillis(row.get("made_at")?),
@@ -45,13 +61,13 @@ fn link_at(row: &Row<'_>) -> rusqlite::Result<Link> {
     })
 }
 
-/// Makes a link; returns its secret, which is kept nowhere.
+/// Makes a link to a visit and to those that are one stay with it now; returns its secret, which is kept nowhere.
 ///
 /// # Errors
 /// [`AccountError::BadName`] when `label` does not say for whom.
 pub fn issue(
     connection: &Connection,
-    visit: VisitId,
+    (visit, visits): (VisitId, &[VisitId]),
     label: &str,
     by: &str,
     (now, expires_at): (UtcMillis, UtcMillis),
@@ -59,10 +75,11 @@ pub fn issue(
 ) -> Result<String, AccountError> {
     let label = clean_name(label).ok_or(AccountError::BadName)?;
     let secret = new_secret(randomness);
+    let visits: Vec<u8> = visits.iter().flat_map(|visit| visit.0).collect();
     connection.execute(
-        "INSERT INTO link(secret_hash, visit, label, made_by, made_at, expires_at)
-         VALUES(?1, ?2, ?3, ?4, ?5, ?6)",
-        params![hash_of("link", &secret).0, visit.0, label, by, now.0, expires_at.0],
+        "INSERT INTO link(secret_hash, visit, label, made_by, made_at, expires_at, visits)
+         VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+        params![hash_of("link", &secret).0, visit.0, label, by, now.0, expires_at.0, visits],
     )?;
     Ok(secret)
 }

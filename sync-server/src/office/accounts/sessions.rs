@@ -4,6 +4,7 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::{Digest, Randomness, VisitId};
 use rusqlite::{Connection, OptionalExtension as _, params};
 
+use super::links::visits_of;
 use super::roles::AccountRole;
 use super::{AccountError, hash_of, new_secret};
 
@@ -35,8 +36,8 @@ pub enum Holder {
         number: i64,
         /// For whom it was made.
         label: String,
-        /// The one visit it opens.
-        visit: VisitId,
+        /// The visits it opens: one stay as it was when the link was made.
+        visits: Vec<VisitId>,
     },
 }
 
@@ -142,7 +143,8 @@ pub fn holder(
                     link.number, link.label, link.visit,
                     EXISTS (SELECT 1 FROM setting WHERE key = 'second_factor' AND value = 'required')
                     AND NOT EXISTS (SELECT 1 FROM second_factor
-                                    WHERE second_factor.account = account.number AND confirmed_at IS NOT NULL)
+                                    WHERE second_factor.account = account.number AND confirmed_at IS NOT NULL),
+                    link.visits
              FROM session LEFT JOIN account ON account.number = session.account
                           LEFT JOIN link ON link.number = session.link
              WHERE token_hash = ?1
@@ -158,7 +160,11 @@ pub fn holder(
                     role: AccountRole::read(&row.get::<_, String>(4)?),
                     factor_missing: row.get(8)?,
                 },
-                None => Holder::Link { number: row.get(5)?, label: row.get(6)?, visit: VisitId(row.get(7)?) },
+                None => {
+                    let opened: Option<Vec<u8>> = row.get(9)?;
+                    let visits = visits_of(VisitId(row.get(7)?), opened.as_deref());
+                    Holder::Link { number: row.get(5)?, label: row.get(6)?, visits }
+                }
             };
             Ok((seen, made, holder))
         })

@@ -249,7 +249,7 @@ pub fn router(office: Arc<Office>, app: Option<&std::path::Path>) -> Router {
         .merge(pages::routes(&office))
         .route("/v1/sync", post(sync_route::sync))
         .route("/v1/log", post(log_route::log))
-        .route("/v1/enrol", post(enrol_route::enrol))
+        .route("/v1/enrol", get(enrol_route::who).post(enrol_route::enrol))
         .route("/v1/pass", post(photo_routes::give_pass))
         .route("/v1/photos", post(photo_routes::create).options(photo_routes::options))
         .route(

@@ -13,6 +13,7 @@ use rusqlite::{OptionalExtension as _, Params, params};
 
 use super::chains::{self, Gap};
 use super::fold::{Surroundings, plain, plain_car};
+use super::ledger_reader::LedgerReader;
 use super::line::Line;
 use super::slips::slips_of;
 use super::{Asking, IndexError};
@@ -129,6 +130,40 @@ impl Asking<'_> {
         Ok(Some(visits).filter(|visits| !visits.is_empty()))
     }
 
+    /// Runs `read` on one state of the ledger, with what folds have in common.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn at_one_moment<T>(
+        &self,
+        now: UtcMillis,
+        read: impl FnOnce(&mut Surroundings<'_>, &LedgerReader) -> Result<T, IndexError>,
+    ) -> Result<T, IndexError> {
+        self.ledger.at_one_moment(|ledger| {
+            let parts = (&self.whole.procedures, &self.whole.formulas);
+            read(&mut Surroundings::read(ledger, &self.whole.key, parts, now)?, ledger)
+        })
+    }
+
+    /// As [`Asking::show`], of these visits alone, whatever the stay was joined with since. Nothing when the
+    /// visit is not among them.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn show_within(
+        &self,
+        visit: VisitId,
+        within: &[VisitId],
+        now: UtcMillis,
+    ) -> Result<Option<Shown>, IndexError> {
+        if !within.contains(&visit) {
+            return Ok(None);
+        }
+        let stay = self.stay_of(visit)?.unwrap_or_else(|| vec![visit]);
+        let visits: Vec<VisitId> = stay.into_iter().filter(|visit| within.contains(visit)).collect();
+        self.show_visits(&visits, true, now)
+    }
+
     /// Folds the stay a visit belongs to, as the ledger now has it, with the gaps in its devices' chains
     /// and the records it may be mixed up with. Nothing when there is no entry of it.
     ///
@@ -136,15 +171,25 @@ impl Asking<'_> {
     /// [`IndexError`].
     pub fn show(&self, visit: VisitId, now: UtcMillis) -> Result<Option<Shown>, IndexError> {
         let visits = self.stay_of(visit)?.unwrap_or_else(|| vec![visit]);
-        self.ledger.at_one_moment(|ledger| {
-            let parts = (&self.whole.procedures, &self.whole.formulas);
-            let mut around = Surroundings::read(ledger, &self.whole.key, parts, now)?;
-            let stay = around.gather(&visits)?;
+        self.show_visits(&visits, false, now)
+    }
+
+    fn show_visits(
+        &self,
+        visits: &[VisitId],
+        alone: bool,
+        now: UtcMillis,
+    ) -> Result<Option<Shown>, IndexError> {
+        self.at_one_moment(now, |around, _| {
+            let mut stay = around.gather(visits)?;
+            if alone {
+                stay.keep_only(visits);
+            }
             if stay.entries().next().is_none() {
                 return Ok(None);
             }
             let mut others = Vec::new();
-            for other in self.alike(&visits)? {
+            for other in self.alike(visits)? {
                 let other = around.gather(&other)?;
                 others.extend(around.fold(&other, &[])?.brief);
             }

@@ -12,7 +12,9 @@ use farsiding_core::entry::site_facts::Operator;
 use farsiding_core::entry::{Entry, Opened, PublicKey};
 use farsiding_core::ids::{CarId, DeviceId, EntryId, OperatorId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
-use farsiding_core::view::{self, Brief, Context, DeviceFacts, Formulas, Recorded, SiteView, VisitView};
+use farsiding_core::view::{
+    self, Brief, Context, DeviceFacts, Formulas, HistoryLine, Recorded, SiteView, VisitView,
+};
 
 use super::IndexError;
 use super::ledger_reader::{Held, LedgerReader};
@@ -53,6 +55,14 @@ impl Stay {
     /// When each entry came in, where that is known.
     pub fn received(&self) -> BTreeMap<EntryId, UtcMillis> {
         self.held.iter().filter_map(|held| Some((held.entry.id, held.received_at?))).collect()
+    }
+
+    /// Leaves out what is about other visits: a word of another stay stands here too when the two were joined.
+    pub fn keep_only(&mut self, visits: &[VisitId]) {
+        self.held.retain(|held| match held.entry.body.about {
+            Subject::Visit(visit) => visits.contains(&visit),
+            _ => true,
+        });
     }
 
     /// The car's document.
@@ -146,6 +156,37 @@ impl<'r> Surroundings<'r> {
         };
         Ok(view::fold(&recorded, &context))
     }
+}
+
+/// What the entries of one document say, each as a sentence, without computing anything.
+///
+/// # Errors
+/// [`IndexError`].
+pub fn sentences_of(
+    around: &mut Surroundings<'_>,
+    subject: Subject,
+) -> Result<(Option<Opened>, BTreeMap<EntryId, HistoryLine>), IndexError> {
+    let held = around.reader.entries_of(subject)?;
+    let opened = view::opened_of(&around.authority, held.iter().map(Held::received));
+    let site = match (&opened, subject) {
+        (Some(opened), _) => Some(opened.site),
+        (None, Subject::Site(site)) => Some(site),
+        _ => None,
+    };
+    if let Some(site) = site {
+        around.site(site)?;
+    }
+    let recorded: Vec<Recorded<'_>> = held.iter().map(Held::recorded).collect();
+    let context = Context {
+        authority: &around.authority,
+        site: site.and_then(|site| around.sites.get(&site)),
+        devices: &around.devices,
+        people: &around.people,
+        compute: false,
+        ..Context::at(around.now, around.procedures)
+    };
+    let history = view::fold(&recorded, &context).history;
+    Ok((opened, history.into_iter().map(|line| (line.said.entry, line)).collect()))
 }
 
 /// Letters and digits alone, upper case: how numbers are compared whatever was typed between them.

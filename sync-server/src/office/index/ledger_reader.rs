@@ -8,13 +8,17 @@ use std::time::Duration;
 
 use farsiding_core::authority::Authority;
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{Entry, PublicKey};
+use farsiding_core::entry::{Entry, LastEntry, PublicKey};
 use farsiding_core::ids::{DeviceId, Digest, EntryId, Subject};
 use farsiding_core::view::Recorded;
 use rusqlite::{Connection, OpenFlags, OptionalExtension as _, Row};
 use std::collections::BTreeMap;
 
 use super::IndexError;
+
+/// Where the signer's key stands in an entry's bytes: there is one form of envelope, and this finds a device's
+/// entries without taking every other apart. What is found is compared with the entry itself.
+const SIGNED_BY: &str = "substr(entry.bytes, 11, 32)";
 
 /// An entry at the office, and when it came in, where that is known.
 #[derive(Debug, Clone)]
@@ -144,6 +148,67 @@ impl LedgerReader {
     pub fn newest_positions(&self) -> Result<(i64, i64), IndexError> {
         let entry = self.newest("SELECT max(position) FROM entry")?;
         Ok((entry, self.newest("SELECT max(position) FROM change")?))
+    }
+
+    /// The chain of a device: every entry of it here, in order of arrival.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn chain_of(&self, device: DeviceId) -> Result<Vec<LastEntry>, IndexError> {
+        let sql = format!("SELECT id, bytes FROM entry WHERE {SIGNED_BY} = ?1 ORDER BY position");
+        let mut statement = self.connection.prepare_cached(&sql)?;
+        let rows = statement.query_map([device.0], |row| Ok((row.get(0)?, row.get(1)?)))?;
+        let mut chain = Vec::new();
+        for row in rows {
+            let (id, bytes) = row?;
+            let entry = opened(id, bytes).filter(|entry| entry.device == device);
+            chain.extend(entry.map(|entry| LastEntry { seq: entry.body.seq, entry: entry.id }));
+        }
+        Ok(chain)
+    }
+
+    /// Entries of a device that came in at a time or later, in the order they came, of which `wanted` wants
+    /// at most so many; and whether there are more.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn arrived_since(
+        &self,
+        (device, since): (DeviceId, UtcMillis),
+        most: usize,
+        wanted: impl Fn(&Entry) -> bool,
+    ) -> Result<(Vec<Held>, bool), IndexError> {
+        let sql = format!(
+            "SELECT id, bytes, received_at FROM log JOIN entry ON entry.position = log.entry
+             WHERE received_at >= ?1 AND {SIGNED_BY} = ?2 ORDER BY log.number"
+        );
+        let mut statement = self.connection.prepare_cached(&sql)?;
+        let read = |row: &Row<'_>| Ok((row.get(0)?, row.get(1)?, row.get::<_, i64>(2)?));
+        let mut held = Vec::new();
+        for row in statement.query_map(rusqlite::params![since.0, device.0], read)? {
+            let (id, bytes, at) = row?;
+            let entry = opened(id, bytes).filter(|entry| entry.device == device && wanted(entry));
+            let Some(entry) = entry else { continue };
+            if held.len() == most {
+                return Ok((held, true));
+            }
+            held.push(Held { entry, received_at: Some(UtcMillis(at)) });
+        }
+        Ok((held, false))
+    }
+
+    /// One entry, and when it came in.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn entry(&self, id: EntryId) -> Result<Option<Held>, IndexError> {
+        let sql = "SELECT id, bytes, received_at FROM entry LEFT JOIN log ON log.entry = entry.position
+                   WHERE id = ?1";
+        let read = |row: &Row<'_>| Ok((row.get(0)?, row.get(1)?, row.get::<_, Option<i64>>(2)?));
+        let found = self.connection.prepare_cached(sql)?.query_row([id.0], read).optional()?;
+        Ok(found.and_then(|(id, bytes, at)| {
+            opened(id, bytes).map(|entry| Held { entry, received_at: at.map(UtcMillis) })
+        }))
     }
 
     /// The rosters: the organisation's people stand in them.

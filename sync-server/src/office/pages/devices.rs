@@ -1,26 +1,30 @@
 //! Devices: enrol one by a one-time code shown as a picture, revoke one after asking twice, see when each
-//! was last heard, how far its clock was off and what it still had.
+//! was last heard, how far its clock was off and what it still had. One device's sites, rights and validity:
+//! `device`; what revoked ones still delivered: `late`.
 
 use std::sync::{Arc, PoisonError};
 
 use axum::extract::{Path, State};
 use axum::response::Response;
 use farsiding_core::entry::Role;
-use farsiding_core::ids::DeviceId;
+use farsiding_core::ids::{DeviceId, SiteId};
 use maud::{Markup, PreEscaped, html};
 use qrcode::render::svg;
 use qrcode::{EcLevel, QrCode};
 use serde::Deserialize;
 
-use super::frame::{self, Administers, Allowed, Checked, Place, Visitor, ago, csrf, in_utc};
+use super::device::{self, GrantForm};
+use super::frame::{self, Administers, Allowed, Checked, Place, Visitor, ago, csrf, in_utc, plural};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use super::today::unsent;
 use super::visit_story::clock_words;
 use crate::office::accounts::roles::Right;
-use crate::office::enrolment::{self, EnrolmentError};
+use crate::office::enrolment::{self, EnrolmentError, Invitation};
+use crate::office::grants;
 use crate::office::http::Office;
 use crate::office::index::chains::Gap;
+use crate::office::late;
 use crate::office::register::{RegisteredDevice, role_word};
 use crate::surroundings::SystemRandomness;
 
@@ -31,34 +35,43 @@ const GOOD_FOR: u32 = 60;
 pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
     frame::note(&office, &visitor, "looked", "devices").await?;
     let devices = office.on_register(|register| register.devices()).await?;
-    let gaps = office.on_index(|asking| asking.gaps()).await?;
-    let now = office.now();
+    let (listed, now) = (devices.clone(), office.now());
+    let asked = move |asking: &crate::office::index::Asking<'_>| {
+        Ok((asking.gaps()?, asking.sites()?, late::count(asking, &listed, now)?))
+    };
+    let (gaps, sites, late) = office.on_index(asked).await?;
     let body = html! {
         div.row.apart { h1 { "Devices" } a.key.no-print href="/office/devices" { "Look again" } }
         @if visitor.may(Right::Administer) { section.no-print {
             h2 { "Enrol a device" }
-            form.row method="post" action="/office/devices/enrol" {
+            form.stack method="post" action="/office/devices/enrol" {
                 (csrf(&visitor))
-                label.label for="name" { "What to call it" }
-                div { input.field id="name" name="name" maxlength="64" required; }
-                label.label for="role" { "It may" }
-                div {
-                    select.field id="role" name="role" {
-                        option value="operator" { "record at sidings" }
-                        option value="office" { "record and settle" }
-                    }
+                label for="name" { "What to call it" }
+                input.field id="name" name="name" maxlength="64" required;
+                label for="role" { "It may" }
+                select.field id="role" name="role" {
+                    option value="operator" { "record, settle and release at its sites" }
+                    option value="office" { "do all that the office may" }
+                    option value="inspector" { "read the sites it is given, and nothing else" }
+                }
+                details.more {
+                    summary { "Sites, rights and last day: all sites, all its role may, until revoked" }
+                    (device::grant_fields(&grants::Grant::default(), &sites))
                 }
                 button.go type="submit" { "Make a one-time code" }
             }
         } }
         div #devices data-live="" {
-            h2 { "Enrolled" }
+            @if late > 0 {
+                p.told { (plural(late, "late entry of a revoked device waits", "late entries of revoked devices wait")) " to be looked at: " a href="/office/late" { "Late entries" } "." }
+            }
+            div.row.apart { h2 { "Enrolled" } @if late == 0 { a href="/office/late" { "Late entries" } } }
             p.small.no-print { a href="/office/refused" { "What was sent and not taken" } }
             @if devices.is_empty() { p.none { "No device is enrolled yet." } } @else {
                 div.wide tabindex="0" role="region" aria-label="Devices" {
                     table {
-                        thead { tr { th scope="col" { "Device" } th scope="col" { "Last heard" } th scope="col" { "Its clock" } th scope="col" { "Unsent then" } th scope="col" { "Its chain" } th.no-print scope="col" { "Revoke" } } }
-                        tbody { @for device in &devices { (row(&visitor, device, &gaps, now)) } }
+                        thead { tr { th scope="col" { "Device" } th scope="col" { "Sites, rights, validity" } th scope="col" { "Last heard" } th scope="col" { "Its clock" } th scope="col" { "Unsent then" } th scope="col" { "Its chain" } th.no-print scope="col" { "Change" } } }
+                        tbody { @for device in &devices { (row(&visitor, device, &gaps, &sites, now)) } }
                     }
                 }
             }
@@ -71,6 +84,7 @@ fn row(
     visitor: &Visitor,
     device: &RegisteredDevice,
     gaps: &[(DeviceId, Gap)],
+    sites: &[(SiteId, String)],
     now: farsiding_core::clock::UtcMillis,
 ) -> Markup {
     let mine: Vec<String> = gaps
@@ -81,8 +95,12 @@ fn row(
     html! {
         tr {
             th scope="row" {
-                (device.name) br;
+                a href={ "/office/devices/" (device.device) } { (device.name) } br;
                 small { (role_word(device.role)) " · " (device.device.short()) @if !device.own_name.is_empty() && device.own_name != device.name { " · calls itself " (device.own_name) } }
+            }
+            td {
+                (device.grant.sites_words(sites)) br;
+                small { (device.grant.rights_words()) " · " @if device::is_over(device, now) { span.hot { "over " (device.grant.until_words()) } } @else { (device.grant.until_words()) } }
             }
             td { @match device.seen_at { Some(at) => { (ago(now.since(at))) br; small { (in_utc(at)) } } None => { "never" } } }
             td {
@@ -102,7 +120,7 @@ fn row(
                 @match device.revoked_at {
                     Some(at) => { span.hot { "revoked" } br; small { (in_utc(at)) } }
                     None if !visitor.may(Right::Administer) => { "—" }
-                    None => { a.key.stop href={ "/office/devices/" (device.device) "/revoke" } aria-label={ "Revoke " (device.name) } { "Revoke" } }
+                    None => { a.key href={ "/office/devices/" (device.device) } aria-label={ "Change or revoke " (device.name) } { "Change" } }
                 }
             }
         }
@@ -114,6 +132,8 @@ fn row(
 pub struct NewDevice {
     name: String,
     role: String,
+    #[serde(flatten)]
+    grant: GrantForm,
 }
 
 /// `POST /office/devices/enrol`: shows the code once.
@@ -124,19 +144,24 @@ pub async fn enrol(
     let role = match form.role.as_str() {
         "operator" => Role::Operator,
         "office" => Role::Office,
+        "inspector" => Role::Inspector,
         _ => return Err(Refused::BadForm("Say what the device may do.".to_owned())),
     };
     let (now, register, name) = (office.now(), Arc::clone(&office.register), form.name.clone());
+    let sites = office.on_index(|asking| asking.sites()).await?;
+    let refused = |error: grants::GrantError| Refused::BadForm(error.to_string());
+    grants::check_role(role, &form.grant.sites_typed()).map_err(refused)?;
+    let grant = form.grant.read(&sites, now)?.for_role(role);
+    let granted = grant.clone();
     let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
     let issued = tokio::task::spawn_blocking(move || {
         let register = register.lock().unwrap_or_else(PoisonError::into_inner);
-        let issued = enrolment::issue(&register, &name, role, GOOD_FOR, now, &mut randomness)?;
+        let invitation = Invitation { name: &name, role, grant, minutes: GOOD_FOR };
+        let issued = enrolment::issue(&register, &invitation, now, &mut randomness)?;
         Ok::<_, EnrolmentError>((issued, register.server_url()?))
     });
-    let ((code, until), url) = issued.await.map_err(Refused::failed)?.map_err(|error| match error {
-        EnrolmentError::BadName => Refused::BadForm(error.to_string()),
-        other => Refused::failed(other),
-    })?;
+    let (made, url) = issued.await.map_err(Refused::failed)?.map_err(refused_enrolment)?;
+    let (code, until) = (made.code, made.expires_at);
     frame::note(&office, &visitor, "made a code for", form.name.trim()).await?;
     let url = url.unwrap_or_default();
     let text = enrolment::enrolment_text(&url, &code, &office.key);
@@ -149,9 +174,13 @@ pub async fn enrol(
                 p.code { (code) }
                 dl.facts {
                     dt { "Good for" } dd { "one device, until " (in_utc(until)) }
+                    dt { "Sites" } dd { (granted.sites_words(&sites)) @if granted.sites.is_none() { ", also those that come later" } }
+                    dt { "Rights" } dd { (granted.rights_words()) }
+                    dt { "Certificate" } dd { "good " (granted.until_words()) }
                     dt { "Server" } dd { (url) }
                     dt { "Server's key" } dd { (enrolment::fingerprint(&office.key.public())) " …" }
                 }
+                @if made.replaces { p.told { "The code made before for this name is good no longer." } }
                 p.small { "It is shown this once. Whoever has it first enrols with it; make another if it went astray." }
                 p { a.key href="/office/devices" { "To the devices" } }
             }
@@ -174,7 +203,19 @@ pub fn picture(text: &str) -> Result<Markup, Refused> {
     Ok(PreEscaped(drawn.get(start..).unwrap_or_default().replacen("<svg ", class, 1)))
 }
 
-async fn find(office: &Office, text: &str) -> Result<RegisteredDevice, Refused> {
+/// What the person can do something about is said on the form's page; the rest failed here.
+pub(super) fn refused_enrolment(error: EnrolmentError) -> Refused {
+    match error {
+        EnrolmentError::BadName
+        | EnrolmentError::NameTaken { .. }
+        | EnrolmentError::NameOfTheOffice(_)
+        | EnrolmentError::Revoked => Refused::BadForm(error.to_string()),
+        other => Refused::failed(other),
+    }
+}
+
+/// The device an address names.
+pub(super) async fn find(office: &Office, text: &str) -> Result<RegisteredDevice, Refused> {
     let missing = || Refused::NotThere("There is no such device.".to_owned());
     let id = DeviceId::read(text).map_err(|_| missing())?;
     office.on_register(move |register| register.device(id)).await?.ok_or_else(missing)
@@ -189,7 +230,7 @@ pub async fn ask_revoke(
     let device = find(&office, &device).await?;
     let body = html! {
         h1 { "Revoke " (device.name) "?" }
-        p.lead { "At once, and for good: a revoked device stays revoked. What it sent stays in the record; what it still has is taken in when it next syncs, marked as from a revoked device; nothing more goes to it." }
+        p.lead { "At once, and for good: a revoked device stays revoked. What it sent stays in the record; what it still has is kept when it next syncs and does not count unless the office lets it in; nothing more goes to it." }
         form.stack method="post" action={ "/office/devices/" (device.device) "/revoke" } {
             (csrf(&visitor))
             label.check for="sure" { input id="sure" type="checkbox" name="sure" value="yes" required; span { "It is lost, stolen, or no longer to be used" } }
@@ -220,11 +261,11 @@ pub async fn revoke(
     }
     let device = find(&office, &device).await?;
     let (now, key, register) = (office.now(), office.key.clone(), Arc::clone(&office.register));
-    let id = device.device.to_string();
+    let (id, file) = (device.device.to_string(), office.folder.ledger_file());
     let outcome = office
         .on_ledger(move |ledger| {
             let register = register.lock().unwrap_or_else(PoisonError::into_inner);
-            enrolment::revoke(&register, ledger.store_mut(), &key, &id, now)
+            enrolment::revoke(&register, (ledger.store_mut(), &file), &key, &id, now)
         })
         .await?;
     outcome.map_err(Refused::failed)?;

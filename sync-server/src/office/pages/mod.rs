@@ -10,6 +10,7 @@ mod chart;
 mod cookies;
 mod cusum_chart;
 mod defects;
+mod device;
 mod devices;
 mod files;
 mod form_check;
@@ -18,6 +19,7 @@ mod housing;
 mod inquiry;
 mod instruments;
 mod kept_aside;
+mod late;
 mod link_door;
 mod live;
 mod own;
@@ -75,6 +77,7 @@ pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
         .route("/office/visits/{visit}/unhide", post(kept_aside::unhide))
         .route("/office/devices", get(devices::show))
         .route("/office/devices/enrol", post(devices::enrol))
+        .route("/office/devices/{device}", get(device::show).post(device::change))
         .route("/office/devices/{device}/revoke", get(devices::ask_revoke).post(devices::revoke))
         .route("/office/own", get(own::show))
         .route("/office/own/password", post(own::change_password))
@@ -82,6 +85,9 @@ pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
         .route("/office/own/second-factor/confirm", post(own::confirm_factor))
         .route("/office/own/second-factor/codes", post(own::renew_codes))
         .route("/office/own/second-factor/off", post(own::turn_off))
+        .route("/office/late", get(late::show))
+        .route("/office/late/{entry}/admit", post(late::admit))
+        .route("/office/late/{entry}/withdraw", post(late::withdraw))
         .route("/office/accounts", get(accounts::show))
         .route("/office/accounts/second-factor", post(accounts::require_factor))
         .route("/office/accounts/{number}/second-factor", post(accounts::reset_factor))

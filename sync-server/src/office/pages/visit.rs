@@ -76,12 +76,16 @@ fn not_there() -> Refused {
 pub async fn open(office: &Office, reader: Reader, text: &str) -> Result<(Visitor, Shown), Refused> {
     let visit = read_visit(text)?;
     let now = office.now();
-    let shown = office.on_index(move |asking| asking.show(visit, now)).await?;
-    match shown {
+    let only = reader.only().map(<[VisitId]>::to_vec);
+    let shown = office.on_index(move |asking| match only {
+        None => asking.show(visit, now),
+        Some(only) => asking.show_within(visit, &only, now),
+    });
+    match shown.await? {
         Some(shown) => Ok((reader.of(&shown.view.header.visits)?, shown)),
         // An inspector is not told which visits there are.
         None => match reader.only() {
-            Some(only) if only != visit => Err(Refused::NotYours),
+            Some(only) if !only.contains(&visit) => Err(Refused::NotYours),
             _ => Err(not_there()),
         },
     }

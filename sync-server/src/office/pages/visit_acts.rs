@@ -104,7 +104,7 @@ fn draft_of(shown: &Shown, keeps: EntryId, seen: &[EntryId], why: &str) -> Resul
     }
 }
 
-fn refused_by_desk(error: DeskError) -> Refused {
+pub(super) fn refused_by_desk(error: DeskError) -> Refused {
     match error {
         DeskError::Book(BookError::Entry(EntryError::NotAllowed(why))) => Refused::NotAllowed(why),
         DeskError::Revoked => Refused::NotAllowed(error.to_string()),
@@ -130,16 +130,18 @@ pub async fn make_link(
         return Err(Refused::BadForm("A link is good for 1 to 90 days.".to_owned()));
     }
     let now = office.now();
-    let known = office.on_index(move |asking| Ok(asking.show(id, now)?.is_some())).await?;
-    if !known {
-        return Err(Refused::NotThere("There is no such record.".to_owned()));
-    }
+    let shown = office.on_index(move |asking| asking.show(id, now)).await?;
+    let shown = shown.ok_or_else(|| Refused::NotThere("There is no such record.".to_owned()))?;
+    // What the clerk saw is what the link opens, whatever is joined with it later.
+    let visits = shown.view.header.visits;
     let until = UtcMillis(now.0 + i64::from(form.days) * DAY);
     let (by, label) = (visitor.name.clone(), form.label.clone());
     let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
     let made = office
         .on_register(move |register| {
-            let made = links::issue(register.connection(), id, &label, &by, (now, until), &mut randomness);
+            let times = (now, until);
+            let made =
+                links::issue(register.connection(), (id, &visits), &label, &by, times, &mut randomness);
             match made {
                 Err(AccountError::BadName) => Ok(None),
                 other => other.map(Some).map_err(as_register),

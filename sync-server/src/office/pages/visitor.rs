@@ -45,7 +45,7 @@ pub struct Visitor {
 #[derive(Debug, Clone)]
 pub struct Reader {
     visitor: Visitor,
-    only: Option<VisitId>,
+    only: Option<Vec<VisitId>>,
 }
 
 /// A right as a type, so that a handler's head says what it asks for.
@@ -149,21 +149,26 @@ impl Visitor {
 }
 
 impl Reader {
-    /// The visitor, when they may read a stay with these visits.
+    /// The visitor, when they may read a record of these visits: an inspector only one of nothing but visits
+    /// that the link opened when it was made, the one it is for among them.
     ///
     /// # Errors
     /// [`Refused::NotYours`].
     pub fn of(self, visits: &[VisitId]) -> Result<Visitor, Refused> {
-        match self.only {
+        match &self.only {
             None => Ok(self.visitor),
-            Some(only) if visits.contains(&only) => Ok(self.visitor),
-            Some(_) => Err(Refused::NotYours),
+            Some(only) => {
+                let first = only.first().is_some_and(|first| visits.contains(first));
+                let all = visits.iter().all(|visit| only.contains(visit));
+                if first && all { Ok(self.visitor) } else { Err(Refused::NotYours) }
+            }
         }
     }
 
-    /// The one visit an inspector may read; nothing for the office, which may read all.
-    pub fn only(&self) -> Option<VisitId> {
-        self.only
+    /// The visits an inspector may read, the one the link is for first; nothing for the office, which may
+    /// read all.
+    pub fn only(&self) -> Option<&[VisitId]> {
+        self.only.as_deref()
     }
 }
 
@@ -171,7 +176,7 @@ impl Reader {
 struct Asker {
     visitor: Visitor,
     /// The one visit a link opens.
-    only: Option<VisitId>,
+    only: Option<Vec<VisitId>>,
     /// The account's row, and whether it must set up a second factor first.
     account: Option<(i64, bool)>,
     token: String,
@@ -214,7 +219,7 @@ async fn asker_of(parts: &Parts, office: &Office) -> Result<Asker, Refused> {
         Holder::Account { name, role, number, factor_missing } => {
             (visitor(name, role), None, Some((number, factor_missing)))
         }
-        Holder::Link { label, visit, .. } => (visitor(label, None), Some(visit), None),
+        Holder::Link { label, visits, .. } => (visitor(label, None), Some(visits), None),
     };
     Ok(Asker { visitor, only, account, token })
 }

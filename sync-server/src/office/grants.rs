@@ -1,0 +1,340 @@
+//! What the office grants a device: at which sites, with which rights, until when; and the names by which
+//! people say so on the command line and in forms.
+//!
+//! Lives here: reading and saying a grant, and when two names are one. What a grant lets a device do is
+//! decided by the core from the certificate it ends up in. Called by `enrolment`, the register and the pages.
+
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{Right, Role};
+use farsiding_core::ids::SiteId;
+
+const DAY: i64 = 24 * 60 * 60 * 1000;
+
+/// What a device is granted. The default is all sites, also those that come later, with everything its role
+/// may, until it is revoked: an organisation with one siding has nothing to choose, and a second siding does
+/// not leave its phones outside.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Grant {
+    /// Its sites, sorted; nothing means all, also those that come later.
+    pub sites: Option<Vec<SiteId>>,
+    /// Its rights in place of what its role may, sorted; nothing means what its role may.
+    pub rights: Option<Vec<Right>>,
+    /// Until when; nothing means until it is revoked.
+    pub valid_until: Option<UtcMillis>,
+}
+
+/// Why what was typed grants nothing.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum GrantError {
+    /// No such site.
+    #[error("no site is called \"{text}\"; the sites known here: {known}")]
+    NoSuchSite {
+        /// What was typed.
+        text: String,
+        /// What there is.
+        known: String,
+    },
+    /// Several sites of one name.
+    #[error("several sites are called \"{0}\"; give the site's id instead")]
+    TwoSites(String),
+    /// No such right.
+    #[error("\"{text}\" is no right; the rights are: {known}")]
+    NoSuchRight {
+        /// What was typed.
+        text: String,
+        /// What there is.
+        known: String,
+    },
+    /// A date that is none.
+    #[error("\"{0}\" is no date; write it as 2027-06-30")]
+    NoDate(String),
+    /// A date that is over.
+    #[error("{0} is over already")]
+    Over(String),
+    /// An inspector's device without sites.
+    #[error("say which sites an inspector's device may read, or \"all\"")]
+    InspectorWithoutSites,
+}
+
+impl Grant {
+    /// A grant of these sites and rights, in one order and each once.
+    pub fn new(
+        sites: Option<Vec<SiteId>>,
+        rights: Option<Vec<Right>>,
+        valid_until: Option<UtcMillis>,
+    ) -> Grant {
+        let mut grant = Grant { sites, rights, valid_until };
+        if let Some(sites) = &mut grant.sites {
+            sites.sort_unstable();
+            sites.dedup();
+        }
+        if let Some(rights) = &mut grant.rights {
+            rights.sort_unstable();
+            rights.dedup();
+        }
+        grant
+    }
+
+    /// The grant as a device of this role gets it: an inspector's reads, and nothing else, where nothing is said.
+    pub fn for_role(self, role: Role) -> Grant {
+        match role {
+            Role::Inspector => Grant { rights: self.rights.or_else(|| Some(vec![Right::Read])), ..self },
+            Role::Operator | Role::Office => self,
+        }
+    }
+
+    /// Its sites by name, as people read them.
+    pub fn sites_words(&self, known: &[(SiteId, String)]) -> String {
+        let Some(sites) = &self.sites else { return "all sites".to_owned() };
+        let name = |site: &SiteId| {
+            let known = known.iter().find(|(id, name)| id == site && !name.is_empty());
+            known.map_or_else(|| format!("site {}", site.short()), |(_, name)| name.clone())
+        };
+        if sites.is_empty() {
+            "no site".to_owned()
+        } else {
+            sites.iter().map(name).collect::<Vec<_>>().join(", ")
+        }
+    }
+
+    /// Its rights, as people read them.
+    pub fn rights_words(&self) -> String {
+        match &self.rights {
+            None => "all its role may".to_owned(),
+            Some(rights) if rights.is_empty() => "nothing".to_owned(),
+            Some(rights) => rights.iter().map(|right| right_words(*right)).collect::<Vec<_>>().join(", "),
+        }
+    }
+
+    /// Its last day, as people read it: the day before the midnight it ends at.
+    pub fn until_words(&self) -> String {
+        let Some(until) = self.valid_until else { return "until revoked".to_owned() };
+        let text = UtcMillis(until.0.saturating_sub(1)).rfc3339();
+        format!("until the end of {} UTC", text.get(..10).unwrap_or(&text))
+    }
+}
+
+/// A right, as people read it.
+pub const fn right_words(right: Right) -> &'static str {
+    match right {
+        Right::Record => "record",
+        Right::Settle => "settle what differs",
+        Right::LiftHold => "lift a hold",
+        Right::Override => "pass over what speaks against release",
+        Right::Release => "release a car",
+        Right::WithdrawOthers => "withdraw what others recorded",
+        Right::KeepSite => "keep the sites",
+        Right::IssueSeals => "issue seals",
+        Right::KeepPeople => "keep the people",
+        Right::PublishProcedures => "publish procedures",
+        Right::Admit => "admit late entries",
+        Right::Enrol => "enrol and revoke devices",
+        Right::Read => "read records",
+    }
+}
+
+/// Sites by name or id, by commas; "all" or nothing means all of them.
+///
+/// # Errors
+/// [`GrantError`].
+pub fn read_sites(text: &str, known: &[(SiteId, String)]) -> Result<Option<Vec<SiteId>>, GrantError> {
+    if text.trim().is_empty() || text.trim().eq_ignore_ascii_case("all") {
+        return Ok(None);
+    }
+    let mut sites = Vec::new();
+    for part in text.split(',').map(str::trim).filter(|part| !part.is_empty()) {
+        let named: Vec<SiteId> = known
+            .iter()
+            .filter(|(_, name)| plain_name(name) == plain_name(part))
+            .map(|(id, _)| *id)
+            .collect();
+        match (named.as_slice(), SiteId::read(part)) {
+            ([one], _) => sites.push(*one),
+            ([], Ok(id)) if known.iter().any(|(site, _)| *site == id) => sites.push(id),
+            ([], _) => {
+                let names: Vec<&str> = known.iter().map(|(_, name)| name.as_str()).collect();
+                let known = if names.is_empty() { "none yet".to_owned() } else { names.join(", ") };
+                return Err(GrantError::NoSuchSite { text: part.to_owned(), known });
+            }
+            _ => return Err(GrantError::TwoSites(part.to_owned())),
+        }
+    }
+    Ok(Some(sites))
+}
+
+/// Rights by their words, by commas; nothing or "all" means what the role may.
+///
+/// # Errors
+/// [`GrantError`].
+pub fn read_rights(text: &str) -> Result<Option<Vec<Right>>, GrantError> {
+    if text.trim().is_empty() || text.trim().eq_ignore_ascii_case("all") {
+        return Ok(None);
+    }
+    let words = text.split(',').map(str::trim).filter(|word| !word.is_empty());
+    let read = |word: &str| {
+        Right::read(&word.to_ascii_lowercase().replace(['-', ' '], "_")).ok_or_else(|| {
+            let known: Vec<&str> = Right::ALL.iter().map(|right| right.word()).collect();
+            GrantError::NoSuchRight { text: word.to_owned(), known: known.join(", ") }
+        })
+    };
+    words.map(read).collect::<Result<Vec<_>, _>>().map(Some)
+}
+
+/// A last day such as `2027-06-30`, or a moment in RFC 3339; nothing typed is no end. A day holds to its end,
+/// UTC.
+///
+/// # Errors
+/// [`GrantError`].
+pub fn read_until(text: &str, now: UtcMillis) -> Result<Option<UtcMillis>, GrantError> {
+    let text = text.trim();
+    if text.is_empty() {
+        return Ok(None);
+    }
+    let until = match (UtcMillis::read(&format!("{text}T00:00:00Z")), UtcMillis::read(text)) {
+        (Some(midnight), _) => midnight.0.saturating_add(DAY),
+        (_, Some(moment)) => moment.0,
+        _ => return Err(GrantError::NoDate(text.to_owned())),
+    };
+    if until <= now.0 { Err(GrantError::Over(text.to_owned())) } else { Ok(Some(UtcMillis(until))) }
+}
+
+/// So many days from now, to the end of the day.
+pub fn days_from(now: UtcMillis, days: u16) -> UtcMillis {
+    let end = now.0.saturating_add(i64::from(days) * DAY);
+    UtcMillis(end.div_euclid(DAY).saturating_add(1).saturating_mul(DAY))
+}
+
+/// An inspector's device is given sites by name, never all of them by saying nothing.
+///
+/// # Errors
+/// [`GrantError::InspectorWithoutSites`].
+pub fn check_role(role: Role, sites_typed: &str) -> Result<(), GrantError> {
+    match role {
+        Role::Inspector if sites_typed.trim().is_empty() => Err(GrantError::InspectorWithoutSites),
+        _ => Ok(()),
+    }
+}
+
+/// A name as it is compared: letters without their case, any run of blanks as one, nothing that cannot be
+/// seen. Two names that people cannot tell apart are one.
+pub fn plain_name(name: &str) -> String {
+    let seen = name.chars().map(|c| if is_blank(c) { ' ' } else { c }).filter(|c| !is_unseen(*c));
+    let text: String = seen.flat_map(char::to_lowercase).collect();
+    text.split(' ').filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" ")
+}
+
+/// Blanks of every kind, also those Unicode counts as letters or symbols: Hangul fillers, the empty Braille cell.
+fn is_blank(c: char) -> bool {
+    c.is_whitespace() || matches!(c, '\u{115f}' | '\u{1160}' | '\u{3164}' | '\u{ffa0}' | '\u{2800}')
+}
+
+/// Characters that draw nothing and take no room: soft hyphen, joiners, direction marks, variation selectors, tags.
+pub fn is_unseen(c: char) -> bool {
+    matches!(c,
+        '\u{ad}' | '\u{34f}' | '\u{61c}' | '\u{180b}'..='\u{180f}' | '\u{200b}'..='\u{200f}'
+        | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{fe00}'..='\u{fe0f}' | '\u{feff}'
+        | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e0fff}')
+}
+
+/// Sites as a column of the register holds them.
+pub(super) fn sites_column(sites: Option<&Vec<SiteId>>) -> Option<String> {
+    sites.map(|sites| sites.iter().map(ToString::to_string).collect::<Vec<_>>().join(" "))
+}
+
+/// Rights as a column of the register holds them.
+pub(super) fn rights_column(rights: Option<&Vec<Right>>) -> Option<String> {
+    rights.map(|rights| rights.iter().map(|right| right.word()).collect::<Vec<_>>().join(" "))
+}
+
+/// Reads the columns back. What cannot be read is left out: a damaged row grants less, never more.
+pub(super) fn of_columns(sites: Option<&str>, rights: Option<&str>, valid_until: Option<i64>) -> Grant {
+    let sites = sites.map(|text| text.split(' ').filter_map(|id| SiteId::read(id).ok()).collect());
+    let rights = rights.map(|text| text.split(' ').filter_map(Right::read).collect());
+    Grant::new(sites, rights, valid_until.map(UtcMillis))
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+
+    fn known() -> Vec<(SiteId, String)> {
+        vec![
+            (SiteId([1; 16]), "Invented Spur".to_owned()),
+            (SiteId([2; 16]), "Made-up Junction".to_owned()),
+            (SiteId([3; 16]), "Twin".to_owned()),
+            (SiteId([4; 16]), "twin".to_owned()),
+        ]
+    }
+
+    #[test]
+    fn sites_are_chosen_by_the_names_the_office_knows() {
+        let read = |text: &str| read_sites(text, &known());
+        assert_eq!(read("").unwrap(), None);
+        assert_eq!(read(" ALL ").unwrap(), None);
+        assert_eq!(read("invented  spur").unwrap(), Some(vec![SiteId([1; 16])]));
+        let both = format!("Made-up Junction, {}", SiteId([1; 16]));
+        assert_eq!(read(&both).unwrap(), Some(vec![SiteId([2; 16]), SiteId([1; 16])]));
+        assert_eq!(read("Twin").unwrap_err(), GrantError::TwoSites("Twin".to_owned()));
+        let why = read("Nowhere").unwrap_err().to_string();
+        assert!(why.contains("Nowhere") && why.contains("Invented Spur"), "{why}");
+        let unknown = SiteId([9; 16]).to_string();
+        assert!(read(&unknown).is_err(), "a site nobody here knows");
+    }
+
+    #[test]
+    fn rights_are_read_however_they_are_hyphened_and_never_guessed() {
+        assert_eq!(read_rights("").unwrap(), None);
+        assert_eq!(read_rights("Lift-Hold, record").unwrap(), Some(vec![Right::LiftHold, Right::Record]));
+        assert!(read_rights("record, everything").unwrap_err().to_string().contains("lift_hold"));
+        for right in Right::ALL {
+            assert_eq!(read_rights(right.word()).unwrap(), Some(vec![right]));
+        }
+    }
+
+    #[test]
+    fn a_last_day_holds_to_its_end() {
+        let now = UtcMillis(1_790_000_000_000); // 2026-09-21
+        let until = read_until("2026-09-30", now).unwrap().unwrap();
+        assert_eq!(until.rfc3339().get(..19), Some("2026-10-01T00:00:00"));
+        let grant = Grant { valid_until: Some(until), ..Grant::default() };
+        assert_eq!(grant.until_words(), "until the end of 2026-09-30 UTC");
+        assert_eq!(read_until("", now).unwrap(), None);
+        assert_eq!(read_until("2026-09-20", now), Err(GrantError::Over("2026-09-20".to_owned())));
+        for bad in ["next year", "30/09/2026", "2026-02-30"] {
+            assert_eq!(read_until(bad, now), Err(GrantError::NoDate(bad.to_owned())));
+        }
+        assert_eq!(days_from(UtcMillis(1), 1), UtcMillis(2 * DAY));
+    }
+
+    #[test]
+    fn names_nobody_can_tell_apart_are_one() {
+        for other in [
+            "phone 3",
+            " Phone  3 ",
+            "Phone\u{a0}3",
+            "Phone\u{2003}3",
+            "Pho\u{200b}ne 3",
+            "Phone\u{3164}3",
+            "\u{202e}Phone 3",
+            "Phone 3\u{fe0f}",
+        ] {
+            assert_eq!(plain_name(other), plain_name("Phone 3"), "{other:?}");
+        }
+        assert_ne!(plain_name("Phone 3"), plain_name("Phone 30"));
+        assert_ne!(plain_name("Phone 3"), plain_name("Phone3"));
+    }
+
+    #[test]
+    fn what_the_register_keeps_reads_back_and_damage_grants_less() {
+        let grant = Grant::new(
+            Some(vec![SiteId([2; 16]), SiteId([1; 16]), SiteId([2; 16])]),
+            Some(vec![Right::Release, Right::Record]),
+            Some(UtcMillis(7)),
+        );
+        let columns = (sites_column(grant.sites.as_ref()), rights_column(grant.rights.as_ref()));
+        assert_eq!(of_columns(columns.0.as_deref(), columns.1.as_deref(), Some(7)), grant);
+        assert_eq!(of_columns(None, None, None), Grant::default());
+        assert_eq!(of_columns(Some("zz"), Some("all"), None), Grant::new(Some(vec![]), Some(vec![]), None));
+    }
+}

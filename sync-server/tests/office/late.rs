@@ -1,0 +1,116 @@
+//! What a revoked device still delivers: kept, shown to the office, let in one by one with a reason. And what
+//! an inspector's link does not come to open.
+
+use farsiding_core::entry::{Entry, Statement};
+use farsiding_core::ids::EntryId;
+
+use super::pages_stage::{Scene, Session, text};
+use super::stage::{Device, Server};
+
+/// The entries of the ledger that say what is wanted.
+fn entries(server: &Server, wanted: impl Fn(&Entry) -> bool) -> Vec<Entry> {
+    let ledger = rusqlite::Connection::open(server.data.join("ledger.db")).unwrap();
+    let mut statement = ledger.prepare("SELECT bytes FROM entry ORDER BY position").unwrap();
+    let rows = statement.query_map([], |row| row.get::<_, Vec<u8>>(0)).unwrap();
+    rows.map(|bytes| Entry::open(&bytes.unwrap()).unwrap()).filter(wanted).collect()
+}
+
+fn admitted(server: &Server, late: EntryId) -> Vec<Entry> {
+    entries(server, |entry| entry.body.slot == Statement::Admitted { entry: late }.slot())
+}
+
+#[test]
+fn what_a_revoked_device_still_delivers_is_let_in_one_by_one_with_a_reason() {
+    let scene = Scene::set();
+    let server = &scene.server;
+    let lost = Device::enrolled(server, &scene.folder.path().join("lost"), "op-2");
+    lost.yes(&["sync"]);
+    lost.yes(&["add", "4417", "remark", "before it was lost"]);
+    lost.yes(&["sync"]);
+    lost.yes(&["add", "4417", "remark", "honest, but late"]);
+    lost.yes(&["add", "4417", "remark", "<b>made up</b> by a thief"]);
+    assert!(server.revoke("lost").status.success());
+    lost.no(5, &["sync"]);
+
+    let office = Session::office(server);
+    let page = office.until("/office/late", |page| page.contains("honest, but late"));
+    assert!(!page.contains("before it was lost"), "{page}");
+    assert!(page.contains("&lt;b&gt;made up&lt;/b&gt;") && page.contains("ZZQX 4417"), "{page}");
+    assert!(page.contains("2 late entries"), "{page}");
+    assert!(office.page("/office/devices").contains("2 late entries of revoked devices wait"));
+
+    let said = |text: &str| {
+        let found = entries(
+            server,
+            |entry| matches!(&entry.body.says, Statement::Remark { text: said } if said == text),
+        );
+        found[0].id
+    };
+    let (honest, early) = (said("honest, but late"), said("before it was lost"));
+    let admit = |entry: EntryId| format!("/office/late/{entry}/admit");
+    // No reason, no admission; what is not late is none of this page's business.
+    assert_eq!(office.send(&admit(honest), &[("why", " ")]).status, 422);
+    assert_eq!(office.send(&admit(early), &[("why", "because")]).status, 404);
+    assert_eq!(office.send(&admit(EntryId([9; 32])), &[("why", "because")]).status, 404);
+    assert!(admitted(server, honest).is_empty());
+
+    let done = office.send(&admit(honest), &[("why", "The operator was asked on the phone")]);
+    assert_eq!(done.status, 303, "{}", text(&done));
+    let word = admitted(server, honest);
+    assert_eq!(word.len(), 1);
+    assert_eq!(word[0].body.why, "The operator was asked on the phone");
+    assert_eq!(word[0].body.says, Statement::Admitted { entry: honest });
+    let devices = server.devices();
+    let desk = devices["devices"].as_array().unwrap().iter().find(|d| d["name"] == "Office desk").unwrap();
+    assert_eq!(
+        (desk["device"].as_str().unwrap(), &desk["role"]),
+        (&*word[0].device.to_string(), &"office".into())
+    );
+    let page = office.page("/office/late");
+    assert!(page.contains("Let in") && page.contains("The operator was asked"), "{page}");
+    assert!(office.page("/office/devices").contains("1 late entry of a revoked device waits"));
+    assert_eq!(office.send(&admit(honest), &[("why", "twice")]).status, 409);
+
+    // Taken back, with a reason as well; then it can be let in again.
+    let back = format!("/office/late/{honest}/withdraw");
+    assert_eq!(office.send(&back, &[("why", "")]).status, 422);
+    assert_eq!(office.send(&back, &[("why", "It was somebody else's voice")]).status, 303);
+    assert_eq!(office.send(&back, &[("why", "again")]).status, 409);
+    assert!(!office.page("/office/late").contains("Let in</b>"));
+    assert_eq!(office.send(&admit(honest), &[("why", "It was the operator after all")]).status, 303);
+    assert!(office.page("/office/late").contains("after all"));
+}
+
+#[test]
+fn a_link_opens_what_was_one_record_when_it_was_made_and_not_what_is_joined_later() {
+    let scene = Scene::set();
+    let office = Session::office(&scene.server);
+    let inspector = Session::inspector(&scene.server, &scene.link(&office));
+    // Another record at another site, and somebody of the office who says that the two are one stay.
+    let other = Device::new(&scene.folder.path().join("other"), "op-2");
+    other.yes(&["enrol", &scene.server.code("Other", &["--role", "office"]).1]);
+    let secret = other.open("QXZZ 77");
+    other.yes(&["add", &secret, "remark", "nobody else's business"]);
+    other.yes(&["sync"]);
+    other.yes(&["join", &scene.visit, &secret, "--why", "said so"]);
+    other.yes(&["sync"]);
+    office.until(&scene.visit_path(), |page| page.contains("nobody else"));
+
+    let page = inspector.page(&scene.visit_path());
+    assert!(page.contains("ZZQX 4417") && !page.contains("nobody else"), "{page}");
+    assert_eq!(inspector.get(&format!("/office/visits/{secret}")).status, 403);
+    let packet = inspector.get(&format!("{}/packet", scene.visit_path()));
+    assert_eq!(packet.status, 200, "{}", text(&packet));
+    let own = office.get(&format!("{}/packet", scene.visit_path()));
+    assert!(holds(&own.body, &secret), "the office's packet is of both");
+    assert!(!holds(&packet.body, &secret), "the other visit's record is in the inspector's packet");
+    // A link made now opens what the office sees now.
+    let wide = Session::inspector(&scene.server, &scene.link(&office));
+    assert!(wide.page(&scene.visit_path()).contains("nobody else"));
+}
+
+/// Whether a packet's entries are about a visit: entries are CBOR with the visit's 16 bytes as they are.
+fn holds(packet: &[u8], visit: &str) -> bool {
+    let id = farsiding_core::ids::VisitId::read(visit).unwrap();
+    packet.windows(16).any(|window| window == id.0)
+}
