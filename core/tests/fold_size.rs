@@ -135,7 +135,7 @@ fn pressure(purpose: Purpose, value: f64, instrument: String) -> Statement {
 }
 
 fn check(what: &str, note: String) -> Statement {
-    Statement::Check { what: what.to_owned(), right: note.len() % 2 == 0, note }
+    Statement::Check { what: what.to_owned(), right: note.len().is_multiple_of(2), note }
 }
 
 fn id(n: usize) -> [u8; 16] {
@@ -341,13 +341,13 @@ const SHAPES: &[Shape] = &[
     }),
     ("a line on and off, with and without people", |pile| {
         while pile.has_room() {
-            let connected = pile.n() % 2 == 0;
+            let connected = pile.n().is_multiple_of(2);
             pile.add(Statement::Line {
                 fitting: Fitting::LiquidA,
                 connected,
                 hose: format!("H-{}", pile.n()),
             });
-            let presence = if pile.n() % 3 == 0 { Presence::Here } else { Presence::Away };
+            let presence = if pile.n().is_multiple_of(3) { Presence::Here } else { Presence::Away };
             pile.add(Statement::Attendance { presence });
         }
     }),

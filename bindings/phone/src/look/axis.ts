@@ -1,8 +1,9 @@
 /**
- * What every drawing of the phone stands on: few marks, few points, times near each other, whatever numbers a record holds.
- * Lives here: arithmetic only. The office's and the packet's drawings keep the same rules in `sync-server/src/drawing.rs`.
+ * What every drawing of the phone stands on: few marks, few points, times near each other, whatever numbers a
+ * record holds. Lives here: arithmetic only. The office's and the packet's drawings keep the same rules in
+ * `sync-server/src/drawing.rs`.
  *
- * No loop here counts by adding a step to a number: for large numbers that changes nothing and goes on for ever.
+ * No loop here counts by adding a step to a number: for large numbers that changes nothing and never ends.
  */
 
 /** More marks than this stand on no axis. */
@@ -41,7 +42,7 @@ export function roundStep(rough: number): number {
 
 export interface Dated { minute: number; value: number; plus_minus: number }
 
-/** The points that can be drawn: with numbers, near the middle one in time, and as few as can be told apart with their extremes. */
+/** The points that can be drawn: with numbers, near the middle one in time, few, and with their extremes. */
 export function drawable<T extends Dated>(points: readonly T[]): T[] {
   const sound = points.filter((p) => Math.abs(p.value) <= FARTHEST && Number.isFinite(p.minute));
   const minutes = sound.map((p) => p.minute).sort((a, b) => a - b);
@@ -73,8 +74,8 @@ export interface Frame {
 }
 
 /**
- * What a chart of points is drawn in: from its first minute on, so many minutes wide and so high, in few and round steps. Ordinary
- * proofs are drawn in tens of minutes and twenties of pressure.
+ * What a chart of points is drawn in: from its first minute on, so many minutes wide and so high, in few and
+ * round steps. Ordinary proofs are drawn in tens of minutes and twenties of pressure.
  */
 export function frameOf(points: readonly Dated[]): Frame {
   const drawn = drawable(points);
