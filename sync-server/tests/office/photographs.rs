@@ -5,7 +5,7 @@ use std::io::Write as _;
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{Certificate, OrganisationKey};
+use farsiding_core::entry::{Certificate, OrganisationKey, Role};
 use farsiding_core::ids::{Digest, SiteId};
 use farsiding_core::store::{Durability, SqliteStore, Store as _, Write};
 use farsiding_core::sync::CERTIFICATES_VERSION;
@@ -200,6 +200,7 @@ fn give_sites(server: &Server, device: &Device, sites: Vec<SiteId>) {
     let certificate = Certificate {
         issuer: Some(key.public()),
         renewed_at: Some(UtcMillis(known.issued_at.0 + 1)),
+        role: Role::Operator,
         sites: Some(sites),
         ..known
     };
