@@ -310,11 +310,14 @@ fn a_device_gains_a_site_and_loses_another() {
 fn an_inspectors_device_receives_nothing_and_its_own_round_is_answered() {
     let mut server = Server::new();
     let mut office = device(1, &mut server, Role::Office, None);
-    let mut inspector = device(2, &mut server, Role::Inspector, sites(&[A]));
+    // It recorded while it still might; before it met the office again it became an inspector's.
+    let mut inspector = device(2, &mut server, Role::Operator, None);
     let at_a = open(&mut office, "ZZQX 1", A);
     say(&mut office, ROSTER, "the people");
     sync(&mut office, &mut server);
     say(&mut inspector, at_a, "looked at it");
+    let certificate = certify(&mut server, inspector.device(), Role::Inspector, sites(&[A]));
+    inspector.enrolled(server.key.public(), &certificate).unwrap();
     let (report, told) = sync_told(&mut inspector, &mut server);
     assert_eq!((report.receipted, report.received), (1, 0));
     assert_eq!((told.subjects, told.certificates), (BTreeSet::new(), 1));
