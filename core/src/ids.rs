@@ -50,12 +50,13 @@ pub(crate) fn from_hex<const N: usize>(text: &str) -> Option<[u8; N]> {
     Some(bytes)
 }
 
-/// Reads fixed-length bytes from a CBOR byte string or a hex text, whichever the format carries.
+/// Reads fixed-length bytes from a byte string or, in a format for people, from a hex text. In CBOR a text is
+/// refused: one id has one form, for every checker.
 pub(crate) fn deserialize_bytes<'de, D: Deserializer<'de>, const N: usize>(
     deserializer: D,
     what: &'static str,
 ) -> Result<[u8; N], D::Error> {
-    struct Visitor<const N: usize>(&'static str);
+    struct Visitor<const N: usize>(&'static str, bool);
     impl<const N: usize> de::Visitor<'_> for Visitor<N> {
         type Value = [u8; N];
         fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -65,10 +66,13 @@ pub(crate) fn deserialize_bytes<'de, D: Deserializer<'de>, const N: usize>(
             bytes.try_into().map_err(|_| E::invalid_length(bytes.len(), &self))
         }
         fn visit_str<E: de::Error>(self, text: &str) -> Result<[u8; N], E> {
-            from_hex(text).ok_or_else(|| E::invalid_value(de::Unexpected::Str(text), &self))
+            from_hex(text)
+                .filter(|_| self.1)
+                .ok_or_else(|| E::invalid_value(de::Unexpected::Str(text), &self))
         }
     }
-    deserializer.deserialize_any(Visitor::<N>(what))
+    let for_people = deserializer.is_human_readable();
+    deserializer.deserialize_any(Visitor::<N>(what, for_people))
 }
 
 macro_rules! byte_id {
@@ -309,7 +313,7 @@ impl Serialize for Subject {
 
 impl<'de> Deserialize<'de> for Subject {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        struct Visitor;
+        struct Visitor(bool);
         impl de::Visitor<'_> for Visitor {
             type Value = Subject;
             fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -320,10 +324,13 @@ impl<'de> Deserialize<'de> for Subject {
                     .ok_or_else(|| E::invalid_value(de::Unexpected::Bytes(bytes), &self))
             }
             fn visit_str<E: de::Error>(self, text: &str) -> Result<Subject, E> {
-                Subject::read(text).ok_or_else(|| E::invalid_value(de::Unexpected::Str(text), &self))
+                Subject::read(text)
+                    .filter(|_| self.0)
+                    .ok_or_else(|| E::invalid_value(de::Unexpected::Str(text), &self))
             }
         }
-        deserializer.deserialize_any(Visitor)
+        let for_people = deserializer.is_human_readable();
+        deserializer.deserialize_any(Visitor(for_people))
     }
 }
 

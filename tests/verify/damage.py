@@ -312,6 +312,20 @@ def main():
         # Nobody looked at it in version one: the entry is another one than the log holds, and no altered one.
         case("hand_lifted_in_version_one", resealed(good, with_hand(without, hand), fold=None), "unlogged_entry")
 
+        # Odd forms of an entry, by somebody with the phone's key: both verifiers must take them alike.
+        plain = body(entries["visit"][without])
+
+        def odd(**changed):
+            raw = SHARED.envelope(pack(dict(plain, **changed)), "farsiding entry 1")
+            return with_entries(lambda e: e["visit"].__setitem__(without, raw))
+
+        case("odd_subject_as_text", resealed(good, odd(about="visit:" + plain["about"][1:].hex())), "altered_entry")
+        case("odd_id_as_text", resealed(good, odd(prev=plain["prev"].hex())), "altered_entry")
+        case("odd_id_as_a_list", resealed(good, odd(prev=list(plain["prev"]))), "altered_entry")
+        case("odd_null", resealed(good, odd(place=None, hand=None)), "unlogged_entry")
+        case("odd_field_of_later", resealed(good, odd(later=1)), "unlogged_entry")
+        case("odd_photograph", resealed(good, odd(says={"photo": {"photo": 5}}, slot="x")), "unlogged_entry")
+
         # Late word that was let in.
         admitting = next(at for at, raw in enumerate(entries["visit"]) if "admitted" in body(raw)["says"])
 

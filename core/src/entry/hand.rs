@@ -129,6 +129,31 @@ mod tests {
         }
     }
 
+    /// Another checker reads one form of an id; what this one took besides would make a genuine packet fail there.
+    #[test]
+    fn an_id_written_as_text_is_no_id_in_an_entry() {
+        use ciborium::Value;
+        let device = DeviceKey::from_secret([1; 32]);
+        let prev = Some(crate::ids::EntryId([3; 32]));
+        let value = Value::serialized(&Body { prev, ..body("x") }).unwrap();
+        let with = |name: &str, text: String| {
+            let mut value = value.clone();
+            for (key, inner) in value.as_map_mut().unwrap() {
+                if key.as_text() == Some(name) {
+                    *inner = Value::Text(text.clone());
+                }
+            }
+            device.seal(cbor::encode(&value).unwrap(), "farsiding entry 1")
+        };
+        assert!(Entry::open(&with("slot", "series/remark".to_owned())).is_ok());
+        for (name, text) in [("prev", "03".repeat(32)), ("about", format!("visit:{}", "01".repeat(16)))] {
+            assert!(
+                matches!(Entry::open(&with(name, text)), Err(crate::entry::EntryError::Cbor(_))),
+                "{name}"
+            );
+        }
+    }
+
     #[test]
     fn bytes_that_are_no_signature_are_refused() {
         let device = DeviceKey::from_secret([1; 32]);

@@ -155,6 +155,14 @@ impl Hand {
     }
 }
 
+impl Hand {
+    /// The entry of the visit that says it.
+    fn said(&self, visit: VisitId, wanted: impl Fn(&Statement) -> bool) -> EntryId {
+        let entries = self.book.entries(Subject::Visit(visit)).unwrap().0;
+        entries.into_iter().find(|(entry, _)| wanted(&entry.body.says)).unwrap().0.id
+    }
+}
+
 /// Twelve JPEGs made of one, each with a comment of its own.
 fn photographs(picture: &[u8]) -> Vec<Vec<u8>> {
     (0u8..12)
@@ -183,7 +191,7 @@ fn of_others(
     carrier: &mut Hand,
     visit: VisitId,
     issuer: PublicKey,
-    hold: HoldId,
+    (hold, called): (HoldId, EntryId),
     photograph: &[u8],
 ) {
     let (shared, spare) = (DeviceKey::from_secret([4; 32]), DeviceKey::from_secret([5; 32]));
@@ -196,7 +204,7 @@ fn of_others(
     let held = office.body(visit, Statement::HeldBy { person: OperatorId("LARK".into()) }, "LARK", None);
     let held = Entry::seal_by_hand(held, &lark, &shared).unwrap();
     let lifted = Statement::HoldLifted { hold, because: "the hose was changed".into() };
-    let lifted = office.body(visit, lifted, "LARK", Some(&held));
+    let lifted = Body { follows: vec![called], ..office.body(visit, lifted, "LARK", Some(&held)) };
     let lifted = Entry::seal_by_hand(lifted, &lark, &shared).unwrap();
     let covered = Statement::Remark { text: "under the word of who holds the phone".into() };
     let covered = Entry::seal(office.body(visit, covered, "LARK", Some(&lifted)), &shared).unwrap();
@@ -440,7 +448,8 @@ pub fn record(picture: &[u8]) -> Synthetic {
             Statement::Remark { text: "late, and let in".into() },
         ],
     );
-    let let_in = c.book.entries(Subject::Visit(visit)).unwrap().0.last().unwrap().0.id;
+    let late = |says: &Statement| matches!(says, Statement::Remark { text } if text == "late, and let in");
+    let let_in = c.said(visit, late);
     office.now += 60 * MINUTE;
     let revoked = office.now;
     office.certify(&DeviceKey::from_secret([3; 32]), "Lost phone", |certificate| {
@@ -455,8 +464,9 @@ pub fn record(picture: &[u8]) -> Synthetic {
             Statement::Hold { hold, because: "the hose drips".into() },
         ],
     );
+    let called = a.said(visit, |says| matches!(says, Statement::Hold { .. }));
     office.sync(&mut a);
-    of_others(&mut office, &mut b, visit, issuer, hold, &photos[4]);
+    of_others(&mut office, &mut b, visit, issuer, (hold, called), &photos[4]);
     office.sync(&mut a);
     let count = |office: &Office| office.store.entries_of(Subject::Visit(visit)).unwrap().rows.len();
     let mut pressure = 118.0;

@@ -28,7 +28,14 @@ fn devices(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             let (name, standing) = match certificate {
                 None => (Cell::strong(device.name.clone()), Cell::strong("NOT CERTIFIED by the organisation")),
                 Some(certificate) => {
-                    let issued = format!("certified {}", told.shown(certificate.issued_at));
+                    let mut issued = format!("certified {}", told.shown(certificate.issued_at));
+                    if let Some(sites) = &certificate.sites {
+                        let many = if sites.len() == 1 { "site" } else { "sites" };
+                        issued += &format!("\nfor {} {many}", sites.len());
+                    }
+                    if let Some(until) = certificate.valid_until {
+                        issued += &format!("\nuntil {}", told.shown(until));
+                    }
                     let standing = match certificate.revoked_at {
                         Some(at) => Cell::strong(format!(
                             "{issued}\nREVOKED {}: what came in after that is kept, its claimed time proves nothing",
@@ -147,7 +154,8 @@ fn check(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     sheet.strong(&format!("farsiding verify FILE --key {}", told.organisation_key));
     sheet.paragraph(&format!(
         "or with a program of one's own: {HOW_TO_CHECK} describes every byte. The checks: each entry in {ENTRIES} bears \
-         the signature of its device; each device holds a certificate of the organisation; the log holds each \
+         the signature of its device; each device whose entries count holds a certificate of the \
+         organisation; the log holds each \
          entry at its place and time; nothing is missing from a device's numbering; each photograph is byte for byte the one signed for; \
          and {SEAL} is the organisation's signature over this whole file, pages included, so that even a changed word on \
          a page shows.",
