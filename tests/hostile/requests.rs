@@ -218,7 +218,8 @@ pub fn signed_in(folder: &Path, server: &Server) -> String {
     stream.write_all(request.as_bytes()).unwrap();
     let mut answer = String::new();
     stream.read_to_string(&mut answer).unwrap();
-    let cookie = answer.lines().find_map(|line| line.strip_prefix("set-cookie: ")).expect(&answer);
+    let mut set = answer.lines().filter_map(|line| line.strip_prefix("set-cookie: "));
+    let cookie = set.find(|set| set.starts_with("farsiding=")).expect(&answer);
     cookie.split(';').next().unwrap().to_owned()
 }
 

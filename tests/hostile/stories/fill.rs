@@ -47,7 +47,7 @@ fn a_device_opens_no_thousand_visits_in_a_day() {
     println!(
         "1,000 visits in one go: last status {told}, {visits} on an honest phone, {shown} on the first page"
     );
-    assert!(visits < 500, "{visits} visits came through to an honest phone");
+    assert!(visits < 600, "{visits} visits came through to an honest phone");
 }
 
 #[test]
@@ -56,7 +56,7 @@ fn a_device_brings_no_hundred_megabytes_in_a_day() {
     let phone = Device::enrolled(&siding.server, &siding.path("phone-2"), "birch");
     let mut forger = Forger::with(key_of(&phone));
     let (about, before) = (siding.about_visit(), ledger(&siding));
-    for _ in 0..8 {
+    for _ in 0..35 {
         let entries: Vec<_> = (0..100)
             .map(|_| {
                 let mut noise = vec![0u8; 15_000];
@@ -69,8 +69,9 @@ fn a_device_brings_no_hundred_megabytes_in_a_day() {
         relay(&siding.server, &forger.key, changes);
     }
     let grown = (ledger(&siding) - before) / 1024;
-    println!("24 MB of remarks by one device: the ledger grew by {grown} kB");
-    assert!(grown < 16 * 1024, "{grown} kB");
+    println!("105 MB of remarks by one device: the ledger grew by {grown} kB");
+    // An entry stands in the ledger and in its change: twice what a day may bring, and some.
+    assert!(grown < 170 * 1024, "{grown} kB");
 }
 
 /// Zeros deflate a thousandfold: what is refused is kept as what it was, not whole.

@@ -52,7 +52,8 @@ fn opened(siding: &Siding, link: &str) -> String {
     stream.write_all(head.as_bytes()).unwrap();
     let mut answer = String::new();
     stream.read_to_string(&mut answer).unwrap();
-    let cookie = answer.lines().find_map(|line| line.strip_prefix("set-cookie: ")).expect(&answer);
+    let mut set = answer.lines().filter_map(|line| line.strip_prefix("set-cookie: "));
+    let cookie = set.find(|set| set.starts_with("farsiding=")).expect(&answer);
     cookie.split(';').next().unwrap().to_owned()
 }
 
