@@ -79,11 +79,26 @@ pub fn sign(
 /// [`DeskError`]; nothing was then recorded.
 pub fn sign_into(
     folder: &DataFolder,
-    (register, ledger): (&mut Register, &mut dyn Store),
+    stores: (&mut Register, &mut dyn Store),
     organisation: &OrganisationKey,
     clock: &ProcessClock,
     (subject, draft, by): (Subject, Draft, &str),
 ) -> Result<EntryId, DeskError> {
+    let made = sign_all_into(folder, stores, organisation, clock, (subject, vec![draft], by))?;
+    Ok(made.first().copied().ok_or_else(|| StoreError::Database("nothing was written".to_owned()))?)
+}
+
+/// As [`sign_into`], several at once: all of them or none.
+///
+/// # Errors
+/// [`DeskError`]; nothing was then recorded.
+pub fn sign_all_into(
+    folder: &DataFolder,
+    (register, ledger): (&mut Register, &mut dyn Store),
+    organisation: &OrganisationKey,
+    clock: &ProcessClock,
+    (subject, drafts, by): (Subject, Vec<Draft>, &str),
+) -> Result<Vec<EntryId>, DeskError> {
     let mut randomness = SystemRandomness::new().map_err(|e| std::io::Error::other(e.to_string()))?;
     let key = key_of(folder, &mut randomness)?;
     let now = clock.time();
@@ -104,10 +119,11 @@ pub fn sign_into(
     };
     let mut book = Book::open(parts);
     let by = OperatorId(by.to_owned()).in_bounds();
-    let made = book.append(subject, vec![draft], &by)?;
-    let made = made.first().copied().ok_or_else(|| StoreError::Database("nothing was written".to_owned()))?;
-    // Its leaf in the log comes right after; should the power fail in between, the next start brings it in.
-    ledger.commit(&[Write::Leaf { entry: made, received_at: now }])?;
+    let made = book.append(subject, drafts, &by)?;
+    // Their leaves in the log come right after; should the power fail in between, the next start brings them in.
+    let leaves: Vec<Write<'_>> =
+        made.iter().map(|entry| Write::Leaf { entry: *entry, received_at: now }).collect();
+    ledger.commit(&leaves)?;
     ledger_log::publish(ledger, organisation, now)?;
     Ok(made)
 }

@@ -19,6 +19,7 @@ mod log;
 mod meeting;
 mod pages_doors;
 mod pages_papers;
+mod pages_people;
 mod pages_stage;
 mod pages_text;
 mod pages_work;

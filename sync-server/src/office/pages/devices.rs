@@ -33,7 +33,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
     let gaps = office.on_index(|asking| asking.gaps()).await?;
     let now = office.now();
     let body = html! {
-        div.row.apart { h1 { "Devices" } a.key.no-print href="/office/devices" { "Look again" } }
+        div.row.apart { h1 { "Devices" } div.row.no-print { a.key href="/office/people" { "People and keys" } a.key href="/office/devices" { "Look again" } } }
         section.no-print {
             h2 { "Enrol a device" }
             form.row method="post" action="/office/devices/enrol" {

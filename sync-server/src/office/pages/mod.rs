@@ -17,6 +17,7 @@ mod inquiry;
 mod instruments;
 mod live;
 mod papers;
+mod people;
 mod reconcile;
 mod refused;
 mod scale;
@@ -61,6 +62,11 @@ pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
         .route("/office/devices", get(devices::show))
         .route("/office/devices/enrol", post(devices::enrol))
         .route("/office/devices/{device}/revoke", get(devices::ask_revoke).post(devices::revoke))
+        .route("/office/people", get(people::show))
+        .route("/office/people/confirm", post(people::confirm))
+        .route("/office/people/end", post(people::end))
+        .route("/office/people/left", post(people::left))
+        .route("/office/people/rules", post(people::rules))
         .route("/office/accounts", get(accounts::show))
         .route("/office/audit", get(accounts::audit))
         .route("/office/reconcile", get(reconcile::show))
