@@ -180,6 +180,9 @@ export class Desk {
 
   // ------------------------------------------------------------------------------------------ this phone
   change(settings: Partial<Settings>): void {
+    // The phone changes hands: whoever held it holds it no more.
+    const hands = settings.operator !== undefined && settings.operator !== this.settings.operator;
+    if (hands && this.people_here.here?.holder) void this.people_here.lock();
     this.settings = { ...this.settings, ...settings };
     keepSettings(this.settings);
     if (settings.position !== undefined) watchPosition(settings.position);

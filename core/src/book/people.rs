@@ -209,6 +209,12 @@ impl Book {
         self.forget_what_is_over(now);
         let (known, rules) = self.roster_facts()?;
         let of = |key: &PublicKey| known.iter().find(|k| k.key == *key);
+        // The office's word that a key is over may have come while it was unlocked.
+        if let Some(unlocked) = &self.people.unlocked
+            && of(&unlocked.signer.public()).is_some_and(|k| k.ended.is_some())
+        {
+            self.lock_people();
+        }
         let keys = self
             .kept_keys()?
             .into_iter()

@@ -303,8 +303,10 @@ fn an_ended_key_is_not_unlocked_and_makes_room_for_a_new_one() {
     let drafts = vec![Draft::of(Statement::Operator(left)), Draft::of(ends)];
     office.append(roster(), drafts, &person("office")).unwrap();
     carry(&office, &mut phone);
+    let here = phone.people_here().unwrap();
+    assert!(here.keys[0].ended && here.holder.is_none(), "whoever looks locks it, though it was unlocked");
+    assert_eq!(signed(&mut phone, release(), "ada"), None);
     assert_eq!(pin_error(phone.unlock_person(&ada, PIN)), PinError::Ended);
-    assert!(phone.people_here().unwrap().keys[0].ended);
     let new = phone.make_person_key(&ada, "830274", CHEAP).unwrap();
     assert_ne!(new, key);
 }
