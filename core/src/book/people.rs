@@ -10,12 +10,14 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Serialize};
 
+use super::gather::received_from_revoked;
 use super::pin::{Beside, Pin, PinCost, PinError, Sealed, Tries};
 use super::{Book, BookError, Draft};
+use crate::authority::Authority;
 use crate::clock::UtcMillis;
 use crate::entry::site_facts::{KeyKept, Operator, PersonKey, Rules, Unlocking};
-use crate::entry::{Certificate, Entry, PersonSigner, PublicKey, Right, Role, Statement, cbor};
-use crate::ids::{DeviceId, OperatorId, OrganisationId, Subject};
+use crate::entry::{Entry, PersonSigner, PublicKey, Statement, cbor};
+use crate::ids::{OperatorId, OrganisationId, Subject};
 use crate::store::{Store, Write};
 use crate::sync::SyncError;
 use crate::view::{PersonKeyView, people, person_keys, rules};
@@ -355,7 +357,7 @@ impl Book {
     }
 }
 
-/// What the roster's document says, as far as it was said by those who keep the people.
+/// What the roster's document says, as far as it counts.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Roster {
     /// The people, by code.
@@ -372,34 +374,16 @@ impl Roster {
     /// # Errors
     /// [`BookError`] when the store fails.
     pub fn read(store: &dyn Store, organisation_key: &PublicKey) -> Result<Roster, BookError> {
-        let keepers: Vec<(DeviceId, Certificate)> = store
-            .certificates()?
-            .into_iter()
-            .filter_map(|(device, bytes)| Some((device, Certificate::open(&bytes, organisation_key).ok()?)))
-            .collect();
         let subject = Subject::Roster(OrganisationId::of_key(organisation_key));
         let entries: Vec<Entry> =
             super::kept(store, subject)?.0.into_iter().map(|(entry, _)| entry).collect();
-        let counting = || entries.iter().filter(|entry| says_about_people(entry, &keepers));
-        let (keys, rules) = (person_keys(counting()), rules(counting()));
-        Ok(Roster { people: people(counting()), keys, rules })
+        let certificates = store.certificates()?;
+        let bytes = certificates.iter().map(|(_, bytes)| bytes.as_slice());
+        let authority = Authority::read(Some(organisation_key), bytes, false).vouching(&entries);
+        let received = received_from_revoked(store, organisation_key, &authority, entries.iter())?;
+        let when = |entry: &Entry| received.get(&entry.id).copied();
+        let judged = authority.roster(entries.iter().map(|entry| (entry, when(entry))));
+        let (keys, rules) = (person_keys(&judged), rules(&judged));
+        Ok(Roster { people: people(judged), keys, rules })
     }
-}
-
-/// Whether an entry of the roster is heard here: the making of a key proves itself; all else is for devices
-/// that keep the people.
-fn says_about_people(entry: &Entry, keepers: &[(DeviceId, Certificate)]) -> bool {
-    if matches!(entry.body.says, Statement::PersonKey(_)) {
-        return true;
-    }
-    keepers.iter().any(|(device, certificate)| {
-        let in_time = match (certificate.revoked_at, certificate.last) {
-            (None, _) => true,
-            (Some(_), Some(last)) => entry.body.seq <= last.seq,
-            (Some(_), None) => false,
-        };
-        let may = certificate.role == Role::Office
-            && certificate.rights.as_ref().is_none_or(|rights| rights.contains(&Right::KeepPeople));
-        *device == entry.device && in_time && may
-    })
 }

@@ -1,16 +1,17 @@
 //! People's keys and the organisation's rules, folded from the roster's document.
 //!
-//! Whoever calls hands in the entries that count; who may confirm or end a key is not decided here. A key
-//! is shown only when the very key signed its making: nobody can claim a key that is another's.
+//! Only what counts is read; who may confirm or end a key is decided in `authority`. A key is shown only
+//! when the very key signed its making: nobody can claim a key that is another's.
 
 use std::collections::BTreeMap;
 
 use serde::Serialize;
 
 use super::slots::Slots;
+use crate::authority::Judged;
 use crate::clock::UtcMillis;
 use crate::entry::site_facts::{KeyKept, PersonKey, Rules};
-use crate::entry::{Entry, LastEntry, Statement};
+use crate::entry::{LastEntry, Statement};
 use crate::ids::{DeviceId, EntryId, OperatorId};
 
 /// A person's key as the roster knows it.
@@ -50,10 +51,9 @@ pub struct KeyAct {
 }
 
 /// Every key made, in the order of person, time and key. Order and doubles of the entries do not matter.
-pub fn person_keys<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<PersonKeyView> {
-    let entries: Vec<&Entry> = entries.into_iter().collect();
+pub fn person_keys(judged: &[Judged<'_>]) -> Vec<PersonKeyView> {
     let mut keys: BTreeMap<DeviceId, PersonKeyView> = BTreeMap::new();
-    for entry in &entries {
+    for entry in judged.iter().filter(|judged| judged.verdict().counts()).map(Judged::entry) {
         let Statement::PersonKey(PersonKey { person, key, kept }) = &entry.body.says else { continue };
         let by_itself = entry.body.hand.as_ref().is_some_and(|hand| hand.key == *key);
         if !by_itself || entry.body.by != *person {
@@ -79,7 +79,7 @@ pub fn person_keys<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<Pers
             })
             .or_insert(made);
     }
-    let slots = Slots::fold(entries.iter().copied());
+    let slots = Slots::fold(judged.iter().copied());
     let act_of = |slot: &str| -> Option<(KeyAct, &Statement)> {
         let item = slots.latest(slot)?;
         let body = &item.entry.body;
@@ -107,8 +107,8 @@ pub fn person_keys<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<Pers
 }
 
 /// The rules of the organisation; the built-in ones while nobody said any.
-pub fn rules<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Rules {
-    match Slots::fold(entries).latest("rules").and_then(|item| item.claim) {
+pub fn rules(judged: &[Judged<'_>]) -> Rules {
+    match Slots::fold(judged.iter().copied()).latest("rules").and_then(|item| item.claim) {
         Some(Statement::Rules(rules)) => rules.clone(),
         _ => Rules::default(),
     }

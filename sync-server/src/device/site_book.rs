@@ -5,10 +5,11 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
-use farsiding_core::book::Draft;
+use farsiding_core::book::{BookError, Draft, Roster};
 use farsiding_core::entry::{Entry, Statement};
 use farsiding_core::ids::{SiteId, Subject};
-use farsiding_core::view::{self, Slots};
+use farsiding_core::sync::SyncError;
+use farsiding_core::view::Slots;
 use serde_json::{Map, Value, json};
 
 use super::arguments::SiteCommand;
@@ -62,8 +63,9 @@ pub fn person(folder: &mut DeviceFolder, words: Vec<String>) -> Result<Said, Dev
 pub fn rules(folder: &mut DeviceFolder, words: Vec<String>) -> Result<Said, DeviceError> {
     let subject = roster(folder)?;
     let form = forms::form_of("rules", forms::RULES_FORMS)?;
-    let known = entries(folder, subject)?;
-    let before = serde_json::to_value(view::rules(&known)).map_err(|e| DeviceError::Failed(e.to_string()))?;
+    let key = folder.read().organisation_key()?.ok_or(BookError::Sync(SyncError::NotEnrolled))?;
+    let known = Roster::read(folder.read().store(), &key)?.rules;
+    let before = serde_json::to_value(known).map_err(|e| DeviceError::Failed(e.to_string()))?;
     add_to(folder, subject, form, words, before.as_object().cloned())
 }
 
