@@ -26,8 +26,8 @@ pub struct Book {
     state: Mutex<State>,
 }
 
-struct State {
-    book: CoreBook,
+pub(crate) struct State {
+    pub(crate) book: CoreBook,
     procedures: Procedures,
     gathered: Gathered,
     session: Option<Session>,
@@ -628,7 +628,7 @@ fn named(photo: &StoredPhoto) -> Value {
 }
 
 impl Book {
-    fn state(&self) -> MutexGuard<'_, State> {
+    pub(crate) fn state(&self) -> MutexGuard<'_, State> {
         self.state.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
@@ -682,7 +682,7 @@ impl State {
         Ok(ids.iter().map(ToString::to_string).collect())
     }
 
-    fn read_again(&mut self, changed: &[Subject]) -> Result<(), Trouble> {
+    pub(crate) fn read_again(&mut self, changed: &[Subject]) -> Result<(), Trouble> {
         Ok(self.book.refresh(&mut self.gathered, changed)?)
     }
 

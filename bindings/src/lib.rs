@@ -9,6 +9,9 @@ mod book;
 mod book_log_tests;
 mod measure;
 mod outside;
+mod people;
+#[cfg(test)]
+mod people_tests;
 mod storage;
 mod trouble;
 

@@ -1,7 +1,7 @@
 //! The one error type that crosses the border, by what the person can do about it. Every module here
 //! converts into it; the shells turn the variants into sentences of the user's language.
 
-use farsiding_core::book::BookError;
+use farsiding_core::book::{BookError, PinError};
 use farsiding_core::store::StoreError;
 use farsiding_core::sync::SyncError;
 
@@ -47,6 +47,52 @@ pub enum Trouble {
         /// What was asked for.
         why: String,
     },
+    /// A PIN that is not six digits, or among the first that anybody tries: choose another.
+    #[error("this PIN will not do: {why}")]
+    WeakPin {
+        /// What is wrong with it.
+        why: String,
+    },
+    /// The PIN was wrong: try again, or say it is forgotten.
+    #[error("wrong PIN: {why}")]
+    WrongPin {
+        /// For the log.
+        why: String,
+        /// How many tries are left before the key is locked here for good.
+        left: u32,
+    },
+    /// Too many wrong tries: wait, or say it is forgotten.
+    #[error("the PIN waits: {why}")]
+    PinWaits {
+        /// For the log.
+        why: String,
+        /// From when it may be tried again, milliseconds since 1970 by this device's clock.
+        until: i64,
+    },
+    /// The key is locked here for good: tell the office, and make a new one.
+    #[error("the key is locked: {why}")]
+    KeyLocked {
+        /// For the log.
+        why: String,
+    },
+    /// The office ended the key: make a new one.
+    #[error("the key was ended: {why}")]
+    KeyEnded {
+        /// For the log.
+        why: String,
+    },
+    /// This person has no key here: make one, or go on without.
+    #[error("no key here: {why}")]
+    NoKey {
+        /// For the log.
+        why: String,
+    },
+    /// This person has a key here already: unlock it, or say its PIN is forgotten.
+    #[error("there is a key already: {why}")]
+    HasKey {
+        /// For the log.
+        why: String,
+    },
     /// A mistake in the calling program, such as a key of the wrong length.
     #[error("the call was wrong: {why}")]
     WrongCall {
@@ -77,10 +123,25 @@ impl From<BookError> for Trouble {
             }
             BookError::Sync(SyncError::NotEnrolled) => Trouble::NotEnrolled { why },
             BookError::NotHere(_) | BookError::NoOperator => Trouble::WrongCall { why },
+            BookError::Pin(pin) => of_pin(pin, why),
             BookError::MayNot(_) | BookError::Document(_) | BookError::Entry(_) | BookError::Sync(_) => {
                 Trouble::Refused { why }
             }
         }
+    }
+}
+
+fn of_pin(error: PinError, why: String) -> Trouble {
+    match error {
+        PinError::NotSixDigits | PinError::TooEasy => Trouble::WeakPin { why },
+        PinError::Wrong { left } => Trouble::WrongPin { why, left },
+        PinError::Wait { until } => Trouble::PinWaits { why, until: until.0 },
+        PinError::Locked => Trouble::KeyLocked { why },
+        PinError::Ended => Trouble::KeyEnded { why },
+        PinError::NoKey(_) => Trouble::NoKey { why },
+        PinError::HasKey(_) => Trouble::HasKey { why },
+        PinError::NothingBeside => Trouble::WrongCall { why },
+        PinError::Damaged => Trouble::Refused { why },
     }
 }
 

@@ -10,6 +10,7 @@ import { lastFix, watchPosition } from "./field/position";
 import { LITTLE_ROOM, ROOM_FOR_RECORDS, installed, recordsLast, roomNow, type Room } from "./field/room";
 import { keepCard, keepSettings, readCard, readSettings, type Settings } from "./field/settings";
 import { Syncer, office, type SyncState } from "./field/sync";
+import { People } from "./people.svelte";
 
 export class Desk {
   standing = $state<Standing>({ is: "starting" });
@@ -39,11 +40,14 @@ export class Desk {
   durable_ms = $state(0);
   readonly calls: BookCalls;
   readonly syncer: Syncer;
+  /** Keys and PINs. */
+  readonly people_here: People;
   #visit = "";
   #told: ReturnType<typeof setTimeout> | undefined;
 
   constructor(private readonly core: Opened) {
     this.calls = core.calls;
+    this.people_here = new People(core.calls, () => this.settings.operator);
     this.syncer = new Syncer(core.calls, (state) => (this.sync = state), () => this.refresh());
     core.onStanding((standing) => {
       const came = standing.is === "ready" && this.standing.is !== "ready";
@@ -81,6 +85,7 @@ export class Desk {
       this.people = JSON.parse(people) as Person[];
       this.status = JSON.parse(status) as Status;
       this.photos_here = this.status.photos_waiting;
+      await this.people_here.look();
       if (this.#visit) await this.#read(this.#visit);
     });
     this.room = await roomNow();
@@ -91,6 +96,11 @@ export class Desk {
   }
   async find(text: string): Promise<Row[]> {
     return (await this.attempt(async () => JSON.parse(await this.calls.find(text)) as Row[])) ?? [];
+  }
+  /** Whoever makes the entries, by name. */
+  get name(): string {
+    const code = this.settings.operator;
+    return this.people.find((p) => p.operator === code)?.name ?? code;
   }
   get enrolled(): boolean { return (this.status?.organisation_key ?? null) !== null; }
   site(): SiteView | undefined {
@@ -111,7 +121,7 @@ export class Desk {
     const instead = this.instead?.visit === visit && drafts[0] !== undefined ? this.instead : null;
     if (instead && instead.why.trim() === "") { this.trouble = "say_why"; return false; }
     if (instead) drafts = drafts.map((draft, i) => (i === drafts.length - 1 ? { ...draft, replaces: [instead.entry], why: instead.why } : draft));
-    if (!(await this.#lasts())) return false;
+    if (!(await this.#lasts()) || !(await this.people_here.before(drafts))) return false;
     const place = lastFix();
     const placed = JSON.stringify(place ? drafts.map((draft) => ({ ...draft, place })) : drafts);
     const began = performance.now();
@@ -123,7 +133,9 @@ export class Desk {
   }
   say(visit: string, ...says: Statement[]): Promise<boolean> { return this.record(visit, says.map((s) => ({ says: s }))); }
   async decide(visit: string, act: () => Promise<string[]>): Promise<boolean> {
-    return (await this.#lasts()) && (await this.attempt(act)) ? this.#recorded(visit) : false;
+    // What the core decides with the person (settle, take back, pass over, release) binds in every case.
+    if (!(await this.#lasts()) || !(await this.people_here.before())) return false;
+    return (await this.attempt(act)) ? this.#recorded(visit) : false;
   }
   async #recorded(visit: string): Promise<boolean> {
     this.told = visit;
@@ -169,6 +181,9 @@ export class Desk {
 
   // ------------------------------------------------------------------------------------------ this phone
   change(settings: Partial<Settings>): void {
+    // The phone changes hands: whoever held it holds it no more.
+    const hands = settings.operator !== undefined && settings.operator !== this.settings.operator;
+    if (hands && this.people_here.here?.holder) void this.people_here.lock();
     this.settings = { ...this.settings, ...settings };
     keepSettings(this.settings);
     if (settings.position !== undefined) watchPosition(settings.position);
@@ -193,5 +208,5 @@ export class Desk {
     }
   }
   /** Whether an update or another tab may take over now: nothing half typed on screen, nothing running. */
-  atRest(): boolean { return !document.querySelector("input:focus, textarea:focus"); }
+  atRest(): boolean { return this.people_here.asking === null && !document.querySelector("input:focus, textarea:focus"); }
 }

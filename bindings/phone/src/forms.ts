@@ -13,6 +13,8 @@ export type Field =
   | { kind: "time"; key: string; word: Key };
 export type Values = Record<string, string>;
 export interface Form {
+  /** Whether it binds the person, so that the screen says who signs. */
+  signs?: boolean;
   title: string; quote?: string; note?: string; fields: Field[]; action: string; start?: Values;
   send(v: Values): Promise<boolean>;
 }
@@ -32,7 +34,7 @@ export function formFor(kind: string, about: string, desk: Desk, visit: string, 
   const words = (prefix: string, values: readonly string[]) => values.map((value) => ({ value, word: say(`${prefix}.${value}` as Key) }));
   const says = (s: Statement): Promise<boolean> => desk.say(visit, s);
   const why: Field = { kind: "text", key: "why", word: "why", need: true, area: true };
-  const reason = (title: string, action: Key, quote: string, act: (why: string) => Promise<string[]>): Form => ({ title, quote, fields: [why], action: say(action), send: (v) => desk.decide(visit, () => act(v.why ?? "")) });
+  const reason = (title: string, action: Key, quote: string, act: (why: string) => Promise<string[]>): Form => ({ signs: true, title, quote, fields: [why], action: say(action), send: (v) => desk.decide(visit, () => act(v.why ?? "")) });
   const line = view.history.find((one) => one.said.entry === about);
   const step = view.steps.steps.find((one) => one.id === about);
   const people = desk.people.filter((p) => p.active && p.operator !== by).map((p) => ({ value: p.operator, word: p.name }));
@@ -56,7 +58,7 @@ export function formFor(kind: string, about: string, desk: Desk, visit: string, 
     case "car_test_date":
       return { title: say(`test.${about}` as Key), action: say("record"), fields: [{ kind: "text", key: "due", word: "test.due", need: true, digits: true }], send: (v) => says({ car_test_date: { test: about, due: v.due } }) };
     case "empty_decision":
-      return { title: say("ask.empty_decision"), note: say("proof.you"), action: say("record"), fields: [{ kind: "choice", key: "accepted", word: "decision.word", need: true, choices: words("decision", ["yes", "no"]) }, { kind: "text", key: "grounds", word: "decision.grounds", need: true, area: true }], send: (v) => says({ empty_decision: { accepted: v.accepted === "yes", grounds: v.grounds } }) };
+      return { signs: true, title: say("ask.empty_decision"), note: say("proof.you"), action: say("record"), fields: [{ kind: "choice", key: "accepted", word: "decision.word", need: true, choices: words("decision", ["yes", "no"]) }, { kind: "text", key: "grounds", word: "decision.grounds", need: true, area: true }], send: (v) => says({ empty_decision: { accepted: v.accepted === "yes", grounds: v.grounds } }) };
     case "check_wrong":
       return { title: about, action: say("record"), fields: [{ kind: "text", key: "note", word: "what.seen", need: true, area: true }], send: (v) => says({ check: { what: about, right: false, note: v.note } }) };
     case "remark":
@@ -64,7 +66,7 @@ export function formFor(kind: string, about: string, desk: Desk, visit: string, 
     case "hold":
       return { title: say("ask.hold"), note: say("hold.note"), action: say("hold.do"), fields: [{ kind: "text", key: "because", word: "why", need: true, area: true }], send: (v) => says({ hold: { hold: id(), because: v.because } }) };
     case "lift":
-      return { title: say("hold.lift"), quote: view.holds.find((h) => h.id === about)?.because ?? "", action: say("hold.lift"), fields: [{ kind: "text", key: "because", word: "why", need: true, area: true }], send: (v) => says({ hold_lifted: { hold: about, because: v.because } }) };
+      return { signs: true, title: say("hold.lift"), quote: view.holds.find((h) => h.id === about)?.because ?? "", action: say("hold.lift"), fields: [{ kind: "text", key: "because", word: "why", need: true, area: true }], send: (v) => says({ hold_lifted: { hold: about, because: v.because } }) };
     case "give":
       return { title: say("handover.give"), note: say("handover.note"), action: say("handover.give"), fields: [people.length ? { kind: "choice", key: "to", word: "handover.to", need: true, choices: people } : { kind: "text", key: "to", word: "handover.to", need: true, upper: true }], send: (v) => says({ handover_given: { to: (v.to ?? "").trim() } }) };
     case "take":
@@ -94,7 +96,7 @@ export function formFor(kind: string, about: string, desk: Desk, visit: string, 
     case "join": case "not_join": {
       const offer = view.offers.find((o) => o.other === about);
       const draft: Draft = { says: kind === "join" ? { joined: { other: about } } : { not_joined: { other: about } } };
-      return offer ? { title: say(kind === "join" ? "join.do" : "join.not"), quote: offer.sentence, note: say("join.note"), fields: [{ kind: "text", key: "why", word: "why", area: true }], action: say(kind === "join" ? "join.do" : "join.not"), send: (v) => desk.record(visit, [{ ...draft, why: v.why ?? "" }]) } : null;
+      return offer ? { signs: true, title: say(kind === "join" ? "join.do" : "join.not"), quote: offer.sentence, note: say("join.note"), fields: [{ kind: "text", key: "why", word: "why", area: true }], action: say(kind === "join" ? "join.do" : "join.not"), send: (v) => desk.record(visit, [{ ...draft, why: v.why ?? "" }]) } : null;
     }
     default: return null;
   }

@@ -3,7 +3,7 @@ import { mount } from "svelte";
 import { openCore } from "#core";
 import App from "./App.svelte";
 import { Desk } from "./desk.svelte";
-import { deviceKey } from "./field/key";
+import { secrets } from "./field/key";
 import type { Opened } from "./core/calls";
 import "./look/tokens.css";
 import "./look/base.css";
@@ -14,7 +14,7 @@ import { watchForUpdate } from "./update.svelte";
 /** A place without a database keeps no key, so no record either: the app says so and help still works. */
 async function open(atRest: () => boolean): Promise<Opened> {
   try {
-    return openCore({ key: await deviceKey(), mayLetGo: atRest });
+    return openCore({ ...(await secrets()), mayLetGo: atRest });
   } catch (error) {
     const why = String(error);
     const calls = new Proxy({}, { get: () => () => Promise.reject(new Error(why)) }) as Opened["calls"];

@@ -122,6 +122,19 @@ class BookTest(unittest.TestCase):
         self.assertFalse(json.loads(calculate("ctl", "nonsense"))["ok"])
         self.assertIn("residue", formulas())
 
+    def test_a_persons_key_waits_for_an_office_and_says_so_in_kinds(self):
+        book = self.open("a.book", 1)
+        book.keep_beside(bytes(32))
+        here = json.loads(book.people_here())
+        self.assertEqual((here["keys"], here["holder"], here["can_make"]), ([], None, False))
+        with self.assertRaises(Trouble.NotEnrolled):
+            book.make_person_key("op-1", "294611")
+        with self.assertRaises(Trouble.WeakPin):
+            book.make_person_key("op-1", "123456")
+        with self.assertRaises(Trouble.NoKey):
+            book.unlock_person("op-1", "294611")
+        self.assertTrue(book.binds(json.dumps([{"says": {"released": {"as_residue": True}}}])))
+
 
 if __name__ == "__main__":
     unittest.main()

@@ -19,6 +19,8 @@ export interface BookSettings {
   book: string;
   /** The device's 32-byte Ed25519 secret. */
   key: Uint8Array;
+  /** The random 32 bytes kept beside the key: people's PINs are worth nothing without them. */
+  beside?: Uint8Array;
 }
 
 /** Calls that need no book. */
@@ -31,8 +33,10 @@ export type BookApi = BookLike & typeof withoutBook;
 export const books: Hosted<BookApi> = {
   load: () => uniffiInitAsync(new URL("./farsiding_bindings.wasm", import.meta.url)),
   async open({ folder, settings }) {
-    const { book, key } = settings as BookSettings;
+    const { book, key, beside } = settings as BookSettings;
     await prepareStorage(folder);
-    return Object.assign(Book.open(folder, book, key), withoutBook);
+    const opened = Book.open(folder, book, key);
+    if (beside) opened.keepBeside(beside);
+    return Object.assign(opened, withoutBook);
   },
 };

@@ -8,7 +8,7 @@ use super::weighing::Weighing;
 use super::{Book, BookError, CHAIN};
 use crate::document::{CheckedChange, Document};
 use crate::entry::vocabulary::{Position, Receiver, StepOutcome};
-use crate::entry::{Body, Entry, EntryError, Opened, Statement, car_number::CarNumber};
+use crate::entry::{Body, Entry, EntryError, Opened, PersonSigner, Statement, car_number::CarNumber};
 use crate::ids::{DeviceId, Digest, EntryId, LONGEST_CODE, OperatorId, SiteId, Subject, VisitId, VisitNonce};
 use crate::store::Write;
 use crate::view::{self, Slots};
@@ -80,21 +80,57 @@ impl Book {
     }
 
     /// Makes entries in one document, in the given order, and returns their ids once they are on the
-    /// disk: all of them or none.
+    /// disk: all of them or none. What binds carries the person's own signature while that person's key
+    /// is unlocked here.
     ///
     /// # Errors
     /// [`BookError`]; nothing was then recorded and the caller still has what was typed.
     pub fn append(
         &mut self,
         subject: Subject,
+        mut drafts: Vec<Draft>,
+        by: &OperatorId,
+    ) -> Result<Vec<EntryId>, BookError> {
+        let hand = self.hand_of(by);
+        let holding = self.must_say_who_holds(subject, by);
+        let binds = drafts.iter().any(|draft| draft.says.binds());
+        if holding {
+            drafts.insert(0, Draft::of(Statement::HeldBy { person: by.clone() }));
+        }
+        let mut made = self.append_with(subject, drafts, by, hand.as_ref())?;
+        if holding {
+            made.remove(0);
+        }
+        self.key_was_used(subject, by, binds);
+        Ok(made)
+    }
+
+    /// As [`Book::append`], signing what binds with `person`, whoever is unlocked here.
+    ///
+    /// # Errors
+    /// [`BookError`]; nothing was then recorded.
+    pub fn append_by_hand(
+        &mut self,
+        subject: Subject,
         drafts: Vec<Draft>,
         by: &OperatorId,
+        person: &PersonSigner,
+    ) -> Result<Vec<EntryId>, BookError> {
+        self.append_with(subject, drafts, by, Some(person))
+    }
+
+    fn append_with(
+        &mut self,
+        subject: Subject,
+        drafts: Vec<Draft>,
+        by: &OperatorId,
+        hand: Option<&PersonSigner>,
     ) -> Result<Vec<EntryId>, BookError> {
         let mut known = match self.known.remove(&subject) {
             Some(known) => known,
             None => self.entries_alone(subject)?,
         };
-        let made = self.sign(subject, drafts, by, &mut known)?;
+        let made = self.sign(subject, drafts, (by, hand), &mut known)?;
         self.keep(subject, &known, &made)?;
         self.known.insert(subject, known);
         Ok(made.into_iter().map(|entry| entry.id).collect())
@@ -112,7 +148,7 @@ impl Book {
         by: &OperatorId,
     ) -> Result<Vec<Entry>, BookError> {
         let mut known = self.entries_alone(subject)?;
-        self.sign(subject, drafts, by, &mut known)
+        self.sign(subject, drafts, (by, None), &mut known)
     }
 
     fn entries_alone(&self, subject: Subject) -> Result<Vec<Entry>, BookError> {
@@ -152,7 +188,7 @@ impl Book {
         &self,
         subject: Subject,
         drafts: Vec<Draft>,
-        by: &OperatorId,
+        (by, hand): (&OperatorId, Option<&PersonSigner>),
         known: &mut Vec<Entry>,
     ) -> Result<Vec<Entry>, BookError> {
         if by.0.trim().is_empty() {
@@ -187,7 +223,10 @@ impl Book {
                 place,
                 hand: None,
             };
-            let entry = Entry::seal(body, &self.key)?;
+            let entry = match hand.filter(|_| body.says.binds()) {
+                Some(person) => Entry::seal_by_hand(body, person, &self.key)?,
+                None => Entry::seal(body, &self.key)?,
+            };
             prev = Some(entry.id);
             known.push(entry.clone());
             made.push(entry);

@@ -7,8 +7,12 @@
 mod acts;
 mod append;
 mod gather;
+mod people;
+mod pin;
 mod weighing;
 
+#[cfg(test)]
+mod people_tests;
 #[cfg(test)]
 mod tests;
 
@@ -28,6 +32,8 @@ use crate::sync::{
 
 pub use append::{Draft, OpenVisit};
 pub use gather::Gathered;
+pub use people::{Holder, KeyHere, PeopleHere, Roster, SHIFT_HOURS};
+pub use pin::{Beside, MOST_TRIES, PinCost, PinError};
 
 /// Why the book could not do as asked. Whatever was typed is still with the caller.
 #[derive(Debug, thiserror::Error)]
@@ -53,6 +59,9 @@ pub enum BookError {
     /// Nothing says who is making the entry.
     #[error("say who you are first: an entry needs an operator")]
     NoOperator,
+    /// A person's key or PIN did not do.
+    #[error(transparent)]
+    Pin(#[from] PinError),
 }
 
 const CHAIN: &str = "book/chain";
@@ -84,6 +93,7 @@ pub struct Book {
     known: HashMap<Subject, Vec<Entry>>,
     /// The certificates here, opened; dropped whenever others may have come.
     certified: RefCell<Option<Authority>>,
+    people: people::People,
 }
 
 impl std::fmt::Debug for Book {
@@ -106,6 +116,7 @@ impl Book {
             documents: HashMap::new(),
             known: HashMap::new(),
             certified: RefCell::default(),
+            people: people::People::default(),
         }
     }
 

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::certificate::Right;
-use crate::ids::{DeviceId, OperatorId};
+use crate::ids::{DeviceId, Digest, OperatorId};
 use crate::units::Amount;
 
 /// What a site is.
@@ -120,6 +120,21 @@ pub struct PersonKey {
     pub key: DeviceId,
     /// How the secret half is kept.
     pub kept: KeyKept,
+}
+
+impl PersonKey {
+    /// The key in sixteen digits, to be read out over the telephone: the start of the SHA-256 of a fixed
+    /// text and the key, as a number. Another key with the same digits takes some 2^53 tries to find.
+    pub fn fingerprint(key: &DeviceId) -> String {
+        let mut made_from = b"farsiding fingerprint 1".to_vec();
+        made_from.extend_from_slice(&key.0);
+        let digest = Digest::of(&made_from).0;
+        let mut number = [0u8; 8];
+        number.copy_from_slice(&digest[..8]);
+        let digits = format!("{:016}", u64::from_be_bytes(number) % 10_000_000_000_000_000);
+        let groups: Vec<&str> = (0..4).filter_map(|n| digits.get(n * 4..n * 4 + 4)).collect();
+        groups.join(" ")
+    }
 }
 
 /// How long a person's key stays unlocked on a phone.

@@ -563,6 +563,71 @@ impl Statement {
         )
     }
 
+    /// Whether saying this binds the person: it carries the person's own signature where there is a key.
+    /// What is merely seen, read or done is covered by who holds the phone.
+    pub fn binds(&self) -> bool {
+        match self {
+            Statement::Released { .. }
+            | Statement::PassedOver { .. }
+            | Statement::Agreement { .. }
+            | Statement::Withdrawn {}
+            | Statement::HoldLifted { .. }
+            | Statement::Joined { .. }
+            | Statement::NotJoined { .. }
+            | Statement::EmptyDecision { .. }
+            | Statement::Admitted { .. }
+            | Statement::HeldBy { .. }
+            | Statement::PersonKey(_) => true,
+            Statement::Opened(_)
+            | Statement::Paper(_)
+            | Statement::Clock { .. }
+            | Statement::Reading(_)
+            | Statement::Step { .. }
+            | Statement::Valve { .. }
+            | Statement::Closure { .. }
+            | Statement::Listen { .. }
+            | Statement::Line { .. }
+            | Statement::Effort { .. }
+            | Statement::Threads { .. }
+            | Statement::ItemOut { .. }
+            | Statement::ItemIn { .. }
+            | Statement::Seal(_)
+            | Statement::Photo { .. }
+            | Statement::Defect(_)
+            | Statement::Forwarded { .. }
+            | Statement::Authority { .. }
+            | Statement::Resolved { .. }
+            | Statement::Hold { .. }
+            | Statement::HandoverGiven { .. }
+            | Statement::HandoverTaken { .. }
+            | Statement::Attendance { .. }
+            | Statement::Cover { .. }
+            | Statement::Protection { .. }
+            | Statement::Weather { .. }
+            | Statement::EmptySign { .. }
+            | Statement::TruckLoad { .. }
+            | Statement::Check { .. }
+            | Statement::Remark { .. }
+            | Statement::CarNumberAgain { .. }
+            | Statement::CarFittings { .. }
+            | Statement::CarCapacity { .. }
+            | Statement::CarDiameter { .. }
+            | Statement::OutageTable { .. }
+            | Statement::CarTestDate { .. }
+            | Statement::Site(_)
+            | Statement::Tank(_)
+            | Statement::Instrument(_)
+            | Statement::Hose(_)
+            | Statement::Contact(_)
+            | Statement::SealStock(_)
+            | Statement::Operator(_)
+            | Statement::PersonKeyConfirmed { .. }
+            | Statement::PersonKeyEnded { .. }
+            | Statement::Rules(_)
+            | Statement::Unrecognised { .. } => false,
+        }
+    }
+
     /// The snake_case name of the kind.
     pub fn kind(&self) -> String {
         if let Statement::Unrecognised { kind } = self {

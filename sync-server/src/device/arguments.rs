@@ -30,6 +30,7 @@ impl DeviceArguments {
         let in_words = match &self.command {
             DeviceCommand::Add { words, .. }
             | DeviceCommand::Person { words }
+            | DeviceCommand::Rules { words }
             | DeviceCommand::Site(SiteCommand::New { words } | SiteCommand::Set { words, .. }) => {
                 words.iter().any(|word| word == "--json")
             }
@@ -146,6 +147,35 @@ pub enum DeviceCommand {
     },
     /// List the people of the organisation.
     People,
+    /// List the keys people made on their phones, with their sixteen digits.
+    Keys,
+    /// Confirm a person's key after a word on the telephone.
+    ConfirmKey {
+        /// Whose: the short code.
+        person: String,
+        /// The sixteen digits, as the person read them out.
+        #[arg(required = true)]
+        digits: Vec<String>,
+    },
+    /// End a person's key: lost, forgotten, or the person left.
+    EndKey {
+        /// Whose: the short code.
+        person: String,
+        /// How its digits begin.
+        #[arg(required = true)]
+        digits: Vec<String>,
+        /// Why.
+        #[arg(long, required = true)]
+        why: String,
+    },
+    /// Decide when people sign and what an operator's device may do: UNLOCKING [SIGNATURE_REQUIRED]
+    /// [OPERATOR_RIGHTS]. What is not given stays as it was.
+    #[command(after_help = forms::help_of(forms::RULES_FORMS))]
+    Rules {
+        /// The words.
+        #[arg(trailing_var_arg = true, allow_hyphen_values = true, required = true)]
+        words: Vec<String>,
+    },
     /// Exchange records and photographs with the office.
     Sync(SyncArguments),
     /// Write visits into a file to be carried to another device.

@@ -5,8 +5,8 @@
 
 use std::collections::BTreeMap;
 
-use farsiding_core::entry::Statement;
 use farsiding_core::entry::vocabulary as v;
+use farsiding_core::entry::{Right, Statement};
 use farsiding_core::units::Unit;
 use serde_json::{Map, Value, json};
 
@@ -277,6 +277,16 @@ pub const ROSTER_FORMS: &[Form] = &[Form {
     ],
 }];
 
+/// The form of what the organisation decided about signatures and rights.
+pub const RULES_FORMS: &[Form] = &[Form {
+    kind: "rules",
+    fields: &[
+        must("unlocking", Shape::Word(|| vec!["act", "shift"])),
+        usually("signature_required", Shape::YesNo, "no"),
+        may("operator_rights", Shape::Words(|| Right::ALL.iter().map(|right| right.word()).collect())),
+    ],
+}];
+
 /// What a form needs besides words: ids that only the record knows.
 pub trait Surrounding {
     /// The time and offset here.
@@ -536,7 +546,8 @@ mod tests {
     #[test]
     fn every_form_makes_the_statement_it_is_named_for() {
         let folder = tempfile::tempdir().unwrap();
-        for form in VISIT_FORMS.iter().chain(SITE_FORMS).chain(ROSTER_FORMS).filter(|f| f.kind != "opened") {
+        let all = VISIT_FORMS.iter().chain(SITE_FORMS).chain(ROSTER_FORMS).chain(RULES_FORMS);
+        for form in all.filter(|f| f.kind != "opened") {
             let words: Vec<String> = form.fields.iter().map(|f| example(f, folder.path())).collect();
             let words = Words { plain: words, named: BTreeMap::new() };
             let filled = fill(form, words, None, &mut Nowhere).unwrap();

@@ -11,6 +11,7 @@ pub mod folder;
 pub mod forms;
 pub(crate) mod office_client;
 mod office_log;
+mod people_book;
 pub(crate) mod photos;
 mod reading_room;
 mod recording;
@@ -169,6 +170,14 @@ fn dispatch(arguments: DeviceArguments, as_json: bool) -> Result<Said, DeviceErr
         DeviceCommand::Site(command) => site_book::run(&mut folder, command),
         DeviceCommand::Person { words } => site_book::person(&mut folder, words),
         DeviceCommand::People => site_book::people(&mut folder),
+        DeviceCommand::Keys => people_book::keys(&folder),
+        DeviceCommand::ConfirmKey { person, digits } => {
+            people_book::confirm(&mut folder, &person, &digits.join(" "))
+        }
+        DeviceCommand::EndKey { person, digits, why } => {
+            people_book::end(&mut folder, &person, &digits.join(" "), &why)
+        }
+        DeviceCommand::Rules { words } => site_book::rules(&mut folder, words),
         DeviceCommand::Sync(typed) => syncing::sync(&mut folder, &typed, as_json),
         DeviceCommand::CarryOut { file, visits } => carrying::carry_out(&mut folder, &file, &visits),
         DeviceCommand::CarryIn { file } => carrying::carry_in(&mut folder, &file),

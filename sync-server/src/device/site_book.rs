@@ -5,11 +5,12 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
-use farsiding_core::book::Draft;
+use farsiding_core::book::{BookError, Draft, Roster};
 use farsiding_core::entry::{Entry, Statement};
 use farsiding_core::ids::{SiteId, Subject};
+use farsiding_core::sync::SyncError;
 use farsiding_core::view::Slots;
-use serde_json::{Value, json};
+use serde_json::{Map, Value, json};
 
 use super::arguments::SiteCommand;
 use super::desk::Around;
@@ -55,6 +56,19 @@ pub fn person(folder: &mut DeviceFolder, words: Vec<String>) -> Result<Said, Dev
     add(folder, roster, form, words)
 }
 
+/// Decides when people sign and what an operator's device may do; what is not said again stays.
+///
+/// # Errors
+/// [`DeviceError`].
+pub fn rules(folder: &mut DeviceFolder, words: Vec<String>) -> Result<Said, DeviceError> {
+    let subject = roster(folder)?;
+    let form = forms::form_of("rules", forms::RULES_FORMS)?;
+    let key = folder.read().organisation_key()?.ok_or(BookError::Sync(SyncError::NotEnrolled))?;
+    let known = Roster::read(folder.read().store(), &key)?.rules;
+    let before = serde_json::to_value(known).map_err(|e| DeviceError::Failed(e.to_string()))?;
+    add_to(folder, subject, form, words, before.as_object().cloned())
+}
+
 /// The people of the organisation.
 ///
 /// # Errors
@@ -94,6 +108,17 @@ fn add(
     form: &Form,
     words: Vec<String>,
 ) -> Result<Said, DeviceError> {
+    add_to(folder, subject, form, words, None)
+}
+
+/// The same; fields that are not typed stay as they were `before`.
+fn add_to(
+    folder: &mut DeviceFolder,
+    subject: Subject,
+    form: &Form,
+    words: Vec<String>,
+    before: Option<Map<String, Value>>,
+) -> Result<Said, DeviceError> {
     let (options, typed) = sort_words(words, form.fields)?;
     if options.operator.is_some() {
         folder.speak_as(options.operator.clone());
@@ -105,7 +130,7 @@ fn add(
         replaces.push(address::entry(known.iter().map(|entry| (visit, entry)), text)?.1.id);
     }
     let mut around = Around::of(folder, None)?;
-    let filled = forms::fill(form, typed, None, &mut around)?;
+    let filled = forms::fill(form, typed, before, &mut around)?;
     let by = folder.operator()?;
     let draft = Draft { replaces, why: options.why, ..Draft::of(filled.says) };
     let made = folder.book().append(subject, vec![draft], &by)?;

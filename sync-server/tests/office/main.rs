@@ -23,6 +23,7 @@ mod meeting;
 mod pages_accounts;
 mod pages_doors;
 mod pages_papers;
+mod pages_people;
 mod pages_stage;
 mod pages_text;
 mod pages_work;

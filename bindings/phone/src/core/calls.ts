@@ -34,6 +34,13 @@ export interface BookCalls {
   carryOut(visits: string[]): Promise<Uint8Array>;
   carryIn(file: Uint8Array): Promise<string>;
   carriedPhoto(): Promise<Picture | undefined>;
+  binds(drafts: string): Promise<boolean>;
+  peopleHere(): Promise<string>;
+  makePersonKey(person: string, pin: string): Promise<string>;
+  unlockPerson(person: string, pin: string): Promise<void>;
+  lockPeople(): Promise<void>;
+  changePin(person: string, old: string, fresh: string): Promise<void>;
+  forgetPersonKey(person: string): Promise<void>;
 }
 
 /** A photograph's exact bytes out of a carry file. */
@@ -57,4 +64,4 @@ export interface Opened {
   /** While waiting: asks the other tab to let go. */
   takeOver(): void;
 }
-export interface OpenOptions { key: Uint8Array; mayLetGo: () => boolean }
+export interface OpenOptions { key: Uint8Array; beside: Uint8Array; mayLetGo: () => boolean }

@@ -106,3 +106,15 @@ export interface Status {
   device: string; organisation_key: string | null; without_receipt: number; photos_waiting: number; quarantined: number;
   clock_ahead_millis: number | null; damaged: string[];
 }
+
+/** A person's key that lives on this phone. */
+export interface KeyHere {
+  person: string; key: string; fingerprint: string; tries_left: number; wait_until: number | null;
+  confirmed: boolean; ended: boolean;
+}
+/** Who holds the phone, whose keys are here, what the organisation decided. */
+export interface PeopleHere {
+  holder: { person: string; how: "act" | "shift"; since: number; until: number } | null;
+  keys: KeyHere[]; can_make: boolean;
+  rules: { unlocking: "act" | "shift"; signature_required?: boolean; operator_rights?: string[] };
+}

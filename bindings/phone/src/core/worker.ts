@@ -2,9 +2,9 @@
 import { connect } from "../../../web/src/client";
 import type { BookCalls, OpenOptions, Opened, Standing } from "./calls";
 
-export function openCore({ key, mayLetGo }: OpenOptions): Opened {
+export function openCore({ key, beside, mayLetGo }: OpenOptions): Opened {
   const worker = () => new Worker(new URL("core/book-worker.js", document.baseURI), { type: "module", name: "book" });
-  const link = connect<BookCalls>({ worker, folder: "books", settings: { book: "book", key }, mayLetGo });
+  const link = connect<BookCalls>({ worker, folder: "books", settings: { book: "book", key, beside }, mayLetGo });
   return {
     calls: link.api as unknown as BookCalls,
     takeOver: () => link.takeOver(),

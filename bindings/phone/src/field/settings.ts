@@ -4,9 +4,11 @@ import type { SiteView } from "../core/shapes";
 export interface Settings {
   lang: "en" | "es"; look: "auto" | "day" | "night"; scale: 1 | 1.15 | 1.3; pressure: string; temperature: string; volume: string; torque: string;
   operator: string; site: string; position: boolean;
+  /** Who said "later" when a PIN was offered. */
+  pin_later: string;
 }
 const PLACE = "farsiding.settings";
-const plain: Settings = { lang: "en", look: "auto", scale: 1, pressure: "psi", temperature: "°F", volume: "gal", torque: "ft·lbf", operator: "", site: "", position: false };
+const plain: Settings = { lang: "en", look: "auto", scale: 1, pressure: "psi", temperature: "°F", volume: "gal", torque: "ft·lbf", operator: "", site: "", position: false, pin_later: "" };
 
 export function readSettings(): Settings {
   try {

@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 
-use farsiding_core::entry::Entry;
+use farsiding_core::entry::{Entry, LastEntry};
 use farsiding_core::ids::{DeviceId, EntryId};
 use rusqlite::{Connection, params};
 
@@ -171,6 +171,15 @@ fn gaps_in(mut runs: Vec<Run>) -> Vec<Gap> {
 /// [`IndexError`].
 pub fn gaps_of(index: &Connection, device: DeviceId) -> Result<Vec<Gap>, IndexError> {
     Ok(gaps_in(read(index, device)?))
+}
+
+/// The newest entry that is here of a device.
+///
+/// # Errors
+/// [`IndexError`].
+pub fn newest_of(index: &Connection, device: DeviceId) -> Result<Option<LastEntry>, IndexError> {
+    let newest = read(index, device)?.into_iter().max_by_key(|run| run.last);
+    Ok(newest.map(|run| LastEntry { seq: run.last, entry: run.last_id }))
 }
 
 /// What is wrong with any device's chain.

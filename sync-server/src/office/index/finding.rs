@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use chrono::NaiveDate;
 use farsiding_core::authority::Authority;
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::Entry;
+use farsiding_core::entry::{Entry, LastEntry};
 use farsiding_core::ids::{DeviceId, SiteId, VisitId};
 use farsiding_core::units::{Finding, Severity};
 use farsiding_core::view::{ChainGap, ChainGapView, SiteView, VisitView};
@@ -115,6 +115,14 @@ impl Asking<'_> {
     /// [`IndexError`].
     pub fn gaps(&self) -> Result<Vec<(DeviceId, Gap)>, IndexError> {
         chains::all_gaps(self.index)
+    }
+
+    /// The newest entry that is here of a device.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn newest_of(&self, device: DeviceId) -> Result<Option<LastEntry>, IndexError> {
+        chains::newest_of(self.index, device)
     }
 
     /// The visits of the stay a visit belongs to; nothing while the index does not know it.

@@ -41,7 +41,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
     };
     let (gaps, sites, late) = office.on_index(asked).await?;
     let body = html! {
-        div.row.apart { h1 { "Devices" } a.key.no-print href="/office/devices" { "Look again" } }
+        div.row.apart { h1 { "Devices" } div.row.no-print { a.key href="/office/people" { "People and keys" } a.key href="/office/devices" { "Look again" } } }
         @if visitor.may(Right::Administer) { section.no-print {
             h2 { "Enrol a device" }
             form.stack method="post" action="/office/devices/enrol" {

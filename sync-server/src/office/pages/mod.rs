@@ -24,6 +24,7 @@ mod link_door;
 mod live;
 mod own;
 mod papers;
+mod people;
 mod reconcile;
 mod refreshing;
 mod refused;
@@ -88,6 +89,11 @@ pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
         .route("/office/late", get(late::show))
         .route("/office/late/{entry}/admit", post(late::admit))
         .route("/office/late/{entry}/withdraw", post(late::withdraw))
+        .route("/office/people", get(people::show))
+        .route("/office/people/confirm", post(people::confirm))
+        .route("/office/people/end", post(people::end))
+        .route("/office/people/left", post(people::left))
+        .route("/office/people/rules", post(people::rules))
         .route("/office/accounts", get(accounts::show))
         .route("/office/accounts/second-factor", post(accounts::require_factor))
         .route("/office/accounts/{number}/second-factor", post(accounts::reset_factor))

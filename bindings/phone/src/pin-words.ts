@@ -1,0 +1,20 @@
+/** What came of a PIN, in a sentence that says what can be done now. Words are in `strings.ts`. */
+import type { Tried } from "./people.svelte";
+import type { Say } from "./strings";
+
+export function pinWords(tried: Tried | null, say: Say): string {
+  switch (tried?.is) {
+    case "wrong": return say(tried.left === 1 ? "pin.wrong_one" : "pin.wrong", { n: tried.left });
+    case "waits": return say("pin.waits", { at: hourAndMinute(tried.until) });
+    case "locked": return say("pin.locked");
+    case "ended": return say("pin.ended");
+    case "weak": return say("pin.weak");
+    case "failed": return tried.why;
+    default: return "";
+  }
+}
+
+export function hourAndMinute(at: number): string {
+  const when = new Date(at), two = (n: number) => String(n).padStart(2, "0");
+  return `${two(when.getHours())}:${two(when.getMinutes())}`;
+}

@@ -1,0 +1,305 @@
+//! A person's secret key under a six-digit PIN: how it is sealed, opened, and how tries are counted.
+//!
+//! Six digits are a million guesses. What makes them dear is that each takes memory and about a second,
+//! that tries are counted before they are made, and that a random secret which the shell keeps beside the
+//! device's key goes into the sealing: the store alone cannot be guessed at. Whoever takes the whole phone
+//! apart, store and secret, can try them all in days; the office ends the key of a lost phone. Lives here:
+//! no clock, no store, no statement. Called by `people`.
+
+use argon2::{Algorithm, Argon2, Block, Params, Version};
+use chacha20poly1305::aead::{Aead, KeyInit, Payload};
+use chacha20poly1305::{ChaCha20Poly1305, Nonce};
+use serde::{Deserialize, Serialize};
+
+use crate::clock::UtcMillis;
+use crate::entry::{PersonSigner, PublicKey};
+use crate::ids::{OperatorId, Randomness};
+
+/// The random secret that a shell keeps beside the device's key, apart from the store.
+pub type Beside = [u8; 32];
+
+/// Why a PIN or a key under one did not do.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum PinError {
+    /// A PIN has six digits.
+    #[error("a PIN has six digits")]
+    NotSixDigits,
+    /// Among the first that anybody tries.
+    #[error("this PIN is among the first that anybody tries")]
+    TooEasy,
+    /// It was wrong.
+    #[error("wrong PIN; {left} tries left")]
+    Wrong {
+        /// How many tries are left before the key is locked here.
+        left: u32,
+    },
+    /// After five wrong tries each takes a wait.
+    #[error("too many wrong tries; wait")]
+    Wait {
+        /// From when it may be tried again, by this device's clock.
+        until: UtcMillis,
+    },
+    /// After ten wrong tries the key is gone from this device.
+    #[error("the key is locked after {MOST_TRIES} wrong tries; a new one must be made")]
+    Locked,
+    /// There is no key of that person here.
+    #[error("there is no key of {0} on this device")]
+    NoKey(OperatorId),
+    /// There is one already.
+    #[error("there is a key of {0} on this device already")]
+    HasKey(OperatorId),
+    /// The organisation ended the key.
+    #[error("this key was ended by the office; a new one must be made")]
+    Ended,
+    /// The shell has not handed over the secret it keeps beside the device's key.
+    #[error("the secret kept beside the device's key was not handed over")]
+    NothingBeside,
+    /// What was kept cannot be opened at all.
+    #[error("what was kept of the key cannot be read")]
+    Damaged,
+}
+
+/// Wrong tries after which the key is gone from the device.
+pub const MOST_TRIES: u32 = 10;
+
+/// How long to wait before the next try, after so many wrong ones; milliseconds.
+fn wait_after(wrong: u32) -> i64 {
+    const MINUTE: i64 = 60_000;
+    match wrong {
+        0..=4 => 0,
+        5 => MINUTE / 2,
+        6 => 2 * MINUTE,
+        7 => 10 * MINUTE,
+        8 => 30 * MINUTE,
+        _ => 120 * MINUTE,
+    }
+}
+
+/// Six digits.
+#[derive(Clone, PartialEq, Eq)]
+pub struct Pin([u8; 6]);
+
+impl Pin {
+    /// Reads six digits.
+    ///
+    /// # Errors
+    /// [`PinError::NotSixDigits`].
+    pub fn read(text: &str) -> Result<Pin, PinError> {
+        let digits: [u8; 6] = text.as_bytes().try_into().map_err(|_| PinError::NotSixDigits)?;
+        if digits.iter().all(u8::is_ascii_digit) { Ok(Pin(digits)) } else { Err(PinError::NotSixDigits) }
+    }
+
+    /// Reads a PIN that somebody chooses: not one digit or one pair or triple over and over, and no run up
+    /// or down.
+    ///
+    /// # Errors
+    /// [`PinError::NotSixDigits`], [`PinError::TooEasy`].
+    pub fn choose(text: &str) -> Result<Pin, PinError> {
+        let pin = Pin::read(text)?;
+        let digits = pin.0;
+        let repeats = |period: usize| digits.iter().skip(period).eq(digits.iter().take(6 - period));
+        let steps = |by: u8| digits.windows(2).all(|two| (two[0] - b'0' + by) % 10 == two[1] - b'0');
+        if repeats(1) || repeats(2) || repeats(3) || steps(1) || steps(9) {
+            return Err(PinError::TooEasy);
+        }
+        Ok(pin)
+    }
+}
+
+impl std::fmt::Debug for Pin {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("Pin(…)")
+    }
+}
+
+/// What one try costs (Argon2id, RFC 9106).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PinCost {
+    /// Memory, KiB.
+    pub memory_kib: u32,
+    /// Passes over it.
+    pub passes: u32,
+}
+
+impl PinCost {
+    /// What shells use: about a second on a phone, and 64 MiB, which a browser's module still gets.
+    pub const FIELD: PinCost = PinCost { memory_kib: 64 * 1024, passes: 3 };
+}
+
+/// A secret key as it lies on the disk.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) struct Sealed {
+    #[serde(with = "serde_bytes")]
+    salt: Vec<u8>,
+    cost: PinCost,
+    #[serde(with = "serde_bytes")]
+    bytes: Vec<u8>,
+}
+
+/// What is sealed stands for one person and one key alone.
+fn stands_for(person: &OperatorId, key: &PublicKey) -> Vec<u8> {
+    let mut text = b"farsiding person key 1".to_vec();
+    text.extend_from_slice(&key.0);
+    text.extend_from_slice(person.0.as_bytes());
+    text
+}
+
+fn cipher(pin: &Pin, beside: &Beside, salt: &[u8], cost: PinCost) -> Result<ChaCha20Poly1305, PinError> {
+    let parameters = Params::new(cost.memory_kib, cost.passes, 1, Some(32)).map_err(|_| PinError::Damaged)?;
+    // Handed in, since the library's own way of getting it brings a password format along.
+    let mut memory = vec![Block::default(); parameters.block_count()];
+    let maker = Argon2::new_with_secret(beside, Algorithm::Argon2id, Version::V0x13, parameters)
+        .map_err(|_| PinError::Damaged)?;
+    let mut key = [0u8; 32];
+    maker
+        .hash_password_into_with_memory(&pin.0, salt, &mut key, &mut memory)
+        .map_err(|_| PinError::Damaged)?;
+    Ok(ChaCha20Poly1305::new(&key.into()))
+}
+
+/// The salt is new each time, so each cipher key seals once and the nonce need not change.
+const NONCE: [u8; 12] = [0; 12];
+
+impl Sealed {
+    pub(super) fn seal(
+        signer: &PersonSigner,
+        person: &OperatorId,
+        (pin, beside): (&Pin, &Beside),
+        cost: PinCost,
+        randomness: &mut dyn Randomness,
+    ) -> Result<Sealed, PinError> {
+        let mut salt = vec![0u8; 16];
+        randomness.fill(&mut salt);
+        let about = stands_for(person, &signer.public());
+        let payload = Payload { msg: &signer.secret(), aad: &about };
+        let bytes = cipher(pin, beside, &salt, cost)?
+            .encrypt(&Nonce::from(NONCE), payload)
+            .map_err(|_| PinError::Damaged)?;
+        Ok(Sealed { salt, cost, bytes })
+    }
+
+    /// The key; nothing when the PIN or the secret beside is another.
+    pub(super) fn open(
+        &self,
+        (person, key): (&OperatorId, &PublicKey),
+        (pin, beside): (&Pin, &Beside),
+    ) -> Result<Option<PersonSigner>, PinError> {
+        let about = stands_for(person, key);
+        let payload = Payload { msg: &self.bytes, aad: &about };
+        let Ok(secret) = cipher(pin, beside, &self.salt, self.cost)?.decrypt(&Nonce::from(NONCE), payload)
+        else {
+            return Ok(None);
+        };
+        let secret: [u8; 32] = secret.try_into().map_err(|_| PinError::Damaged)?;
+        Ok(Some(PersonSigner::from_secret(secret)).filter(|signer| signer.public() == *key))
+    }
+}
+
+/// Wrong tries so far, and when the last was.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) struct Tries {
+    pub(super) wrong: u32,
+    last: Option<UtcMillis>,
+}
+
+impl Tries {
+    /// How many are left.
+    pub(super) fn left(self) -> u32 {
+        MOST_TRIES.saturating_sub(self.wrong)
+    }
+
+    /// The tries as they stand when the clock shows `now`. A clock that was put back begins the wait anew,
+    /// once, so that it neither ends the wait nor makes it endless.
+    pub(super) fn as_of(self, now: UtcMillis) -> Tries {
+        Tries { last: self.last.map(|last| last.min(now)), ..self }
+    }
+
+    /// From when the next may be made, if it has to wait.
+    pub(super) fn wait(self, now: UtcMillis) -> Option<UtcMillis> {
+        let until = UtcMillis(self.last?.0.saturating_add(wait_after(self.wrong)));
+        (now < until).then_some(until)
+    }
+
+    /// Counts a try before it is made: whoever ends the program in the middle has used it up.
+    pub(super) fn begin(self, now: UtcMillis) -> Result<Tries, PinError> {
+        if self.left() == 0 {
+            return Err(PinError::Locked);
+        }
+        match self.wait(now) {
+            Some(until) => Err(PinError::Wait { until }),
+            None => Ok(Tries { wrong: self.wrong + 1, last: Some(now) }),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+
+    const CHEAP: PinCost = PinCost { memory_kib: 8, passes: 1 };
+
+    struct Counting(u8);
+    impl Randomness for Counting {
+        fn fill(&mut self, bytes: &mut [u8]) {
+            bytes.iter_mut().for_each(|byte| {
+                self.0 = self.0.wrapping_add(1);
+                *byte = self.0;
+            });
+        }
+    }
+
+    #[test]
+    fn what_is_sealed_opens_with_its_pin_and_its_secret_for_its_person_alone() {
+        let (signer, ada, ben) =
+            (PersonSigner::from_secret([7; 32]), OperatorId("ada".into()), OperatorId("ben".into()));
+        let (pin, other) = (Pin::read("294611").unwrap(), Pin::read("294612").unwrap());
+        let (beside, elsewhere) = ([1u8; 32], [2u8; 32]);
+        let sealed = Sealed::seal(&signer, &ada, (&pin, &beside), CHEAP, &mut Counting(0)).unwrap();
+        let key = signer.public();
+        let opened = |who, key, with| sealed.open((who, key), with).unwrap().map(|s| s.secret());
+        assert_eq!(opened(&ada, &key, (&pin, &beside)), Some([7; 32]));
+        assert_eq!(opened(&ada, &key, (&other, &beside)), None);
+        assert_eq!(opened(&ada, &key, (&pin, &elsewhere)), None, "the PIN alone is not enough");
+        assert_eq!(opened(&ben, &key, (&pin, &beside)), None);
+        let foreign = PersonSigner::from_secret([8; 32]).public();
+        assert_eq!(opened(&ada, &foreign, (&pin, &beside)), None);
+        assert!(!sealed.bytes.windows(8).any(|w| w == [7; 8]), "the secret lies open in what is kept");
+        for at in 0..sealed.bytes.len() {
+            let mut bent = sealed.clone();
+            bent.bytes[at] ^= 1;
+            assert!(bent.open((&ada, &key), (&pin, &beside)).unwrap().is_none(), "byte {at}");
+        }
+    }
+
+    #[test]
+    fn the_first_that_anybody_tries_are_no_pins() {
+        for easy in ["000000", "999999", "123456", "654321", "901234", "121212", "123123", "098765"] {
+            assert_eq!(Pin::choose(easy), Err(PinError::TooEasy), "{easy}");
+        }
+        for odd in ["", "12345", "1234567", "12345a", "１２３４５６", " 12345"] {
+            assert_eq!(Pin::choose(odd), Err(PinError::NotSixDigits), "{odd}");
+        }
+        assert!(Pin::choose("294611").is_ok());
+    }
+
+    #[test]
+    fn waits_grow_and_putting_the_clock_back_neither_ends_nor_prolongs_them_without_end() {
+        let (mut tries, mut now) = (Tries::default(), UtcMillis(1_000_000));
+        let mut waited = Vec::new();
+        while tries.left() > 0 {
+            if let Some(until) = tries.wait(now) {
+                assert_eq!(tries.begin(now), Err(PinError::Wait { until }));
+                let back = UtcMillis(now.0 - 500_000_000);
+                let put_back = tries.as_of(back);
+                assert_eq!(put_back.wait(back).unwrap().since(back), until.since(now), "the clock put back");
+                assert_eq!(put_back.as_of(back).wait(UtcMillis(back.0 + 7_200_000)), None, "for ever");
+                waited.push(until.since(now) / 1_000);
+                now = until;
+            }
+            tries = tries.begin(now).unwrap();
+        }
+        assert_eq!(waited, [30, 120, 600, 1_800, 7_200]);
+        assert_eq!(tries.begin(UtcMillis(i64::MAX)), Err(PinError::Locked));
+    }
+}

@@ -1,0 +1,128 @@
+//! People's keys at the office: made on a phone, confirmed by the telephone, ended, the rules decided.
+
+use farsiding_core::book::{Book, BookError, BookParts, PinCost, PinError};
+use farsiding_core::clock::{HandSetClock, UtcMillis};
+use farsiding_core::entry::DeviceKey;
+use farsiding_core::entry::site_facts::Unlocking;
+use farsiding_core::ids::{Digest, OperatorId, Randomness};
+use farsiding_core::store::{Durability, SqliteStore};
+
+use super::pages_stage::{Scene, Session, text};
+use super::stage::Device;
+
+const CHEAP: PinCost = PinCost { memory_kib: 8, passes: 1 };
+
+struct Stream(u64);
+impl Randomness for Stream {
+    fn fill(&mut self, bytes: &mut [u8]) {
+        for byte in bytes {
+            self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            *byte = self.0.to_be_bytes()[0];
+        }
+    }
+}
+
+/// The device's book, as a phone would open it.
+fn book_of(device: &Device, seed: u64) -> Book {
+    let secret = std::fs::read_to_string(device.dir.join("device.key")).unwrap();
+    let file = device.dir.join("record.db");
+    let mut book = Book::open(BookParts {
+        store: Box::new(SqliteStore::open(file.to_str().unwrap(), Durability::WriteAheadLog).unwrap()),
+        key: DeviceKey::from_secret(Digest::read(&secret).unwrap().0),
+        clock: Box::new(HandSetClock::at(UtcMillis(1_795_528_800_000), -360)),
+        randomness: Box::new(Stream(seed)),
+    });
+    book.keep_beside([9; 32]);
+    book
+}
+
+fn unlock(phone: &Device, pin: &str) -> Result<(), BookError> {
+    book_of(phone, 99).unlock_person(&OperatorId("ada".into()), pin)
+}
+
+#[test]
+fn a_key_is_confirmed_by_its_digits_and_ended_with_the_last_entry_that_is_here() {
+    let scene = Scene::set();
+    let (phone, ada) = (&scene.phone, OperatorId("ada".into()));
+    let office = Session::office(&scene.server);
+    let mut book = book_of(phone, 1);
+    let key = book.make_person_key(&ada, "294611", CHEAP).unwrap();
+    let digits = book.people_here().unwrap().keys[0].fingerprint.clone();
+    drop(book);
+    phone.yes(&["sync"]);
+    // Whoever is not on the roster has a key all the same; it cannot be confirmed.
+    let key = key.to_string();
+    let page = office.page("/office/people");
+    assert!(page.contains(&digits) && page.contains("not on the roster"), "{page}");
+    let early = office.send("/office/people/confirm", &[("key", &key)]);
+    assert_eq!(early.status, 409, "{}", text(&early));
+    let clerk = Device::new(&scene.folder.path().join("clerk"), "clerk");
+    clerk.yes(&["enrol", &scene.server.code("clerk", &["--role", "office"]).1]);
+    clerk.yes(&["person", "ada", "Ada <b>"]);
+    clerk.yes(&["sync"]);
+    let page = office.page("/office/people");
+    assert!(page.contains("Ada &lt;b&gt;") && !page.contains("<b>)"), "{page}");
+    assert!(page.contains("not confirmed"));
+    assert_eq!(office.send("/office/people/confirm", &[("key", &key)]).status, 303);
+    assert!(office.page("/office/people").contains("by Clerk"));
+    // The phone learns it. Then the PIN is forgotten, and a new key is made on the same phone.
+    phone.yes(&["sync"]);
+    let mut book = book_of(phone, 2);
+    assert!(book.people_here().unwrap().keys[0].confirmed);
+    book.forget_person_key(&ada).unwrap();
+    book.make_person_key(&ada, "830274", CHEAP).unwrap();
+    drop(book);
+    phone.yes(&["sync"]);
+    assert!(office.page("/office/people").contains("made anew since on the same phone"));
+    assert_eq!(office.send("/office/people/end", &[("key", &key), ("why", " ")]).status, 422);
+    assert_eq!(office.send("/office/people/end", &[("key", &key), ("why", "forgotten")]).status, 303);
+    assert_eq!(office.send("/office/people/end", &[("key", &key), ("why", "again")]).status, 409);
+    clerk.yes(&["sync"]);
+    let keys = clerk.yes(&["keys"])["keys"].clone();
+    let old = keys.as_array().unwrap().iter().find(|k| k["key"] == key.as_str()).unwrap().clone();
+    assert_eq!((&old["ended"]["why"], old["last"]["seq"].is_u64()), (&"forgotten".into(), true), "{old}");
+    // Somebody who left: one act, and no key of theirs opens any more.
+    assert!(unlock(phone, "830274").is_ok());
+    assert_eq!(office.send("/office/people/left", &[("person", "ada")]).status, 422);
+    assert_eq!(office.send("/office/people/left", &[("person", "ada"), ("sure", "yes")]).status, 303);
+    let page = office.page("/office/people");
+    assert!(page.contains("no longer with us") && !page.contains("End it"), "{page}");
+    phone.yes(&["sync"]);
+    assert!(matches!(unlock(phone, "830274"), Err(BookError::Pin(PinError::Ended))));
+}
+
+#[test]
+fn the_rules_are_decided_on_the_page_or_by_command_and_reach_the_phone() {
+    let scene = Scene::set();
+    let office = Session::office(&scene.server);
+    let rules = |phone: &Device| {
+        phone.yes(&["sync"]);
+        book_of(phone, 3).people_here().unwrap().rules
+    };
+    assert_eq!(rules(&scene.phone).unlocking, Unlocking::Act);
+    let all =
+        [("record", "yes"), ("settle", "yes"), ("lift_hold", "yes"), ("override", "yes"), ("read", "yes")];
+    let mut sent = vec![("unlocking", "shift"), ("signature_required", "yes"), ("release", "yes")];
+    sent.extend(all);
+    assert_eq!(office.send("/office/people/rules", &sent).status, 303);
+    let decided = rules(&scene.phone);
+    assert_eq!((decided.unlocking, decided.signature_required), (Unlocking::Shift, true));
+    assert_eq!(decided.operator_rights, None, "all of them is what the built-in rules give");
+    let mut sent = vec![("unlocking", "shift")];
+    sent.extend(all);
+    assert_eq!(office.send("/office/people/rules", &sent).status, 303);
+    let narrowed = rules(&scene.phone).operator_rights.unwrap();
+    assert_eq!(narrowed.len(), 5);
+    assert_eq!(office.send("/office/people/rules", &[("unlocking", "for ever")]).status, 422);
+    // By command what is not said stays as it was; an operator's device decides nothing.
+    let clerk = Device::new(&scene.folder.path().join("clerk"), "clerk");
+    clerk.yes(&["enrol", &scene.server.code("clerk", &["--role", "office"]).1]);
+    clerk.yes(&["sync"]);
+    clerk.yes(&["rules", "signature_required=yes"]);
+    clerk.yes(&["sync"]);
+    let decided = rules(&scene.phone);
+    assert_eq!((decided.unlocking, decided.signature_required), (Unlocking::Shift, true));
+    assert_eq!(decided.operator_rights.unwrap().len(), 5);
+    assert_ne!(scene.phone.run(&["rules", "act", "no"]).0, 0, "only the office decides");
+    assert!(rules(&scene.phone).signature_required);
+}
