@@ -313,6 +313,11 @@ const DEFINITIONS = {
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
+    "uniffi_farsiding_bindings_fn_method_book_binds": {
+      args: [FfiType.Handle, FfiType.RustBuffer],
+      ret: FfiType.Int8,
+      hasRustCallStatus: true,
+    },
     "uniffi_farsiding_bindings_fn_method_book_carried_photo": {
       args: [FfiType.Handle],
       ret: FfiType.RustBuffer,
@@ -330,6 +335,11 @@ const DEFINITIONS = {
     },
     "uniffi_farsiding_bindings_fn_method_book_carry_photo": {
       args: [FfiType.Handle, FfiType.RustBuffer],
+      ret: FfiType.Void,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_change_pin": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer],
       ret: FfiType.Void,
       hasRustCallStatus: true,
     },
@@ -358,6 +368,21 @@ const DEFINITIONS = {
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
+    "uniffi_farsiding_bindings_fn_method_book_forget_person_key": {
+      args: [FfiType.Handle, FfiType.RustBuffer],
+      ret: FfiType.Void,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_keep_beside": {
+      args: [FfiType.Handle, FfiType.RustBuffer],
+      ret: FfiType.Void,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_lock_people": {
+      args: [FfiType.Handle],
+      ret: FfiType.Void,
+      hasRustCallStatus: true,
+    },
     "uniffi_farsiding_bindings_fn_method_book_log_receive": {
       args: [FfiType.Handle, FfiType.RustBuffer],
       ret: FfiType.RustBuffer,
@@ -365,6 +390,11 @@ const DEFINITIONS = {
     },
     "uniffi_farsiding_bindings_fn_method_book_log_request": {
       args: [FfiType.Handle],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_make_person_key": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer],
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
@@ -394,6 +424,11 @@ const DEFINITIONS = {
       hasRustCallStatus: true,
     },
     "uniffi_farsiding_bindings_fn_method_book_people": {
+      args: [FfiType.Handle],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_method_book_people_here": {
       args: [FfiType.Handle],
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
@@ -473,6 +508,11 @@ const DEFINITIONS = {
       ret: FfiType.Void,
       hasRustCallStatus: true,
     },
+    "uniffi_farsiding_bindings_fn_method_book_unlock_person": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer],
+      ret: FfiType.Void,
+      hasRustCallStatus: true,
+    },
     "uniffi_farsiding_bindings_fn_method_book_visit": {
       args: [FfiType.Handle, FfiType.RustBuffer],
       ret: FfiType.RustBuffer,
@@ -533,6 +573,11 @@ const DEFINITIONS = {
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
     },
+    "uniffi_farsiding_bindings_checksum_method_book_binds": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
     "uniffi_farsiding_bindings_checksum_method_book_carried_photo": {
       args: [],
       ret: FfiType.UInt16,
@@ -549,6 +594,11 @@ const DEFINITIONS = {
       hasRustCallStatus: false,
     },
     "uniffi_farsiding_bindings_checksum_method_book_carry_photo": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_change_pin": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
@@ -578,12 +628,32 @@ const DEFINITIONS = {
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
     },
+    "uniffi_farsiding_bindings_checksum_method_book_forget_person_key": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_keep_beside": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_lock_people": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
     "uniffi_farsiding_bindings_checksum_method_book_log_receive": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
     },
     "uniffi_farsiding_bindings_checksum_method_book_log_request": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_make_person_key": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
@@ -614,6 +684,11 @@ const DEFINITIONS = {
       hasRustCallStatus: false,
     },
     "uniffi_farsiding_bindings_checksum_method_book_people": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_people_here": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
@@ -689,6 +764,11 @@ const DEFINITIONS = {
       hasRustCallStatus: false,
     },
     "uniffi_farsiding_bindings_checksum_method_book_sync_start": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_method_book_unlock_person": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
@@ -788,23 +868,30 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_fn_func_read_amount(text: Uint8Array, unit: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_constructor_book_open(folder: Uint8Array, name: Uint8Array, key: Uint8Array, uniffi_out_err: UniffiRustCallStatus): bigint;
     uniffi_farsiding_bindings_fn_method_book_append(uniffiSelf: bigint, subject: Uint8Array, drafts: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_binds(uniffiSelf: bigint, drafts: Uint8Array, uniffi_out_err: UniffiRustCallStatus): number;
     uniffi_farsiding_bindings_fn_method_book_carried_photo(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_carry_in(uniffiSelf: bigint, file: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_carry_out(uniffiSelf: bigint, visits: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_carry_photo(uniffiSelf: bigint, bytes: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
+    uniffi_farsiding_bindings_fn_method_book_change_pin(uniffiSelf: bigint, person: Uint8Array, old: Uint8Array, new: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
     uniffi_farsiding_bindings_fn_method_book_device(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_drafts(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_enrol_request(uniffiSelf: bigint, code: Uint8Array, name: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_enrolled(uniffiSelf: bigint, organisationKey: Uint8Array, certificate: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
     uniffi_farsiding_bindings_fn_method_book_find(uniffiSelf: bigint, text: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_forget_person_key(uniffiSelf: bigint, person: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
+    uniffi_farsiding_bindings_fn_method_book_keep_beside(uniffiSelf: bigint, secret: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
+    uniffi_farsiding_bindings_fn_method_book_lock_people(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): void;
     uniffi_farsiding_bindings_fn_method_book_log_receive(uniffiSelf: bigint, reply: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_log_request(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_make_person_key(uniffiSelf: bigint, person: Uint8Array, pin: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_new_site(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_open_visit(uniffiSelf: bigint, opening: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_over(uniffiSelf: bigint, from: number, most: number, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_pass_over(uniffiSelf: bigint, visit: Uint8Array, blocker: Uint8Array, why: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_pass_request(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_people(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_people_here(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_photo_taken(uniffiSelf: bigint, sha256: Uint8Array, length: bigint, media: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_photos_of(uniffiSelf: bigint, visits: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_photos_waiting(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
@@ -820,6 +907,7 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_fn_method_book_sync_receive(uniffiSelf: bigint, reply: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_sync_request(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_sync_start(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): void;
+    uniffi_farsiding_bindings_fn_method_book_unlock_person(uniffiSelf: bigint, person: Uint8Array, pin: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
     uniffi_farsiding_bindings_fn_method_book_visit(uniffiSelf: bigint, visit: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_visits(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_withdraw(uniffiSelf: bigint, visit: Uint8Array, entry: Uint8Array, why: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
@@ -832,23 +920,30 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_checksum_func_read_amount(): number;
     uniffi_farsiding_bindings_checksum_constructor_book_open(): number;
     uniffi_farsiding_bindings_checksum_method_book_append(): number;
+    uniffi_farsiding_bindings_checksum_method_book_binds(): number;
     uniffi_farsiding_bindings_checksum_method_book_carried_photo(): number;
     uniffi_farsiding_bindings_checksum_method_book_carry_in(): number;
     uniffi_farsiding_bindings_checksum_method_book_carry_out(): number;
     uniffi_farsiding_bindings_checksum_method_book_carry_photo(): number;
+    uniffi_farsiding_bindings_checksum_method_book_change_pin(): number;
     uniffi_farsiding_bindings_checksum_method_book_device(): number;
     uniffi_farsiding_bindings_checksum_method_book_drafts(): number;
     uniffi_farsiding_bindings_checksum_method_book_enrol_request(): number;
     uniffi_farsiding_bindings_checksum_method_book_enrolled(): number;
     uniffi_farsiding_bindings_checksum_method_book_find(): number;
+    uniffi_farsiding_bindings_checksum_method_book_forget_person_key(): number;
+    uniffi_farsiding_bindings_checksum_method_book_keep_beside(): number;
+    uniffi_farsiding_bindings_checksum_method_book_lock_people(): number;
     uniffi_farsiding_bindings_checksum_method_book_log_receive(): number;
     uniffi_farsiding_bindings_checksum_method_book_log_request(): number;
+    uniffi_farsiding_bindings_checksum_method_book_make_person_key(): number;
     uniffi_farsiding_bindings_checksum_method_book_new_site(): number;
     uniffi_farsiding_bindings_checksum_method_book_open_visit(): number;
     uniffi_farsiding_bindings_checksum_method_book_over(): number;
     uniffi_farsiding_bindings_checksum_method_book_pass_over(): number;
     uniffi_farsiding_bindings_checksum_method_book_pass_request(): number;
     uniffi_farsiding_bindings_checksum_method_book_people(): number;
+    uniffi_farsiding_bindings_checksum_method_book_people_here(): number;
     uniffi_farsiding_bindings_checksum_method_book_photo_taken(): number;
     uniffi_farsiding_bindings_checksum_method_book_photos_of(): number;
     uniffi_farsiding_bindings_checksum_method_book_photos_waiting(): number;
@@ -864,6 +959,7 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_checksum_method_book_sync_receive(): number;
     uniffi_farsiding_bindings_checksum_method_book_sync_request(): number;
     uniffi_farsiding_bindings_checksum_method_book_sync_start(): number;
+    uniffi_farsiding_bindings_checksum_method_book_unlock_person(): number;
     uniffi_farsiding_bindings_checksum_method_book_visit(): number;
     uniffi_farsiding_bindings_checksum_method_book_visits(): number;
     uniffi_farsiding_bindings_checksum_method_book_withdraw(): number;

@@ -5,7 +5,7 @@
 import nativeModule from "./farsiding_bindings-ffi";
 import { type UniffiRustFutureContinuationCallback, type UniffiForeignFutureDroppedCallback, type UniffiForeignFutureDroppedCallbackStruct,
 } from "./farsiding_bindings-ffi";
-import { type FfiConverter, type UniffiByteArray, type UniffiGcObject, type UniffiHandle, type UniffiObjectFactory, AbstractFfiConverterByteArray, Cursor, FfiConverterArray, FfiConverterBool, FfiConverterFloat64, FfiConverterObject, FfiConverterOptional, FfiConverterUInt32, FfiConverterUInt64, FfiConverterUInt8, FfiConverterUint8Array, RustBuffer, UniffiAbstractObject, UniffiError, UniffiInternalError, UniffiRustCaller, destructorGuardSymbol, pointerLiteralSymbol, uniffiCreateFfiConverterString, uniffiCreateRecord, uniffiRustCallAsync, uniffiTypeNameSymbol, variantOrdinalSymbol,
+import { type FfiConverter, type UniffiByteArray, type UniffiGcObject, type UniffiHandle, type UniffiObjectFactory, AbstractFfiConverterByteArray, Cursor, FfiConverterArray, FfiConverterBool, FfiConverterFloat64, FfiConverterInt64, FfiConverterObject, FfiConverterOptional, FfiConverterUInt32, FfiConverterUInt64, FfiConverterUInt8, FfiConverterUint8Array, RustBuffer, UniffiAbstractObject, UniffiError, UniffiInternalError, UniffiRustCaller, destructorGuardSymbol, pointerLiteralSymbol, uniffiCreateFfiConverterString, uniffiCreateRecord, uniffiRustCallAsync, uniffiTypeNameSymbol, variantOrdinalSymbol,
 } from "@ubjs/core";
 const uniffiCaller = new UniffiRustCaller(() => ({ code: 0 }));
 
@@ -296,6 +296,13 @@ export enum Trouble_Tags {
     Refused = "Refused",
     NotTheOffice = "NotTheOffice",
     NotEnrolled = "NotEnrolled",
+    WeakPin = "WeakPin",
+    WrongPin = "WrongPin",
+    PinWaits = "PinWaits",
+    KeyLocked = "KeyLocked",
+    KeyEnded = "KeyEnded",
+    NoKey = "NoKey",
+    HasKey = "HasKey",
     WrongCall = "WrongCall"
 }
 /**
@@ -557,6 +564,300 @@ Readonly<{why: string}> {
 
     }
 
+    type WeakPin__interface = {
+        tag: Trouble_Tags.WeakPin;
+        inner:
+Readonly<{why: string}>
+    };
+    /**
+     * A PIN that is not six digits, or among the first that anybody tries: choose another.
+     */
+    class WeakPin_ extends UniffiError implements WeakPin__interface {
+        /**
+         * @private
+         * This field is private and should not be used, use `tag` instead.
+         */
+        readonly [uniffiTypeNameSymbol] = "Trouble";
+        readonly tag = Trouble_Tags.WeakPin;
+        readonly inner:
+Readonly<{why: string}>;
+        constructor(
+inner: {why: string }) {
+            super("Trouble", "WeakPin");
+
+            this.inner = Object.freeze(inner);
+        }
+        static new(
+inner: {why: string }): WeakPin_ {
+            return new WeakPin_(inner);
+        }
+
+        static instanceOf(obj: any): obj is WeakPin_ {
+            return obj.tag === Trouble_Tags.WeakPin;
+        }
+        static hasInner(obj: any): obj is WeakPin_ {
+            return WeakPin_.instanceOf(obj);
+        }
+
+        static getInner(obj: WeakPin_):
+Readonly<{why: string}> {
+            return obj.inner;
+        }
+
+    }
+
+    type WrongPin__interface = {
+        tag: Trouble_Tags.WrongPin;
+        inner:
+Readonly<{why: string; left: number}>
+    };
+    /**
+     * The PIN was wrong: try again, or say it is forgotten.
+     */
+    class WrongPin_ extends UniffiError implements WrongPin__interface {
+        /**
+         * @private
+         * This field is private and should not be used, use `tag` instead.
+         */
+        readonly [uniffiTypeNameSymbol] = "Trouble";
+        readonly tag = Trouble_Tags.WrongPin;
+        readonly inner:
+Readonly<{why: string; left: number}>;
+        constructor(
+inner: {why: string; left: number }) {
+            super("Trouble", "WrongPin");
+
+            this.inner = Object.freeze(inner);
+        }
+        static new(
+inner: {why: string; left: number }): WrongPin_ {
+            return new WrongPin_(inner);
+        }
+
+        static instanceOf(obj: any): obj is WrongPin_ {
+            return obj.tag === Trouble_Tags.WrongPin;
+        }
+        static hasInner(obj: any): obj is WrongPin_ {
+            return WrongPin_.instanceOf(obj);
+        }
+
+        static getInner(obj: WrongPin_):
+Readonly<{why: string; left: number}> {
+            return obj.inner;
+        }
+
+    }
+
+    type PinWaits__interface = {
+        tag: Trouble_Tags.PinWaits;
+        inner:
+Readonly<{why: string; until: bigint}>
+    };
+    /**
+     * Too many wrong tries: wait, or say it is forgotten.
+     */
+    class PinWaits_ extends UniffiError implements PinWaits__interface {
+        /**
+         * @private
+         * This field is private and should not be used, use `tag` instead.
+         */
+        readonly [uniffiTypeNameSymbol] = "Trouble";
+        readonly tag = Trouble_Tags.PinWaits;
+        readonly inner:
+Readonly<{why: string; until: bigint}>;
+        constructor(
+inner: {why: string; until: bigint }) {
+            super("Trouble", "PinWaits");
+
+            this.inner = Object.freeze(inner);
+        }
+        static new(
+inner: {why: string; until: bigint }): PinWaits_ {
+            return new PinWaits_(inner);
+        }
+
+        static instanceOf(obj: any): obj is PinWaits_ {
+            return obj.tag === Trouble_Tags.PinWaits;
+        }
+        static hasInner(obj: any): obj is PinWaits_ {
+            return PinWaits_.instanceOf(obj);
+        }
+
+        static getInner(obj: PinWaits_):
+Readonly<{why: string; until: bigint}> {
+            return obj.inner;
+        }
+
+    }
+
+    type KeyLocked__interface = {
+        tag: Trouble_Tags.KeyLocked;
+        inner:
+Readonly<{why: string}>
+    };
+    /**
+     * The key is locked here for good: tell the office, and make a new one.
+     */
+    class KeyLocked_ extends UniffiError implements KeyLocked__interface {
+        /**
+         * @private
+         * This field is private and should not be used, use `tag` instead.
+         */
+        readonly [uniffiTypeNameSymbol] = "Trouble";
+        readonly tag = Trouble_Tags.KeyLocked;
+        readonly inner:
+Readonly<{why: string}>;
+        constructor(
+inner: {why: string }) {
+            super("Trouble", "KeyLocked");
+
+            this.inner = Object.freeze(inner);
+        }
+        static new(
+inner: {why: string }): KeyLocked_ {
+            return new KeyLocked_(inner);
+        }
+
+        static instanceOf(obj: any): obj is KeyLocked_ {
+            return obj.tag === Trouble_Tags.KeyLocked;
+        }
+        static hasInner(obj: any): obj is KeyLocked_ {
+            return KeyLocked_.instanceOf(obj);
+        }
+
+        static getInner(obj: KeyLocked_):
+Readonly<{why: string}> {
+            return obj.inner;
+        }
+
+    }
+
+    type KeyEnded__interface = {
+        tag: Trouble_Tags.KeyEnded;
+        inner:
+Readonly<{why: string}>
+    };
+    /**
+     * The office ended the key: make a new one.
+     */
+    class KeyEnded_ extends UniffiError implements KeyEnded__interface {
+        /**
+         * @private
+         * This field is private and should not be used, use `tag` instead.
+         */
+        readonly [uniffiTypeNameSymbol] = "Trouble";
+        readonly tag = Trouble_Tags.KeyEnded;
+        readonly inner:
+Readonly<{why: string}>;
+        constructor(
+inner: {why: string }) {
+            super("Trouble", "KeyEnded");
+
+            this.inner = Object.freeze(inner);
+        }
+        static new(
+inner: {why: string }): KeyEnded_ {
+            return new KeyEnded_(inner);
+        }
+
+        static instanceOf(obj: any): obj is KeyEnded_ {
+            return obj.tag === Trouble_Tags.KeyEnded;
+        }
+        static hasInner(obj: any): obj is KeyEnded_ {
+            return KeyEnded_.instanceOf(obj);
+        }
+
+        static getInner(obj: KeyEnded_):
+Readonly<{why: string}> {
+            return obj.inner;
+        }
+
+    }
+
+    type NoKey__interface = {
+        tag: Trouble_Tags.NoKey;
+        inner:
+Readonly<{why: string}>
+    };
+    /**
+     * This person has no key here: make one, or go on without.
+     */
+    class NoKey_ extends UniffiError implements NoKey__interface {
+        /**
+         * @private
+         * This field is private and should not be used, use `tag` instead.
+         */
+        readonly [uniffiTypeNameSymbol] = "Trouble";
+        readonly tag = Trouble_Tags.NoKey;
+        readonly inner:
+Readonly<{why: string}>;
+        constructor(
+inner: {why: string }) {
+            super("Trouble", "NoKey");
+
+            this.inner = Object.freeze(inner);
+        }
+        static new(
+inner: {why: string }): NoKey_ {
+            return new NoKey_(inner);
+        }
+
+        static instanceOf(obj: any): obj is NoKey_ {
+            return obj.tag === Trouble_Tags.NoKey;
+        }
+        static hasInner(obj: any): obj is NoKey_ {
+            return NoKey_.instanceOf(obj);
+        }
+
+        static getInner(obj: NoKey_):
+Readonly<{why: string}> {
+            return obj.inner;
+        }
+
+    }
+
+    type HasKey__interface = {
+        tag: Trouble_Tags.HasKey;
+        inner:
+Readonly<{why: string}>
+    };
+    /**
+     * This person has a key here already: unlock it, or say its PIN is forgotten.
+     */
+    class HasKey_ extends UniffiError implements HasKey__interface {
+        /**
+         * @private
+         * This field is private and should not be used, use `tag` instead.
+         */
+        readonly [uniffiTypeNameSymbol] = "Trouble";
+        readonly tag = Trouble_Tags.HasKey;
+        readonly inner:
+Readonly<{why: string}>;
+        constructor(
+inner: {why: string }) {
+            super("Trouble", "HasKey");
+
+            this.inner = Object.freeze(inner);
+        }
+        static new(
+inner: {why: string }): HasKey_ {
+            return new HasKey_(inner);
+        }
+
+        static instanceOf(obj: any): obj is HasKey_ {
+            return obj.tag === Trouble_Tags.HasKey;
+        }
+        static hasInner(obj: any): obj is HasKey_ {
+            return HasKey_.instanceOf(obj);
+        }
+
+        static getInner(obj: HasKey_):
+Readonly<{why: string}> {
+            return obj.inner;
+        }
+
+    }
+
     type WrongCall__interface = {
         tag: Trouble_Tags.WrongCall;
         inner:
@@ -611,6 +912,13 @@ Readonly<{why: string}> {
   Refused: Refused_,
   NotTheOffice: NotTheOffice_,
   NotEnrolled: NotEnrolled_,
+  WeakPin: WeakPin_,
+  WrongPin: WrongPin_,
+  PinWaits: PinWaits_,
+  KeyLocked: KeyLocked_,
+  KeyEnded: KeyEnded_,
+  NoKey: NoKey_,
+  HasKey: HasKey_,
   WrongCall: WrongCall_
     });
 
@@ -621,7 +929,7 @@ Readonly<{why: string}> {
  * `why` is for the log and the support call, in English, never the only thing shown.
  */
 export type Trouble = InstanceType<
-    typeof Trouble['OpenElsewhere' | 'NoStorage' | 'NotStored' | 'Refused' | 'NotTheOffice' | 'NotEnrolled' | 'WrongCall']
+    typeof Trouble['OpenElsewhere' | 'NoStorage' | 'NotStored' | 'Refused' | 'NotTheOffice' | 'NotEnrolled' | 'WeakPin' | 'WrongPin' | 'PinWaits' | 'KeyLocked' | 'KeyEnded' | 'NoKey' | 'HasKey' | 'WrongCall']
 >;
 
 // FfiConverter for enum Trouble
@@ -636,7 +944,14 @@ const FfiConverterTypeTrouble = (() => {
                 case 4: return new Trouble.Refused({why: FfiConverterString.readFromCursor(c) });
                 case 5: return new Trouble.NotTheOffice({why: FfiConverterString.readFromCursor(c) });
                 case 6: return new Trouble.NotEnrolled({why: FfiConverterString.readFromCursor(c) });
-                case 7: return new Trouble.WrongCall({why: FfiConverterString.readFromCursor(c) });
+                case 7: return new Trouble.WeakPin({why: FfiConverterString.readFromCursor(c) });
+                case 8: return new Trouble.WrongPin({why: FfiConverterString.readFromCursor(c), left: FfiConverterUInt32.readFromCursor(c) });
+                case 9: return new Trouble.PinWaits({why: FfiConverterString.readFromCursor(c), until: FfiConverterInt64.readFromCursor(c) });
+                case 10: return new Trouble.KeyLocked({why: FfiConverterString.readFromCursor(c) });
+                case 11: return new Trouble.KeyEnded({why: FfiConverterString.readFromCursor(c) });
+                case 12: return new Trouble.NoKey({why: FfiConverterString.readFromCursor(c) });
+                case 13: return new Trouble.HasKey({why: FfiConverterString.readFromCursor(c) });
+                case 14: return new Trouble.WrongCall({why: FfiConverterString.readFromCursor(c) });
                 default: throw new UniffiInternalError.UnexpectedEnumCase();
             }
         }
@@ -678,8 +993,52 @@ const FfiConverterTypeTrouble = (() => {
                     FfiConverterString.writeIntoCursor(inner.why, c);
                     return;
                 }
-                case Trouble_Tags.WrongCall: {
+                case Trouble_Tags.WeakPin: {
                     c.writeI32(7);
+                    const inner = value.inner;
+                    FfiConverterString.writeIntoCursor(inner.why, c);
+                    return;
+                }
+                case Trouble_Tags.WrongPin: {
+                    c.writeI32(8);
+                    const inner = value.inner;
+                    FfiConverterString.writeIntoCursor(inner.why, c);
+                    FfiConverterUInt32.writeIntoCursor(inner.left, c);
+                    return;
+                }
+                case Trouble_Tags.PinWaits: {
+                    c.writeI32(9);
+                    const inner = value.inner;
+                    FfiConverterString.writeIntoCursor(inner.why, c);
+                    FfiConverterInt64.writeIntoCursor(inner.until, c);
+                    return;
+                }
+                case Trouble_Tags.KeyLocked: {
+                    c.writeI32(10);
+                    const inner = value.inner;
+                    FfiConverterString.writeIntoCursor(inner.why, c);
+                    return;
+                }
+                case Trouble_Tags.KeyEnded: {
+                    c.writeI32(11);
+                    const inner = value.inner;
+                    FfiConverterString.writeIntoCursor(inner.why, c);
+                    return;
+                }
+                case Trouble_Tags.NoKey: {
+                    c.writeI32(12);
+                    const inner = value.inner;
+                    FfiConverterString.writeIntoCursor(inner.why, c);
+                    return;
+                }
+                case Trouble_Tags.HasKey: {
+                    c.writeI32(13);
+                    const inner = value.inner;
+                    FfiConverterString.writeIntoCursor(inner.why, c);
+                    return;
+                }
+                case Trouble_Tags.WrongCall: {
+                    c.writeI32(14);
                     const inner = value.inner;
                     FfiConverterString.writeIntoCursor(inner.why, c);
                     return;
@@ -727,6 +1086,50 @@ const FfiConverterTypeTrouble = (() => {
                     size += FfiConverterString.allocationSize(inner.why);
                     return size;
                 }
+                case Trouble_Tags.WeakPin: {
+                    const inner = value.inner;
+                    let size = 4;
+                    size += FfiConverterString.allocationSize(inner.why);
+                    return size;
+                }
+                case Trouble_Tags.WrongPin: {
+                    const inner = value.inner;
+                    let size = 4;
+                    size += FfiConverterString.allocationSize(inner.why);
+                    size += FfiConverterUInt32.allocationSize(inner.left);
+                    return size;
+                }
+                case Trouble_Tags.PinWaits: {
+                    const inner = value.inner;
+                    let size = 4;
+                    size += FfiConverterString.allocationSize(inner.why);
+                    size += FfiConverterInt64.allocationSize(inner.until);
+                    return size;
+                }
+                case Trouble_Tags.KeyLocked: {
+                    const inner = value.inner;
+                    let size = 4;
+                    size += FfiConverterString.allocationSize(inner.why);
+                    return size;
+                }
+                case Trouble_Tags.KeyEnded: {
+                    const inner = value.inner;
+                    let size = 4;
+                    size += FfiConverterString.allocationSize(inner.why);
+                    return size;
+                }
+                case Trouble_Tags.NoKey: {
+                    const inner = value.inner;
+                    let size = 4;
+                    size += FfiConverterString.allocationSize(inner.why);
+                    return size;
+                }
+                case Trouble_Tags.HasKey: {
+                    const inner = value.inner;
+                    let size = 4;
+                    size += FfiConverterString.allocationSize(inner.why);
+                    return size;
+                }
                 case Trouble_Tags.WrongCall: {
                     const inner = value.inner;
                     let size = 4;
@@ -755,6 +1158,13 @@ export interface BookLike {
  */
     append(subject: string, drafts: string, operator: string) /*throws*/: Array<string>;
 /**
+ * Whether any of these drafts binds the person who makes it: with a key here it is to be unlocked first.
+ *
+ * # Errors
+ * `WrongCall` for other JSON.
+ */
+    binds(drafts: string) /*throws*/: boolean;
+/**
  * Hands over the next photograph of the carry file taken in last, once; nothing when there are no
  * more. The shell keeps the bytes and says so with `photo_taken`.
  */
@@ -782,6 +1192,13 @@ export interface BookLike {
  * `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
  */
     carryPhoto(bytes: Uint8Array) /*throws*/: void;
+/**
+ * Gives a person's key another PIN. Takes about two seconds.
+ *
+ * # Errors
+ * As `unlock_person`, and `WeakPin`; the old PIN then stays.
+ */
+    changePin(person: string, old: string, new_: string) /*throws*/: void;
 /**
  * This device: its public key in hexadecimal.
  */
@@ -812,6 +1229,26 @@ export interface BookLike {
  */
     find(text: string) /*throws*/: string;
 /**
+ * Drops a person's key here, for a forgotten PIN. The office ends it; the person makes a new one. What
+ * it signed stays signed.
+ *
+ * # Errors
+ * `NoKey`, `NotStored`.
+ */
+    forgetPersonKey(person: string) /*throws*/: void;
+/**
+ * Hands over the random secret of 32 bytes that the shell keeps beside the device's key, made once
+ * with `new_key` and apart from the book's own storage. PINs are worth nothing without it.
+ *
+ * # Errors
+ * `WrongCall` for another length.
+ */
+    keepBeside(secret: Uint8Array) /*throws*/: void;
+/**
+ * Forgets whoever is unlocked: the shift is over, or the phone changes hands.
+ */
+    lockPeople(): void;
+/**
  * Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
  * [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
  *
@@ -827,6 +1264,14 @@ export interface BookLike {
  * `NotEnrolled`.
  */
     logRequest() /*throws*/: Uint8Array | undefined;
+/**
+ * Makes a person's key under a six-digit PIN and says so in the roster; it is unlocked then. Takes
+ * about a second. Returns the key's sixteen digits, for the telephone.
+ *
+ * # Errors
+ * `WeakPin`, `HasKey` when there is one here already, `NotEnrolled`, `NotStored`.
+ */
+    makePersonKey(person: string, pin: string) /*throws*/: string;
 /**
  * A new site's id, for its first entry.
  */
@@ -868,6 +1313,15 @@ export interface BookLike {
  * None today.
  */
     people() /*throws*/: string;
+/**
+ * Who holds the phone, whose keys live here, and what the organisation decided. JSON: `{holder: {person,
+ * how, since, until}?, keys: [{person, key, fingerprint, tries_left, wait_until?, confirmed, ended}],
+ * rules: {operator_rights?, unlocking, signature_required}, can_make}`.
+ *
+ * # Errors
+ * `NotStored` when the disk cannot be read.
+ */
+    peopleHere() /*throws*/: string;
 /**
  * Notes that the shell keeps a photograph's bytes: their SHA-256 in hexadecimal, length and media type.
  * Returns the photograph as statements name it, as JSON.
@@ -982,6 +1436,14 @@ export interface BookLike {
  */
     syncStart() /*throws*/: void;
 /**
+ * Unlocks a person's key for the next act that binds, or for the shift, as the organisation decided.
+ * Takes about a second.
+ *
+ * # Errors
+ * `WrongPin` with the tries left, `PinWaits`, `KeyLocked`, `KeyEnded`, `NoKey`.
+ */
+    unlockPerson(person: string, pin: string) /*throws*/: void;
+/**
  * A whole stay, as JSON.
  *
  * # Errors
@@ -1077,6 +1539,25 @@ private constructor(pointer: UniffiHandle) {
     }
 
 /**
+ * Whether any of these drafts binds the person who makes it: with a key here it is to be unlocked first.
+ *
+ * # Errors
+ * `WrongCall` for other JSON.
+ */
+    binds(drafts: string): boolean /*throws*/ {
+    return FfiConverterBool.lift(uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_binds(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(drafts, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    ));
+    }
+
+/**
  * Hands over the next photograph of the carry file taken in last, once; nothing when there are no
  * more. The shell keeps the bytes and says so with `photo_taken`.
  */
@@ -1157,6 +1638,25 @@ private constructor(pointer: UniffiHandle) {
             /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_carry_photo(
                 uniffiTypeBookObjectFactory.clonePointer(this),
         FfiConverterUint8Array.lower(bytes, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    }
+
+/**
+ * Gives a person's key another PIN. Takes about two seconds.
+ *
+ * # Errors
+ * As `unlock_person`, and `WeakPin`; the old PIN then stays.
+ */
+    changePin(person: string, old: string, new_: string): void /*throws*/ {uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_change_pin(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(person, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(old, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(new_, nativeModule().rustbuffer_alloc),
                 callStatus);
             },
             /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
@@ -1269,6 +1769,54 @@ private constructor(pointer: UniffiHandle) {
     }
 
 /**
+ * Drops a person's key here, for a forgotten PIN. The office ends it; the person makes a new one. What
+ * it signed stays signed.
+ *
+ * # Errors
+ * `NoKey`, `NotStored`.
+ */
+    forgetPersonKey(person: string): void /*throws*/ {uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_forget_person_key(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(person, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    }
+
+/**
+ * Hands over the random secret of 32 bytes that the shell keeps beside the device's key, made once
+ * with `new_key` and apart from the book's own storage. PINs are worth nothing without it.
+ *
+ * # Errors
+ * `WrongCall` for another length.
+ */
+    keepBeside(secret: Uint8Array): void /*throws*/ {uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_keep_beside(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterUint8Array.lower(secret, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    }
+
+/**
+ * Forgets whoever is unlocked: the shift is over, or the phone changes hands.
+ */
+    lockPeople(): void {uniffiCaller.rustCall(
+            /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_lock_people(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    }
+
+/**
  * Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
  * [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
  *
@@ -1312,6 +1860,32 @@ private constructor(pointer: UniffiHandle) {
     );
     try {
         return FfiConverterOptionalBytes.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * Makes a person's key under a six-digit PIN and says so in the roster; it is unlocked then. Takes
+ * about a second. Returns the key's sixteen digits, for the telephone.
+ *
+ * # Errors
+ * `WeakPin`, `HasKey` when there is one here already, `NotEnrolled`, `NotStored`.
+ */
+    makePersonKey(person: string, pin: string): string /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_make_person_key(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(person, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(pin, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
     } finally {
         nativeModule().rustbuffer_free(__rb);
     }
@@ -1449,6 +2023,31 @@ private constructor(pointer: UniffiHandle) {
             /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_people(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterString.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
+ * Who holds the phone, whose keys live here, and what the organisation decided. JSON: `{holder: {person,
+ * how, since, until}?, keys: [{person, key, fingerprint, tries_left, wait_until?, confirmed, ended}],
+ * rules: {operator_rights?, unlocking, signature_required}, can_make}`.
+ *
+ * # Errors
+ * `NotStored` when the disk cannot be read.
+ */
+    peopleHere(): string /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_method_book_people_here(
                 uniffiTypeBookObjectFactory.clonePointer(this),
                 callStatus);
             },
@@ -1825,6 +2424,25 @@ private constructor(pointer: UniffiHandle) {
     }
 
 /**
+ * Unlocks a person's key for the next act that binds, or for the shift, as the organisation decided.
+ * Takes about a second.
+ *
+ * # Errors
+ * `WrongPin` with the tries left, `PinWaits`, `KeyLocked`, `KeyEnded`, `NoKey`.
+ */
+    unlockPerson(person: string, pin: string): void /*throws*/ {uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_unlock_person(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(person, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(pin, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    }
+
+/**
  * A whole stay, as JSON.
  *
  * # Errors
@@ -2033,6 +2651,9 @@ function uniffiEnsureInitialized() {
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_append() !== 54987) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_append");
     }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_binds() !== 14993) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_binds");
+    }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carried_photo() !== 24168) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carried_photo");
     }
@@ -2044,6 +2665,9 @@ function uniffiEnsureInitialized() {
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_photo() !== 63051) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carry_photo");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_change_pin() !== 55987) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_change_pin");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_device() !== 9324) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_device");
@@ -2060,11 +2684,23 @@ function uniffiEnsureInitialized() {
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_find() !== 24144) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_find");
     }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_forget_person_key() !== 8353) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_forget_person_key");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_keep_beside() !== 17064) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_keep_beside");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_lock_people() !== 35549) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_lock_people");
+    }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_log_receive() !== 56512) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_log_receive");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_log_request() !== 60942) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_log_request");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_make_person_key() !== 19135) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_make_person_key");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_new_site() !== 47209) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_new_site");
@@ -2083,6 +2719,9 @@ function uniffiEnsureInitialized() {
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_people() !== 58133) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_people");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_people_here() !== 61734) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_people_here");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_photo_taken() !== 45557) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_photo_taken");
@@ -2120,7 +2759,7 @@ function uniffiEnsureInitialized() {
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_status() !== 61795) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_status");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_receive() !== 48943) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_receive() !== 49435) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_sync_receive");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_request() !== 49957) {
@@ -2128,6 +2767,9 @@ function uniffiEnsureInitialized() {
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_start() !== 60695) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_sync_start");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_unlock_person() !== 59843) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_unlock_person");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_visit() !== 26207) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_visit");
