@@ -214,13 +214,16 @@ fn heads_on(disk: &Disk) -> BTreeMap<Subject, Vec<Digest>> {
 }
 
 /// A view without what depends on when the office held a revoked device's entries: where the office lost and
-/// got back some, phones that were there before know an earlier time than those that came after.
+/// got back some, phones that were there before know an earlier time than those that came after, and whether
+/// such an entry counts hangs on that.
 fn only_what_was_said(view: &mut Value) {
-    let mut history = view["history"].take();
-    for line in history.as_array_mut().unwrap() {
-        line["said"]["standing"].take();
+    let mut lines: Vec<Value> = view["history"].take().as_array().cloned().unwrap_or_default();
+    for line in &mut lines {
+        let said = ["entry", "by", "device", "claimed"].map(|field| line["said"][field].take());
+        *line = Value::Array(vec![line["slot"].take(), Value::from(said.to_vec())]);
     }
-    *view = history;
+    lines.sort_by_key(Value::to_string);
+    *view = Value::Array(lines);
 }
 
 /// Where two values differ first, and how.

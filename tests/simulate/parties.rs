@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use farsiding_core::book::{Book, BookParts};
 use farsiding_core::clock::{HandSetClock, UtcMillis};
-use farsiding_core::entry::{Certificate, DeviceKey, OrganisationKey, Role};
+use farsiding_core::entry::{Certificate, DeviceKey, Entry, LastEntry, OrganisationKey, Role};
 use farsiding_core::evidence::ledger_log;
 use farsiding_core::ids::{DeviceId, Digest, EntryId, OrganisationId};
 use farsiding_core::store::{Store, StoreError, Write};
@@ -105,6 +105,8 @@ pub struct Office {
     pub backups: Vec<OfficeCopy>,
     /// Devices it knows, and whether they are revoked, as its people remember them.
     pub devices: Vec<(DeviceId, Option<UtcMillis>)>,
+    /// The last entry of each revoked device that was here then.
+    pub lasts: BTreeMap<DeviceId, LastEntry>,
     /// Devices that are given less than everything.
     pub given: BTreeMap<DeviceId, Given>,
     /// What restored copies did not hold: nothing is claimed of these until a phone brings them again.
@@ -134,6 +136,7 @@ impl Office {
             now,
             backups,
             devices,
+            lasts: BTreeMap::new(),
             given: BTreeMap::new(),
             lost,
             lost_photos,
@@ -192,7 +195,10 @@ impl Office {
                 UtcMillis(0),
             )
         };
-        let bytes = limited(certificate, self.given.get(&device), &self.key).seal(&self.key).unwrap();
+        let certificate = limited(certificate, self.given.get(&device), &self.key);
+        let last = self.lasts.get(&device).copied();
+        let issuer = certificate.issuer.or(last.map(|_| self.key.public()));
+        let bytes = Certificate { last, issuer, ..certificate }.seal(&self.key).unwrap();
         let version = self.dice.next(); // it only has to differ from every one before
         self.store.commit(&[
             Write::Certificate { device, bytes: &bytes },
@@ -206,6 +212,15 @@ impl Office {
             if *known == device {
                 revoked.get_or_insert(self.now);
             }
+        }
+        let last = self.disk.read(|store| {
+            let subjects = store.subjects().unwrap().into_iter();
+            let rows = subjects.flat_map(|subject| store.entries_of(subject).unwrap().rows);
+            let entries = rows.filter_map(|row| Entry::reopen(row.id, row.bytes).ok());
+            entries.filter(|entry| entry.device == device).max_by_key(|entry| entry.body.seq)
+        });
+        if let Some(last) = last {
+            self.lasts.entry(device).or_insert(LastEntry { seq: last.body.seq, entry: last.id });
         }
         // A server that dies while revoking is asked again by whoever gave the order.
         while self.certify(device).is_err() {

@@ -36,8 +36,9 @@ const FEWEST_CHANGES: usize = 4 * 1024;
 const PATIENCE: u32 = 6;
 /// Documents reconciled in one round, so that neither request nor reply outgrows what is taken.
 pub(super) const DOCUMENTS_PER_ROUND: usize = 40;
-/// Entries outside a device's sites that are asked about when the records are compared.
-const MOST_OUTSIDE: usize = 20_000;
+/// Entries outside a device's sites that are asked about when the records are compared: as many as an office
+/// answers at once.
+const MOST_OUTSIDE: usize = super::opened::MOST_ASKS;
 /// Rounds after which a session gives up until next time.
 const MOST_ROUNDS: u32 = 10_000;
 
@@ -537,14 +538,14 @@ fn entries_outside(store: &dyn Store, scope: &Scope) -> Result<Vec<EntryId>, Sto
     if *scope == Scope::Everything {
         return Ok(Vec::new());
     }
-    let mut outside = Vec::new();
+    // An entry may stand in two documents and is asked about once.
+    let mut outside = BTreeSet::new();
     for subject in store.subjects()? {
         if !store.scopes().is_in(subject, scope)? && outside.len() < MOST_OUTSIDE {
             outside.extend(store.entries_of(subject)?.rows.into_iter().map(|row| row.id));
         }
     }
-    outside.truncate(MOST_OUTSIDE);
-    Ok(outside)
+    Ok(outside.into_iter().take(MOST_OUTSIDE).collect())
 }
 
 /// The documents of entries that the server was asked about and lacks are to be sent again.

@@ -20,6 +20,7 @@ use super::desk;
 use super::grants::{Grant, is_unseen, plain_name};
 use super::index::IndexError;
 use super::index::ledger_reader::LedgerReader;
+use super::narrowing;
 use super::register::{IssuedCode, NewDevice, Register, RegisterError, RegisteredDevice};
 
 /// Why a device was not enrolled or revoked.
@@ -291,17 +292,60 @@ pub fn change(
     if device.revoked_at.is_some() {
         return Err(EnrolmentError::Revoked);
     }
+    issue_anew(register, (store, ledger_file), key, (&device, grant), now)
+}
+
+/// Issues a device's certificate anew with the grant it has, by the rules that hold now.
+///
+/// # Errors
+/// [`EnrolmentError`].
+pub fn renew(
+    register: &Register,
+    stores: (&mut dyn Store, &Path),
+    key: &OrganisationKey,
+    device: &RegisteredDevice,
+    now: UtcMillis,
+) -> Result<RegisteredDevice, EnrolmentError> {
+    issue_anew(register, stores, key, (device, &device.grant.clone()), now)
+}
+
+fn issue_anew(
+    register: &Register,
+    (store, ledger_file): (&mut dyn Store, &Path),
+    key: &OrganisationKey,
+    (device, grant): (&RegisteredDevice, &Grant),
+    now: UtcMillis,
+) -> Result<RegisteredDevice, EnrolmentError> {
     let mut earlier = device.earlier.clone();
-    let grants_the_same = device.grant.sites == grant.sites && device.grant.rights == grant.rights;
+    // What it gave until now, as its certificate has it: rules may have narrowed what it was granted.
+    let before = certificate_of(store, key, device.device)?;
+    let (sites, rights) = match before {
+        Some(before) => (before.sites, before.rights),
+        None => (device.grant.sites.clone(), device.grant.rights.clone()),
+    };
+    let gives = narrowing::narrowed(device.role, grant, &narrowing::rules(store, key)?);
+    let gives_the_same = sites == grant.sites && rights == gives;
     let last = last_of(&LedgerReader::open(ledger_file)?.chain_of(device.device)?);
-    if let (Some(last), false) = (last, grants_the_same) {
-        let Grant { sites, rights, .. } = device.grant.clone();
+    if let (Some(last), false) = (last, gives_the_same) {
         earlier.push(EarlierGrant { role: device.role, sites, rights, last });
     }
     let changed = register.change_grant(device.device, (grant, &earlier), key.public(), now)?;
-    let changed = changed.ok_or_else(|| EnrolmentError::NoSuchDevice(text.to_owned()))?;
+    let changed = changed.ok_or_else(|| EnrolmentError::NoSuchDevice(device.name.clone()))?;
     certify(register, store, key, changed.clone(), now)?;
     Ok(changed)
+}
+
+/// A device's certificate as the ledger has it.
+///
+/// # Errors
+/// [`EnrolmentError::Ledger`].
+pub fn certificate_of(
+    store: &dyn Store,
+    key: &OrganisationKey,
+    device: DeviceId,
+) -> Result<Option<Certificate>, EnrolmentError> {
+    let bytes = store.certificate(device)?;
+    Ok(bytes.and_then(|bytes| Certificate::open(&bytes, &key.public()).ok()))
 }
 
 /// Revokes a device given by name, id or the beginning of its id. It takes effect at once, also in a
@@ -441,13 +485,19 @@ fn put_certificate(
         Some(_) => Certificate {
             issuer: Some(key.public()),
             sites: device.grant.sites.clone(),
-            rights: device.grant.rights.clone(),
             earlier: device.earlier.clone(),
             renewed_at: device.renewed_at,
             valid_until: device.grant.valid_until,
             last: device.last.filter(|_| device.revoked_at.is_some()),
             ..plain
         },
+    };
+    let certificate = match device.issuer {
+        None => certificate,
+        Some(_) => {
+            let rights = narrowing::narrowed(device.role, &device.grant, &narrowing::rules(store, key)?);
+            Certificate { rights, ..certificate }
+        }
     };
     let bytes = certificate.seal(key)?;
     let known = store.certificates()?.into_iter().find(|(id, _)| *id == device.device);

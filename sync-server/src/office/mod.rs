@@ -18,6 +18,7 @@ pub mod index;
 pub mod late;
 pub mod ledger;
 pub mod log_desk;
+pub mod narrowing;
 pub mod pages;
 pub mod papers;
 pub mod photo_store;

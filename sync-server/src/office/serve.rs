@@ -24,6 +24,7 @@ use super::index::Index;
 use super::index::ledger_reader::LedgerReader;
 use super::late;
 use super::ledger::{Ledger, SqliteLedger, epoch_of};
+use super::narrowing;
 use super::pages::Refreshing;
 use super::photo_store::PhotoStore;
 use super::photo_uploads;
@@ -94,6 +95,8 @@ fn open_office(
     ledger_log::note_start(ledger.store_mut())?;
     ledger_log::publish(ledger.store_mut(), &key, clock.time())?;
     enrolment::certify_all(&register, ledger.store_mut(), &key, clock.time())?;
+    let stores = (ledger.store_mut(), folder.ledger_file());
+    narrowing::put_into_force(&register, (stores.0, &stores.1), &key, clock.time())?;
     let office = (&mut register, ledger.store_mut());
     let admitted = late::admit_what_was_before(&folder, office, &key, &clock)
         .map_err(|error| folder.refuse(&error.to_string()))?;

@@ -7,7 +7,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::parts::Parts;
-use crate::authority::{Act, Authority};
+use crate::authority::Authority;
 use crate::clock::UtcMillis;
 use crate::entry::{Certificate, Entry, PublicKey, Statement};
 use crate::ids::{DeviceId, EntryId, OperatorId};
@@ -79,24 +79,8 @@ pub fn refold(parts: &Parts, organisation_key: &PublicKey, procedures: &Procedur
         ..Context::at(at, procedures)
     };
     let view = view::fold(&recorded, &context);
-    let binding = visit.iter().filter(|entry| binds(&entry.body.says)).map(|entry| entry.id).collect();
+    let binding = visit.iter().filter(|entry| entry.body.says.binds()).map(|entry| entry.id).collect();
     Refolded { view, received, certificates, site: site_view, binding, at }
-}
-
-/// Whether a statement binds the person who makes it: others rely on it without asking again.
-fn binds(says: &Statement) -> bool {
-    let act = matches!(
-        Act::of(says),
-        Act::Release
-            | Act::PassOver
-            | Act::LiftHold
-            | Act::Settle
-            | Act::Withdraw
-            | Act::Join
-            | Act::HoldPhone
-            | Act::Admit
-    );
-    act || matches!(says, Statement::EmptyDecision { .. })
 }
 
 fn recorded_at<'e>(entry: &'e Entry, received: &BTreeMap<EntryId, UtcMillis>) -> Recorded<'e> {

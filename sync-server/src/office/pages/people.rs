@@ -20,6 +20,7 @@ use super::refused::Refused;
 use super::sign_in::see_other;
 use crate::office::desk;
 use crate::office::http::Office;
+use crate::office::narrowing;
 
 /// What an operator's device may be allowed, and in which words.
 const OPERATOR_RIGHTS: [(Right, &str); 6] = [
@@ -201,6 +202,21 @@ async fn sign(office: &Office, visitor: &Visitor, drafts: Vec<Draft>) -> Result<
     Ok(())
 }
 
+/// Lets the operators' certificates say what was decided.
+async fn put_into_force(office: &Office) -> Result<(), Refused> {
+    let (folder, key, now) = (office.folder.clone(), office.key.clone(), office.now());
+    let register = Arc::clone(&office.register);
+    office
+        .on_ledger(move |ledger| {
+            let register = register.lock().unwrap_or_else(PoisonError::into_inner);
+            let ledger_file = folder.ledger_file();
+            narrowing::put_into_force(&register, (ledger.store_mut(), &ledger_file), &key, now)
+        })
+        .await?
+        .map_err(Refused::failed)?;
+    Ok(())
+}
+
 /// A key as sent by a form.
 #[derive(Debug, Deserialize)]
 pub struct NamedKey {
@@ -320,6 +336,7 @@ pub async fn rules(
     };
     if roster(&office).await?.rules != decided {
         sign(&office, &visitor, vec![Draft::of(Statement::Rules(decided))]).await?;
+        put_into_force(&office).await?;
         frame::note(&office, &visitor, "decided about signatures", "people").await?;
     }
     Ok(see_other("/office/people"))

@@ -1,0 +1,74 @@
+//! What the organisation decided that operators may, put into force: its entry in the roster says it, and the
+//! operators' certificates carry it, so that every device judges by it.
+//!
+//! What an operator recorded before keeps counting: the certificate names what it gave until then. Called
+//! where rules are decided and when the server starts.
+
+use std::path::Path;
+
+use farsiding_core::authority::rights_of;
+use farsiding_core::book::Roster;
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::site_facts::Rules;
+use farsiding_core::entry::{OrganisationKey, Right, Role};
+use farsiding_core::store::{Store, StoreError};
+
+use super::enrolment::{self, EnrolmentError};
+use super::grants::Grant;
+use super::register::{Register, RegisteredDevice};
+
+/// The organisation's rules as the ledger has them.
+///
+/// # Errors
+/// [`EnrolmentError::Ledger`].
+pub fn rules(store: &dyn Store, key: &OrganisationKey) -> Result<Rules, EnrolmentError> {
+    let roster = Roster::read(store, &key.public()).map_err(|e| StoreError::Database(e.to_string()))?;
+    Ok(roster.rules)
+}
+
+/// The rights a device's certificate names: those it was granted, and of an operator's no more than the
+/// organisation leaves to operators. Nothing means what its role may.
+pub fn narrowed(role: Role, grant: &Grant, rules: &Rules) -> Option<Vec<Right>> {
+    match (&rules.operator_rights, role) {
+        (Some(left), Role::Operator) => {
+            let own = grant.rights.as_deref().unwrap_or(rights_of(role));
+            Some(own.iter().copied().filter(|right| left.contains(right)).collect())
+        }
+        _ => grant.rights.clone(),
+    }
+}
+
+/// Renews the certificates of operators' devices that say otherwise than the rules; returns how many.
+///
+/// # Errors
+/// [`EnrolmentError`]; devices renewed before it stay so.
+pub fn put_into_force(
+    register: &Register,
+    (store, ledger_file): (&mut dyn Store, &Path),
+    key: &OrganisationKey,
+    now: UtcMillis,
+) -> Result<usize, EnrolmentError> {
+    let rules = rules(store, key)?;
+    let mut renewed = 0;
+    for device in register.devices()? {
+        if device.revoked_at.is_none()
+            && device.role == Role::Operator
+            && !says_so(store, key, &device, &rules)?
+        {
+            enrolment::renew(register, (store, ledger_file), key, &device, now)?;
+            renewed += 1;
+        }
+    }
+    Ok(renewed)
+}
+
+fn says_so(
+    store: &dyn Store,
+    key: &OrganisationKey,
+    device: &RegisteredDevice,
+    rules: &Rules,
+) -> Result<bool, EnrolmentError> {
+    let known = enrolment::certificate_of(store, key, device.device)?;
+    let rights = narrowed(device.role, &device.grant, rules);
+    Ok(known.is_some_and(|certificate| certificate.rights == rights))
+}
