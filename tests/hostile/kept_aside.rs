@@ -94,7 +94,7 @@ fn a_bad_visit_sent_to_the_office_is_kept_there_and_the_others_get_through() {
 fn a_bad_visit_in_a_carry_file_is_kept_on_the_device_and_the_others_come_in() {
     let folder = tempfile::tempdir().unwrap();
     let server = Server::start(folder.path());
-    let phone = Device::new(&folder.path().join("phone-1"), "ash");
+    let phone = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
     let (good, bad) = (phone.open("ZZQX 4417"), phone.open("ZZQX 4418"));
     phone.records(&bad, &[PAPER]);
     let mut store = MemoryStore::new();
@@ -109,6 +109,7 @@ fn a_bad_visit_in_a_carry_file_is_kept_on_the_device_and_the_others_come_in() {
     std::fs::write(&file, carry_out(&store, &[bad, good], Vec::new()).unwrap()).unwrap();
 
     let taker = Device::enrolled(&server, &folder.path().join("phone-2"), "birch");
+    taker.yes(&["sync"]); // it knows whose devices are the organisation's
     let (_, said) = taker.run(&["carry-in", file.to_str().unwrap()]);
     assert!(said.to_string().contains("signature does not hold"), "{said}");
     assert_eq!(taker.view("4417")["entries"], 1, "the good one came in");

@@ -494,6 +494,8 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_append() != 54987:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_binds() != 14993:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_carried_photo() != 24168:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_carry_in() != 6974:
@@ -502,19 +504,29 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 63051:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_change_pin() != 55987:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_device() != 9324:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_drafts() != 19836:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 34899:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 1650:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_enrolled() != 58253:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_find() != 24144:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 8353:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_keep_beside() != 17064:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_lock_people() != 35549:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_log_receive() != 56512:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_log_request() != 60942:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_make_person_key() != 19135:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_new_site() != 47209:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
@@ -527,6 +539,8 @@ def _uniffi_check_api_checksums(lib):
     if lib.uniffi_farsiding_bindings_checksum_method_book_pass_request() != 43067:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_people() != 58133:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_people_here() != 61734:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_photo_taken() != 45557:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
@@ -552,11 +566,13 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_status() != 61795:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 48943:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 6041:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_sync_request() != 49957:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_sync_start() != 60695:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_unlock_person() != 59843:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_visit() != 26207:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
@@ -880,6 +896,12 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_append.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_append.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_binds.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_binds.restype = ctypes.c_int8
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carried_photo.argtypes = (
     ctypes.c_uint64,
     ctypes.POINTER(_UniffiRustCallStatus),
@@ -903,6 +925,14 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_photo.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_carry_photo.restype = None
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_change_pin.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_change_pin.restype = None
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_device.argtypes = (
     ctypes.c_uint64,
     ctypes.POINTER(_UniffiRustCallStatus),
@@ -917,6 +947,8 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrol_request.argtypes = (
     ctypes.c_uint64,
     _UniffiRustBuffer,
     _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.c_int64,
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrol_request.restype = _UniffiRustBuffer
@@ -933,6 +965,23 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_find.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_find.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_forget_person_key.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_forget_person_key.restype = None
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_keep_beside.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_keep_beside.restype = None
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_lock_people.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_lock_people.restype = None
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_receive.argtypes = (
     ctypes.c_uint64,
     _UniffiRustBuffer,
@@ -944,6 +993,13 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_request.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_request.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_make_person_key.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_make_person_key.restype = _UniffiRustBuffer
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_new_site.argtypes = (
     ctypes.c_uint64,
     ctypes.POINTER(_UniffiRustCallStatus),
@@ -982,6 +1038,11 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_people.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_people.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_people_here.argtypes = (
+    ctypes.c_uint64,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_people_here.restype = _UniffiRustBuffer
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_photo_taken.argtypes = (
     ctypes.c_uint64,
     _UniffiRustBuffer,
@@ -1081,6 +1142,13 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_start.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_start.restype = None
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_unlock_person.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_unlock_person.restype = None
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_visit.argtypes = (
     ctypes.c_uint64,
     _UniffiRustBuffer,
@@ -1128,6 +1196,9 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_constructor_book_open.restype = ct
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_append.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_append.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_binds.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_binds.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carried_photo.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carried_photo.restype = ctypes.c_uint16
@@ -1140,6 +1211,9 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_out.restype = ct
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_photo.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_carry_photo.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_change_pin.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_change_pin.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_device.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_device.restype = ctypes.c_uint16
@@ -1155,12 +1229,24 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_enrolled.restype = cty
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_find.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_find.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_forget_person_key.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_forget_person_key.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_keep_beside.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_keep_beside.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_lock_people.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_lock_people.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_log_receive.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_log_receive.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_log_request.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_log_request.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_make_person_key.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_make_person_key.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_new_site.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_new_site.restype = ctypes.c_uint16
@@ -1179,6 +1265,9 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_pass_request.restype =
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_people.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_people.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_people_here.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_people_here.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_photo_taken.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_photo_taken.restype = ctypes.c_uint16
@@ -1224,6 +1313,9 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_sync_request.restype =
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_sync_start.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_sync_start.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_unlock_person.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_unlock_person.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_visit.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_visit.restype = ctypes.c_uint16
@@ -1503,6 +1595,32 @@ class _UniffiFfiConverterTypeReadAmount(_UniffiConverterRustBuffer):
         _UniffiFfiConverterOptionalFloat64.write(value.value, buf)
         _UniffiFfiConverterSequenceString.write(value.findings, buf)
 
+class _UniffiFfiConverterUInt32(_UniffiConverterPrimitiveInt):
+    CLASS_NAME = "u32"
+    VALUE_MIN = 0
+    VALUE_MAX = 2**32
+
+    @staticmethod
+    def read(buf):
+        return buf.read_u32()
+
+    @staticmethod
+    def write(value, buf):
+        buf.write_u32(value)
+
+class _UniffiFfiConverterInt64(_UniffiConverterPrimitiveInt):
+    CLASS_NAME = "i64"
+    VALUE_MIN = -2**63
+    VALUE_MAX = 2**63
+
+    @staticmethod
+    def read(buf):
+        return buf.read_i64()
+
+    @staticmethod
+    def write(value, buf):
+        buf.write_i64(value)
+
 
 
 # Trouble
@@ -1612,6 +1730,108 @@ class Trouble:  # type: ignore
         def __repr__(self):
             return "Trouble.NotEnrolled({})".format(str(self))
     _UniffiTempTrouble.NotEnrolled = NotEnrolled # type: ignore
+    class WeakPin(_UniffiTempTrouble):
+        """
+        A PIN that is not six digits, or among the first that anybody tries: choose another.
+"""
+
+        def __init__(self, why):
+            super().__init__(", ".join([
+                "why={!r}".format(why),
+            ]))
+            self.why = why
+
+        def __repr__(self):
+            return "Trouble.WeakPin({})".format(str(self))
+    _UniffiTempTrouble.WeakPin = WeakPin # type: ignore
+    class WrongPin(_UniffiTempTrouble):
+        """
+        The PIN was wrong: try again, or say it is forgotten.
+"""
+
+        def __init__(self, why, left):
+            super().__init__(", ".join([
+                "why={!r}".format(why),
+                "left={!r}".format(left),
+            ]))
+            self.why = why
+            self.left = left
+
+        def __repr__(self):
+            return "Trouble.WrongPin({})".format(str(self))
+    _UniffiTempTrouble.WrongPin = WrongPin # type: ignore
+    class PinWaits(_UniffiTempTrouble):
+        """
+        Too many wrong tries: wait, or say it is forgotten.
+"""
+
+        def __init__(self, why, until):
+            super().__init__(", ".join([
+                "why={!r}".format(why),
+                "until={!r}".format(until),
+            ]))
+            self.why = why
+            self.until = until
+
+        def __repr__(self):
+            return "Trouble.PinWaits({})".format(str(self))
+    _UniffiTempTrouble.PinWaits = PinWaits # type: ignore
+    class KeyLocked(_UniffiTempTrouble):
+        """
+        The key is locked here for good: tell the office, and make a new one.
+"""
+
+        def __init__(self, why):
+            super().__init__(", ".join([
+                "why={!r}".format(why),
+            ]))
+            self.why = why
+
+        def __repr__(self):
+            return "Trouble.KeyLocked({})".format(str(self))
+    _UniffiTempTrouble.KeyLocked = KeyLocked # type: ignore
+    class KeyEnded(_UniffiTempTrouble):
+        """
+        The office ended the key: make a new one.
+"""
+
+        def __init__(self, why):
+            super().__init__(", ".join([
+                "why={!r}".format(why),
+            ]))
+            self.why = why
+
+        def __repr__(self):
+            return "Trouble.KeyEnded({})".format(str(self))
+    _UniffiTempTrouble.KeyEnded = KeyEnded # type: ignore
+    class NoKey(_UniffiTempTrouble):
+        """
+        This person has no key here: make one, or go on without.
+"""
+
+        def __init__(self, why):
+            super().__init__(", ".join([
+                "why={!r}".format(why),
+            ]))
+            self.why = why
+
+        def __repr__(self):
+            return "Trouble.NoKey({})".format(str(self))
+    _UniffiTempTrouble.NoKey = NoKey # type: ignore
+    class HasKey(_UniffiTempTrouble):
+        """
+        This person has a key here already: unlock it, or say its PIN is forgotten.
+"""
+
+        def __init__(self, why):
+            super().__init__(", ".join([
+                "why={!r}".format(why),
+            ]))
+            self.why = why
+
+        def __repr__(self):
+            return "Trouble.HasKey({})".format(str(self))
+    _UniffiTempTrouble.HasKey = HasKey # type: ignore
     class WrongCall(_UniffiTempTrouble):
         """
         A mistake in the calling program, such as a key of the wrong length.
@@ -1660,6 +1880,36 @@ class _UniffiFfiConverterTypeTrouble(_UniffiConverterRustBuffer):
                 _UniffiFfiConverterString.read(buf),
             )
         if variant == 7:
+            return Trouble.WeakPin(
+                _UniffiFfiConverterString.read(buf),
+            )
+        if variant == 8:
+            return Trouble.WrongPin(
+                _UniffiFfiConverterString.read(buf),
+                _UniffiFfiConverterUInt32.read(buf),
+            )
+        if variant == 9:
+            return Trouble.PinWaits(
+                _UniffiFfiConverterString.read(buf),
+                _UniffiFfiConverterInt64.read(buf),
+            )
+        if variant == 10:
+            return Trouble.KeyLocked(
+                _UniffiFfiConverterString.read(buf),
+            )
+        if variant == 11:
+            return Trouble.KeyEnded(
+                _UniffiFfiConverterString.read(buf),
+            )
+        if variant == 12:
+            return Trouble.NoKey(
+                _UniffiFfiConverterString.read(buf),
+            )
+        if variant == 13:
+            return Trouble.HasKey(
+                _UniffiFfiConverterString.read(buf),
+            )
+        if variant == 14:
             return Trouble.WrongCall(
                 _UniffiFfiConverterString.read(buf),
             )
@@ -1683,6 +1933,29 @@ class _UniffiFfiConverterTypeTrouble(_UniffiConverterRustBuffer):
             _UniffiFfiConverterString.check_lower(value.why)
             return
         if isinstance(value, Trouble.NotEnrolled):
+            _UniffiFfiConverterString.check_lower(value.why)
+            return
+        if isinstance(value, Trouble.WeakPin):
+            _UniffiFfiConverterString.check_lower(value.why)
+            return
+        if isinstance(value, Trouble.WrongPin):
+            _UniffiFfiConverterString.check_lower(value.why)
+            _UniffiFfiConverterUInt32.check_lower(value.left)
+            return
+        if isinstance(value, Trouble.PinWaits):
+            _UniffiFfiConverterString.check_lower(value.why)
+            _UniffiFfiConverterInt64.check_lower(value.until)
+            return
+        if isinstance(value, Trouble.KeyLocked):
+            _UniffiFfiConverterString.check_lower(value.why)
+            return
+        if isinstance(value, Trouble.KeyEnded):
+            _UniffiFfiConverterString.check_lower(value.why)
+            return
+        if isinstance(value, Trouble.NoKey):
+            _UniffiFfiConverterString.check_lower(value.why)
+            return
+        if isinstance(value, Trouble.HasKey):
             _UniffiFfiConverterString.check_lower(value.why)
             return
         if isinstance(value, Trouble.WrongCall):
@@ -1709,9 +1982,53 @@ class _UniffiFfiConverterTypeTrouble(_UniffiConverterRustBuffer):
         if isinstance(value, Trouble.NotEnrolled):
             buf.write_i32(6)
             _UniffiFfiConverterString.write(value.why, buf)
-        if isinstance(value, Trouble.WrongCall):
+        if isinstance(value, Trouble.WeakPin):
             buf.write_i32(7)
             _UniffiFfiConverterString.write(value.why, buf)
+        if isinstance(value, Trouble.WrongPin):
+            buf.write_i32(8)
+            _UniffiFfiConverterString.write(value.why, buf)
+            _UniffiFfiConverterUInt32.write(value.left, buf)
+        if isinstance(value, Trouble.PinWaits):
+            buf.write_i32(9)
+            _UniffiFfiConverterString.write(value.why, buf)
+            _UniffiFfiConverterInt64.write(value.until, buf)
+        if isinstance(value, Trouble.KeyLocked):
+            buf.write_i32(10)
+            _UniffiFfiConverterString.write(value.why, buf)
+        if isinstance(value, Trouble.KeyEnded):
+            buf.write_i32(11)
+            _UniffiFfiConverterString.write(value.why, buf)
+        if isinstance(value, Trouble.NoKey):
+            buf.write_i32(12)
+            _UniffiFfiConverterString.write(value.why, buf)
+        if isinstance(value, Trouble.HasKey):
+            buf.write_i32(13)
+            _UniffiFfiConverterString.write(value.why, buf)
+        if isinstance(value, Trouble.WrongCall):
+            buf.write_i32(14)
+            _UniffiFfiConverterString.write(value.why, buf)
+
+class _UniffiFfiConverterBoolean:
+    @classmethod
+    def check_lower(cls, value):
+        return not not value
+
+    @classmethod
+    def lower(cls, value):
+        return 1 if value else 0
+
+    @staticmethod
+    def lift(value):
+        return value != 0
+
+    @classmethod
+    def read(cls, buf):
+        return cls.lift(buf.read_u8())
+
+    @classmethod
+    def write(cls, value, buf):
+        buf.write_u8(value)
 
 class _UniffiFfiConverterOptionalTypePicture(_UniffiConverterRustBuffer):
     @classmethod
@@ -1763,19 +2080,6 @@ class _UniffiFfiConverterOptionalBytes(_UniffiConverterRustBuffer):
         else:
             raise InternalError("Unexpected flag byte for optional type")
 
-class _UniffiFfiConverterUInt32(_UniffiConverterPrimitiveInt):
-    CLASS_NAME = "u32"
-    VALUE_MIN = 0
-    VALUE_MAX = 2**32
-
-    @staticmethod
-    def read(buf):
-        return buf.read_u32()
-
-    @staticmethod
-    def write(value, buf):
-        buf.write_u32(value)
-
 class _UniffiFfiConverterUInt64(_UniffiConverterPrimitiveInt):
     CLASS_NAME = "u64"
     VALUE_MIN = 0
@@ -1788,27 +2092,6 @@ class _UniffiFfiConverterUInt64(_UniffiConverterPrimitiveInt):
     @staticmethod
     def write(value, buf):
         buf.write_u64(value)
-
-class _UniffiFfiConverterBoolean:
-    @classmethod
-    def check_lower(cls, value):
-        return not not value
-
-    @classmethod
-    def lower(cls, value):
-        return 1 if value else 0
-
-    @staticmethod
-    def lift(value):
-        return value != 0
-
-    @classmethod
-    def read(cls, buf):
-        return cls.lift(buf.read_u8())
-
-    @classmethod
-    def write(cls, value, buf):
-        buf.write_u8(value)
 
 
 class BookProtocol(typing.Protocol):
@@ -1824,6 +2107,14 @@ class BookProtocol(typing.Protocol):
         # Errors
         `WrongCall` for other JSON, `Refused` when an entry breaks a rule (no reason, no operator),
         `NotStored` when the disk refuses.
+"""
+        raise NotImplementedError
+    def binds(self, drafts: str) -> bool:
+        """
+        Whether any of these drafts binds the person who makes it: with a key here it is to be unlocked first.
+
+        # Errors
+        `WrongCall` for other JSON.
 """
         raise NotImplementedError
     def carried_photo(self, ) -> typing.Optional[Picture]:
@@ -1858,6 +2149,14 @@ class BookProtocol(typing.Protocol):
         `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
 """
         raise NotImplementedError
+    def change_pin(self, person: str,old: str,new: str) -> None:
+        """
+        Gives a person's key another PIN. Takes about two seconds.
+
+        # Errors
+        As `unlock_person`, and `WeakPin`; the old PIN then stays.
+"""
+        raise NotImplementedError
     def device(self, ) -> str:
         """
         This device: its public key in hexadecimal.
@@ -1871,9 +2170,13 @@ class BookProtocol(typing.Protocol):
         `NotStored` when the disk cannot be read.
 """
         raise NotImplementedError
-    def enrol_request(self, code: str,name: str) -> str:
+    def enrol_request(self, code: str,name: str,organisation_key: str,server_time: int) -> bytes:
         """
-        The body to send to the office's enrolment address with a one-time code, as JSON.
+        The signed request to send to the office's enrolment address with a one-time code. The office says
+        its key and its time (milliseconds since 1970) when that address is asked who it is.
+
+        # Errors
+        `WrongCall` when the key is none.
 """
         raise NotImplementedError
     def enrolled(self, organisation_key: str,certificate: bytes) -> None:
@@ -1892,6 +2195,29 @@ class BookProtocol(typing.Protocol):
         None today.
 """
         raise NotImplementedError
+    def forget_person_key(self, person: str) -> None:
+        """
+        Drops a person's key here, for a forgotten PIN. The office ends it; the person makes a new one. What
+        it signed stays signed.
+
+        # Errors
+        `NoKey`, `NotStored`.
+"""
+        raise NotImplementedError
+    def keep_beside(self, secret: bytes) -> None:
+        """
+        Hands over the random secret of 32 bytes that the shell keeps beside the device's key, made once
+        with `new_key` and apart from the book's own storage. PINs are worth nothing without it.
+
+        # Errors
+        `WrongCall` for another length.
+"""
+        raise NotImplementedError
+    def lock_people(self, ) -> None:
+        """
+        Forgets whoever is unlocked: the shift is over, or the phone changes hands.
+"""
+        raise NotImplementedError
     def log_receive(self, reply: bytes) -> str:
         """
         Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
@@ -1908,6 +2234,15 @@ class BookProtocol(typing.Protocol):
 
         # Errors
         `NotEnrolled`.
+"""
+        raise NotImplementedError
+    def make_person_key(self, person: str,pin: str) -> str:
+        """
+        Makes a person's key under a six-digit PIN and says so in the roster; it is unlocked then. Takes
+        about a second. Returns the key's sixteen digits, for the telephone.
+
+        # Errors
+        `WeakPin`, `HasKey` when there is one here already, `NotEnrolled`, `NotStored`.
 """
         raise NotImplementedError
     def new_site(self, ) -> str:
@@ -1955,6 +2290,16 @@ class BookProtocol(typing.Protocol):
 
         # Errors
         None today.
+"""
+        raise NotImplementedError
+    def people_here(self, ) -> str:
+        """
+        Who holds the phone, whose keys live here, and what the organisation decided. JSON: `{holder: {person,
+        how, since, until}?, keys: [{person, key, fingerprint, tries_left, wait_until?, confirmed, ended}],
+        rules: {operator_rights?, unlocking, signature_required}, can_make}`.
+
+        # Errors
+        `NotStored` when the disk cannot be read.
 """
         raise NotImplementedError
     def photo_taken(self, sha256: str,length: int,media: str) -> str:
@@ -2061,8 +2406,9 @@ class BookProtocol(typing.Protocol):
         raise NotImplementedError
     def sync_receive(self, reply: bytes) -> str:
         """
-        Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
-        ahead_millis, reconciled, differing}`; `differing` names the records that still differ from the office's.
+        Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, put_off, set_aside, revoked,
+        ahead_millis, reconciled, differing}`; `refused` is for good, `put_off` is brought again later, `differing`
+        names the records that still differ from the office's.
 
         # Errors
         `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
@@ -2083,6 +2429,15 @@ class BookProtocol(typing.Protocol):
 
         # Errors
         `NotEnrolled`.
+"""
+        raise NotImplementedError
+    def unlock_person(self, person: str,pin: str) -> None:
+        """
+        Unlocks a person's key for the next act that binds, or for the shift, as the organisation decided.
+        Takes about a second.
+
+        # Errors
+        `WrongPin` with the tries left, `PinWaits`, `KeyLocked`, `KeyEnded`, `NoKey`.
 """
         raise NotImplementedError
     def visit(self, visit: str) -> str:
@@ -2194,6 +2549,27 @@ class Book(BookProtocol):
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
+    def binds(self, drafts: str) -> bool:
+        """
+        Whether any of these drafts binds the person who makes it: with a key here it is to be unlocked first.
+
+        # Errors
+        `WrongCall` for other JSON.
+"""
+
+        _UniffiFfiConverterString.check_lower(drafts)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(drafts),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterBoolean.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_binds,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
     def carried_photo(self, ) -> typing.Optional[Picture]:
         """
         Hands over the next photograph of the carry file taken in last, once; nothing when there are no
@@ -2275,6 +2651,33 @@ class Book(BookProtocol):
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
+    def change_pin(self, person: str,old: str,new: str) -> None:
+        """
+        Gives a person's key another PIN. Takes about two seconds.
+
+        # Errors
+        As `unlock_person`, and `WeakPin`; the old PIN then stays.
+"""
+
+        _UniffiFfiConverterString.check_lower(person)
+
+        _UniffiFfiConverterString.check_lower(old)
+
+        _UniffiFfiConverterString.check_lower(new)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(person),
+            _UniffiFfiConverterString.lower(old),
+            _UniffiFfiConverterString.lower(new),
+        )
+        _uniffi_lift_return = lambda val: None
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_change_pin,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
     def device(self, ) -> str:
         """
         This device: its public key in hexadecimal.
@@ -2308,21 +2711,31 @@ class Book(BookProtocol):
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
-    def enrol_request(self, code: str,name: str) -> str:
+    def enrol_request(self, code: str,name: str,organisation_key: str,server_time: int) -> bytes:
         """
-        The body to send to the office's enrolment address with a one-time code, as JSON.
+        The signed request to send to the office's enrolment address with a one-time code. The office says
+        its key and its time (milliseconds since 1970) when that address is asked who it is.
+
+        # Errors
+        `WrongCall` when the key is none.
 """
 
         _UniffiFfiConverterString.check_lower(code)
 
         _UniffiFfiConverterString.check_lower(name)
+
+        _UniffiFfiConverterString.check_lower(organisation_key)
+
+        _UniffiFfiConverterInt64.check_lower(server_time)
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
             _UniffiFfiConverterString.lower(code),
             _UniffiFfiConverterString.lower(name),
+            _UniffiFfiConverterString.lower(organisation_key),
+            _UniffiFfiConverterInt64.lower(server_time),
         )
-        _uniffi_lift_return = _UniffiFfiConverterString.lift
-        _uniffi_error_converter = None
+        _uniffi_lift_return = _UniffiFfiConverterBytes.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrol_request,
@@ -2374,6 +2787,65 @@ class Book(BookProtocol):
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
+    def forget_person_key(self, person: str) -> None:
+        """
+        Drops a person's key here, for a forgotten PIN. The office ends it; the person makes a new one. What
+        it signed stays signed.
+
+        # Errors
+        `NoKey`, `NotStored`.
+"""
+
+        _UniffiFfiConverterString.check_lower(person)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(person),
+        )
+        _uniffi_lift_return = lambda val: None
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_forget_person_key,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def keep_beside(self, secret: bytes) -> None:
+        """
+        Hands over the random secret of 32 bytes that the shell keeps beside the device's key, made once
+        with `new_key` and apart from the book's own storage. PINs are worth nothing without it.
+
+        # Errors
+        `WrongCall` for another length.
+"""
+
+        _UniffiFfiConverterBytes.check_lower(secret)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterBytes.lower(secret),
+        )
+        _uniffi_lift_return = lambda val: None
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_keep_beside,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def lock_people(self, ) -> None:
+        """
+        Forgets whoever is unlocked: the shift is over, or the phone changes hands.
+"""
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+        )
+        _uniffi_lift_return = lambda val: None
+        _uniffi_error_converter = None
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_lock_people,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
     def log_receive(self, reply: bytes) -> str:
         """
         Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
@@ -2412,6 +2884,31 @@ class Book(BookProtocol):
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_log_request,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def make_person_key(self, person: str,pin: str) -> str:
+        """
+        Makes a person's key under a six-digit PIN and says so in the roster; it is unlocked then. Takes
+        about a second. Returns the key's sixteen digits, for the telephone.
+
+        # Errors
+        `WeakPin`, `HasKey` when there is one here already, `NotEnrolled`, `NotStored`.
+"""
+
+        _UniffiFfiConverterString.check_lower(person)
+
+        _UniffiFfiConverterString.check_lower(pin)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(person),
+            _UniffiFfiConverterString.lower(pin),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_make_person_key,
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
@@ -2543,6 +3040,26 @@ class Book(BookProtocol):
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_people,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def people_here(self, ) -> str:
+        """
+        Who holds the phone, whose keys live here, and what the organisation decided. JSON: `{holder: {person,
+        how, since, until}?, keys: [{person, key, fingerprint, tries_left, wait_until?, confirmed, ended}],
+        rules: {operator_rights?, unlocking, signature_required}, can_make}`.
+
+        # Errors
+        `NotStored` when the disk cannot be read.
+"""
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+        )
+        _uniffi_lift_return = _UniffiFfiConverterString.lift
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_people_here,
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
@@ -2839,8 +3356,9 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def sync_receive(self, reply: bytes) -> str:
         """
-        Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
-        ahead_millis, reconciled, differing}`; `differing` names the records that still differ from the office's.
+        Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, put_off, set_aside, revoked,
+        ahead_millis, reconciled, differing}`; `refused` is for good, `put_off` is brought again later, `differing`
+        names the records that still differ from the office's.
 
         # Errors
         `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
@@ -2893,6 +3411,31 @@ class Book(BookProtocol):
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_sync_start,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def unlock_person(self, person: str,pin: str) -> None:
+        """
+        Unlocks a person's key for the next act that binds, or for the shift, as the organisation decided.
+        Takes about a second.
+
+        # Errors
+        `WrongPin` with the tries left, `PinWaits`, `KeyLocked`, `KeyEnded`, `NoKey`.
+"""
+
+        _UniffiFfiConverterString.check_lower(person)
+
+        _UniffiFfiConverterString.check_lower(pin)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(person),
+            _UniffiFfiConverterString.lower(pin),
+        )
+        _uniffi_lift_return = lambda val: None
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_unlock_person,
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)

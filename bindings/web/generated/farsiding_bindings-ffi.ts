@@ -354,7 +354,7 @@ const DEFINITIONS = {
       hasRustCallStatus: true,
     },
     "uniffi_farsiding_bindings_fn_method_book_enrol_request": {
-      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer],
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.Int64],
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
@@ -876,7 +876,7 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_fn_method_book_change_pin(uniffiSelf: bigint, person: Uint8Array, old: Uint8Array, new: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
     uniffi_farsiding_bindings_fn_method_book_device(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_drafts(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
-    uniffi_farsiding_bindings_fn_method_book_enrol_request(uniffiSelf: bigint, code: Uint8Array, name: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_method_book_enrol_request(uniffiSelf: bigint, code: Uint8Array, name: Uint8Array, organisationKey: Uint8Array, serverTime: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_enrolled(uniffiSelf: bigint, organisationKey: Uint8Array, certificate: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
     uniffi_farsiding_bindings_fn_method_book_find(uniffiSelf: bigint, text: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_forget_person_key(uniffiSelf: bigint, person: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;

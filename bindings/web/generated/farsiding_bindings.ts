@@ -1211,9 +1211,13 @@ export interface BookLike {
  */
     drafts() /*throws*/: string;
 /**
- * The body to send to the office's enrolment address with a one-time code, as JSON.
+ * The signed request to send to the office's enrolment address with a one-time code. The office says
+ * its key and its time (milliseconds since 1970) when that address is asked who it is.
+ *
+ * # Errors
+ * `WrongCall` when the key is none.
  */
-    enrolRequest(code: string, name: string): string;
+    enrolRequest(code: string, name: string, organisationKey: string, serverTime: bigint) /*throws*/: Uint8Array;
 /**
  * Takes the office's answer to an enrolment.
  *
@@ -1413,8 +1417,9 @@ export interface BookLike {
  */
     status() /*throws*/: string;
 /**
- * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
- * ahead_millis, reconciled, differing}`; `differing` names the records that still differ from the office's.
+ * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, put_off, set_aside, revoked,
+ * ahead_millis, reconciled, differing}`; `refused` is for good, `put_off` is brought again later, `differing`
+ * names the records that still differ from the office's.
  *
  * # Errors
  * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
@@ -1706,21 +1711,28 @@ private constructor(pointer: UniffiHandle) {
     }
 
 /**
- * The body to send to the office's enrolment address with a one-time code, as JSON.
+ * The signed request to send to the office's enrolment address with a one-time code. The office says
+ * its key and its time (milliseconds since 1970) when that address is asked who it is.
+ *
+ * # Errors
+ * `WrongCall` when the key is none.
  */
-    enrolRequest(code: string, name: string): string {
-    const __rb: Uint8Array = uniffiCaller.rustCall(
+    enrolRequest(code: string, name: string, organisationKey: string, serverTime: bigint): Uint8Array /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_method_book_enrol_request(
                 uniffiTypeBookObjectFactory.clonePointer(this),
         FfiConverterString.lower(code, nativeModule().rustbuffer_alloc),
         FfiConverterString.lower(name, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(organisationKey, nativeModule().rustbuffer_alloc),
+        FfiConverterInt64.lower(serverTime, nativeModule().rustbuffer_alloc),
                 callStatus);
             },
             /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
     );
     try {
-        return FfiConverterString.lift(__rb);
+        return FfiConverterUint8Array.lift(__rb);
     } finally {
         nativeModule().rustbuffer_free(__rb);
     }
@@ -2359,8 +2371,9 @@ private constructor(pointer: UniffiHandle) {
     }
 
 /**
- * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
- * ahead_millis, reconciled, differing}`; `differing` names the records that still differ from the office's.
+ * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, put_off, set_aside, revoked,
+ * ahead_millis, reconciled, differing}`; `refused` is for good, `put_off` is brought again later, `differing`
+ * names the records that still differ from the office's.
  *
  * # Errors
  * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
@@ -2675,7 +2688,7 @@ function uniffiEnsureInitialized() {
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_drafts() !== 19836) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_drafts");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_enrol_request() !== 34899) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_enrol_request() !== 1650) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_enrol_request");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_enrolled() !== 58253) {
@@ -2759,7 +2772,7 @@ function uniffiEnsureInitialized() {
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_status() !== 61795) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_status");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_receive() !== 49435) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_receive() !== 6041) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_sync_receive");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_sync_request() !== 49957) {

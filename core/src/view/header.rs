@@ -107,7 +107,8 @@ pub(super) fn fold(ledger: &Ledger<'_>, handovers: &[HandoverView]) -> Header {
     let number = opened.as_ref().map(|known| &known.value.car);
     let procedure = ledger.procedure();
     let items = ledger.slots.items();
-    let (since, latest) = (items.iter().map(|item| item.at).min(), items.iter().map(|item| item.at).max());
+    let believed = || items.iter().filter(|item| item.credible).map(|item| item.at);
+    let (since, latest) = (believed().min(), believed().max());
     let product = paper.as_ref().map_or(String::new(), |known| {
         let paper = &known.value;
         [paper.un_number.trim(), paper.product.trim()]

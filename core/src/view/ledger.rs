@@ -152,6 +152,7 @@ impl<'a> Ledger<'a> {
         let mut visits: Vec<VisitId> = slots
             .items()
             .iter()
+            .chain(slots.kept())
             .filter_map(|item| match item.entry.body.about {
                 Subject::Visit(visit) => Some(visit),
                 _ => None,

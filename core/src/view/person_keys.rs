@@ -29,6 +29,8 @@ pub struct PersonKeyView {
     pub device: DeviceId,
     /// When it was made, by that phone's clock.
     pub made_at: UtcMillis,
+    /// The number of the entry that says so in the phone's chain: what was made later has a greater one.
+    pub made_seq: u64,
     /// Who confirmed it, and when; nothing while nobody did.
     pub confirmed: Option<KeyAct>,
     /// Who ended it, and when; nothing while it holds.
@@ -66,6 +68,7 @@ pub fn person_keys(judged: &[Judged<'_>]) -> Vec<PersonKeyView> {
             kept: *kept,
             device: entry.device,
             made_at: entry.body.when.at,
+            made_seq: entry.body.seq,
             confirmed: None,
             ended: None,
             last: None,

@@ -553,9 +553,15 @@ fn people(view: &VisitView, page: &mut Page) {
 fn history(view: &VisitView, page: &mut Page) {
     page.section("Everything, in order");
     for line in &view.history {
-        let fate = fate_spoken(line.fate).map_or(String::new(), |fate| format!(" [{fate}]"));
-        let gone = because(&line.why_gone);
-        page.item(format!("{} {}: {}{fate}{gone}", line.said.shown, line.said.name, line.sentence));
+        let (fate, gone) = match line.fate {
+            Fate::Kept => (format!(" [{}]", line.why_gone), String::new()),
+            fate => (
+                fate_spoken(fate).map_or(String::new(), |fate| format!(" [{fate}]")),
+                because(&line.why_gone),
+            ),
+        };
+        let named = if line.binds { format!(", {}", line.said.named.spoken()) } else { String::new() };
+        page.item(format!("{} {}{named}: {}{fate}{gone}", line.said.shown, line.said.name, line.sentence));
         if !line.said.why.is_empty() {
             page.under(format!("because: {}", line.said.why));
         }

@@ -73,8 +73,10 @@ pub struct HistoryLine {
     pub sentence: String,
     /// What became of it.
     pub fate: Fate,
-    /// Why it no longer stands, in the words of whoever corrected it.
+    /// Why it no longer stands, in the words of whoever corrected it; or why it does not count.
     pub why_gone: String,
+    /// Whether saying this binds the person, so that it matters how they are named.
+    pub binds: bool,
     /// Who said it.
     pub said: Said,
 }
@@ -362,6 +364,7 @@ fn line<'a>(ledger: &Ledger<'a>, item: &Item<'a>, said: Said) -> HistoryLine {
             Some(reason) => reason.to_owned(),
             None => ledger.why_gone(item),
         },
+        binds: item.entry.body.says.binds(),
         said,
     }
 }

@@ -168,6 +168,7 @@ pub fn history(folder: &mut DeviceFolder, visit: &str) -> Result<Said, DeviceErr
             line.said.signature(),
             match line.fate {
                 Fate::Live => String::new(),
+                Fate::Kept => format!(" · {}", line.why_gone),
                 fate => format!(" · {}", as_json(&fate)?.as_str().unwrap_or_default().replace('_', " ")),
             },
             if line.said.why.is_empty() { String::new() } else { format!(" · why: {}", line.said.why) },

@@ -49,7 +49,7 @@ fn every_file_of_an_office_and_of_a_device_is_its_owners_alone() {
     std::fs::set_permissions(&dir, std::fs::Permissions::from_mode(0o777)).unwrap();
     let (file, _) = picture(folder, "wide.jpg", 9000, 3);
     let (dir, file, into) = (dir.to_str().unwrap(), file.to_str().unwrap(), folder.join("backups"));
-    let enrol = scene.server.code("wide", &[]).1;
+    let enrol = scene.server.code("wide", &["--role", "office"]).1;
     for arguments in [
         vec!["device", "--dir", dir, "init", "--operator", "op-3"],
         vec!["device", "--dir", dir, "enrol", &enrol],

@@ -110,6 +110,7 @@ fn a_ledger_of_before_is_brought_into_its_log_when_the_server_starts() {
     raw.execute_batch(
         "DROP TABLE log; DROP TABLE log_tree; DROP TABLE timestamp; DROP TABLE checkpoint;
          DROP INDEX entry_without_proof; ALTER TABLE entry DROP COLUMN proof; DROP TABLE proof;
+         DROP TABLE opened_at; DROP TABLE belonging; DROP TABLE area_tally; DROP TABLE feed; DROP TABLE photo_in;
          PRAGMA user_version = 1;",
     )
     .unwrap();

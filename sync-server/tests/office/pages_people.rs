@@ -123,6 +123,9 @@ fn the_rules_are_decided_on_the_page_or_by_command_and_reach_the_phone() {
     let decided = rules(&scene.phone);
     assert_eq!((decided.unlocking, decided.signature_required), (Unlocking::Shift, true));
     assert_eq!(decided.operator_rights.unwrap().len(), 5);
-    assert_ne!(scene.phone.run(&["rules", "act", "no"]).0, 0, "only the office decides");
+    let operator = Device::new(&scene.folder.path().join("operator"), "ash");
+    operator.yes(&["enrol", &scene.server.code("operator", &["--role", "operator"]).1]);
+    operator.yes(&["sync"]);
+    assert_ne!(operator.run(&["rules", "act", "no"]).0, 0, "only the office decides");
     assert!(rules(&scene.phone).signature_required);
 }

@@ -5,6 +5,7 @@ use serde_json::json;
 use super::{Forger, Siding, change, page, relay};
 use crate::kept_aside::key_of;
 use crate::requests::{Answer, ask, signed_in};
+use crate::stage::Device;
 
 /// A second site with a car and words about it that are nobody's business at the first.
 fn elsewhere(siding: &Siding) -> String {
@@ -22,7 +23,8 @@ fn elsewhere(siding: &Siding) -> String {
 fn joined(siding: &Siding, other: &str) {
     let here = siding.about_visit();
     let there = farsiding_core::ids::Subject::read(&format!("visit:{other}")).unwrap();
-    let mut forger = Forger::with(key_of(&siding.phone));
+    let joiner = Device::enrolled(&siding.server, &siding.path("phone-joining"), "birch");
+    let mut forger = Forger::with(key_of(&joiner));
     let entry = forger.speaks(here, json!({ "joined": { "other": other } }), &[], &[], "one car");
     let entries = [entry];
     relay(&siding.server, &forger.key, vec![change(here, &entries), change(there, &entries)]);

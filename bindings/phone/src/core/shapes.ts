@@ -15,7 +15,7 @@ export interface Draft { says: Statement; slot?: string; replaces?: string[]; wh
 export interface Amount { text: string; unit: string; value?: number }
 export interface Finding { code: string; severity: Severity; message: string }
 export interface Said {
-  entry: string; by: string; name: string; device: string; device_name: string; standing: string;
+  entry: string; by: string; name: string; device: string; device_name: string; standing: string; named: Named;
   claimed: number; shown: string; device_time: string; ahead_millis: number | null; place?: { latitude: number; longitude: number; accuracy_m: number }; receipted: boolean; why: string;
 }
 export interface Known<T> { value: T; said: Said; also: number; disputed: boolean }
@@ -60,8 +60,19 @@ export interface HoldView { id: string; because: string; said: Said; open: boole
 export interface HandoverView { from: string; to: string; given: Said | null; taken: Said | null; one_sided: boolean }
 export interface Claim { sentence: string; said: Said }
 export interface Disagreement { slot: string; about: string; claims: Claim[]; entries: string[] }
-export type Fate = "live" | "moved_on" | "corrected" | "withdrawn" | "settled" | "withdrawal";
-export interface HistoryLine { slot: string; sentence: string; fate: Fate; said: Said }
+export type Fate = "live" | "moved_on" | "corrected" | "withdrawn" | "settled" | "withdrawal" | "kept";
+/** How far an entry is the word of the person it names. */
+export type Named = "by_phone" | "held" | "own_hand" | "hand_not_confirmed" | "hand_not_theirs";
+export interface HistoryLine {
+  slot: string;
+  sentence: string;
+  fate: Fate;
+  /** Why it no longer stands, or why it does not count. */
+  why_gone: string;
+  /** Whether saying it binds the person. */
+  binds: boolean;
+  said: Said;
+}
 export interface PassedOver { blocker: string; spoken: string; why: string; said: Said; stands: boolean; fallen: string | null; blocks_still: boolean }
 export interface Blocker { code: string; missing: string; asked_by: AskedBy; source: string; slot: string; fitting: Fitting | null; evidence: string[]; passed_over: PassedOver | null }
 export interface Offer { other: string; car: string; likeness: string; sentence: string }

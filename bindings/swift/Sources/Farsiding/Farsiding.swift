@@ -450,6 +450,22 @@ fileprivate struct FfiConverterUInt64: FfiConverterPrimitive {
 #if swift(>=5.8)
 @_documentation(visibility: private)
 #endif
+fileprivate struct FfiConverterInt64: FfiConverterPrimitive {
+    typealias FfiType = Int64
+    typealias SwiftType = Int64
+
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> Int64 {
+        return try lift(readInt(&buf))
+    }
+
+    public static func write(_ value: Int64, into buf: inout [UInt8]) {
+        writeInt(&buf, lower(value))
+    }
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
 fileprivate struct FfiConverterDouble: FfiConverterPrimitive {
     typealias FfiType = Double
     typealias SwiftType = Double
@@ -615,9 +631,13 @@ public protocol BookProtocol: AnyObject, Sendable {
     func drafts() throws  -> String
 
     /**
-     * The body to send to the office's enrolment address with a one-time code, as JSON.
+     * The signed request to send to the office's enrolment address with a one-time code. The office says
+     * its key and its time (milliseconds since 1970) when that address is asked who it is.
+     *
+     * # Errors
+     * `WrongCall` when the key is none.
      */
-    func enrolRequest(code: String, name: String)  -> String
+    func enrolRequest(code: String, name: String, organisationKey: String, serverTime: Int64) throws  -> Data
 
     /**
      * Takes the office's answer to an enrolment.
@@ -803,8 +823,9 @@ public protocol BookProtocol: AnyObject, Sendable {
     func status() throws  -> String
 
     /**
-     * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
-     * ahead_millis, reconciled, differing}`; `differing` names the records that still differ from the office's.
+     * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, put_off, set_aside, revoked,
+     * ahead_millis, reconciled, differing}`; `refused` is for good, `put_off` is brought again later, `differing`
+     * names the records that still differ from the office's.
      *
      * # Errors
      * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
@@ -851,6 +872,73 @@ public protocol BookProtocol: AnyObject, Sendable {
      * `Refused` without a reason, or when the record has no such entry.
      */
     func withdraw(visit: String, entry: String, why: String, `operator`: String) throws  -> [String]
+
+    /**
+     * Whether any of these drafts binds the person who makes it: with a key here it is to be unlocked first.
+     *
+     * # Errors
+     * `WrongCall` for other JSON.
+     */
+    func binds(drafts: String) throws  -> Bool
+
+    /**
+     * Gives a person's key another PIN. Takes about two seconds.
+     *
+     * # Errors
+     * As `unlock_person`, and `WeakPin`; the old PIN then stays.
+     */
+    func changePin(person: String, old: String, new: String) throws
+
+    /**
+     * Drops a person's key here, for a forgotten PIN. The office ends it; the person makes a new one. What
+     * it signed stays signed.
+     *
+     * # Errors
+     * `NoKey`, `NotStored`.
+     */
+    func forgetPersonKey(person: String) throws
+
+    /**
+     * Hands over the random secret of 32 bytes that the shell keeps beside the device's key, made once
+     * with `new_key` and apart from the book's own storage. PINs are worth nothing without it.
+     *
+     * # Errors
+     * `WrongCall` for another length.
+     */
+    func keepBeside(secret: Data) throws
+
+    /**
+     * Forgets whoever is unlocked: the shift is over, or the phone changes hands.
+     */
+    func lockPeople()
+
+    /**
+     * Makes a person's key under a six-digit PIN and says so in the roster; it is unlocked then. Takes
+     * about a second. Returns the key's sixteen digits, for the telephone.
+     *
+     * # Errors
+     * `WeakPin`, `HasKey` when there is one here already, `NotEnrolled`, `NotStored`.
+     */
+    func makePersonKey(person: String, pin: String) throws  -> String
+
+    /**
+     * Who holds the phone, whose keys live here, and what the organisation decided. JSON: `{holder: {person,
+     * how, since, until}?, keys: [{person, key, fingerprint, tries_left, wait_until?, confirmed, ended}],
+     * rules: {operator_rights?, unlocking, signature_required}, can_make}`.
+     *
+     * # Errors
+     * `NotStored` when the disk cannot be read.
+     */
+    func peopleHere() throws  -> String
+
+    /**
+     * Unlocks a person's key for the next act that binds, or for the shift, as the organisation decided.
+     * Takes about a second.
+     *
+     * # Errors
+     * `WrongPin` with the tries left, `PinWaits`, `KeyLocked`, `KeyEnded`, `NoKey`.
+     */
+    func unlockPerson(person: String, pin: String) throws
 
 }
 /**
@@ -1029,14 +1117,20 @@ open func drafts()throws  -> String  {
 }
 
     /**
-     * The body to send to the office's enrolment address with a one-time code, as JSON.
+     * The signed request to send to the office's enrolment address with a one-time code. The office says
+     * its key and its time (milliseconds since 1970) when that address is asked who it is.
+     *
+     * # Errors
+     * `WrongCall` when the key is none.
      */
-open func enrolRequest(code: String, name: String) -> String  {
-    return try!  FfiConverterString.lift(try! rustCall() {
+open func enrolRequest(code: String, name: String, organisationKey: String, serverTime: Int64)throws  -> Data  {
+    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
     uniffi_farsiding_bindings_fn_method_book_enrol_request(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(code),
-        FfiConverterString.lower(name),$0
+        FfiConverterString.lower(name),
+        FfiConverterString.lower(organisationKey),
+        FfiConverterInt64.lower(serverTime),$0
     )
 })
 }
@@ -1390,8 +1484,9 @@ open func status()throws  -> String  {
 }
 
     /**
-     * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
-     * ahead_millis, reconciled, differing}`; `differing` names the records that still differ from the office's.
+     * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, put_off, set_aside, revoked,
+     * ahead_millis, reconciled, differing}`; `refused` is for good, `put_off` is brought again later, `differing`
+     * names the records that still differ from the office's.
      *
      * # Errors
      * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
@@ -1478,6 +1573,126 @@ open func withdraw(visit: String, entry: String, why: String, `operator`: String
         FfiConverterString.lower(`operator`),$0
     )
 })
+}
+
+    /**
+     * Whether any of these drafts binds the person who makes it: with a key here it is to be unlocked first.
+     *
+     * # Errors
+     * `WrongCall` for other JSON.
+     */
+open func binds(drafts: String)throws  -> Bool  {
+    return try  FfiConverterBool.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_binds(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(drafts),$0
+    )
+})
+}
+
+    /**
+     * Gives a person's key another PIN. Takes about two seconds.
+     *
+     * # Errors
+     * As `unlock_person`, and `WeakPin`; the old PIN then stays.
+     */
+open func changePin(person: String, old: String, new: String)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_change_pin(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(person),
+        FfiConverterString.lower(old),
+        FfiConverterString.lower(new),$0
+    )
+}
+}
+
+    /**
+     * Drops a person's key here, for a forgotten PIN. The office ends it; the person makes a new one. What
+     * it signed stays signed.
+     *
+     * # Errors
+     * `NoKey`, `NotStored`.
+     */
+open func forgetPersonKey(person: String)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_forget_person_key(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(person),$0
+    )
+}
+}
+
+    /**
+     * Hands over the random secret of 32 bytes that the shell keeps beside the device's key, made once
+     * with `new_key` and apart from the book's own storage. PINs are worth nothing without it.
+     *
+     * # Errors
+     * `WrongCall` for another length.
+     */
+open func keepBeside(secret: Data)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_keep_beside(
+            self.uniffiCloneHandle(),
+        FfiConverterData.lower(secret),$0
+    )
+}
+}
+
+    /**
+     * Forgets whoever is unlocked: the shift is over, or the phone changes hands.
+     */
+open func lockPeople()  {try! rustCall() {
+    uniffi_farsiding_bindings_fn_method_book_lock_people(
+            self.uniffiCloneHandle(),$0
+    )
+}
+}
+
+    /**
+     * Makes a person's key under a six-digit PIN and says so in the roster; it is unlocked then. Takes
+     * about a second. Returns the key's sixteen digits, for the telephone.
+     *
+     * # Errors
+     * `WeakPin`, `HasKey` when there is one here already, `NotEnrolled`, `NotStored`.
+     */
+open func makePersonKey(person: String, pin: String)throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_make_person_key(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(person),
+        FfiConverterString.lower(pin),$0
+    )
+})
+}
+
+    /**
+     * Who holds the phone, whose keys live here, and what the organisation decided. JSON: `{holder: {person,
+     * how, since, until}?, keys: [{person, key, fingerprint, tries_left, wait_until?, confirmed, ended}],
+     * rules: {operator_rights?, unlocking, signature_required}, can_make}`.
+     *
+     * # Errors
+     * `NotStored` when the disk cannot be read.
+     */
+open func peopleHere()throws  -> String  {
+    return try  FfiConverterString.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_people_here(
+            self.uniffiCloneHandle(),$0
+    )
+})
+}
+
+    /**
+     * Unlocks a person's key for the next act that binds, or for the shift, as the organisation decided.
+     * Takes about a second.
+     *
+     * # Errors
+     * `WrongPin` with the tries left, `PinWaits`, `KeyLocked`, `KeyEnded`, `NoKey`.
+     */
+open func unlockPerson(person: String, pin: String)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_unlock_person(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(person),
+        FfiConverterString.lower(pin),$0
+    )
+}
 }
 
 
@@ -1744,6 +1959,68 @@ public enum Trouble: Swift.Error, Equatable, Hashable, Foundation.LocalizedError
          */why: String
     )
     /**
+     * A PIN that is not six digits, or among the first that anybody tries: choose another.
+     */
+    case WeakPin(
+        /**
+         * What is wrong with it.
+         */why: String
+    )
+    /**
+     * The PIN was wrong: try again, or say it is forgotten.
+     */
+    case WrongPin(
+        /**
+         * For the log.
+         */why: String,
+        /**
+         * How many tries are left before the key is locked here for good.
+         */left: UInt32
+    )
+    /**
+     * Too many wrong tries: wait, or say it is forgotten.
+     */
+    case PinWaits(
+        /**
+         * For the log.
+         */why: String,
+        /**
+         * From when it may be tried again, milliseconds since 1970 by this device's clock.
+         */until: Int64
+    )
+    /**
+     * The key is locked here for good: tell the office, and make a new one.
+     */
+    case KeyLocked(
+        /**
+         * For the log.
+         */why: String
+    )
+    /**
+     * The office ended the key: make a new one.
+     */
+    case KeyEnded(
+        /**
+         * For the log.
+         */why: String
+    )
+    /**
+     * This person has no key here: make one, or go on without.
+     */
+    case NoKey(
+        /**
+         * For the log.
+         */why: String
+    )
+    /**
+     * This person has a key here already: unlock it, or say its PIN is forgotten.
+     */
+    case HasKey(
+        /**
+         * For the log.
+         */why: String
+    )
+    /**
      * A mistake in the calling program, such as a key of the wrong length.
      */
     case WrongCall(
@@ -1798,7 +2075,30 @@ public struct FfiConverterTypeTrouble: FfiConverterRustBuffer {
         case 6: return .NotEnrolled(
             why: try FfiConverterString.read(from: &buf)
             )
-        case 7: return .WrongCall(
+        case 7: return .WeakPin(
+            why: try FfiConverterString.read(from: &buf)
+            )
+        case 8: return .WrongPin(
+            why: try FfiConverterString.read(from: &buf),
+            left: try FfiConverterUInt32.read(from: &buf)
+            )
+        case 9: return .PinWaits(
+            why: try FfiConverterString.read(from: &buf),
+            until: try FfiConverterInt64.read(from: &buf)
+            )
+        case 10: return .KeyLocked(
+            why: try FfiConverterString.read(from: &buf)
+            )
+        case 11: return .KeyEnded(
+            why: try FfiConverterString.read(from: &buf)
+            )
+        case 12: return .NoKey(
+            why: try FfiConverterString.read(from: &buf)
+            )
+        case 13: return .HasKey(
+            why: try FfiConverterString.read(from: &buf)
+            )
+        case 14: return .WrongCall(
             why: try FfiConverterString.read(from: &buf)
             )
 
@@ -1843,8 +2143,45 @@ public struct FfiConverterTypeTrouble: FfiConverterRustBuffer {
             FfiConverterString.write(why, into: &buf)
 
 
-        case let .WrongCall(why):
+        case let .WeakPin(why):
             writeInt(&buf, Int32(7))
+            FfiConverterString.write(why, into: &buf)
+
+
+        case let .WrongPin(why,left):
+            writeInt(&buf, Int32(8))
+            FfiConverterString.write(why, into: &buf)
+            FfiConverterUInt32.write(left, into: &buf)
+
+
+        case let .PinWaits(why,until):
+            writeInt(&buf, Int32(9))
+            FfiConverterString.write(why, into: &buf)
+            FfiConverterInt64.write(until, into: &buf)
+
+
+        case let .KeyLocked(why):
+            writeInt(&buf, Int32(10))
+            FfiConverterString.write(why, into: &buf)
+
+
+        case let .KeyEnded(why):
+            writeInt(&buf, Int32(11))
+            FfiConverterString.write(why, into: &buf)
+
+
+        case let .NoKey(why):
+            writeInt(&buf, Int32(12))
+            FfiConverterString.write(why, into: &buf)
+
+
+        case let .HasKey(why):
+            writeInt(&buf, Int32(13))
+            FfiConverterString.write(why, into: &buf)
+
+
+        case let .WrongCall(why):
+            writeInt(&buf, Int32(14))
             FfiConverterString.write(why, into: &buf)
 
         }
@@ -2144,7 +2481,7 @@ private let initializationResult: InitializationResult = {
     if (uniffi_farsiding_bindings_checksum_method_book_drafts() != 19836) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 34899) {
+    if (uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 1650) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_enrolled() != 58253) {
@@ -2213,7 +2550,7 @@ private let initializationResult: InitializationResult = {
     if (uniffi_farsiding_bindings_checksum_method_book_status() != 61795) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 48943) {
+    if (uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 6041) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_sync_request() != 49957) {
@@ -2229,6 +2566,30 @@ private let initializationResult: InitializationResult = {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_withdraw() != 8616) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_binds() != 14993) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_change_pin() != 55987) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 8353) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_keep_beside() != 17064) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_lock_people() != 35549) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_make_person_key() != 19135) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_people_here() != 61734) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_unlock_person() != 59843) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_constructor_book_open() != 946) {

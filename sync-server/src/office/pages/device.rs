@@ -188,6 +188,10 @@ pub async fn change(
     let now = office.now();
     let sites = office.on_index(|asking| asking.sites()).await?;
     let refused = |error: grants::GrantError| Refused::BadForm(error.to_string());
+    if form.sites.is_empty() || form.rights.is_empty() {
+        // A form that lost its marks on the way would give the device everything.
+        return Err(Refused::BadForm("Say for which sites and with which rights.".to_owned()));
+    }
     // All sites are chosen by their mark; an inspector's device is given them one by one.
     grants::check_role(device.role, &form.sites_typed()).map_err(refused)?;
     let grant = form.read(&sites, now)?.for_role(device.role);

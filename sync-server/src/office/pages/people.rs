@@ -72,9 +72,7 @@ fn name_of<'r>(roster: &'r Roster, person: &'r OperatorId) -> &'r str {
 /// A key that the same person made later on the same phone: the PIN of this one was probably forgotten.
 fn made_anew(roster: &Roster, key: &PersonKeyView) -> bool {
     roster.keys.iter().any(|other| {
-        other.person == key.person
-            && other.device == key.device
-            && (other.made_at, other.key) > (key.made_at, key.key)
+        other.person == key.person && other.device == key.device && other.made_seq > key.made_seq
     })
 }
 

@@ -100,7 +100,7 @@ pub fn story(page: &Shown) -> Markup {
 
 fn row(page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<EntryId>>) -> Markup {
     let said = &line.said;
-    let gone = matches!(line.fate, Fate::Corrected | Fate::Withdrawn | Fate::Settled);
+    let gone = matches!(line.fate, Fate::Corrected | Fate::Withdrawn | Fate::Settled | Fate::Kept);
     html! {
         tr.gone[gone] id=(anchor(said.entry)) {
             td.when {
@@ -117,7 +117,9 @@ fn row(page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<Ent
             }
             td.what {
                 span { (line.sentence) }
-                @if let Some(word) = fate_spoken(line.fate) {
+                @if line.fate == Fate::Kept {
+                    br; span.hot { (line.why_gone) }
+                } @else if let Some(word) = fate_spoken(line.fate) {
                     " "
                     @match replaced_by.get(&said.entry).and_then(|all| all.first()) {
                         Some(by) => { a.tag href={ "#" (anchor(*by)) } { (word) } }
@@ -125,10 +127,11 @@ fn row(page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<Ent
                     }
                 }
                 @if !said.why.is_empty() { br; small { "because: " (said.why) } }
-                @if !line.why_gone.is_empty() { br; small { "why it no longer stands: " (line.why_gone) } }
+                @if !line.why_gone.is_empty() && line.fate != Fate::Kept { br; small { "why it no longer stands: " (line.why_gone) } }
             }
             td {
                 (said.name) br; small { (said.device_name) }
+                @if line.binds { br; small { (said.named.spoken()) } }
                 @if let Some(warning) = said.standing.warning() { br; span.hot { (warning) } }
             }
         }

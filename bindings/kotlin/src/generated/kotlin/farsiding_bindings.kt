@@ -726,6 +726,22 @@ internal object IntegrityCheckingUniffiLib {
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_withdraw(
     ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_binds(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_change_pin(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_forget_person_key(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_keep_beside(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_lock_people(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_make_person_key(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_people_here(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_unlock_person(
+    ): Int
     external fun uniffi_farsiding_bindings_checksum_constructor_book_open(
     ): Int
     external fun ffi_farsiding_bindings_uniffi_contract_version(
@@ -766,7 +782,7 @@ external fun uniffi_farsiding_bindings_fn_method_book_device(`ptr`: Long,uniffi_
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_drafts(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_method_book_enrol_request(`ptr`: Long,`code`: RustBuffer.ByValue,`name`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+external fun uniffi_farsiding_bindings_fn_method_book_enrol_request(`ptr`: Long,`code`: RustBuffer.ByValue,`name`: RustBuffer.ByValue,`organisationKey`: RustBuffer.ByValue,`serverTime`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_enrolled(`ptr`: Long,`organisationKey`: RustBuffer.ByValue,`certificate`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): Unit
@@ -824,6 +840,22 @@ external fun uniffi_farsiding_bindings_fn_method_book_visits(`ptr`: Long,uniffi_
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_withdraw(`ptr`: Long,`visit`: RustBuffer.ByValue,`entry`: RustBuffer.ByValue,`why`: RustBuffer.ByValue,`operator`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_binds(`ptr`: Long,`drafts`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): Byte
+external fun uniffi_farsiding_bindings_fn_method_book_change_pin(`ptr`: Long,`person`: RustBuffer.ByValue,`old`: RustBuffer.ByValue,`new`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): Unit
+external fun uniffi_farsiding_bindings_fn_method_book_forget_person_key(`ptr`: Long,`person`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): Unit
+external fun uniffi_farsiding_bindings_fn_method_book_keep_beside(`ptr`: Long,`secret`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): Unit
+external fun uniffi_farsiding_bindings_fn_method_book_lock_people(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): Unit
+external fun uniffi_farsiding_bindings_fn_method_book_make_person_key(`ptr`: Long,`person`: RustBuffer.ByValue,`pin`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_people_here(`ptr`: Long,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_method_book_unlock_person(`ptr`: Long,`person`: RustBuffer.ByValue,`pin`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): Unit
 external fun uniffi_farsiding_bindings_fn_func_calculate(`formula`: RustBuffer.ByValue,`line`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_func_formulas(uniffi_out_err: UniffiRustCallStatus,
@@ -994,7 +1026,7 @@ private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
     if (lib.uniffi_farsiding_bindings_checksum_method_book_drafts() != 19836) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 34899) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_enrol_request() != 1650) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_enrolled() != 58253) {
@@ -1063,7 +1095,7 @@ private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
     if (lib.uniffi_farsiding_bindings_checksum_method_book_status() != 61795) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 48943) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_receive() != 6041) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_sync_request() != 49957) {
@@ -1079,6 +1111,30 @@ private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_withdraw() != 8616) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_binds() != 14993) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_change_pin() != 55987) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 8353) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_keep_beside() != 17064) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_lock_people() != 35549) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_make_person_key() != 19135) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_people_here() != 61734) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_unlock_person() != 59843) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_constructor_book_open() != 946) {
@@ -1324,6 +1380,29 @@ public object FfiConverterULong: FfiConverter<ULong, Long> {
 
     override fun write(value: ULong, buf: ByteBuffer) {
         buf.putLong(value.toLong())
+    }
+}
+
+/**
+ * @suppress
+ */
+public object FfiConverterLong: FfiConverter<Long, Long> {
+    override fun lift(value: Long): Long {
+        return value
+    }
+
+    override fun read(buf: ByteBuffer): Long {
+        return buf.getLong()
+    }
+
+    override fun lower(value: Long): Long {
+        return value
+    }
+
+    override fun allocationSize(value: Long) = 8UL
+
+    override fun write(value: Long, buf: ByteBuffer) {
+        buf.putLong(value)
     }
 }
 
@@ -1606,9 +1685,13 @@ public interface BookInterface {
     fun `drafts`(): kotlin.String
 
     /**
-     * The body to send to the office's enrolment address with a one-time code, as JSON.
+     * The signed request to send to the office's enrolment address with a one-time code. The office says
+     * its key and its time (milliseconds since 1970) when that address is asked who it is.
+     *
+     * # Errors
+     * `WrongCall` when the key is none.
      */
-    fun `enrolRequest`(`code`: kotlin.String, `name`: kotlin.String): kotlin.String
+    fun `enrolRequest`(`code`: kotlin.String, `name`: kotlin.String, `organisationKey`: kotlin.String, `serverTime`: kotlin.Long): kotlin.ByteArray
 
     /**
      * Takes the office's answer to an enrolment.
@@ -1794,8 +1877,9 @@ public interface BookInterface {
     fun `status`(): kotlin.String
 
     /**
-     * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
-     * ahead_millis, reconciled, differing}`; `differing` names the records that still differ from the office's.
+     * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, put_off, set_aside, revoked,
+     * ahead_millis, reconciled, differing}`; `refused` is for good, `put_off` is brought again later, `differing`
+     * names the records that still differ from the office's.
      *
      * # Errors
      * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
@@ -1842,6 +1926,73 @@ public interface BookInterface {
      * `Refused` without a reason, or when the record has no such entry.
      */
     fun `withdraw`(`visit`: kotlin.String, `entry`: kotlin.String, `why`: kotlin.String, `operator`: kotlin.String): List<kotlin.String>
+
+    /**
+     * Whether any of these drafts binds the person who makes it: with a key here it is to be unlocked first.
+     *
+     * # Errors
+     * `WrongCall` for other JSON.
+     */
+    fun `binds`(`drafts`: kotlin.String): kotlin.Boolean
+
+    /**
+     * Gives a person's key another PIN. Takes about two seconds.
+     *
+     * # Errors
+     * As `unlock_person`, and `WeakPin`; the old PIN then stays.
+     */
+    fun `changePin`(`person`: kotlin.String, `old`: kotlin.String, `new`: kotlin.String)
+
+    /**
+     * Drops a person's key here, for a forgotten PIN. The office ends it; the person makes a new one. What
+     * it signed stays signed.
+     *
+     * # Errors
+     * `NoKey`, `NotStored`.
+     */
+    fun `forgetPersonKey`(`person`: kotlin.String)
+
+    /**
+     * Hands over the random secret of 32 bytes that the shell keeps beside the device's key, made once
+     * with `new_key` and apart from the book's own storage. PINs are worth nothing without it.
+     *
+     * # Errors
+     * `WrongCall` for another length.
+     */
+    fun `keepBeside`(`secret`: kotlin.ByteArray)
+
+    /**
+     * Forgets whoever is unlocked: the shift is over, or the phone changes hands.
+     */
+    fun `lockPeople`()
+
+    /**
+     * Makes a person's key under a six-digit PIN and says so in the roster; it is unlocked then. Takes
+     * about a second. Returns the key's sixteen digits, for the telephone.
+     *
+     * # Errors
+     * `WeakPin`, `HasKey` when there is one here already, `NotEnrolled`, `NotStored`.
+     */
+    fun `makePersonKey`(`person`: kotlin.String, `pin`: kotlin.String): kotlin.String
+
+    /**
+     * Who holds the phone, whose keys live here, and what the organisation decided. JSON: `{holder: {person,
+     * how, since, until}?, keys: [{person, key, fingerprint, tries_left, wait_until?, confirmed, ended}],
+     * rules: {operator_rights?, unlocking, signature_required}, can_make}`.
+     *
+     * # Errors
+     * `NotStored` when the disk cannot be read.
+     */
+    fun `peopleHere`(): kotlin.String
+
+    /**
+     * Unlocks a person's key for the next act that binds, or for the shift, as the organisation decided.
+     * Takes about a second.
+     *
+     * # Errors
+     * `WrongPin` with the tries left, `PinWaits`, `KeyLocked`, `KeyEnded`, `NoKey`.
+     */
+    fun `unlockPerson`(`person`: kotlin.String, `pin`: kotlin.String)
 
     companion object
 }
@@ -2083,14 +2234,19 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * The body to send to the office's enrolment address with a one-time code, as JSON.
-     */override fun `enrolRequest`(`code`: kotlin.String, `name`: kotlin.String): kotlin.String {
-            return FfiConverterString.lift(
+     * The signed request to send to the office's enrolment address with a one-time code. The office says
+     * its key and its time (milliseconds since 1970) when that address is asked who it is.
+     *
+     * # Errors
+     * `WrongCall` when the key is none.
+     */
+    @Throws(Trouble::class)override fun `enrolRequest`(`code`: kotlin.String, `name`: kotlin.String, `organisationKey`: kotlin.String, `serverTime`: kotlin.Long): kotlin.ByteArray {
+            return FfiConverterByteArray.lift(
     callWithHandle {
-    uniffiRustCall() { _status ->
+    uniffiRustCallWithError(Trouble) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrol_request(
         it,
-        FfiConverterString.lower(`code`),FfiConverterString.lower(`name`),_status)
+        FfiConverterString.lower(`code`),FfiConverterString.lower(`name`),FfiConverterString.lower(`organisationKey`),FfiConverterLong.lower(`serverTime`),_status)
 }
     }
     )
@@ -2543,8 +2699,9 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, set_aside, revoked,
-     * ahead_millis, reconciled, differing}`; `differing` names the records that still differ from the office's.
+     * Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, put_off, set_aside, revoked,
+     * ahead_millis, reconciled, differing}`; `refused` is for good, `put_off` is brought again later, `differing`
+     * names the records that still differ from the office's.
      *
      * # Errors
      * `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
@@ -2660,6 +2817,163 @@ open class Book: Disposable, AutoCloseable, BookInterface
     }
     )
     }
+
+
+
+    /**
+     * Whether any of these drafts binds the person who makes it: with a key here it is to be unlocked first.
+     *
+     * # Errors
+     * `WrongCall` for other JSON.
+     */
+    @Throws(Trouble::class)override fun `binds`(`drafts`: kotlin.String): kotlin.Boolean {
+            return FfiConverterBoolean.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_binds(
+        it,
+        FfiConverterString.lower(`drafts`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Gives a person's key another PIN. Takes about two seconds.
+     *
+     * # Errors
+     * As `unlock_person`, and `WeakPin`; the old PIN then stays.
+     */
+    @Throws(Trouble::class)override fun `changePin`(`person`: kotlin.String, `old`: kotlin.String, `new`: kotlin.String)
+        =
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_change_pin(
+        it,
+        FfiConverterString.lower(`person`),FfiConverterString.lower(`old`),FfiConverterString.lower(`new`),_status)
+}
+    }
+
+
+
+
+    /**
+     * Drops a person's key here, for a forgotten PIN. The office ends it; the person makes a new one. What
+     * it signed stays signed.
+     *
+     * # Errors
+     * `NoKey`, `NotStored`.
+     */
+    @Throws(Trouble::class)override fun `forgetPersonKey`(`person`: kotlin.String)
+        =
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_forget_person_key(
+        it,
+        FfiConverterString.lower(`person`),_status)
+}
+    }
+
+
+
+
+    /**
+     * Hands over the random secret of 32 bytes that the shell keeps beside the device's key, made once
+     * with `new_key` and apart from the book's own storage. PINs are worth nothing without it.
+     *
+     * # Errors
+     * `WrongCall` for another length.
+     */
+    @Throws(Trouble::class)override fun `keepBeside`(`secret`: kotlin.ByteArray)
+        =
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_keep_beside(
+        it,
+        FfiConverterByteArray.lower(`secret`),_status)
+}
+    }
+
+
+
+
+    /**
+     * Forgets whoever is unlocked: the shift is over, or the phone changes hands.
+     */override fun `lockPeople`()
+        =
+    callWithHandle {
+    uniffiRustCall() { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_lock_people(
+        it,
+        _status)
+}
+    }
+
+
+
+
+    /**
+     * Makes a person's key under a six-digit PIN and says so in the roster; it is unlocked then. Takes
+     * about a second. Returns the key's sixteen digits, for the telephone.
+     *
+     * # Errors
+     * `WeakPin`, `HasKey` when there is one here already, `NotEnrolled`, `NotStored`.
+     */
+    @Throws(Trouble::class)override fun `makePersonKey`(`person`: kotlin.String, `pin`: kotlin.String): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_make_person_key(
+        it,
+        FfiConverterString.lower(`person`),FfiConverterString.lower(`pin`),_status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Who holds the phone, whose keys live here, and what the organisation decided. JSON: `{holder: {person,
+     * how, since, until}?, keys: [{person, key, fingerprint, tries_left, wait_until?, confirmed, ended}],
+     * rules: {operator_rights?, unlocking, signature_required}, can_make}`.
+     *
+     * # Errors
+     * `NotStored` when the disk cannot be read.
+     */
+    @Throws(Trouble::class)override fun `peopleHere`(): kotlin.String {
+            return FfiConverterString.lift(
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_people_here(
+        it,
+        _status)
+}
+    }
+    )
+    }
+
+
+
+    /**
+     * Unlocks a person's key for the next act that binds, or for the shift, as the organisation decided.
+     * Takes about a second.
+     *
+     * # Errors
+     * `WrongPin` with the tries left, `PinWaits`, `KeyLocked`, `KeyEnded`, `NoKey`.
+     */
+    @Throws(Trouble::class)override fun `unlockPerson`(`person`: kotlin.String, `pin`: kotlin.String)
+        =
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_unlock_person(
+        it,
+        FfiConverterString.lower(`person`),FfiConverterString.lower(`pin`),_status)
+}
+    }
+
 
 
 
@@ -2923,6 +3237,114 @@ sealed class Trouble: kotlin.Exception() {
     }
 
     /**
+     * A PIN that is not six digits, or among the first that anybody tries: choose another.
+     */
+    class WeakPin(
+
+        /**
+         * What is wrong with it.
+         */
+        val `why`: kotlin.String
+        ) : Trouble() {
+        override val message
+            get() = "why=${ `why` }"
+    }
+
+    /**
+     * The PIN was wrong: try again, or say it is forgotten.
+     */
+    class WrongPin(
+
+        /**
+         * For the log.
+         */
+        val `why`: kotlin.String,
+
+        /**
+         * How many tries are left before the key is locked here for good.
+         */
+        val `left`: kotlin.UInt
+        ) : Trouble() {
+        override val message
+            get() = "why=${ `why` }, left=${ `left` }"
+    }
+
+    /**
+     * Too many wrong tries: wait, or say it is forgotten.
+     */
+    class PinWaits(
+
+        /**
+         * For the log.
+         */
+        val `why`: kotlin.String,
+
+        /**
+         * From when it may be tried again, milliseconds since 1970 by this device's clock.
+         */
+        val `until`: kotlin.Long
+        ) : Trouble() {
+        override val message
+            get() = "why=${ `why` }, until=${ `until` }"
+    }
+
+    /**
+     * The key is locked here for good: tell the office, and make a new one.
+     */
+    class KeyLocked(
+
+        /**
+         * For the log.
+         */
+        val `why`: kotlin.String
+        ) : Trouble() {
+        override val message
+            get() = "why=${ `why` }"
+    }
+
+    /**
+     * The office ended the key: make a new one.
+     */
+    class KeyEnded(
+
+        /**
+         * For the log.
+         */
+        val `why`: kotlin.String
+        ) : Trouble() {
+        override val message
+            get() = "why=${ `why` }"
+    }
+
+    /**
+     * This person has no key here: make one, or go on without.
+     */
+    class NoKey(
+
+        /**
+         * For the log.
+         */
+        val `why`: kotlin.String
+        ) : Trouble() {
+        override val message
+            get() = "why=${ `why` }"
+    }
+
+    /**
+     * This person has a key here already: unlock it, or say its PIN is forgotten.
+     */
+    class HasKey(
+
+        /**
+         * For the log.
+         */
+        val `why`: kotlin.String
+        ) : Trouble() {
+        override val message
+            get() = "why=${ `why` }"
+    }
+
+    /**
      * A mistake in the calling program, such as a key of the wrong length.
      */
     class WrongCall(
@@ -2973,7 +3395,30 @@ public object FfiConverterTypeTrouble : FfiConverterRustBuffer<Trouble> {
             6 -> Trouble.NotEnrolled(
                 FfiConverterString.read(buf),
                 )
-            7 -> Trouble.WrongCall(
+            7 -> Trouble.WeakPin(
+                FfiConverterString.read(buf),
+                )
+            8 -> Trouble.WrongPin(
+                FfiConverterString.read(buf),
+                FfiConverterUInt.read(buf),
+                )
+            9 -> Trouble.PinWaits(
+                FfiConverterString.read(buf),
+                FfiConverterLong.read(buf),
+                )
+            10 -> Trouble.KeyLocked(
+                FfiConverterString.read(buf),
+                )
+            11 -> Trouble.KeyEnded(
+                FfiConverterString.read(buf),
+                )
+            12 -> Trouble.NoKey(
+                FfiConverterString.read(buf),
+                )
+            13 -> Trouble.HasKey(
+                FfiConverterString.read(buf),
+                )
+            14 -> Trouble.WrongCall(
                 FfiConverterString.read(buf),
                 )
             else -> throw RuntimeException("invalid error enum value, something is very wrong!!")
@@ -3008,6 +3453,43 @@ public object FfiConverterTypeTrouble : FfiConverterRustBuffer<Trouble> {
                 + FfiConverterString.allocationSize(value.`why`)
             )
             is Trouble.NotEnrolled -> (
+                // Add the size for the Int that specifies the variant plus the size needed for all fields
+                4UL
+                + FfiConverterString.allocationSize(value.`why`)
+            )
+            is Trouble.WeakPin -> (
+                // Add the size for the Int that specifies the variant plus the size needed for all fields
+                4UL
+                + FfiConverterString.allocationSize(value.`why`)
+            )
+            is Trouble.WrongPin -> (
+                // Add the size for the Int that specifies the variant plus the size needed for all fields
+                4UL
+                + FfiConverterString.allocationSize(value.`why`)
+                + FfiConverterUInt.allocationSize(value.`left`)
+            )
+            is Trouble.PinWaits -> (
+                // Add the size for the Int that specifies the variant plus the size needed for all fields
+                4UL
+                + FfiConverterString.allocationSize(value.`why`)
+                + FfiConverterLong.allocationSize(value.`until`)
+            )
+            is Trouble.KeyLocked -> (
+                // Add the size for the Int that specifies the variant plus the size needed for all fields
+                4UL
+                + FfiConverterString.allocationSize(value.`why`)
+            )
+            is Trouble.KeyEnded -> (
+                // Add the size for the Int that specifies the variant plus the size needed for all fields
+                4UL
+                + FfiConverterString.allocationSize(value.`why`)
+            )
+            is Trouble.NoKey -> (
+                // Add the size for the Int that specifies the variant plus the size needed for all fields
+                4UL
+                + FfiConverterString.allocationSize(value.`why`)
+            )
+            is Trouble.HasKey -> (
                 // Add the size for the Int that specifies the variant plus the size needed for all fields
                 4UL
                 + FfiConverterString.allocationSize(value.`why`)
@@ -3052,8 +3534,45 @@ public object FfiConverterTypeTrouble : FfiConverterRustBuffer<Trouble> {
                 FfiConverterString.write(value.`why`, buf)
                 Unit
             }
-            is Trouble.WrongCall -> {
+            is Trouble.WeakPin -> {
                 buf.putInt(7)
+                FfiConverterString.write(value.`why`, buf)
+                Unit
+            }
+            is Trouble.WrongPin -> {
+                buf.putInt(8)
+                FfiConverterString.write(value.`why`, buf)
+                FfiConverterUInt.write(value.`left`, buf)
+                Unit
+            }
+            is Trouble.PinWaits -> {
+                buf.putInt(9)
+                FfiConverterString.write(value.`why`, buf)
+                FfiConverterLong.write(value.`until`, buf)
+                Unit
+            }
+            is Trouble.KeyLocked -> {
+                buf.putInt(10)
+                FfiConverterString.write(value.`why`, buf)
+                Unit
+            }
+            is Trouble.KeyEnded -> {
+                buf.putInt(11)
+                FfiConverterString.write(value.`why`, buf)
+                Unit
+            }
+            is Trouble.NoKey -> {
+                buf.putInt(12)
+                FfiConverterString.write(value.`why`, buf)
+                Unit
+            }
+            is Trouble.HasKey -> {
+                buf.putInt(13)
+                FfiConverterString.write(value.`why`, buf)
+                Unit
+            }
+            is Trouble.WrongCall -> {
+                buf.putInt(14)
                 FfiConverterString.write(value.`why`, buf)
                 Unit
             }
