@@ -71,8 +71,8 @@ impl Book {
     ///
     /// # Errors
     /// As `unlock_person`, and `WeakPin`; the old PIN then stays.
-    pub fn change_pin(&self, person: String, old: String, new: String) -> Result<(), Trouble> {
-        Ok(self.state().book.change_pin(&OperatorId(person), &old, &new, PinCost::FIELD)?)
+    pub fn change_pin(&self, person: String, old_pin: String, new_pin: String) -> Result<(), Trouble> {
+        Ok(self.state().book.change_pin(&OperatorId(person), &old_pin, &new_pin, PinCost::FIELD)?)
     }
 
     /// Drops a person's key here, for a forgotten PIN. The office ends it; the person makes a new one. What

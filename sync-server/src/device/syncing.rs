@@ -196,7 +196,7 @@ fn told(
         text.push_str(&format!(
             "\n{} records still differ from the office's and will be compared again: {}.",
             report.differing.len(),
-            differing_names(&report).join(", ")
+            differing_names(report).join(", ")
         ));
     }
     for why in &report.refused {
@@ -242,7 +242,7 @@ fn told(
         "log": log.json(),
         "rounds": report.rounds, "receipted": report.receipted, "received": report.received,
         "reconciled": report.reconciled, "refused": report.refused, "set_aside": report.set_aside,
-        "differing": differing_names(&report),
+        "differing": differing_names(report),
         "put_off": report.put_off,
         "clock_ahead_millis": report.ahead_millis, "photos_sent": photos.sent,
         "photo_bytes_sent": photos.sent_bytes, "photos_fetched": photos.fetched,
