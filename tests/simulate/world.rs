@@ -191,6 +191,8 @@ impl World {
                 self.acknowledged.extend(ids.into_iter().map(|id| (id, event)));
             }
             Err(BookError::Store(error)) => self.note("not recorded", || format!("phone {at}: {error}")),
+            // People try what only the office may: they are told so, and nothing is half written.
+            Err(BookError::MayNot(why)) => self.note("not allowed", || format!("phone {at}: {why}")),
             Err(other) => panic!("phone {at} would not record: {other}"),
         }
     }

@@ -504,7 +504,7 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_carry_photo() != 63051:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_method_book_change_pin() != 55987:
+    if lib.uniffi_farsiding_bindings_checksum_method_book_change_pin() != 64846:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_device() != 9324:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
@@ -2149,7 +2149,7 @@ class BookProtocol(typing.Protocol):
         `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
 """
         raise NotImplementedError
-    def change_pin(self, person: str,old: str,new: str) -> None:
+    def change_pin(self, person: str,old_pin: str,new_pin: str) -> None:
         """
         Gives a person's key another PIN. Takes about two seconds.
 
@@ -2651,7 +2651,7 @@ class Book(BookProtocol):
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)
-    def change_pin(self, person: str,old: str,new: str) -> None:
+    def change_pin(self, person: str,old_pin: str,new_pin: str) -> None:
         """
         Gives a person's key another PIN. Takes about two seconds.
 
@@ -2661,14 +2661,14 @@ class Book(BookProtocol):
 
         _UniffiFfiConverterString.check_lower(person)
 
-        _UniffiFfiConverterString.check_lower(old)
+        _UniffiFfiConverterString.check_lower(old_pin)
 
-        _UniffiFfiConverterString.check_lower(new)
+        _UniffiFfiConverterString.check_lower(new_pin)
         _uniffi_lowered_args = (
             self._uniffi_clone_handle(),
             _UniffiFfiConverterString.lower(person),
-            _UniffiFfiConverterString.lower(old),
-            _UniffiFfiConverterString.lower(new),
+            _UniffiFfiConverterString.lower(old_pin),
+            _UniffiFfiConverterString.lower(new_pin),
         )
         _uniffi_lift_return = lambda val: None
         _uniffi_error_converter = _UniffiFfiConverterTypeTrouble

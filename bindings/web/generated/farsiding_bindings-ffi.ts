@@ -873,7 +873,7 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_fn_method_book_carry_in(uniffiSelf: bigint, file: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_carry_out(uniffiSelf: bigint, visits: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_carry_photo(uniffiSelf: bigint, bytes: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
-    uniffi_farsiding_bindings_fn_method_book_change_pin(uniffiSelf: bigint, person: Uint8Array, old: Uint8Array, new: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
+    uniffi_farsiding_bindings_fn_method_book_change_pin(uniffiSelf: bigint, person: Uint8Array, oldPin: Uint8Array, newPin: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
     uniffi_farsiding_bindings_fn_method_book_device(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_drafts(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_enrol_request(uniffiSelf: bigint, code: Uint8Array, name: Uint8Array, organisationKey: Uint8Array, serverTime: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;

@@ -1198,7 +1198,7 @@ export interface BookLike {
  * # Errors
  * As `unlock_person`, and `WeakPin`; the old PIN then stays.
  */
-    changePin(person: string, old: string, new_: string) /*throws*/: void;
+    changePin(person: string, oldPin: string, newPin: string) /*throws*/: void;
 /**
  * This device: its public key in hexadecimal.
  */
@@ -1655,13 +1655,13 @@ private constructor(pointer: UniffiHandle) {
  * # Errors
  * As `unlock_person`, and `WeakPin`; the old PIN then stays.
  */
-    changePin(person: string, old: string, new_: string): void /*throws*/ {uniffiCaller.rustCallWithError(
+    changePin(person: string, oldPin: string, newPin: string): void /*throws*/ {uniffiCaller.rustCallWithError(
             /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
             /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_change_pin(
                 uniffiTypeBookObjectFactory.clonePointer(this),
         FfiConverterString.lower(person, nativeModule().rustbuffer_alloc),
-        FfiConverterString.lower(old, nativeModule().rustbuffer_alloc),
-        FfiConverterString.lower(new_, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(oldPin, nativeModule().rustbuffer_alloc),
+        FfiConverterString.lower(newPin, nativeModule().rustbuffer_alloc),
                 callStatus);
             },
             /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
@@ -2679,7 +2679,7 @@ function uniffiEnsureInitialized() {
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_carry_photo() !== 63051) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_carry_photo");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_change_pin() !== 55987) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_change_pin() !== 64846) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_change_pin");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_device() !== 9324) {

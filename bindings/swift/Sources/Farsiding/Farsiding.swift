@@ -887,7 +887,7 @@ public protocol BookProtocol: AnyObject, Sendable {
      * # Errors
      * As `unlock_person`, and `WeakPin`; the old PIN then stays.
      */
-    func changePin(person: String, old: String, new: String) throws
+    func changePin(person: String, oldPin: String, newPin: String) throws
 
     /**
      * Drops a person's key here, for a forgotten PIN. The office ends it; the person makes a new one. What
@@ -1596,12 +1596,12 @@ open func binds(drafts: String)throws  -> Bool  {
      * # Errors
      * As `unlock_person`, and `WeakPin`; the old PIN then stays.
      */
-open func changePin(person: String, old: String, new: String)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+open func changePin(person: String, oldPin: String, newPin: String)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
     uniffi_farsiding_bindings_fn_method_book_change_pin(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(person),
-        FfiConverterString.lower(old),
-        FfiConverterString.lower(new),$0
+        FfiConverterString.lower(oldPin),
+        FfiConverterString.lower(newPin),$0
     )
 }
 }
@@ -2571,7 +2571,7 @@ private let initializationResult: InitializationResult = {
     if (uniffi_farsiding_bindings_checksum_method_book_binds() != 14993) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_method_book_change_pin() != 55987) {
+    if (uniffi_farsiding_bindings_checksum_method_book_change_pin() != 64846) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 8353) {

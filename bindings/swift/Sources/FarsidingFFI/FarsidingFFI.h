@@ -444,7 +444,7 @@ int8_t uniffi_farsiding_bindings_fn_method_book_binds(uint64_t ptr, RustBuffer d
 #endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_CHANGE_PIN
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_CHANGE_PIN
-void uniffi_farsiding_bindings_fn_method_book_change_pin(uint64_t ptr, RustBuffer person, RustBuffer old, RustBuffer new, RustCallStatus *_Nonnull out_status
+void uniffi_farsiding_bindings_fn_method_book_change_pin(uint64_t ptr, RustBuffer person, RustBuffer old_pin, RustBuffer new_pin, RustCallStatus *_Nonnull out_status
 );
 #endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_FORGET_PERSON_KEY

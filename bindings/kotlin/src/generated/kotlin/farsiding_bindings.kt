@@ -842,7 +842,7 @@ external fun uniffi_farsiding_bindings_fn_method_book_withdraw(`ptr`: Long,`visi
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_binds(`ptr`: Long,`drafts`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): Byte
-external fun uniffi_farsiding_bindings_fn_method_book_change_pin(`ptr`: Long,`person`: RustBuffer.ByValue,`old`: RustBuffer.ByValue,`new`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+external fun uniffi_farsiding_bindings_fn_method_book_change_pin(`ptr`: Long,`person`: RustBuffer.ByValue,`oldPin`: RustBuffer.ByValue,`newPin`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): Unit
 external fun uniffi_farsiding_bindings_fn_method_book_forget_person_key(`ptr`: Long,`person`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): Unit
@@ -1116,7 +1116,7 @@ private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
     if (lib.uniffi_farsiding_bindings_checksum_method_book_binds() != 14993) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_method_book_change_pin() != 55987) {
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_change_pin() != 64846) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 8353) {
@@ -1941,7 +1941,7 @@ public interface BookInterface {
      * # Errors
      * As `unlock_person`, and `WeakPin`; the old PIN then stays.
      */
-    fun `changePin`(`person`: kotlin.String, `old`: kotlin.String, `new`: kotlin.String)
+    fun `changePin`(`person`: kotlin.String, `oldPin`: kotlin.String, `newPin`: kotlin.String)
 
     /**
      * Drops a person's key here, for a forgotten PIN. The office ends it; the person makes a new one. What
@@ -2846,13 +2846,13 @@ open class Book: Disposable, AutoCloseable, BookInterface
      * # Errors
      * As `unlock_person`, and `WeakPin`; the old PIN then stays.
      */
-    @Throws(Trouble::class)override fun `changePin`(`person`: kotlin.String, `old`: kotlin.String, `new`: kotlin.String)
+    @Throws(Trouble::class)override fun `changePin`(`person`: kotlin.String, `oldPin`: kotlin.String, `newPin`: kotlin.String)
         =
     callWithHandle {
     uniffiRustCallWithError(Trouble) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_change_pin(
         it,
-        FfiConverterString.lower(`person`),FfiConverterString.lower(`old`),FfiConverterString.lower(`new`),_status)
+        FfiConverterString.lower(`person`),FfiConverterString.lower(`oldPin`),FfiConverterString.lower(`newPin`),_status)
 }
     }
 
