@@ -92,6 +92,7 @@ impl World {
         }
         self.check_photos(&live);
         self.check_log(&live);
+        self.check_who_counts(&live);
         // Records of one stay at two sites show their other half only to who has it.
         let of_everything: Vec<usize> = live.into_iter().filter(|at| !self.is_limited(*at)).collect();
         self.check_views(&of_everything);
@@ -111,7 +112,8 @@ impl World {
         for (subject, ours) in &ours {
             let theirs = &at_the_office[subject];
             let of_both = ours.iter().filter(|(hash, _)| theirs.contains_key(hash));
-            let of_both: BTreeSet<EntryId> = of_both.flat_map(|(_, entries)| entries.iter().copied()).collect();
+            let of_both: BTreeSet<EntryId> =
+                of_both.flat_map(|(_, entries)| entries.iter().copied()).collect();
             for (hash, entries) in ours.iter().chain(theirs) {
                 let both = ours.contains_key(hash) && theirs.contains_key(hash);
                 let superfluous = entries.iter().all(|id| of_both.contains(id));
@@ -200,6 +202,8 @@ impl World {
             let sites: BTreeMap<String, _> =
                 gathered.sites.iter().map(|(id, s)| (id.to_string(), s)).collect();
             views.insert("sites".to_owned(), serde_json::to_value(sites).unwrap());
+            let people: Vec<_> = gathered.people.values().collect();
+            views.insert("people".to_owned(), serde_json::to_value(people).unwrap());
             match &first {
                 None => first = Some((*at, views)),
                 Some((other, expected)) => {
