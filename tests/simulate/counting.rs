@@ -9,7 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use farsiding_core::entry::{Entry, Role, Statement};
 use farsiding_core::ids::{EntryId, SiteId, Subject, VisitId};
 use farsiding_core::store::{Scope, Store};
-use farsiding_core::view::Fate;
+use farsiding_core::view::{Fate, SiteView};
 
 use crate::recording::TELEPHONE;
 use crate::sites::Given;
@@ -22,10 +22,12 @@ impl World {
     /// On every honest phone, nothing that may not count is counted, in any document; and those who keep the same
     /// site say the same of it.
     pub fn check_who_counts(&self, live: &[usize]) {
+        let mut sites: BTreeMap<SiteId, (usize, SiteView)> = BTreeMap::new();
         for at in live {
             let phone = &self.phones[*at];
             // To a device that is given nothing, no word comes that others were revoked or have other sites.
-            let told = self.scope_of(*at) != Scope::Nothing;
+            let scope = self.scope_of(*at);
+            let told = scope != Scope::Nothing;
             let held = held_by(phone.book.store());
             let gathered = phone.book.gather().unwrap();
             let vouched = self.vouched(&held);
@@ -56,11 +58,29 @@ impl World {
                     assert_eq!(why, None, "phone {at} shows {} of {visit} as counting", entry.id);
                 }
             }
+            if told && !self.hangs_on_the_past() {
+                let kept = held
+                    .keys()
+                    .filter(|subject| phone.book.store().scopes().is_in(**subject, &scope).unwrap());
+                for subject in kept {
+                    let Subject::Site(site) = subject else { continue };
+                    let ours = (*at, gathered.sites[site].clone());
+                    let (other, theirs) = sites.entry(*site).or_insert_with(|| ours.clone());
+                    assert_eq!(*theirs, ours.1, "phones {other} and {at} say otherwise of {site}");
+                }
+            }
             for contact in gathered.sites.values().flat_map(|site| &site.contacts) {
                 let telephone = &contact.telephone;
                 assert!(telephone.starts_with(TELEPHONE), "phone {at} says to call {telephone}");
             }
         }
+    }
+
+    /// Whether what counts may hang on which phone was there when. Where the office lost and got back entries of a
+    /// device that is revoked, phones that were there before know an earlier time than those that came after.
+    pub fn hangs_on_the_past(&self) -> bool {
+        let revoked = self.office.devices.iter().any(|(_, revoked)| revoked.is_some());
+        revoked && !self.office.lost.is_empty()
     }
 
     /// Entries that a revoked device made before the last one the office had of it, by the device's own chain.
