@@ -1,23 +1,18 @@
 //! Dishonest parties of a simulation: a key nobody enrolled that records all the same, and whoever offers a change
 //! under a document it was not made for.
 //!
-//! Nothing they say is promised to be kept; what must hold is that honest replicas come to the same, and that
-//! everybody's sync ends. See `checks`.
+//! Nothing they say is promised to be kept; what must hold is that none of it counts, that honest replicas come to
+//! the same, and that everybody's sync ends. See `counting` and `checks`.
 
 use farsiding_core::book::{BookError, Draft};
 use farsiding_core::document::CheckedChange;
-use farsiding_core::entry::Statement;
-use farsiding_core::entry::site_facts::Contact;
-use farsiding_core::ids::{OperatorId, SiteId, Subject};
+use farsiding_core::ids::{OperatorId, Subject};
 use farsiding_core::store::{MemoryStore, Store as _, Write};
 use farsiding_core::sync::carry_out;
 
 use crate::parties::Phone;
 use crate::recording;
 use crate::world::World;
-
-/// The site all stays are at.
-pub const SITE: SiteId = SiteId([4; 16]);
 
 impl World {
     /// The stranger takes in what a phone has, says something of it, and hands it to a phone, which may be a
@@ -28,11 +23,9 @@ impl World {
         let World { stranger, procedures, dice, .. } = self;
         let _ = stranger.book.carry_in(&file); // whether it reads what honest people say is the stranger's business
         let said = if dice.once_in(4) {
-            let telephone = format!("555-0{:03}", dice.below(1000));
-            let contact =
-                Contact { role: "emergency".into(), name: "Depot".into(), telephone, note: String::new() };
+            let contact = recording::contact("555-0", dice);
             let by = OperatorId("op-0".into());
-            stranger.book.append(Subject::Site(SITE), vec![Draft::of(Statement::Contact(contact))], &by)
+            stranger.book.append(Subject::Site(recording::SITES[0]), vec![Draft::of(contact)], &by)
         } else {
             recording::something(stranger, procedures, dice)
         };

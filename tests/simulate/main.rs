@@ -3,7 +3,7 @@
 //! `./tests/run simulate [--seeds N | --minutes M] [--from SEED]`; a failure names the one seed that plays it
 //! again, and `--trace` prints what happened. Under a plain `cargo test` a few seeds are played.
 //! Lives here: the command line, progress, and telling failures. What happens is in `world`, what must
-//! hold in `checks`.
+//! hold in `checks`, whose word may count in `counting`.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -13,6 +13,7 @@
 )]
 
 mod checks;
+mod counting;
 mod dice;
 mod dishonest;
 mod disk;

@@ -107,7 +107,12 @@ pub struct Office {
     pub devices: Vec<(DeviceId, Option<UtcMillis>)>,
     /// The last entry of each revoked device that was here then.
     pub lasts: BTreeMap<DeviceId, LastEntry>,
-    /// Devices that are given less than everything.
+    /// When each entry first came in, whatever was put back since.
+    pub first_had: BTreeMap<EntryId, UtcMillis>,
+    /// Devices that were revoked when the clock was turned back: what came in late may then seem to have come
+    /// before.
+    pub doubtful: BTreeSet<DeviceId>,
+    /// Devices that are given less than everything, or more than an operator.
     pub given: BTreeMap<DeviceId, Given>,
     /// What restored copies did not hold: nothing is claimed of these until a phone brings them again.
     pub lost: BTreeSet<EntryId>,
@@ -137,6 +142,8 @@ impl Office {
             backups,
             devices,
             lasts: BTreeMap::new(),
+            first_had: BTreeMap::new(),
+            doubtful: BTreeSet::new(),
             given: BTreeMap::new(),
             lost,
             lost_photos,
@@ -167,6 +174,10 @@ impl Office {
         }
         let (key, epoch, now) = (self.key.clone(), self.epoch, self.now);
         let answer = Answerer::new(&mut self.store, &key, epoch).answer(request, now).ok()?;
+        for (_, id) in &answer.new {
+            let first = self.first_had.entry(*id).or_insert(now);
+            *first = now.min(*first);
+        }
         // A checkpoint that cannot be published now is published at the next.
         let _ = ledger_log::publish(&mut self.store, &key, now);
         self.reached = self.store.newest_position().ok()?.max(self.reached);
@@ -213,19 +224,24 @@ impl Office {
                 revoked.get_or_insert(self.now);
             }
         }
+        if let Some(last) = self.last_of(device) {
+            self.lasts.entry(device).or_insert(last);
+        }
+        // A server that dies while revoking is asked again by whoever gave the order.
+        while self.certify(device).is_err() {
+            self.restart();
+        }
+    }
+
+    /// The last entry of a device that is here.
+    pub fn last_of(&self, device: DeviceId) -> Option<LastEntry> {
         let last = self.disk.read(|store| {
             let subjects = store.subjects().unwrap().into_iter();
             let rows = subjects.flat_map(|subject| store.entries_of(subject).unwrap().rows);
             let entries = rows.filter_map(|row| Entry::reopen(row.id, row.bytes).ok());
             entries.filter(|entry| entry.device == device).max_by_key(|entry| entry.body.seq)
         });
-        if let Some(last) = last {
-            self.lasts.entry(device).or_insert(LastEntry { seq: last.body.seq, entry: last.id });
-        }
-        // A server that dies while revoking is asked again by whoever gave the order.
-        while self.certify(device).is_err() {
-            self.restart();
-        }
+        last.map(|last| LastEntry { seq: last.body.seq, entry: last.id })
     }
 
     pub fn is_revoked(&self, device: DeviceId) -> bool {

@@ -3,6 +3,7 @@
 
 use farsiding_core::book::{BookError, Draft, OpenVisit};
 use farsiding_core::entry::car_number::CarNumber;
+use farsiding_core::entry::site_facts::Contact;
 use farsiding_core::entry::vocabulary::{
     ClosureState, Fitting, Measured, Part, PhotoOf, PhotoRef, Place, Purpose, Receiver, SealEvent, SealKind,
     SealPlace, StepOutcome, ValvePosition,
@@ -22,10 +23,27 @@ const MET_BY_ALL: [VisitId; 2] = [VisitId([1; 16]), VisitId([2; 16])];
 /// Where stays are.
 pub const SITES: [SiteId; 2] = [SiteId([4; 16]), SiteId([5; 16])];
 
-/// Somebody says something of a site, or of everybody.
+/// Somebody says something of a site, or of everybody, as far as they may.
 pub fn say_of(phone: &mut Phone, subject: Subject, dice: &mut Dice) -> Result<Vec<EntryId>, BookError> {
-    let says = Statement::Remark { text: format!("remark {}", dice.next()) };
+    let says = match subject {
+        Subject::Site(_) if dice.once_in(2) => contact(TELEPHONE, dice),
+        _ => Statement::Remark { text: format!("remark {}", dice.next()) },
+    };
     phone.book.append(subject, vec![Draft::of(says)], &OperatorId(format!("op-{}", phone.number)))
+}
+
+/// How the telephone numbers begin that the office says are to be called.
+pub const TELEPHONE: &str = "555-1";
+
+/// Whom to call, by a number that begins as given.
+pub fn contact(begins: &str, dice: &mut Dice) -> Statement {
+    let telephone = format!("{begins}{:03}", dice.below(1000));
+    Statement::Contact(Contact {
+        role: "emergency".into(),
+        name: "Depot".into(),
+        telephone,
+        note: String::new(),
+    })
 }
 
 /// Lets somebody at a phone write something down; the entries for which the phone said "kept".

@@ -8,7 +8,7 @@ use std::collections::BTreeSet;
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::document::CheckedChange;
-use farsiding_core::entry::{Certificate, DeviceKey, Entry, OrganisationKey, Role, Statement};
+use farsiding_core::entry::{Certificate, DeviceKey, EarlierGrant, Entry, OrganisationKey, Role, Statement};
 use farsiding_core::ids::{DeviceId, EntryId, OrganisationId, SiteId, Subject};
 use farsiding_core::store::{Scope, Store};
 use farsiding_core::sync::wire::{
@@ -23,15 +23,25 @@ use crate::world::{Letter, World};
 /// What a certificate gives a device since the office's people last thought of it.
 #[derive(Debug, Clone)]
 pub struct Given {
-    role: Role,
-    sites: Option<Vec<SiteId>>,
-    renewed_at: UtcMillis,
+    pub role: Role,
+    pub sites: Option<Vec<SiteId>>,
+    pub renewed_at: UtcMillis,
+    /// What it gave before.
+    pub earlier: Vec<EarlierGrant>,
+}
+
+impl Given {
+    /// What a device is given that is given everything, in this role.
+    pub fn everything(role: Role, renewed_at: UtcMillis) -> Given {
+        Given { role, sites: None, renewed_at, earlier: Vec::new() }
+    }
 }
 
 /// The certificate that says so.
 pub fn limited(certificate: Certificate, given: Option<&Given>, key: &OrganisationKey) -> Certificate {
-    let Some(Given { role, sites, renewed_at }) = given.cloned() else { return certificate };
-    Certificate { issuer: Some(key.public()), role, sites, renewed_at: Some(renewed_at), ..certificate }
+    let Some(Given { role, sites, renewed_at, earlier }) = given.cloned() else { return certificate };
+    let (issuer, renewed_at) = (Some(key.public()), Some(renewed_at));
+    Certificate { issuer, role, sites, renewed_at, earlier, ..certificate }
 }
 
 impl Office {
@@ -70,10 +80,11 @@ impl World {
         self.scope_of(at) != Scope::Everything
     }
 
-    /// The office gives a device other sites, none, or everything. The first phone keeps everything.
+    /// The office gives a device other sites, none, or everything. The first phone keeps everything, and a
+    /// revoked device stays as it was.
     pub fn give_sites(&mut self, at: usize) {
         let device = self.phones[at].device();
-        if device == self.phones[0].device() {
+        if device == self.phones[0].device() || self.office.is_revoked(device) {
             return;
         }
         let everything = self.dice.once_in(4);
@@ -81,7 +92,13 @@ impl World {
         let sites = SITES.into_iter().filter(|_| self.dice.once_in(2)).collect();
         // Of two certificates the one issued last counts, so each is later than all before.
         let renewed_at = UtcMillis(i64::try_from(self.event).unwrap() + 1);
-        let given = Given { role, sites: (!everything).then_some(sites), renewed_at };
+        let before = self.office.given.get(&device).cloned();
+        let before = before.unwrap_or_else(|| Given::everything(Role::Operator, UtcMillis(0)));
+        let mut earlier = before.earlier;
+        if let Some(last) = self.office.last_of(device) {
+            earlier.push(EarlierGrant { role: before.role, sites: before.sites, rights: None, last });
+        }
+        let given = Given { role, sites: (!everything).then_some(sites), renewed_at, earlier };
         self.note("given sites", || format!("phone {at}: {given:?}"));
         self.office.given.insert(device, given);
         while self.office.certify(device).is_err() {

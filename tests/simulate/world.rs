@@ -8,6 +8,7 @@ use std::path::PathBuf;
 
 use farsiding_core::book::BookError;
 use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::Role;
 use farsiding_core::ids::{Digest, EntryId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{Durability, Write};
@@ -17,6 +18,7 @@ use crate::dice::Dice;
 use crate::disk::{Blow, Disk, Fuse};
 use crate::parties::{Office, Phone, PutBack, entries_on};
 use crate::recording;
+use crate::sites::Given;
 
 const YEAR: i64 = 365 * 24 * 60 * 60 * 1000;
 const MOST_PHONES: usize = 6;
@@ -90,6 +92,10 @@ impl World {
         for number in 0..2 + world.dice.below(3) {
             let disk = world.new_disk();
             let mut phone = Phone::start(number, [number as u8 + 1; 32], disk, now, &mut world.dice);
+            if number == 0 && world.dice.once_in(2) {
+                let office = Given::everything(Role::Office, UtcMillis(1));
+                world.office.given.insert(phone.device(), office);
+            }
             let certificate = world.office.certify(phone.device()).unwrap();
             phone.book.enrolled(world.office.key.public(), &certificate).unwrap();
             world.phones.push(phone);
@@ -348,6 +354,10 @@ impl World {
         let by = dice_signed(&mut self.dice, 3 * YEAR);
         if self.dice.once_in(5) {
             self.office.now = UtcMillis(self.office.now.0 + by / 100);
+            if by < 0 {
+                let revoked = self.office.devices.iter().filter(|(_, revoked)| revoked.is_some());
+                self.office.doubtful.extend(revoked.map(|(device, _)| *device));
+            }
             return self.note("office clock", String::new);
         }
         self.phones[at].clock.advance(by);
