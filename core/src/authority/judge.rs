@@ -214,6 +214,9 @@ impl<'a, 'j> Case<'a, 'j> {
 
     /// Entries that somebody who may admitted, and did not take back. Such a word is never itself admitted.
     fn find_admitted(&self, given: &[Received<'a>]) -> HashSet<EntryId> {
+        if !given.iter().any(|(entry, _)| matches!(entry.body.says, Statement::Admitted { .. })) {
+            return HashSet::new();
+        }
         let may_admit = |entry: &Entry, received: &Option<UtcMillis>| {
             let certificate = self.certificate(&entry.device);
             self.authority.device_verdict(certificate, entry, *received).is_ok()

@@ -284,12 +284,12 @@ impl Gathered {
             return wanted(outline);
         }
         let entries = || self.entries_of(stay).map(|(_, entry)| entry);
-        let received = || entries().map(|entry| (entry, self.received.get(&entry.id).copied()));
-        let opened = view::opened_of(&self.authority, received());
+        let received = entries().map(|entry| (entry, self.received.get(&entry.id).copied()));
+        let (opened, released) = view::opened_and_released(&self.authority, received);
         let mut kept = stay.iter().filter_map(|visit| self.visits.get(visit)).flatten();
         let outline = Outline {
             opened,
-            released: view::released(&self.authority, received()),
+            released,
             receipted: kept.all(|(_, receipted)| *receipted),
             since: entries().map(|entry| entry.body.when.corrected()).min(),
         };

@@ -52,7 +52,7 @@ pub use seals::{CoverState, PhotoView, ProtectionView, SealView};
 pub use show::show;
 pub use site::{SiteView, people};
 pub use slots::{Fate, Slots};
-pub use stay::{joined_with, opened_of, released};
+pub use stay::{joined_with, opened_and_released, opened_of};
 pub use steps::{StageProgress, StepStatus, StepView, StepsView};
 pub use story::{closure_state, fate_spoken, seal_place, spoken_about, test_date};
 pub use tally::{EmptyDecisionView, EmptySignView, EmptyView, ItemView, TallyView, TruckView, TrucksView};

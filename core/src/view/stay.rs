@@ -16,20 +16,25 @@ pub fn opened_of<'a>(
     authority: &Authority,
     entries: impl IntoIterator<Item = (&'a Entry, Option<UtcMillis>)>,
 ) -> Option<Opened> {
-    let judged = authority.stay_where(entries, |entry| slot_of(entry).0 == "opened");
-    match Slots::fold(judged).latest("opened").and_then(|item| item.claim) {
-        Some(Statement::Opened(opened)) => Some(opened.clone()),
-        _ => None,
-    }
+    opened_and_released(authority, entries).0
 }
 
-/// Whether the car was released, as far as counts.
-pub fn released<'a>(
+/// How a stay now says it was opened, and whether the car was released, as far as counts.
+pub fn opened_and_released<'a>(
     authority: &Authority,
     entries: impl IntoIterator<Item = (&'a Entry, Option<UtcMillis>)>,
-) -> bool {
-    let judged = authority.stay_where(entries, |entry| slot_of(entry).0 == "released");
-    Slots::fold(judged).latest("released").is_some()
+) -> (Option<Opened>, bool) {
+    // What they say decides; agreements and withdrawals speak of either by their own word.
+    let of_these = |entry: &Entry| match &entry.body.says {
+        Statement::Opened(_) | Statement::Released { .. } => true,
+        _ => matches!(entry.body.slot.as_str(), "opened" | "released"),
+    };
+    let slots = Slots::fold(authority.stay_where(entries, of_these));
+    let opened = match slots.latest("opened").and_then(|item| item.claim) {
+        Some(Statement::Opened(opened)) => Some(opened.clone()),
+        _ => None,
+    };
+    (opened, slots.latest("released").is_some())
 }
 
 /// The visits that a visit is one stay with, by what its own document says. `opened` tells how another visit
