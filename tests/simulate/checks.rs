@@ -63,6 +63,7 @@ impl World {
             );
         }
         let changes = changes_on(&self.office.disk);
+        let standings = standings_on(&self.office.disk);
         for at in 0..self.phones.len() {
             self.check_receipts(at);
             let disk = &self.phones[at].disk;
@@ -79,6 +80,8 @@ impl World {
                 continue;
             }
             assert_eq!(own, office, "phone {at} holds other entries than the office");
+            let missed = standings_on(disk) != standings;
+            assert!(!missed || !self.office.noticed, "phone {at} holds entries in other documents");
             assert_eq!(
                 disk.read(|s| s.tally().unwrap()),
                 self.office.disk.read(|s| s.tally().unwrap()),
@@ -94,8 +97,14 @@ impl World {
         self.check_log(&live);
         self.check_who_counts(&live);
         // Records of one stay at two sites show their other half only to who has it.
-        let of_everything: Vec<usize> = live.into_iter().filter(|at| !self.is_limited(*at)).collect();
+        let missed = |at: &usize| !self.office.noticed && standings_on(&self.phones[*at].disk) != standings;
+        let missing = live.iter().filter(|at| !self.is_limited(**at) && missed(at)).count();
+        let of_everything: Vec<usize> =
+            live.into_iter().filter(|at| !self.is_limited(*at) && !missed(at)).collect();
         self.check_views(&of_everything);
+        if missing > 0 {
+            self.note("missed something in silence", || format!("{missing} phones"));
+        }
     }
 
     /// Of each document a phone holds the changes the office holds, and then has the same heads. A change may be
@@ -104,9 +113,9 @@ impl World {
     /// may be given it again by either. The two sides compare entries, so nobody misses such a change, and
     /// entries of what builds on it are put back by the next edit (see `Document::load`).
     ///
-    /// A server that was put back and told nobody (`noticed`) may hand out places in its feed a second time: a phone
-    /// that read that far before misses what stands there. It is found out by entries alone, of which the tally
-    /// counts each once, and so not where the phone has the entry in another document. Declaring it mends that.
+    /// A server that was put back and told nobody (`noticed`) hands out places in its feed a second time: a phone
+    /// that read that far before misses what stands there. That is found out by the tally, which counts an entry
+    /// once, and so not where the phone has the entry in another document. Declaring it mends that.
     fn check_changes(&self, at: usize, at_the_office: &Changes) {
         let ours = changes_on(&self.phones[at].disk);
         assert!(ours.keys().eq(at_the_office.keys()), "phone {at} holds other documents than the office");
@@ -248,6 +257,16 @@ fn changes_on(disk: &Disk) -> Changes {
             .collect()
         };
         subjects.into_iter().map(|subject| (subject, of(subject))).collect()
+    })
+}
+
+/// Each entry with each document it stands in.
+fn standings_on(disk: &Disk) -> BTreeSet<(Subject, EntryId)> {
+    disk.read(|store| {
+        let subjects = store.subjects().unwrap();
+        let of =
+            |subject| store.entries_of(subject).unwrap().rows.into_iter().map(move |row| (subject, row.id));
+        subjects.into_iter().flat_map(of).collect()
     })
 }
 

@@ -173,15 +173,24 @@ impl Office {
             self.restart();
         }
         let (key, epoch, now) = (self.key.clone(), self.epoch, self.now);
-        let answer = Answerer::new(&mut self.store, &key, epoch).answer(request, now).ok()?;
-        for (_, id) in &answer.new {
-            let first = self.first_had.entry(*id).or_insert(now);
-            *first = now.min(*first);
+        let answer = Answerer::new(&mut self.store, &key, epoch).answer(request, now);
+        match &answer {
+            Ok(answer) => self.note_had(answer.new.iter().map(|(_, id)| *id)),
+            // What it kept before it failed is there all the same.
+            Err(_) => self.note_had(entries_on(&self.disk)),
         }
+        let answer = answer.ok()?;
         // A checkpoint that cannot be published now is published at the next.
         let _ = ledger_log::publish(&mut self.store, &key, now);
         self.reached = self.store.newest_position().ok()?.max(self.reached);
         Some(answer.reply)
+    }
+
+    fn note_had(&mut self, entries: impl IntoIterator<Item = EntryId>) {
+        for id in entries {
+            let first = self.first_had.entry(id).or_insert(self.now);
+            *first = self.now.min(*first);
+        }
     }
 
     /// A question about the log.
