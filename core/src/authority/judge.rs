@@ -93,7 +93,24 @@ impl Authority {
         entries: impl IntoIterator<Item = Received<'a>>,
         wanted: impl Fn(&Entry) -> bool,
     ) -> Vec<Judged<'a>> {
-        self.judge_where(Kind::Stay, entries, wanted)
+        // A stay has hundreds of entries, and whoever lists a thousand stays asks for a few of each: only what may
+        // decide about those is looked at.
+        let all: Vec<Received<'a>> = entries.into_iter().collect();
+        let decides = |entry: &Entry| {
+            matches!(
+                entry.body.says,
+                Statement::Opened(_) | Statement::Admitted { .. } | Statement::Withdrawn {}
+            )
+        };
+        let mut few: Vec<Received<'a>> =
+            all.iter().filter(|(entry, _)| wanted(entry) || decides(entry)).copied().collect();
+        if few.iter().any(|(entry, _)| !entry.body.replaces.is_empty()) {
+            let replaced: HashSet<EntryId> =
+                few.iter().flat_map(|(entry, _)| entry.body.replaces.iter().copied()).collect();
+            let others = |entry: &Entry| !wanted(entry) && !decides(entry) && replaced.contains(&entry.id);
+            few.extend(all.iter().filter(|(entry, _)| others(entry)).copied());
+        }
+        self.judge_where(Kind::Stay, few, wanted)
     }
 
     fn judge<'a>(&self, kind: Kind, entries: impl IntoIterator<Item = Received<'a>>) -> Vec<Judged<'a>> {

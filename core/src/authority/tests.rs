@@ -496,3 +496,30 @@ fn a_time_that_cannot_be_true_is_not_believed() {
     let judged = authority.stay(known.iter().map(|entry| (entry, Some(UtcMillis(6_000_000 - 3_600_000)))));
     assert!(!judged[1].credible());
 }
+
+#[test]
+fn a_few_entries_of_a_stay_are_judged_as_they_are_among_all() {
+    let stay = Subject::Visit(visit());
+    let mut known = begun();
+    let reading = signed(FIRST, body(stay, Statement::Remark { text: "38 psi".into() }, 3));
+    let release = signed(OPERATOR, body(stay, Statement::Released { as_residue: true }, 1));
+    // One that takes away what another said in another slot, one that is late and let in.
+    let replaces = vec![reading.id];
+    let across =
+        Body { replaces, why: "x".into(), ..body(stay, Statement::Released { as_residue: false }, 2) };
+    let across = signed(OF_ANOTHER_SITE, across);
+    let late = signed(LOST, body(stay, Statement::Released { as_residue: true }, 9));
+    let admitted = signed(OFFICE, body(stay, Statement::Admitted { entry: late.id }, 1));
+    known.extend([reading, release, across, late, admitted]);
+    let received = Some(UtcMillis(REVOKED.0 + 1));
+    let wanted = |entry: &Entry| matches!(entry.body.says, Statement::Released { .. });
+    let verdicts = |judged: Vec<Judged<'_>>| -> Vec<(EntryId, Verdict)> {
+        let released = judged.iter().filter(|judged| wanted(judged.entry()));
+        released.map(|judged| (judged.entry().id, judged.verdict())).collect()
+    };
+    let authority = authority();
+    let all = verdicts(authority.stay(known.iter().map(|entry| (entry, received))));
+    let few = verdicts(authority.stay_where(known.iter().map(|entry| (entry, received)), wanted));
+    assert_eq!(all.len(), 3);
+    assert_eq!(all, few);
+}
