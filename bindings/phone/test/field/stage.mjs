@@ -41,7 +41,12 @@ export class Office {
     this.app = app;
     this.port ??= await freePort();
     this.url = `http://127.0.0.1:${this.port}`;
-    this.process = spawn(PROGRAM, ["serve", "--data", this.data, "--listen", `127.0.0.1:${this.port}`, "--url", this.url, "--app", app], { stdio: ["ignore", "ignore", "pipe"] });
+    // A phone here records in a minute what takes a siding years: more than one may bring in a day.
+    const more = ["--quota", "visits=5000", "--quota", "entries=100000"];
+    const address = ["--listen", `127.0.0.1:${this.port}`, "--url", this.url];
+    this.process = spawn(PROGRAM, ["serve", "--data", this.data, ...address, "--app", app, ...more], {
+      stdio: ["ignore", "ignore", "pipe"],
+    });
     this.said = "";
     this.process.stderr.on("data", (text) => (this.said = (this.said + text).slice(-4000)));
     await until("the office answers", async () => (await fetch(`${this.url}/healthz`)).ok);
