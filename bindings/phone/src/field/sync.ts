@@ -6,6 +6,9 @@
 import type { BookCalls } from "../core/calls";
 import { sendPhotos, waitingPhotos } from "./photos";
 
+/** What a round brought: `put_off` says why the office takes no more from this phone for now. */
+type Told = { done: boolean; put_off: string | null };
+/** `why` says what went wrong or, where the office was met, what it puts off. */
 export type SyncState = { is: "idle" | "running" | "met" | "no_office" | "not_enrolled"; at: number; why: string };
 export const office = (): URL => new URL("../v1/", document.baseURI);
 const ROUND_MS = 60_000;
@@ -18,6 +21,7 @@ export class Syncer {
   #wait = 15_000;
   /** Something was recorded while photographs were being sent: it goes before the next one. */
   #hurry = false;
+  #later = "";
   constructor(private readonly calls: BookCalls, private readonly told: (state: SyncState) => void, private readonly changed: () => Promise<void>) {}
 
   start(): void {
@@ -42,7 +46,9 @@ export class Syncer {
       const body = (await this.calls.syncRequest()) as BufferSource;
       const reply = await fetch(new URL("sync", office()), { method: "POST", body, redirect: "error", cache: "no-store", signal: AbortSignal.timeout(ROUND_MS), headers: { "Content-Type": "application/cbor" } });
       if (!reply.ok) throw new Error(`the office answered ${reply.status}`);
-      ({ done } = JSON.parse(await this.calls.syncReceive(new Uint8Array(await reply.arrayBuffer()))) as { done: boolean });
+      const told = JSON.parse(await this.calls.syncReceive(new Uint8Array(await reply.arrayBuffer()))) as Told;
+      done = told.done;
+      this.#later = told.put_off ?? "";
       // A first meeting may take long: whoever waits sees people and sites as they come.
       if (!done && Date.now() - shown > SHOW_MS) { await this.changed(); shown = Date.now(); }
     }
@@ -64,7 +70,7 @@ export class Syncer {
         left = sent > 0 ? waiting : Infinity;
       }
       this.#wait = 15_000;
-      state("met");
+      state("met", this.#later);
     } catch (error) {
       this.#wait = Math.min(this.#wait * 2, 15 * 60_000);
       state("no_office", error instanceof Error ? error.message : String(error));

@@ -36,13 +36,17 @@ export const before = (app, name, code) => change(app, name, (text) => `${code};
 export const mainScript = (app) => `assets/${readdirSync(join(app, "assets")).find((name) => /^index-.*\.js$/.test(name))}`;
 
 export class Office {
-  constructor(home) { this.home = home; this.data = join(home, "data"); }
+  constructor(home) {
+    this.home = home;
+    this.data = join(home, "data");
+    // A phone here records in a minute what takes a siding years: more than one may bring in a day.
+    this.quotas = ["visits=5000", "entries=100000"];
+  }
   async start(app = this.app ?? folder("dist")) {
     this.app = app;
     this.port ??= await freePort();
     this.url = `http://127.0.0.1:${this.port}`;
-    // A phone here records in a minute what takes a siding years: more than one may bring in a day.
-    const more = ["--quota", "visits=5000", "--quota", "entries=100000"];
+    const more = this.quotas.flatMap((one) => ["--quota", one]);
     const address = ["--listen", `127.0.0.1:${this.port}`, "--url", this.url];
     this.process = spawn(PROGRAM, ["serve", "--data", this.data, ...address, "--app", app, ...more], {
       stdio: ["ignore", "ignore", "pipe"],
