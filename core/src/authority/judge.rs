@@ -399,19 +399,27 @@ impl<'a, 'j> Case<'a, 'j> {
 
     /// Whether the entry may stand in the place of those it replaces.
     fn may_replace(&self, certificate: &Certificate, entry: &Entry, act: Act) -> Result<(), Verdict> {
-        // Whoever keeps a site or the people keeps what others said there, too; a settlement names both sides.
-        if matches!(self.kind, Kind::Site | Kind::Roster) || act == Act::Settle {
+        // Whoever keeps a site or the people keeps what others said there, too.
+        if matches!(self.kind, Kind::Site | Kind::Roster)
+            || entry.body.replaces.is_empty()
+            || self.has(certificate, entry, Right::WithdrawOthers).is_ok()
+        {
             return Ok(());
         }
-        let right = if act == Act::Withdraw { Right::WithdrawOthers } else { Right::Settle };
-        if entry.body.replaces.is_empty() || self.has(certificate, entry, right).is_ok() {
-            return Ok(());
-        }
+        // What is put in the place of another's word speaks of the same thing, and a settlement keeps one of those
+        // it settles: otherwise it would be a taking back by another name.
+        let keeps_one = match &entry.body.says {
+            Statement::Agreement { keeps } => entry.body.replaces.contains(keeps),
+            _ => true,
+        };
+        let settles =
+            act != Act::Withdraw && keeps_one && self.has(certificate, entry, Right::Settle).is_ok();
         for replaced in &entry.body.replaces {
             match self.makers.get(replaced) {
                 None => return Err(Verdict::NotChecked(NotYet::ReplacedUnknown)),
                 Some(other) if other.device == entry.device => {}
                 Some(other) if self.authority.people.is_by_one_person(entry, other) => {}
+                Some(other) if settles && other.body.speaks_of() == entry.body.speaks_of() => {}
                 Some(_) => return Err(Verdict::Kept(Kept::NotOwn)),
             }
         }

@@ -157,12 +157,15 @@ fn who_counts(example: &Body, subject: Subject) -> Vec<&'static str> {
         let others = known.last().unwrap().id;
         let says = match &example.says {
             Statement::Opened(_) => opening_at(HERE, Some(NONCE)),
+            // A settlement speaks of what it settles, and keeps one of it.
+            Statement::Agreement { .. } => Statement::Agreement { keeps: others },
             says => says.clone(),
         };
         let replaces = if example.replaces.is_empty() { Vec::new() } else { vec![others] };
         let why = example.why.clone();
-        let entry =
-            signed(number, Body { replaces, why, slot: example.slot.clone(), ..body(subject, says, 9) });
+        let settles = matches!(says, Statement::Agreement { .. });
+        let slot = if settles { "series/remark".to_owned() } else { example.slot.clone() };
+        let entry = signed(number, Body { replaces, why, slot: slot.clone(), ..body(subject, says, 9) });
         known.push(entry.clone());
         let received = Some(UtcMillis(REVOKED.0 + 1));
         let judged = authority.document(subject, known.iter().map(|entry| (entry, received)));
@@ -522,4 +525,28 @@ fn a_few_entries_of_a_stay_are_judged_as_they_are_among_all() {
     let few = verdicts(authority.stay_where(known.iter().map(|entry| (entry, received)), wanted));
     assert_eq!(all.len(), 3);
     assert_eq!(all, few);
+}
+
+#[test]
+fn nobody_takes_anothers_word_back_by_another_name() {
+    let stay = Subject::Visit(visit());
+    let mut known = begun();
+    let theirs = known[1].clone(); // a remark of another device
+    let instead = |says: Statement, slot: &str, seq| {
+        let (replaces, why) = (vec![theirs.id], "so".to_owned());
+        signed(OPERATOR, Body { replaces, why, slot: slot.into(), ..body(stay, says, seq) })
+    };
+    // A settlement that keeps nothing of what it settles, one of another slot, a correction of something else.
+    let nothing = instead(Statement::Agreement { keeps: EntryId([9; 32]) }, "series/remark", 1);
+    let elsewhere = instead(Statement::Agreement { keeps: theirs.id }, "released", 2);
+    let released = instead(Statement::Released { as_residue: true }, "released", 3);
+    let corrected = instead(Statement::Remark { text: "from the south".into() }, "series/remark", 4);
+    let settled = instead(Statement::Agreement { keeps: theirs.id }, "series/remark", 5);
+    let hidden = [&nothing, &elsewhere, &released];
+    known.extend([nothing.clone(), elsewhere.clone(), released.clone(), corrected.clone(), settled.clone()]);
+    for entry in hidden {
+        assert_eq!(verdict_of(&authority(), &known, None, entry.id), Verdict::Kept(Kept::NotOwn));
+    }
+    assert_eq!(verdict_of(&authority(), &known, None, corrected.id), Verdict::Counts);
+    assert_eq!(verdict_of(&authority(), &known, None, settled.id), Verdict::Counts);
 }

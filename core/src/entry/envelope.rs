@@ -80,6 +80,17 @@ pub struct Body {
 }
 
 impl Body {
+    /// The slot it stands in. What it says decides; only where the statement does not tell (an agreement, a
+    /// withdrawal, a kind unknown here) its own word is taken.
+    pub fn speaks_of(&self) -> String {
+        match &self.says {
+            Statement::Agreement { .. } | Statement::Withdrawn {} | Statement::Unrecognised { .. } => {
+                self.slot.clone()
+            }
+            says => says.slot(),
+        }
+    }
+
     /// The other visit, where this says or settles whether two visits are one stay. Such an entry stands
     /// in both their documents, so that whoever has one of them knows of the other.
     pub fn joins(&self) -> Option<VisitId> {

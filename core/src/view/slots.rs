@@ -99,19 +99,11 @@ pub struct Slots<'a> {
     kept: Vec<Item<'a>>,
 }
 
-/// The slot an entry stands in. What it says decides; only where the statement does not tell (an
-/// agreement, a withdrawal, a kind unknown here) the entry's own word is taken.
+/// The slot an entry stands in, and whether it says it speaks about another.
 pub(super) fn slot_of(entry: &Entry) -> (String, bool) {
-    match &entry.body.says {
-        Statement::Agreement { .. } | Statement::Withdrawn {} | Statement::Unrecognised { .. } => {
-            (entry.body.slot.clone(), false)
-        }
-        says => {
-            let slot = says.slot();
-            let misfiled = slot != entry.body.slot;
-            (slot, misfiled)
-        }
-    }
+    let slot = entry.body.speaks_of();
+    let misfiled = slot != entry.body.slot;
+    (slot, misfiled)
 }
 
 /// Whether a slot is a series.
