@@ -7,6 +7,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::devices;
+use super::front;
 use super::parts::{Certificates, Entries, Log, Parts, PartsError, Receipts, read};
 use super::refold::refold;
 use super::report::{Code, Report};
@@ -89,6 +90,7 @@ pub fn check(files: &Files, key: &PublicKey, against: Option<&OtherNote>, proced
     }
     tokens(&parts.log, key, &mut report);
     photos(files, &opened, rules, sealed.as_ref(), &mut report);
+    front::check((files, &parts), sealed.as_ref(), &opened, key, &mut report);
     match fold {
         Some(FOLD_VERSION) => view(files, &parts, key, procedures, &mut report),
         Some(other) => {

@@ -3,19 +3,22 @@
 //!
 //! [`FORMAT.md`](../FORMAT.md) beside this folder describes all of it for somebody who has never seen this
 //! program. Lives here: the attachments' forms (`parts`), the fold from them (`refold`), the seal
-//! (`seal`), the checks and their code words (`check`, `devices`, `report`). Does not live here: the PDF file and
+//! (`seal`), the first page's facts (`front`), the checks and their code words (`check`, `devices`, `report`). Does not live here: the PDF file and
 //! its pages, or reading a ledger (`farsiding-server`'s `packet`).
 
 mod check;
 mod devices;
+mod front;
 mod parts;
 mod refold;
 mod report;
 mod seal;
 
 pub use check::{Files, OtherNote, PhotoFile, check};
+pub use front::{Fact, Front, NOTICES, Standing, told_in_full};
 pub use parts::{
     Certificates, ElsewhereInChain, Entries, Leaf, Log, Numbered, Parts, PartsError, Receipts, Token,
+    read as read_part,
 };
 pub use refold::{Refolded, people_named, refold};
 pub use report::{Code, Line, Outcome, Report};
@@ -37,6 +40,10 @@ pub const LOG: &str = "log.cbor";
 pub const VIEW: &str = "view.json";
 /// Attached file: this format's description.
 pub const HOW_TO_CHECK: &str = "FORMAT.txt";
+/// Attached file: what the first page says, as facts that cite entries.
+pub const FRONT: &str = "front.cbor";
+/// Attached file: the text of every page.
+pub const PAGES: &str = "pages.txt";
 /// Attached file: the organisation's seal on the whole file.
 pub const SEAL: &str = "seal.cbor";
 /// The largest of the CBOR attachments, bytes.

@@ -53,6 +53,10 @@ pub struct Seal {
     /// version one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub fold: Option<u64>,
+    /// By which version of the layout its pages were drawn. Absent in packets of before there were several: their
+    /// pages are drawn again by nobody.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pages: Option<u64>,
     /// The SHA-256 of the whole file with the seal's bytes zeroed.
     pub file: Digest,
     /// The visits of the stay.
