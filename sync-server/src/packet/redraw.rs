@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 use farsiding_core::entry::PublicKey;
 use farsiding_core::evidence::packet::{
     CERTIFICATES, Certificates, Code, ENTRIES, Entries, Files, HOW_TO_CHECK, LOG, Log, Parts, RECEIPTS,
-    Receipts, Report, SEAL, Seal, read_part,
+    Receipts, Report, SEAL, Seal, placeholder_of, read_part,
 };
 use farsiding_core::ids::Digest;
 use farsiding_core::procedure::Procedures;
@@ -18,7 +18,7 @@ use farsiding_core::view::FOLD_VERSION;
 
 use super::build::{Drawing, draw};
 use super::objects::Value;
-use super::read::Attachments;
+use super::read::{Attachments, only_place_of};
 use super::{LAYOUT_VERSION, PacketError, Photographs};
 
 struct Attached(BTreeMap<Digest, Vec<u8>>);
@@ -99,8 +99,13 @@ fn again(
         description: &description,
         procedures,
     };
+    // The file's own id is made from what stands in it, so the seal comes in afterwards, as when it was made.
     let sealed = record(SEAL);
-    Ok(draw(&drawing, |_| Ok(sealed.to_vec()))?.file)
+    let mut drawn = draw(&drawing, |_| Ok(placeholder_of(sealed.len())))?;
+    let place = only_place_of(&drawn.file, &drawn.stands);
+    let hole = place.and_then(|at| drawn.file.get_mut(at..at + sealed.len()));
+    hole.ok_or_else(|| PacketError::Layout("no place for the seal".to_owned()))?.copy_from_slice(sealed);
+    Ok(drawn.file)
 }
 
 /// Which pages of a file are not as drawn; where all are, that something around them is not.

@@ -22,7 +22,7 @@ pub use parts::{
 };
 pub use refold::{Refolded, people_named, refold};
 pub use report::{Code, Line, Outcome, Report};
-pub use seal::{Listed, Seal, SealedEntries, placeholder, seal};
+pub use seal::{Listed, Seal, SealedEntries, placeholder, placeholder_of, seal};
 
 /// The first field of everything: a later format says something else here.
 pub const FORMAT: &str = "farsiding packet 1";

@@ -111,6 +111,10 @@ pub fn seal(seal: &Seal, key: &OrganisationKey) -> Result<Vec<u8>, PartsError> {
 /// # Errors
 /// [`PartsError::Unwritable`].
 pub fn placeholder(unsealed: &Seal, key: &OrganisationKey) -> Result<Vec<u8>, PartsError> {
-    let length = seal(unsealed, key)?.len();
-    Ok(b"the seal goes here ".iter().copied().cycle().take(length).collect())
+    Ok(placeholder_of(seal(unsealed, key)?.len()))
+}
+
+/// The same for a seal whose length is known.
+pub fn placeholder_of(length: usize) -> Vec<u8> {
+    b"the seal goes here ".iter().copied().cycle().take(length).collect()
 }
