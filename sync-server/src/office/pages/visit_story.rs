@@ -127,7 +127,8 @@ fn row(page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<Ent
                     }
                 }
                 @if !said.why.is_empty() { br; small { "because: " (said.why) } }
-                @if !line.why_gone.is_empty() && line.fate != Fate::Kept { br; small { "why it no longer stands: " (line.why_gone) } }
+                @if !line.why_gone.is_empty() && line.fate == Fate::Agreed { br; small { "why it was agreed on: " (line.why_gone) } }
+                @else if !line.why_gone.is_empty() && line.fate != Fate::Kept { br; small { "why it no longer stands: " (line.why_gone) } }
             }
             td {
                 (said.name) br; small { (said.device_name) }
