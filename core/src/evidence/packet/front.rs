@@ -67,6 +67,9 @@ pub const NOTICES: [&str; 3] = [
      instructions and licensed practice come first.",
 ];
 
+/// The layout whose notices these are.
+const NOTICES_OF_LAYOUT: u64 = 2;
+
 /// Of the first page's text only these characters are blanks.
 fn without_blanks(text: &str) -> String {
     text.chars().filter(|c| !matches!(c, ' ' | '\n' | '\u{c}')).collect()
@@ -184,6 +187,11 @@ pub(super) fn check(
         front.facts.iter().map(|fact| without_blanks(&fact.label) + &without_blanks(&fact.text)).collect();
     if without_blanks(first) != told {
         report.broken(Code::AlteredPages, format!("page 1 says something else than {FRONT}"));
+    }
+    let own_words = sealed.is_some_and(|seal| seal.pages == Some(NOTICES_OF_LAYOUT));
+    let strange = |fact: &&Fact| fact.kind == "notice" && !NOTICES.contains(&fact.text.as_str());
+    if own_words && front.facts.iter().any(|fact| strange(&fact)) {
+        report.broken(Code::AlteredPages, "page 1 has a notice that is none");
     }
     // Where entries are damaged or gone the numbers mean nothing; that was said.
     let damaged = [Code::AlteredEntry, Code::RemovedEntry, Code::ReorderedEntries, Code::ForeignEntry];

@@ -158,7 +158,8 @@ fn what_happened(facts: &mut Facts<'_>) {
         ),
         Some(paper) => {
             let p = &paper.value;
-            let mut parts = vec![header.product.clone(), p.un_number.trim().to_owned()];
+            let mut parts = vec![header.product.clone()];
+            parts.extend(Some(p.un_number.trim().to_owned()).filter(|un| !header.product.contains(un)));
             for (word, value) in [("paper", &p.number), ("from", &p.shipper)] {
                 if !value.trim().is_empty() {
                     parts.push(format!("{word} {}", value.trim()));
@@ -345,9 +346,12 @@ fn alarms_and_overrides(facts: &mut Facts<'_>) {
         .iter()
         .filter(|line| matches!(line.fate, Fate::Corrected | Fate::Withdrawn | Fate::Settled))
         .count();
+    let open = match view.disagreements.len() {
+        0 => "None is open".to_owned(),
+        n => format!("{n} NOT SETTLED"),
+    };
     let text = format!(
-        "{} NOT SETTLED, {} settled or over; {corrected} entries corrected, withdrawn or settled otherwise",
-        view.disagreements.len(),
+        "{open}; settled or moved on: {}. Entries corrected, withdrawn or settled otherwise: {corrected}.",
         view.ended_disagreements.len()
     );
     facts.add("differ", "Disagreements", &text, &[]);

@@ -18,7 +18,7 @@ pub(super) fn facts(told: &Told<'_>, mut say: impl FnMut(&str, &str)) {
         "Device's signature",
         &format!(
             "Each of the stay's {} entries is signed by the device it was made on; {} of the devices hold this \
-             organisation's certificate. Who held a device is another question:",
+             organisation's certificate. Who held a device is another question.",
             told.parts.entries.visit.len(),
             devices.count()
         ),
