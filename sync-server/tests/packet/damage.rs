@@ -16,7 +16,7 @@ use serde_bytes::ByteBuf;
 
 use super::good;
 
-fn office() -> OrganisationKey {
+pub fn office() -> OrganisationKey {
     OrganisationKey::from_secret([42; 32])
 }
 

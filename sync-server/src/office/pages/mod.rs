@@ -36,6 +36,7 @@ mod state;
 mod today;
 mod visit;
 mod visit_acts;
+mod visit_reopen;
 mod visit_measures;
 mod visit_story;
 mod visitor;
@@ -69,6 +70,7 @@ pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
         .route("/office/inquiry", get(inquiry::show))
         .route("/office/visits/{visit}", get(visit::show))
         .route("/office/visits/{visit}/settle", post(visit_acts::settle))
+        .route("/office/visits/{visit}/reopen", post(visit_reopen::reopen))
         .route("/office/visits/{visit}/photos/{sha256}", get(visit_acts::photo))
         .route("/office/visits/{visit}/links", post(visit_acts::make_link))
         .route("/office/visits/{visit}/links/{number}/revoke", post(visit_acts::revoke_link))
