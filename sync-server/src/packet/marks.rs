@@ -196,3 +196,19 @@ impl Pen<'_> {
         self.text((at.0 - width, at.1), size, face, text);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_paper_is_that_of_the_sites_zone_and_the_text_fits_either() {
+        assert_eq!(Paper::of_zone("America/Chicago"), Paper::Letter);
+        for zone in ["Europe/Oslo", "Etc/GMT+6", "", "Americana"] {
+            assert_eq!(Paper::of_zone(zone), Paper::A4, "{zone}");
+        }
+        for paper in [Paper::A4, Paper::Letter] {
+            assert!(paper.left() >= 54.0 && paper.left() + MEASURE <= paper.width() - 53.9);
+        }
+    }
+}

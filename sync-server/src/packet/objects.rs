@@ -16,8 +16,11 @@ use farsiding_core::ids::Digest;
 
 /// Nesting beyond this is refused.
 const DEEPEST: usize = 24;
-/// More objects than any packet has.
-const MOST_OBJECTS: usize = 200_000;
+/// More objects than any packet has: one of 8 MB of entries has some 300 000, the parts of its structure for the most.
+const MOST_OBJECTS: usize = 1_000_000;
+
+/// More values than what one page shows leads to.
+const MOST_OF_A_PAGE: usize = 200_000;
 
 /// What all object and cross-reference streams may inflate to.
 const PACKED_ROOM: usize = 64 * 1024 * 1024;
@@ -482,7 +485,7 @@ impl<'f> Objects<'f> {
         use sha2::Digest as _;
         let mut hash = sha2::Sha256::new();
         let mut seen: BTreeMap<u32, usize> = BTreeMap::new();
-        let mut room = MOST_OBJECTS;
+        let mut room = MOST_OF_A_PAGE;
         // What is still to be told, last first; a name tells where a list or dictionary goes on.
         let mut waiting: Vec<Value> = vec![match value {
             Value::Dictionary(map) => {

@@ -177,7 +177,11 @@ fn a_disagreement_is_settled_at_the_office_and_the_phones_learn_of_it() {
     for device in [&scene.phone, &second] {
         device.yes(&["sync"]);
         let view = device.view(&scene.visit);
-        assert_eq!(view["disagreements"][0]["claims"].as_array().unwrap().len(), 2, "both accounts stand again");
+        assert_eq!(
+            view["disagreements"][0]["claims"].as_array().unwrap().len(),
+            2,
+            "both accounts stand again"
+        );
         assert_eq!(view["disagreements"][0]["reopened"][0]["said"]["why"], why);
     }
     let packet = office.get(&format!("{}/packet", scene.visit_path()));

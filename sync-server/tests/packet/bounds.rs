@@ -54,7 +54,9 @@ fn file_of(objects: &[Vec<u8>]) -> Vec<u8> {
     }
     let start = file.len();
     let size = objects.len() + 1;
-    file.extend(format!("{table}trailer <</Size {size} /Root 1 0 R>>\nstartxref\n{start}\n%%EOF\n").as_bytes());
+    file.extend(
+        format!("{table}trailer <</Size {size} /Root 1 0 R>>\nstartxref\n{start}\n%%EOF\n").as_bytes(),
+    );
     file
 }
 
@@ -118,7 +120,16 @@ fn attachments_that_inflate_to_sixty_times_their_length() {
 fn records_that_inflate_to_what_no_record_has() {
     costs("records_that_inflate_to_what_no_record_has", || {
         let bomb = stream(&deflated(&vec![0u8; MEGABYTE], 31), "/Filter /FlateDecode");
-        let names = ["entries.cbor", "certificates.cbor", "receipts.cbor", "log.cbor", "view.json", "pages.txt", "front.cbor", "seal.cbor"];
+        let names = [
+            "entries.cbor",
+            "certificates.cbor",
+            "receipts.cbor",
+            "log.cbor",
+            "view.json",
+            "pages.txt",
+            "front.cbor",
+            "seal.cbor",
+        ];
         with_attachments(&names, vec![bomb; 8])
     });
 }

@@ -1,7 +1,9 @@
 //! What the first page says, changed alike in its text and its facts by whoever holds the organisation's key, while
 //! the entries say otherwise: named without drawing anything.
 
-use farsiding_core::evidence::packet::{Code, FRONT, Fact, Files, Front, PAGES, Report, SEAL, Seal, check, seal};
+use farsiding_core::evidence::packet::{
+    Code, FRONT, Fact, Files, Front, PAGES, Report, SEAL, Seal, check, seal,
+};
 use farsiding_core::ids::Digest;
 use farsiding_core::procedure::Procedures;
 use farsiding_server::packet::take_apart;
@@ -15,7 +17,8 @@ fn told(change: impl FnOnce(&mut Vec<Fact>)) -> Report {
     let mut front = Front::from_bytes(&files.records[FRONT]).unwrap();
     change(&mut front.facts);
     let pages = String::from_utf8(files.records[PAGES].clone()).unwrap();
-    let first: Vec<String> = front.facts.iter().map(|fact| format!("{}\n{}", fact.label, fact.text)).collect();
+    let first: Vec<String> =
+        front.facts.iter().map(|fact| format!("{}\n{}", fact.label, fact.text)).collect();
     let pages: Vec<&str> = pages.split('\u{c}').skip(1).collect();
     let pages = [&[first.join("\n").as_str()], pages.as_slice()].concat().join("\u{c}");
     files.records.insert(FRONT.to_owned(), front.to_bytes().unwrap());
@@ -70,7 +73,10 @@ fn a_reading_that_was_corrected_is_not_the_final_one() {
 
 #[test]
 fn a_hold_that_was_called_is_not_kept_quiet() {
-    named(&changed("hold", |fact| (fact.text, fact.cites) = ("None.".into(), Vec::new())), "was hold, and the page");
+    named(
+        &changed("hold", |fact| (fact.text, fact.cites) = ("None.".into(), Vec::new())),
+        "was hold, and the page",
+    );
 }
 
 #[test]
@@ -79,5 +85,8 @@ fn a_fact_that_the_page_does_not_say_and_one_more_on_the_page_are_named() {
     let mut pages = files.records[PAGES].clone();
     pages.splice(0..0, b"NOT released: liquid found\n".iter().copied());
     files.records.insert(PAGES.to_owned(), pages);
-    named(&check(&files, &good().1, None, &Procedures::built_in().unwrap()), "something else than front.cbor");
+    named(
+        &check(&files, &good().1, None, &Procedures::built_in().unwrap()),
+        "something else than front.cbor",
+    );
 }

@@ -6,6 +6,7 @@ mod bounds;
 mod damage;
 mod front;
 mod joins;
+mod large;
 mod repainted;
 mod stay;
 

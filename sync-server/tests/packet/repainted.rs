@@ -25,7 +25,10 @@ fn updated(objects: &[(u32, Vec<u8>)]) -> Vec<u8> {
     }
     let at = file.len();
     let size: u32 = size.parse().unwrap();
-    let tail = format!("{table}trailer <</Size {} /Root {root} 0 R /Prev {before}>>\nstartxref\n{at}\n%%EOF\n", size + 9);
+    let tail = format!(
+        "{table}trailer <</Size {} /Root {root} 0 R /Prev {before}>>\nstartxref\n{at}\n%%EOF\n",
+        size + 9
+    );
     file.extend(tail.as_bytes());
     sealed_again(file)
 }
@@ -90,7 +93,10 @@ fn a_page_added_taken_out_or_put_in_anothers_place_is_named() {
     };
     let (last, count) = (each[each.len() - 1], each.len());
     named(&with(&each[..count - 1]), &format!("pages {count} to {count} are gone"));
-    named(&with(&[each.as_slice(), &[last]].concat()), &format!("pages {} to {} were added", count + 1, count + 1));
+    named(
+        &with(&[each.as_slice(), &[last]].concat()),
+        &format!("pages {} to {} were added", count + 1, count + 1),
+    );
     let mut swapped = each.clone();
     swapped.swap(1, 2);
     named(&with(&swapped), "page 2 shows something else");

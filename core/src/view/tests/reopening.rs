@@ -89,10 +89,16 @@ fn an_agreement_over_an_agreement_keeps_what_the_first_kept_or_does_not() {
     a.meets(&mut c);
     a.meets(&mut b);
     let second = b.settles(SLOT, settlement, "four it was");
-    assert_eq!((fate(&b, four), fate(&b, settlement), fate(&b, other)), (Fate::Agreed, Fate::Agreed, Fate::Settled));
+    assert_eq!(
+        (fate(&b, four), fate(&b, settlement), fate(&b, other)),
+        (Fate::Agreed, Fate::Agreed, Fate::Settled)
+    );
     b.withdraws(second, "not yet");
     b.settles(SLOT, other, "seven after all");
-    assert_eq!((fate(&b, four), fate(&b, nine), fate(&b, other)), (Fate::Settled, Fate::Settled, Fate::Agreed));
+    assert_eq!(
+        (fate(&b, four), fate(&b, nine), fate(&b, other)),
+        (Fate::Settled, Fate::Settled, Fate::Agreed)
+    );
 }
 
 #[test]

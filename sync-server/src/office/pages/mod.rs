@@ -36,8 +36,8 @@ mod state;
 mod today;
 mod visit;
 mod visit_acts;
-mod visit_reopen;
 mod visit_measures;
+mod visit_reopen;
 mod visit_story;
 mod visitor;
 

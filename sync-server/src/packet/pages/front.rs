@@ -21,6 +21,9 @@ use crate::office::facts::zone_words;
 /// How many things of a kind are named before the rest are only counted.
 const MOST_NAMED: usize = 8;
 
+/// The longest sentence on whose word something is, characters.
+const SAID: usize = 320;
+
 /// The facts being gathered; texts as the typefaces can show them, shortened where they are too long.
 struct Facts<'t> {
     told: &'t Told<'t>,
@@ -36,8 +39,10 @@ impl Facts<'_> {
         let must = matches!(kind, "release" | "hold" | "passed_over" | "aside");
         let numbers: Vec<u64> = cites.iter().filter_map(|entry| self.told.number(*entry)).collect();
         let text = self.faces.showable(&text.replace('\n', " "));
-        let whole = text.chars().count() <= self.most;
-        let text = if whole { text } else { text.chars().take(self.most).collect::<String>() + "\u{2026}" };
+        // Whose word it is, is short, and cut off it would say something else.
+        let most = if kind == "said" { self.most.max(SAID) } else { self.most };
+        let whole = text.chars().count() <= most;
+        let text = if whole { text } else { text.chars().take(most).collect::<String>() + "\u{2026}" };
         let mut shown = text.clone();
         if !numbers.is_empty() && (whole || must) {
             shown += &format!(" ({})", numbers_spoken(&numbers));

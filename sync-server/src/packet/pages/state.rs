@@ -146,8 +146,8 @@ pub(super) fn seals(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
     sheet.heading("8  Seals");
     sheet.small(
-        "A seal that is whole and bears the number recorded speaks against its having been opened since; it never stands \
-         in for a check of the closures (common practice, no source).",
+        "A seal found whole under its recorded number speaks against anybody having opened what it closes; it never stands in \
+         for a check of the closures (common practice, no source).",
     );
     if view.seals.is_empty() {
         sheet.paragraph("No seal was recorded.");
