@@ -11,7 +11,10 @@ use super::merkle;
 use super::proof::Inclusion;
 use super::receipt::Receipt;
 use crate::clock::UtcMillis;
-use crate::entry::{EntryError, OrganisationKey, PublicKey, cbor, open_addressed};
+use crate::entry::{
+    EntryError, KeyStanding, OrganisationKey, PublicKey, Trusts, Use, WhyWithdrawn, cbor,
+    open_of_organisation,
+};
 use crate::ids::{Digest, EntryId};
 use crate::store::{Store, StoreError, StoredCheckpoint, Write};
 
@@ -54,12 +57,14 @@ impl Restored {
         Ok(key.seal_addressed(cbor::encode(self)?, PURPOSE, &[]))
     }
 
-    /// Checks it against the organisation's key.
+    /// Checks it against the organisation's keys.
     ///
     /// # Errors
-    /// [`EntryError`] when the signature does not hold.
-    pub fn open(bytes: &[u8], organisation_key: &PublicKey) -> Result<Restored, EntryError> {
-        Ok(cbor::decode(&open_addressed(bytes, PURPOSE, organisation_key)?)?)
+    /// [`EntryError`] when the signature does not hold, or is by a key that may not declare it.
+    pub fn open(bytes: &[u8], organisation: &dyn Trusts) -> Result<Restored, EntryError> {
+        let read = |payload: &[u8]| Ok(cbor::decode(payload)?);
+        let made = |restored: &Restored| Use::Word { at: restored.at };
+        Ok(open_of_organisation(bytes, PURPOSE, organisation, read, made)?.1)
     }
 }
 
@@ -108,11 +113,7 @@ pub(crate) fn keep_restores(
 ///
 /// # Errors
 /// [`StoreError`]; what was brought in stays.
-pub fn bring_in(
-    store: &mut dyn Store,
-    organisation_key: &PublicKey,
-    now: UtcMillis,
-) -> Result<u64, StoreError> {
+pub fn bring_in(store: &mut dyn Store, organisation: &dyn Trusts, now: UtcMillis) -> Result<u64, StoreError> {
     let mut count = 0;
     loop {
         let waiting = store.log().without_leaf(BROUGHT_IN_AT_ONCE)?;
@@ -122,9 +123,8 @@ pub fn bring_in(
         let mut leaves = Vec::with_capacity(waiting.len());
         for entry in waiting {
             let receipts = store.receipts_of(entry)?;
-            let held = receipts
-                .iter()
-                .filter_map(|bytes| Receipt::from_bytes(bytes).ok()?.check(organisation_key).ok());
+            let held =
+                receipts.iter().filter_map(|bytes| Receipt::from_bytes(bytes).ok()?.check(organisation).ok());
             leaves.push(Write::Leaf { entry, received_at: held.min().unwrap_or(now).min(now) });
         }
         store.commit(&leaves)?;
@@ -142,13 +142,24 @@ pub fn publish(
     now: UtcMillis,
 ) -> Result<StoredCheckpoint, StoreError> {
     let (origin, size) = (origin(store, &key.public())?, store.log().size()?);
-    if let Some(known) = store.log().checkpoint(&origin, size)? {
+    if let Some(known) = store.log().checkpoint(&origin, size)?
+        && !was_stolen(&known.note, key, now)
+    {
         return Ok(known);
     }
     let root = merkle::stored_root(store.log(), size)?;
     let note = Checkpoint { origin: origin.clone(), size, root }.sign(key);
     store.commit(&[Write::Checkpoint { origin: &origin, size, note: &note, at: now, since: &[] }])?;
     Ok(StoredCheckpoint { origin, size, note, at: now, since: Vec::new(), stamp: None })
+}
+
+/// Whether a checkpoint bears no signature but that of a key somebody else may have: then it is signed anew.
+fn was_stolen(note: &str, key: &OrganisationKey, now: UtcMillis) -> bool {
+    let keys = key.keys();
+    let stolen = |signer: &PublicKey| {
+        matches!(keys.standing(signer, now), KeyStanding::Withdrawn { why: WhyWithdrawn::Stolen, .. })
+    };
+    keys.count() > 0 && Checkpoint::open_signed(note, keys).map_or(true, |(signer, _)| stolen(&signer))
 }
 
 /// Notes how long the log is when a server starts on it, for a declaration made later; returns it.
