@@ -13,6 +13,7 @@ mod envelope;
 mod hand;
 mod key;
 mod organisation;
+mod seen;
 pub mod site_facts;
 mod statement;
 pub mod vocabulary;
@@ -31,4 +32,5 @@ pub use organisation::{
     AnyTime, CLOCK_PLAY_MILLIS, Forked, KeyError, KeyFault, KeyStanding, KeyStatement, KeyWord, KnownKey,
     Learned, MOST_KEY_STATEMENTS, OrganisationKeys, SignedUpTo, Trusts, Use, WhyWithdrawn,
 };
+pub use seen::SeenLog;
 pub use statement::{Defect, Opened, Paper, Reading, Seal, Statement};

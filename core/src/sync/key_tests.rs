@@ -42,8 +42,7 @@ fn yearly(n: u8) -> KeyWord {
 
 fn up_to(server: &Server) -> SignedUpTo {
     let newest = server.store.log().newest_checkpoint().unwrap().unwrap();
-    let Checkpoint { origin, size, root } = Checkpoint::open(&newest.note, server.key.keys()).unwrap();
-    SignedUpTo { origin, size, root }
+    Checkpoint::open(&newest.note, server.key.keys()).unwrap().signed_up_to()
 }
 
 /// Every certificate signed anew with the key of now.

@@ -135,9 +135,10 @@ impl KnownKey {
         let before = |at: UtcMillis| at.0 <= withdrawal.at.0.saturating_add(CLOCK_PLAY_MILLIS);
         let believed = match (made, withdrawal.why) {
             (Use::Answer { .. }, _) => false,
-            (Use::Checkpoint { origin, size, root }, WhyWithdrawn::Stolen) => {
-                withdrawal.checkpoint.as_ref().is_some_and(|up_to| up_to.may_begin_with(origin, size, root))
-            }
+            (Use::Checkpoint { origin, size, root, heads }, WhyWithdrawn::Stolen) => withdrawal
+                .checkpoint
+                .as_ref()
+                .is_some_and(|up_to| up_to.may_begin_with(origin, size, root, heads)),
             // A thief dates what he likes.
             (_, WhyWithdrawn::Stolen) => false,
             (Use::Checkpoint { .. }, _) => true,
@@ -150,8 +151,9 @@ impl KnownKey {
 impl SignedUpTo {
     /// Whether a checkpoint can be of what is vouched for: of that log, no longer, and the same where it is
     /// as long. Whether a shorter one is its beginning, only a consistency proof tells.
-    pub fn may_begin_with(&self, origin: &str, size: u64, root: &Digest) -> bool {
-        self.origin == origin && (size < self.size || (size == self.size && *root == self.root))
+    pub fn may_begin_with(&self, origin: &str, size: u64, root: &Digest, heads: Option<&Digest>) -> bool {
+        let same = || *root == self.root && heads.is_none_or(|heads| self.heads.as_ref() == Some(heads));
+        self.origin == origin && (size < self.size || (size == self.size && same()))
     }
 }
 

@@ -98,6 +98,9 @@ pub struct SignedUpTo {
     pub size: u64,
     /// The root hash over them.
     pub root: Digest,
+    /// The root hash over the heads of documents in it, where the checkpoint says them.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub heads: Option<Digest>,
 }
 
 impl KeyStatement {

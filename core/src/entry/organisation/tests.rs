@@ -44,12 +44,11 @@ fn certificate(issuer: PublicKey, at: i64) -> Certificate {
 
 fn checkpoint(size: u64) -> Checkpoint {
     let origin = Checkpoint::first_origin(&root().public());
-    Checkpoint { origin, size, root: Digest::of(&size.to_be_bytes()) }
+    Checkpoint { origin, size, root: Digest::of(&size.to_be_bytes()), heads: None }
 }
 
 fn up_to(size: u64) -> SignedUpTo {
-    let Checkpoint { origin, size, root } = checkpoint(size);
-    SignedUpTo { origin, size, root }
+    checkpoint(size).signed_up_to()
 }
 
 #[test]

@@ -36,6 +36,8 @@ pub enum Use<'a> {
         size: u64,
         /// The root hash over them.
         root: &'a Digest,
+        /// The root hash over the heads of documents, where it says them.
+        heads: Option<&'a Digest>,
     },
     /// A packet's seal, by the time the packet speaks for: it was sealed then or later.
     Seal {
