@@ -16,6 +16,7 @@ use tracing_subscriber::util::SubscriberInitExt as _;
 use crate::account_lines::{self, AccountArguments};
 use crate::audit_lines::{self, AuditArguments};
 use crate::calc_lines;
+use crate::check_lines::{self, CheckArguments};
 use crate::device;
 use crate::enrolment_lines::{self, EnrolArguments, RenewArguments, RevokeArguments};
 use crate::exporting;
@@ -65,6 +66,8 @@ enum Command {
     Devices(OfficeArguments),
     /// What devices sent that was refused and kept aside.
     Quarantine(QuarantineArguments),
+    /// Read a data folder through: every entry, photograph and hash of the log; name what is damaged.
+    Check(CheckArguments),
     /// Back an office up while it runs: records, photographs, keys.
     Backup(BackupArguments),
     /// Restore a backup into a new folder; devices bring back what came after it.
@@ -151,6 +154,10 @@ struct ServeArguments {
     /// day; tray-entries and tray-bytes of a revoked device in all; uploads at once; upload-days; refused-bytes.
     #[arg(long = "quota", value_name = "NAME=NUMBER")]
     quotas: Vec<QuotaSetting>,
+    /// Start although the clock is more than a day behind the ledger, because it was wrong then and is right now:
+    /// what is said here is signed and kept beside the log, whose times stand still until the clock has caught up.
+    #[arg(long, value_name = "WHY")]
+    clock_was_wrong: Option<String>,
     /// Largest photograph taken, megabytes.
     #[arg(long, value_name = "MB", default_value_t = 64)]
     largest_photo: u64,
@@ -245,6 +252,13 @@ pub fn run() -> ExitCode {
         Command::Revoke(arguments) => (enrolment_lines::revoke(&arguments), arguments.office.json),
         Command::Devices(arguments) => (enrolment_lines::devices(&arguments), arguments.json),
         Command::Quarantine(arguments) => (run_quarantine(&arguments), arguments.office.json),
+        // What is damaged is in the answer already.
+        Command::Check(arguments) => match check_lines::run(&arguments) {
+            Err(failure) if failure.name == "damaged" && arguments.office.json => {
+                return ExitCode::from(failure.code);
+            }
+            outcome => (outcome, arguments.office.json),
+        },
         Command::Backup(arguments) => (run_backup(&arguments), arguments.office.json),
         Command::Restore(arguments) => (run_restore(&arguments), arguments.json),
         Command::Account(arguments) => (account_lines::run(&arguments), arguments.wants_json()),
@@ -338,6 +352,7 @@ fn run_serve(arguments: ServeArguments) -> Result<(), Failure> {
         url: arguments.url,
         app: arguments.app,
         limits,
+        clock_was_wrong: arguments.clock_was_wrong,
     };
     let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build()?;
     let listening = |url: &str| {

@@ -6,6 +6,7 @@
 mod account_lines;
 mod audit_lines;
 pub mod calc_lines;
+mod check_lines;
 pub mod command;
 pub mod device;
 mod drawing;

@@ -24,7 +24,7 @@ use crate::private_file;
 /// The list of files, written last.
 const LIST: &str = "backup.json";
 /// Folders and files that are derived, or of no use later.
-const LEFT_OUT: [&str; 4] = ["index.db", "uploads", LOCK, PROBE];
+const LEFT_OUT: [&str; 5] = ["index.db", "uploads", "check.json", LOCK, PROBE];
 /// Where photographs lie; each is named by its SHA-256.
 const PHOTOS: &str = "photos";
 
