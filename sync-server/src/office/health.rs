@@ -15,6 +15,7 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{DeviceKey, OrganisationKey, PublicKey};
 use rusqlite::{Connection, OpenFlags};
 
+use super::backup_schedule::{self, Last};
 use super::check::{self, Damage, Report};
 use super::data_folder::{DataFolder, PROBE};
 use super::http::Office;
@@ -90,6 +91,9 @@ pub async fn present(office: &Arc<Office>) -> State {
     let quick = match tokio::time::timeout(PATIENCE, quick).await {
         Ok(Ok(mut found)) => {
             found.push(finding("clock", "This machine's clock", office.clock_watch.words()));
+            let last = Last::read(&office.folder);
+            let backups = backup_schedule::words(office.backups.as_ref(), &last, office.now());
+            found.extend(backups.map(|words| finding("backup", "Backups", words)));
             found
         }
         _ => vec![finding("folder", "Data folder", Err("Its disk does not answer.".to_owned()))],

@@ -5,6 +5,8 @@
 
 pub mod accounts;
 pub mod backup;
+pub mod backup_archive;
+pub mod backup_schedule;
 pub mod check;
 pub mod clock_watch;
 pub mod data_folder;
@@ -30,6 +32,7 @@ pub mod quotas;
 pub mod reading;
 pub mod reconcile;
 pub mod register;
+pub mod retention;
 pub mod seals;
 pub mod serve;
 

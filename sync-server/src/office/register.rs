@@ -502,7 +502,19 @@ impl Register {
         put_setting(&self.connection, SECOND_FACTOR, if required { "required" } else { "own choice" })
     }
 
-    fn setting(&self, key: &str) -> Result<Option<String>, RegisterError> {
+    /// Keeps a small named text.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub(crate) fn put_setting(&self, key: &str, value: &str) -> Result<(), RegisterError> {
+        put_setting(&self.connection, key, value)
+    }
+
+    /// A small named text.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub(crate) fn setting(&self, key: &str) -> Result<Option<String>, RegisterError> {
         let found = self
             .connection
             .query_row("SELECT value FROM setting WHERE key = ?1", [key], |row| row.get(0))

@@ -12,6 +12,7 @@ use hyper_util::rt::TokioTimer;
 use tokio::sync::watch;
 
 use super::OfficeError;
+use super::backup_schedule;
 use super::clock_watch::{self, ClockWatch};
 use super::data_folder::{DataFolder, Held};
 use super::defects::rounds;
@@ -55,6 +56,8 @@ pub struct ServeOptions {
     pub limits: Limits,
     /// What is said about a clock that is more than a day behind the ledger.
     pub clock_was_wrong: Option<String>,
+    /// Backups it makes by itself.
+    pub backups: Option<backup_schedule::Plan>,
 }
 
 /// Opens everything a server needs, in an order that leaves nothing half made.
@@ -139,6 +142,7 @@ fn open_office(
         refreshing: Refreshing::new(&mut randomness),
         index,
         folder,
+        backups: options.backups.clone(),
     };
     Ok((Office::new(Box::new(ledger), register, parts), held))
 }
@@ -194,6 +198,8 @@ pub async fn serve(
     let watching = tokio::spawn(health::watch(Arc::clone(&office)));
     let following = tokio::spawn(follow_the_ledger(Arc::clone(&office)));
     let mailing = tokio::spawn(send_mail(Arc::clone(&office)));
+    let backing_up =
+        options.backups.clone().map(|plan| tokio::spawn(backup_schedule::run(Arc::clone(&office), plan)));
     let forgetting = tokio::spawn(forget_uploads(Arc::clone(&office)));
     let routes = router(office, options.app.as_deref());
     let routes = routes.into_make_service_with_connect_info::<SocketAddr>();
@@ -226,6 +232,9 @@ pub async fn serve(
     watching.abort();
     let _ = mailing.await; // a letter under way is broken off and goes again under the same id
     let _ = forgetting.await;
+    if let Some(backing_up) = backing_up {
+        let _ = backing_up.await; // a backup under way ends first, or is given up while all is read through
+    }
     let _ = following.await; // it ends by itself after the batch under way
     // A round whose asker went away may still be writing; it ends before the process does.
     drop(ledger.lock().await);

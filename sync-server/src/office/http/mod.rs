@@ -30,6 +30,7 @@ use farsiding_core::entry::OrganisationKey;
 use tokio::sync::{Semaphore, broadcast, watch};
 
 use super::accounts::attempts::{Attempts, Lines};
+use super::backup_schedule::Plan;
 use super::clock_watch::ClockWatch;
 use super::data_folder::DataFolder;
 use super::health::Health;
@@ -109,6 +110,8 @@ pub struct Office {
     pub(super) clock: ProcessClock,
     /// How the clock stands against the log, and against a clock that nobody sets.
     pub(super) clock_watch: ClockWatch,
+    /// Backups it makes by itself.
+    pub(super) backups: Option<Plan>,
     pub(super) hints: broadcast::Sender<()>,
     pub(super) stopping: watch::Receiver<bool>,
     pub(super) passes: Passes,
@@ -167,6 +170,8 @@ pub struct OfficeParts {
     pub secure: bool,
     /// How the clock stood at the start.
     pub clock_watch: ClockWatch,
+    /// Backups it makes by itself.
+    pub backups: Option<Plan>,
 }
 
 impl Office {
@@ -184,6 +189,7 @@ impl Office {
             folder,
             refreshing,
             clock_watch,
+            backups,
         } = parts;
         Office {
             ledger: Arc::new(tokio::sync::Mutex::new(ledger)),
@@ -194,6 +200,7 @@ impl Office {
             photos,
             clock,
             clock_watch,
+            backups,
             hints: broadcast::channel(16).0,
             stopping,
             passes: Passes::default(),
@@ -367,6 +374,7 @@ pub(in crate::office) mod tests {
             stopping: watch::channel(false).1,
             secure: false,
             clock_watch: ClockWatch::default(),
+            backups: None,
             refreshing: Refreshing::new(&mut crate::surroundings::SystemRandomness::new().unwrap()),
         };
         Office::new(Box::new(ledger), register, parts)

@@ -320,6 +320,19 @@ impl LedgerReader {
         Ok(found)
     }
 
+    /// Photographs that came, and to whose records nothing came any more from a time on.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn photographs_quiet_since(&self, since: UtcMillis) -> Result<Vec<Digest>, IndexError> {
+        let sql = "SELECT photo.sha256 FROM photo JOIN photo_in USING(sha256) JOIN standing USING(subject)
+                   JOIN log ON log.entry = standing.position WHERE here = 1
+                   GROUP BY photo.sha256 HAVING max(received_at) < ?1 ORDER BY photo.sha256";
+        let mut statement = self.connection.prepare_cached(sql)?;
+        let rows = statement.query_map([since.0], |row| Ok(Digest(row.get(0)?)))?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+
     /// How many photographs are spoken of whose bytes have not come.
     ///
     /// # Errors
