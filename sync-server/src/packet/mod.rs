@@ -33,7 +33,11 @@ pub enum PacketError {
     #[error("there is no record of visit {0} at this office")]
     NoSuchVisit(VisitId),
     /// Rows of the ledger no longer fit their digests.
-    #[error("the ledger is damaged; put it back from its copy first: {0}")]
+    #[error(
+        "entries of this record cannot be read here, and a packet without them would show as not done what people \
+         did: {0}. Run farsiding check --data DIR --mend, which takes what is whole elsewhere in the ledger; where that \
+         does not help, restore the newest backup into a new folder: devices bring back what it lacks"
+    )]
     Damaged(String),
     /// An entry has no place in the log.
     #[error("entry {0} has no place in the office's log yet; start the server once on this data folder")]
