@@ -14,6 +14,8 @@ pub mod exporting;
 pub mod kept_aside;
 pub mod mail_lines;
 pub mod office;
+pub mod open_log;
+mod outside_call;
 pub mod packet;
 pub mod private_file;
 pub mod surroundings;

@@ -28,6 +28,7 @@ pub mod reconcile;
 pub mod register;
 pub mod seals;
 pub mod serve;
+pub mod third_parties;
 
 use farsiding_core::store::StoreError;
 

@@ -29,6 +29,7 @@ use super::pages::Refreshing;
 use super::photo_store::PhotoStore;
 use super::photo_uploads;
 use super::register::Register;
+use super::third_parties::duty::{self, Duty};
 use crate::private_file;
 use crate::surroundings::{ProcessClock, SystemRandomness};
 
@@ -52,6 +53,8 @@ pub struct ServeOptions {
     pub app: Option<PathBuf>,
     /// Limits.
     pub limits: Limits,
+    /// When witnesses and a time stamp authority are asked.
+    pub duty: Duty,
 }
 
 /// Opens everything a server needs, in an order that leaves nothing half made.
@@ -186,6 +189,7 @@ pub async fn serve(
     let following = tokio::spawn(follow_the_ledger(Arc::clone(&office)));
     let mailing = tokio::spawn(send_mail(Arc::clone(&office)));
     let forgetting = tokio::spawn(forget_uploads(Arc::clone(&office)));
+    let asking = tokio::spawn(duty::watch(Arc::clone(&office), options.duty));
     let routes = router(office, options.app.as_deref());
     let routes = routes.into_make_service_with_connect_info::<SocketAddr>();
     let handle = Handle::new();
@@ -217,6 +221,7 @@ pub async fn serve(
     watching.abort();
     let _ = mailing.await; // a letter under way is broken off and goes again under the same id
     let _ = forgetting.await;
+    let _ = asking.await; // whoever is waited for is asked again after the next start
     let _ = following.await; // it ends by itself after the batch under way
     // A round whose asker went away may still be writing; it ends before the process does.
     drop(ledger.lock().await);

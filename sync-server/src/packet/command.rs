@@ -66,7 +66,7 @@ impl From<PacketError> for Failure {
     }
 }
 
-fn refuse(message: String) -> Failure {
+pub(crate) fn refuse(message: String) -> Failure {
     Failure { message, name: "refused", code: 3 }
 }
 
@@ -174,7 +174,7 @@ fn find_stay(
     }
 }
 
-fn read_key(text: &str) -> Result<PublicKey, Failure> {
+pub(crate) fn read_key(text: &str) -> Result<PublicKey, Failure> {
     if let Ok(key) = DeviceId::read(text) {
         return Ok(key);
     }
@@ -186,7 +186,7 @@ fn read_key(text: &str) -> Result<PublicKey, Failure> {
 }
 
 /// Reads a note and, after it, a consistency proof.
-fn read_note(file: &Path) -> Result<OtherNote, Failure> {
+pub(crate) fn read_note(file: &Path) -> Result<OtherNote, Failure> {
     use base64::Engine as _;
     let text = small_text(file)?;
     let mut lines: Vec<&str> = text.lines().collect();

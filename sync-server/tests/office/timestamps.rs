@@ -1,7 +1,5 @@
 //! Time stamps by an authority of the test's own: OpenSSL's `ts` behind a few bytes of HTTP.
 
-use std::io::{Read as _, Write as _};
-use std::net::TcpListener;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
@@ -9,6 +7,7 @@ use farsiding_core::store::{Durability, SqliteStore, Store as _, StoredStamp};
 use farsiding_server::timestamp::{StampError, check, read_roots, request, token_of};
 use serde_json::Value;
 
+use super::outsider::outsider;
 use super::stage::{Server, farsiding};
 
 fn openssl(folder: &Path, line: &str) {
@@ -103,35 +102,12 @@ impl Authority {
 
     /// Serves one request after another, each answered by `answer`; returns the address.
     fn serve(answer: impl Fn(Vec<u8>) -> (u16, Vec<u8>) + Send + 'static) -> String {
-        let listener = TcpListener::bind("127.0.0.1:0").unwrap();
-        let address = format!("http://{}/", listener.local_addr().unwrap());
-        std::thread::spawn(move || {
-            for stream in listener.incoming() {
-                let mut stream = stream.unwrap();
-                let (mut bytes, mut piece) = (Vec::new(), [0u8; 4096]);
-                let body = loop {
-                    let n = stream.read(&mut piece).unwrap();
-                    bytes.extend_from_slice(&piece[..n]);
-                    let Some(end) = bytes.windows(4).position(|w| w == b"\r\n\r\n") else { continue };
-                    let head = String::from_utf8_lossy(&bytes[..end]).to_lowercase();
-                    let length = head
-                        .lines()
-                        .find_map(|line| line.strip_prefix("content-length: ")?.parse::<usize>().ok());
-                    if bytes.len() >= end + 4 + length.unwrap_or(0) {
-                        assert!(head.contains("application/timestamp-query"), "{head}");
-                        break bytes[end + 4..].to_vec();
-                    }
-                };
-                let (status, body) = answer(body);
-                let head = format!(
-                    "HTTP/1.1 {status} x\r\ncontent-type: application/timestamp-reply\r\ncontent-length: {}\r\n\
-                     connection: close\r\n\r\n",
-                    body.len()
-                );
-                let _ = stream.write_all(&[head.as_bytes(), &body].concat());
-            }
+        let url = outsider(move |asked| {
+            assert!(asked.head.contains("application/timestamp-query"), "{}", asked.head);
+            let (status, body) = answer(asked.body);
+            (status, "application/timestamp-reply", body)
         });
-        address
+        format!("{url}/")
     }
 }
 
