@@ -116,16 +116,16 @@ impl WitnessCall {
                 Err(why) => unreadable(why.to_string()),
             },
             409 => match size_in(media, body) {
-                None if self.old == self.size => refused(WitnessRefusal::OtherHistory(self.old)),
+                None if self.old == self.size && self.old > 0 => refused(WitnessRefusal::OtherHistory(self.old)),
                 None => unreadable("it refuses the size and gives no other (409)".to_owned()),
                 Some(signed) if signed > self.size => {
                     refused(WitnessRefusal::Longer { signed, size: self.size })
                 }
-                Some(signed) if signed == self.old => refused(WitnessRefusal::OtherHistory(signed)),
-                Some(_) if self.again => refused(WitnessRefusal::Moved),
+                Some(signed) if signed == self.old && signed > 0 => refused(WitnessRefusal::OtherHistory(signed)),
+                Some(signed) if self.again || signed == self.old => refused(WitnessRefusal::Moved),
                 Some(signed) => WitnessAnswer::AskFrom(signed),
             },
-            422 => refused(WitnessRefusal::OtherHistory(self.old)),
+            422 if self.old > 0 => refused(WitnessRefusal::OtherHistory(self.old)),
             404 => refused(WitnessRefusal::UnknownLog),
             403 => refused(WitnessRefusal::OtherKey),
             other => refused(WitnessRefusal::Status(other)),
@@ -260,6 +260,14 @@ mod tests {
         let history = refused(WitnessRefusal::OtherHistory(5));
         assert_eq!(read(CALL, 422, "text/plain", "no\n"), history);
         assert_eq!(read(CALL, 409, size, "5\n"), history, "the size was right, so the root was not");
+        // Of nothing there is no other history.
+        let fresh = WitnessCall { old: 0, size: 0, again: false };
+        assert!(matches!(
+            read(fresh, 409, "text/plain", "no\n"),
+            WitnessAnswer::Refused(WitnessRefusal::Unreadable(_))
+        ));
+        assert_eq!(read(fresh, 409, size, "0\n"), refused(WitnessRefusal::Moved));
+        assert_eq!(read(fresh, 422, "", ""), refused(WitnessRefusal::Status(422)));
         let same = WitnessCall { old: 21, size: 21, again: false };
         assert_eq!(
             read(same, 409, "text/plain", "roots differ\n"),

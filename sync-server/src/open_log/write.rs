@@ -62,14 +62,14 @@ pub fn write_tiles(
     let total = rows.iter().map(of_each).sum::<u64>() + rows.first().map_or(0, of_each);
     let (mut looked_at, mut filled) = (0, Vec::new());
     for (level, full, partial) in rows {
-        let already = before >> (8 * level) >> 8;
+        let already = before >> (8 * level);
         let mut kinds = vec![TileKind::Hashes(level)];
         kinds.extend((level == 0).then_some(TileKind::Entries));
         for kind in kinds {
             let fulls = (0..full).map(|number| Tile { kind, number, width: FULL });
             let edge = (partial > 0).then_some(Tile { kind, number: full, width: partial });
             for tile in fulls.chain(edge) {
-                let written = tile.width == FULL && tile.number < already;
+                let written = tile.number * FULL + tile.width <= already;
                 if !(written && folder.join(tile.path()).is_file()) {
                     out.write(&tile.path(), &bytes_of(store.log(), tile)?)?;
                     filled.extend((tile.width == FULL).then_some(tile));
