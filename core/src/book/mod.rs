@@ -65,6 +65,8 @@ pub enum BookError {
 }
 
 const CHAIN: &str = "book/chain";
+/// The root of the checkpoint that an entry made here named last.
+const SEEN: &str = "book/seen";
 const ORGANISATION_KEY: &str = "book/organisation_key";
 
 /// An entry here, and whether a receipt covers it.

@@ -12,6 +12,7 @@ mod enrolment;
 mod envelope;
 mod hand;
 mod key;
+mod seen;
 pub mod site_facts;
 mod statement;
 pub mod vocabulary;
@@ -25,4 +26,5 @@ pub(crate) use key::text_signature_holds;
 pub use key::{
     DeviceKey, OrganisationKey, PersonSigner, PublicKey, hint_of, is_sound_key, open_addressed, open_envelope,
 };
+pub use seen::SeenLog;
 pub use statement::{Defect, Opened, Paper, Reading, Seal, Statement};

@@ -11,7 +11,7 @@ use super::merkle;
 use super::proof::Inclusion;
 use super::receipt::Receipt;
 use crate::clock::UtcMillis;
-use crate::entry::{EntryError, OrganisationKey, PublicKey, cbor, open_addressed};
+use crate::entry::{Entry, EntryError, OrganisationKey, PublicKey, cbor, open_addressed};
 use crate::ids::{Digest, EntryId};
 use crate::store::{Store, StoreError, StoredCheckpoint, Write};
 
@@ -125,14 +125,19 @@ pub fn bring_in(
             let held = receipts
                 .iter()
                 .filter_map(|bytes| Receipt::from_bytes(bytes).ok()?.check(organisation_key).ok());
-            leaves.push(Write::Leaf { entry, received_at: held.min().unwrap_or(now).min(now) });
+            let received_at = held.min().unwrap_or(now).min(now);
+            let row = store.entry(entry)?;
+            let about =
+                row.and_then(|row| Entry::reopen(entry, row.bytes).ok()).map(|opened| opened.body.about);
+            leaves.push(Write::Leaf { entry, received_at, about });
         }
         store.commit(&leaves)?;
         count += leaves.len() as u64;
     }
 }
 
-/// Publishes a checkpoint of the log as it stands, unless that was done; returns the newest.
+/// Publishes a checkpoint of the log as it stands, with the heads of all documents in it, unless that was done;
+/// returns the newest. One published before checkpoints said anything of documents is signed anew with them.
 ///
 /// # Errors
 /// [`StoreError`].
@@ -142,13 +147,20 @@ pub fn publish(
     now: UtcMillis,
 ) -> Result<StoredCheckpoint, StoreError> {
     let (origin, size) = (origin(store, &key.public())?, store.log().size()?);
-    if let Some(known) = store.log().checkpoint(&origin, size)? {
-        return Ok(known);
+    let known = store.log().checkpoint(&origin, size)?;
+    if let Some(known) = &known
+        && Checkpoint::open(&known.note, &key.public()).is_ok_and(|checkpoint| checkpoint.heads.is_some())
+    {
+        return Ok(known.clone());
     }
     let root = merkle::stored_root(store.log(), size)?;
-    let note = Checkpoint { origin: origin.clone(), size, root }.sign(key);
+    let heads = Some(store.log().heads(size)?);
+    let note = Checkpoint { origin: origin.clone(), size, root, heads }.sign(key);
     store.commit(&[Write::Checkpoint { origin: &origin, size, note: &note, at: now, since: &[] }])?;
-    Ok(StoredCheckpoint { origin, size, note, at: now, since: Vec::new(), stamp: None })
+    Ok(match known {
+        Some(known) => StoredCheckpoint { note, ..known },
+        None => StoredCheckpoint { origin, size, note, at: now, since: Vec::new(), stamp: None },
+    })
 }
 
 /// Notes how long the log is when a server starts on it, for a declaration made later; returns it.
@@ -209,8 +221,9 @@ pub fn begin_anew(
 /// [`StoreError`].
 pub fn inclusion(store: &dyn Store, entry: EntryId, size: u64) -> Result<Option<Inclusion>, StoreError> {
     let Some((number, received_at)) = store.log().place(entry)? else { return Ok(None) };
+    let about = store.log().leaf(number)?.and_then(|leaf| leaf.about);
     let path = merkle::stored_path(store.log(), number, size)?;
-    Ok(path.map(|path| Inclusion { number, received_at, path }))
+    Ok(path.map(|path| Inclusion { number, received_at, path, about }))
 }
 
 #[cfg(test)]
@@ -238,6 +251,7 @@ mod tests {
             prev: None,
             when: Stamp { at: UtcMillis(0), offset_minutes: 0, ahead_millis: None },
             place: None,
+            seen: None,
             hand: None,
         };
         Entry::seal(body, &DeviceKey::from_secret([1; 32])).unwrap()

@@ -5,12 +5,10 @@
 //! of any length is read in little memory. What it ends with is the first place that is wrong. Does not live
 //! here: fetching from a web server, words on a terminal (the server's `open_log`).
 
-use base64::Engine as _;
-use base64::engine::general_purpose::STANDARD;
-
 use super::checkpoint::Checkpoint;
+use super::heads::{Heads, HeadsRoot};
+use super::log_leaf::LogLeaf;
 use super::merkle::leaf_hash;
-use super::signed_note::SignedNote;
 use super::tiles::{CHECKPOINT, FULL, GrowingTree, Tile, TileKind, leaves_in};
 use crate::clock::UtcMillis;
 use crate::entry::PublicKey;
@@ -48,41 +46,32 @@ pub enum AuditError {
     },
 }
 
-/// The extension line of a checkpoint that commits to the head of every record: how many there are, and the root over
-/// them.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct HeadsLine {
-    /// How many records.
-    pub count: u64,
-    /// The root.
-    pub root: Digest,
-}
-
-impl HeadsLine {
-    /// Reads `heads <count> <base64 root>`; nothing for any other line.
-    pub fn read(line: &str) -> Option<HeadsLine> {
-        let (count, root) = line.strip_prefix("heads ")?.split_once(' ')?;
-        let count = count.parse::<u64>().ok().filter(|number| number.to_string() == count)?;
-        Some(HeadsLine { count, root: Digest(STANDARD.decode(root).ok()?.try_into().ok()?) })
-    }
-}
-
-/// What makes the heads of all records from the leaves again and compares them with the checkpoint's [`HeadsLine`].
+/// What makes the heads of all documents from the leaves again, to compare them with the checkpoint's `heads` line.
 pub trait HeadsCheck {
-    /// Takes the next leaf's data, in the log's order.
-    fn leaf(&mut self, data: &[u8]);
-    /// Whether the line is what the leaves make; nothing when that is not checked.
-    fn agrees(&self, line: &HeadsLine) -> Option<bool>;
+    /// Takes the next leaf, in the log's order.
+    fn leaf(&mut self, leaf: &LogLeaf);
+    /// What the leaves make; nothing when that is not checked, or cannot be: a leaf of version one does not say what
+    /// its entry is about.
+    fn made(&mut self) -> Option<HeadsRoot>;
 }
 
-/// Checks no heads: the line is shown and said to be unchecked.
-#[derive(Debug, Clone, Copy, Default)]
-pub struct HeadsUnchecked;
+/// Makes the heads again; a log with leaves of version one leaves them unchecked.
+#[derive(Debug, Clone, Default)]
+pub struct HeadsMade {
+    heads: Heads,
+    unsaid: bool,
+}
 
-impl HeadsCheck for HeadsUnchecked {
-    fn leaf(&mut self, _data: &[u8]) {}
-    fn agrees(&self, _line: &HeadsLine) -> Option<bool> {
-        None
+impl HeadsCheck for HeadsMade {
+    fn leaf(&mut self, leaf: &LogLeaf) {
+        self.unsaid |= leaf.about.is_none();
+        if !self.unsaid {
+            self.heads.append(leaf.entry, leaf.about);
+        }
+    }
+
+    fn made(&mut self) -> Option<HeadsRoot> {
+        (!self.unsaid).then(|| self.heads.root())
     }
 }
 
@@ -97,20 +86,12 @@ pub struct Audited {
     pub first: Option<UtcMillis>,
     /// When the last one did.
     pub last: Option<UtcMillis>,
-    /// The checkpoint's heads line, where it has one.
-    pub heads: Option<HeadsLine>,
-    /// Whether the heads were made again from the leaves and are these.
+    /// Whether the heads of all documents were made again from the leaves and are those it commits to.
     pub heads_checked: bool,
 }
 
 fn wrong(path: &str, leaf: Option<u64>, what: impl Into<String>) -> AuditError {
     AuditError::Wrong { path: path.to_owned(), leaf, what: what.into() }
-}
-
-/// The time in a leaf: of 40 bytes (entry and time) or 57 (and what the entry is about).
-fn time_in(leaf: &[u8]) -> Option<UtcMillis> {
-    let time = leaf.get(32..40).filter(|_| matches!(leaf.len(), 40 | 57))?;
-    Some(UtcMillis(i64::from_be_bytes(time.try_into().ok()?)))
 }
 
 /// Reads a log through. `against` is a checkpoint seen before, opened: the log must begin with what it said.
@@ -146,8 +127,7 @@ pub fn audit(
         let width = (size - number * FULL).min(FULL);
         let (path, leaves) = reading.bundle(number, width)?;
         for leaf in leaves {
-            heads.leaf(&leaf);
-            reading.push(&path, &leaf)?;
+            heads.leaf(&reading.push(&path, &leaf)?);
             held &= against.is_none_or(|seen| agrees(&reading.tree, seen));
         }
         progress(reading.tree.size(), size);
@@ -173,16 +153,18 @@ pub fn audit(
         return Err(wrong(CHECKPOINT, None, what));
     }
     let (first, last) = reading.times.unzip();
-    let heads_line =
-        SignedNote::read(&note).ok().and_then(|note| note.text.lines().find_map(HeadsLine::read));
-    let heads_checked = match heads_line.as_ref().and_then(|line| heads.agrees(line)) {
-        Some(false) => {
-            return Err(wrong(CHECKPOINT, None, "its line of heads is not what the entries make"));
+    let heads_checked = match (checkpoint.heads, heads.made()) {
+        (Some(signed), Some(made)) if signed != made => {
+            let what = format!(
+                "it commits to {} documents as a whole, the entries make {} others",
+                signed.count, made.count
+            );
+            return Err(wrong(CHECKPOINT, None, what));
         }
-        Some(true) => true,
-        None => false,
+        (Some(_), Some(_)) => true,
+        _ => false,
     };
-    Ok(Audited { checkpoint, note, first, last, heads: heads_line, heads_checked })
+    Ok(Audited { checkpoint, note, first, last, heads_checked })
 }
 
 fn checkpoint(shelf: &mut dyn Shelf, key: &PublicKey) -> Result<(Checkpoint, String), AuditError> {
@@ -232,12 +214,13 @@ impl Reading<'_> {
         Ok((path, leaves))
     }
 
-    fn push(&mut self, path: &str, leaf: &[u8]) -> Result<(), AuditError> {
+    fn push(&mut self, path: &str, leaf: &[u8]) -> Result<LogLeaf, AuditError> {
         let at = self.tree.size();
-        let Some(time) = time_in(leaf) else {
+        let Some(read) = LogLeaf::from_bytes(leaf) else {
             let what = format!("entry {at} has {} bytes, which is no entry of such a log", leaf.len());
             return Err(wrong(path, Some(at), what));
         };
+        let time = read.received_at;
         match &mut self.times {
             Some((_, last)) if time < *last => {
                 let what = format!(
@@ -253,7 +236,7 @@ impl Reading<'_> {
         for (tile, hashes) in self.tree.push(leaf_hash(leaf)) {
             self.compare(tile, &hashes)?;
         }
-        Ok(())
+        Ok(read)
     }
 
     fn right_edge(&mut self) -> Result<(), AuditError> {

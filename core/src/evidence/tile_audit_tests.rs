@@ -5,10 +5,9 @@ use std::collections::BTreeMap;
 
 use super::*;
 use crate::entry::OrganisationKey;
-use crate::evidence::signed_note::{NoteSignature, VerifierKey};
 use crate::evidence::tiles::{self, append_leaf};
 use crate::evidence::{LogLeaf, merkle};
-use crate::ids::EntryId;
+use crate::ids::{EntryId, Subject, VisitId};
 
 #[derive(Clone, Default)]
 struct Files(BTreeMap<String, Vec<u8>>);
@@ -26,14 +25,9 @@ fn key() -> OrganisationKey {
 fn leaf(n: u64) -> Vec<u8> {
     let mut id = [0u8; 32];
     id[..8].copy_from_slice(&n.to_be_bytes());
-    let mut data = LogLeaf { entry: EntryId(id), received_at: UtcMillis(1_795_528_800_000 + n as i64) }
-        .to_bytes()
-        .to_vec();
     // Later leaves say what the entry is about as well.
-    if n >= 300 {
-        data.extend_from_slice(&[b'v'; 17]);
-    }
-    data
+    let about = (n >= 300).then_some(Subject::Visit(VisitId([(n % 7) as u8; 16])));
+    LogLeaf { entry: EntryId(id), received_at: UtcMillis(1_795_528_800_000 + n as i64), about }.to_bytes()
 }
 
 /// The files of a log with these leaves: made by plain recursion over all of them.
@@ -62,7 +56,7 @@ fn log_of(leaves: &[Vec<u8>]) -> Files {
         }
     }
     let (origin, root) = (Checkpoint::first_origin(&key().public()), merkle::root(&hashes));
-    let checkpoint = Checkpoint { origin, size: leaves.len() as u64, root };
+    let checkpoint = Checkpoint { origin, size: leaves.len() as u64, root, heads: None };
     files.0.insert(CHECKPOINT.to_owned(), checkpoint.sign(&key()).into_bytes());
     files
 }
@@ -74,7 +68,9 @@ fn log(size: u64) -> Files {
 fn read(files: &Files, against: Option<&Checkpoint>) -> Result<Audited, AuditError> {
     let mut seen = 0;
     let audited =
-        audit(&mut files.clone(), &key().public(), against, &mut HeadsUnchecked, &mut |at, _| seen = at);
+        audit(&mut files.clone(), &key().public(), against, &mut HeadsMade::default(), &mut |at, _| {
+            seen = at
+        });
     if let Ok(audited) = &audited {
         assert_eq!(seen, audited.checkpoint.size, "progress is told to the end");
     }
@@ -101,7 +97,7 @@ fn an_honest_log_of_any_length_holds() {
         assert_eq!(audited.checkpoint.size, size);
         assert_eq!(audited.first, (size > 0).then_some(UtcMillis(1_795_528_800_000)));
         assert_eq!(audited.last, (size > 0).then(|| UtcMillis(1_795_528_800_000 + size as i64 - 1)));
-        assert_eq!((audited.heads, audited.heads_checked), (None, false));
+        assert!(!audited.heads_checked, "there is no line to check");
         for before in [0, size / 2, size] {
             assert!(read(&files, Some(&opened(&log(before)))).is_ok(), "{before} of {size}");
         }
@@ -202,7 +198,7 @@ fn a_leaf_left_out_and_a_time_that_falls_are_found_however_well_the_files_agree(
 fn another_key_and_another_log_are_told_from_this_one() {
     let files = log(3);
     let other = OrganisationKey::from_secret([8; 32]).public();
-    let outcome = audit(&mut files.clone(), &other, None, &mut HeadsUnchecked, &mut |_, _| {});
+    let outcome = audit(&mut files.clone(), &other, None, &mut HeadsMade::default(), &mut |_, _| {});
     assert!(place(outcome).2.contains("another organisation"));
     let anew = Checkpoint { origin: format!("{}/0011223344556677", opened(&files).origin), ..opened(&files) };
     assert!(place(read(&files, Some(&anew))).2.contains("seen before of"));
@@ -216,21 +212,36 @@ fn a_file_that_cannot_be_read_says_nothing_about_the_log() {
             Err("the disk does not answer".to_owned())
         }
     }
-    let outcome = audit(&mut Broken, &key().public(), None, &mut HeadsUnchecked, &mut |_, _| {});
+    let outcome = audit(&mut Broken, &key().public(), None, &mut HeadsMade::default(), &mut |_, _| {});
     assert!(matches!(outcome, Err(AuditError::Unread { .. })), "{outcome:?}");
 }
 
+/// The log of these leaves, with a checkpoint that says this of the documents.
+fn with_heads(leaves: &[Vec<u8>], heads: HeadsRoot) -> Files {
+    let mut files = log_of(leaves);
+    let checkpoint = Checkpoint { heads: Some(heads), ..opened(&files) };
+    files.0.insert(CHECKPOINT.to_owned(), checkpoint.sign(&key()).into_bytes());
+    files
+}
+
 #[test]
-fn the_line_of_heads_is_read_in_its_one_form() {
-    let root = STANDARD.encode([3; 32]);
-    let line = HeadsLine::read(&format!("heads 12 {root}")).unwrap();
-    assert_eq!((line.count, line.root), (12, Digest([3; 32])));
-    for other in ["heads 012 ", "heads +1 ", "heads 12", "head 12 ", "heads 12  "] {
-        assert_eq!(HeadsLine::read(&format!("{other}{root}")), None, "{other}");
+fn what_a_checkpoint_says_of_each_document_is_made_again_from_the_leaves() {
+    let leaves: Vec<Vec<u8>> = (300..900).map(leaf).collect();
+    let of = |leaves: &[Vec<u8>]| {
+        let mut made = HeadsMade::default();
+        leaves.iter().for_each(|leaf| made.leaf(&LogLeaf::from_bytes(leaf).unwrap()));
+        made.made().unwrap()
+    };
+    let heads = of(&leaves);
+    assert_eq!(heads.count, 7);
+    assert!(read(&with_heads(&leaves, heads), None).unwrap().heads_checked);
+    let mut swapped = leaves.clone();
+    swapped.swap(0, 7); // two entries of one document
+    for other in [HeadsRoot { count: 8, ..heads }, of(&leaves[..599]), of(&swapped)] {
+        let (path, _, what) = place(read(&with_heads(&leaves, other), None));
+        assert!(path == CHECKPOINT && what.contains("documents as a whole"), "{what}");
     }
-    assert_eq!(HeadsLine::read("heads 12 AAAA"), None);
-    // What a signer's line looks like, so that no other line of a note is taken for it.
-    let signer = NoteSignature { name: "heads".into(), key_id: [0; 4], signature: vec![1; 64] };
-    assert_eq!(HeadsLine::read(signer.line().trim_end()), None);
-    assert_eq!(HeadsLine::read(&VerifierKey::plain("heads", key().public()).to_string()), None);
+    // Leaves of version one do not say what they are about: nothing is said of what cannot be known.
+    let older: Vec<Vec<u8>> = (0..600).map(leaf).collect();
+    assert!(!read(&with_heads(&older, heads), None).unwrap().heads_checked);
 }

@@ -187,7 +187,7 @@ mod tests {
         let data: Vec<Vec<u8>> = (0..11u8).map(|n| vec![n; if n < 6 { 40 } else { 57 }]).collect();
         let hashes: Vec<Digest> = data.iter().map(|leaf| merkle::leaf_hash(leaf)).collect();
         let (origin, root) = (Checkpoint::first_origin(&key.public()), merkle::root(&hashes));
-        let checkpoint = Checkpoint { origin, size: 11, root };
+        let checkpoint = Checkpoint { origin, size: 11, root, heads: None };
         let note = checkpoint.sign(&key);
         for (at, leaf) in data.iter().enumerate() {
             let text = tlog_proof(leaf, at as u64, &merkle::path(&hashes, at).unwrap(), &note);

@@ -116,12 +116,16 @@ impl WitnessCall {
                 Err(why) => unreadable(why.to_string()),
             },
             409 => match size_in(media, body) {
-                None if self.old == self.size && self.old > 0 => refused(WitnessRefusal::OtherHistory(self.old)),
+                None if self.old == self.size && self.old > 0 => {
+                    refused(WitnessRefusal::OtherHistory(self.old))
+                }
                 None => unreadable("it refuses the size and gives no other (409)".to_owned()),
                 Some(signed) if signed > self.size => {
                     refused(WitnessRefusal::Longer { signed, size: self.size })
                 }
-                Some(signed) if signed == self.old && signed > 0 => refused(WitnessRefusal::OtherHistory(signed)),
+                Some(signed) if signed == self.old && signed > 0 => {
+                    refused(WitnessRefusal::OtherHistory(signed))
+                }
                 Some(signed) if self.again || signed == self.old => refused(WitnessRefusal::Moved),
                 Some(signed) => WitnessAnswer::AskFrom(signed),
             },
@@ -193,7 +197,7 @@ mod tests {
     fn note() -> (String, DeviceKey, VerifierKey) {
         let organisation = OrganisationKey::from_secret([7; 32]);
         let origin = Checkpoint::first_origin(&organisation.public());
-        let note = Checkpoint { origin, size: 21, root: Digest([3; 32]) }.sign(&organisation);
+        let note = Checkpoint { origin, size: 21, root: Digest([3; 32]), heads: None }.sign(&organisation);
         let secret = DeviceKey::from_secret([9; 32]);
         let key = VerifierKey::witness("witness.example/w1", secret.public());
         (note, secret, key)

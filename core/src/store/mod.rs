@@ -146,6 +146,8 @@ pub enum Write<'a> {
         entry: EntryId,
         /// The server's clock.
         received_at: UtcMillis,
+        /// What the entry is about; nothing makes a leaf of version one.
+        about: Option<Subject>,
     },
     /// A signed checkpoint. Written again for the same log and size it replaces the note alone: witnesses may
     /// have signed it since.

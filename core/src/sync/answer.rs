@@ -206,7 +206,11 @@ impl<'a> Answerer<'a> {
     ) -> Result<(), StoreError> {
         let mut writes = writes_of(checked, subject, true);
         let entries = checked.entries().iter();
-        writes.extend(entries.map(|entry| Write::Leaf { entry: entry.id, received_at: now }));
+        writes.extend(entries.map(|entry| Write::Leaf {
+            entry: entry.id,
+            received_at: now,
+            about: Some(entry.body.about),
+        }));
         let new = self.store.commit(&writes)?;
         work.new.extend(new.into_iter().map(|id| (subject, id)));
         Ok(())

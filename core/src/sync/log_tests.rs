@@ -48,8 +48,8 @@ fn with_log(server: &Server, log: &[LogLeaf]) -> MemoryStore {
         let checked = crate::document::CheckedChange::check(&change.bytes, change.subject).unwrap();
         store.commit(&super::answer::writes_of(&checked, change.subject, true)).unwrap();
     }
-    for LogLeaf { entry, received_at } in log.iter().copied() {
-        store.commit(&[Write::Leaf { entry, received_at }]).unwrap();
+    for LogLeaf { entry, received_at, about } in log.iter().copied() {
+        store.commit(&[Write::Leaf { entry, received_at, about }]).unwrap();
     }
     store
 }
@@ -420,7 +420,8 @@ fn nothing_but_the_offices_own_answer_is_believed() {
     // A note by another key, under the office's own signature.
     let other = crate::entry::OrganisationKey::from_secret([9; 32]);
     let origin = Checkpoint::first_origin(&server.key.public());
-    let forged = Checkpoint { origin, size: 0, root: crate::evidence::merkle::root(&[]) }.sign(&other);
+    let forged =
+        Checkpoint { origin, size: 0, root: crate::evidence::merkle::root(&[]), heads: None }.sign(&other);
     let reply = LogReply { note: forged, ..LogReply::default() };
     let reply = seal_log_reply(&request, &reply, &server.key, UtcMillis(1_000_000)).unwrap();
     let again = a.log_request(&mut watching).unwrap().unwrap();

@@ -12,9 +12,9 @@ use super::log_wire::{LogReply, LogRequest, MOST_ENTRIES, MOST_SIZES, open_log_r
 use super::session::Step;
 use super::wire::request_digest;
 use crate::clock::UtcMillis;
-use crate::entry::{DeviceKey, EntryError, PublicKey, cbor};
+use crate::entry::{DeviceKey, Entry, EntryError, PublicKey, cbor};
 use crate::evidence::{Checkpoint, Inclusion, LogLeaf, Restored, ledger_log, merkle};
-use crate::ids::{Digest, EntryId};
+use crate::ids::{Digest, EntryId, Subject};
 use crate::store::{Store, StoreError, StoredCheckpoint, Write};
 
 const CHECKED_AT: &str = "log/checked_at";
@@ -125,6 +125,9 @@ pub struct KeptProof {
     /// Number, entry and time of each leaf, ascending by number.
     #[serde(rename = "l")]
     pub leaves: Vec<(u64, EntryId, UtcMillis)>,
+    /// For each leaf, what it says its entry is about; empty when none says it.
+    #[serde(rename = "a", default, skip_serializing_if = "Vec::is_empty")]
+    pub abouts: Vec<Option<Subject>>,
     /// The other hashes (see [`merkle::stored_batch`]).
     #[serde(rename = "h")]
     pub hashes: Vec<Digest>,
@@ -138,7 +141,12 @@ impl KeptProof {
         let at = self.leaves.iter().position(|(_, id, _)| *id == entry)?;
         let (number, _, received_at) = *self.leaves.get(at)?;
         let (_, mut paths) = merkle::batch_paths(&self.hashed(), checkpoint.size, &self.hashes)?;
-        let inclusion = Inclusion { number, received_at, path: paths.swap_remove(at) };
+        let inclusion = Inclusion {
+            number,
+            received_at,
+            path: paths.swap_remove(at),
+            about: self.abouts.get(at).copied().flatten(),
+        };
         inclusion.check(entry, &checkpoint).ok()?;
         Some((inclusion, checkpoint))
     }
@@ -151,10 +159,11 @@ impl KeptProof {
     }
 
     fn hashed(&self) -> Vec<(u64, Digest)> {
-        let hash = |(number, entry, received_at): &(u64, EntryId, UtcMillis)| {
-            (*number, LogLeaf { entry: *entry, received_at: *received_at }.hash())
+        let hash = |(at, (number, entry, received_at)): (usize, &(u64, EntryId, UtcMillis))| {
+            let about = self.abouts.get(at).copied().flatten();
+            (*number, LogLeaf { entry: *entry, received_at: *received_at, about }.hash())
         };
-        self.leaves.iter().map(hash).collect()
+        self.leaves.iter().enumerate().map(hash).collect()
     }
 }
 
@@ -479,7 +488,14 @@ impl LogWatch {
         let mut leaves = Vec::new();
         for (at, entry) in asked.entries.iter().enumerate() {
             match reply.leaves.get(at).copied().flatten() {
-                Some((number, received_at)) => leaves.push((number, *entry, received_at)),
+                Some((number, received_at)) => {
+                    // What it is about is read here: a leaf that says something else does not hash alike.
+                    let about = match reply.bound.get(at) {
+                        Some(true) => about_of(store, *entry)?,
+                        _ => None,
+                    };
+                    leaves.push(((number, *entry, received_at), about));
+                }
                 None => {
                     let kind = Contradiction::EntryMissing;
                     self.contradicts(store, kind, note, note, Some(*entry), now)?;
@@ -489,8 +505,12 @@ impl LogWatch {
         if leaves.is_empty() {
             return Ok(());
         }
-        leaves.sort_unstable_by_key(|(number, _, _)| *number);
-        let proof = KeptProof { note: note.to_owned(), leaves, hashes: reply.hashes.clone() };
+        leaves.sort_unstable_by_key(|((number, _, _), _)| *number);
+        let (leaves, mut abouts): (Vec<_>, Vec<_>) = leaves.into_iter().unzip();
+        if abouts.iter().all(Option::is_none) {
+            abouts.clear();
+        }
+        let proof = KeptProof { note: note.to_owned(), leaves, abouts, hashes: reply.hashes.clone() };
         let reached = merkle::batch_paths(&proof.hashed(), offered.checkpoint.size, &proof.hashes);
         if reached.map(|(root, _)| root) != Some(offered.checkpoint.root) {
             return Ok(self.contradicts(store, Contradiction::ProofFails, note, note, None, now)?);
@@ -501,6 +521,12 @@ impl LogWatch {
         self.report.proven += entries.len() as u64;
         Ok(())
     }
+}
+
+/// What an entry held here is about.
+fn about_of(store: &dyn Store, entry: EntryId) -> Result<Option<Subject>, StoreError> {
+    let row = store.entry(entry)?;
+    Ok(row.and_then(|row| Entry::reopen(row.id, row.bytes).ok()).map(|entry| entry.body.about))
 }
 
 /// Whether `new` is `old` grown, or as it was.

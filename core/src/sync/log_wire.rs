@@ -72,6 +72,9 @@ pub struct LogReply {
     /// For every entry asked about, its number and when it came in; nothing for one that is not in the log.
     #[serde(rename = "l", default, skip_serializing_if = "Vec::is_empty")]
     pub leaves: Vec<Option<(u64, UtcMillis)>>,
+    /// For every entry asked about, whether its leaf says what it is about; empty when none does.
+    #[serde(rename = "a", default, skip_serializing_if = "Vec::is_empty")]
+    pub bound: Vec<bool>,
     /// What leads from all these leaves to the root (see [`merkle::stored_batch`]).
     #[serde(rename = "h", default, skip_serializing_if = "Vec::is_empty")]
     pub hashes: Vec<Digest>,
@@ -172,15 +175,25 @@ pub fn answer_log(
         restores.push((bytes, path(from)?.unwrap_or_default()));
     }
     let mut leaves = Vec::with_capacity(asked.entries.len());
+    let mut bound = Vec::with_capacity(asked.entries.len());
     for entry in &asked.entries {
-        leaves.push(log.place(*entry)?.filter(|(number, _)| *number < size));
+        let place = log.place(*entry)?.filter(|(number, _)| *number < size);
+        let leaf = match place {
+            Some((number, _)) => log.leaf(number)?,
+            None => None,
+        };
+        leaves.push(place);
+        bound.push(leaf.is_some_and(|leaf| leaf.about.is_some()));
+    }
+    if !bound.contains(&true) {
+        bound.clear();
     }
     let mut numbers: Vec<u64> = leaves.iter().flatten().map(|(number, _)| *number).collect();
     numbers.sort_unstable();
     numbers.dedup();
     let hashes = if numbers.is_empty() { Vec::new() } else { merkle::stored_batch(log, &numbers, size)? };
     let known = asked.sizes.iter().copied().max().filter(|_| asked.origin == published.origin);
-    let reply = LogReply { note: published.note, consistency, restores, leaves, hashes };
+    let reply = LogReply { note: published.note, consistency, restores, leaves, bound, hashes };
     Ok(LogAnswer {
         reply: seal_log_reply(request, &reply, key, now)?,
         device: certificate.device,

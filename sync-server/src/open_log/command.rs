@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use std::time::{Duration, Instant};
 
 use clap::{Args, Subcommand};
-use farsiding_core::evidence::tile_audit::{AuditError, Audited, HeadsUnchecked, Shelf, audit};
+use farsiding_core::evidence::tile_audit::{AuditError, Audited, HeadsMade, Shelf, audit};
 use farsiding_core::evidence::{Checkpoint, VerifierKey, cosignatures, ledger_log};
 use serde_json::json;
 
@@ -150,7 +150,7 @@ fn read(arguments: &AuditArguments) -> Result<(), Failure> {
         Box::new(FolderShelf(folder))
     };
     let mut progress = told_at_times("entries");
-    let audited = audit(shelf.as_mut(), &key, against.as_ref(), &mut HeadsUnchecked, &mut progress);
+    let audited = audit(shelf.as_mut(), &key, against.as_ref(), &mut HeadsMade::default(), &mut progress);
     match audited {
         Ok(audited) => tell(&audited, &witnesses, against.as_ref(), arguments.json),
         Err(AuditError::Wrong { path, leaf, what }) => {
@@ -179,7 +179,7 @@ fn tell(
     let (first, last) = (audited.first.map(|at| at.rfc3339()), audited.last.map(|at| at.rfc3339()));
     let Checkpoint { origin, size, root, .. } = &audited.checkpoint;
     if as_json {
-        let heads = audited.heads.map(|heads| {
+        let heads = audited.checkpoint.heads.map(|heads| {
             json!({ "count": heads.count, "root": heads.root.to_string(), "checked": audited.heads_checked })
         });
         let witnesses: Vec<_> =
@@ -199,9 +199,21 @@ fn tell(
     if let Some(seen) = against {
         say(&format!("holds  it begins with the {} entries of the checkpoint seen before", seen.size))?;
     }
-    if let Some(heads) = &audited.heads {
-        let checked = if audited.heads_checked { "made again from the entries" } else { "not checked here" };
-        say(&format!("note   it commits to the heads of {} records ({checked})", heads.count))?;
+    match &audited.checkpoint.heads {
+        Some(heads) if audited.heads_checked => {
+            say(&format!(
+                "holds  it commits to {} documents as a whole, as the entries make them",
+                heads.count
+            ))?;
+        }
+        Some(heads) => {
+            say(&format!(
+                "note   it commits to {} documents as a whole; that cannot be made again, since older entries here do \
+                 not say what they are about",
+                heads.count
+            ))?;
+        }
+        None => say("note   it does not say how many entries there are of a document")?,
     }
     for witness in witnesses {
         say(&match signed(witness) {

@@ -173,7 +173,8 @@ fn a_log_that_lost_entries_is_said_to_be_shorter_than_what_was_signed() {
     // What was forgotten, the ledger and what the office knew of the witness alike.
     rewrite(&server, |leaves| leaves.truncate(leaves.len() - 1));
     let raw = raw(&server);
-    raw.execute_batch("PRAGMA foreign_keys = OFF; DELETE FROM value WHERE key LIKE 'log/witness_calls/%'").unwrap();
+    raw.execute_batch("PRAGMA foreign_keys = OFF; DELETE FROM value WHERE key LIKE 'log/witness_calls/%'")
+        .unwrap();
     raw.execute("DELETE FROM entry WHERE position NOT IN (SELECT entry FROM log)", []).unwrap();
     server.restart();
     let session = Session::of(&server, "Office");

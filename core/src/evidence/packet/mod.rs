@@ -3,7 +3,7 @@
 //!
 //! [`FORMAT.md`](../FORMAT.md) beside this folder describes all of it for somebody who has never seen this
 //! program. Lives here: the attachments' forms (`parts`), the fold from them (`refold`), the seal
-//! (`seal`), the checks and their code words (`check`, `devices`, `report`). Does not live here: the PDF file and
+//! (`seal`), the checks and their code words (`check`, `devices`, `times`, `whole`, `report`). Does not live here: the PDF file and
 //! its pages, or reading a ledger (`farsiding-server`'s `packet`).
 
 mod check;
@@ -12,10 +12,13 @@ mod parts;
 mod refold;
 mod report;
 mod seal;
+mod times;
+mod whole;
 
 pub use check::{Files, OtherNote, PhotoFile, check};
 pub use parts::{
-    Certificates, ElsewhereInChain, Entries, Leaf, Log, Numbered, Parts, PartsError, Receipts, Token,
+    Certificates, ElsewhereInChain, Entries, Leaf, Log, Numbered, Parts, PartsError, Receipts, SeenBefore,
+    Token, VisitHead,
 };
 pub use refold::{Refolded, people_named, refold};
 pub use report::{Code, Line, Outcome, Report};
