@@ -317,6 +317,9 @@ mod tests {
         fn first_checkpoint_of(&self, _: u64, _: bool) -> Result<Option<StoredCheckpoint>, StoreError> {
             Ok(None)
         }
+        fn first_cosigned_of(&self, _: &str, _: u64) -> Result<Option<StoredCheckpoint>, StoreError> {
+            Ok(None)
+        }
         fn proof_of(&self, _: EntryId) -> Result<Option<Vec<u8>>, StoreError> {
             Ok(None)
         }

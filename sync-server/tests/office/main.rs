@@ -21,6 +21,7 @@ mod lines;
 mod log;
 mod meeting;
 mod open_log;
+mod outside_word;
 mod outsider;
 mod pages_accounts;
 mod pages_doors;

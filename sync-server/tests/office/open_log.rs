@@ -97,15 +97,18 @@ fn fill(server: &Server, entries: u64) {
                 prev: None,
                 when: Stamp { at: UtcMillis(0), offset_minutes: 0, ahead_millis: None },
                 place: None,
+                seen: None,
                 hand: None,
             };
             Entry::seal(body, &key).unwrap()
         })
         .collect();
     let mut writes: Vec<Write<'_>> = made.iter().map(|entry| Write::Entry { subject, entry }).collect();
-    writes.extend(
-        made.iter().map(|entry| Write::Leaf { entry: entry.id, received_at: UtcMillis(1_795_528_800_000) }),
-    );
+    writes.extend(made.iter().map(|entry| Write::Leaf {
+        entry: entry.id,
+        received_at: UtcMillis(1_795_528_800_000),
+        about: Some(subject),
+    }));
     store.commit(&writes).unwrap();
 }
 
@@ -122,6 +125,8 @@ fn a_log_is_written_as_files_and_only_what_is_new_the_next_time() {
     let (code, said) = audit(at, &key, &[]);
     assert_eq!((code, said["size"].as_u64()), (0, Some(size)), "{said}");
     assert!(said["first"].as_str() <= said["last"].as_str(), "{said}");
+    assert_eq!(said["heads"]["checked"], true, "{said}");
+    assert!(said["heads"]["count"].as_u64() > Some(0), "{said}");
     assert_eq!(second(&out, &key).1["size"], size);
     let seen = folder.path().join("seen");
     std::fs::copy(out.join("checkpoint"), &seen).unwrap();
