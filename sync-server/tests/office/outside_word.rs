@@ -203,6 +203,9 @@ fn a_server_has_its_log_stamped_by_itself_and_says_when_it_is_not() {
     server.wait();
     let more = ["--witness-every", "1s", "--tsa", "http://127.0.0.1:9/", "--stamp-every", "1s"];
     server = Server::start_with(&office_folder, "127.0.0.1:0", &more);
+    let b = Device::enrolled(&server, &folder.path().join("b"), "op-2");
+    b.open("ZZQX 5528");
+    b.yes(&["sync"]);
     until("health says so", || finding(&server).is_some_and(|found| found["ok"] == false));
     let session = Session::of(&server, "Office");
     let page = session.page("/office/state");
