@@ -11,7 +11,7 @@ use super::log_leaf::LogLeaf;
 use super::merkle::leaf_hash;
 use super::tiles::{CHECKPOINT, FULL, GrowingTree, Tile, TileKind, leaves_in};
 use crate::clock::UtcMillis;
-use crate::entry::PublicKey;
+use crate::entry::Trusts;
 use crate::ids::Digest;
 
 /// Where the files of a log are read.
@@ -101,7 +101,7 @@ fn wrong(path: &str, leaf: Option<u64>, what: impl Into<String>) -> AuditError {
 /// [`AuditError`]; never panics, whatever the files hold.
 pub fn audit(
     shelf: &mut dyn Shelf,
-    key: &PublicKey,
+    key: &dyn Trusts,
     against: Option<&Checkpoint>,
     heads: &mut dyn HeadsCheck,
     progress: &mut dyn FnMut(u64, u64),
@@ -167,7 +167,7 @@ pub fn audit(
     Ok(Audited { checkpoint, note, first, last, heads_checked })
 }
 
-fn checkpoint(shelf: &mut dyn Shelf, key: &PublicKey) -> Result<(Checkpoint, String), AuditError> {
+fn checkpoint(shelf: &mut dyn Shelf, key: &dyn Trusts) -> Result<(Checkpoint, String), AuditError> {
     let unread = |why: String| AuditError::Unread { path: CHECKPOINT.to_owned(), why };
     let bytes = shelf.read(CHECKPOINT).map_err(unread)?;
     let bytes = bytes.ok_or_else(|| wrong(CHECKPOINT, None, "it is not there"))?;

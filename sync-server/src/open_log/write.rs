@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use farsiding_core::entry::PublicKey;
+use farsiding_core::entry::Trusts;
 use farsiding_core::evidence::tiles::{self, CHECKPOINT, FULL, Tile, TileKind, append_leaf};
 use farsiding_core::evidence::{Checkpoint, merkle};
 use farsiding_core::store::{LogRows, Store, StoreError};
@@ -49,7 +49,7 @@ pub struct Written {
 /// [`OpenLogError`]; what stood in the folder before is then still a whole log.
 pub fn write_tiles(
     store: &dyn Store,
-    key: &PublicKey,
+    key: &dyn Trusts,
     note: &str,
     folder: &Path,
     progress: &mut dyn FnMut(u64, u64),
@@ -96,7 +96,7 @@ pub fn write_tiles(
 /// How many entries the log in the folder has; it must be the beginning of this one.
 fn what_is_there(
     rows: &dyn LogRows,
-    key: &PublicKey,
+    key: &dyn Trusts,
     checkpoint: &Checkpoint,
     folder: &Path,
 ) -> Result<u64, OpenLogError> {

@@ -5,7 +5,7 @@
 //! `timestamp`'s. Called by `verify` after the packet itself was checked.
 
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::PublicKey;
+use farsiding_core::entry::Trusts;
 use farsiding_core::evidence::VerifierKey;
 use farsiding_core::evidence::packet::{
     Code, Files, OutsideTime, Report, Witnessed, outside_time, stamped, witnesses,
@@ -90,7 +90,7 @@ impl Outside {
 /// report; where `strict`, what is lacking is broken rather than marked.
 pub fn outside(
     files: &Files,
-    key: &PublicKey,
+    key: &dyn Trusts,
     trusted: &Trusted,
     strict: bool,
     report: &mut Report,

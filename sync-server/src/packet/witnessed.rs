@@ -1,7 +1,7 @@
 //! Which checkpoint a witness signed goes into a packet: the earliest that covers its entries and that a witness known
 //! at this office signed.
 
-use farsiding_core::entry::PublicKey;
+use farsiding_core::entry::Trusts;
 use farsiding_core::evidence::{Checkpoint, cosignatures};
 use farsiding_core::store::{Store, StoreError, StoredCheckpoint};
 
@@ -14,7 +14,7 @@ use crate::office::log_desk;
 /// [`StoreError`].
 pub(super) fn witnessed(
     store: &dyn Store,
-    key: &PublicKey,
+    key: &dyn Trusts,
     (origin, size): (&str, u64),
     heads: bool,
 ) -> Result<Option<StoredCheckpoint>, StoreError> {

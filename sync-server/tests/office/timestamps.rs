@@ -360,7 +360,10 @@ fn an_authority_must_be_certified_for_time_stamps_alone_and_all_the_way_up() {
     );
     // A root that ran out.
     openssl(at, "req -new -key root.key -subj /CN=Invented-root-tsa -out old.csr");
-    openssl(at, "x509 -req -in old.csr -signkey root.key -days -1 -sha256 -extfile ext -extensions ca -out old.pem");
+    openssl(
+        at,
+        "x509 -req -in old.csr -signkey root.key -days -1 -sha256 -extfile ext -extensions ca -out old.pem",
+    );
     let old = read_roots(&std::fs::read(at.join("old.pem")).unwrap()).unwrap();
     authority.sign_with("tsa", "root", "sha256");
     let outcome = check(&authority.token(b"a note"), b"a note", &old);

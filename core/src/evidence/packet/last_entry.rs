@@ -5,7 +5,7 @@ use super::LAST_ENTRY;
 use super::check::{Files, Opened};
 use super::parts::{Leaf, Parts};
 use super::report::{Code, Report};
-use crate::entry::PublicKey;
+use crate::entry::Trusts;
 use crate::evidence::{Checkpoint, LogLeaf, TlogProof, tlog_proof};
 use crate::ids::EntryId;
 
@@ -28,7 +28,7 @@ pub fn last_entry_proof(parts: &Parts) -> Option<String> {
 }
 
 /// Checks the proof, where there is one: packets of before have none.
-pub(super) fn check(files: &Files, parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report) {
+pub(super) fn check(files: &Files, parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) {
     let Some(bytes) = files.records.get(LAST_ENTRY) else { return };
     let read = std::str::from_utf8(bytes).map_err(|e| e.to_string());
     let proof = match read.and_then(|text| TlogProof::read(text).map_err(|e| e.to_string())) {

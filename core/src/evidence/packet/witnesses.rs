@@ -9,7 +9,7 @@ use super::parts::{self, Log};
 use super::report::{Code, Report};
 use super::{Files, LOG};
 use crate::clock::UtcMillis;
-use crate::entry::PublicKey;
+use crate::entry::Trusts;
 use crate::evidence::{Checkpoint, VerifierKey, cosignatures};
 use crate::ids::Digest;
 
@@ -64,7 +64,7 @@ pub fn outside_time(files: &Files, size: u64, at: UtcMillis) -> OutsideTime {
 }
 
 /// Every time stamp of a packet whose checkpoint holds, with the note it was given for.
-pub fn stamped(files: &Files, key: &PublicKey) -> Vec<Stamped> {
+pub fn stamped(files: &Files, key: &dyn Trusts) -> Vec<Stamped> {
     let Some(log) = log_of(files) else { return Vec::new() };
     let mut found = Vec::new();
     for token in &log.tokens {
@@ -84,7 +84,7 @@ pub fn stamped(files: &Files, key: &PublicKey) -> Vec<Stamped> {
 /// most. Where some were asked for and none signed: [`Code::NoWitness`]. Nothing is said where none was asked for.
 pub fn witnesses(
     files: &Files,
-    key: &PublicKey,
+    key: &dyn Trusts,
     trusted: &[VerifierKey],
     report: &mut Report,
 ) -> Vec<Witnessed> {
