@@ -193,17 +193,22 @@ pub fn checkpoint(arguments: &CheckpointArguments) -> Result<(), Failure> {
         .map(|line| (line.witness.clone(), line.at))
         .collect();
     if arguments.json {
-        return Ok(say(&checkpoint_json(&shown, &signed).to_string())?);
+        return Ok(say(&checkpoint_json(&shown, &log_key(&key, &shown.origin), &signed).to_string())?);
     }
     say(shown.note.trim_end_matches('\n'))?;
     Ok(())
 }
 
-fn checkpoint_json(shown: &StoredCheckpoint, signed: &[(String, UtcMillis)]) -> Value {
+/// The key by which witnesses know the log, as NAME+ID+KEY.
+pub(super) fn log_key(key: &OrganisationKey, origin: &str) -> String {
+    VerifierKey::plain(origin, key.signer()).to_string()
+}
+
+fn checkpoint_json(shown: &StoredCheckpoint, log_key: &str, signed: &[(String, UtcMillis)]) -> Value {
     let witnesses: Vec<Value> =
         signed.iter().map(|(name, at)| json!({ "name": name, "at": at.rfc3339() })).collect();
     json!({
-        "ok": true, "origin": shown.origin, "size": shown.size, "note": shown.note,
+        "ok": true, "origin": shown.origin, "size": shown.size, "note": shown.note, "log_key": log_key,
         "published_at": shown.at.rfc3339(), "witnesses": witnesses,
         "time_stamped": shown.stamp.as_ref().map(|stamp| stamp.at.rfc3339()),
     })

@@ -59,7 +59,13 @@ fn a_log_that_grows_is_signed_by_every_witness_that_is_there() {
     let key = organisation(&server);
     let (first, second) =
         (Witness::of(key, "witness.example/w1", 9), Witness::of(key, "witness.example/w2", 8));
-    assert_eq!(add(&server, &first)["signed_size"], 0, "it is asked at once, also about an empty log");
+    let said = add(&server, &first);
+    assert_eq!(said["signed_size"], 0, "it is asked at once, also about an empty log");
+    let log_key = farsiding_core::evidence::VerifierKey::read(said["log_key"].as_str().unwrap()).unwrap();
+    assert!(
+        !log_key.is_witness() && said["origin"] == log_key.name.as_str(),
+        "what its keeper is given: {said}"
+    );
     let a = Device::enrolled(&server, &folder.path().join("a"), "op-1");
     a.open("ZZQX 4417");
     a.yes(&["sync"]);

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 use std::sync::{Arc, Mutex};
 
 use clap::{Args, Subcommand};
-use farsiding_core::evidence::VerifierKey;
+use farsiding_core::evidence::{VerifierKey, ledger_log};
 use serde_json::{Value, json};
 
 use super::Alone;
@@ -123,6 +123,8 @@ fn add(arguments: &AddArguments) -> Result<(), Failure> {
     all.push(called.clone());
     log_desk::know_witness(store, &verifier).map_err(failed)?;
     witnesses::write_list(store, &all).map_err(failed)?;
+    let origin = ledger_log::origin(store, &key.public()).map_err(failed)?;
+    let log_key = log_desk::log_key(&key, &origin);
     let alone = Alone(Mutex::new(opened.ledger));
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
     runtime.block_on(witnesses::ask(&alone, &key, &called, now)).map_err(refused)?;
@@ -132,11 +134,13 @@ fn add(arguments: &AddArguments) -> Result<(), Failure> {
         let mut answer = told(&called, &standing);
         if let Some(fields) = answer.as_object_mut() {
             fields.insert("ok".to_owned(), json!(true));
+            fields.insert("log_key".to_owned(), json!(log_key));
         }
         return Ok(say(&answer.to_string())?);
     }
     say(&format!(
-        "The server asks {} from now on. {}",
+        "The server asks {} from now on. {}
+Whoever keeps the witness must know this log by: {log_key}",
         verifier.name,
         witnesses::finding(&called, &standing).words
     ))?;
