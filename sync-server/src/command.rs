@@ -3,7 +3,7 @@
 //! The work is done in `office`, `device` and `calc_lines`; nothing is decided here.
 
 use std::io::Write as _;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand};
@@ -34,8 +34,14 @@ use crate::office::log_desk;
 use crate::office::quotas::{QuotaSetting, Quotas, aside};
 use crate::office::register::Register;
 use crate::office::serve::{ServeOptions, serve};
+use crate::office::third_parties::lines::{self as witness_lines, WitnessArguments};
+use crate::office::third_parties::{Duty, Stamping};
+use crate::office::{OfficeError, backup};
+use crate::open_log::{self, command::LogArguments};
+use crate::outside_call;
 use crate::packet;
 use crate::surroundings::ProcessClock;
+use crate::timestamp;
 
 /// The exit codes, for help.
 pub(crate) const EXIT_CODES: &str = "\
@@ -88,6 +94,10 @@ enum Command {
     Checkpoint(log_desk::CheckpointArguments),
     /// Have the newest checkpoint time-stamped by an authority (RFC 3161).
     Timestamp(log_desk::TimestampArguments),
+    /// Who outside is asked to sign the log's checkpoints.
+    Witness(WitnessArguments),
+    /// The log as files that any web server can hand out and any stranger can read through.
+    Log(LogArguments),
     /// Declare that the data folder was put back from a backup, so that devices know it was no rewriting.
     Restored(log_desk::RestoredArguments),
     /// Check an evidence packet with nothing but the file and the organisation's public key.
@@ -178,6 +188,18 @@ struct ServeArguments {
     /// Whose secret key opens them: a public key, age1… Repeat it for each.
     #[arg(long = "backup-recipient", value_name = "KEY", id = "recipients")]
     backup_recipients: Vec<String>,
+    /// A time stamp authority (RFC 3161) to have the log stamped by; else the one of `farsiding timestamp --keep`.
+    #[arg(long, value_name = "URL")]
+    tsa: Option<String>,
+    /// Certificates (PEM) the authority must be certified by.
+    #[arg(long, value_name = "FILE", requires = "tsa")]
+    tsa_root: Option<PathBuf>,
+    /// How often the log is stamped, when something came in.
+    #[arg(long, value_name = "TIME", default_value = "24h", requires = "tsa")]
+    stamp_every: humantime::Duration,
+    /// How often witnesses are asked at least; they are also asked once it is quiet after something came in.
+    #[arg(long, value_name = "TIME", default_value = "10m")]
+    witness_every: humantime::Duration,
     /// Largest photograph taken, megabytes.
     #[arg(long, value_name = "MB", default_value_t = 64)]
     largest_photo: u64,
@@ -262,6 +284,13 @@ pub fn run() -> ExitCode {
         Command::Retention(arguments) => (keeping_lines::run_retention(&arguments), arguments.office.json),
         Command::Checkpoint(arguments) => (log_desk::checkpoint(&arguments), arguments.wants_json()),
         Command::Timestamp(arguments) => (log_desk::timestamp(&arguments), arguments.wants_json()),
+        Command::Witness(arguments) => (witness_lines::run(&arguments), arguments.wants_json()),
+        Command::Log(arguments) => match open_log::command::run(&arguments) {
+            Err(failure) if failure.name == "does_not_hold" && arguments.wants_json() => {
+                return ExitCode::from(failure.code);
+            }
+            outcome => (outcome, arguments.wants_json()),
+        },
         Command::Restored(arguments) => (log_desk::restored(&arguments), arguments.wants_json()),
         // What does not hold is in the answer already.
         Command::Verify(arguments) => match packet::command::run_verify(&arguments) {
@@ -334,6 +363,27 @@ fn start_logging(as_json: bool) {
     }));
 }
 
+fn duty_of(
+    tsa: &Option<String>,
+    root: Option<&Path>,
+    stamp_every: humantime::Duration,
+    witness_every: humantime::Duration,
+) -> Result<Duty, Failure> {
+    let refused = |message: String| Failure { message, name: "refused", code: 3 };
+    let stamping = tsa.as_ref().map(|tsa| {
+        outside_call::read_address(tsa).map_err(refused)?;
+        let roots = root.map(std::fs::read_to_string).transpose()?.unwrap_or_default();
+        if root.is_some() {
+            timestamp::read_roots(roots.as_bytes())?;
+        }
+        Ok::<_, Failure>(Stamping { tsa: tsa.clone(), roots, every_seconds: stamp_every.as_secs() })
+    });
+    if witness_every.as_secs() == 0 {
+        return Err(refused("--witness-every must be a second or more".to_owned()));
+    }
+    Ok(Duty { witness_every: *witness_every, stamping: stamping.transpose()? })
+}
+
 fn run_serve(arguments: ServeArguments) -> Result<(), Failure> {
     start_logging(arguments.json);
     let limits = Limits {
@@ -359,6 +409,12 @@ fn run_serve(arguments: ServeArguments) -> Result<(), Failure> {
         limits,
         clock_was_wrong: arguments.clock_was_wrong,
         backups,
+        duty: duty_of(
+            &arguments.tsa,
+            arguments.tsa_root.as_deref(),
+            arguments.stamp_every,
+            arguments.witness_every,
+        )?,
     };
     let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build()?;
     let listening = |url: &str| {

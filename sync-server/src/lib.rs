@@ -17,6 +17,8 @@ mod keeping_lines;
 pub mod kept_aside;
 pub mod mail_lines;
 pub mod office;
+pub mod open_log;
+mod outside_call;
 pub mod packet;
 pub mod private_file;
 pub mod surroundings;

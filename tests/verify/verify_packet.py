@@ -1,9 +1,9 @@
 #!/usr/bin/env python3
 """A second verifier of evidence packets, written from core/src/evidence/FORMAT.md alone.
 
-    verify_packet.py PACKET.pdf --key HEX|FILE [--against NOTE_FILE] [--json]
+    verify_packet.py PACKET.pdf --key HEX|FILE [--against NOTE_FILE] [--witness KEY …] [--tsa-root PEM …] [--strict] [--json]
 
-Needs cbor2, cryptography and pypdf. Section numbers in comments are FORMAT.md's. It leaves section 10 out (it does not know
+Needs cbor2, cryptography and pypdf, and for time stamps OpenSSL (`outside_word`). Section numbers in comments are FORMAT.md's. It leaves section 10 out (it does not know
 how a record is folded). Exit 0 only if nothing is broken. More than one file may be given with --json: one line each.
 """
 import argparse
@@ -19,6 +19,8 @@ import cbor2
 import pypdf
 from cryptography.exceptions import InvalidSignature
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
+
+import outside_word
 
 FORMAT = "farsiding packet 1"
 RIGHTS = {"record", "settle", "lift_hold", "override", "release", "withdraw_others", "keep_site", "issue_seals",
@@ -278,8 +280,9 @@ def open_checkpoint(note, key):
 
 
 class Verifier:
-    def __init__(self, key):
+    def __init__(self, key, witnesses=(), tsa_roots=(), strict=False):
         self.key = key
+        self.witnesses, self.tsa_roots, self.strict = witnesses, tsa_roots, strict
         self.lines = []
 
     def say(self, outcome, code, message):
@@ -327,7 +330,10 @@ class Verifier:
         if against is not None:
             self.compare(against)
         self.tokens()
+        outside_word.last_entry(self, files, open_checkpoint, root_of_inclusion, Refused)
         self.photos(files, seal)
+        outside_word.tokens(self, self.tsa_roots, self.strict)
+        outside_word.witnesses(self, self.witnesses, self.strict)
         return None
 
     def attachments(self, data):
@@ -745,12 +751,15 @@ def main():
     arguments.add_argument("files", nargs="+")
     arguments.add_argument("--key", required=True)
     arguments.add_argument("--against")
+    arguments.add_argument("--witness", action="append", default=[], type=outside_word.read_witness)
+    arguments.add_argument("--tsa-root", action="append", default=[])
+    arguments.add_argument("--strict", action="store_true")
     arguments.add_argument("--json", action="store_true")
     given = arguments.parse_args()
     key, worst = read_key(given.key), 0
     against = read_against(given.against) if given.against else None
     for path in given.files:
-        verifier = Verifier(key)
+        verifier = Verifier(key, given.witness, given.tsa_root, given.strict)
         with open(path, "rb") as file:
             verifier.verify(file.read(), against)
         ok = not any(line["outcome"] == "broken" for line in verifier.lines)

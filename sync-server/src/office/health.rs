@@ -2,7 +2,8 @@
 //! were, whether its databases and the audit's chain are whole.
 //!
 //! What is quick is looked at when somebody asks, every few seconds at most, so that strangers who ask often cost
-//! nothing; everything is read through once a day (`check`), and when an administrator asks. Told as `/healthz` and on
+//! nothing; everything is read through once a day (`check`), and when an administrator asks; what witnesses and the
+//! time stamp authority said is `third_parties`'. Told as `/healthz` and on
 //! `pages::state`. Nothing is repaired here.
 
 use std::fs::OpenOptions;
@@ -40,6 +41,8 @@ pub struct Finding {
     pub title: &'static str,
     /// Whether it is as it must be.
     pub well: bool,
+    /// Whether `/healthz` says so too: an outsider that does not answer keeps this server from nothing.
+    pub loud: bool,
     /// What was found, and what to do where it is not well.
     pub words: String,
 }
@@ -57,6 +60,11 @@ impl State {
     /// Whether all of it is as it must be.
     pub fn is_well(&self) -> bool {
         self.all().all(|finding| finding.well)
+    }
+
+    /// Whether the server can do its work, and nobody has said that its log is not what it was.
+    pub fn serves(&self) -> bool {
+        self.all().all(|finding| finding.well || !finding.loud)
     }
 
     fn all(&self) -> impl Iterator<Item = &Finding> {
@@ -102,6 +110,7 @@ pub async fn present(office: &Arc<Office>) -> State {
     if before.read_through.is_none() {
         before.read_through = check::last(&office.folder).map(|report| (report.began(), told(&report)));
     }
+    let quick = quick.into_iter().chain(office.third_parties.findings()).collect();
     let state = State { quick, ..before };
     *last = Some((Instant::now(), state.clone()));
     state
@@ -145,7 +154,7 @@ pub async fn watch(office: Arc<Office>) {
 fn finding(name: &'static str, title: &'static str, found: Result<String, String>) -> Finding {
     let well = found.is_ok();
     let (Ok(words) | Err(words)) = found;
-    Finding { name, title, well, words }
+    Finding { name, title, well, loud: true, words }
 }
 
 /// Looks at what is quick to see.

@@ -35,6 +35,7 @@ pub mod register;
 pub mod retention;
 pub mod seals;
 pub mod serve;
+pub mod third_parties;
 
 use farsiding_core::store::StoreError;
 

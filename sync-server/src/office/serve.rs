@@ -31,6 +31,7 @@ use super::pages::Refreshing;
 use super::photo_store::PhotoStore;
 use super::photo_uploads;
 use super::register::Register;
+use super::third_parties::duty::{self, Duty};
 use crate::private_file;
 use crate::surroundings::{ProcessClock, SystemRandomness};
 
@@ -58,6 +59,8 @@ pub struct ServeOptions {
     pub clock_was_wrong: Option<String>,
     /// Backups it makes by itself.
     pub backups: Option<backup_schedule::Plan>,
+    /// When witnesses and a time stamp authority are asked.
+    pub duty: Duty,
 }
 
 /// Opens everything a server needs, in an order that leaves nothing half made.
@@ -201,6 +204,7 @@ pub async fn serve(
     let backing_up =
         options.backups.clone().map(|plan| tokio::spawn(backup_schedule::run(Arc::clone(&office), plan)));
     let forgetting = tokio::spawn(forget_uploads(Arc::clone(&office)));
+    let asking = tokio::spawn(duty::watch(Arc::clone(&office), options.duty));
     let routes = router(office, options.app.as_deref());
     let routes = routes.into_make_service_with_connect_info::<SocketAddr>();
     let handle = Handle::new();
@@ -235,6 +239,7 @@ pub async fn serve(
     if let Some(backing_up) = backing_up {
         let _ = backing_up.await; // a backup under way ends first, or is given up while all is read through
     }
+    let _ = asking.await; // whoever is waited for is asked again after the next start
     let _ = following.await; // it ends by itself after the batch under way
     // A round whose asker went away may still be writing; it ends before the process does.
     drop(ledger.lock().await);

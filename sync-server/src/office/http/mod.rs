@@ -40,6 +40,7 @@ use super::pages::{self, Administers, Allowed, Refreshing, Refused};
 use super::photo_store::PhotoStore;
 use super::quotas::Quotas;
 use super::register::{Register, RegisterError};
+use super::third_parties::ThirdParties;
 use crate::surroundings::ProcessClock;
 use crowd::{Crowd, CrowdLimits};
 use door::{KnownDevices, OPENED_AT_ONCE};
@@ -133,6 +134,8 @@ pub struct Office {
     pub(super) folder: DataFolder,
     /// What was last seen of folder, keys and databases.
     pub(super) health: Health,
+    /// What witnesses and the time stamp authority said last.
+    pub(super) third_parties: ThirdParties,
     /// Says that a letter waits to be sent.
     pub(super) mail_waits: tokio::sync::Notify,
     /// Says to open pages that there is something new to show.
@@ -219,6 +222,7 @@ impl Office {
             paging: Arc::new(Semaphore::new(limits.pages_at_once)),
             limits,
             health: Health::default(),
+            third_parties: ThirdParties::default(),
             mail_waits: tokio::sync::Notify::new(),
             news: broadcast::channel(16).0,
         }
@@ -304,7 +308,7 @@ async fn health(State(office): State<Arc<Office>>, who: Result<Allowed<Administe
     };
     let answers = matches!(tokio::time::timeout(Duration::from_secs(5), well).await, Ok(Ok(())));
     let state = super::health::present(&office).await;
-    let ok = answers && state.is_well();
+    let ok = answers && state.serves();
     let mut told = serde_json::json!({ "ok": ok });
     if let (Ok(_), Some(told)) = (who, told.as_object_mut()) {
         told.insert("answers".to_owned(), answers.into());
