@@ -203,7 +203,7 @@ fn seal_applied() -> Statement {
         kind: Some(SealKind::Cable),
         intact: true,
         photo: Some(Digest::of(b"seal")),
-        note: String::new(),
+        note: "".into(),
     })
 }
 
