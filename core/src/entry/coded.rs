@@ -10,7 +10,8 @@ use std::fmt;
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
-use super::vocabulary::{Measured, SealKind, words};
+use super::vocabulary::words;
+pub use super::vocabulary::{Measured, SealKind};
 
 /// What a code needs to stand in a text.
 pub trait Code: Copy {
@@ -43,7 +44,9 @@ impl<C: Code> Coded<C> {
         let blanks: String = text.to_lowercase().replace([',', ';'], " ");
         let blanks = blanks.split_whitespace().collect::<Vec<_>>().join(" ");
         let joined = blanks.replace([' ', '-'], "_");
-        C::read(&blanks).or_else(|| C::read(&joined)).map_or_else(|| Coded::Typed(text.to_owned()), Coded::Code)
+        C::read(&blanks)
+            .or_else(|| C::read(&joined))
+            .map_or_else(|| Coded::Typed(text.to_owned()), Coded::Code)
     }
 
     /// As it stands in an entry.
@@ -262,7 +265,9 @@ mod tests {
 
     #[test]
     fn the_wind_is_said_in_english_and_kept_as_a_code() {
-        for (text, spoken) in [("nw light", "NW, light"), ("s", "S"), ("still", "still"), ("NW, light", "NW, light")] {
+        for (text, spoken) in
+            [("nw light", "NW, light"), ("s", "S"), ("still", "still"), ("NW, light", "NW, light")]
+        {
             let wind = Coded::<Wind>::read(text);
             assert_eq!((wind.text().as_ref(), wind.spoken().as_ref()), (text, spoken));
         }
@@ -274,7 +279,9 @@ mod tests {
     #[test]
     fn what_the_procedures_ask_for_by_name_is_a_code() {
         for procedure in Procedures::built_in().unwrap().iter() {
-            for record in procedure.steps.iter().flat_map(|step| step.records.iter().chain(step.may_record.iter())) {
+            for record in
+                procedure.steps.iter().flat_map(|step| step.records.iter().chain(step.may_record.iter()))
+            {
                 match record {
                     Record::Check { what } => assert!(Checked::read(what).is_some(), "{what}"),
                     Record::ItemOut { item } | Record::ItemIn { item } => {

@@ -173,9 +173,10 @@ impl Amount {
         match can_be.as_slice() {
             [] => Err(AmountRefusal::CannotBe { text: short(), unit }),
             [one] => Ok(with(*one)),
-            [first, second, ..] => {
-                Err(AmountRefusal::Two { decimal: Box::new(with(*first)), thousands: Box::new(with(*second)) })
-            }
+            [first, second, ..] => Err(AmountRefusal::Two {
+                decimal: Box::new(with(*first)),
+                thousands: Box::new(with(*second)),
+            }),
         }
     }
 
@@ -198,7 +199,9 @@ impl Amount {
         }
         let value = number.filter(|number| typed_unit.can_be(*number));
         match (number, value) {
-            (None, _) if taken.more && taken.digits != Digits::None => findings.push(AmountFinding::TrailingText),
+            (None, _) if taken.more && taken.digits != Digits::None => {
+                findings.push(AmountFinding::TrailingText)
+            }
             (None, _) => findings.push(AmountFinding::NotANumber),
             (Some(_), None) => findings.push(AmountFinding::CannotBe),
             _ => {}
@@ -227,7 +230,8 @@ impl Amount {
         if readings[0].is_some() || self.text.trim().parse::<f64>().is_ok() {
             return Some(Unused::CannotBe);
         }
-        let begins_as_one = taken.digits != Digits::None || self.text.trim().starts_with(|c: char| c.is_ascii_digit());
+        let begins_as_one =
+            taken.digits != Digits::None || self.text.trim().starts_with(|c: char| c.is_ascii_digit());
         begins_as_one.then_some(Unused::NotRead)
     }
 
@@ -237,11 +241,14 @@ impl Amount {
     /// The sentence that says what does not fit.
     pub fn check_signed(&self) -> Result<(), String> {
         let readings = typed::readings_in(&self.text, self.unit);
-        let mut can_be = readings.into_iter().flatten().filter(|reading| self.unit.can_be(*reading)).peekable();
+        let mut can_be =
+            readings.into_iter().flatten().filter(|reading| self.unit.can_be(*reading)).peekable();
         let text = crate::text::on_one_line(self.text.trim()).chars().take(40).collect::<String>();
         let said = match self.value {
             None if can_be.peek().is_none() => return Ok(()),
-            Some(value) if readings.into_iter().flatten().any(|reading| agree(reading, value)) => return Ok(()),
+            Some(value) if readings.into_iter().flatten().any(|reading| agree(reading, value)) => {
+                return Ok(());
+            }
             Some(value) => format!("the number {value}"),
             None => "no number that fits".to_owned(),
         };
@@ -275,7 +282,9 @@ impl Amount {
     pub fn shown(&self) -> String {
         let text = crate::text::on_one_line(self.text.trim());
         let bare = text.chars().all(|c| {
-            c.is_ascii_digit() || typed::is_blank(c) || matches!(c, '.' | ',' | '-' | '+' | '−' | '/' | '\'' | '\u{2019}')
+            c.is_ascii_digit()
+                || typed::is_blank(c)
+                || matches!(c, '.' | ',' | '-' | '+' | '−' | '/' | '\'' | '\u{2019}')
         });
         let named = !bare || (text.contains(['\'', '\u{2019}']) && typed::take(&text).unit.is_some());
         let shown = match (named, self.unit) {

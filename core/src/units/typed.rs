@@ -92,7 +92,8 @@ pub(super) fn take(text: &str) -> Taken {
         return Taken { digits: digits(number), unit: None, more: false };
     }
     // A program's exponent.
-    if let Some(number) = text.parse::<f64>().ok().filter(|n| n.is_finite() && behind.starts_with(['e', 'E'])) {
+    if let Some(number) = text.parse::<f64>().ok().filter(|n| n.is_finite() && behind.starts_with(['e', 'E']))
+    {
         return Taken { digits: Digits::One(number, false), unit: None, more: false };
     }
     let unit = Unit::read(behind).ok();
@@ -149,7 +150,8 @@ pub(super) fn digits(text: &str) -> Digits {
         Some('+') => (1.0, &text[1..]),
         _ => (1.0, text),
     };
-    let signed = |number: Option<f64>, comma: bool| number.map_or(Digits::None, |n| Digits::One(sign * n, comma));
+    let signed =
+        |number: Option<f64>, comma: bool| number.map_or(Digits::None, |n| Digits::One(sign * n, comma));
     if text.contains('/') {
         return signed(with_fraction(text), false);
     }
@@ -181,7 +183,9 @@ fn one_mark(text: &str, sign: f64) -> Digits {
     let at = text.find(['.', ',']).unwrap_or(0);
     let (whole, behind) = (&text[..at], &text[at + 1..]);
     let comma = text[at..].starts_with(',');
-    let Some(decimal) = plain(if whole.is_empty() { "0" } else { whole }, behind) else { return Digits::None };
+    let Some(decimal) = plain(if whole.is_empty() { "0" } else { whole }, behind) else {
+        return Digits::None;
+    };
     if whole.is_empty() && behind.is_empty() {
         return Digits::None;
     }
@@ -226,7 +230,8 @@ fn with_fraction(text: &str) -> Option<f64> {
 
 /// Feet and inches in inches: `12' 3 1/2"`, `12 ft 3 in`; nothing where only one of them stands there.
 fn feet_and_inches(feet: &str, behind: &str) -> Option<f64> {
-    let inches = ["feet", "ft", "'", "\u{2032}", "\u{2019}"].iter().find_map(|mark| behind.strip_prefix(mark))?;
+    let inches =
+        ["feet", "ft", "'", "\u{2032}", "\u{2019}"].iter().find_map(|mark| behind.strip_prefix(mark))?;
     let inches = inches.trim_start_matches(|c: char| is_blank(c) || matches!(c, '.' | '-'));
     let (number, unit) = inches.split_at(end_of_number(inches));
     if Unit::read(unit) != Ok(Unit::Inch) {
@@ -308,8 +313,26 @@ mod tests {
             assert_eq!(digits(text), expected, "{text}");
         }
         for text in [
-            "", ".", ",", "-", "3 2650", "1 5", "1,23,4", "1.2.3", "1,23.4", "1.234,5,6", "12 34'567", "1 234 56", "3 1/3",
-            "3/2", "1/0", "1/2/4", "--5-", "5-", "1 234.5.6", "٣٢",
+            "",
+            ".",
+            ",",
+            "-",
+            "3 2650",
+            "1 5",
+            "1,23,4",
+            "1.2.3",
+            "1,23.4",
+            "1.234,5,6",
+            "12 34'567",
+            "1 234 56",
+            "3 1/3",
+            "3/2",
+            "1/0",
+            "1/2/4",
+            "--5-",
+            "5-",
+            "1 234.5.6",
+            "٣٢",
         ] {
             assert_eq!(digits(text), Digits::None, "{text}");
         }
@@ -328,7 +351,11 @@ mod tests {
             ("1.5e3", None, 1_500.0),
         ] {
             let taken = take(text);
-            assert_eq!((taken.unit, taken.digits.all()[0], taken.more), (unit, Some(number), false), "{text}");
+            assert_eq!(
+                (taken.unit, taken.digits.all()[0], taken.more),
+                (unit, Some(number), false),
+                "{text}"
+            );
         }
         assert!(take("12' 13\"").more && take("3O").more && take("118 psi at noon").more);
     }

@@ -7,8 +7,8 @@ use serde::Serialize;
 
 use super::ledger::{Known, Ledger, Said};
 use crate::clock::UtcMillis;
-use crate::entry::coded::{Coded, Told};
 use crate::entry::Statement;
+use crate::entry::coded::{Coded, Told};
 use crate::entry::vocabulary::{Fitting, PhotoOf};
 use crate::ids::{DefectId, Digest, HoldId, Subject, VisitId};
 

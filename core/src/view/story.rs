@@ -408,7 +408,11 @@ fn seal_says(seal: &Seal) -> String {
     };
     let whole = if seal.intact { "whole" } else { "NOT whole" };
     let photo = if seal.photo.is_some() { ", photographed" } else { "" };
-    format!("Seal {number} ({kind}) {event} {}, {whole}{photo}{}.", seal_place(seal.place), noted(&seal.note.spoken()))
+    format!(
+        "Seal {number} ({kind}) {event} {}, {whole}{photo}{}.",
+        seal_place(seal.place),
+        noted(&seal.note.spoken())
+    )
 }
 
 /// "through the housing pin".
