@@ -5,7 +5,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::typed::{self, DecimalMark, Digits, takes_fractions};
+use super::typed::{self, DecimalMark, Digits};
 use super::{Dimension, Unit};
 
 /// A typed amount. `text` is exactly what was entered; `value` is its reading in `unit`, when it has one.
@@ -145,7 +145,7 @@ impl Amount {
     /// [`AmountRefusal`], in words; the text stays with the caller.
     pub fn typed(text: &str, unit: Unit, mark: Option<DecimalMark>) -> Result<Amount, AmountRefusal> {
         let short = || crate::text::on_one_line(text.trim()).chars().take(40).collect::<String>();
-        let taken = typed::take(text);
+        let taken = typed::take_for(text, unit);
         if text.trim().is_empty() {
             return Err(AmountRefusal::Nothing);
         }
@@ -159,9 +159,6 @@ impl Amount {
         let unit = taken.unit.unwrap_or(unit);
         if unit.dimension() != asked.dimension() {
             return Err(AmountRefusal::OtherKind { typed: unit, asked });
-        }
-        if text.contains('/') && !takes_fractions(unit) && taken.digits != Digits::None {
-            return Err(AmountRefusal::NotANumber(short()));
         }
         let with = |value: f64| Amount { text: text.to_owned(), unit, value: Some(value) };
         let can_be: Vec<f64> = match (taken.digits, mark) {
@@ -186,7 +183,7 @@ impl Amount {
     /// `unit` is used when the text names none.
     pub fn read(text: &str, unit: Unit) -> (Amount, Vec<AmountFinding>) {
         let mut findings = Vec::new();
-        let taken = typed::take(text);
+        let taken = typed::take_for(text, unit);
         let number = if taken.more { None } else { taken.digits.by(DecimalMark::Point) };
         let typed_unit = taken.unit.unwrap_or(unit);
         if typed_unit != unit {
@@ -332,6 +329,7 @@ pub fn agree(a: f64, b: f64) -> bool {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
     use super::*;
     use proptest::prelude::*;
 
@@ -377,7 +375,83 @@ mod tests {
         assert_eq!(findings, vec![AmountFinding::UnitFromText]);
     }
 
+    #[test]
+    fn what_says_two_things_is_asked_back_and_what_is_none_is_refused_in_words() {
+        let typed = |text: &str, mark| Amount::typed(text, Unit::Gallon, mark);
+        let refused = |text: &str| typed(text, None).unwrap_err().to_string();
+        assert_eq!(refused("32,650"), "\u{201c}32,650\u{201d} can be 32.65 gal or 32650 gal: write which");
+        assert_eq!(refused("32.650"), "\u{201c}32.650\u{201d} can be 32.65 gal or 32650 gal: write which");
+        for (text, mark, value) in [
+            ("32,650", DecimalMark::Point, 32_650.0),
+            ("32,650", DecimalMark::Comma, 32.65),
+            ("32.650", DecimalMark::Point, 32.65),
+            ("32.650", DecimalMark::Comma, 32_650.0),
+            ("32,65", DecimalMark::Point, 32.65),
+        ] {
+            let amount = typed(text, Some(mark)).unwrap();
+            assert_eq!((amount.text.as_str(), amount.value), (text, Some(value)), "{text} {mark:?}");
+        }
+        for text in ["32 650", "32\u{a0}650 gal", "32'650", "32650"] {
+            assert_eq!(typed(text, None).unwrap().value, Some(32_650.0), "{text}");
+        }
+        // Of two readings one can be: then it is the only one.
+        let ratio = Amount::typed("100.500", Unit::KilogramPerCubicMetre, None).unwrap();
+        assert_eq!(ratio.value, Some(100.5));
+        assert_eq!(refused("  "), "nothing was typed");
+        assert_eq!(refused("full"), "\u{201c}full\u{201d} is no number");
+        assert_eq!(refused("3O"), "\u{201c}3O\u{201d} has something behind the number that is no unit");
+        assert_eq!(refused("12 psi"), "psi is not the kind of unit asked for here, such as gal");
+        assert_eq!(refused("1/2"), "\u{201c}1/2\u{201d} is no number");
+        assert!(refused("99999999999999").contains("more or less than can be in gal"));
+        assert_eq!(Amount::typed("3 1/2", Unit::Inch, None).unwrap().shown(), "3 1/2 in");
+        assert_eq!(Amount::typed("12' 3\"", Unit::Inch, None).unwrap().shown(), "12' 3\"");
+    }
+
+    #[test]
+    fn only_an_amount_whose_number_is_what_was_typed_is_signed() {
+        let amount = |text: &str, value| Amount { text: text.to_owned(), unit: Unit::Gallon, value };
+        for (text, value) in
+            [("38.5", Some(38.5)), ("32,650", Some(32.65)), ("32,650", Some(32_650.0)), ("full", None)]
+        {
+            assert_eq!(amount(text, value).check_signed(), Ok(()), "{text} {value:?}");
+        }
+        for (text, value) in [
+            ("38.5", Some(385.0)),
+            ("32,650", None),
+            ("full", Some(1.0)),
+            ("3O", Some(3.0)),
+            ("8 L", Some(8.0)),
+        ] {
+            assert!(amount(text, value).check_signed().is_err(), "{text} {value:?}");
+        }
+    }
+
     proptest! {
+        /// What a reader gives can be signed, is read again from its bytes, and is never another number.
+        #[test]
+        fn what_is_read_can_be_signed(text in "[-−+]?[0-9.,' \u{a0}/]{0,12}( ?(gal|psi|L|in|'|\"))?", at in 0..Unit::ALL.len()) {
+            let unit = Unit::ALL[at];
+            for mark in [None, Some(DecimalMark::Point), Some(DecimalMark::Comma)] {
+                let amounts = match Amount::typed(&text, unit, mark) {
+                    Ok(amount) => vec![amount],
+                    Err(AmountRefusal::Two { decimal, thousands }) => {
+                        prop_assert!(mark.is_none());
+                        vec![*decimal, *thousands]
+                    }
+                    Err(_) => Vec::new(),
+                };
+                for amount in amounts {
+                    prop_assert_eq!(amount.check_signed(), Ok(()));
+                    let bytes = crate::entry::cbor::encode(&amount).map_err(|e| TestCaseError::fail(e.to_string()))?;
+                    let again: Amount =
+                        crate::entry::cbor::decode(&bytes).map_err(|e| TestCaseError::fail(e.to_string()))?;
+                    prop_assert_eq!(again, amount);
+                }
+            }
+            let (amount, _) = Amount::read(&text, unit);
+            prop_assert_eq!(amount.check_signed(), Ok(()));
+        }
+
         #[test]
         fn nothing_typed_is_ever_lost_or_panics(text in ".{0,40}") {
             let (amount, findings) = Amount::read(&text, Unit::PsiGauge);

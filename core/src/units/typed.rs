@@ -100,9 +100,20 @@ pub(super) fn take(text: &str) -> Taken {
     Taken { digits: digits(number), unit, more: unit.is_none() }
 }
 
+/// A text taken apart where an amount in `unit` is asked for: fractions count only where they are usual.
+pub(super) fn take_for(text: &str, unit: Unit) -> Taken {
+    let taken = take(text);
+    let number = text.trim_matches(is_blank);
+    let fraction = number[..end_of_number(number)].contains('/');
+    if fraction && !takes_fractions(taken.unit.unwrap_or(unit)) {
+        return Taken { digits: Digits::None, ..taken };
+    }
+    taken
+}
+
 /// Every reading of a text in `unit`; none where it is not understood or names a unit of another kind.
 pub(super) fn readings_in(text: &str, unit: Unit) -> [Option<f64>; 2] {
-    let taken = take(text);
+    let taken = take_for(text, unit);
     let typed = taken.unit.unwrap_or(unit);
     if taken.more || typed.dimension() != unit.dimension() {
         return [None, None];
@@ -269,7 +280,7 @@ pub(super) fn as_read_before(text: &str) -> Option<f64> {
 }
 
 /// Whether fractions of a rule are usual in this unit; elsewhere a slash is a slip of the finger.
-pub(super) fn takes_fractions(unit: Unit) -> bool {
+fn takes_fractions(unit: Unit) -> bool {
     matches!(unit.dimension(), Dimension::Length | Dimension::Turns | Dimension::Count | Dimension::Ratio)
 }
 
