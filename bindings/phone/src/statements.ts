@@ -6,11 +6,11 @@ import type { PhotoRef, Statement } from "./core/shapes";
 
 export const newId = (): string => [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
 const photoOf = (kept: string | undefined): PhotoRef | null => (kept ? (JSON.parse(kept) as PhotoRef) : null);
-export const sealNumber = (typed: string): string => typed.trim().toUpperCase();
+export const sealAsRead = (typed: string): string => typed.trim().toUpperCase();
 
 /** A seal found, put on or taken off, after its photograph. */
 export function sealSays(d: Record<string, string>): Statement[] {
-  const photo = photoOf(d.photo), number = sealNumber(d.number ?? ""), none = d.event === "found" && number === "" && (d.again ?? "") === "";
+  const photo = photoOf(d.photo), number = sealAsRead(d.number ?? ""), none = d.event === "found" && number === "" && (d.again ?? "") === "";
   const says: Statement[] = photo ? [{ photo: { photo, of: "seal", about: `seal/${d.place}` } }] : [];
   says.push({ seal: { event: d.event, place: d.place, number, ...(d.kind ? { kind: d.kind } : {}), intact: d.intact !== "no", ...(photo ? { photo: photo.sha256 } : {}), note: none ? "no_seal_found" : "" } });
   return says;
