@@ -22,6 +22,10 @@ fn with_number(phone: &mut Phone, says: Statement, number: f64) {
 fn put_number(value: &mut Value, number: f64) {
     match value {
         Value::Map(pairs) => {
+            let has = |name: &str| pairs.iter().any(|(key, _)| key.as_text() == Some(name));
+            if has("unit") && !has("value") {
+                pairs.push(("value".into(), Value::Null));
+            }
             for (key, inner) in pairs {
                 if key.as_text() == Some("value") {
                     *inner = Value::Float(number);
