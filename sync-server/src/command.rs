@@ -36,7 +36,7 @@ use crate::office::register::Register;
 use crate::office::serve::{ServeOptions, serve};
 use crate::office::third_parties::lines::{self as witness_lines, WitnessArguments};
 use crate::office::third_parties::{Duty, Stamping};
-use crate::office::{OfficeError, backup};
+
 use crate::open_log::{self, command::LogArguments};
 use crate::outside_call;
 use crate::packet;

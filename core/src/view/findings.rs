@@ -70,7 +70,7 @@ pub(super) fn fold(
         {
             found.check(
                 "check_not_right",
-                format!("Not right: {} {}", what.trim(), note.trim()).trim().to_owned(),
+                format!("Not right: {} {}", what.text().trim(), note.trim()).trim().to_owned(),
             );
         }
     }

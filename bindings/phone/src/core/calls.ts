@@ -34,6 +34,7 @@ export interface BookCalls {
   carryOut(visits: string[]): Promise<Uint8Array>;
   carryIn(file: Uint8Array): Promise<string>;
   carriedPhoto(): Promise<Picture | undefined>;
+  readAmount(text: string, unit: string, decimalMark: string | undefined): Promise<ReadAmount>;
   binds(drafts: string): Promise<boolean>;
   peopleHere(): Promise<string>;
   makePersonKey(person: string, pin: string): Promise<string>;
@@ -42,6 +43,9 @@ export interface BookCalls {
   changePin(person: string, old: string, fresh: string): Promise<void>;
   forgetPersonKey(person: string): Promise<void>;
 }
+
+/** What was typed as an amount: one reading, two to choose from, or none and why (a stable name). `amount` is JSON for a statement. */
+export interface ReadAmount { text: string; readings: { amount: string; value: number; unit: string; shown: string }[]; refused: string; why: string }
 
 /** A photograph's exact bytes out of a carry file. */
 export interface Picture { media: string; bytes: Uint8Array }
