@@ -31,18 +31,17 @@ const bytes = (given: ArrayBuffer | Uint8Array) => new Uint8Array(given);
 const stretch = (pin: string, beside: Uint8Array, salt: Uint8Array) => bytes(pinStorageKey(pin, beside, salt));
 
 /** Calls that need no book. */
-const withoutBook = {
-  calculate, coreVersion, formulas, newKey, readAmount,
-  /** Puts this phone under a PIN (`fresh`), another one, or none. */
-  async setPhonePin(old: string | undefined, fresh: string | undefined): Promise<void> {
-    if (fresh !== undefined) pinMayBeChosen(fresh);
-    await setPin(old, fresh, stretch);
-  },
-};
+const withoutBook = { calculate, coreVersion, formulas, newKey, readAmount };
 
 /** What protects this phone, and the key for its photographs, which no page can read but every worker can use. */
 const protecting = (standing: KeyStanding, sealing: Keys["sealing"]) => ({
   protection: (): KeyStanding => standing,
+  /** Puts this phone under a PIN (`fresh`), another one, or none. */
+  async setPhonePin(old: string | undefined, fresh: string | undefined): Promise<void> {
+    if (fresh !== undefined) pinMayBeChosen(fresh);
+    await setPin(old, fresh, stretch);
+    standing.lock = fresh !== undefined;
+  },
   photoKey: () => (sealing ? { id: sealing.id, key: sealing.photos } : null),
 });
 

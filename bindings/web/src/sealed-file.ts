@@ -29,8 +29,9 @@ const COUNT = 8;
 const HEAD = MORE + COUNT + BLOCK;
 const HEADS = 2 * HEAD;
 const SEALED = MORE + BLOCK;
-/** So many blocks may wait in memory. */
+/** So many blocks may wait in memory, and so many that were opened are kept there: what a long list goes over twice. */
 const MOST_WAITING = 512;
+const MOST_OPENED = 2048;
 
 /** A block that does not open: the wrong key, or bytes that are not what was written. */
 export class NotSealedHere extends Error {
@@ -61,7 +62,7 @@ export class SealedFile implements SyncHandle {
   #size = 0;
   #disk = 0;
   readonly #waiting = new Map<number, Uint8Array>();
-  #last: { at: number; block: Uint8Array } | undefined;
+  readonly #opened = new Map<number, Uint8Array>();
   #count = 0;
   #journal: boolean | undefined;
 
@@ -78,7 +79,7 @@ export class SealedFile implements SyncHandle {
     if (size < HEADS) return;
     const first = this.#readHead();
     if (first) {
-      this.#last = { at: 0, block: first };
+      this.#keep(0, first);
       const more = size - HEADS;
       this.#size = BLOCK + Math.floor(more / SEALED) * BLOCK + Math.max(0, (more % SEALED) - MORE);
     } else if (size > HEADS) throw new NotSealedHere(`${name} does not open`);
@@ -109,7 +110,7 @@ export class SealedFile implements SyncHandle {
       if (!block) {
         block = take === BLOCK ? new Uint8Array(BLOCK) : this.#block(number).slice();
         this.#waiting.set(number, block);
-        if (this.#last?.at === number) this.#last = undefined;
+        this.#opened.delete(number);
       }
       block.set(bytes.subarray(from - at, from - at + take), inside);
       if (number === 0) this.#journal = undefined;
@@ -122,7 +123,7 @@ export class SealedFile implements SyncHandle {
 
   truncate(size: number): void {
     if (size > 0 && size < BLOCK) throw new RangeError("a sealed file has one block at least");
-    this.#last = undefined;
+    this.#opened.clear();
     if (size >= this.#size) {
       this.#size = size;
       return;
@@ -132,7 +133,7 @@ export class SealedFile implements SyncHandle {
       const block = this.#block(tail).slice();
       block.fill(0, kept);
       this.#waiting.set(tail, block);
-      this.#last = undefined;
+      this.#opened.clear();
     }
     for (const number of [...this.#waiting.keys()]) if (number * BLOCK >= size) this.#waiting.delete(number);
     this.#size = size;
@@ -159,7 +160,8 @@ export class SealedFile implements SyncHandle {
   #block(number: number): Uint8Array {
     const waiting = this.#waiting.get(number);
     if (waiting) return waiting;
-    if (this.#last?.at === number) return this.#last.block;
+    const opened = this.#opened.get(number);
+    if (opened) return opened;
     const length = Math.min(BLOCK, this.#disk - number * BLOCK);
     if (length <= 0) return zero;
     let block = number === 0 ? this.#readHead() : this.#open(HEADS + (number - 1) * SEALED, length, number);
@@ -172,8 +174,14 @@ export class SealedFile implements SyncHandle {
       whole.set(block);
       block = whole;
     }
-    this.#last = { at: number, block };
+    this.#keep(number, block);
     return block;
+  }
+
+  #keep(number: number, block: Uint8Array): void {
+    // The one that was opened first goes first.
+    if (this.#opened.size >= MOST_OPENED) for (const oldest of this.#opened.keys()) { this.#opened.delete(oldest); break; }
+    this.#opened.set(number, block);
   }
 
   /**

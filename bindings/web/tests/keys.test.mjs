@@ -118,7 +118,7 @@ describe("keys and records at rest", () => {
 
   test("ended in the middle of any write to the sealed files, what was confirmed is there", async () => {
     let cuts = 0;
-    for (let step = 1; step < 400; step += step < 60 ? 1 : 17) {
+    for (let step = 1; step < 400; step += step < 16 ? 1 : 11) {
       const page = await tab();
       const went = await page.evaluate(async (step) => {
         const whole = open("/book-worker.js", "torn", null);
@@ -141,7 +141,7 @@ describe("keys and records at rest", () => {
       await page.close();
       if (!went.broke) break;
     }
-    assert.ok(cuts > 20, `${cuts} cuts`);
+    assert.ok(cuts > 15, `${cuts} cuts`);
   });
 
   test("a phone under a PIN opens with it alone, waits after wrong ones, and never shuts for good", async () => {
@@ -172,7 +172,7 @@ describe("keys and records at rest", () => {
     await page.evaluate(() => book.connection.api.setPhonePin(undefined, "294611"));
     await browser.kill();
     const copy = new Browser();
-    cpSync(browser.profile, copy.profile, { recursive: true });
+    cpSync(browser.profile, copy.profile, { recursive: true, filter: (name) => !/Singleton/.test(name) });
     const was = browser;
     browser = copy;
     try {

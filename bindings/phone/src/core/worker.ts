@@ -20,7 +20,8 @@ export function openCore({ mayLetGo }: OpenOptions): Opened {
   const tell = (standing: Standing) => { for (const listener of listeners) listener(standing); };
   const start = (pin?: string) => {
     const mine = (link = connect<BookCalls>({ worker, folder: "books", settings: { book: "book", ...(pin === undefined ? {} : { pin }) }, mayLetGo }));
-    mine.onStanding((now) => { if (mine === link) tell(standingOf(now)); });
+    // Only this ends a link, and it says itself why.
+    mine.onStanding((now) => { if (mine === link && now.is !== "closed") tell(standingOf(now)); });
   };
   start();
   // Calls go to whatever worker there is now: a locked phone has none.

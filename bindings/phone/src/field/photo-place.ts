@@ -28,8 +28,8 @@ function find(bytes: Uint8Array, what: Uint8Array, from: number, until = bytes.l
 /** Empties the Exif block that begins at `at`, if one does. */
 function emptyExif(bytes: Uint8Array, at: number): void {
   const view = new DataView(bytes.buffer, bytes.byteOffset + at, bytes.length - at), little = bytes[at] === 0x49;
-  const short = (where: number) => (where + 2 <= view.byteLength ? view.getUint16(where, little) : -1);
-  const long = (where: number) => (where + 4 <= view.byteLength ? view.getUint32(where, little) : -1);
+  const short = (where: number) => (where >= 0 && where + 2 <= view.byteLength ? view.getUint16(where, little) : -1);
+  const long = (where: number) => (where >= 0 && where + 4 <= view.byteLength ? view.getUint32(where, little) : -1);
   const clear = (from: number, length: number) => { if (from >= 0 && from < view.byteLength) bytes.fill(0, at + from, at + Math.min(view.byteLength, from + length)); };
   /** The values of the entry at `entry`, wherever they lie. */
   const clearValues = (entry: number) => {

@@ -156,9 +156,6 @@ export class Phone {
   async book() {
     await this.page.goto(this.app("icon-192.png"));
     await this.page.evaluate(async () => {
-      const wish = (request) => new Promise((yes, no) => { request.onsuccess = () => yes(request.result); request.onerror = () => no(request.error); });
-      const base = await wish(indexedDB.open("farsiding", 1)), key = await wish(base.transaction("key").objectStore("key").get("device"));
-      base.close();
       const worker = new Worker("/app/core/book-worker.js", { type: "module" }), open = new Map();
       let last = 0;
       await new Promise((ready, failed) => {
@@ -169,7 +166,7 @@ export class Phone {
           else if (data.kind === "failed") open.get(data.id).no(new Error(`${data.failure.variant}: ${data.failure.why}`));
           else if (data.kind !== "waiting") failed(new Error(JSON.stringify(data)));
         };
-        worker.postMessage({ kind: "start", options: { folder: "books", settings: { book: "book", key } } });
+        worker.postMessage({ kind: "start", options: { folder: "books", settings: { book: "book" } } });
       });
       globalThis.ask = (call, ...args) => new Promise((yes, no) => { open.set(++last, { yes, no }); worker.postMessage({ kind: "ask", id: last, call, args }); });
     });
