@@ -52,7 +52,7 @@ export class Desk {
     this.calls = core.calls;
     this.people_here = new People(core.calls, () => this.settings.operator);
     this.syncer = new Syncer(core.calls, (state) => (this.sync = state), () => this.refresh());
-    this.guard = new Guard(core, () => this.settings.lock_after, () => this.sync.is === "running" || this.people_here.asking !== null);
+    this.guard = new Guard(core, () => this.settings.lock_after, () => this.sync.is === "running" || this.people_here.asking !== null, () => this.rows ?? []);
     core.onStanding((standing) => {
       const came = standing.is === "ready" && this.standing.is !== "ready";
       if (isLocked(standing) && !isLocked(this.standing)) this.#shut();
@@ -106,7 +106,7 @@ export class Desk {
       this.over = JSON.parse(over) as Desk["over"];
       this.sites = Object.values(JSON.parse(sites) as Record<string, SiteView>); // by id
       keepCard(this.sites);
-      this.guard.note(this.rows);
+      this.guard.note();
       this.people = JSON.parse(people) as Person[];
       this.status = JSON.parse(status) as Status;
       this.photos_here = this.status.photos_waiting;

@@ -15,10 +15,12 @@ export class Guard {
   readonly #core: Opened;
   readonly #minutes: () => number;
   readonly #busy: () => boolean;
+  readonly #rows: () => Row[];
   #touched = Date.now();
 
-  constructor(core: Opened, minutes: () => number, busy: () => boolean) {
+  constructor(core: Opened, minutes: () => number, busy: () => boolean, rows: () => Row[]) {
     this.#core = core;
+    this.#rows = rows;
     this.#minutes = minutes;
     this.#busy = busy;
     for (const kind of ["pointerdown", "keydown"]) addEventListener(kind, () => { this.#touched = Date.now(); }, { capture: true, passive: true });
@@ -40,6 +42,7 @@ export class Guard {
   camera(): void { this.#touched = Date.now() + 10 * 60_000; }
   async lock(): Promise<void> {
     if (!this.locks) return;
+    this.note();
     await this.#core.lock();
   }
   /** Tries a PIN; what comes of it is told as a standing. */
@@ -49,7 +52,7 @@ export class Guard {
     try {
       await calls.setPhonePin(old, fresh);
       await this.read(calls);
-      if (!this.locks) keepCautions(null);
+      if (this.locks) this.note(); else keepCautions(null);
       return "";
     } catch (error) {
       const { variant } = error as { variant?: string };
@@ -57,9 +60,9 @@ export class Guard {
     }
   }
   /** What a locked phone still says of the cars here. */
-  note(rows: Row[]): void {
+  note(): void {
     if (!this.locks) return;
-    const here = rows.filter((row) => !row.released && (row.on_hold || row.alarms > 0));
+    const here = this.#rows().filter((row) => !row.released && (row.on_hold || row.alarms > 0));
     keepCautions(here.map((row) => ({ car: row.car, spot: row.spot, hold: row.on_hold ? row.kept_by : "", alarms: row.alarms })));
   }
 }

@@ -56,6 +56,10 @@ try {
   const site = Object.keys(JSON.parse(await call("sites")))[0];
   visit = await call("openVisit", JSON.stringify({ car: "QZQX 104417", site, receiver: "fixed_tank", spot: "Track 2, spot 1" }), "ada");
   await call("append", `visit:${visit}`, JSON.stringify([{ says: { hold: { hold: "a".repeat(32), because: "One thread engaged at liquid B" } } }]), "ada");
+  for (const n of [2, 3, 4, 5, 6]) {
+    const other = await call("openVisit", JSON.stringify({ car: `QZQX 10450${n}`, site, receiver: "fixed_tank", spot: `Track 2, spot ${n}` }), "ada");
+    await call("append", `visit:${other}`, JSON.stringify([{ says: { hold: { hold: `${n}`.repeat(32), because: "Waiting for the carrier's mechanic" } } }]), "ada");
+  }
 
   await test("the phone says what protects its key and its records, and that it opens without a PIN", async () => {
     await at("setup//"); await key("How this phone is kept", ".lead");
@@ -154,7 +158,7 @@ try {
     await digits("294611"); await page.waitForSelector('.car:has-text("104417")');
   });
   await test("the PIN is ended with the PIN alone, and nothing of it is left", async () => {
-    await at("guard//"); await key("Open without a PIN", ".lead"); await says("The phone's PIN so far"); await look("end");
+    await at("guard//"); await key("Open without a PIN", ".keys .key"); await says("The phone's PIN so far"); await look("end");
     await digits("111222"); await says("Wrong PIN"); await digits("294611"); await says("Opens without a PIN");
     await page.reload(); await says("Opens without a PIN");
     assert.equal(await page.evaluate(() => localStorage.getItem("farsiding.cautions")), null);

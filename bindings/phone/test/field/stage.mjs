@@ -151,6 +151,12 @@ export class Phone {
   /** What the history of a visit shows, oldest first. */
   async history(visit) { await this.go(`history/${visit}`); await this.page.waitForSelector("ol li"); return (await this.page.locator("ol li .what b").allTextContents()).reverse(); }
   quota(bytes) { return this.side.send("Storage.overrideQuotaForOrigin", { origin: this.office.url, ...(bytes === null ? {} : { quotaSize: bytes }) }); }
+  /** Photographs on this phone: the files' names, which are the digests of what is sealed in them, and how long each is. */
+  photoFiles() { return this.page.evaluate(async () => {
+    const all = {}, root = await navigator.storage.getDirectory();
+    for await (const [folder, handle] of root.entries()) if (/^photos(-|$)/.test(folder)) for await (const [name, file] of handle.entries()) all[name] = (await file.getFile()).size;
+    return all;
+  }); }
   used() { return this.page.evaluate(async () => (await navigator.storage.estimate()).usage); }
   /** Leaves the app and opens its book with the app's own worker; `ask(call, ...arguments)` is then there in the page. */
   async book() {
