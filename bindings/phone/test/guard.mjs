@@ -116,7 +116,9 @@ try {
     await at(`guard//`); await page.waitForTimeout(300);
     await call("setDraft", "something", "half typed");
     await key("Lock now", ".go"); await says("The phone's PIN");
-    await says("QZQX 104417 · Track 2, spot 1"); await look("locked");
+    await says("6 cars to beware of"); await look("locked");
+    await key("cars to beware of", ".lead"); await says("QZQX 104417 · Track 2, spot 1"); await says("One thread engaged at liquid B"); await look("cautions");
+    await key("Back", ".foot .go"); await says("The phone's PIN");
     await assert.rejects(Promise.race([call("drafts"), new Promise((_, no) => setTimeout(() => no(new Error("no answer")), 1_500))]), /no answer/);
     assert.doesNotMatch(await text(), /liquid B valve|Ada \(demo\)/);
     await key("Help", ".foot button"); await says("Call first"); await says("Fire and rescue"); await says("Panel button"); await look("help");

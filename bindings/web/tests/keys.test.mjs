@@ -4,6 +4,7 @@
 import assert from "node:assert/strict";
 import { cpSync, readFileSync, readdirSync } from "node:fs";
 import { join } from "node:path";
+import { gunzipSync } from "node:zlib";
 import { after, afterEach, before, beforeEach, describe, test } from "node:test";
 import { Browser, buildSite, serveSite } from "./stage.mjs";
 
@@ -90,6 +91,25 @@ describe("keys and records at rest", () => {
     await page.close();
     const again = await own();
     assert.deepEqual(await texts(again.page), ["written in the open", SECRET_WORDS, "after"]);
+  });
+
+  for (const version of ["v1", "v2"]) test(`the book that ${version} kept on a phone is taken over whole`, async () => {
+    const golden = (name) => readFileSync(new URL(`../../../tests/golden/${version}/${name}`, import.meta.url));
+    const { phone } = JSON.parse(golden("expected.json"));
+    const page = await tab();
+    const bytes = gunzipSync(golden("phone/field.gz")).toString("base64"), key = [...Buffer.from(golden("phone/key.hex").toString().trim(), "hex")];
+    const now = await page.evaluate(async ([bytes, key]) => {
+      await keepOpen(new Uint8Array(key), new Uint8Array(32).fill(8));
+      await layPool("books", "test.book", Uint8Array.from(atob(bytes), (c) => c.charCodeAt(0)));
+      globalThis.book = open("/book-worker.js", "books", null);
+      await settled(book);
+      const { api } = book.connection;
+      return { status: JSON.parse(await api.status()), protection: await api.protection(), folders: await folders() };
+    }, [bytes, key]);
+    const { device, entries, organisation_key, without_receipt, photos_waiting } = now.status;
+    assert.deepEqual({ device, entries, organisation_key, without_receipt, photos_waiting }, Object.fromEntries(["device", "entries", "organisation_key", "without_receipt", "photos_waiting"].map((name) => [name, phone[name]])));
+    assert.equal(now.protection.records, "sealed");
+    assert.ok(!now.folders.includes("books"), "what lay open is gone");
   });
 
   test("ended at any moment while taking over, nothing is lost", async () => {

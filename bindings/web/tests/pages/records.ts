@@ -112,4 +112,17 @@ async function folders(): Promise<string[]> {
   return all;
 }
 
-Object.assign(globalThis, { open, until, settled, stored, keepOpen, forgetKeys, waited, folders, roomNow, askToKeep });
+/** Lays a database down as the pool of SQLite's files keeps one, in the open. */
+async function layPool(folder: string, name: string, bytes: Uint8Array): Promise<void> {
+  const root = await navigator.storage.getDirectory();
+  const pool = await (await root.getDirectoryHandle(folder, { create: true })).getDirectoryHandle(".opaque", { create: true });
+  const file = new Uint8Array(4096 + bytes.length);
+  file.set(new TextEncoder().encode(name));
+  new DataView(file.buffer).setUint32(512, 0x106); // a main database, to be read and written
+  file.set(bytes, 4096);
+  const stream = await (await pool.getFileHandle("A".repeat(32), { create: true })).createWritable();
+  await stream.write(file);
+  await stream.close();
+}
+
+Object.assign(globalThis, { layPool, open, until, settled, stored, keepOpen, forgetKeys, waited, folders, roomNow, askToKeep });
