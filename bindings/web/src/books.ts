@@ -28,7 +28,8 @@ export interface BookSettings {
 }
 
 const bytes = (given: ArrayBuffer | Uint8Array) => new Uint8Array(given);
-const stretch = (pin: string, beside: Uint8Array, salt: Uint8Array) => bytes(pinStorageKey(pin, beside, salt));
+const stretch = (pin: string, beside: Uint8Array, salt: Uint8Array) =>
+  bytes(pinStorageKey(pin, beside, salt));
 
 /** Calls that need no book. */
 const withoutBook = { calculate, coreVersion, formulas, newKey, readAmount };
@@ -55,15 +56,25 @@ export const books: Hosted<BookApi> = {
     const { book, pin, key } = settings as BookSettings;
     if (key) {
       await prepareStorage(folder);
-      const standing: KeyStanding = { key: "open", records: "open", lock: false, why: "the caller keeps the key", aside: 0 };
+      const standing: KeyStanding = {
+        key: "open",
+        records: "open",
+        lock: false,
+        why: "the caller keeps the key",
+        aside: 0,
+      };
       return Object.assign(Book.open(folder, book, key), withoutBook, protecting(standing, null));
     }
-    const keys = await openKeys(pin, stretch), { sealing } = keys;
+    const keys = await openKeys(pin, stretch),
+      { sealing } = keys;
     const made = sealing ? await sealFolder(folder, sealing.id, sealing.records) : { why: keys.why };
     const sealed = "folder" in made;
     const standing: KeyStanding = {
-      key: sealing ? "wrapped" : "open", records: sealed ? "sealed" : "open", lock: keys.lock,
-      why: sealed ? keys.why : made.why, aside: sealed ? made.aside : 0,
+      key: sealing ? "wrapped" : "open",
+      records: sealed ? "sealed" : "open",
+      lock: keys.lock,
+      why: sealed ? keys.why : made.why,
+      aside: sealed ? made.aside : 0,
     };
     const place = sealed ? made.folder : folder;
     await prepareStorage(place);

@@ -32,17 +32,32 @@ export interface Keys {
 }
 
 /** A secret under a key of the platform (AES-GCM). */
-interface Box { iv: Uint8Array; bytes: Uint8Array }
-interface Lock { salt: Uint8Array; beside: Uint8Array; wrong: number; last: number }
-interface Kept { form: 1; id: string; data: Box; secrets: Box; lock?: Lock }
+interface Box {
+  iv: Uint8Array;
+  bytes: Uint8Array;
+}
+interface Lock {
+  salt: Uint8Array;
+  beside: Uint8Array;
+  wrong: number;
+  last: number;
+}
+interface Kept {
+  form: 1;
+  id: string;
+  data: Box;
+  secrets: Box;
+  lock?: Lock;
+}
 
 /** The slow way from six digits to 32 bytes; the module's. */
 export type Stretch = (pin: string, beside: Uint8Array, salt: Uint8Array) => Uint8Array;
 
-const wish = <T>(request: IDBRequest<T>) => new Promise<T>((resolve, reject) => {
-  request.onsuccess = () => resolve(request.result);
-  request.onerror = () => reject(request.error);
-});
+const wish = <T>(request: IDBRequest<T>) =>
+  new Promise<T>((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
 const random = (length: number) => crypto.getRandomValues(new Uint8Array(length));
 const bytes = (text: string) => new TextEncoder().encode(text);
 const hex = (all: Uint8Array) => [...all].map((byte) => byte.toString(16).padStart(2, "0")).join("");
@@ -59,7 +74,8 @@ async function withBase<T>(act: (base: IDBDatabase) => Promise<T>): Promise<T> {
     base.close();
   }
 }
-const read = <T>(base: IDBDatabase, name: string) => wish(base.transaction("key").objectStore("key").get(name)) as Promise<T | undefined>;
+const read = <T>(base: IDBDatabase, name: string) =>
+  wish(base.transaction("key").objectStore("key").get(name)) as Promise<T | undefined>;
 
 /** Several rows or none; they are on the disk when this resolves. */
 function change(base: IDBDatabase, act: (rows: IDBObjectStore) => void): Promise<void> {
@@ -73,18 +89,39 @@ function change(base: IDBDatabase, act: (rows: IDBObjectStore) => void): Promise
 
 async function shut(key: CryptoKey, about: string, plain: Uint8Array): Promise<Box> {
   const iv = random(12);
-  return { iv, bytes: new Uint8Array(await crypto.subtle.encrypt({ name: "AES-GCM", iv, additionalData: bytes(about) }, key, use(plain))) };
+  return {
+    iv,
+    bytes: new Uint8Array(
+      await crypto.subtle.encrypt({ name: "AES-GCM", iv, additionalData: bytes(about) }, key, use(plain)),
+    ),
+  };
 }
 async function open(key: CryptoKey, about: string, box: Box): Promise<Uint8Array> {
-  return new Uint8Array(await crypto.subtle.decrypt({ name: "AES-GCM", iv: use(box.iv), additionalData: bytes(about) }, key, use(box.bytes)));
+  return new Uint8Array(
+    await crypto.subtle.decrypt(
+      { name: "AES-GCM", iv: use(box.iv), additionalData: bytes(about) },
+      key,
+      use(box.bytes),
+    ),
+  );
 }
-const sealer = (raw: Uint8Array) => crypto.subtle.importKey("raw", use(raw), "AES-GCM", false, ["encrypt", "decrypt"]);
+const sealer = (raw: Uint8Array) =>
+  crypto.subtle.importKey("raw", use(raw), "AES-GCM", false, ["encrypt", "decrypt"]);
 
 /** The keys that come out of the data key. */
 async function derive(data: Uint8Array) {
   const root = await crypto.subtle.importKey("raw", use(data), "HKDF", false, ["deriveBits", "deriveKey"]);
-  const from = (info: string) => ({ name: "HKDF", hash: "SHA-256", salt: new Uint8Array(0), info: bytes(info) });
-  const aes = (info: string) => crypto.subtle.deriveKey(from(info), root, { name: "AES-GCM", length: 256 }, false, ["encrypt", "decrypt"]);
+  const from = (info: string) => ({
+    name: "HKDF",
+    hash: "SHA-256",
+    salt: new Uint8Array(0),
+    info: bytes(info),
+  });
+  const aes = (info: string) =>
+    crypto.subtle.deriveKey(from(info), root, { name: "AES-GCM", length: 256 }, false, [
+      "encrypt",
+      "decrypt",
+    ]);
   return {
     records: new Uint8Array(await crypto.subtle.deriveBits(from("farsiding records 1"), root, 256)),
     photos: await aes("farsiding photographs 1"),
@@ -111,42 +148,85 @@ export function openKeys(pin: string | undefined, stretch: Stretch): Promise<Key
 async function make(base: IDBDatabase): Promise<Keys> {
   const device = (await read<Uint8Array>(base, "device")) ?? random(32);
   const beside = (await read<Uint8Array>(base, "beside")) ?? random(32);
-  const wrap = await crypto.subtle.generateKey({ name: "AES-GCM", length: 256 }, false, ["encrypt", "decrypt"]);
-  const data = random(32), id = hex(random(8)), secrets = new Uint8Array(64);
+  const wrap = await crypto.subtle.generateKey({ name: "AES-GCM", length: 256 }, false, [
+    "encrypt",
+    "decrypt",
+  ]);
+  const data = random(32),
+    id = hex(random(8)),
+    secrets = new Uint8Array(64);
   secrets.set(device);
   secrets.set(beside, 32);
-  const kept: Kept = { form: 1, id, data: await shut(wrap, `data ${id}`, data), secrets: await shut((await derive(data)).secrets, `secrets ${id}`, secrets) };
-  await change(base, (rows) => { rows.add(wrap, "wrap"); rows.add(kept, "kept"); });
+  const kept: Kept = {
+    form: 1,
+    id,
+    data: await shut(wrap, `data ${id}`, data),
+    secrets: await shut((await derive(data)).secrets, `secrets ${id}`, secrets),
+  };
+  await change(base, (rows) => {
+    rows.add(wrap, "wrap");
+    rows.add(kept, "kept");
+  });
   const again = await read<Kept>(base, "kept");
   if (!again) throw new Error("the keys were not kept");
   // What lay open goes only once what was made of it was read back.
   return unlock(base, again, undefined, () => new Uint8Array());
 }
 
-async function unlock(base: IDBDatabase, kept: Kept, pin: string | undefined, stretch: Stretch): Promise<Keys> {
+async function unlock(
+  base: IDBDatabase,
+  kept: Kept,
+  pin: string | undefined,
+  stretch: Stretch,
+): Promise<Keys> {
   const wrap = await read<CryptoKey>(base, "wrap");
-  if (!wrap) throw new Failure(workerFailure("KeyGone", "the browser no longer has the key of what is kept here"));
+  if (!wrap)
+    throw new Failure(workerFailure("KeyGone", "the browser no longer has the key of what is kept here"));
   let data = await open(wrap, `data ${kept.id}`, kept.data);
   if (kept.lock) data = await underPin(base, kept, data, pin, stretch);
-  const { records, photos, secrets } = await derive(data), both = await open(secrets, `secrets ${kept.id}`, kept.secrets);
-  const device = both.slice(0, 32), beside = both.slice(32, 64);
+  const { records, photos, secrets } = await derive(data),
+    both = await open(secrets, `secrets ${kept.id}`, kept.secrets);
+  const device = both.slice(0, 32),
+    beside = both.slice(32, 64);
   const [was, lay] = [await read<Uint8Array>(base, "device"), await read<Uint8Array>(base, "beside")];
   if ((was || lay) && (!was || same(was, device)) && (!lay || same(lay, beside)))
-    await change(base, (rows) => { rows.delete("device"); rows.delete("beside"); });
-  return { device, beside, sealing: { id: kept.id, records, photos }, lock: kept.lock !== undefined, why: "" };
+    await change(base, (rows) => {
+      rows.delete("device");
+      rows.delete("beside");
+    });
+  return {
+    device,
+    beside,
+    sealing: { id: kept.id, records, photos },
+    lock: kept.lock !== undefined,
+    why: "",
+  };
 }
 
 /** Opens what lies under the PIN. A try is counted before it is made. */
-async function underPin(base: IDBDatabase, kept: Kept, under: Uint8Array, pin: string | undefined, stretch: Stretch): Promise<Uint8Array> {
+async function underPin(
+  base: IDBDatabase,
+  kept: Kept,
+  under: Uint8Array,
+  pin: string | undefined,
+  stretch: Stretch,
+): Promise<Uint8Array> {
   const lock = kept.lock;
   if (!lock) return under;
-  const now = Date.now(), until = Math.min(lock.last, now) + waitAfter(lock.wrong);
+  const now = Date.now(),
+    until = Math.min(lock.last, now) + waitAfter(lock.wrong);
   if (until > now) throw new Failure(workerFailure("PinWaits", "too many wrong tries", { until }));
   if (pin === undefined) throw new Failure(workerFailure("PinNeeded", "this phone opens with a PIN"));
-  const counted = (wrong: number) => change(base, (rows) => { rows.put({ ...kept, lock: { ...lock, wrong, last: now } } satisfies Kept, "kept"); });
+  const counted = (wrong: number) =>
+    change(base, (rows) => {
+      rows.put({ ...kept, lock: { ...lock, wrong, last: now } } satisfies Kept, "kept");
+    });
   await counted(lock.wrong + 1);
   try {
-    const data = await open(await sealer(stretch(pin, lock.beside, lock.salt)), `pin ${kept.id}`, { iv: under.slice(0, 12), bytes: under.slice(12) });
+    const data = await open(await sealer(stretch(pin, lock.beside, lock.salt)), `pin ${kept.id}`, {
+      iv: under.slice(0, 12),
+      bytes: under.slice(12),
+    });
     await counted(0);
     return data;
   } catch (error) {
@@ -158,7 +238,8 @@ async function underPin(base: IDBDatabase, kept: Kept, under: Uint8Array, pin: s
 /** Puts the phone under another PIN, or under none. Where there is one already it is asked for. */
 export function setPin(old: string | undefined, fresh: string | undefined, stretch: Stretch): Promise<void> {
   return withBase(async (base) => {
-    const kept = await read<Kept>(base, "kept"), wrap = await read<CryptoKey>(base, "wrap");
+    const kept = await read<Kept>(base, "kept"),
+      wrap = await read<CryptoKey>(base, "wrap");
     if (!kept || !wrap) throw new Failure(workerFailure("NoStorage", "this browser keeps no key to lock"));
     let data = await open(wrap, `data ${kept.id}`, kept.data);
     if (kept.lock) data = await underPin(base, kept, data, old, stretch);
@@ -173,7 +254,9 @@ export function setPin(old: string | undefined, fresh: string | undefined, stret
       next.data = await shut(wrap, `data ${kept.id}`, under);
       next.lock = lock;
     }
-    await change(base, (rows) => { rows.put(next, "kept"); });
+    await change(base, (rows) => {
+      rows.put(next, "kept");
+    });
   });
 }
 
@@ -181,7 +264,9 @@ export function setPin(old: string | undefined, fresh: string | undefined, stret
 async function lieOpen(base: IDBDatabase, why: string): Promise<Keys> {
   const lying = async (name: string) => {
     const fresh = random(32);
-    await change(base, (rows) => { rows.add(fresh, name); }).catch(() => undefined); // one that was there stays
+    await change(base, (rows) => {
+      rows.add(fresh, name);
+    }).catch(() => undefined); // one that was there stays
     const kept = await read<Uint8Array>(base, name);
     if (!kept) throw new Failure(workerFailure("NoStorage", "the phone's secrets could not be kept"));
     return kept;

@@ -93,7 +93,8 @@ export class SealedFile implements SyncHandle {
   read(into: Uint8Array, { at = 0 } = {}): number {
     const until = Math.min(this.#size, at + into.length);
     for (let from = at; from < until; ) {
-      const number = Math.floor(from / BLOCK), inside = from - number * BLOCK;
+      const number = Math.floor(from / BLOCK),
+        inside = from - number * BLOCK;
       const take = Math.min(BLOCK - inside, until - from);
       into.set(this.#block(number).subarray(inside, inside + take), from - at);
       from += take;
@@ -104,7 +105,8 @@ export class SealedFile implements SyncHandle {
   write(bytes: Uint8Array, { at = 0 } = {}): number {
     const until = at + bytes.length;
     for (let from = at; from < until; ) {
-      const number = Math.floor(from / BLOCK), inside = from - number * BLOCK;
+      const number = Math.floor(from / BLOCK),
+        inside = from - number * BLOCK;
       const take = Math.min(BLOCK - inside, until - from);
       let block = this.#waiting.get(number);
       if (!block) {
@@ -128,7 +130,8 @@ export class SealedFile implements SyncHandle {
       this.#size = size;
       return;
     }
-    const tail = Math.floor(size / BLOCK), kept = size % BLOCK;
+    const tail = Math.floor(size / BLOCK),
+      kept = size % BLOCK;
     if (kept > 0) {
       const block = this.#block(tail).slice();
       block.fill(0, kept);
@@ -180,7 +183,11 @@ export class SealedFile implements SyncHandle {
 
   #keep(number: number, block: Uint8Array): void {
     // The one that was opened first goes first.
-    if (this.#opened.size >= MOST_OPENED) for (const oldest of this.#opened.keys()) { this.#opened.delete(oldest); break; }
+    if (this.#opened.size >= MOST_OPENED)
+      for (const oldest of this.#opened.keys()) {
+        this.#opened.delete(oldest);
+        break;
+      }
     this.#opened.set(number, block);
   }
 
@@ -193,8 +200,10 @@ export class SealedFile implements SyncHandle {
     if (number === 0) return false;
     if (number === 1) return true;
     if (this.#journal === undefined) {
-      const first = this.#block(0), end = first.indexOf(0);
-      this.#journal = end >= ending.length && ending.every((byte, n) => first[end - ending.length + n] === byte);
+      const first = this.#block(0),
+        end = first.indexOf(0);
+      this.#journal =
+        end >= ending.length && ending.every((byte, n) => first[end - ending.length + n] === byte);
     }
     return this.#journal;
   }
@@ -208,17 +217,21 @@ export class SealedFile implements SyncHandle {
     const sealed = new Uint8Array(MORE + length);
     if (this.#raw.read(sealed, { at }) !== sealed.length) return undefined;
     try {
-      return xchacha20poly1305(this.#key, sealed.subarray(0, NONCE), this.#aboutBlock(number)).decrypt(sealed.subarray(NONCE));
+      return xchacha20poly1305(this.#key, sealed.subarray(0, NONCE), this.#aboutBlock(number)).decrypt(
+        sealed.subarray(NONCE),
+      );
     } catch {
       return undefined;
     }
   }
 
   #put(at: number, plain: Uint8Array, number: number): void {
-    const sealed = new Uint8Array(MORE + plain.length), fresh = nonce();
+    const sealed = new Uint8Array(MORE + plain.length),
+      fresh = nonce();
     sealed.set(fresh);
     xchacha20poly1305(this.#key, fresh, this.#aboutBlock(number)).encrypt(plain, sealed.subarray(NONCE));
-    if (this.#raw.write(sealed, { at }) !== sealed.length) throw new DOMException("the disk took only a part", "QuotaExceededError");
+    if (this.#raw.write(sealed, { at }) !== sealed.length)
+      throw new DOMException("the disk took only a part", "QuotaExceededError");
   }
 
   /** The newer copy of the first block that opens. */
@@ -255,7 +268,8 @@ export class SealedFile implements SyncHandle {
       for (let number = Math.floor(this.#disk / BLOCK); number * BLOCK < this.#size; number++)
         if (!this.#waiting.has(number)) this.#waiting.set(number, this.#block(number).slice());
     for (const number of [...this.#waiting.keys()].sort((a, b) => a - b)) {
-      const block = this.#waiting.get(number) ?? zero, end = Math.min(this.#size, (number + 1) * BLOCK);
+      const block = this.#waiting.get(number) ?? zero,
+        end = Math.min(this.#size, (number + 1) * BLOCK);
       if (number === 0) this.#writeHead(block);
       else this.#put(HEADS + (number - 1) * SEALED, block.subarray(0, end - number * BLOCK), number);
       this.#disk = Math.max(this.#disk, end);

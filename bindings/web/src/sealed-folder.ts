@@ -32,7 +32,8 @@ function sealAllFrom(now: Uint8Array): void {
     }
   };
 }
-const raw = (file: FileSystemFileHandle) => (plainHandle ?? (file as Handles).createSyncAccessHandle).call(file);
+const raw = (file: FileSystemFileHandle) =>
+  (plainHandle ?? (file as Handles).createSyncAccessHandle).call(file);
 
 const missing = (error: unknown) => error instanceof DOMException && error.name === "NotFoundError";
 async function maybe<T>(found: Promise<T>): Promise<T | null> {
@@ -45,19 +46,28 @@ async function maybe<T>(found: Promise<T>): Promise<T | null> {
 }
 async function filesOf(folder: FileSystemDirectoryHandle): Promise<FileSystemFileHandle[]> {
   const all: FileSystemFileHandle[] = [];
-  for await (const entry of folder.values()) if (entry.kind === "file") all.push(entry as FileSystemFileHandle);
+  for await (const entry of folder.values())
+    if (entry.kind === "file") all.push(entry as FileSystemFileHandle);
   return all;
 }
 
 /** What of the sealed folder a shell has to know. */
-export interface SealedFolder { folder: string; /** Sealed folders under other keys. */ aside: number }
+export interface SealedFolder {
+  folder: string;
+  /** Sealed folders under other keys. */ aside: number;
+}
 
 /**
  * Makes the sealed twin of `folder` ready and from then on seals every file this worker opens. Nothing where the open
  * one cannot be taken over for now (no room): it then stays in use as it is.
  */
-export async function sealFolder(folder: string, id: string, records: Uint8Array): Promise<SealedFolder | { why: string }> {
-  const root = await navigator.storage.getDirectory(), sealed = `${folder}-${id}`;
+export async function sealFolder(
+  folder: string,
+  id: string,
+  records: Uint8Array,
+): Promise<SealedFolder | { why: string }> {
+  const root = await navigator.storage.getDirectory(),
+    sealed = `${folder}-${id}`;
   const into = await root.getDirectoryHandle(sealed, { create: true });
   try {
     const mark = await maybe(into.getFileHandle(WHOLE));
@@ -76,18 +86,26 @@ export async function sealFolder(folder: string, id: string, records: Uint8Array
   return { folder: sealed, aside };
 }
 
-async function takeOver(root: FileSystemDirectoryHandle, folder: string, sealed: string, into: FileSystemDirectoryHandle, records: Uint8Array): Promise<void> {
+async function takeOver(
+  root: FileSystemDirectoryHandle,
+  folder: string,
+  sealed: string,
+  into: FileSystemDirectoryHandle,
+  records: Uint8Array,
+): Promise<void> {
   // A try before may have ended half way.
   if (await maybe(into.getDirectoryHandle(POOL))) await into.removeEntry(POOL, { recursive: true });
   const pool = await into.getDirectoryHandle(POOL, { create: true });
-  const open = await maybe(root.getDirectoryHandle(folder)), old = open && (await maybe(open.getDirectoryHandle(POOL)));
+  const open = await maybe(root.getDirectoryHandle(folder)),
+    old = open && (await maybe(open.getDirectoryHandle(POOL)));
   const taken: string[] = [];
   for (const file of old ? await filesOf(old) : []) {
     const from = await raw(file);
     try {
       // A file of the pool without a name in its first bytes holds nothing.
       const name = new Uint8Array(1);
-      if (from.read(name, { at: 0 }) === 1 && name[0] !== 0) await copy(from, await pool.getFileHandle(file.name, { create: true }), records);
+      if (from.read(name, { at: 0 }) === 1 && name[0] !== 0)
+        await copy(from, await pool.getFileHandle(file.name, { create: true }), records);
       taken.push(file.name);
     } finally {
       from.close();
@@ -108,7 +126,9 @@ async function takeOver(root: FileSystemDirectoryHandle, folder: string, sealed:
 
 /** Makes `from` again under the name `to`, which appears whole or not at all. */
 async function rename(folder: FileSystemDirectoryHandle, from: string, to: string): Promise<void> {
-  const file = (await folder.getFileHandle(from)) as FileSystemFileHandle & { move?(name: string): Promise<void> };
+  const file = (await folder.getFileHandle(from)) as FileSystemFileHandle & {
+    move?(name: string): Promise<void>;
+  };
   if (file.move) return file.move(to);
   const text = new Uint8Array(await (await file.getFile()).arrayBuffer());
   const made = await raw(await folder.getFileHandle(to, { create: true }));
@@ -121,12 +141,15 @@ async function rename(folder: FileSystemDirectoryHandle, from: string, to: strin
 }
 
 async function copy(from: SyncHandle, to: FileSystemFileHandle, records: Uint8Array): Promise<void> {
-  const size = from.getSize(), piece = new Uint8Array(PIECE), again = new Uint8Array(PIECE);
+  const size = from.getSize(),
+    piece = new Uint8Array(PIECE),
+    again = new Uint8Array(PIECE);
   const part = (at: number) => Math.min(PIECE, size - at);
   const made = new SealedFile(await raw(to), records, to.name);
   try {
     for (let at = 0; at < size; at += PIECE) {
-      if (from.read(piece.subarray(0, part(at)), { at }) !== part(at)) throw new Error("a file could not be read");
+      if (from.read(piece.subarray(0, part(at)), { at }) !== part(at))
+        throw new Error("a file could not be read");
       made.write(piece.subarray(0, part(at)), { at });
     }
     made.flush();
@@ -139,7 +162,8 @@ async function copy(from: SyncHandle, to: FileSystemFileHandle, records: Uint8Ar
     for (let at = 0; at < size; at += PIECE) {
       from.read(piece.subarray(0, part(at)), { at });
       back.read(again.subarray(0, part(at)), { at });
-      for (let n = 0; n < part(at); n++) if (piece[n] !== again[n]) throw new Error("the sealed copy reads otherwise");
+      for (let n = 0; n < part(at); n++)
+        if (piece[n] !== again[n]) throw new Error("the sealed copy reads otherwise");
     }
   } finally {
     back.close();
@@ -148,7 +172,8 @@ async function copy(from: SyncHandle, to: FileSystemFileHandle, records: Uint8Ar
 
 /** Removes the open files that were taken over, and their folder when nothing else is in it. */
 async function removeTaken(root: FileSystemDirectoryHandle, folder: string, taken: string[]): Promise<void> {
-  const open = await maybe(root.getDirectoryHandle(folder)), pool = open && (await maybe(open.getDirectoryHandle(POOL)));
+  const open = await maybe(root.getDirectoryHandle(folder)),
+    pool = open && (await maybe(open.getDirectoryHandle(POOL)));
   if (!open || !pool) return;
   for (const name of taken) if (name) await maybe(pool.removeEntry(name));
   if ((await filesOf(pool)).length > 0) return;

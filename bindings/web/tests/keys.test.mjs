@@ -41,11 +41,20 @@ describe("keys and records at rest", () => {
   /** A tab with the book under this phone's own keys open, or what it said instead. */
   const own = async (pin, worker = "/book-worker.js") => {
     const page = await tab();
-    const standing = await page.evaluate(async ([worker, pin]) => {
-      globalThis.book = open(worker, "books", null, pin);
-      return settled(book);
-    }, [worker, pin]);
-    return { page, standing, ...(standing.is === "ready" ? { protection: await page.evaluate(() => book.connection.api.protection()) } : {}) };
+    const standing = await page.evaluate(
+      async ([worker, pin]) => {
+        globalThis.book = open(worker, "books", null, pin);
+        return settled(book);
+      },
+      [worker, pin],
+    );
+    return {
+      page,
+      standing,
+      ...(standing.is === "ready"
+        ? { protection: await page.evaluate(() => book.connection.api.protection()) }
+        : {}),
+    };
   };
   const write = (page, ...texts) => page.evaluate((texts) => book.write(...texts), texts);
   const texts = (page) => page.evaluate(() => book.texts());
@@ -61,7 +70,10 @@ describe("keys and records at rest", () => {
     assert.equal(kept.wrap, "CryptoKey secret not extractable encrypt decrypt");
     await browser.kill();
     assert.deepEqual(holding(browser.profile, Buffer.from(SECRET_WORDS)), []);
-    assert.deepEqual(holding(browser.profile, Buffer.from("SQLite format 3")).filter((name) => name.includes("File System")), []);
+    assert.deepEqual(
+      holding(browser.profile, Buffer.from("SQLite format 3")).filter((name) => name.includes("File System")),
+      [],
+    );
     await browser.open();
     const again = await own();
     assert.deepEqual(await texts(again.page), ["a remark"]);
@@ -85,7 +97,10 @@ describe("keys and records at rest", () => {
     assert.equal(await page.evaluate(() => book.connection.api.device()), device, "the same device");
     assert.deepEqual(await texts(page), ["written in the open", SECRET_WORDS]);
     assert.deepEqual(Object.keys(await rows(page)).sort(), ["kept", "wrap"]);
-    assert.deepEqual((await page.evaluate(() => folders())).filter((name) => name === "books"), []);
+    assert.deepEqual(
+      (await page.evaluate(() => folders())).filter((name) => name === "books"),
+      [],
+    );
     await write(page, "after");
     await page.reload();
     await page.close();
@@ -93,46 +108,79 @@ describe("keys and records at rest", () => {
     assert.deepEqual(await texts(again.page), ["written in the open", SECRET_WORDS, "after"]);
   });
 
-  for (const version of ["v1", "v2"]) test(`the book that ${version} kept on a phone is taken over whole`, async () => {
-    const golden = (name) => readFileSync(new URL(`../../../tests/golden/${version}/${name}`, import.meta.url));
-    const { phone } = JSON.parse(golden("expected.json"));
-    const page = await tab();
-    const bytes = gunzipSync(golden("phone/field.gz")).toString("base64"), key = [...Buffer.from(golden("phone/key.hex").toString().trim(), "hex")];
-    const now = await page.evaluate(async ([bytes, key]) => {
-      await keepOpen(new Uint8Array(key), new Uint8Array(32).fill(8));
-      await layPool("books", "test.book", Uint8Array.from(atob(bytes), (c) => c.charCodeAt(0)));
-      globalThis.book = open("/book-worker.js", "books", null);
-      await settled(book);
-      const { api } = book.connection;
-      return { status: JSON.parse(await api.status()), protection: await api.protection(), folders: await folders() };
-    }, [bytes, key]);
-    const { device, entries, organisation_key, without_receipt, photos_waiting } = now.status;
-    assert.deepEqual({ device, entries, organisation_key, without_receipt, photos_waiting }, Object.fromEntries(["device", "entries", "organisation_key", "without_receipt", "photos_waiting"].map((name) => [name, phone[name]])));
-    assert.equal(now.protection.records, "sealed");
-    assert.ok(!now.folders.includes("books"), "what lay open is gone");
-  });
+  for (const version of ["v1", "v2"])
+    test(`the book that ${version} kept on a phone is taken over whole`, async () => {
+      const golden = (name) =>
+        readFileSync(new URL(`../../../tests/golden/${version}/${name}`, import.meta.url));
+      const { phone } = JSON.parse(golden("expected.json"));
+      const page = await tab();
+      const bytes = gunzipSync(golden("phone/field.gz")).toString("base64"),
+        key = [...Buffer.from(golden("phone/key.hex").toString().trim(), "hex")];
+      const now = await page.evaluate(
+        async ([bytes, key]) => {
+          await keepOpen(new Uint8Array(key), new Uint8Array(32).fill(8));
+          await layPool(
+            "books",
+            "test.book",
+            Uint8Array.from(atob(bytes), (c) => c.charCodeAt(0)),
+          );
+          globalThis.book = open("/book-worker.js", "books", null);
+          await settled(book);
+          const { api } = book.connection;
+          return {
+            status: JSON.parse(await api.status()),
+            protection: await api.protection(),
+            folders: await folders(),
+          };
+        },
+        [bytes, key],
+      );
+      const { device, entries, organisation_key, without_receipt, photos_waiting } = now.status;
+      assert.deepEqual(
+        { device, entries, organisation_key, without_receipt, photos_waiting },
+        Object.fromEntries(
+          ["device", "entries", "organisation_key", "without_receipt", "photos_waiting"].map((name) => [
+            name,
+            phone[name],
+          ]),
+        ),
+      );
+      assert.equal(now.protection.records, "sealed");
+      assert.ok(!now.folders.includes("books"), "what lay open is gone");
+    });
 
   test("ended at any moment while taking over, nothing is lost", async () => {
     for (let step = 1; ; step += step < 12 ? 1 : 9) {
       const name = `of${step}`;
       const page = await tab();
-      const went = await page.evaluate(async ([name, step]) => {
-        await forgetKeys();
-        await keepOpen(new Uint8Array(32).fill(9), new Uint8Array(32).fill(8));
-        const old = open("/book-worker.js", name, 9);
-        await old.write("one", "two", "three");
-        old.connection.close();
-        const cut = open(`/rough-worker.js?cut=${step}`, name, null);
-        const standing = await settled(cut);
-        cut.connection.close();
-        globalThis.book = open("/book-worker.js", name, null);
-        const after = await settled(book);
-        return { cut: cut.restarts.length === 0 && standing.is, after: after.is, texts: after.is === "ready" ? await book.texts() : after, protection: after.is === "ready" && (await book.connection.api.protection()) };
-      }, [name, step]);
+      const went = await page.evaluate(
+        async ([name, step]) => {
+          await forgetKeys();
+          await keepOpen(new Uint8Array(32).fill(9), new Uint8Array(32).fill(8));
+          const old = open("/book-worker.js", name, 9);
+          await old.write("one", "two", "three");
+          old.connection.close();
+          const cut = open(`/rough-worker.js?cut=${step}`, name, null);
+          const standing = await settled(cut);
+          cut.connection.close();
+          globalThis.book = open("/book-worker.js", name, null);
+          const after = await settled(book);
+          return {
+            cut: cut.restarts.length === 0 && standing.is,
+            after: after.is,
+            texts: after.is === "ready" ? await book.texts() : after,
+            protection: after.is === "ready" && (await book.connection.api.protection()),
+          };
+        },
+        [name, step],
+      );
       assert.deepEqual(went.texts, ["one", "two", "three"], `ended at step ${step}: ${JSON.stringify(went)}`);
       assert.equal(went.protection.records, "sealed");
       await page.close();
-      if (went.cut === "ready") { assert.ok(step > 10, `only ${step} steps`); break; }
+      if (went.cut === "ready") {
+        assert.ok(step > 10, `only ${step} steps`);
+        break;
+      }
     }
   });
 
@@ -148,15 +196,22 @@ describe("keys and records at rest", () => {
         const rough = open(`/rough-worker.js?tear=${step}`, "torn", null);
         const confirmed = [];
         try {
-          for (let n = 0; n < 6; n++) { const text = `step ${step} remark ${n} ${"x".repeat(3_000)}`; await rough.write(text); confirmed.push(text); }
-        } catch { /* the power went */ }
+          for (let n = 0; n < 6; n++) {
+            const text = `step ${step} remark ${n} ${"x".repeat(3_000)}`;
+            await rough.write(text);
+            confirmed.push(text);
+          }
+        } catch {
+          /* the power went */
+        }
         const broke = rough.restarts.length > 0 || confirmed.length < 6;
         rough.connection.close();
         globalThis.book = open("/book-worker.js", "torn", null);
         const after = await settled(book);
         return { before, confirmed, broke, after: after.is === "ready" ? await book.texts() : after };
       }, step);
-      for (const text of [...went.before, ...went.confirmed]) assert.ok(went.after.includes?.(text), `step ${step}: ${JSON.stringify(went.after).slice(0, 300)}`);
+      for (const text of [...went.before, ...went.confirmed])
+        assert.ok(went.after.includes?.(text), `step ${step}: ${JSON.stringify(went.after).slice(0, 300)}`);
       cuts += went.broke;
       await page.close();
       if (!went.broke) break;
@@ -167,7 +222,10 @@ describe("keys and records at rest", () => {
   test("a phone under a PIN opens with it alone, waits after wrong ones, and never shuts for good", async () => {
     const { page } = await own();
     await write(page, "behind the PIN");
-    assert.match(await page.evaluate(() => book.connection.api.setPhonePin(undefined, "123456").catch((f) => f.variant)), /WeakPin/);
+    assert.match(
+      await page.evaluate(() => book.connection.api.setPhonePin(undefined, "123456").catch((f) => f.variant)),
+      /WeakPin/,
+    );
     await page.evaluate(() => book.connection.api.setPhonePin(undefined, "294611"));
     await page.close();
     assert.deepEqual(pick(await own()), ["refused", "PinNeeded"]);
@@ -179,7 +237,12 @@ describe("keys and records at rest", () => {
     const opened = await own("294611");
     assert.equal(opened.protection?.lock, true);
     assert.deepEqual(await texts(opened.page), ["behind the PIN"]);
-    assert.match(await opened.page.evaluate(() => book.connection.api.setPhonePin("000000", undefined).catch((f) => f.variant)), /WrongPin/);
+    assert.match(
+      await opened.page.evaluate(() =>
+        book.connection.api.setPhonePin("000000", undefined).catch((f) => f.variant),
+      ),
+      /WrongPin/,
+    );
     await opened.page.evaluate(() => book.connection.api.setPhonePin("294611", undefined));
     await opened.page.close();
     const free = await own();
@@ -221,7 +284,10 @@ describe("keys and records at rest", () => {
   test("records whose key the browser lost are left where they are, and said", async () => {
     const { page } = await own();
     await write(page, "unsent");
-    await page.evaluate(() => { book.connection.close(); return forgetKeys(); });
+    await page.evaluate(() => {
+      book.connection.close();
+      return forgetKeys();
+    });
     await page.close();
     const later = await own();
     assert.equal(later.protection.aside, 1);

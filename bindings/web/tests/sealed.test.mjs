@@ -12,45 +12,90 @@ const KEY = new Uint8Array(32).fill(5);
 
 /** A disk in memory. After `left` more writes and cuts it is gone, the last of them half done. */
 class Disk {
-  constructor(bytes = new Uint8Array(0)) { this.bytes = bytes; }
+  constructor(bytes = new Uint8Array(0)) {
+    this.bytes = bytes;
+  }
   left = Infinity;
   #alive(torn) {
     if (this.left <= 0) throw new Error("the power is off");
-    if (--this.left === 0) { torn(); throw new Error("the power went"); }
+    if (--this.left === 0) {
+      torn();
+      throw new Error("the power went");
+    }
   }
-  #grow(size) { const was = this.bytes; this.bytes = new Uint8Array(size); this.bytes.set(was.subarray(0, size)); }
-  #put(bytes, at) { if (at + bytes.length > this.bytes.length) this.#grow(at + bytes.length); this.bytes.set(bytes, at); }
-  getSize() { return this.bytes.length; }
-  read(into, { at = 0 } = {}) { const part = this.bytes.subarray(at, at + into.length); into.set(part); return part.length; }
-  write(bytes, { at = 0 } = {}) { this.#alive(() => this.#put(bytes.subarray(0, bytes.length >> 1), at)); this.#put(bytes, at); return bytes.length; }
-  truncate(size) { this.#alive(() => undefined); this.#grow(size); }
+  #grow(size) {
+    const was = this.bytes;
+    this.bytes = new Uint8Array(size);
+    this.bytes.set(was.subarray(0, size));
+  }
+  #put(bytes, at) {
+    if (at + bytes.length > this.bytes.length) this.#grow(at + bytes.length);
+    this.bytes.set(bytes, at);
+  }
+  getSize() {
+    return this.bytes.length;
+  }
+  read(into, { at = 0 } = {}) {
+    const part = this.bytes.subarray(at, at + into.length);
+    into.set(part);
+    return part.length;
+  }
+  write(bytes, { at = 0 } = {}) {
+    this.#alive(() => this.#put(bytes.subarray(0, bytes.length >> 1), at));
+    this.#put(bytes, at);
+    return bytes.length;
+  }
+  truncate(size) {
+    this.#alive(() => undefined);
+    this.#grow(size);
+  }
   flush() {}
   close() {}
 }
 
 /** A small generator, so that a failure can be played again. */
 const dice = (seed) => () => (seed = (seed * 1103515245 + 12345) & 0x7fffffff) / 0x7fffffff;
-const all = (file) => { const out = new Uint8Array(file.getSize()); assert.equal(file.read(out), out.length); return out; };
+const all = (file) => {
+  const out = new Uint8Array(file.getSize());
+  assert.equal(file.read(out), out.length);
+  return out;
+};
 const sealed = (disk, key = KEY, name = "slot") => new SealedFile(disk, key, name);
 
 test("it does what a plain file does, whatever is asked in whatever order", () => {
   for (let seed = 1; seed <= 20; seed++) {
-    const roll = dice(seed), n = (most) => Math.floor(roll() * most);
-    const plain = new Disk(), disk = new Disk();
+    const roll = dice(seed),
+      n = (most) => Math.floor(roll() * most);
+    const plain = new Disk(),
+      disk = new Disk();
     let file = sealed(disk);
     for (let step = 0; step < 120; step++) {
-      const at = n(6 * BLOCK), size = n(3) === 0 ? BLOCK : n(2 * BLOCK);
+      const at = n(6 * BLOCK),
+        size = n(3) === 0 ? BLOCK : n(2 * BLOCK);
       switch (n(6)) {
-        case 0: case 1: case 2: {
-          const bytes = Uint8Array.from({ length: size }, () => n(256)), from = plain.getSize() < BLOCK ? 0 : n(3) === 0 ? at - (at % BLOCK) : at;
-          const whole = from === 0 && plain.getSize() < BLOCK ? Uint8Array.from({ length: BLOCK }, () => n(256)) : bytes;
+        case 0:
+        case 1:
+        case 2: {
+          const bytes = Uint8Array.from({ length: size }, () => n(256)),
+            from = plain.getSize() < BLOCK ? 0 : n(3) === 0 ? at - (at % BLOCK) : at;
+          const whole =
+            from === 0 && plain.getSize() < BLOCK ? Uint8Array.from({ length: BLOCK }, () => n(256)) : bytes;
           plain.write(whole, { at: from });
           assert.equal(file.write(whole, { at: from }), whole.length);
           break;
         }
-        case 3: { const to = n(4) === 0 ? 0 : BLOCK + n(4 * BLOCK); plain.truncate(to); file.truncate(to); break; }
-        case 4: file.flush(); break;
-        default: file.close(); file = sealed(disk);
+        case 3: {
+          const to = n(4) === 0 ? 0 : BLOCK + n(4 * BLOCK);
+          plain.truncate(to);
+          file.truncate(to);
+          break;
+        }
+        case 4:
+          file.flush();
+          break;
+        default:
+          file.close();
+          file = sealed(disk);
       }
       assert.equal(file.getSize(), plain.getSize(), `length, seed ${seed} step ${step}`);
       assert.deepEqual(all(file), all(plain), `seed ${seed} step ${step}`);
@@ -62,7 +107,9 @@ test("it does what a plain file does, whatever is asked in whatever order", () =
 });
 
 test("what was written cannot be read from the disk, nor opened with another key or under another name", () => {
-  const disk = new Disk(), file = sealed(disk), words = new TextEncoder().encode("emergency number 555-0142 ");
+  const disk = new Disk(),
+    file = sealed(disk),
+    words = new TextEncoder().encode("emergency number 555-0142 ");
   for (let at = 0; at < 3 * BLOCK; at += words.length) file.write(words, { at });
   file.flush();
   assert.ok(Buffer.from(all(file)).includes(Buffer.from(words)));
@@ -72,17 +119,26 @@ test("what was written cannot be read from the disk, nor opened with another key
 });
 
 test("the same bytes written twice are sealed differently", () => {
-  const disk = new Disk(), file = sealed(disk);
-  file.write(new Uint8Array(3 * BLOCK)); file.flush();
+  const disk = new Disk(),
+    file = sealed(disk);
+  file.write(new Uint8Array(3 * BLOCK));
+  file.flush();
   const first = disk.bytes.slice();
-  file.write(new Uint8Array(BLOCK), { at: BLOCK }); file.flush();
-  assert.notDeepEqual(disk.bytes.subarray(first.length - 2 * 4136, first.length - 4136), first.subarray(first.length - 2 * 4136, first.length - 4136));
+  file.write(new Uint8Array(BLOCK), { at: BLOCK });
+  file.flush();
+  assert.notDeepEqual(
+    disk.bytes.subarray(first.length - 2 * 4136, first.length - 4136),
+    first.subarray(first.length - 2 * 4136, first.length - 4136),
+  );
 });
 
 test("a block that was altered, or put in another place, does not open", () => {
-  const disk = new Disk(), file = sealed(disk);
-  file.write(Uint8Array.from({ length: 5 * BLOCK }, (_, at) => at >> 12)); file.flush();
-  const whole = disk.bytes.slice(), start = whole.length - 4 * 4136;
+  const disk = new Disk(),
+    file = sealed(disk);
+  file.write(Uint8Array.from({ length: 5 * BLOCK }, (_, at) => at >> 12));
+  file.flush();
+  const whole = disk.bytes.slice(),
+    start = whole.length - 4 * 4136;
   const opened = (bytes) => all(sealed(new Disk(bytes)));
   for (let at = start + 4136; at < whole.length; at += 509) {
     const bent = whole.slice();
@@ -101,8 +157,15 @@ test("a block that was altered, or put in another place, does not open", () => {
 
 test("cut off at any write, the file's name and every block that was not being written are as they were", () => {
   for (let cut = 1; cut < 40; cut++) {
-    const disk = new Disk(), file = sealed(disk), name = new Uint8Array(BLOCK).fill(7);
-    file.write(name); file.write(Uint8Array.from({ length: 6 * BLOCK }, (_, at) => at >> 12), { at: BLOCK }); file.flush();
+    const disk = new Disk(),
+      file = sealed(disk),
+      name = new Uint8Array(BLOCK).fill(7);
+    file.write(name);
+    file.write(
+      Uint8Array.from({ length: 6 * BLOCK }, (_, at) => at >> 12),
+      { at: BLOCK },
+    );
+    file.flush();
     const before = all(file);
     disk.left = cut;
     let written = -1;
@@ -114,7 +177,9 @@ test("cut off at any write, the file's name and every block that was not being w
         file.flush();
         written = -1;
       }
-    } catch { /* the power */ }
+    } catch {
+      /* the power */
+    }
     disk.left = Infinity;
     const after = sealed(disk);
     assert.equal(after.getSize(), before.length);
@@ -123,7 +188,8 @@ test("cut off at any write, the file's name and every block that was not being w
       const now = new Uint8Array(BLOCK);
       after.read(now, { at: block * BLOCK });
       const want = before.subarray(block * BLOCK, (block + 1) * BLOCK);
-      if (block === 0 && written === 0) assert.ok(now[0] === 7 || now[0] >= 100, "the old name or the new one");
+      if (block === 0 && written === 0)
+        assert.ok(now[0] === 7 || now[0] >= 100, "the old name or the new one");
       else assert.deepEqual(now, want, `cut ${cut}, block ${block}`);
     }
   }
@@ -131,14 +197,22 @@ test("cut off at any write, the file's name and every block that was not being w
 
 test("a torn block of a journal reads as nothing; in a database it is refused, but for the page that the journal puts back", () => {
   const torn = (name) => {
-    const disk = new Disk(), file = sealed(disk), first = new Uint8Array(BLOCK);
+    const disk = new Disk(),
+      file = sealed(disk),
+      first = new Uint8Array(BLOCK);
     first.set(new TextEncoder().encode(name));
-    file.write(first); file.write(new Uint8Array(3 * BLOCK).fill(9), { at: BLOCK }); file.flush();
+    file.write(first);
+    file.write(new Uint8Array(3 * BLOCK).fill(9), { at: BLOCK });
+    file.flush();
     disk.bytes[disk.bytes.length - 1] ^= 1;
     disk.bytes[disk.bytes.length - 2 * 4136 - 1] ^= 1; // the first page too
     return sealed(disk);
   };
-  const read = (file, block) => { const out = new Uint8Array(BLOCK).fill(1); file.read(out, { at: block * BLOCK }); return out; };
+  const read = (file, block) => {
+    const out = new Uint8Array(BLOCK).fill(1);
+    file.read(out, { at: block * BLOCK });
+    return out;
+  };
   assert.deepEqual(read(torn("book-journal"), 3), new Uint8Array(BLOCK));
   assert.deepEqual(read(torn("book"), 1), new Uint8Array(BLOCK));
   assert.throws(() => read(torn("book"), 3), NotSealedHere);

@@ -1,7 +1,14 @@
 // The page of the browser tests: opens a connection the way an app would and lends it to the test, with the
 // few calls every test makes. Decides nothing.
 
-import { askToKeep, connect, roomNow, type BookApi, type Connection, type Standing } from "../../src/index.ts";
+import {
+  askToKeep,
+  connect,
+  roomNow,
+  type BookApi,
+  type Connection,
+  type Standing,
+} from "../../src/index.ts";
 
 /** Who makes the entries of these tests. */
 const OPERATOR = "op-1";
@@ -54,7 +61,8 @@ class Opened {
   }
 }
 
-const open = (worker: string, folder = "books", key: number | null = 7, pin?: string) => new Opened(worker, folder, key, pin);
+const open = (worker: string, folder = "books", key: number | null = 7, pin?: string) =>
+  new Opened(worker, folder, key, pin);
 
 /** Resolves when the connection stands as `is`. */
 const until = (opened: Opened, is: Standing["is"]) =>
@@ -64,7 +72,9 @@ const until = (opened: Opened, is: Standing["is"]) =>
 /** Resolves when it is ready, or will not be. */
 const settled = (opened: Opened) =>
   new Promise<Standing>((resolve) => {
-    opened.connection.onStanding((standing) => ["ready", "refused", "broken"].includes(standing.is) && resolve(standing));
+    opened.connection.onStanding(
+      (standing) => ["ready", "refused", "broken"].includes(standing.is) && resolve(standing),
+    );
   });
 
 const wish = <T>(request: IDBRequest<T>) =>
@@ -88,7 +98,12 @@ const stored = () =>
     const [names, values] = [await wish(rows.getAllKeys()), (await wish(rows.getAll())) as unknown[]];
     const word = (value: unknown) =>
       value instanceof CryptoKey
-        ? ["CryptoKey", value.type, value.extractable ? "extractable" : "not extractable", ...value.usages].join(" ")
+        ? [
+            "CryptoKey",
+            value.type,
+            value.extractable ? "extractable" : "not extractable",
+            ...value.usages,
+          ].join(" ")
         : typeof value;
     return Object.fromEntries(names.map((name, at) => [String(name), word(values[at])]));
   });
@@ -115,7 +130,9 @@ async function folders(): Promise<string[]> {
 /** Lays a database down as the pool of SQLite's files keeps one, in the open. */
 async function layPool(folder: string, name: string, bytes: Uint8Array): Promise<void> {
   const root = await navigator.storage.getDirectory();
-  const pool = await (await root.getDirectoryHandle(folder, { create: true })).getDirectoryHandle(".opaque", { create: true });
+  const pool = await (
+    await root.getDirectoryHandle(folder, { create: true })
+  ).getDirectoryHandle(".opaque", { create: true });
   const file = new Uint8Array(4096 + bytes.length);
   file.set(new TextEncoder().encode(name));
   new DataView(file.buffer).setUint32(512, 0x106); // a main database, to be read and written
@@ -125,4 +142,16 @@ async function layPool(folder: string, name: string, bytes: Uint8Array): Promise
   await stream.close();
 }
 
-Object.assign(globalThis, { layPool, open, until, settled, stored, keepOpen, forgetKeys, waited, folders, roomNow, askToKeep });
+Object.assign(globalThis, {
+  layPool,
+  open,
+  until,
+  settled,
+  stored,
+  keepOpen,
+  forgetKeys,
+  waited,
+  folders,
+  roomNow,
+  askToKeep,
+});
