@@ -94,6 +94,7 @@ impl Pile {
             prev: None,
             when: Stamp { at: UtcMillis(MORNING + minutes), offset_minutes: -360, ahead_millis: None },
             place: None,
+            seen: None,
             hand: None,
         };
         let entry = Entry::seal(body, &self.keys[device]).unwrap();

@@ -54,6 +54,7 @@ fn body(about: Subject, says: Statement) -> Body {
         prev: Some(ENTRY),
         when: Stamp { at: AT, offset_minutes: -360, ahead_millis: Some(-1500) },
         place: None,
+        seen: None,
         hand: None,
     }
 }

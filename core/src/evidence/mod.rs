@@ -1,11 +1,13 @@
 //! Evidence: what lets a stranger check a record years later.
 //!
 //! Lives here: the Merkle tree, receipts built on it, and the ledger's log: its leaves, its signed
-//! checkpoints, the proofs that lead from an entry to one, and the packet's attachments. Does not live here: entries and their signatures
-//! (`entry`), how log and proofs are kept (`store`) and asked for (`sync`).
+//! checkpoints, what they say of each document, the proofs that lead from an entry to one, and the packet's
+//! attachments. Does not live here: entries and their signatures (`entry`), how log and proofs are kept (`store`)
+//! and asked for (`sync`).
 
 mod checkpoint;
 mod cosignature;
+pub mod heads;
 pub mod ledger_log;
 mod log_leaf;
 pub mod merkle;

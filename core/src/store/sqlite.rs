@@ -3,6 +3,8 @@
 //! Native files use WAL with synchronous=FULL; file systems that cannot share memory (the browser's
 //! private one) use a truncated rollback journal, also with synchronous=FULL.
 
+use std::cell::RefCell;
+
 use rusqlite::{Connection, ErrorCode, OptionalExtension, TransactionBehavior, params};
 
 use super::sqlite_scope::AreaTallies;
@@ -11,6 +13,8 @@ use super::{
     Write, sqlite_heal, sqlite_log, sqlite_scope,
 };
 use crate::clock::UtcMillis;
+use crate::evidence::LogLeaf;
+use crate::evidence::heads::Heads;
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
 
 /// Numbered migrations, applied in order; the file's `user_version` says how many it has had.
@@ -18,6 +22,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0001.sql"),
     include_str!("migrations/0002.sql"),
     include_str!("migrations/0003.sql"),
+    include_str!("migrations/0004.sql"),
 ];
 /// The schema that says what follows from the entries, and what is missing is made again.
 const SCOPES: i64 = 3;
@@ -39,6 +44,8 @@ pub struct SqliteStore {
     pub(super) connection: Connection,
     /// Whether commits are held back, in a transaction that is open.
     holds: bool,
+    /// Made from the log as far as it was asked for.
+    pub(super) heads: RefCell<Heads>,
 }
 
 impl SqliteStore {
@@ -65,7 +72,7 @@ impl SqliteStore {
         connection.pragma_update(None, "synchronous", "FULL")?;
         connection.pragma_update(None, "foreign_keys", true)?;
         connection.set_prepared_statement_cache_capacity(64);
-        let mut store = SqliteStore { connection, holds: false };
+        let mut store = SqliteStore { connection, holds: false, heads: RefCell::default() };
         store.migrate()?;
         Ok(store)
     }
@@ -245,7 +252,12 @@ fn write_one(
                 .execute(params![key, text])?;
         }
         Write::Value { key, value } => put_value(transaction, key, value)?,
-        Write::Leaf { entry, received_at } => sqlite_log::append(transaction, *entry, *received_at)?,
+        Write::Leaf { entry, received_at, about } => {
+            sqlite_log::append(
+                transaction,
+                LogLeaf { entry: *entry, received_at: *received_at, about: *about },
+            )?;
+        }
         Write::Checkpoint { origin, size, note, at, since } => {
             transaction
                 .prepare_cached(

@@ -123,8 +123,10 @@ pub fn sign_all(
     let by = OperatorId(by.to_owned()).in_bounds();
     let made = book.append(subject, drafts, &by)?;
     // Their leaves in the log come right after; should the power fail in between, the next start brings them in.
-    let leaves: Vec<Write<'_>> =
-        made.iter().map(|entry| Write::Leaf { entry: *entry, received_at: now }).collect();
+    let leaves: Vec<Write<'_>> = made
+        .iter()
+        .map(|entry| Write::Leaf { entry: *entry, received_at: now, about: Some(subject) })
+        .collect();
     ledger.commit(&leaves)?;
     ledger_log::publish(ledger, organisation, now)?;
     Ok(made)

@@ -123,6 +123,7 @@ impl Office {
             prev: before.map(|entry| entry.id),
             when: Stamp { at: UtcMillis(self.now - MINUTE), offset_minutes: -360, ahead_millis: None },
             place: None,
+            seen: None,
             hand: None,
         }
     }

@@ -81,6 +81,7 @@ impl Phone {
             prev: self.prev,
             when: Stamp { at: UtcMillis(self.now), offset_minutes: -360, ahead_millis: self.ahead },
             place: None,
+            seen: None,
             hand: None,
         };
         let entry = Entry::seal(body, &self.key).unwrap();

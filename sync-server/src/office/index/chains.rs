@@ -223,6 +223,7 @@ mod tests {
             prev,
             when: Stamp { at: UtcMillis(0), offset_minutes: 0, ahead_millis: None },
             place: None,
+            seen: None,
             hand: None,
         };
         Entry::seal(body, key).unwrap()
