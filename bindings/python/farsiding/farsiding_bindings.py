@@ -486,6 +486,10 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_func_new_key() != 36954:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() != 63421:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_func_pin_storage_key() != 6534:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_func_prepare_storage() != 59990:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_func_read_amount() != 39637:
@@ -871,6 +875,18 @@ _UniffiLib.uniffi_farsiding_bindings_fn_func_new_key.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_func_new_key.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_func_pin_may_be_chosen.argtypes = (
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_func_pin_may_be_chosen.restype = None
+_UniffiLib.uniffi_farsiding_bindings_fn_func_pin_storage_key.argtypes = (
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_func_pin_storage_key.restype = _UniffiRustBuffer
 _UniffiLib.uniffi_farsiding_bindings_fn_func_prepare_storage.argtypes = (
     _UniffiRustBuffer,
 )
@@ -1185,6 +1201,12 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_func_formulas.restype = ctypes.c_u
 _UniffiLib.uniffi_farsiding_bindings_checksum_func_new_key.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_func_new_key.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_pin_storage_key.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_pin_storage_key.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_func_prepare_storage.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_func_prepare_storage.restype = ctypes.c_uint16
@@ -3691,6 +3713,54 @@ def new_key() -> bytes:
         *_uniffi_lowered_args,
     )
     return _uniffi_lift_return(_uniffi_ffi_result)
+def pin_may_be_chosen(pin: str) -> None:
+    """
+    Whether these six digits may be chosen for a PIN.
+
+    # Errors
+    `WeakPin` when they are not six, or among the first that anybody tries.
+"""
+
+    _UniffiFfiConverterString.check_lower(pin)
+    _uniffi_lowered_args = (
+        _UniffiFfiConverterString.lower(pin),
+    )
+    _uniffi_lift_return = lambda val: None
+    _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+    _uniffi_ffi_result = _uniffi_rust_call_with_error(
+        _uniffi_error_converter,
+        _UniffiLib.uniffi_farsiding_bindings_fn_func_pin_may_be_chosen,
+        *_uniffi_lowered_args,
+    )
+    return _uniffi_lift_return(_uniffi_ffi_result)
+def pin_storage_key(pin: str,beside: bytes,salt: bytes) -> bytes:
+    """
+    The key that a shell seals its storage under where a PIN opens the phone (Argon2id, 64 MiB, three
+    passes): 32 bytes out of six digits, a random salt of 16 bytes and the 32 bytes kept beside. Takes about
+    a second.
+
+    # Errors
+    `WeakPin` when these are no six digits, `WrongCall` for other lengths.
+"""
+
+    _UniffiFfiConverterString.check_lower(pin)
+
+    _UniffiFfiConverterBytes.check_lower(beside)
+
+    _UniffiFfiConverterBytes.check_lower(salt)
+    _uniffi_lowered_args = (
+        _UniffiFfiConverterString.lower(pin),
+        _UniffiFfiConverterBytes.lower(beside),
+        _UniffiFfiConverterBytes.lower(salt),
+    )
+    _uniffi_lift_return = _UniffiFfiConverterBytes.lift
+    _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+    _uniffi_ffi_result = _uniffi_rust_call_with_error(
+        _uniffi_error_converter,
+        _UniffiLib.uniffi_farsiding_bindings_fn_func_pin_storage_key,
+        *_uniffi_lowered_args,
+    )
+    return _uniffi_lift_return(_uniffi_ffi_result)
 async def prepare_storage(folder: str) -> None:
     """
     Makes `folder` ready for books; wait for it before opening one. Idempotent.
@@ -3755,6 +3825,8 @@ __all__ = [
     "core_version",
     "formulas",
     "new_key",
+    "pin_may_be_chosen",
+    "pin_storage_key",
     "prepare_storage",
     "read_amount",
     "Book",

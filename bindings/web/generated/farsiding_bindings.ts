@@ -98,6 +98,49 @@ export function newKey(): Uint8Array /*throws*/ {
     }
 
 /**
+ * Whether these six digits may be chosen for a PIN.
+ *
+ * # Errors
+ * `WeakPin` when they are not six, or among the first that anybody tries.
+ */
+export function pinMayBeChosen(pin: string): void /*throws*/ {uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_func_pin_may_be_chosen(
+        FfiConverterString.lower(pin, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    }
+
+/**
+ * The key that a shell seals its storage under where a PIN opens the phone (Argon2id, 64 MiB, three
+ * passes): 32 bytes out of six digits, a random salt of 16 bytes and the 32 bytes kept beside. Takes about
+ * a second.
+ *
+ * # Errors
+ * `WeakPin` when these are no six digits, `WrongCall` for other lengths.
+ */
+export function pinStorageKey(pin: string, beside: Uint8Array, salt: Uint8Array): Uint8Array /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_func_pin_storage_key(
+        FfiConverterString.lower(pin, nativeModule().rustbuffer_alloc),
+        FfiConverterUint8Array.lower(beside, nativeModule().rustbuffer_alloc),
+        FfiConverterUint8Array.lower(salt, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterUint8Array.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
  * Makes `folder` ready for books; wait for it before opening one. Idempotent.
  *
  * Natively it creates the folder. In a browser it must run in a dedicated worker and takes hold of the
@@ -2725,6 +2768,12 @@ function uniffiEnsureInitialized() {
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_func_new_key() !== 36954) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_new_key");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() !== 63421) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_func_pin_storage_key() !== 6534) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_pin_storage_key");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_func_prepare_storage() !== 59990) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_prepare_storage");

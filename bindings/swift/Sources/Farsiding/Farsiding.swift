@@ -2516,6 +2516,35 @@ public func newKey()throws  -> Data  {
 })
 }
 /**
+ * Whether these six digits may be chosen for a PIN.
+ *
+ * # Errors
+ * `WeakPin` when they are not six, or among the first that anybody tries.
+ */
+public func pinMayBeChosen(pin: String)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_func_pin_may_be_chosen(
+        FfiConverterString.lower(pin),$0
+    )
+}
+}
+/**
+ * The key that a shell seals its storage under where a PIN opens the phone (Argon2id, 64 MiB, three
+ * passes): 32 bytes out of six digits, a random salt of 16 bytes and the 32 bytes kept beside. Takes about
+ * a second.
+ *
+ * # Errors
+ * `WeakPin` when these are no six digits, `WrongCall` for other lengths.
+ */
+public func pinStorageKey(pin: String, beside: Data, salt: Data)throws  -> Data  {
+    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_func_pin_storage_key(
+        FfiConverterString.lower(pin),
+        FfiConverterData.lower(beside),
+        FfiConverterData.lower(salt),$0
+    )
+})
+}
+/**
  * Version of the core, as `major.minor.patch`, for the about page and for support.
  */
 public func coreVersion() -> String  {
@@ -2573,6 +2602,12 @@ private let initializationResult: InitializationResult = {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_func_new_key() != 36954) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() != 63421) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_func_pin_storage_key() != 6534) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_func_core_version() != 5233) {

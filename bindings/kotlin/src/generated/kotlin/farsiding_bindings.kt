@@ -650,6 +650,10 @@ internal object IntegrityCheckingUniffiLib {
     ): Int
     external fun uniffi_farsiding_bindings_checksum_func_new_key(
     ): Int
+    external fun uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_func_pin_storage_key(
+    ): Int
     external fun uniffi_farsiding_bindings_checksum_func_core_version(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_func_prepare_storage(
@@ -864,6 +868,10 @@ external fun uniffi_farsiding_bindings_fn_func_read_amount(`text`: RustBuffer.By
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_func_new_key(uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_func_pin_may_be_chosen(`pin`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): Unit
+external fun uniffi_farsiding_bindings_fn_func_pin_storage_key(`pin`: RustBuffer.ByValue,`beside`: RustBuffer.ByValue,`salt`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_func_core_version(uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_func_prepare_storage(`folder`: RustBuffer.ByValue,
@@ -997,6 +1005,12 @@ private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_func_new_key() != 36954) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() != 63421) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_func_pin_storage_key() != 6534) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_func_core_version() != 5233) {
@@ -3863,6 +3877,41 @@ public object FfiConverterSequenceTypeAmountReading: FfiConverterRustBuffer<List
     UniffiLib.uniffi_farsiding_bindings_fn_func_new_key(
 
         _status)
+}
+    )
+    }
+
+
+        /**
+         * Whether these six digits may be chosen for a PIN.
+         *
+         * # Errors
+         * `WeakPin` when they are not six, or among the first that anybody tries.
+         */
+    @Throws(Trouble::class) fun `pinMayBeChosen`(`pin`: kotlin.String)
+        =
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_func_pin_may_be_chosen(
+
+        FfiConverterString.lower(`pin`),_status)
+}
+
+
+
+        /**
+         * The key that a shell seals its storage under where a PIN opens the phone (Argon2id, 64 MiB, three
+         * passes): 32 bytes out of six digits, a random salt of 16 bytes and the 32 bytes kept beside. Takes about
+         * a second.
+         *
+         * # Errors
+         * `WeakPin` when these are no six digits, `WrongCall` for other lengths.
+         */
+    @Throws(Trouble::class) fun `pinStorageKey`(`pin`: kotlin.String, `beside`: kotlin.ByteArray, `salt`: kotlin.ByteArray): kotlin.ByteArray {
+            return FfiConverterByteArray.lift(
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_func_pin_storage_key(
+
+        FfiConverterString.lower(`pin`),FfiConverterByteArray.lower(`beside`),FfiConverterByteArray.lower(`salt`),_status)
 }
     )
     }
