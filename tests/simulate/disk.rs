@@ -249,8 +249,8 @@ impl ScopeRows for Opened {
     fn newest_in(&self, scope: &Scope) -> Result<u64, StoreError> {
         self.read(|store| store.scopes().newest_in(scope))
     }
-    fn names_photo(&self, sha256: Digest, scope: &Scope) -> Result<bool, StoreError> {
-        self.read(|store| store.scopes().names_photo(sha256, scope))
+    fn naming_photo(&self, sha256: Digest) -> Result<Vec<Subject>, StoreError> {
+        self.read(|store| store.scopes().naming_photo(sha256))
     }
 }
 

@@ -11,6 +11,7 @@ use farsiding_core::evidence::{Checkpoint, Receipt};
 use farsiding_core::ids::{Digest, OrganisationId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::sync::wire::ReplyHead;
+use farsiding_core::view::FOLD_VERSION;
 use farsiding_server::packet::take_apart;
 use serde_bytes::ByteBuf;
 
@@ -164,14 +165,17 @@ fn sealed_with_fold(fold: Option<u64>) -> Files {
 
 #[test]
 fn a_packet_is_held_to_the_rules_of_the_fold_its_seal_names() {
-    let later = told(&sealed_with_fold(Some(3)), None);
+    let later = told(&sealed_with_fold(Some(FOLD_VERSION + 1)), None);
     assert_eq!(found(&later), []);
     assert!(later.lines.iter().any(|line| line.code == Code::OtherFold), "{later:?}");
     // By the rules of version one a stranger's entry and a wrong length were damage.
     let first = told(&sealed_with_fold(None), None);
     assert_eq!(found(&first), [Code::ForgedDevice, Code::AlteredPhoto]);
+    let earlier = told(&sealed_with_fold(Some(2)), None);
+    assert_eq!(found(&earlier), []);
+    assert!(earlier.lines.iter().any(|line| line.code == Code::NoHead), "nothing then said what is whole");
     // Without the office's key the number cannot be changed.
-    let mut files = sealed_with_fold(Some(3));
+    let mut files = sealed_with_fold(Some(FOLD_VERSION + 1));
     let changed: Vec<u8> = files.records[SEAL].clone();
     let at = changed.windows(5).position(|w| w == b"dfold").unwrap() + 5;
     files.records.get_mut(SEAL).unwrap()[at] = 2;

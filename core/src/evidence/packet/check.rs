@@ -94,6 +94,8 @@ pub fn check(files: &Files, key: &PublicKey, against: Option<&OtherNote>, proced
     if rules >= Rules::Third {
         whole::check(&parts, &opened, key, &mut report);
         times::check(&parts, &opened, key, &mut report);
+    } else {
+        whole::unsaid(&mut report);
     }
     if let Some(other) = against {
         compare(&parts.log, other, key, &mut report);
@@ -221,7 +223,10 @@ fn entries(parts: &Parts, rules: Rules, report: &mut Report) -> Opened {
             match opening {
                 Ok(entry) => {
                     let right = match (name, entry.body.about) {
-                        ("visit", Subject::Visit(visit)) => parts.entries.stay.contains(&visit),
+                        ("visit", Subject::Visit(visit)) => {
+                            let joins = || entry.body.joins_one_of(&parts.entries.stay);
+                            parts.entries.stay.contains(&visit) || (rules >= Rules::Third && joins())
+                        }
                         ("car", Subject::Car(_) | Subject::Visit(_)) => true,
                         ("site", Subject::Site(_)) | ("roster", Subject::Roster(_)) => true,
                         _ => false,

@@ -17,10 +17,7 @@ pub(super) fn check(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mu
     if let Some(last) = last {
         match last.heads {
             Some(heads) => of_visits(parts, opened, &last, heads, report),
-            None => report.mark(
-                Code::NoHead,
-                "the log's checkpoint does not say how many entries there are of a stay: that all are here rests on the organisation's word",
-            ),
+            None => unsaid(report),
         }
     }
     joined(parts, opened, report);
@@ -30,6 +27,13 @@ pub(super) fn check(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mu
             format!("{elsewhere} photographs of this stay are named by entries of other stays as well");
         report.mark(Code::PhotoElsewhere, what);
     }
+}
+
+/// Where nothing says how many entries there are, as before fold 3.
+pub(super) fn unsaid(report: &mut Report) {
+    let what = "the log's checkpoint does not say how many entries there are of a stay: that all are here rests on \
+                the organisation's word";
+    report.mark(Code::NoHead, what);
 }
 
 /// When the last checkpoint's newest leaf that is here came in, to say as of when.
