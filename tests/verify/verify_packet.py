@@ -95,6 +95,8 @@ class Verifier(Entries, Devices, Log):
         if self.fold >= 3:
             self.completeness()
             self.times()
+        else:
+            self.mark("no_head", "packets of this version do not say how many entries the log holds of a stay")
         self.receipts(parts["receipts.cbor"])
         self.early()
         if against is not None:
