@@ -192,7 +192,8 @@ def packet(changes=None):
     digest = sha256(PHOTO)
     entry("elsewhere", None, PHONE, b"v" + OTHER, {"remark": {"text": "of another"}})
     entry("photo", "visit", PHONE, b"v" + VISIT, {"photo": {"photo": {"sha256": digest, "length": len(PHOTO), "media": "image/jpeg"}, "of": "plate"}})
-    entry("odd", "visit", PHONE, b"v" + VISIT, {"remark": {"text": "less"}}, replaces=[ids["second"]], why="a slip",
+    entry("odd", "visit", PHONE, b"v" + VISIT, {"remark": {"text": "less"}}, follows=[ids["first"]], replaces=[ids["second"]],
+          why="a slip",
           seen={"size": early, "root": tree(log.hashes(early))}, place={"latitude": 0.5, "longitude": 1.5, "accuracy_m": 2.5})
     signed_by_hand = {"about": b"v" + VISIT, "slot": "remark/hand", "says": {"remark": {"text": "mine"}}, "by": "AB",
                       "seq": last[PHONE][0] + 1, "prev": last[PHONE][1],
