@@ -177,7 +177,10 @@ def packet(changes=None):
                 "when": {"at": at, "offset_minutes": 60, "ahead_millis": 0}, **more}
         if prev is not None:
             body["prev"] = prev
-        raw = envelope(called, key, put(called + ".body", body), "farsiding entry 1")
+        body = put(called + ".body", body)
+        if isinstance(body.get("about"), bytes) and len(body["about"]) == 17:
+            about = body["about"]
+        raw = envelope(called, key, body, "farsiding entry 1")
         last[key] = (seq + 1, sha256(raw))
         ids[called] = sha256(raw)
         log.leaves.append((sha256(raw), at + 5000, about))
@@ -191,7 +194,7 @@ def packet(changes=None):
     early = len(log.leaves)
     digest = sha256(PHOTO)
     entry("elsewhere", None, PHONE, b"v" + OTHER, {"remark": {"text": "of another"}})
-    entry("photo", "visit", PHONE, b"v" + VISIT, {"photo": {"photo": {"sha256": digest, "length": len(PHOTO), "media": "image/jpeg"}, "of": "plate"}})
+    entry("photo", "visit", PHONE, b"v" + VISIT, {"photo": {"photo": {"sha256": digest, "length": len(PHOTO), "media": "image/jpeg"}, "of": "car_number"}})
     entry("odd", "visit", PHONE, b"v" + VISIT, {"remark": {"text": "less"}}, follows=[ids["first"]], replaces=[ids["second"]],
           why="a slip",
           seen={"size": early, "root": tree(log.hashes(early))}, place={"latitude": 0.5, "longitude": 1.5, "accuracy_m": 2.5})

@@ -3,7 +3,7 @@ import base64
 import hashlib
 import struct
 
-DEEPEST = 128  # nested arrays, maps and tags
+DEEPEST = 32  # nested arrays, maps and tags, the outermost counted
 LARGEST_RECORD = 8 << 20
 
 

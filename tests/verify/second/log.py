@@ -25,6 +25,7 @@ def read_log(value):
     need(is_list(value["checkpoints"], lambda note: isinstance(note, str)) and is_list(value["consistency"], is_path))
     for name in ("leaves", "chains", "tokens", "heads", "seen", "photos_elsewhere"):
         need(isinstance(value.get(name, ()), tuple))
+    need(all(value.get(name) != () for name in ("heads", "seen", "photos_elsewhere")), "an empty list that should be absent")
     for leaf in value["leaves"]:
         check_leaf(leaf)
     for chain in value["chains"]:

@@ -1,6 +1,7 @@
 """Section 2: the attachments of the file, taken out within bounds of time and memory."""
 import hashlib
 import io
+import logging
 import re
 import resource
 import signal
@@ -11,8 +12,12 @@ from pypdf.generic import ByteStringObject, IndirectObject, StreamObject
 
 from .forms import LARGEST_RECORD, Refused, need
 
+DEEPEST_TREE = 16
 LARGEST_ATTACHMENT, LARGEST_TOGETHER, MOST_ATTACHMENTS = 64 << 20, 1 << 30, 10_000
 SECONDS, MEMORY = 20, 400 << 20
+
+
+logging.getLogger("pypdf").setLevel(logging.CRITICAL)
 
 
 class Attachment:
@@ -66,7 +71,15 @@ class Within:
 
 
 def is_cut_off(data):
-    return data.startswith(b"%PDF-") and not re.search(rb"startxref[\0\t\n\f\r ]+\d+[\0\t\n\f\r ]+%%EOF", data)
+    return data.startswith(b"%PDF-") and not re.search(rb"startxref[\t\n\f\r ]+\d+[\t\n\f\r ]*%%EOF", data)
+
+
+def leads_to_a_table(data):
+    """Whether the number behind the last `startxref` is the place of a cross-reference table, or of a stream for one."""
+    last = data.rfind(b"startxref")
+    number = re.match(rb"startxref[\t\n\f\r ]+(\d{1,18})", data[last:last + 100]) if last >= 0 else None
+    return number is not None and re.match(rb"[\t\n\f\r ]*(xref\b|\d+[\t\n\f\r ]+\d+[\t\n\f\r ]+obj\b)",
+                                           data[int(number[1]):int(number[1]) + 100]) is not None
 
 
 def attachments(data):
@@ -85,20 +98,24 @@ def attachments(data):
 
 
 def take_out(data):
+    need(leads_to_a_table(data), "the place of its cross-reference table is wrong")
     reader = pypdf.PdfReader(io.BytesIO(data), strict=False)
     need(not reader.is_encrypted, "it is encrypted")
     files, seen, total = {}, set(), 0
-    waiting = [reader.root_object["/Names"]["/EmbeddedFiles"]]
+    waiting = [(reader.root_object["/Names"]["/EmbeddedFiles"], 0)]
     while waiting:
-        node = waiting.pop()
+        node, depth = waiting.pop()
+        need(depth <= DEEPEST_TREE, "the name tree is too deep")
         if isinstance(node, IndirectObject):
             need(node.idnum not in seen, "the name tree runs in a circle")
             seen.add(node.idnum)
             need(len(seen) <= MOST_ATTACHMENTS, "too many attachments")
             node = node.get_object()
         if "/Kids" in node:
-            waiting.extend(reversed(node["/Kids"]))
-        for specification in node["/Names"][1::2] if "/Names" in node else ():
+            waiting.extend((kid, depth + 1) for kid in reversed(node["/Kids"]))
+        names = node["/Names"] if "/Names" in node else []
+        need(len(names) % 2 == 0, "a name without a file")
+        for specification in names[1::2]:
             specification = specification.get_object()
             name = specification["/F"]
             if isinstance(name, ByteStringObject):
@@ -116,6 +133,7 @@ def take_out(data):
 def is_deflated(stream):
     filters = stream.get("/Filter")
     filters = filters.get_object() if filters is not None else []
+    need(not {"/DecodeParms", "/DP", "/F", "/FFilter"} & set(stream), "another filter")
     filters = filters if isinstance(filters, list) else [filters]
-    need(len(filters) <= 1 and all(one in ("/FlateDecode", "/Fl") for one in filters), "another filter")
+    need(len(filters) <= 1 and all(one == "/FlateDecode" for one in filters), "another filter")
     return bool(filters)
