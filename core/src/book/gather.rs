@@ -11,11 +11,11 @@ use super::{Book, BookError, Kept};
 use crate::authority::Authority;
 use crate::clock::UtcMillis;
 use crate::entry::site_facts::Operator;
-use crate::entry::{Entry, Opened, PublicKey, cbor};
+use crate::entry::{Entry, Opened, PublicKey, Trusts, cbor};
 use crate::evidence::Receipt;
 use crate::ids::{CarId, DeviceId, EntryId, OperatorId, OrganisationId, SiteId, Subject, VisitId};
 use crate::procedure::Procedures;
-use crate::store::Store;
+use crate::store::{Store, organisation_keys};
 use crate::sync::KeptProof;
 use crate::view::{self, Brief, Chains, Context, DeviceFacts, Formulas, Recorded, Row, SiteView, VisitView};
 
@@ -118,8 +118,9 @@ impl Gathered {
     ) -> Result<(), BookError> {
         self.now = Some(now);
         let certificates = store.certificates()?;
-        let authority =
-            Authority::read(organisation_key, certificates.iter().map(|(_, bytes)| bytes.as_slice()), false);
+        let keys = organisation_key.map(|root| organisation_keys(store, root)).transpose()?;
+        let bytes = certificates.iter().map(|(_, bytes)| bytes.as_slice());
+        let authority = Authority::read(keys.as_ref().map(|keys| keys as &dyn Trusts), bytes, false);
         let devices = authority.devices().iter().map(|(device, known)| (*device, known.into())).collect();
         let mut all_rows = devices != self.devices;
         self.devices = devices;
@@ -136,7 +137,7 @@ impl Gathered {
             self.file(*subject, entries);
         }
         let authority = authority.vouching(self.all_entries()).at(now);
-        if let Some(key) = organisation_key {
+        if let Some(key) = &keys {
             let received = received_from_revoked(store, key, &authority, self.all_entries())?;
             all_rows |= received != self.received;
             self.received = received;
@@ -413,7 +414,7 @@ impl Gathered {
 /// when they first came; receipts, where there is no proof yet, when it was said to this device.
 pub(super) fn received_from_revoked<'e>(
     store: &dyn Store,
-    key: &PublicKey,
+    key: &dyn Trusts,
     authority: &Authority,
     entries: impl Iterator<Item = &'e Entry>,
 ) -> Result<BTreeMap<EntryId, UtcMillis>, BookError> {

@@ -28,6 +28,9 @@ pub enum EntryError {
     /// Signed, but by another key than required.
     #[error("signed by another key than the one required")]
     WrongSigner,
+    /// Signed by a key of the organisation that may not have signed it.
+    #[error(transparent)]
+    Key(#[from] super::organisation::KeyFault),
     /// Too large.
     #[error("the entry has {0} bytes; {LARGEST_ENTRY} is the most")]
     TooLarge(usize),

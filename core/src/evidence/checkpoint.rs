@@ -9,7 +9,7 @@ use base64::engine::general_purpose::STANDARD;
 
 use super::heads::HeadsRoot;
 use super::signed_note::{NoteError, NoteSignature, SignedNote, VerifierKey};
-use crate::entry::{OrganisationKey, PublicKey};
+use crate::entry::{KeyFault, OrganisationKey, PublicKey, SignedUpTo, Trusts, Use};
 use crate::ids::{Digest, OrganisationId};
 
 /// Why a checkpoint does not hold.
@@ -21,6 +21,9 @@ pub enum CheckpointError {
     /// The text is not that of a checkpoint.
     #[error("the note is signed but is no checkpoint: {0}")]
     Form(&'static str),
+    /// Its signature holds, by a key that may not have signed it.
+    #[error("the checkpoint is not believed: {0}")]
+    Key(#[from] KeyFault),
     /// It is of a log of another organisation.
     #[error("this is a checkpoint of another organisation's log ({0})")]
     OtherLog(String),
@@ -69,6 +72,12 @@ impl Checkpoint {
         })
     }
 
+    /// As a statement about keys names it.
+    pub fn signed_up_to(&self) -> SignedUpTo {
+        let Checkpoint { origin, size, root, heads } = self.clone();
+        SignedUpTo { origin, size, root, heads: heads.map(|heads| heads.root) }
+    }
+
     /// The text that is signed.
     pub fn text(&self) -> String {
         let mut text = format!("{}\n{}\n{}\n", self.origin, self.size, STANDARD.encode(self.root.0));
@@ -111,25 +120,52 @@ impl Checkpoint {
     /// Signs it into a note.
     pub fn sign(&self, key: &OrganisationKey) -> String {
         let text = self.text();
-        let verifier = VerifierKey::plain(&self.origin, key.public());
+        let verifier = VerifierKey::plain(&self.origin, key.signer());
         let signature = key.sign_text(&text).to_vec();
         let line = NoteSignature { name: verifier.name.clone(), key_id: verifier.id(), signature };
         SignedNote { text, signatures: vec![line] }.to_string()
     }
 
-    /// Checks a note against the organisation's public key and reads what it says. Further signature lines
+    /// Checks a note against the organisation's keys and reads what it says. Further signature lines
     /// may follow the organisation's; see [`super::cosignatures`].
     ///
     /// # Errors
     /// [`CheckpointError`]; never panics, whatever the text.
-    pub fn open(note: &str, organisation_key: &PublicKey) -> Result<Checkpoint, CheckpointError> {
+    pub fn open(note: &str, organisation: &dyn Trusts) -> Result<Checkpoint, CheckpointError> {
+        Ok(Checkpoint::open_signed(note, organisation)?.1)
+    }
+
+    /// As [`Checkpoint::open`], with the key that signed it: of several that did, the first that may have.
+    ///
+    /// # Errors
+    /// As [`Checkpoint::open`].
+    pub fn open_signed(
+        note: &str,
+        organisation: &dyn Trusts,
+    ) -> Result<(PublicKey, Checkpoint), CheckpointError> {
         let note = SignedNote::read(note)?;
         let checkpoint = Checkpoint::read_text(&note.text)?;
-        if !Checkpoint::is_of(&checkpoint.origin, organisation_key) {
+        if !Checkpoint::is_of(&checkpoint.origin, &organisation.root()) {
             return Err(CheckpointError::OtherLog(checkpoint.origin));
         }
-        note.check(&VerifierKey::plain(&checkpoint.origin, *organisation_key))?;
-        Ok(checkpoint)
+        let Checkpoint { origin, size, root, heads } = &checkpoint;
+        let heads = heads.as_ref().map(|heads| &heads.root);
+        let made = Use::Checkpoint { origin, size: *size, root, heads };
+        let mut refused = None;
+        for key in organisation.signers() {
+            // A key that signed nothing here says nothing; one whose line does not hold says that it was altered.
+            match note.check(&VerifierKey::plain(origin, key)) {
+                Ok(()) => match organisation.allows(&key, made) {
+                    Ok(()) => return Ok((key, checkpoint)),
+                    Err(fault) => refused = Some(fault.into()),
+                },
+                Err(NoteError::NotSigned(name)) => {
+                    refused = refused.or(Some(NoteError::NotSigned(name).into()));
+                }
+                Err(error) => return Err(error.into()),
+            }
+        }
+        Err(refused.unwrap_or(NoteError::NotSigned(checkpoint.origin).into()))
     }
 }
 

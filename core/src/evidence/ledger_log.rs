@@ -11,7 +11,10 @@ use super::merkle;
 use super::proof::Inclusion;
 use super::receipt::Receipt;
 use crate::clock::UtcMillis;
-use crate::entry::{Entry, EntryError, OrganisationKey, PublicKey, cbor, open_addressed};
+use crate::entry::{
+    Entry, EntryError, KeyStanding, OrganisationKey, PublicKey, Trusts, Use, WhyWithdrawn, cbor,
+    open_of_organisation,
+};
 use crate::ids::{Digest, EntryId};
 use crate::store::{Store, StoreError, StoredCheckpoint, Write};
 
@@ -54,12 +57,14 @@ impl Restored {
         Ok(key.seal_addressed(cbor::encode(self)?, PURPOSE, &[]))
     }
 
-    /// Checks it against the organisation's key.
+    /// Checks it against the organisation's keys.
     ///
     /// # Errors
-    /// [`EntryError`] when the signature does not hold.
-    pub fn open(bytes: &[u8], organisation_key: &PublicKey) -> Result<Restored, EntryError> {
-        Ok(cbor::decode(&open_addressed(bytes, PURPOSE, organisation_key)?)?)
+    /// [`EntryError`] when the signature does not hold, or is by a key that may not declare it.
+    pub fn open(bytes: &[u8], organisation: &dyn Trusts) -> Result<Restored, EntryError> {
+        let read = |payload: &[u8]| Ok(cbor::decode(payload)?);
+        let made = |restored: &Restored| Use::Word { at: restored.at };
+        Ok(open_of_organisation(bytes, PURPOSE, organisation, read, made)?.1)
     }
 }
 
@@ -108,11 +113,7 @@ pub(crate) fn keep_restores(
 ///
 /// # Errors
 /// [`StoreError`]; what was brought in stays.
-pub fn bring_in(
-    store: &mut dyn Store,
-    organisation_key: &PublicKey,
-    now: UtcMillis,
-) -> Result<u64, StoreError> {
+pub fn bring_in(store: &mut dyn Store, organisation: &dyn Trusts, now: UtcMillis) -> Result<u64, StoreError> {
     let mut count = 0;
     loop {
         let waiting = store.log().without_leaf(BROUGHT_IN_AT_ONCE)?;
@@ -122,9 +123,8 @@ pub fn bring_in(
         let mut leaves = Vec::with_capacity(waiting.len());
         for entry in waiting {
             let receipts = store.receipts_of(entry)?;
-            let held = receipts
-                .iter()
-                .filter_map(|bytes| Receipt::from_bytes(bytes).ok()?.check(organisation_key).ok());
+            let held =
+                receipts.iter().filter_map(|bytes| Receipt::from_bytes(bytes).ok()?.check(organisation).ok());
             let received_at = held.min().unwrap_or(now).min(now);
             let row = store.entry(entry)?;
             let about =
@@ -149,7 +149,7 @@ pub fn publish(
     let (origin, size) = (origin(store, &key.public())?, store.log().size()?);
     let known = store.log().checkpoint(&origin, size)?;
     if let Some(known) = &known
-        && Checkpoint::open(&known.note, &key.public()).is_ok_and(|checkpoint| checkpoint.heads.is_some())
+        && may_stand(&known.note, key, now)
     {
         return Ok(known.clone());
     }
@@ -161,6 +161,17 @@ pub fn publish(
         Some(known) => StoredCheckpoint { note, ..known },
         None => StoredCheckpoint { origin, size, note, at: now, since: Vec::new(), stamp: None },
     })
+}
+
+/// Whether a checkpoint of before needs no new signature: it says the heads, and no key signed it alone that
+/// somebody else may have.
+fn may_stand(note: &str, key: &OrganisationKey, now: UtcMillis) -> bool {
+    let stolen = |signer: &PublicKey| {
+        let standing = key.keys().standing(signer, now);
+        matches!(standing, KeyStanding::Withdrawn { why: WhyWithdrawn::Stolen, .. })
+    };
+    Checkpoint::open_signed(note, key)
+        .is_ok_and(|(signer, checkpoint)| checkpoint.heads.is_some() && !stolen(&signer))
 }
 
 /// Notes how long the log is when a server starts on it, for a declaration made later; returns it.

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::merkle;
 use crate::clock::UtcMillis;
-use crate::entry::{EntryError, PublicKey, cbor};
+use crate::entry::{EntryError, PublicKey, Trusts, cbor};
 use crate::ids::EntryId;
 use crate::sync::wire::ReplyHead;
 
@@ -51,11 +51,19 @@ impl Receipt {
     ///
     /// # Errors
     /// [`ReceiptError`].
-    pub fn check(&self, organisation_key: &PublicKey) -> Result<UtcMillis, ReceiptError> {
-        let head = ReplyHead::open(&self.head, organisation_key)?;
+    pub fn check(&self, organisation: &dyn Trusts) -> Result<UtcMillis, ReceiptError> {
+        Ok(self.check_signed(organisation)?.1)
+    }
+
+    /// As [`Receipt::check`], with the key that signed it.
+    ///
+    /// # Errors
+    /// [`ReceiptError`].
+    pub fn check_signed(&self, organisation: &dyn Trusts) -> Result<(PublicKey, UtcMillis), ReceiptError> {
+        let (signer, head) = ReplyHead::open_kept(&self.head, organisation)?;
         let root = tree_of(&self.entries).ok_or(ReceiptError::OtherEntries)?;
         if head.covers == Some(root) || head.delivers == Some(root) {
-            Ok(head.at)
+            Ok((signer, head.at))
         } else {
             Err(ReceiptError::OtherEntries)
         }

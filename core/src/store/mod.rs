@@ -14,6 +14,7 @@ mod contract_scope;
 mod log_rows;
 mod memory;
 mod memory_scope;
+mod organisation_keys;
 mod scope;
 mod sqlite;
 mod sqlite_heal;
@@ -22,6 +23,7 @@ mod sqlite_scope;
 
 pub use log_rows::{LogRows, StoredCheckpoint, StoredStamp};
 pub use memory::MemoryStore;
+pub use organisation_keys::{key_statements, learn_keys, organisation_keys};
 pub use scope::{Fed, Scope, ScopeRows};
 pub use sqlite::{Durability, SqliteStore};
 

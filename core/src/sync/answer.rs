@@ -3,11 +3,12 @@
 use std::collections::{BTreeSet, HashSet};
 
 use super::allowance::{Allowance, Over};
+use super::keys::lacking;
 use super::opened::{Devices, OpenedRequest};
 use super::session::DOCUMENTS_PER_ROUND;
 use super::wire::{
     CHANGES_PER_ROUND, CertificateList, Change, Cursor, LARGEST_BULK, Later, ReplyBulk, ReplyHead,
-    RequestBulk, RequestHead, Surveyed, entries_digest, parts, seal_reply, short_sum,
+    RequestBulk, RequestHead, Surveyed, entries_digest, parts, seal_reply_with, short_sum,
 };
 use crate::clock::UtcMillis;
 use crate::document::{CheckedChange, Document, ReconcileState};
@@ -97,7 +98,7 @@ impl<'a> Answerer<'a> {
     /// [`Refusal`]; what a request's good parts brought is kept even when others are refused.
     pub fn answer(&mut self, request: &[u8], now: UtcMillis) -> Result<Answer, Refusal> {
         let devices = Devices::read(self.store)?;
-        let opened = OpenedRequest::read(request, &devices, &self.key.public(), self.largest_bulk)?;
+        let opened = OpenedRequest::read(request, &devices, self.key, self.largest_bulk)?;
         self.answer_opened(&opened, now)
     }
 
@@ -107,7 +108,7 @@ impl<'a> Answerer<'a> {
     /// As [`Answerer::answer`].
     pub fn answer_opened(&mut self, opened: &OpenedRequest, now: UtcMillis) -> Result<Answer, Refusal> {
         let OpenedRequest { digest: request, head, asked, .. } = opened;
-        let certificate = opened.certificate_now(self.store, &self.key.public())?;
+        let certificate = opened.certificate_now(self.store, self.key)?;
         let number_key = format!("round/{}", certificate.device);
         let last = self.number_seen(&number_key)?;
         let scope = Scope::of(&certificate);
@@ -361,10 +362,10 @@ impl<'a> Answerer<'a> {
     ) -> Result<Answer, Refusal> {
         let scope = Scope::of(certificate);
         let tally = self.store.scopes().tally_in(&scope)?;
-        let lacking = &work.bulk.lacking; // in ascending order, as they were gone through
+        let absent = &work.bulk.lacking; // in ascending order, as they were gone through
         let held: Vec<EntryId> = (0u32..)
             .zip(&work.asked)
-            .filter(|(at, _)| lacking.binary_search(at).is_err())
+            .filter(|(at, _)| absent.binary_search(at).is_err())
             .map(|(_, id)| *id)
             .collect();
         let position = match work.reached {
@@ -383,7 +384,8 @@ impl<'a> Answerer<'a> {
             revoked: certificate.revoked_at.is_some(),
             old_number,
         };
-        let reply = seal_reply(reply_head, &work.bulk, self.key)?;
+        let statements = lacking(self.key.keys(), head.statement.as_deref().map(Vec::as_slice));
+        let reply = seal_reply_with(reply_head, &work.bulk, self.key, statements)?;
         self.keep_receipt(&reply, held)?;
         Ok(Answer {
             reply,

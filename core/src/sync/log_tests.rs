@@ -10,7 +10,7 @@ use crate::ids::{EntryId, Randomness as _};
 use crate::store::{MemoryStore, Store, Write};
 
 /// Checks the log over as many rounds as it takes; nothing when there was nothing to ask.
-fn watch(book: &mut Book, server: &mut Server) -> Option<LogReport> {
+pub(super) fn watch(book: &mut Book, server: &mut Server) -> Option<LogReport> {
     let mut watch = book.log_watch().unwrap();
     let mut asked = false;
     while let Some(request) = book.log_request(&mut watch).unwrap() {
@@ -430,7 +430,13 @@ fn nothing_but_the_offices_own_answer_is_believed() {
     assert!(matches!(refused, Err(SyncError::NotTheServer(_))), "{refused:?}");
     assert_eq!(standing(&a).checkpoint, None);
     // A stranger's request, and no bytes at all.
-    let stranger = LogRequest { at: UtcMillis(1), origin: String::new(), sizes: vec![], entries: vec![] };
+    let stranger = LogRequest {
+        at: UtcMillis(1),
+        origin: String::new(),
+        sizes: vec![],
+        entries: vec![],
+        statement: None,
+    };
     let stranger = stranger.seal(&crate::entry::DeviceKey::from_secret([77; 32])).unwrap();
     for request in [&stranger[..], b""] {
         assert!(answer_log(&mut server.store, &server.key, request, UtcMillis(1)).is_err());

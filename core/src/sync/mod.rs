@@ -11,6 +11,7 @@ mod allowance;
 mod answer;
 mod carry;
 mod certificates;
+mod keys;
 mod log_watch;
 mod log_wire;
 mod opened;
@@ -19,6 +20,8 @@ mod put_off;
 mod session;
 pub mod wire;
 
+#[cfg(test)]
+mod key_tests;
 #[cfg(test)]
 mod log_tests;
 #[cfg(test)]

@@ -14,7 +14,7 @@ use super::seal::{Seal, SealedEntries};
 use super::{CERTIFICATES, ENTRIES, LOG, RECEIPTS, SEAL, VIEW, photo_named};
 use super::{times, whole};
 use crate::clock::UtcMillis;
-use crate::entry::{Entry, EntryError, PublicKey, Statement, hint_of};
+use crate::entry::{Entry, EntryError, Statement, Trusts, hint_of};
 use crate::evidence::{Checkpoint, Receipt, merkle};
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
 use crate::procedure::Procedures;
@@ -76,7 +76,12 @@ impl Rules {
 }
 
 /// Checks everything.
-pub fn check(files: &Files, key: &PublicKey, against: Option<&OtherNote>, procedures: &Procedures) -> Report {
+pub fn check(
+    files: &Files,
+    key: &dyn Trusts,
+    against: Option<&OtherNote>,
+    procedures: &Procedures,
+) -> Report {
     let mut report = Report::default();
     let Some(sealed) = seal(files, key, &mut report) else { return report };
     let Some(parts) = parts(files, &mut report) else { return report };
@@ -117,7 +122,7 @@ pub fn check(files: &Files, key: &PublicKey, against: Option<&OtherNote>, proced
 }
 
 /// The seal. Nothing is returned when it is another organisation's: then nothing else can be said.
-fn seal(files: &Files, key: &PublicKey, report: &mut Report) -> Option<Option<Seal>> {
+fn seal(files: &Files, key: &dyn Trusts, report: &mut Report) -> Option<Option<Seal>> {
     let Some(bytes) = files.records.get(SEAL) else {
         report.broken(Code::RemovedAttachment, "seal.cbor is not in the file");
         return Some(None);
@@ -260,7 +265,7 @@ fn entries(parts: &Parts, rules: Rules, report: &mut Report) -> Opened {
 
 /// The log: checkpoints, their agreement, every entry's place. Returns the entries it speaks for that are
 /// not here.
-fn log(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report) -> Vec<EntryId> {
+fn log(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) -> Vec<EntryId> {
     let log = &parts.log;
     let here: BTreeSet<EntryId> = opened.all().map(|entry| entry.id).collect();
     let listed: BTreeSet<EntryId> = log.leaves.iter().map(|leaf| leaf.entry).collect();
@@ -441,7 +446,7 @@ fn chains(parts: &Parts, opened: &Opened, report: &mut Report) {
     }
 }
 
-fn receipts(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report) {
+fn receipts(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) {
     let received: BTreeMap<EntryId, UtcMillis> =
         parts.log.leaves.iter().map(|leaf| (leaf.entry, leaf.received_at)).collect();
     let mut covered: BTreeSet<EntryId> = BTreeSet::new();
@@ -496,7 +501,7 @@ fn receipts(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report
     }
 }
 
-fn compare(log: &Log, other: &OtherNote, key: &PublicKey, report: &mut Report) {
+fn compare(log: &Log, other: &OtherNote, key: &dyn Trusts, report: &mut Report) {
     let theirs = match Checkpoint::open(&other.note, key) {
         Ok(theirs) => theirs,
         Err(why) => {
@@ -540,7 +545,7 @@ fn compare(log: &Log, other: &OtherNote, key: &PublicKey, report: &mut Report) {
 
 /// Time stamps: whether each names its checkpoint. Whether the stamping authority is to be believed is for
 /// whoever knows it, with a tool for RFC 3161.
-fn tokens(log: &Log, key: &PublicKey, report: &mut Report) {
+fn tokens(log: &Log, key: &dyn Trusts, report: &mut Report) {
     for token in &log.tokens {
         let named = log.checkpoints.iter().any(|note| {
             let digest = Digest::of(note.as_bytes());
@@ -629,7 +634,7 @@ fn photos(files: &Files, opened: &Opened, rules: Rules, sealed: Option<&Seal>, r
     }
 }
 
-fn view(files: &Files, parts: &Parts, key: &PublicKey, procedures: &Procedures, report: &mut Report) {
+fn view(files: &Files, parts: &Parts, key: &dyn Trusts, procedures: &Procedures, report: &mut Report) {
     let Some(bytes) = files.records.get(VIEW) else { return };
     let again = serde_json::to_vec(&refold(parts, key, procedures).view).unwrap_or_default();
     if *bytes == again {

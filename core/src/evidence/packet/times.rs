@@ -7,14 +7,14 @@ use super::check::{CLOCK_PLAY_MILLIS, Opened};
 use super::parts::Parts;
 use super::report::{Code, Report};
 use crate::clock::UtcMillis;
-use crate::entry::{Certificate, PublicKey};
+use crate::entry::{Certificate, Trusts};
 use crate::evidence::{Checkpoint, merkle};
 use crate::ids::{DeviceId, Digest, EntryId};
 
 /// A claim further than this before receipt is pointed out, milliseconds: seven days.
 const LONG_MILLIS: i64 = 7 * 24 * 60 * 60 * 1000;
 
-pub(super) fn check(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report) {
+pub(super) fn check(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) {
     let shown = shown(parts, key);
     let received: BTreeMap<EntryId, UtcMillis> =
         parts.log.leaves.iter().map(|leaf| (leaf.entry, leaf.received_at)).collect();
@@ -80,7 +80,7 @@ pub(super) fn check(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mu
 }
 
 /// The checkpoints named by entries that this log continues, each with when its last leaf came in.
-fn shown(parts: &Parts, key: &PublicKey) -> BTreeMap<(u64, Digest), UtcMillis> {
+fn shown(parts: &Parts, key: &dyn Trusts) -> BTreeMap<(u64, Digest), UtcMillis> {
     let last = parts.log.checkpoints.last().and_then(|note| Checkpoint::open(note, key).ok());
     let Some(last) = last else { return BTreeMap::new() };
     parts

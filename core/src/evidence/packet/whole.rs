@@ -6,12 +6,12 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::check::Opened;
 use super::parts::{Log, Parts};
 use super::report::{Code, Report};
-use crate::entry::{PublicKey, Statement};
+use crate::entry::{Statement, Trusts};
 use crate::evidence::Checkpoint;
 use crate::evidence::heads::{Head, HeadsRoot, root_by_path};
 use crate::ids::{EntryId, Subject, VisitId};
 
-pub(super) fn check(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report) {
+pub(super) fn check(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) {
     let last = parts.log.checkpoints.last().and_then(|note| Checkpoint::open(note, key).ok());
     // A checkpoint that does not hold was told already.
     if let Some(last) = last {
