@@ -53,21 +53,21 @@ impl Photographs for Held {
 pub struct Office {
     pub store: MemoryStore,
     pub key: OrganisationKey,
-    now: i64,
+    pub now: i64,
 }
 
 pub struct Hand {
-    book: Book,
-    clock: HandSetClock,
-    operator: OperatorId,
-    ahead: i64,
+    pub book: Book,
+    pub clock: HandSetClock,
+    pub operator: OperatorId,
+    pub ahead: i64,
 }
 
-const BEGIN: i64 = 1_795_528_800_000; // 2026-11-24T20:00:00Z
-const MINUTE: i64 = 60_000;
+pub const BEGIN: i64 = 1_795_528_800_000; // 2026-11-24T20:00:00Z
+pub const MINUTE: i64 = 60_000;
 
 impl Office {
-    fn certify(&mut self, key: &DeviceKey, name: &str, change: impl FnOnce(&mut Certificate)) -> Vec<u8> {
+    pub fn certify(&mut self, key: &DeviceKey, name: &str, change: impl FnOnce(&mut Certificate)) -> Vec<u8> {
         let mut certificate = Certificate::by_role(
             OrganisationId::of_key(&self.key.public()),
             key.public(),
@@ -88,7 +88,7 @@ impl Office {
         bytes
     }
 
-    fn hand(
+    pub fn hand(
         &mut self,
         secret: u8,
         name: &str,
@@ -110,7 +110,7 @@ impl Office {
     }
 
     /// The body of the first entries of a device that keeps no book here.
-    fn body(&self, visit: VisitId, says: Statement, operator: &str, before: Option<&Entry>) -> Body {
+    pub fn body(&self, visit: VisitId, says: Statement, operator: &str, before: Option<&Entry>) -> Body {
         Body {
             about: Subject::Visit(visit),
             slot: says.slot(),
@@ -128,7 +128,7 @@ impl Office {
         }
     }
 
-    fn sync(&mut self, hand: &mut Hand) {
+    pub fn sync(&mut self, hand: &mut Hand) {
         let theirs = hand.clock.now().0.0 - hand.ahead;
         self.now = self.now.max(theirs) + 2 * MINUTE;
         hand.clock.set(UtcMillis(self.now + hand.ahead));
@@ -146,7 +146,7 @@ impl Office {
 }
 
 impl Hand {
-    fn says(&mut self, visit: VisitId, says: Vec<Statement>) {
+    pub fn says(&mut self, visit: VisitId, says: Vec<Statement>) {
         for statement in says {
             self.clock.advance(MINUTE);
             self.book
@@ -158,14 +158,14 @@ impl Hand {
 
 impl Hand {
     /// The entry of the visit that says it.
-    fn said(&self, visit: VisitId, wanted: impl Fn(&Statement) -> bool) -> EntryId {
+    pub fn said(&self, visit: VisitId, wanted: impl Fn(&Statement) -> bool) -> EntryId {
         let entries = self.book.entries(Subject::Visit(visit)).unwrap().0;
         entries.into_iter().find(|(entry, _)| wanted(&entry.body.says)).unwrap().0.id
     }
 }
 
 /// Twelve JPEGs made of one, each with a comment of its own.
-fn photographs(picture: &[u8]) -> Vec<Vec<u8>> {
+pub fn photographs(picture: &[u8]) -> Vec<Vec<u8>> {
     (0u8..12)
         .map(|n| {
             let comment = format!("synthetic photograph {n}");
@@ -175,7 +175,7 @@ fn photographs(picture: &[u8]) -> Vec<Vec<u8>> {
         .collect()
 }
 
-fn reading(purpose: Purpose, measured: Measured, amount: &str, unit: Unit) -> Statement {
+pub fn reading(purpose: Purpose, measured: Measured, amount: &str, unit: Unit) -> Statement {
     Statement::Reading(Reading {
         measured,
         place: Place::Car,
@@ -219,8 +219,12 @@ fn of_others(
     let lie = Entry::seal(office.body(visit, lie, "NOBODY", None), &stranger).unwrap();
     let released = Statement::Released { as_residue: true };
     let released = Entry::seal(office.body(visit, released, "NOBODY", Some(&lie)), &stranger).unwrap();
-    let entries = [held, lifted, covered, expired, lie, released];
-    let change = Document::new([7; 16]).unwrap().add(&entries).unwrap().unwrap();
+    carry(office, carrier, visit, &[held, lifted, covered, expired, lie, released]);
+}
+
+/// Entries that no book made come to the office in a carry file that somebody takes along.
+pub fn carry(office: &mut Office, carrier: &mut Hand, visit: VisitId, entries: &[Entry]) {
+    let change = Document::new([7; 16]).unwrap().add(entries).unwrap().unwrap();
     let subject = Subject::Visit(visit);
     let mut file = MemoryStore::new();
     let hash = CheckedChange::hash_of(&change).unwrap();
