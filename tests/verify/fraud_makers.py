@@ -315,15 +315,13 @@ def made_up_cosignature(p):
     return with_log(p, lambda log: log["checkpoints"].__setitem__(-1, note(OFFICE, origin, size, root, heads, line)))
 
 
-def cosignature_by_another_key(p):
-    """A cosignature as C2SP tlog-cosignature has it, true in itself, by a key of one's own."""
-    origin, size, root, heads = p.last_note()
-    name, at = "witness.example/of-our-own", 1_795_600_000
-    text = note(OFFICE, origin, size, root, heads).split("\n\n")[0] + "\n"
-    key_id = sha256(name.encode() + b"\n\x04" + THIEF.public)[:4]
-    signature = THIEF.private.sign(f"cosignature/v1\ntime {at}\n{text}".encode())
-    line = f"\u2014 {name} {base64.b64encode(key_id + at.to_bytes(8, 'big') + signature).decode()}\n"
-    return with_log(p, lambda log: log["checkpoints"].__setitem__(-1, note(OFFICE, origin, size, root, heads, line)))
+def last_note_as(p, text):
+    """The last checkpoint's note is this one."""
+    return with_log(p, lambda log: log["checkpoints"].__setitem__(-1, text))
+
+
+def token_added(p, token):
+    return with_log(p, lambda log: log["tokens"].append({"size": p.last_note()[1], "token": token}))
 
 
 def time_stamp(p, of_this):

@@ -7,6 +7,7 @@ from typing import Callable, Optional
 
 import fraud_logs as logs
 import fraud_makers as by
+import fraud_outside as outside
 from damage import OFFICE, SECOND, THIEF, flipped, resealed, rewrite
 
 
@@ -26,7 +27,8 @@ class Fraud:
     needs: Optional[str] = None
     # Who alone can see it: the verifier that knows the fold and the layout.
     only: Optional[str] = None
-    # What the other one says meanwhile, and others besides may be found.
+    # What the reader gives besides: more arguments of both verifiers.
+    asks: Callable = lambda: []
     key: object = OFFICE
 
 
@@ -215,12 +217,42 @@ FRAUDS = [
           honest(by.backdated_receipt)),
     Fraud(OFFICES, "time_stamp_of_another_checkpoint", "A time stamp is of another checkpoint.", "broken forged_time_stamp",
           honest(lambda p: by.time_stamp(p, False))),
-    Fraud(OFFICES, "made_up_time_stamp", "Bytes that hold the checkpoint's digest are called a time stamp.", "word",
-          honest(lambda p: by.time_stamp(p, True)), "name the roots of the authorities you trust"),
+    Fraud(OFFICES, "made_up_time_stamp", "Bytes that hold the checkpoint's digest are called a time stamp.",
+          "broken forged_time_stamp", honest(lambda p: by.time_stamp(p, True)), needs="unchecked_time_stamp"),
+    Fraud(OFFICES, "time_stamp_of_ones_own", "The checkpoint was stamped by an authority of the office's own making.",
+          "marked unchecked_time_stamp", honest(lambda p: by.token_added(p, outside.stamped_by(p, "Own Authority"))),
+          "name the roots of the authorities you trust", needs="unchecked_time_stamp"),
+    Fraud(OFFICES, "time_stamp_of_ones_own_beside_a_root", "The same, and the reader names the root of another authority.",
+          "broken forged_time_stamp", honest(lambda p: by.token_added(p, outside.stamped_by(p, "Own Authority"))),
+          needs="unchecked_time_stamp", asks=lambda: ["--tsa-root", outside.root_of("True Authority")]),
     Fraud(OFFICES, "made_up_cosignature", "A witness's line was made up.", "word", honest(by.made_up_cosignature),
           "name the witnesses you trust"),
     Fraud(OFFICES, "cosignature_of_ones_own", "The checkpoint was cosigned by a witness of the office's own making.", "word",
-          honest(by.cosignature_by_another_key), "name the witnesses you trust"),
+          honest(lambda p: by.last_note_as(p, outside.cosigned(p, THIEF, "witness.example/own"))),
+          "name the witnesses you trust"),
+    Fraud(OFFICES, "cosignature_of_ones_own_beside_a_witness", "The same, and the reader names a witness.", "marked no_witness",
+          honest(lambda p: by.last_note_as(p, outside.cosigned(p, THIEF, "witness.example/own"))), needs="no_witness",
+          asks=lambda: ["--witness", outside.witness_named("witness.example/true")]),
+    Fraud(OFFICES, "cosignature_by_another_key", "The line bears the true witness's name and key id, signed with another key.",
+          "marked no_witness", honest(lambda p: by.last_note_as(
+              p, outside.cosigned(p, THIEF, "witness.example/true", told_key=outside.WITNESS))), needs="no_witness",
+          asks=lambda: ["--witness", outside.witness_named("witness.example/true")]),
+    Fraud(OFFICES, "cosignature_of_another_checkpoint", "The true witness's line is that of another checkpoint.",
+          "marked no_witness", honest(lambda p: by.last_note_as(
+              p, outside.cosigned(p, outside.WITNESS, "witness.example/true", text="another\n1\nroot\n"))), needs="no_witness",
+          asks=lambda: ["--witness", outside.witness_named("witness.example/true")]),
+    Fraud(OFFICES, "nothing_from_outside_asked_strictly", "Nothing but the organisation's word, and the reader asks strictly.",
+          "broken no_witness", ledger("invented_stay_with_times_to_fit"), needs="no_witness", asks=lambda: ["--strict"]),
+    Fraud(OFFICES, "sealed_by_last_years_key", "Sealed with a key whose year was over.", "broken expired_key",
+          honest(outside.sealed_by_last_years_key), needs="expired_key"),
+    Fraud(OFFICES, "sealed_by_a_stolen_key", "Sealed with a key that the root had withdrawn as stolen.", "broken withdrawn_key",
+          honest(outside.sealed_by_a_stolen_key), needs="withdrawn_key"),
+    Fraud(OFFICES, "sealed_by_a_replaced_key", "Sealed with a key that another had taken the place of.", "broken withdrawn_key",
+          honest(outside.sealed_by_a_replaced_key), needs="withdrawn_key"),
+    Fraud(OFFICES, "sealed_by_a_key_nobody_named", "Sealed with a key that the root never named.", "broken wrong_key",
+          honest(outside.sealed_by_a_key_nobody_named), needs="forged_key"),
+    Fraud(OFFICES, "key_named_by_a_stranger", "What is said of the organisation's keys was said by another root.",
+          "broken forged_key", honest(outside.key_named_by_a_stranger), needs="forged_key"),
     Fraud(OFFICES, "foreign_file_sealed_in", "A file of another kind was attached and sealed.", "marked foreign_attachment",
           honest(lambda p: resealed(p.data, {"note.txt": b"The car was empty."})), needs="foreign_attachment"),
     Fraud(OFFICES, "photograph_nobody_named", "A photograph that no entry names was attached and sealed.",

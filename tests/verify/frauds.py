@@ -63,7 +63,7 @@ class Case:
 
     def arguments(self):
         against = ["--against", str(self.note)] if self.note else []
-        return ["--key", self.fraud.key.public.hex(), *against, "--json"]
+        return ["--key", self.fraud.key.public.hex(), *against, *self.fraud.asks(), "--json"]
 
     def judge(self):
         for name, answer in self.answers.items():
