@@ -1,7 +1,7 @@
 """A finished packet put into a log of the office's own making: whatever entries are chosen, log, heads and seal agree on them."""
+
 import base64
 import copy
-import struct
 
 from damage import OFFICE, PHONE, SECOND, pack, sha256
 from fraud_makers import Packet, body, note, parts
@@ -15,7 +15,9 @@ def in_a_log_of_its_own(p: Packet, entries, elsewhere=None):
     `elsewhere` replaces what the chains say of entries of other records."""
     known = {leaf["entry"]: (leaf["number"], leaf["received_at"]) for leaf in p.log["leaves"]}
     newest = max(known.values())
-    rows = [(known.get(sha256(raw), newest), sha256(raw), body(raw)["about"]) for name in LISTS for raw in entries[name]]
+    rows = [
+        (known.get(sha256(raw), newest), sha256(raw), body(raw)["about"]) for name in LISTS for raw in entries[name]
+    ]
     made = Log()
     made.leaves = [(entry, at, about) for (_, at), entry, about in sorted(rows)]
     place = {entry: at for at, (entry, _, _) in enumerate(made.leaves)}
@@ -24,12 +26,21 @@ def in_a_log_of_its_own(p: Packet, entries, elsewhere=None):
     heads = []
     for visit in entries["stay"]:
         count, root = made.head_of(b"v" + visit)
-        heads.append({"about": b"v" + visit, "count": count, "root": root, "path": heads_path(documents, sha256(b"v" + visit))})
+        heads.append(
+            {"about": b"v" + visit, "count": count, "root": root, "path": heads_path(documents, sha256(b"v" + visit))}
+        )
     line = f"heads {len(documents)} {base64.b64encode(heads_map(documents)).decode()}"
-    log = {"checkpoints": [note(OFFICE, p.last_note()[0], len(hashes), tree(hashes), line)], "consistency": [],
-           "leaves": [{"entry": entry, "number": at, "received_at": when, "about": about, "path": audit_path(hashes, at)}
-                      for at, (entry, when, about) in enumerate(made.leaves)],
-           "chains": p.log["chains"] if elsewhere is None else elsewhere, "tokens": [], "heads": heads}
+    log = {
+        "checkpoints": [note(OFFICE, p.last_note()[0], len(hashes), tree(hashes), line)],
+        "consistency": [],
+        "leaves": [
+            {"entry": entry, "number": at, "received_at": when, "about": about, "path": audit_path(hashes, at)}
+            for at, (entry, when, about) in enumerate(made.leaves)
+        ],
+        "chains": p.log["chains"] if elsewhere is None else elsewhere,
+        "tokens": [],
+        "heads": heads,
+    }
     return p.sealed(parts(entries, log))
 
 
@@ -79,8 +90,15 @@ def smuggled_by_a_joining_slot(p):
     entries = copy.deepcopy(p.entries)
     raw = entries["visit"][p.at("hold")]
     other, slot = b"v" + bytes([5] * 16), "joined/" + entries["stay"][0].hex()
-    more = said(SECOND, raw, about=other, slot=slot, says={"released": {"as_residue": True}},
-                seq=body(raw)["seq"] + 1, prev=sha256(raw))
+    more = said(
+        SECOND,
+        raw,
+        about=other,
+        slot=slot,
+        says={"released": {"as_residue": True}},
+        seq=body(raw)["seq"] + 1,
+        prev=sha256(raw),
+    )
     entries["visit"].append(more)
     return in_a_log_of_its_own(p, entries)
 

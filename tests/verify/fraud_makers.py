@@ -3,6 +3,7 @@
 What needs a ledger of its own (people who lie to an honest office, an office that makes up its log) comes from the
 example `fraud_packets`; here are the ones made from a finished packet.
 """
+
 import base64
 import copy
 import io
@@ -14,7 +15,7 @@ from pypdf.generic import DecodedStreamObject, NameObject
 
 from damage import OFFICE, THIEF, files_of, pack, resealed, rewrite, sha256, tree
 
-PAINTED = (b"\nq 1 1 1 rg 40 600 520 150 re f Q BT /f0 16 Tf 60 700 Td (RELEASED: nothing speaks against it) Tj ET\n")
+PAINTED = b"\nq 1 1 1 rg 40 600 520 150 re f Q BT /f0 16 Tf 60 700 Td (RELEASED: nothing speaks against it) Tj ET\n"
 WORDS = b"\nBT /f0 9 Tf 60 760 Td (The car was empty.) Tj ET\n"
 
 
@@ -38,8 +39,11 @@ class Packet:
 
     def at(self, kind, nth=0, purpose=None):
         """The place in `visit` of the nth entry of a kind."""
-        return [at for at, raw in enumerate(self.entries["visit"]) if kind in body(raw)["says"]
-                and (purpose is None or body(raw)["says"][kind].get("purpose") == purpose)][nth]
+        return [
+            at
+            for at, raw in enumerate(self.entries["visit"])
+            if kind in body(raw)["says"] and (purpose is None or body(raw)["says"][kind].get("purpose") == purpose)
+        ][nth]
 
     def without(self, at, leaf=True, head=False):
         """Entries and log without an entry of `visit`: its leaf too, and told one less in the visit's head."""
@@ -90,9 +94,12 @@ def map_root(item):
 
 def parts(entries=None, log=None, certificates=None, receipts=None):
     out = {}
-    for name, value in [("entries.cbor", entries), ("log.cbor", log),
-                        ("certificates.cbor", certificates and {"certificates": certificates}),
-                        ("receipts.cbor", receipts is not None and {"receipts": receipts} or None)]:
+    for name, value in [
+        ("entries.cbor", entries),
+        ("log.cbor", log),
+        ("certificates.cbor", certificates and {"certificates": certificates}),
+        ("receipts.cbor", receipts is not None and {"receipts": receipts} or None),
+    ]:
         if value is not None:
             out[name] = pack(value)
     return out
@@ -149,9 +156,11 @@ def page_left_out(data):
 
 def page_of_another(data, other):
     """Page one is the other packet's page one."""
+
     def change(writer):
         writer.remove_page(0)
         writer.insert_page(pypdf.PdfReader(io.BytesIO(other)).pages[0], 0)
+
     return pages_changed(data, change)
 
 
@@ -199,8 +208,10 @@ def entry_of_another(p, other):
 
 
 def certificate_of_a_stranger(p):
-    forged = [THIEF.envelope(pack(dict(body(raw), issuer=THIEF.public)), "farsiding certificate 2")
-              if at == 0 else raw for at, raw in enumerate(p.certificates)]
+    forged = [
+        THIEF.envelope(pack(dict(body(raw), issuer=THIEF.public)), "farsiding certificate 2") if at == 0 else raw
+        for at, raw in enumerate(p.certificates)
+    ]
     return rewrite(p.data, parts(certificates=forged))
 
 
@@ -302,6 +313,7 @@ def checkpoint_without_heads(p):
     def change(log):
         log["checkpoints"][-1] = note(OFFICE, origin, size, root)
         log.pop("heads")
+
     return with_log(p, change)
 
 
@@ -341,9 +353,11 @@ def backdated_receipt(p):
 
 def other_last_leaf(p):
     """What entries had seen is said to be older than it was."""
+
     def change(log):
         newest = log["seen"][-1]
         newest["last"] = log["seen"][0]["last"]
+
     return with_log(p, change)
 
 

@@ -1,9 +1,13 @@
 """Frauds about what lies outside the organisation's word: keys its root named or withdrew, time stamps, witnesses."""
+
 import base64
 import functools
+import json
 import pathlib
 import subprocess
 import tempfile
+
+import cbor2
 
 from damage import OFFICE, THIEF, Key, pack, sha256
 from fraud_makers import note
@@ -46,6 +50,21 @@ def sealed_by_a_replaced_key(p):
 
 def sealed_by_a_key_nobody_named(p):
     return p.sealed(statements(named(BEGIN + 100 * DAY)), key=THIEF)
+
+
+def sealed_by_a_key_stolen_since(p):
+    return p.sealed(statements(named(BEGIN + 100 * DAY)), key=YEARLY)
+
+
+def keys_from_elsewhere():
+    """A file of what the root said, newer than the packet: the key is withdrawn there."""
+    raw = statements(named(BEGIN + 100 * DAY), withdrawn(BEGIN + 9 * DAY, "stolen"))["keys.cbor"]
+    told = [base64.b64encode(one).decode() for one in cbor2.loads(raw)["statements"]]
+    file = pathlib.Path(tempfile.mkdtemp(prefix="keys-")) / "keys.json"
+    file.write_text(
+        json.dumps({"format": "farsiding keys 1", "organisation_key": OFFICE.public.hex(), "statements": told})
+    )
+    return str(file)
 
 
 def key_named_by_a_stranger(p):
@@ -96,8 +115,23 @@ def authority(name):
     folder = pathlib.Path(tempfile.mkdtemp(prefix="authority-"))
     (folder / "serial").write_text("01\n")
     (folder / "config").write_text(TS_CONFIG.format(folder=folder))
-    openssl("req", "-x509", "-newkey", "rsa:2048", "-nodes", "-keyout", folder / "key.pem", "-out", folder / "cert.pem",
-            "-days", "3650", "-subj", f"/CN={name}", "-addext", "extendedKeyUsage=critical,timeStamping")
+    openssl(
+        "req",
+        "-x509",
+        "-newkey",
+        "rsa:2048",
+        "-nodes",
+        "-keyout",
+        folder / "key.pem",
+        "-out",
+        folder / "cert.pem",
+        "-days",
+        "3650",
+        "-subj",
+        f"/CN={name}",
+        "-addext",
+        "extendedKeyUsage=critical,timeStamping",
+    )
     return folder
 
 
@@ -110,8 +144,23 @@ def stamped_by(p, name):
     folder = authority(name)
     (folder / "note").write_text(p.log["checkpoints"][-1])
     openssl("ts", "-query", "-data", folder / "note", "-sha256", "-cert", "-out", folder / "query")
-    openssl("ts", "-reply", "-config", folder / "config", "-section", "one", "-queryfile", folder / "query", "-signer", folder / "cert.pem",
-            "-inkey", folder / "key.pem", "-token_out", "-out", folder / "token")
+    openssl(
+        "ts",
+        "-reply",
+        "-config",
+        folder / "config",
+        "-section",
+        "one",
+        "-queryfile",
+        folder / "query",
+        "-signer",
+        folder / "cert.pem",
+        "-inkey",
+        folder / "key.pem",
+        "-token_out",
+        "-out",
+        folder / "token",
+    )
     return (folder / "token").read_bytes()
 
 

@@ -8,6 +8,7 @@ the same, and neither ever that all holds and nothing else.
 A fraud whose code word is not in FORMAT.md yet is skipped and said to be; with --all it is committed all the same. With names
 only these are.
 """
+
 import io
 import json
 import pathlib
@@ -38,7 +39,13 @@ def table():
     ]
     number = 0
     for who in dict.fromkeys(fraud.who for fraud in FRAUDS):
-        lines += ["", f"## By {who}", "", "| no. | what was done | what both say | what helps |", "| --- | --- | --- | --- |"]
+        lines += [
+            "",
+            f"## By {who}",
+            "",
+            "| no. | what was done | what both say | what helps |",
+            "| --- | --- | --- | --- |",
+        ]
         for fraud in (fraud for fraud in FRAUDS if fraud.who == who):
             number += 1
             lines.append(f"| {number} | {fraud.what} | {said(fraud)} | {fraud.helps} |")
@@ -48,8 +55,12 @@ def table():
 def said(fraud):
     kind, _, what = fraud.says.partition(" ")
     alone = "; the second verifier cannot know" if fraud.only else ""
-    return {"broken": f"broken: `{what}`{alone}", "marked": f"marked: `{what}`{alone}",
-            "page": f"on the page: \"{what}\"", "word": "on the organisation's word"}[kind]
+    return {
+        "broken": f"broken: `{what}`{alone}",
+        "marked": f"marked: `{what}`{alone}",
+        "page": f'on the page: "{what}"',
+        "word": "on the organisation's word",
+    }[kind]
 
 
 class Case:
@@ -69,8 +80,10 @@ class Case:
         for name, answer in self.answers.items():
             self.problems += [f"{name} {what}" for what in self.wrong(name, answer)]
         if len(self.answers) == 2:
-            first, second = (tuple(codes(answer, outcome) - OF_ONE for outcome in ("broken", "marked"))
-                             for answer in self.answers.values())
+            first, second = (
+                tuple(codes(answer, outcome) - OF_ONE for outcome in ("broken", "marked"))
+                for answer in self.answers.values()
+            )
             if first != second:
                 self.problems.append(f"they differ: {first} and {second}")
 
@@ -90,7 +103,7 @@ class Case:
         if "outside" in answer and not broken and not rests(answer):
             yield f"does not say on whose word it rests: {answer['outside']}"
         if kind == "page" and what not in words_of(self.file):
-            yield f"holds a packet whose pages do not say \"{what}\""
+            yield f'holds a packet whose pages do not say "{what}"'
 
 
 def rests(answer):
@@ -108,7 +121,9 @@ def words_of(file):
 
 
 def ask_first(farsiding, case):
-    ran = subprocess.run([farsiding, "verify", str(case.file), *case.arguments()], capture_output=True, text=True, timeout=300)
+    ran = subprocess.run(
+        [farsiding, "verify", str(case.file), *case.arguments()], capture_output=True, text=True, timeout=300
+    )
     try:
         case.answers["farsiding"] = json.loads(ran.stdout)
     except ValueError:
@@ -163,7 +178,11 @@ def main():
     unsaid = sum("outside" not in answer for case in cases for answer in case.answers.values())
     if unsaid:
         print(f"{unsaid} verdicts without a last line that says what rests on the organisation's word")
-    print(f"{wrong} of {len(cases)} frauds wrong" if wrong else f"{len(cases)} frauds, each said by both verifiers as expected")
+    print(
+        f"{wrong} of {len(cases)} frauds wrong"
+        if wrong
+        else f"{len(cases)} frauds, each said by both verifiers as expected"
+    )
     return 1 if wrong or unsaid and everything else 0
 
 

@@ -4,7 +4,7 @@ use farsiding_core::book::Draft;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::vocabulary::{PhotoOf, Purpose};
 use farsiding_core::entry::{PersonSigner, Role, Statement};
-use farsiding_core::evidence::{LogLeaf, ledger_log};
+use farsiding_core::evidence::{LogLeaf, ledger_log, merkle};
 use farsiding_core::ids::{Digest, SiteId, Subject, VisitId};
 use farsiding_core::store::{Store, Write};
 
@@ -39,6 +39,7 @@ pub const ALL: &[Fraud] = &[
     ("packet_of_before_the_hold_against_a_phone", |picture| {
         Made { note: Some(kept_by_second(picture)), file: before_the_hold(picture) }
     }),
+    ("packet_of_before_the_hold_with_the_proof", before_the_hold_with_the_proof),
     ("log_in_another_order", log_in_another_order),
     ("log_times_put_back", |picture| log_times(picture, -2 * DAY)),
     ("log_times_put_forward", |picture| log_times(picture, 10 * DAY)),
@@ -127,6 +128,21 @@ fn before_the_hold(picture: &[u8]) -> Vec<u8> {
     let mut world = World::begun(picture);
     world.worked();
     world.packet()
+}
+
+/// The same, with what the office has to hand out when asked: the way from its log to the one a phone keeps.
+fn before_the_hold_with_the_proof(picture: &[u8]) -> Made {
+    use base64::Engine as _;
+    let file = before_the_hold(picture);
+    let mut world = World::begun(picture);
+    world.worked();
+    let size = world.office.store.log().size().unwrap();
+    world.held_back();
+    world.watch();
+    let log = world.office.store.log();
+    let path = merkle::stored_consistency(log, size, log.size().unwrap()).unwrap().unwrap();
+    let lines = path.iter().map(|hash| base64::engine::general_purpose::STANDARD.encode(hash.0) + "\n");
+    Made { file, note: Some(world.kept_by(&world.second) + &lines.collect::<String>()) }
 }
 
 fn log_in_another_order(picture: &[u8]) -> Made {
