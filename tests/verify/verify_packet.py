@@ -20,7 +20,7 @@ from second.forms import (Refused, base64_of, decode, fields, is_bytes, is_diges
 from second.log import Log, read_log, read_receipts
 from second.pdf import attachments, is_cut_off
 
-NEWEST_FOLD = 3
+NEWEST_FOLD, MOST_LINES = 3, 100
 
 
 def read_certificates(value):
@@ -49,10 +49,15 @@ def open_seal(raw, key):  # 4
 class Verifier(Entries, Devices, Log):
     def __init__(self, key):
         self.key = key
-        self.lines = []
+        self.lines, self.said = [], {}
 
     def say(self, outcome, code, message):
-        self.lines.append({"outcome": outcome, "code": code, "message": message})
+        """At most a hundred lines of one code word: a hostile file could ask for millions."""
+        said = self.said[code] = self.said.get(code, 0) + 1
+        if said <= MOST_LINES:
+            self.lines.append({"outcome": outcome, "code": code, "message": message})
+        elif said == MOST_LINES + 1:
+            self.lines.append({"outcome": outcome, "code": code, "message": "and more of that kind"})
 
     def holds(self, code, message):
         self.say("holds", code, message)

@@ -52,6 +52,12 @@ def seen_of(body):
     return seen["size"], seen["root"]
 
 
+def check_place(place):
+    place = listed_fields(place, ("latitude", "longitude", "accuracy_m"))
+    need(all(isinstance(place[name], (int, float)) and not isinstance(place[name], bool)
+             for name in ("latitude", "longitude", "accuracy_m")), "no place")
+
+
 def hand_holds(hand, payload, device):
     if not (isinstance(hand, dict) and set(hand) == {"key", "signature"} and is_digest(hand["key"])
             and is_bytes(hand["signature"], 64)):
@@ -71,6 +77,8 @@ def open_entry(raw, fold):
     need(is_time(when["at"]) and is_number(when["offset_minutes"]) and is_time(when.get("ahead_millis", 0)))
     need(is_list(body.get("follows", ()), is_digest) and is_list(body.get("replaces", ()), is_digest))
     need(is_digest(body.get("prev", bytes(32))))
+    if "place" in body:
+        check_place(body["place"])
     need(not body.get("replaces") or body.get("why", "").strip(), "replaces without a reason")
     if fold >= 2 and "hand" in body:
         need(hand_holds(body["hand"], payload, device), "the person's signature does not hold")

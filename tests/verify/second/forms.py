@@ -5,6 +5,7 @@ import struct
 
 DEEPEST = 32  # nested arrays, maps and tags, the outermost counted
 LARGEST_RECORD = 8 << 20
+MOST_VALUES = 1_000_000  # in one record: every value counts, those within others and names too
 
 
 class Refused(Exception):
@@ -54,7 +55,7 @@ def shortest_float(raw, width):
 
 class Reader:
     def __init__(self, data):
-        self.data, self.at = data, 0
+        self.data, self.at, self.left = data, 0, MOST_VALUES
 
     def head(self):
         data, at = self.data, self.at
@@ -80,6 +81,8 @@ class Reader:
         return self.data[at:at + length]
 
     def value(self, depth=0):
+        self.left -= 1
+        need(self.left >= 0, "of too many values")
         major, number, width = self.head()
         if major == 0:
             return number

@@ -66,6 +66,13 @@ def agree(a, b, proof=()):
     return consistent(old.size, old.root, new.size, new.root, proof)
 
 
+def open_reply(payload):  # 8
+    told = decode(payload)
+    need(isinstance(told, dict) and is_time(told.get("t")) and is_bytes(told.get("q"), 16) and is_bytes(told.get("s"), 16))
+    need(is_uint(told.get("n")) and isinstance(told.get("c"), dict) and all(is_uint(told["c"].get(name)) for name in "ep"))
+    return told
+
+
 class Log:
     """The part of the verifier that reads the log."""
 
@@ -247,8 +254,7 @@ class Log:
                 receipt = fields(decode(raw), ("head", "entries"))
                 need(isinstance(receipt["head"], bytes) and is_list(receipt["entries"], is_digest))
                 _, payload = envelope(receipt["head"], "farsiding reply 1", self.key, addressed=True)
-                told = decode(payload)
-                need(isinstance(told, dict) and is_time(told.get("t")))
+                told = open_reply(payload)
                 root = tree_hash([leaf_hash(entry) for entry in receipt["entries"]])
                 need(root in (told.get("r"), told.get("d")), "it is about other entries")
             except Refused as why:
