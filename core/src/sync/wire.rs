@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use std::io::{Read as _, Write as _};
 
 use crate::clock::UtcMillis;
+use crate::entry::hint_of;
 use crate::entry::{
     DeviceKey, EntryError, OrganisationKey, PublicKey, Trusts, Use, cbor, open_addressed,
     open_of_organisation,
@@ -396,6 +397,10 @@ impl ReplyHead {
     /// # Errors
     /// As [`ReplyHead::open`].
     pub fn open_kept(head: &[u8], organisation: &dyn Trusts) -> Result<(PublicKey, ReplyHead), EntryError> {
+        // It names no key: whose it is, is tried with the organisation's.
+        if !hint_of(head)?.is_empty() {
+            return Err(EntryError::NotAnEnvelope);
+        }
         let made = |head: &ReplyHead| Use::Word { at: head.at };
         let read = |payload: &[u8]| Ok(cbor::decode(payload)?);
         open_of_organisation(head, REPLY, organisation, read, made)

@@ -12,6 +12,7 @@ mod parts;
 mod refold;
 mod report;
 mod seal;
+mod sealed;
 mod times;
 mod whole;
 
@@ -42,6 +43,8 @@ pub const VIEW: &str = "view.json";
 pub const HOW_TO_CHECK: &str = "FORMAT.txt";
 /// Attached file: the organisation's seal on the whole file.
 pub const SEAL: &str = "seal.cbor";
+/// The attachments that are records.
+const RECORDS: [&str; 6] = [ENTRIES, CERTIFICATES, RECEIPTS, LOG, VIEW, SEAL];
 /// The largest of the CBOR attachments, bytes.
 pub const LARGEST_RECORD: usize = 8 * 1024 * 1024;
 /// The largest attachment, bytes.
@@ -62,5 +65,6 @@ pub fn photo_name(sha256: crate::ids::Digest, media: &str) -> String {
 /// The digest in a photograph's name; nothing for any other file.
 pub fn photo_named(name: &str) -> Option<crate::ids::Digest> {
     let (stem, _) = name.split_once('.')?;
-    (stem.len() == 64).then(|| crate::ids::Digest::read(stem).ok())?
+    let lower = |byte: u8| byte.is_ascii_digit() || (b'a'..=b'f').contains(&byte);
+    (stem.len() == 64 && stem.bytes().all(lower)).then(|| crate::ids::Digest::read(stem).ok())?
 }

@@ -112,6 +112,14 @@ pub enum Code {
     OtherLength,
     /// A photograph is named by entries of other stays as well.
     PhotoElsewhere,
+    /// The seal asks for rules of before over what only later ones make.
+    OlderRules,
+    /// The seal asks for rules this program does not know.
+    LaterRules,
+    /// An attachment was sealed in that no entry names.
+    ForeignAttachment,
+    /// A checkpoint given for comparison is of a longer log.
+    OlderPacket,
     /// The folded record.
     View,
     /// The record was folded by the rules of another version.
