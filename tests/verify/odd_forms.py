@@ -77,7 +77,7 @@ VALUES = {
     "text_length_not_shortest": b"\x78\x01a", "inner_keys_unsorted": b"\xa2\x61b\x01\x61a\x01", "inner_key_twice": b"\xa2\x61a\x01\x61a\x01",
     "inner_key_by_length_first": b"\xa2\x61a\x01\x19\x03\xe8\x01", "simple_in_two_bytes": b"\xf8\x14", "reserved_head": b"\x1c",
     "break_alone": b"\xff", "tag_not_shortest": b"\xd8\x01\x00", "length_beyond_the_end": b"\x5b\x7f" + b"\xff" * 7,
-    "nested_too_deep": b"\x81" * 5000 + b"\x00",
+    "nested_33_deep": b"\x81" * 32 + b"\x00", "nested_too_deep": b"\x81" * 5000 + b"\x00",
 }
 # Values in deterministic encoding: not looked at where nobody looks at such fields.
 FINE = {
@@ -87,7 +87,7 @@ FINE = {
     "least": b"\x3b" + b"\xff" * 8, "big_number": b"\xc2\x49\x01" + bytes(8), "tag": b"\xc0\x61a", "tags_in_tags": b"\xc1\xc1\xc1\x00",
     "integer_keys": b"\xa2\x01\x01\x20\x01", "bytes_for_a_key": b"\xa1\x41a\x01", "array_for_a_key": b"\xa1\x81\x01\x01",
     "float_for_a_key": b"\xa1\xf9\x3e\x00\x01", "one_and_true_for_keys": b"\xa2\x01\x01\xf5\x01", "nested_30_deep": b"\x81" * 30 + b"\x00",
-    "keys_by_bytes": b"\xa2\x19\x03\xe8\x01\x61a\x01", "deepest_100": b"\x81" * 100 + b"\x00",
+    "keys_by_bytes": b"\xa2\x19\x03\xe8\x01\x61a\x01", "deepest_32": b"\x81" * 31 + b"\x00",
 }
 # Every field: where, its way, what it is, whether it is optional.
 FIELDS = [line.split() for line in """
@@ -257,7 +257,8 @@ def envelope_cases():
         yield f"{place}/envelope/unprotected_not_empty", parts(lambda p, u, b, s: b"\xd2" + pack([p, {1: 1}, b, s])), [said]
         yield f"{place}/envelope/unprotected_null", parts(lambda p, u, b, s: b"\xd2" + pack([p, None, b, s])), [said]
         yield f"{place}/envelope/payload_null", parts(lambda p, u, b, s: b"\xd2" + pack([p, u, None, s])), [said]
-        yield f"{place}/envelope/payload_as_a_list", parts(lambda p, u, b, s: b"\xd2" + pack([p, u, list(b), s])), [said]
+        if place != "seal":  # whose length must not hang on what is in it
+            yield f"{place}/envelope/payload_as_a_list", parts(lambda p, u, b, s: b"\xd2" + pack([p, u, list(b), s])), [said]
         yield f"{place}/envelope/signature_too_long", parts(lambda p, u, b, s: b"\xd2" + pack([p, u, b, s + b"\0"])), [said]
         yield f"{place}/envelope/signature_empty", parts(lambda p, u, b, s: b"\xd2" + pack([p, u, b, b""])), [said]
         yield f"{place}/envelope/protected_as_a_map", parts(lambda p, u, b, s: b"\xd2" + pack([Raw(p), u, b, s])), [said]
@@ -291,7 +292,7 @@ def entry_cases():
         ("replaces_one_twice", {"replaces": [bytes(32)] * 2}, []), ("says_of_two_pairs", {"says": {"remark": {"text": "a"}, "withdrawn": {}}}, []),
         ("says_nothing", {"says": {}}, []), ("says_as_a_list", {"says": ["remark"]}, []), ("says_as_text", {"says": "withdrawn"}, []),
         ("says_null_content", {"says": {"withdrawn": None}}, []), ("says_with_a_number_for_kind", {"says": {5: {}}}, []), ("says_null", {"says": None}, ["altered_entry"]),
-        ("says_unknown", {"says": {"later": [1, 2]}}, []), ("seq_zero", {"seq": 0}, ["altered_entry"]), ("seq_largest", {"seq": (1 << 64) - 1}, ["removed_entry"]),
+        ("says_unknown", {"says": {"later": [1, 2]}}, []), ("seq_zero", {"seq": 0}, ["removed_entry"]), ("seq_largest", {"seq": (1 << 64) - 1}, ["removed_entry"]),
         ("about_an_unknown_letter", {"about": b"z" + bytes(16)}, ["foreign_entry"]), ("about_a_car", {"about": b"c" + bytes(16)}, ["foreign_entry"]),
         ("joined_slot_of_another", {"about": b"v" + handmade.OTHER, "slot": "joined/" + handmade.VISIT.hex()}, []),
         ("joined_slot_in_capitals", {"about": b"v" + handmade.OTHER, "slot": "joined/" + handmade.VISIT.hex().upper()}, ["foreign_entry"]),
@@ -303,16 +304,23 @@ def entry_cases():
         ("joined_with_a_car", {"slot": "same_car", "says": {"joined": {"other": handmade.CAR}}}, []),
         ("photo_of_text_length", {"says": {"photo": {"photo": {"sha256": bytes(32), "length": "5", "media": "x"}, "of": "y"}}}, []),
         ("photo_without_of", {"says": {"photo": {"photo": {"sha256": bytes(32), "length": 5, "media": "x"}}}}, []),
-        ("photo_absent", {"says": {"photo": {"photo": {"sha256": bytes(32), "length": 5, "media": "image/png"}, "of": "y"}}}, []),
-        ("photo_of_strange_media", {"says": {"photo": {"photo": {"sha256": bytes(32), "length": 5, "media": ""}, "of": ""}}}, []),
+        ("photo_absent", {"says": {"photo": {"photo": {"sha256": bytes(32), "length": 5, "media": "image/png"}, "of": "car_number"}}}, []),
+        ("photo_of_strange_media", {"says": {"photo": {"photo": {"sha256": bytes(32), "length": 5, "media": ""}, "of": "car_number"}}}, []),
         ("photo_with_text_digest", {"says": {"photo": {"photo": {"sha256": "00" * 32, "length": 5, "media": "x"}, "of": "y"}}}, []),
-        ("photo_about_null", {"says": {"photo": {"photo": {"sha256": bytes(32), "length": 5, "media": "image/png"}, "of": "y", "about": None}}}, []),
+        ("photo_of_an_unknown_word", {"says": {"photo": {"photo": {"sha256": bytes(32), "length": 5, "media": "x"}, "of": "y"}}}, []),
+        ("photo_about_null", {"says": {"photo": {"photo": {"sha256": bytes(32), "length": 5, "media": "image/png"}, "of": "car_number", "about": None}}}, []),
         ("offset_of_years", {"when": {"at": handmade.BEGIN, "offset_minutes": 1 << 20}}, []), ("offset_too_large", {"when": {"at": handmade.BEGIN, "offset_minutes": 1 << 40}}, []),
         ("when_with_more", {"when": {"at": handmade.BEGIN, "offset_minutes": 0, "more": 1}}, []), ("when_ahead_null", {"when": {"at": handmade.BEGIN, "offset_minutes": 0, "ahead_millis": None}}, []),
         ("time_before_all", {"when": {"at": -(1 << 63), "offset_minutes": 0}}, []), ("time_before_all_and_ahead", {"when": {"at": -(1 << 63), "offset_minutes": 0, "ahead_millis": (1 << 63) - 1}}, []),
         ("time_after_all", {"when": {"at": (1 << 63) - 1, "offset_minutes": 0, "ahead_millis": -(1 << 63)}}, []),
         ("by_empty", {"by": ""}, []), ("slot_empty", {"slot": ""}, []), ("by_with_control_characters", {"by": "A\u202e\0"}, []), ("by_long", {"by": "A" * 5000}, []),
-        ("place_null", {"place": None}, []), ("place_as_text", {"place": "here"}, []), ("place_empty", {"place": {}}, []), ("too_large", {"by": "A" * 32768}, ["altered_entry"]),
+        ("place_null", {"place": None}, []), ("place_as_text", {"place": "here"}, ["altered_entry"]), ("place_empty", {"place": {}}, ["altered_entry"]),
+        ("place_of_integers", {"place": {"latitude": 1, "longitude": -2, "accuracy_m": 3}}, []), ("place_with_text", {"place": {"latitude": "1", "longitude": 2, "accuracy_m": 3}}, ["altered_entry"]),
+        ("place_with_more", {"place": {"latitude": 1, "longitude": -2, "accuracy_m": 3, "more": 1}}, []),
+        ("place_with_null", {"place": {"latitude": 1, "longitude": -2, "accuracy_m": None}}, ["altered_entry"]),
+        ("place_nowhere", {"place": {"latitude": float("inf"), "longitude": -2, "accuracy_m": -1}}, []),
+        ("place_with_truth", {"place": {"latitude": True, "longitude": -2, "accuracy_m": 3}}, ["altered_entry"]),
+        ("place_as_a_list", {"place": [1.5, 2.5, 3.5]}, ["altered_entry"]), ("too_large", {"by": "A" * 32768}, ["altered_entry"]),
         ("odd_key_beside", {5: 6}, []),
     ]:
         yield f"entry/{name}", body(**more) if all(isinstance(one, str) for one in more) else {"odd.body": lambda v, m=more: {**v, **m}}, said
@@ -414,9 +422,9 @@ def log_cases():
     def log(change):
         return {"log.map": lambda v: {**v, **change(v)}}
     item = lambda v: v["heads"][0]
-    yield "log/heads_empty", log(lambda v: {"heads": []}), []
-    yield "log/seen_empty", log(lambda v: {"seen": []}), []
-    yield "log/photos_elsewhere_empty", log(lambda v: {"photos_elsewhere": []}), []
+    yield "log/heads_empty", log(lambda v: {"heads": []}), ["unreadable_attachment"]
+    yield "log/seen_empty", log(lambda v: {"seen": []}), ["unreadable_attachment"]
+    yield "log/photos_elsewhere_empty", log(lambda v: {"photos_elsewhere": []}), ["unreadable_attachment"]
     yield "log/photos_elsewhere", log(lambda v: {"photos_elsewhere": [[bytes(32), 2]]}), []
     yield "log/photos_elsewhere_of_three", log(lambda v: {"photos_elsewhere": [[bytes(32), 2, 3]]}), ["unreadable_attachment"]
     yield "log/photos_elsewhere_as_maps", log(lambda v: {"photos_elsewhere": [{"photo": bytes(32)}]}), ["unreadable_attachment"]
@@ -446,7 +454,7 @@ def log_cases():
     yield "log/proof_too_many", log(lambda v: {"consistency": v["consistency"] * 2}), []
     yield "log/checkpoint_twice", log(lambda v: {"checkpoints": v["checkpoints"] + v["checkpoints"][1:], "consistency": v["consistency"] + [[]]}), []
     yield "log/checkpoint_twice_and_a_proof", log(lambda v: {"checkpoints": v["checkpoints"] + v["checkpoints"][1:], "consistency": v["consistency"] * 2}), []
-    yield "log/checkpoints_fall", log(lambda v: {"checkpoints": v["checkpoints"][::-1]}), ["log_fork", "unlogged_entry", "other_head"]
+    yield "log/checkpoints_fall", log(lambda v: {"checkpoints": v["checkpoints"][::-1]}), ["unlogged_entry", "other_head"]
     run = lambda missing: log(lambda v: {"chains": [{**v["chains"][0], "elsewhere": [], "missing": missing}]})
     yield "log/run_of_missing", run([[3, 3]]), []
     yield "log/run_backwards", run([[3, 2]]), ["removed_entry"]
@@ -498,12 +506,12 @@ def seal_and_receipt_cases():
     yield "receipt/time_as_a_float", told(lambda v: v.update(t=float(v["t"]))), ["forged_receipt"]
     yield "receipt/time_too_large", told(lambda v: v.update(t=1 << 63)), ["forged_receipt"]
     for name in "qsnc":
-        yield f"receipt/without_{name}", told(lambda v, n=name: v.pop(n)), []
-        yield f"receipt/another_{name}", told(lambda v, n=name: v.update({n: "x"})), []
+        yield f"receipt/without_{name}", told(lambda v, n=name: v.pop(n)), ["forged_receipt"]
+        yield f"receipt/another_{name}", told(lambda v, n=name: v.update({n: "x"})), ["forged_receipt"]
     none = sha256(b"")
     yield "receipt/of_none_that_holds", {"receipt.map": lambda v: {**v, "entries": []}, **told(lambda v: v.update(d=none))}, []
     body = lambda **more: {"certificate.body": lambda v: {**v, **more}}
-    yield "certificate/of_another_organisation", body(organisation=bytes(16)), ["forged_device"]
+    yield "certificate/of_another_organisation", body(organisation=bytes(16)), []
     yield "certificate/no_sites", body(sites=[]), []
     yield "certificate/no_rights", body(rights=[]), []
     yield "certificate/right_twice", body(rights=["record", "record"]), []
@@ -526,7 +534,7 @@ def seal_and_receipt_cases():
     yield "entries/stay_twice", {"entries.map": lambda v: {**v, "stay": v["stay"] * 2}}, []
     yield "entries/another_format", {"entries.map": lambda v: {**v, "format": "farsiding packet 2"}}, ["unreadable_attachment"]
     yield "records/several_unreadable", {"log.cbor": lambda raw: b"", "receipts.cbor": lambda raw: b""}, ["unreadable_attachment"]
-    yield "records/receipts_and_an_entry", {"receipts.cbor": lambda raw: b"", "odd": lambda raw: b""}, ["unreadable_attachment", "altered_entry"]
+    yield "records/receipts_and_an_entry", {"receipts.cbor": lambda raw: b"", "odd": lambda raw: b""}, ["unreadable_attachment"]
 
 
 def file_cases():
@@ -535,7 +543,7 @@ def file_cases():
     yield "file/stored", stream(lambda s: (b"", zlib.decompress(s[1]))), []
     yield "file/filter_in_a_list", stream(lambda s: (b"/Filter[/FlateDecode]", s[1])), []
     yield "file/no_filters", stream(lambda s: (b"/Filter[]", zlib.decompress(s[1]))), []
-    yield "file/filter_null", stream(lambda s: (b"/Filter null", zlib.decompress(s[1]))), []
+    yield "file/filter_null", stream(lambda s: (b"/Filter null", zlib.decompress(s[1]))), ["unreadable_file"]
     yield "file/deflated_twice", stream(lambda s: (b"/Filter[/FlateDecode/FlateDecode]", zlib.compress(s[1]))), ["unreadable_file"]
     yield "file/hexadecimal", stream(lambda s: (b"/Filter/ASCIIHexDecode", zlib.decompress(s[1]).hex().encode() + b">")), ["unreadable_file"]
     yield "file/short_filter_name", stream(lambda s: (b"/Filter/Fl", s[1])), ["unreadable_file"]
@@ -575,19 +583,20 @@ def file_cases():
         def objects(o):
             return {**{200 + n: b"<</Kids[%d 0 R]>>" % (201 + n) for n in range(depth)}, 200 + depth: held.pop()}
         return {"tree": lambda t: (held.append(t), b"<</Kids[200 0 R]>>")[1], "objects": objects}
-    for depth in (1, 10, 40, 500):
-        yield f"file/tree_{depth}_deep", deeper(depth), [] if depth < 40 else ["unreadable_file"]
+    for depth in (1, 10, 15, 16, 500):
+        yield f"file/tree_{depth}_deep", deeper(depth), [] if depth < 16 else ["unreadable_file"]
     yield "file/names_in_another_object", {"tree": lambda t: (held.append(t[8:-2]), b"<</Names 200 0 R>>")[1], "objects": lambda o: {200: held.pop()}}, []
     pdf = lambda change: {"pdf": change}
     yield "file/older_version", pdf(lambda p: p.replace(b"%PDF-1.7", b"%PDF-1.0")), []
     yield "file/no_version", pdf(lambda p: p.replace(b"%PDF-1.7", b"%PDF-9.9")), []
-    yield "file/end_without_blanks", pdf(lambda p: p.replace(b"\n%%EOF", b"%%EOF")), ["truncated_file"]
-    yield "file/end_with_blanks", pdf(lambda p: p.replace(b"\n%%EOF", b" \t\f\0\r\n%%EOF")), []
+    yield "file/end_without_blanks", pdf(lambda p: p.replace(b"\n%%EOF", b"%%EOF")), []
+    yield "file/end_with_blanks", pdf(lambda p: p.replace(b"\n%%EOF", b" \t\f\r\n%%EOF")), []
     yield "file/end_with_a_vertical_tab", pdf(lambda p: p.replace(b"\n%%EOF", b"\v%%EOF")), ["truncated_file"]
+    yield "file/end_with_a_nought", pdf(lambda p: p.replace(b"\n%%EOF", b"\0%%EOF")), ["truncated_file"]
     yield "file/end_twice", pdf(lambda p: p + b"%%EOF\n"), []
     yield "file/bytes_behind_the_end", pdf(lambda p: p + b"\0" * 100), []
     yield "file/bytes_before_the_head", pdf(lambda p: b"\n" + p), ["unreadable_file"]
-    yield "file/table_place_wrong", pdf(lambda p: p.replace(b"startxref\n", b"startxref\n1")), []
+    yield "file/table_place_wrong", pdf(lambda p: p.replace(b"startxref\n", b"startxref\n1")), ["unreadable_file"]
     yield "file/encrypted", pdf(lambda p: p.replace(b"/Root 1 0 R", b"/Root 1 0 R/Encrypt<</Filter/Standard/V 1/R 2/O(x)/U(x)/P 0>>")), ["unreadable_file"]
 
 

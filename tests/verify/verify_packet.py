@@ -15,12 +15,13 @@ import sys
 
 from second.certificates import Devices
 from second.cose import envelope, parts_of
-from second.entries import FORMAT, LISTS, Entries, read_entries
+from second.entries import FORMAT, LISTS, Entries, digest_in, read_entries
 from second.forms import (Refused, base64_of, decode, fields, is_bytes, is_digest, is_list, is_time, is_uint, need, sha256)
 from second.log import Log, read_log, read_receipts
 from second.pdf import attachments, is_cut_off
+from second.tree import leaf_hash, tree_hash
 
-NEWEST_FOLD = 3
+NEWEST_FOLD, MOST_LINES = 3, 100
 
 
 def read_certificates(value):
@@ -31,6 +32,7 @@ def read_certificates(value):
 
 RECORDS = {"entries.cbor": read_entries, "certificates.cbor": read_certificates, "receipts.cbor": read_receipts,
            "log.cbor": read_log}
+KNOWN = set(RECORDS) | {"view.json", "FORMAT.txt", "seal.cbor"}
 
 
 def open_seal(raw, key):  # 4
@@ -49,10 +51,15 @@ def open_seal(raw, key):  # 4
 class Verifier(Entries, Devices, Log):
     def __init__(self, key):
         self.key = key
-        self.lines = []
+        self.lines, self.said = [], {}
 
     def say(self, outcome, code, message):
-        self.lines.append({"outcome": outcome, "code": code, "message": message})
+        """At most a hundred lines of one code word: a hostile file could ask for millions."""
+        said = self.said[code] = self.said.get(code, 0) + 1
+        if said <= MOST_LINES:
+            self.lines.append({"outcome": outcome, "code": code, "message": message})
+        elif said == MOST_LINES + 1:
+            self.lines.append({"outcome": outcome, "code": code, "message": "and more of that kind"})
 
     def holds(self, code, message):
         self.say("holds", code, message)
@@ -91,12 +98,17 @@ class Verifier(Entries, Devices, Log):
         self.devices()
         self.check_log()
         self.count(seal)
+        if seal and self.fold >= 3:
+            self.sealed_words(seal, files)
         self.chains()
         if self.fold >= 3:
             self.completeness()
             self.times()
         else:
             self.mark("no_head", "packets of this version do not say how many entries the log holds of a stay")
+            if (self.last and self.last.heads) or {"heads", "seen", "photos_elsewhere"} & set(self.log) \
+                    or any("about" in leaf for leaf in self.log["leaves"]):
+                self.mark("older_rules", "the seal asks for less than what made this packet would have checked")
         self.receipts(parts["receipts.cbor"])
         self.early()
         if against is not None:
@@ -115,10 +127,11 @@ class Verifier(Entries, Devices, Log):
             try:
                 kid = parts_of(raw)[0]
             except Refused:
-                kid = None  # whatever it is, the envelope does not hold
-            if kid is not None and kid != self.key:
-                self.broken("wrong_key", f"sealed by {kid.hex()}")
-                return False
+                pass  # whatever it is, the envelope does not hold
+            else:
+                if kid != self.key:
+                    self.broken("wrong_key", f"sealed by {kid.hex() if kid else 'nobody'}")
+                    return False
             seal = open_seal(raw, self.key)
         except Refused as why:
             self.broken("altered_seal", f"the seal does not hold: {why}")
@@ -137,13 +150,35 @@ class Verifier(Entries, Devices, Log):
         for name in sorted(there):
             intact = False
             self.broken("added_attachment", f"{name} was not sealed")
-        at = data.find(raw)
+        self.intact, at = intact, data.find(raw)
         alone = at >= 0 and data.find(raw, at + 1) < 0
         if alone and sha256(data[:at] + bytes(len(raw)) + data[at + len(raw):]) == seal["file"]:
             self.holds("seal", "the whole file is as sealed")
         elif intact:
             self.broken("edited_pages", "the attachments are the sealed ones, the file around them is not")
         return seal
+
+    def sealed_words(self, seal, files):
+        """What the seal says besides of what is here, and what is here besides (5 and 6)."""
+        if self.fold > NEWEST_FOLD:
+            self.mark("later_rules", f"sealed under rules of version {self.fold}, which are not known here")
+        if self.intact:
+            raws = [raw for name in LISTS for raw in self.entries[name]]
+            root = tree_hash([leaf_hash(sha256(raw)) for raw in raws])
+            times = [self.received[entry["id"]] for entry in self.visit if entry["id"] in self.received]
+            if seal["stay"] != self.entries["stay"]:
+                self.broken("altered_seal", "the seal is of another stay")
+            if seal["entries"] != {"count": len(raws), "root": root}:
+                self.broken("altered_seal", "the seal is of other entries")
+            if not self.altered and times and seal["at"] != max(times):
+                self.broken("altered_seal", "the seal's time is not that of the newest entry")
+        if "view.json" not in files:
+            self.broken("unreadable_attachment", "view.json: it is not there")
+        named = self.named_photos()
+        sealed = {listed["name"] for listed in seal["attachments"]}
+        for name in sorted(set(files) & sealed - KNOWN):
+            if digest_in(name) not in named:
+                self.mark("foreign_attachment", f"{name} is nothing the entries name")
 
     def count(self, seal):
         here = sum(len(self.entries[name]) for name in LISTS)

@@ -24,6 +24,7 @@ def to_sign(protected, context, payload):
 
 def parts_of(data):
     """Key id (None where there is none), protected part, payload and signature."""
+    need(len(data) >= 70, "too short for an envelope")
     value = decode(data)
     need(isinstance(value, Tag) and value.number == 18, "not an envelope")
     parts = value.value

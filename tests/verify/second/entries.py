@@ -52,6 +52,12 @@ def seen_of(body):
     return seen["size"], seen["root"]
 
 
+def check_place(place):
+    place = listed_fields(place, ("latitude", "longitude", "accuracy_m"))
+    need(all(isinstance(place[name], (int, float)) and not isinstance(place[name], bool)
+             for name in ("latitude", "longitude", "accuracy_m")), "no place")
+
+
 def hand_holds(hand, payload, device):
     if not (isinstance(hand, dict) and set(hand) == {"key", "signature"} and is_digest(hand["key"])
             and is_bytes(hand["signature"], 64)):
@@ -64,13 +70,20 @@ def hand_holds(hand, payload, device):
 def open_entry(raw, fold):
     need(len(raw) <= LARGEST_ENTRY, "too large")
     device, payload = envelope(raw, "farsiding entry 1")
-    body = listed_fields(decode(payload), ("about", "slot", "says", "by", "seq", "when"))
-    need(is_bytes(body["about"], 17) and is_uint(body["seq"]))
+    body = decode(payload)
+    need(isinstance(body, dict) and all(isinstance(name, str) for name in body), "a name that is no text")
+    body = listed_fields(body, ("about", "slot", "says", "by", "seq", "when"))
+    need(is_bytes(body["about"], 17) and body["about"][0] in b"vcsr" and is_uint(body["seq"]))
+    says = body["says"]
+    need(isinstance(says, str) or isinstance(says, dict) and len(says) == 1 and all(isinstance(name, str) for name in says))
     need(isinstance(body["slot"], str) and isinstance(body["by"], str) and isinstance(body.get("why", ""), str))
     when = body["when"] = listed_fields(body["when"], ("at", "offset_minutes"))
-    need(is_time(when["at"]) and is_number(when["offset_minutes"]) and is_time(when.get("ahead_millis", 0)))
+    need(is_time(when["at"]) and is_number(when["offset_minutes"]) and -32768 <= when["offset_minutes"] < 32768
+         and is_time(when.get("ahead_millis", 0)))
     need(is_list(body.get("follows", ()), is_digest) and is_list(body.get("replaces", ()), is_digest))
     need(is_digest(body.get("prev", bytes(32))))
+    if "place" in body:
+        check_place(body["place"])
     need(not body.get("replaces") or body.get("why", "").strip(), "replaces without a reason")
     if fold >= 2 and "hand" in body:
         need(hand_holds(body["hand"], payload, device), "the person's signature does not hold")
@@ -108,16 +121,27 @@ class Entries:
             return about[0] in LETTERS[name]
         if about[:1] == b"v" and about[1:] in self.stay:
             return True
+        if self.fold < 3 or about[:1] != b"v":
+            return False
         joined = re.fullmatch("joined/([0-9a-f]{32})", body["slot"])
-        return self.fold >= 3 and joined is not None and bytes.fromhex(joined[1]) in self.stay
+        return joined is not None and bytes.fromhex(joined[1]) in self.stay
 
-    def photos(self, files, seal):  # 9
-        signed, named = {}, set()
+    def named_photos(self):
+        """The digests of the photographs entries name."""
+        named = set()
         for entry in self.all:
             for kind in ("seal", "defect"):
                 photo = (says_of(entry, kind) or {}).get("photo")
                 if is_digest(photo):
                     named.add(photo)
+            photo = photo_of(entry)
+            if photo is not None:
+                named.add(photo[0])
+        return named
+
+    def photos(self, files, seal):  # 9
+        signed, named = {}, self.named_photos()
+        for entry in self.all:
             photo = photo_of(entry)
             if photo is not None:
                 lengths = signed.setdefault(photo[0], set())
@@ -137,7 +161,7 @@ class Entries:
                         self.broken("altered_photo", f"{name} has another length than signed for")
                     else:
                         self.mark("other_length", f"an entry gives another length than {name} has")
-            elif file.sha256 in signed or file.sha256 in named:
+            elif file.sha256 in named:
                 sound = False
                 self.broken("swapped_photo", f"under the name {name} stands another photograph")
             else:

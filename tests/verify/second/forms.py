@@ -3,8 +3,9 @@ import base64
 import hashlib
 import struct
 
-DEEPEST = 32  # nested arrays, maps and tags, the outermost counted
+DEEPEST = 32  # nested arrays and maps, the outermost counted
 LARGEST_RECORD = 8 << 20
+MOST_VALUES = 1 << 20  # in one record: every value counts, those within others and names too
 
 
 class Refused(Exception):
@@ -33,7 +34,6 @@ def sha256(data):
 
 LENGTHS = {24: (1, 24), 25: (2, 1 << 8), 26: (4, 1 << 16), 27: (8, 1 << 32)}
 SIMPLE = {20: False, 21: True, 22: None}
-UNDEFINED = Tag(None, "undefined")
 
 
 def shortest_float(raw, width):
@@ -54,7 +54,7 @@ def shortest_float(raw, width):
 
 class Reader:
     def __init__(self, data):
-        self.data, self.at = data, 0
+        self.data, self.at, self.left = data, 0, MOST_VALUES
 
     def head(self):
         data, at = self.data, self.at
@@ -80,6 +80,8 @@ class Reader:
         return self.data[at:at + length]
 
     def value(self, depth=0):
+        self.left -= 1
+        need(self.left >= 0, "of too many values")
         major, number, width = self.head()
         if major == 0:
             return number
@@ -91,13 +93,14 @@ class Reader:
             return self.bytes(number).decode("utf-8")
         if major == 7:
             return self.simple(number, width)
+        if major == 6:
+            need(depth == 0 and number == 18, "a tag")
+            return Tag(number, self.value())
         need(depth < DEEPEST, "nested too deep")
         if major == 4:
             need(number <= len(self.data) - self.at, "cut off")
             value, depth = self.value, depth + 1
             return tuple([value(depth) for _ in range(number)])
-        if major == 6:
-            return Tag(number, self.value(depth + 1))
         return dict(pair[:2] for pair in self.pairs(number, depth))
 
     def pairs(self, count, depth):
@@ -118,12 +121,8 @@ class Reader:
     def simple(self, number, width):
         if width in (2, 4, 8):
             return shortest_float(self.data[self.at - width:self.at], width)
-        if width == 1:
-            need(number >= 32, "not a simple value")
-            return Tag(None, number)
-        if number in SIMPLE:
-            return SIMPLE[number]
-        return UNDEFINED if number == 23 else Tag(None, number)
+        need(width == 0 and number in SIMPLE, "another simple value")
+        return SIMPLE[number]
 
 
 def reading(data, limit, read):
@@ -173,8 +172,8 @@ def fields(value, required, optional=()):
 
 
 def listed_fields(value, required):
-    """A map whose fields that are not listed are not looked at; a null is as if its field were absent (5)."""
-    need(isinstance(value, dict))
+    """A map whose fields that are not listed are not looked at; a null is as if its field were absent (5), but in lists."""
+    need(isinstance(value, dict) and all(value.get(name, ()) is not None for name in ("follows", "replaces", "earlier")))
     value = {name: inner for name, inner in value.items() if inner is not None}
     need(set(required) <= set(value))
     return value

@@ -66,6 +66,14 @@ def agree(a, b, proof=()):
     return consistent(old.size, old.root, new.size, new.root, proof)
 
 
+def open_reply(payload):  # 8
+    told = decode(payload)
+    need(isinstance(told, dict) and is_time(told.get("t")) and is_bytes(told.get("q"), 16) and is_bytes(told.get("s"), 16))
+    need(all(told.get(name) is None or is_digest(told[name]) for name in "rd"), "no tree hash")
+    need(is_uint(told.get("n")) and isinstance(told.get("c"), dict) and all(is_uint(told["c"].get(name)) for name in "ep"))
+    return told
+
+
 class Log:
     """The part of the verifier that reads the log."""
 
@@ -84,7 +92,7 @@ class Log:
             self.broken("forged_checkpoint", "there is no checkpoint")
         for at, (old, new) in enumerate(zip(self.checkpoints, self.checkpoints[1:])):
             proof = log["consistency"][at] if at < len(log["consistency"]) else ()
-            if old and new and not agree(old, new, proof):
+            if old and new and (new.size < old.size or not agree(old, new, proof)):
                 self.broken("log_fork", f"checkpoints of size {old.size} and {new.size} cannot both be of one log")
         self.last = self.checkpoints[-1] if self.checkpoints else None
 
@@ -137,6 +145,8 @@ class Log:
         if not proof:
             return self.broken("not_compared", "sizes differ and no consistency proof was given")
         if agree(ours[-1], theirs, proof):
+            if theirs.size > ours[-1].size:
+                self.mark("older_packet", "the checkpoint given is of more entries than this packet's")
             return self.holds("log", "the checkpoint given is of the same log")
         return self.broken("log_fork", "the checkpoint given cannot be of the same log")
 
@@ -177,11 +187,11 @@ class Log:
         replaced = {other for entry in self.visit for other in entry["body"].get("replaces", ())}
         joined, apart = set(), set()
         for entry in self.visit:
-            for kind, others in (("joined", joined), ("not_joined", apart)):
-                other = (says_of(entry, kind) or {}).get("other")
+            for kind, pairs in (("joined", joined), ("not_joined", apart)):
+                other, about = (says_of(entry, kind) or {}).get("other"), entry["body"]["about"]
                 if is_bytes(other, 16) and (kind == "not_joined" or entry["id"] not in replaced):
-                    others.add(other)
-        for other in sorted(joined - apart - self.stay):
+                    pairs.add(frozenset([other, about[1:]] if about[:1] == b"v" else [other]))
+        for other in sorted(set().union(*(joined - apart)) - self.stay):
             self.mark("absent_visit", f"visit {other.hex()} was joined and is not here")
         elsewhere = self.log.get("photos_elsewhere", ())
         if elsewhere:
@@ -247,10 +257,9 @@ class Log:
                 receipt = fields(decode(raw), ("head", "entries"))
                 need(isinstance(receipt["head"], bytes) and is_list(receipt["entries"], is_digest))
                 _, payload = envelope(receipt["head"], "farsiding reply 1", self.key, addressed=True)
-                told = decode(payload)
-                need(isinstance(told, dict) and is_time(told.get("t")))
+                told = open_reply(payload)
                 root = tree_hash([leaf_hash(entry) for entry in receipt["entries"]])
-                need(root in (told.get("r"), told.get("d")), "it is about other entries")
+                need(receipt["entries"] and root in (told.get("r"), told.get("d")), "it is about other entries")
             except Refused as why:
                 sound = False
                 self.broken("forged_receipt", f"a receipt does not hold: {why}")

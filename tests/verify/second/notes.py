@@ -3,7 +3,7 @@ import re
 from collections import namedtuple
 
 from .cose import signed_by
-from .forms import Refused, base64_of, need, sha256
+from .forms import base64_of, need, sha256
 
 Checkpoint = namedtuple("Checkpoint", "origin size root heads")
 
@@ -58,7 +58,7 @@ def open_checkpoint(note, key):
     need(len(hashed) == 32, "no hash")
     opened = Checkpoint(origin, decimal(size), hashed, heads_of(lines[3:]))
     own = key_id(origin, key)
-    for name, given, signature in signatures:
-        if name == origin and given == own and signed_by(key, signature, text.encode()):
-            return opened
-    raise Refused("not signed by the organisation")
+    held = [signed_by(key, signature, text.encode()) for name, given, signature in signatures if (name, given) == (origin, own)]
+    need(held, "not signed by the organisation")
+    need(all(held), "the signature does not hold")
+    return opened

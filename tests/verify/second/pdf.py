@@ -8,7 +8,7 @@ import signal
 import zlib
 
 import pypdf
-from pypdf.generic import ByteStringObject, IndirectObject, StreamObject
+from pypdf.generic import ByteStringObject, IndirectObject, NullObject, StreamObject
 
 from .forms import LARGEST_RECORD, Refused, need
 
@@ -102,7 +102,9 @@ def take_out(data):
     reader = pypdf.PdfReader(io.BytesIO(data), strict=False)
     need(not reader.is_encrypted, "it is encrypted")
     files, seen, total = {}, set(), 0
-    waiting = [(reader.root_object["/Names"]["/EmbeddedFiles"], 0)]
+    listed = reader.root_object["/Names"].get("/EmbeddedFiles")
+    listed = listed.get_object() if listed is not None else None
+    waiting = [] if listed is None or isinstance(listed, NullObject) else [(listed, 0)]
     while waiting:
         node, depth = waiting.pop()
         need(depth <= DEEPEST_TREE, "the name tree is too deep")
