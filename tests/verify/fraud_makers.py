@@ -16,6 +16,8 @@ from pypdf.generic import DecodedStreamObject, NameObject
 from damage import OFFICE, THIEF, files_of, pack, resealed, rewrite, sha256, tree
 
 PAINTED = b"\nq 1 1 1 rg 40 600 520 150 re f Q BT /f0 16 Tf 60 700 Td (RELEASED: nothing speaks against it) Tj ET\n"
+# No text is changed: a bar as white as the paper.
+COVERED = b"\nq 1 1 1 rg 40 400 520 400 re f Q\n"
 WORDS = b"\nBT /f0 9 Tf 60 760 Td (The car was empty.) Tj ET\n"
 
 
@@ -144,6 +146,12 @@ def pages_changed(data, change):
     out = io.BytesIO()
     writer.write(out)
     return out.getvalue()
+
+
+def sealed_in_its_layout(data):
+    """Sealed anew as pages of the layout they were drawn in."""
+    layout = body(files_of(data)["seal.cbor"]).get("pages")
+    return resealed(data, {}, **({} if layout is None else {"pages": layout}))
 
 
 def page_added(data):
