@@ -8,9 +8,10 @@ use farsiding_core::evidence::{LogLeaf, ledger_log, merkle};
 use farsiding_core::ids::{Digest, SiteId, Subject, VisitId};
 use farsiding_core::store::{Store, Write};
 
-use super::stay::{BEGIN, Held, MINUTE, carry};
+use super::stay::{Held, carry};
 use super::world::{
-    DAY, HOLD, SECOND, World, device, of_device, open, packet, person, pressure, remark, roster,
+    BEGIN, DAY, HOLD, MINUTE, SECOND, World, device, of_device, open, packet, person, pressure, remark,
+    roster,
 };
 use super::{Fraud, Made};
 
@@ -27,17 +28,17 @@ pub const ALL: &[Fraud] = &[
     ("invented_stay", |picture| invented_stay(picture, false)),
     ("invented_stay_with_times_to_fit", |picture| invented_stay(picture, true)),
     ("witness_left_out", |picture| witness_left_out(picture).into()),
-    ("witness_left_out_against_a_phone", |picture| {
-        Made { note: Some(kept_by_second(picture)), file: witness_left_out(picture) }
+    ("witness_left_out_against_a_phone", |picture| Made {
+        note: Some(kept_by_second(picture)),
+        file: witness_left_out(picture),
     }),
-    ("witness_left_out_never_shown_the_log", |picture| {
-        left_out(&never_shown(picture)).into()
-    }),
+    ("witness_left_out_never_shown_the_log", |picture| left_out(&never_shown(picture)).into()),
     ("fork_against_a_phone", fork_against_a_phone),
     ("inner_entry_left_out_of_the_log", inner_entry_left_out_of_the_log),
     ("packet_of_before_the_hold", |picture| before_the_hold(picture).into()),
-    ("packet_of_before_the_hold_against_a_phone", |picture| {
-        Made { note: Some(kept_by_second(picture)), file: before_the_hold(picture) }
+    ("packet_of_before_the_hold_against_a_phone", |picture| Made {
+        note: Some(kept_by_second(picture)),
+        file: before_the_hold(picture),
     }),
     ("packet_of_before_the_hold_with_the_proof", before_the_hold_with_the_proof),
     ("log_in_another_order", log_in_another_order),
@@ -118,8 +119,7 @@ fn fork_against_a_phone(picture: &[u8]) -> Made {
 fn inner_entry_left_out_of_the_log(picture: &[u8]) -> Made {
     let world = World::whole(picture);
     let reading = world.entry(|says| matches!(says, Statement::Reading(r) if r.purpose == Purpose::Arrival));
-    let leaves: Vec<LogLeaf> =
-        world.leaves().into_iter().filter(|leaf| leaf.entry != reading.id).collect();
+    let leaves: Vec<LogLeaf> = world.leaves().into_iter().filter(|leaf| leaf.entry != reading.id).collect();
     world.packet_of(&world.ledger_again(&leaves, |_| {})).into()
 }
 
@@ -168,7 +168,7 @@ fn log_times(picture: &[u8], millis: i64) -> Made {
 /// The packet of another log. The receipts that were given would tell of the true times: none is shown.
 fn unreceipted(world: &World, leaves: &[LogLeaf]) -> Made {
     let mut bare = world.ledger_unpublished(leaves, |_| {}, false);
-    ledger_log::publish(&mut bare, &world.office.key, UtcMillis(world.office.now)).unwrap();
+    ledger_log::publish(&mut bare, &world.office.key, world.office.now()).unwrap();
     world.packet_of(&bare).into()
 }
 
@@ -180,7 +180,7 @@ fn late_certificate(picture: &[u8], backdated: bool) -> Made {
     let lifted = world.forged(lifted, "WREN", &device(7), Some(&found));
     carry(&mut world.office, &mut world.yard, world.visit, &[found, lifted]);
     let issuer = world.office.key.public();
-    let issued = if backdated { BEGIN - 20 * DAY } else { world.office.now + DAY };
+    let issued = if backdated { BEGIN - 20 * DAY } else { world.office.now().0 + DAY };
     world.office.certify(&device(7), "Third phone", |certificate| {
         certificate.issuer = Some(issuer);
         certificate.issued_at = UtcMillis(issued);
@@ -222,9 +222,9 @@ fn role_and_sites_changed(picture: &[u8]) -> Made {
 /// What came in too late is let in by a certificate that knows of no revocation.
 fn revocation_taken_back(picture: &[u8]) -> Made {
     let mut world = World::whole(picture);
-    let revoked = world.office.now;
+    let revoked = world.office.now();
     world.office.certify(&device(SECOND), "Second phone", |certificate| {
-        certificate.revoked_at = Some(UtcMillis(revoked));
+        certificate.revoked_at = Some(revoked);
     });
     let before = world.entry(|says| matches!(says, Statement::Hold { .. }));
     let lifted = Statement::HoldLifted { hold: HOLD, because: "all is well".into() };
@@ -315,6 +315,6 @@ fn log_begun_anew(picture: &[u8]) -> Made {
     let mut again = world.ledger_unpublished(&leaves[..leaves.len() - 1], |_| {}, true);
     let origin = format!("{}/{}", note.lines().next().unwrap(), &Digest::of(b"anew").to_string()[..16]);
     again.commit(&[Write::Value { key: "log/origin", value: origin.as_bytes() }]).unwrap();
-    ledger_log::publish(&mut again, &world.office.key, UtcMillis(world.office.now)).unwrap();
+    ledger_log::publish(&mut again, &world.office.key, world.office.now()).unwrap();
     Made { file: packet(&again, &world.office.key, &world.held, visit), note: Some(note) }
 }

@@ -6,8 +6,8 @@ use farsiding_core::entry::vocabulary::{PhotoOf, Purpose};
 use farsiding_core::entry::{Role, SeenLog, Statement};
 use farsiding_core::ids::{Digest, SiteId, Subject, VisitId};
 
-use super::stay::{BEGIN, MINUTE, carry};
-use super::world::{DAY, HOLD, SECOND, World, YARD, device, open, person, pressure, remark, with_clock_off};
+use super::stay::carry;
+use super::world::{BEGIN, DAY, HOLD, MINUTE, SECOND, World, YARD, device, open, person, pressure, remark};
 use super::{Fraud, Made};
 
 pub const ALL: &[Fraud] = &[
@@ -38,7 +38,7 @@ fn claimed_before_enrolment(picture: &[u8]) -> Made {
     let mut world = World::begun(picture);
     world.worked();
     let visit = world.visit;
-    with_clock_off(&mut world.yard, -3 * DAY, |yard| yard.says(visit, vec![remark("looked at it days ago")]));
+    world.yard.with_clock_off(-3 * DAY, |yard| yard.says(visit, vec![remark("looked at it days ago")]));
     world.held_back();
     world.packet().into()
 }
@@ -47,7 +47,7 @@ fn clock_off(picture: &[u8], millis: i64) -> Made {
     let mut world = World::begun(picture);
     world.worked();
     let visit = world.visit;
-    with_clock_off(&mut world.second, millis, |second| {
+    world.second.with_clock_off(millis, |second| {
         second.says(visit, vec![pressure(Purpose::Recovery, "60")]);
     });
     world.held_back();
@@ -102,16 +102,16 @@ fn lying_photograph_length(picture: &[u8]) -> Made {
 fn held_back_a_month(picture: &[u8]) -> Made {
     let mut world = World::whole(picture);
     world.second.says(world.visit, vec![remark("the hold was known of all along")]);
-    world.office.now += 31 * DAY;
+    world.office.wait(31 * DAY);
     world.both_sync();
     world.packet().into()
 }
 
 fn after_revocation(picture: &[u8]) -> Made {
     let mut world = World::whole(picture);
-    let revoked = world.office.now;
+    let revoked = world.office.now();
     world.office.certify(&device(SECOND), "Second phone", |certificate| {
-        certificate.revoked_at = Some(UtcMillis(revoked));
+        certificate.revoked_at = Some(revoked);
     });
     let before = world.entry(|says| matches!(says, Statement::Hold { .. }));
     let lifted = Statement::HoldLifted { hold: HOLD, because: "all is well".into() };
@@ -125,9 +125,10 @@ fn checkpoint_seen(picture: &[u8], of_the_future: bool) -> Made {
     let before = world.entry(|says| matches!(says, Statement::Hold { .. }));
     let size = if of_the_future { 1_000_000 } else { before.body.seq };
     let seen = SeenLog { size, root: Digest::of(b"a log that never was") };
-    let entry = world.forged_with(remark("after a late look"), "LARK", &device(SECOND), Some(&before), |body| {
-        body.seen = Some(seen);
-    });
+    let entry =
+        world.forged_with(remark("after a late look"), "LARK", &device(SECOND), Some(&before), |body| {
+            body.seen = Some(seen);
+        });
     carry(&mut world.office, &mut world.yard, world.visit, &[entry]);
     world.packet().into()
 }

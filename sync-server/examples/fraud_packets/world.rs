@@ -3,26 +3,30 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use farsiding_core::book::{Draft, OpenVisit};
-use farsiding_core::clock::{Clock as _, Stamp, UtcMillis};
+use farsiding_core::clock::{Stamp, UtcMillis};
 use farsiding_core::entry::site_facts::SiteProfile;
 use farsiding_core::entry::vocabulary::{
     ClockEvent, ClosureState, Fitting, Measured, PhotoOf, PhotoRef, Purpose, Receiver, SealEvent, SealKind,
     SealPlace, ValvePosition,
 };
-use farsiding_core::entry::{
-    Body, Certificate, DeviceKey, Entry, OrganisationKey, Right, Seal, Statement,
-};
+use farsiding_core::entry::{Body, Certificate, DeviceKey, Entry, OrganisationKey, Right, Seal, Statement};
 use farsiding_core::evidence::{LogLeaf, Receipt, ledger_log};
-use farsiding_core::ids::{DeviceId, Digest, EntryId, HoldId, OperatorId, OrganisationId, SiteId, Subject, VisitId};
+use farsiding_core::ids::{
+    DeviceId, Digest, EntryId, HoldId, OperatorId, OrganisationId, SiteId, Subject, VisitId,
+};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{MemoryStore, Store, Write};
 use farsiding_core::sync::{CERTIFICATES_VERSION, Step, answer_log};
 use farsiding_core::units::{Amount, Unit};
 use farsiding_server::packet::{PacketSource, of_stay, stay_of};
 
-use super::stay::{BEGIN, Hand, Held, MINUTE, Office, photographs, reading};
+use super::stay::{FIRST, Hand, Held, Office, photographs, reading};
 
+/// A minute and a day, milliseconds.
+pub const MINUTE: i64 = 60_000;
 pub const DAY: i64 = 24 * 60 * MINUTE;
+/// When the phones are enrolled.
+pub const BEGIN: i64 = FIRST.0;
 pub const SITE: SiteId = SiteId([9; 16]);
 /// Secrets of the two phones, as the suite knows them.
 pub const YARD: u8 = 1;
@@ -53,14 +57,6 @@ pub fn device(secret: u8) -> DeviceKey {
     DeviceKey::from_secret([secret; 32])
 }
 
-/// Somebody puts another time into a phone, records, and puts the clock right again.
-pub fn with_clock_off(hand: &mut Hand, millis: i64, record: impl FnOnce(&mut Hand)) {
-    let before = hand.clock.now().0.0;
-    hand.clock.set(UtcMillis(before + millis));
-    record(hand);
-    hand.clock.set(UtcMillis(before + MINUTE));
-}
-
 impl World {
     /// The phones are enrolled, the site is known, the car was opened and both phones were shown the log.
     pub fn begun(picture: &[u8]) -> World {
@@ -69,8 +65,7 @@ impl World {
 
     /// The same, with phones that are or are never shown the log, under the key of another secret.
     pub fn begun_by(picture: &[u8], shown: bool, secret: u8) -> World {
-        let mut office =
-            Office { store: MemoryStore::new(), key: OrganisationKey::from_secret([secret; 32]), now: BEGIN };
+        let mut office = Office::under(secret);
         let issuer = office.key.public();
         let mut yard = office.hand(YARD, "Yard phone", "WREN", 0, |certificate| {
             certificate.issuer = Some(issuer);
@@ -188,7 +183,7 @@ impl World {
         change: impl FnOnce(&mut Body),
     ) -> Entry {
         let mut body = self.office.body(self.visit, says, by, before);
-        body.when = Stamp { at: UtcMillis(self.office.now), ..body.when };
+        body.when = Stamp { at: self.office.now(), ..body.when };
         change(&mut body);
         Entry::seal(body, key).unwrap()
     }
@@ -218,7 +213,7 @@ impl World {
     /// leaves them, a log and a checkpoint of its own.
     pub fn ledger_again(&self, leaves: &[LogLeaf], certify: impl Fn(&mut Certificate)) -> MemoryStore {
         let mut store = self.ledger_unpublished(leaves, certify, true);
-        ledger_log::publish(&mut store, &self.office.key, UtcMillis(self.office.now)).unwrap();
+        ledger_log::publish(&mut store, &self.office.key, self.office.now()).unwrap();
         store
     }
 
@@ -274,7 +269,8 @@ pub fn packet(store: &MemoryStore, key: &OrganisationKey, held: &Held, visit: Vi
 pub fn watch(office: &mut Office, hand: &mut Hand) {
     let mut watch = hand.book.log_watch().unwrap();
     while let Some(request) = hand.book.log_request(&mut watch).unwrap() {
-        let answer = answer_log(&mut office.store, &office.key, &request, UtcMillis(office.now)).unwrap();
+        let now = office.now();
+        let answer = answer_log(&mut office.store, &office.key, &request, now).unwrap();
         if hand.book.log_receive(&mut watch, &answer.reply).unwrap() == Step::Done {
             break;
         }

@@ -53,18 +53,25 @@ impl Photographs for Held {
 pub struct Office {
     pub store: MemoryStore,
     pub key: OrganisationKey,
-    pub now: i64,
+    now: i64,
 }
 
 pub struct Hand {
     pub book: Book,
-    pub clock: HandSetClock,
+    clock: HandSetClock,
     pub operator: OperatorId,
-    pub ahead: i64,
+    ahead: i64,
 }
 
-pub const BEGIN: i64 = 1_795_528_800_000; // 2026-11-24T20:00:00Z
-pub const MINUTE: i64 = 60_000;
+impl Office {
+    /// An office that nothing came to yet.
+    pub fn new() -> Office {
+        Office { store: MemoryStore::new(), key: OrganisationKey::from_secret([42; 32]), now: BEGIN }
+    }
+}
+
+const BEGIN: i64 = 1_795_528_800_000; // 2026-11-24T20:00:00Z
+const MINUTE: i64 = 60_000;
 
 impl Office {
     pub fn certify(&mut self, key: &DeviceKey, name: &str, change: impl FnOnce(&mut Certificate)) -> Vec<u8> {
@@ -258,8 +265,7 @@ impl Synthetic {
 
 /// Records the stay; `picture` is any small JPEG.
 pub fn record(picture: &[u8]) -> Synthetic {
-    let mut office =
-        Office { store: MemoryStore::new(), key: OrganisationKey::from_secret([42; 32]), now: BEGIN };
+    let mut office = Office::new();
     let site = SiteId([9; 16]);
     let issuer = office.key.public();
     // The yard phone keeps site and people besides; the second one is for this site alone, and once was for another.
@@ -493,4 +499,34 @@ pub fn record(picture: &[u8]) -> Synthetic {
     }
     let held = Held(photos.iter().map(|bytes| (Digest::of(bytes), bytes.clone())).collect());
     Synthetic { office, photos, held, visit, yard: a, other }
+}
+
+/// When the first phone is enrolled, and later stories begin.
+pub const FIRST: UtcMillis = UtcMillis(BEGIN);
+
+impl Office {
+    /// An office under the key of another secret.
+    pub fn under(secret: u8) -> Office {
+        Office { key: OrganisationKey::from_secret([secret; 32]), ..Office::new() }
+    }
+
+    /// Its clock.
+    pub fn now(&self) -> UtcMillis {
+        UtcMillis(self.now)
+    }
+
+    /// Time goes by in which nothing comes in.
+    pub fn wait(&mut self, millis: i64) {
+        self.now += millis;
+    }
+}
+
+impl Hand {
+    /// Somebody puts another time into the phone, records, and puts the clock right again.
+    pub fn with_clock_off(&mut self, millis: i64, record: impl FnOnce(&mut Hand)) {
+        let before = self.clock.now().0.0;
+        self.clock.set(UtcMillis(before + millis));
+        record(self);
+        self.clock.set(UtcMillis(before + MINUTE));
+    }
 }
