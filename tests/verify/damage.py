@@ -364,6 +364,17 @@ def main():
 
     case("log_order", rewrite(good, with_log(swap_leaves)), "log_order")
     case("forged_time_stamp", resealed(good, with_log(lambda l: l["tokens"].append({"size": int(size), "token": b"stamped"}))), "forged_time_stamp")
+    digest = sha256(log["checkpoints"][-1].encode())
+    case("time_stamp_made_up", resealed(good, with_log(lambda l: l["tokens"].append({"size": int(size), "token": b"0" + digest}))), "forged_time_stamp")
+    proof = files["last-entry.tlog-proof"].decode()
+    number = proof.split("\nindex ", 1)[1].split("\n", 1)[0]
+    for name, changed, expect in (
+        ("last_entry_elsewhere", proof.replace(f"\nindex {number}\n", f"\nindex {int(number) - 1}\n"), "unlogged_entry"),
+        ("last_entry_of_no_form", proof.replace("@v1", "@v2"), "unreadable_attachment"),
+        ("last_entry_of_a_stranger", proof.split("\n\n", 1)[0] + "\n\n" + THIEF.note(origin, int(size), base64.b64decode(root)), "forged_checkpoint"),
+        ("last_entry_in_another_log", proof.split("\n\n", 1)[0] + "\n\n" + elsewhere, "log_fork"),
+    ):
+        case(name, resealed(good, {"last-entry.tlog-proof": changed.encode()}), expect)
 
     # The file.
     case("truncated_file", good[: len(good) * 6 // 10], "truncated_file")

@@ -369,7 +369,7 @@ pub fn record(picture: &[u8]) -> Synthetic {
             kind: Some(SealKind::ALL[0]),
             intact: true,
             photo: Some(Digest::of(&photos[2])),
-            note: String::new(),
+            note: "".into(),
         }),
         photo(2, PhotoOf::Seal, "seal/housing_pin/found"),
         Statement::Remark { text: "Wind from the north, \u{65e5}\u{672c} on the placard, \u{202e}odd text\u{202c}, Łukasz and Жук were here \u{1f642}".into() },

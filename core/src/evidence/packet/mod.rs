@@ -3,11 +3,12 @@
 //!
 //! [`FORMAT.md`](../FORMAT.md) beside this folder describes all of it for somebody who has never seen this
 //! program. Lives here: the attachments' forms (`parts`), the fold from them (`refold`), the seal
-//! (`seal`), the checks and their code words (`check`, `devices`, `times`, `whole`, `report`). Does not live here: the PDF file and
+//! (`seal`), the checks and their code words (`check`, `devices`, `times`, `whole`, `last_entry`, `witnesses`, `report`). Does not live here: the PDF file and
 //! its pages, or reading a ledger (`farsiding-server`'s `packet`).
 
 mod check;
 mod devices;
+mod last_entry;
 mod parts;
 mod refold;
 mod report;
@@ -15,8 +16,10 @@ mod seal;
 mod sealed;
 mod times;
 mod whole;
+mod witnesses;
 
 pub use check::{Files, OtherNote, PhotoFile, check};
+pub use last_entry::last_entry_proof;
 pub use parts::{
     Certificates, ElsewhereInChain, Entries, Leaf, Log, Numbered, Parts, PartsError, Receipts, SeenBefore,
     Token, VisitHead,
@@ -24,6 +27,7 @@ pub use parts::{
 pub use refold::{Refolded, people_named, refold};
 pub use report::{Code, Line, Outcome, Report};
 pub use seal::{Listed, Seal, SealedEntries, placeholder, seal};
+pub use witnesses::{OutsideTime, Stamped, Witnessed, outside_time, stamped, witnesses};
 
 /// The first field of everything: a later format says something else here.
 pub const FORMAT: &str = "farsiding packet 1";
@@ -39,6 +43,8 @@ pub const RECEIPTS: &str = "receipts.cbor";
 pub const LOG: &str = "log.cbor";
 /// Attached file: the folded record, for programs; made again and compared when checked.
 pub const VIEW: &str = "view.json";
+/// Attached file: the proof that the stay's last entry stands in the log, in the open form of C2SP tlog-proof.
+pub const LAST_ENTRY: &str = "last-entry.tlog-proof";
 /// Attached file: this format's description.
 pub const HOW_TO_CHECK: &str = "FORMAT.txt";
 /// Attached file: the organisation's seal on the whole file.

@@ -204,7 +204,7 @@ fn seal_applied() -> Statement {
         kind: Some(SealKind::Cable),
         intact: true,
         photo: Some(Digest::of(b"seal")),
-        note: String::new(),
+        note: "".into(),
     })
 }
 
