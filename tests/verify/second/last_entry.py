@@ -2,7 +2,7 @@
 from collections import namedtuple
 
 from .forms import Refused, base64_of, need
-from .notes import decimal, open_checkpoint
+from .notes import decimal, open_checkpoint, parts_of
 from .tree import leaf_data, leaf_hash, root_of_inclusion
 
 NAME = "last-entry.tlog-proof"
@@ -23,6 +23,7 @@ def read_proof(raw):
     need(len(lines) <= 64, "too many hashes")
     path = [base64_of(line) for line in lines]
     need(all(len(one) == 32 for one in path), "no hash")
+    parts_of(note)
     return Proof(extra, number, path, note)
 
 

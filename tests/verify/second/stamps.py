@@ -241,7 +241,7 @@ class Stamps:
                 self.mark("time_stamp", f"the checkpoint of size {size} was stamped before the log received an entry it covers")
         if self.strict and not self.stamps:
             self.broken("unchecked_time_stamp", "no time stamp leads to a root that was given")
-        for why in [] if self.strict and not self.stamps else unchecked:
+        for why in unchecked:
             self.mark("unchecked_time_stamp", why)
 
     def witnessed(self):
@@ -264,8 +264,10 @@ class Stamps:
                 self.holds("witness", self.cosigned[-1])
                 if self.covered_before(size, found[size] * 1000):
                     self.mark("witness", f"{name} signed before the log received an entry the checkpoint covers")
-        if not self.cosigned and (self.strict or self.witnesses):
-            (self.broken if self.strict else self.mark)("no_witness", "no witness that was given has signed")
+        if not self.cosigned and self.witnesses:
+            self.mark("no_witness", "no witness that was given has signed")
+        if not self.cosigned and self.strict:
+            self.broken("no_witness", "no witness that was given has signed")
 
     def rests_on(self):
         """The last words of a verdict: what lies outside the organisation's word."""
