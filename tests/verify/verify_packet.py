@@ -2,7 +2,7 @@
 """A second verifier of evidence packets, written from core/src/evidence/FORMAT.md and the standards it names alone: whoever
 wrote it and the modules of `second/` beside it had not opened the first verifier's source.
 
-    verify_packet.py PACKET.pdf --key HEX|FILE [--against NOTE_FILE] [--json]
+    verify_packet.py PACKET.pdf --key HEX|FILE [--against NOTE_FILE] [--witness NAME+ID+KEY …] [--tsa-root PEM …] [--strict] [--json]
 
 Needs cryptography, asn1crypto and pypdf. Section numbers in comments are FORMAT.md's. It leaves section 10 out (it does not
 know how a record is folded). Exit 0 only if nothing is broken. More than one file may be given with --json: one line each.
@@ -13,12 +13,16 @@ import os
 import re
 import sys
 
+from cryptography import x509
+
 from second.certificates import Devices
 from second.cose import envelope, parts_of
 from second.entries import FORMAT, LISTS, Entries, digest_in, read_entries
 from second.forms import (Refused, base64_of, decode, fields, is_bytes, is_digest, is_list, is_time, is_uint, need, sha256)
+from second.last_entry import NAME, LastEntry
 from second.log import Log, read_log, read_receipts
 from second.pdf import attachments, is_cut_off
+from second.stamps import Stamps, read_witness
 from second.tree import leaf_hash, tree_hash
 
 NEWEST_FOLD, MOST_LINES = 3, 100
@@ -32,7 +36,7 @@ def read_certificates(value):
 
 RECORDS = {"entries.cbor": read_entries, "certificates.cbor": read_certificates, "receipts.cbor": read_receipts,
            "log.cbor": read_log}
-KNOWN = set(RECORDS) | {"view.json", "FORMAT.txt", "seal.cbor"}
+KNOWN = set(RECORDS) | {NAME, "view.json", "FORMAT.txt", "seal.cbor"}
 
 
 def open_seal(raw, key):  # 4
@@ -48,9 +52,13 @@ def open_seal(raw, key):  # 4
     return seal
 
 
-class Verifier(Entries, Devices, Log):
-    def __init__(self, key):
-        self.key = key
+class Verifier(Entries, Devices, Log, LastEntry, Stamps):
+    """Checks one packet; `lines` has what was found. `roots` are certificates of time stamping authorities that are trusted,
+    `witnesses` the keys of witnesses (name, key id, key)."""
+
+    def __init__(self, key, roots=(), witnesses=(), strict=False):
+        self.key, self.roots, self.witnesses, self.strict = key, list(roots), list(witnesses), strict
+        self.stamps, self.cosigned = [], []
         self.lines, self.said = [], {}
 
     def say(self, outcome, code, message):
@@ -113,7 +121,9 @@ class Verifier(Entries, Devices, Log):
         self.early()
         if against is not None:
             self.compare(against)
+        self.last_entry(files)
         self.tokens()
+        self.witnessed()
         self.photos(files, seal)
         return None
 
@@ -185,24 +195,24 @@ class Verifier(Entries, Devices, Log):
         if seal and here < seal["entries"]["count"]:
             self.broken("removed_entry", f"{seal['entries']['count']} entries were sealed, {here} are here")
 
-    # 7.3 ---------------------------------------------------------------------------------------------------------------
-    def tokens(self):
-        digests = {}
-        for note, opened in zip(self.log["checkpoints"], self.checkpoints):
-            if opened:
-                digests.setdefault(opened.size, []).append(sha256(note.encode()))
-        for token in self.log["tokens"]:
-            if any(digest in token["token"] for digest in digests.get(token["size"], ())):
-                self.holds("time_stamp", f"a time stamp names the checkpoint of size {token['size']}")
-            else:
-                self.broken("forged_time_stamp", f"a time stamp is not of the checkpoint of size {token['size']}")
 
-
-def read_key(text):
+def read_text(text):
     if os.path.exists(text):
         with open(text, encoding="utf-8") as file:
             text = file.read()
-    return bytes.fromhex(text.strip())
+    return text.strip()
+
+
+def read_key(text):
+    return bytes.fromhex(read_text(text))
+
+
+def read_roots(paths):
+    roots = []
+    for path in paths:
+        with open(path, "rb") as file:
+            roots += x509.load_pem_x509_certificates(file.read())
+    return roots
 
 
 def read_against(path):
@@ -221,22 +231,26 @@ def main():
     arguments.add_argument("files", nargs="+")
     arguments.add_argument("--key", required=True)
     arguments.add_argument("--against")
+    arguments.add_argument("--witness", action="append", default=[])
+    arguments.add_argument("--tsa-root", action="append", default=[])
+    arguments.add_argument("--strict", action="store_true")
     arguments.add_argument("--json", action="store_true")
     given = arguments.parse_args()
     key, worst = read_key(given.key), 0
     against = read_against(given.against) if given.against else None
+    roots, witnesses = read_roots(given.tsa_root), [read_witness(read_text(one)) for one in given.witness]
     for path in given.files:
-        verifier = Verifier(key)
+        verifier = Verifier(key, roots, witnesses, given.strict)
         with open(path, "rb") as file:
             verifier.verify(file.read(), against)
         ok = not any(line["outcome"] == "broken" for line in verifier.lines)
         worst |= 0 if ok else 3
         if given.json:
-            print(json.dumps({"ok": ok, "lines": verifier.lines}))
+            print(json.dumps({"ok": ok, "lines": verifier.lines, "rests_on": verifier.rests_on()}))
         else:
             for line in verifier.lines:
                 print(f"{line['outcome']:<7} {line['code']:<22} {line['message']}")
-            print("All of it holds." if ok else "It does NOT hold.")
+            print("All of it holds. " + verifier.rests_on() if ok else "It does NOT hold.")
     return worst
 
 

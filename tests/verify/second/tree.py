@@ -74,9 +74,13 @@ def consistent(old, old_hash, new, new_hash, proof):  # RFC 9162, 2.1.4.2
     return sn == 0 and first == old_hash and second == new_hash
 
 
+def leaf_data(leaf):
+    """The data of a leaf of the log, of version one or two."""
+    return leaf["entry"] + leaf["received_at"].to_bytes(8, "big", signed=True) + leaf.get("about", b"")
+
+
 def log_leaf(leaf):
-    """The hash of a leaf of the log, of version one or two."""
-    return leaf_hash(leaf["entry"] + leaf["received_at"].to_bytes(8, "big", signed=True) + leaf.get("about", b""))
+    return leaf_hash(leaf_data(leaf))
 
 
 def head_hash(about, count, root):
