@@ -15,6 +15,8 @@ from fraud_makers import note
 BEGIN, DAY = 1_795_528_800_000, 86_400_000  # 2026-11-24T20:00:00Z
 YEARLY = Key(bytes([50] * 32))
 WITNESS = Key(bytes([51] * 32))
+# Gone when the suite ends.
+SCRATCH = tempfile.TemporaryDirectory()
 
 
 def statements(*words, root=OFFICE):
@@ -56,11 +58,12 @@ def sealed_by_a_key_stolen_since(p):
     return p.sealed(statements(named(BEGIN + 100 * DAY)), key=YEARLY)
 
 
+@functools.cache
 def keys_from_elsewhere():
     """A file of what the root said, newer than the packet: the key is withdrawn there."""
     raw = statements(named(BEGIN + 100 * DAY), withdrawn(BEGIN + 9 * DAY, "stolen"))["keys.cbor"]
     told = [base64.b64encode(one).decode() for one in cbor2.loads(raw)["statements"]]
-    file = pathlib.Path(tempfile.mkdtemp(prefix="keys-")) / "keys.json"
+    file = pathlib.Path(SCRATCH.name) / "keys.json"
     file.write_text(
         json.dumps({"format": "farsiding keys 1", "organisation_key": OFFICE.public.hex(), "statements": told})
     )
@@ -112,7 +115,8 @@ ess_cert_id_alg = sha256
 @functools.cache
 def authority(name):
     """The folder of a stamping authority made up on the spot: key.pem, cert.pem, config."""
-    folder = pathlib.Path(tempfile.mkdtemp(prefix="authority-"))
+    folder = pathlib.Path(SCRATCH.name) / name.replace(" ", "_")
+    folder.mkdir()
     (folder / "serial").write_text("01\n")
     (folder / "config").write_text(TS_CONFIG.format(folder=folder))
     openssl(

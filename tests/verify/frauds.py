@@ -100,15 +100,15 @@ class Case:
             yield "accuses it" + told
         if kind == "marked" and what not in marked and self.fraud.only in (None, name):
             yield f"does not mark {what}" + told
-        if "outside" in answer and not broken and not rests(answer):
-            yield f"does not say on whose word it rests: {answer['outside']}"
+        if not broken and "on the organisation's word alone" not in last_line(answer):
+            yield f"does not say what rests on the organisation's word: {last_line(answer)}"
         if kind == "page" and what not in words_of(self.file):
             yield f'holds a packet whose pages do not say "{what}"'
 
 
-def rests(answer):
-    """Whether the verdict's last line says that something rests on the organisation's word."""
-    return not answer["outside"]["strict"] and "word" in answer["outside"]["verdict"]
+def last_line(answer):
+    """What the verdict ends with: what lies outside the organisation's word, and what does not."""
+    return answer.get("rests_on") or answer.get("outside", {}).get("verdict", "")
 
 
 def codes(answer, outcome):
@@ -175,15 +175,12 @@ def main():
         wrong += bool(case.problems)
     for fraud in skipped:
         print(f"skipped: {fraud.name} ({fraud.needs} is not in FORMAT.md)")
-    unsaid = sum("outside" not in answer for case in cases for answer in case.answers.values())
-    if unsaid:
-        print(f"{unsaid} verdicts without a last line that says what rests on the organisation's word")
     print(
         f"{wrong} of {len(cases)} frauds wrong"
         if wrong
         else f"{len(cases)} frauds, each said by both verifiers as expected"
     )
-    return 1 if wrong or unsaid and everything else 0
+    return 1 if wrong else 0
 
 
 if __name__ == "__main__":
