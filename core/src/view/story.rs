@@ -266,7 +266,8 @@ pub fn fate_spoken(fate: Fate) -> Option<&'static str> {
         Fate::MovedOn => Some("later changed"),
         Fate::Corrected => Some("corrected"),
         Fate::Withdrawn => Some("withdrawn"),
-        Fate::Settled => Some("settled"),
+        Fate::Settled => Some("settled otherwise"),
+        Fate::Agreed => Some("agreed on"),
         Fate::Kept => Some("kept, not counted"),
     }
 }

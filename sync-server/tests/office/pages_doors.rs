@@ -52,6 +52,7 @@ const RULES: &[Rule] = &[
     ("GET", "/office/visits/{visit}/photos/{sha256}", SignedIn, 200),
     ("GET", "/office/visits/{other}/photos/{sha256}", Read, 404),
     ("POST", "/office/visits/{visit}/settle", Settle, 422),
+    ("POST", "/office/visits/{visit}/reopen", Settle, 422),
     ("POST", "/office/visits/{visit}/links", Settle, 422),
     ("POST", "/office/visits/{visit}/links/{number}/revoke", Settle, 303),
     ("GET", "/office/own", Own, 200),

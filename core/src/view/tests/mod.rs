@@ -12,6 +12,7 @@ mod job;
 mod known;
 mod meeting;
 mod quantities;
+mod reopening;
 mod slots;
 mod unused;
 mod watch;

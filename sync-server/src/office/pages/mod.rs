@@ -38,6 +38,7 @@ mod today;
 mod visit;
 mod visit_acts;
 mod visit_measures;
+mod visit_reopen;
 mod visit_story;
 mod visitor;
 
@@ -70,6 +71,7 @@ pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
         .route("/office/inquiry", get(inquiry::show))
         .route("/office/visits/{visit}", get(visit::show))
         .route("/office/visits/{visit}/settle", post(visit_acts::settle))
+        .route("/office/visits/{visit}/reopen", post(visit_reopen::reopen))
         .route("/office/visits/{visit}/photos/{sha256}", get(visit_acts::photo))
         .route("/office/visits/{visit}/photos/{sha256}/remove", post(photo_acts::remove))
         .route("/office/visits/{visit}/links", post(visit_acts::make_link))

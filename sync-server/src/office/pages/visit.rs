@@ -167,7 +167,7 @@ fn body(visitor: &Visitor, id: VisitId, page: &Page) -> Markup {
             (seals(view))
             (photographs(visitor, view, page, &path))
             (defects(view))
-            (visit_story::ended(view))
+            (visit_story::ended(visitor, &path, view))
             (visit_story::devices(view))
             (visit_story::story(&page.shown))
         }
@@ -271,6 +271,9 @@ fn settle(visitor: &Visitor, path: &str, differ: &Disagreement, at: usize, page:
                             }
                         }
                     }
+                }
+                @for back in &differ.reopened {
+                    p.small { "It had been settled; taken back by " (by(&back.said)) @if !back.said.why.is_empty() { " because: " (back.said.why) } }
                 }
                 @if visitor.may(Right::Settle) {
                     div.stack.no-print {
