@@ -5,7 +5,7 @@ wrote it and the modules of `second/` beside it had not opened the first verifie
     verify_packet.py PACKET.pdf --key HEX|FILE [--against NOTE_FILE] [--witness NAME+ID+KEY …] [--tsa-root PEM …] [--strict] [--json]
 
 Needs cryptography, asn1crypto and pypdf. Section numbers in comments are FORMAT.md's. It leaves section 10 out (it does not
-know how a record is folded). Exit 0 only if nothing is broken. More than one file may be given with --json: one line each.
+know how a record is folded) but for what can be said of the pages without drawing them. Exit 0 only if nothing is broken. More than one file may be given with --json: one line each.
 """
 import argparse
 import json
@@ -21,6 +21,7 @@ from second.entries import FORMAT, LISTS, Entries, digest_in, read_entries
 from second.forms import (Refused, base64_of, decode, fields, is_bytes, is_digest, is_list, is_time, is_uint, need, sha256)
 from second.last_entry import NAME, LastEntry
 from second.log import Log, read_log, read_receipts
+from second.pages import Pages
 from second.pdf import attachments, is_cut_off
 from second.stamps import Stamps, read_witness
 from second.tree import leaf_hash, tree_hash
@@ -36,13 +37,15 @@ def read_certificates(value):
 
 RECORDS = {"entries.cbor": read_entries, "certificates.cbor": read_certificates, "receipts.cbor": read_receipts,
            "log.cbor": read_log}
-KNOWN = set(RECORDS) | {NAME, "view.json", "FORMAT.txt", "seal.cbor"}
+KNOWN = set(RECORDS) | {NAME, "pages.txt", "front.cbor", "view.json", "FORMAT.txt", "seal.cbor"}
 
 
 def open_seal(raw, key):  # 4
     _, payload = envelope(raw, FORMAT, key)
-    seal = fields(decode(payload), ("format", "file", "stay", "at", "entries", "attachments"), ("fold",))
-    need(seal["format"] == FORMAT and is_digest(seal["file"]) and is_uint(seal.get("fold", 1)) and is_time(seal["at"]))
+    seal = fields(decode(payload), ("format", "file", "stay", "at", "entries", "attachments"),
+                  ("fold", "pages"))
+    need(seal["format"] == FORMAT and is_digest(seal["file"]) and is_time(seal["at"]))
+    need(is_uint(seal.get("fold", 1)) and is_uint(seal.get("pages", 1)))
     need(is_list(seal["stay"], lambda visit: is_bytes(visit, 16)) and isinstance(seal["attachments"], tuple))
     fields(seal["entries"], ("count", "root"))
     need(is_uint(seal["entries"]["count"]) and is_digest(seal["entries"]["root"]))
@@ -52,7 +55,7 @@ def open_seal(raw, key):  # 4
     return seal
 
 
-class Verifier(Entries, Devices, Log, LastEntry, Stamps):
+class Verifier(Entries, Devices, Log, LastEntry, Stamps, Pages):
     """Checks one packet; `lines` has what was found. `roots` are certificates of time stamping authorities that are trusted,
     `witnesses` the keys of witnesses (name, key id, key)."""
 
@@ -125,6 +128,7 @@ class Verifier(Entries, Devices, Log, LastEntry, Stamps):
         self.tokens()
         self.witnessed()
         self.photos(files, seal)
+        self.pages(data, files, seal)
         return None
 
     # 4 -----------------------------------------------------------------------------------------------------------------

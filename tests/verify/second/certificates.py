@@ -101,6 +101,7 @@ class Devices:
 
     def judge(self):
         marked, lists = {}, {}
+        self.not_counting = set()
         for entry in self.all:
             lists.setdefault(entry["list"], []).append(entry)
         for entries in lists.values():
@@ -116,6 +117,7 @@ class Devices:
             for entry in entries:
                 code = self.mark_of(entry)
                 if code and (code == "uncertified_device" or entry["id"] not in admitted):
+                    self.not_counting.add(entry["id"])
                     marked.setdefault((code, entry["device"]), []).append(entry)
         for (code, device), entries in sorted(marked.items(), key=lambda item: item[0]):
             self.mark(code, f"{len(entries)} entries of {device.hex()} do not count")

@@ -85,9 +85,14 @@ def leads_to_a_table(data):
 def attachments(data):
     """Every attachment by its name."""
     need(data.startswith(b"%PDF-"), "not a PDF")
+    return within(lambda: take_out(data))
+
+
+def within(read):
+    """What this reads, within bounds; whatever goes wrong is refused."""
     with Within():
         try:
-            return take_out(data)
+            return read()
         except Refused:
             raise
         except MemoryError:
