@@ -91,6 +91,7 @@ fn main() {
                 ahead_millis: None,
             },
             place: None,
+            seen: None,
             hand: None,
         };
         let entry = Entry::seal(body, &keys[who]).unwrap();

@@ -55,6 +55,7 @@ impl Device {
             prev: self.prev,
             when: Stamp { at: UtcMillis(at), offset_minutes: -360, ahead_millis: Some(0) },
             place: None,
+            seen: None,
             hand: None,
         };
         let entry = Entry::seal(body, &self.key).unwrap();
@@ -176,7 +177,11 @@ fn write_ledger(folder: &Path, visits: usize, now: i64) -> Vec<VisitId> {
         });
         let entry = devices[n].says(Subject::Site(*site), says, now - 6 * 365 * 86_400_000);
         let subject = Subject::Site(*site);
-        let leaf = Write::Leaf { entry: entry.id, received_at: UtcMillis(now - 6 * 365 * 86_400_000) };
+        let leaf = Write::Leaf {
+            entry: entry.id,
+            received_at: UtcMillis(now - 6 * 365 * 86_400_000),
+            about: Some(entry.body.about),
+        };
         store.commit(&[Write::Entry { subject, entry: &entry }, leaf]).unwrap();
     }
     let procedure = Procedures::built_in().unwrap().default_procedure().unwrap().digest;
@@ -219,7 +224,7 @@ fn write_ledger(folder: &Path, visits: usize, now: i64) -> Vec<VisitId> {
             let mut writes: Vec<Write<'_>> = Vec::with_capacity(batch.len() * 2);
             for (subject, entry) in &batch {
                 writes.push(Write::Entry { subject: *subject, entry });
-                writes.push(Write::Leaf { entry: entry.id, received_at });
+                writes.push(Write::Leaf { entry: entry.id, received_at, about: Some(entry.body.about) });
             }
             store.commit(&writes).unwrap();
             batch.clear();

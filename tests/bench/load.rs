@@ -101,7 +101,7 @@ fn made_beforehand(office: &Office, batches: usize) -> Vec<Vec<Vec<Vec<u8>>>> {
                 // Read to the end: what the other phones bring meanwhile is not asked for.
                 let cursor = Some(Cursor { epoch, position: u64::MAX >> 1 });
                 let (at, number) = (UtcMillis(1_800_000_000_000), u64::from(number));
-                let head = RequestHead { number, cursor, certificates, at, bulk: None };
+                let head = RequestHead { number, cursor, certificates, at, bulk: None, statement: None };
                 let changes = vec![Change { subject, bytes }];
                 let bulk = RequestBulk { changes, ..RequestBulk::default() };
                 batch[phone].push(wire::seal_request(head, &bulk, &key).unwrap());

@@ -39,6 +39,7 @@ pub fn ledger_log(table: &mut Table, folder: &Path) {
             prev: None,
             when: Stamp { at: UtcMillis(0), offset_minutes: 0, ahead_millis: None },
             place: None,
+            seen: None,
             hand: None,
         };
         Entry::seal(body, &device).unwrap()
@@ -54,7 +55,11 @@ pub fn ledger_log(table: &mut Table, folder: &Path) {
             let entries: Vec<Entry> = (0..at_once).map(|n| entry(round * at_once + n)).collect();
             let plain: Vec<Write> =
                 entries.iter().map(|entry| Write::Entry { subject: VISIT, entry }).collect();
-            let leaf = |entry: &Entry| Write::Leaf { entry: entry.id, received_at: UtcMillis(round as i64) };
+            let leaf = |entry: &Entry| Write::Leaf {
+                entry: entry.id,
+                received_at: UtcMillis(round as i64),
+                about: Some(entry.body.about),
+            };
             let logged: Vec<Write> = plain.iter().cloned().chain(entries.iter().map(leaf)).collect();
             let start = Instant::now();
             with.commit(&logged).unwrap();

@@ -18,6 +18,7 @@ fn request_of(plain: &[u8]) -> Vec<u8> {
         certificates: 0,
         at: NOW,
         bulk: Some(Digest::of(&bulk)),
+        statement: None,
     };
     let head = key.seal_addressed(cbor::encode(&head).unwrap(), "farsiding request 1", &key.public().0[..8]);
     joined(&head, &bulk)

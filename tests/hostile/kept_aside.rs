@@ -69,7 +69,14 @@ fn a_bad_visit_sent_to_the_office_is_kept_there_and_the_others_get_through() {
     let of = |subject, bytes: &[u8]| Change { subject, bytes: bytes.to_vec() };
     let bulk =
         RequestBulk { changes: vec![of(bad, &forged), of(good, &good_changes[0])], ..RequestBulk::default() };
-    let head = RequestHead { number: 1, cursor: None, certificates: 0, at: UtcMillis(0), bulk: None };
+    let head = RequestHead {
+        number: 1,
+        cursor: None,
+        certificates: 0,
+        at: UtcMillis(0),
+        bulk: None,
+        statement: None,
+    };
     let request = seal_request(head, &bulk, &key_of(&phone)).unwrap();
     assert_eq!(ask(&server, "POST", "/v1/sync", &[], &request).status, 200);
 

@@ -48,7 +48,7 @@ fn ids(dice: &mut Dice) -> Vec<EntryId> {
 pub fn request(dice: &mut Dice, sound: &[Vec<u8>], changes: &[Vec<u8>], messages: &[Vec<u8>]) -> Vec<u8> {
     let key = device_key(0);
     let number = u64::try_from(dice.below(1 << 40)).unwrap();
-    let head = RequestHead { number, cursor: None, certificates: 0, at: NOW, bulk: None };
+    let head = RequestHead { number, cursor: None, certificates: 0, at: NOW, bulk: None, statement: None };
     if dice.once_in(2) {
         let bulk = RequestBulk {
             changes: several(dice, changes),

@@ -233,7 +233,14 @@ fn every_route_answers_whatever_it_is_sent() {
     let Scene { folder, server, phone, visit, photo, cookie } = scene();
     let bearer = pass(folder.path(), &server, &phone, 1);
     let sync = seal_request(
-        RequestHead { number: 1 << 40, cursor: None, certificates: 0, at: now(), bulk: None },
+        RequestHead {
+            number: 1 << 40,
+            cursor: None,
+            certificates: 0,
+            at: now(),
+            bulk: None,
+            statement: None,
+        },
         &RequestBulk { survey: true, ..RequestBulk::default() },
         &key_of(&phone),
     )
@@ -375,7 +382,14 @@ fn a_signed_request_sent_again_changes_nothing_and_gets_no_receipt() {
     let Scene { folder, server, phone, .. } = scene();
     let key = key_of(&phone);
     let office = organisation(folder.path());
-    let head = RequestHead { number: 1 << 40, cursor: None, certificates: 0, at: now(), bulk: None };
+    let head = RequestHead {
+        number: 1 << 40,
+        cursor: None,
+        certificates: 0,
+        at: now(),
+        bulk: None,
+        statement: None,
+    };
     let entries = phone.view("4417")["history"].as_array().unwrap().clone();
     let asks =
         entries.iter().map(|line| serde_json::from_value(line["said"]["entry"].clone()).unwrap()).collect();

@@ -10,6 +10,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::evidence::LogLeaf;
+use farsiding_core::evidence::heads::HeadsRoot;
 use farsiding_core::ids::{DeviceId, Digest, EntryId, Subject};
 use farsiding_core::store::{
     Durability, Fed, LogRows, MemoryStore, Quarantined, Rows, Scope, ScopeRows, SqliteStore, Store,
@@ -248,8 +249,8 @@ impl ScopeRows for Opened {
     fn newest_in(&self, scope: &Scope) -> Result<u64, StoreError> {
         self.read(|store| store.scopes().newest_in(scope))
     }
-    fn names_photo(&self, sha256: Digest, scope: &Scope) -> Result<bool, StoreError> {
-        self.read(|store| store.scopes().names_photo(sha256, scope))
+    fn naming_photo(&self, sha256: Digest) -> Result<Vec<Subject>, StoreError> {
+        self.read(|store| store.scopes().naming_photo(sha256))
     }
 }
 
@@ -266,6 +267,12 @@ impl LogRows for Opened {
     fn subtree_hash(&self, level: u32, place: u64) -> Result<Option<Digest>, StoreError> {
         self.read(|store| store.log().subtree_hash(level, place))
     }
+    fn subjects(&self, from: u64, most: usize) -> Result<Vec<(EntryId, Option<Subject>)>, StoreError> {
+        self.read(|store| store.log().subjects(from, most))
+    }
+    fn heads(&self, size: u64) -> Result<HeadsRoot, StoreError> {
+        self.read(|store| store.log().heads(size))
+    }
     fn without_leaf(&self, most: usize) -> Result<Vec<EntryId>, StoreError> {
         self.read(|store| store.log().without_leaf(most))
     }
@@ -277,6 +284,9 @@ impl LogRows for Opened {
     }
     fn first_checkpoint_of(&self, size: u64, stamped: bool) -> Result<Option<StoredCheckpoint>, StoreError> {
         self.read(|store| store.log().first_checkpoint_of(size, stamped))
+    }
+    fn first_cosigned_of(&self, origin: &str, size: u64) -> Result<Option<StoredCheckpoint>, StoreError> {
+        self.read(|store| store.log().first_cosigned_of(origin, size))
     }
     fn proof_of(&self, entry: EntryId) -> Result<Option<Vec<u8>>, StoreError> {
         self.read(|store| store.log().proof_of(entry))

@@ -136,7 +136,14 @@ impl World {
         let phone = &self.phones[at];
         let number = phone.disk.read(|store| store.value("sync/number").unwrap());
         let number = number.and_then(|value| value.try_into().ok()).map_or(0, u64::from_be_bytes) + 1;
-        let head = RequestHead { number, cursor: None, certificates: 0, at: self.office.now, bulk: None };
+        let head = RequestHead {
+            number,
+            cursor: None,
+            certificates: 0,
+            at: self.office.now,
+            bulk: None,
+            statement: None,
+        };
         let bulk = RequestBulk { changes, ..RequestBulk::default() };
         let bytes = seal_request(head, &bulk, &DeviceKey::from_secret(phone.secret)).unwrap();
         self.note("offered everywhere", || format!("phone {at}: {} documents", bulk.changes.len()));

@@ -119,6 +119,10 @@ def resealed(data, changes, key=None, fold=True, pages=None, page=None, shape=No
     raw = files.pop("seal.cbor")
     seal = cbor2.loads(cbor2.loads(raw).value[2])
     entries = cbor2.loads(files["entries.cbor"])
+    # Whoever seals says what belongs to what is sealed.
+    visit = {sha256(entry) for entry in entries["visit"]}
+    times = [leaf["received_at"] for leaf in cbor2.loads(files["log.cbor"])["leaves"] if leaf["entry"] in visit]
+    seal.update(stay=entries["stay"], at=max(times, default=seal["at"]))
     ids = [sha256(entry) for name in ("visit", "car", "site", "roster") for entry in entries[name]]
     seal["entries"] = {"count": len(ids), "root": tree([sha256(b"\0" + one) for one in ids])}
     seal["attachments"] = [{"name": name, "sha256": sha256(content), "length": len(content)}
@@ -436,6 +440,17 @@ def main():
 
     case("log_order", rewrite(good, with_log(swap_leaves)), "log_order")
     case("forged_time_stamp", resealed(good, with_log(lambda l: l["tokens"].append({"size": int(size), "token": b"stamped"}))), "forged_time_stamp")
+    digest = sha256(log["checkpoints"][-1].encode())
+    case("time_stamp_made_up", resealed(good, with_log(lambda l: l["tokens"].append({"size": int(size), "token": b"0" + digest}))), "forged_time_stamp")
+    proof = files["last-entry.tlog-proof"].decode()
+    number = proof.split("\nindex ", 1)[1].split("\n", 1)[0]
+    for name, changed, expect in (
+        ("last_entry_elsewhere", proof.replace(f"\nindex {number}\n", f"\nindex {int(number) - 1}\n"), "unlogged_entry"),
+        ("last_entry_of_no_form", proof.replace("@v1", "@v2"), "unreadable_attachment"),
+        ("last_entry_of_a_stranger", proof.split("\n\n", 1)[0] + "\n\n" + THIEF.note(origin, int(size), base64.b64decode(root)), "forged_checkpoint"),
+        ("last_entry_in_another_log", proof.split("\n\n", 1)[0] + "\n\n" + elsewhere, "log_fork"),
+    ):
+        case(name, resealed(good, {"last-entry.tlog-proof": changed.encode()}), expect)
 
     # The pages, by whoever holds the organisation's key.
     pages_cases(case, good, files)

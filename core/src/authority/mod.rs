@@ -21,7 +21,7 @@ pub use table::{Act, Homes, Row, TABLE, rights_of};
 pub use verdict::{Kept, NotYet, Verdict};
 
 use crate::clock::UtcMillis;
-use crate::entry::{Certificate, Entry, LastEntry, PublicKey, Right, Role};
+use crate::entry::{Certificate, Entry, LastEntry, Right, Role, Trusts};
 use crate::ids::{DeviceId, EntryId, SiteId};
 use people::PersonKeys;
 
@@ -95,11 +95,11 @@ impl Authority {
     /// As [`Authority::of`], from certificates as signed: what does not hold under the organisation's key says
     /// nothing. Nobody's where no organisation is known.
     pub fn read<'b>(
-        organisation_key: Option<&PublicKey>,
+        organisation: Option<&dyn Trusts>,
         certificates: impl IntoIterator<Item = &'b [u8]>,
         complete: bool,
     ) -> Authority {
-        let Some(key) = organisation_key else { return Authority::default() };
+        let Some(key) = organisation else { return Authority::default() };
         let opened = certificates.into_iter().filter_map(|bytes| Certificate::open(bytes, key).ok());
         Authority::of(opened, complete)
     }

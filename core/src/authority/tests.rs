@@ -92,6 +92,7 @@ fn body(about: Subject, says: Statement, seq: u64) -> Body {
         prev: None,
         when: Stamp { at: UtcMillis(6_000_000), offset_minutes: 0, ahead_millis: None },
         place: None,
+        seen: None,
         hand: None,
     }
 }

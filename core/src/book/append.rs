@@ -5,10 +5,13 @@ use std::collections::{BTreeSet, HashMap};
 use serde::{Deserialize, Serialize};
 
 use super::weighing::Weighing;
-use super::{Book, BookError, CHAIN};
+use super::{Book, BookError, CHAIN, SEEN};
 use crate::document::{CheckedChange, Document};
 use crate::entry::vocabulary::{Position, Receiver, StepOutcome};
-use crate::entry::{Body, Entry, EntryError, Opened, PersonSigner, Statement, car_number::CarNumber};
+use crate::entry::{
+    Body, Entry, EntryError, Opened, PersonSigner, SeenLog, Statement, car_number::CarNumber,
+};
+use crate::evidence::Checkpoint;
 use crate::ids::{DeviceId, Digest, EntryId, LONGEST_CODE, OperatorId, SiteId, Subject, VisitId, VisitNonce};
 use crate::store::Write;
 use crate::view::{self, Slots};
@@ -197,6 +200,7 @@ impl Book {
         check_code(by)?;
         let when = self.stamp()?;
         let (mut seq, mut prev) = self.chain()?;
+        let mut seen = self.newly_seen()?;
         let mut weighing = self.weighing(known)?;
         let beside = self.beside(&weighing, subject, known)?;
         weighing.take(self, &beside)?;
@@ -221,6 +225,7 @@ impl Book {
                 prev,
                 when,
                 place,
+                seen: seen.take(),
                 hand: None,
             };
             let entry = match hand.filter(|_| body.says.binds()) {
@@ -241,6 +246,18 @@ impl Book {
             Some(why) => Err(BookError::MayNot(why)),
             None => Ok(made),
         }
+    }
+
+    /// The newest checkpoint of the office's log that was checked here, unless an entry named it already.
+    fn newly_seen(&self) -> Result<Option<SeenLog>, BookError> {
+        let (Some(kept), Some(key)) = (self.store.log().newest_checkpoint()?, self.organisation_key()?)
+        else {
+            return Ok(None);
+        };
+        let Ok(checkpoint) = Checkpoint::open(&kept.note, &key) else { return Ok(None) };
+        let seen = SeenLog { size: checkpoint.size, root: checkpoint.root };
+        let named = self.store.value(SEEN)?;
+        Ok(Some(seen).filter(|seen| seen.size > 0 && named.as_deref() != Some(seen.root.0.as_slice())))
     }
 
     /// Puts new entries, their changes and the head of the chain on the disk together.
@@ -282,6 +299,10 @@ impl Book {
         let mut chain = last.body.seq.to_be_bytes().to_vec();
         chain.extend_from_slice(&last.id.0);
         writes.push(Write::Value { key: CHAIN, value: &chain });
+        let seen = made.iter().rev().find_map(|entry| entry.body.seen);
+        if let Some(seen) = &seen {
+            writes.push(Write::Value { key: SEEN, value: &seen.root.0 });
+        }
         let outcome = self.store.commit(&writes);
         if outcome.is_err() {
             // The documents in memory are ahead of the disk; read them again when next needed.
@@ -332,6 +353,7 @@ fn check_draft(draft: &Draft) -> Result<(), EntryError> {
     if !draft.replaces.is_empty() && draft.why.trim().is_empty() {
         return Err(EntryError::NoReason);
     }
+    draft.says.amounts().try_for_each(|amount| amount.check_signed().map_err(EntryError::NotAllowed))?;
     match &draft.says {
         Statement::Operator(person) => check_code(&person.operator),
         Statement::HandoverGiven { to: code } | Statement::HandoverTaken { from: code } => check_code(code),
@@ -430,6 +452,7 @@ mod tests {
                 prev: None,
                 when: Stamp { at: UtcMillis(0), offset_minutes: 0, ahead_millis: None },
                 place: None,
+                seen: None,
                 hand: None,
             };
             known.push(Entry::seal(body, &key).unwrap());

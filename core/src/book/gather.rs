@@ -11,11 +11,11 @@ use super::{Book, BookError, Kept};
 use crate::authority::Authority;
 use crate::clock::UtcMillis;
 use crate::entry::site_facts::Operator;
-use crate::entry::{Entry, Opened, PublicKey, cbor};
+use crate::entry::{Entry, Opened, PublicKey, Trusts, cbor};
 use crate::evidence::Receipt;
 use crate::ids::{CarId, DeviceId, EntryId, OperatorId, OrganisationId, SiteId, Subject, VisitId};
 use crate::procedure::Procedures;
-use crate::store::Store;
+use crate::store::{Store, organisation_keys};
 use crate::sync::KeptProof;
 use crate::view::{self, Brief, Chains, Context, DeviceFacts, Formulas, Recorded, Row, SiteView, VisitView};
 
@@ -36,8 +36,9 @@ pub struct Gathered {
     received: BTreeMap<EntryId, UtcMillis>,
     chains: Chains,
     stays: Vec<Vec<VisitId>>,
-    /// Rows whose digest no longer fits their bytes, by name.
+    /// Entries whose rows are here and cannot be read, by name.
     pub damaged: Vec<String>,
+    unreadable: BTreeMap<Subject, BTreeSet<EntryId>>,
     outlines: RefCell<BTreeMap<Vec<VisitId>, Outline>>,
     /// Rows of stays that are over: they change only when something they were folded from does.
     finished: RefCell<BTreeMap<Vec<VisitId>, Row>>,
@@ -118,25 +119,29 @@ impl Gathered {
     ) -> Result<(), BookError> {
         self.now = Some(now);
         let certificates = store.certificates()?;
-        let authority =
-            Authority::read(organisation_key, certificates.iter().map(|(_, bytes)| bytes.as_slice()), false);
+        let keys = organisation_key.map(|root| organisation_keys(store, root)).transpose()?;
+        let bytes = certificates.iter().map(|(_, bytes)| bytes.as_slice());
+        let authority = Authority::read(keys.as_ref().map(|keys| keys as &dyn Trusts), bytes, false);
         let devices = authority.devices().iter().map(|(device, known)| (*device, known.into())).collect();
         let mut all_rows = devices != self.devices;
         self.devices = devices;
         for subject in changed {
             let (entries, damaged) = super::kept(store, *subject)?;
-            for name in damaged {
-                if !self.damaged.contains(&name) {
-                    self.damaged.push(name);
-                }
+            self.unreadable.remove(subject);
+            if !damaged.is_empty() {
+                let ids: BTreeSet<EntryId> = damaged.iter().filter_map(|id| EntryId::read(id).ok()).collect();
+                self.chains.add_unreadable(ids.iter().copied());
+                self.unreadable.insert(*subject, ids);
             }
             for (entry, _) in &entries {
                 self.chains.add(entry);
             }
             self.file(*subject, entries);
         }
+        let named: BTreeSet<EntryId> = self.unreadable.values().flatten().copied().collect();
+        self.damaged = named.iter().map(ToString::to_string).collect();
         let authority = authority.vouching(self.all_entries()).at(now);
-        if let Some(key) = organisation_key {
+        if let Some(key) = &keys {
             let received = received_from_revoked(store, key, &authority, self.all_entries())?;
             all_rows |= received != self.received;
             self.received = received;
@@ -334,9 +339,22 @@ impl Gathered {
             compute: wanted == For::View,
             formulas: Some(&self.formulas),
             others,
+            unreadable: self.unreadable_in(stay, opened.as_ref()),
             ..Context::at(self.now.unwrap_or(UtcMillis(0)), procedures)
         };
         view::fold(&recorded, &context)
+    }
+
+    /// How many entries of a stay, and of what is known of its car, are here and cannot be read.
+    fn unreadable_in(&self, stay: &[VisitId], opened: Option<&Opened>) -> usize {
+        if self.unreadable.is_empty() {
+            return 0;
+        }
+        let documents = stay.iter().map(|visit| Subject::Visit(*visit));
+        let documents = documents.chain(opened.map(|opened| Subject::Car(opened.car.id())));
+        let ids: BTreeSet<EntryId> =
+            documents.filter_map(|subject| self.unreadable.get(&subject)).flatten().copied().collect();
+        ids.len()
     }
 
     /// Rows of the stays that are not over: the car stands, or the office has not receipted all of it. A
@@ -413,7 +431,7 @@ impl Gathered {
 /// when they first came; receipts, where there is no proof yet, when it was said to this device.
 pub(super) fn received_from_revoked<'e>(
     store: &dyn Store,
-    key: &PublicKey,
+    key: &dyn Trusts,
     authority: &Authority,
     entries: impl Iterator<Item = &'e Entry>,
 ) -> Result<BTreeMap<EntryId, UtcMillis>, BookError> {

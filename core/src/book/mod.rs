@@ -22,9 +22,9 @@ use std::collections::HashMap;
 use crate::authority::Authority;
 use crate::clock::{Clock, Stamp, UtcMillis};
 use crate::document::{Document, DocumentError, random_actor};
-use crate::entry::{DeviceKey, EnrolmentRequest, Entry, EntryError, PublicKey};
+use crate::entry::{DeviceKey, EnrolmentRequest, Entry, EntryError, OrganisationKeys, PublicKey};
 use crate::ids::{DeviceId, EntryId, OrganisationId, Randomness, Subject};
-use crate::store::{Store, StoreError, Write};
+use crate::store::{Store, StoreError, Write, learn_keys, organisation_keys};
 use crate::sync::{
     CarriedPhoto, CarryReport, LogStanding, LogWatch, PassRequest, Session, Step, SyncError, carry_in,
     carry_out, log_standing,
@@ -33,7 +33,7 @@ use crate::sync::{
 pub use append::{Draft, OpenVisit};
 pub use gather::Gathered;
 pub use people::{Holder, KeyHere, PeopleHere, Roster, SHIFT_HOURS};
-pub use pin::{Beside, MOST_TRIES, PinCost, PinError};
+pub use pin::{Beside, MOST_TRIES, PinCost, PinError, fit_to_choose, storage_key};
 
 /// Why the book could not do as asked. Whatever was typed is still with the caller.
 #[derive(Debug, thiserror::Error)]
@@ -65,6 +65,8 @@ pub enum BookError {
 }
 
 const CHAIN: &str = "book/chain";
+/// The root of the checkpoint that an entry made here named last.
+const SEEN: &str = "book/seen";
 const ORGANISATION_KEY: &str = "book/organisation_key";
 
 /// An entry here, and whether a receipt covers it.
@@ -166,16 +168,43 @@ impl Book {
         Ok(value.and_then(|v| v.try_into().ok()).map(DeviceId))
     }
 
+    /// The keys of that organisation, as far as they are known here.
+    ///
+    /// # Errors
+    /// [`BookError::Store`].
+    pub fn organisation_keys(&self) -> Result<Option<OrganisationKeys>, BookError> {
+        let Some(root) = self.organisation_key()? else { return Ok(None) };
+        Ok(Some(organisation_keys(self.store(), &root)?))
+    }
+
     /// Keeps what enrolment brought: the organisation's key and this device's certificate.
     ///
     /// # Errors
     /// [`BookError::Entry`] when the certificate is not this device's or not that organisation's.
     pub fn enrolled(&mut self, organisation_key: PublicKey, certificate: &[u8]) -> Result<(), BookError> {
-        let opened = crate::entry::Certificate::open(certificate, &organisation_key)?;
+        self.enrolled_with::<&[u8]>(organisation_key, &[], certificate)
+    }
+
+    /// As [`Book::enrolled`], with what the organisation's root said of its keys.
+    ///
+    /// # Errors
+    /// As [`Book::enrolled`].
+    pub fn enrolled_with<B: AsRef<[u8]>>(
+        &mut self,
+        organisation_key: PublicKey,
+        statements: &[B],
+        certificate: &[u8],
+    ) -> Result<(), BookError> {
+        let mut keys = organisation_keys(self.store(), &organisation_key)?;
+        let known = keys.clone();
+        let _ = keys.learn(statements); // what does not join names no key, and the certificate then says so
+        let opened = crate::entry::Certificate::open(certificate, &keys)?;
         if opened.device != self.device() {
             return Err(EntryError::WrongSigner.into());
         }
         self.certified.take();
+        let mut kept = known;
+        learn_keys(self.store.as_mut(), &mut kept, statements)?;
         self.store.commit(&[
             Write::Value { key: ORGANISATION_KEY, value: &organisation_key.0 },
             Write::Certificate { device: opened.device, bytes: certificate },

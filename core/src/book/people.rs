@@ -18,7 +18,7 @@ use crate::clock::UtcMillis;
 use crate::entry::site_facts::{KeyKept, Operator, PersonKey, Rules, Unlocking};
 use crate::entry::{Entry, PersonSigner, PublicKey, Statement, cbor};
 use crate::ids::{OperatorId, OrganisationId, Subject};
-use crate::store::{Store, Write};
+use crate::store::{Store, Write, organisation_keys};
 use crate::sync::SyncError;
 use crate::view::{PersonKeyView, people, person_keys, rules};
 
@@ -379,8 +379,9 @@ impl Roster {
             super::kept(store, subject)?.0.into_iter().map(|(entry, _)| entry).collect();
         let certificates = store.certificates()?;
         let bytes = certificates.iter().map(|(_, bytes)| bytes.as_slice());
-        let authority = Authority::read(Some(organisation_key), bytes, false).vouching(&entries);
-        let received = received_from_revoked(store, organisation_key, &authority, entries.iter())?;
+        let keys = organisation_keys(store, organisation_key)?;
+        let authority = Authority::read(Some(&keys), bytes, false).vouching(&entries);
+        let received = received_from_revoked(store, &keys, &authority, entries.iter())?;
         let when = |entry: &Entry| received.get(&entry.id).copied();
         let judged = authority.roster(entries.iter().map(|entry| (entry, when(entry))));
         let (keys, rules) = (person_keys(&judged), rules(&judged));

@@ -8,7 +8,7 @@ use super::gather::received_from_revoked;
 use super::{Book, BookError};
 use crate::authority::{Authority, Judged};
 use crate::clock::UtcMillis;
-use crate::entry::Entry;
+use crate::entry::{Entry, Trusts};
 use crate::ids::{EntryId, Subject};
 
 /// Authority as known on this device, and when the office had entries of revoked devices.
@@ -24,10 +24,11 @@ impl Book {
         let certified = match known {
             Some(certified) => certified,
             None => {
-                let key = self.organisation_key()?;
+                let keys = self.organisation_keys()?;
+                let keys = keys.as_ref().map(|keys| keys as &dyn Trusts);
                 let certificates = self.store.certificates()?;
                 let bytes = certificates.iter().map(|(_, bytes)| bytes.as_slice());
-                self.certified.borrow_mut().insert(Authority::read(key.as_ref(), bytes, false)).clone()
+                self.certified.borrow_mut().insert(Authority::read(keys, bytes, false)).clone()
             }
         };
         let authority = certified.vouching(entries).at(self.stamp()?.corrected());
@@ -40,7 +41,7 @@ impl Book {
 impl Weighing {
     /// Takes further entries in.
     pub fn take(&mut self, book: &Book, entries: &[Entry]) -> Result<(), BookError> {
-        if let Some(key) = book.organisation_key()? {
+        if let Some(key) = book.organisation_keys()? {
             let received = received_from_revoked(book.store(), &key, &self.authority, entries.iter())?;
             self.received.extend(received);
         }

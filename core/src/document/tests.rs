@@ -25,6 +25,7 @@ fn remark(text: &str, secret: u8) -> Entry {
         prev: None,
         when: Stamp { at: UtcMillis(0), offset_minutes: 0, ahead_millis: None },
         place: None,
+        seen: None,
         hand: None,
     };
     Entry::seal(body, &DeviceKey::from_secret([secret; 32])).unwrap()

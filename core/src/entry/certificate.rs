@@ -10,6 +10,7 @@ use serde::{Deserialize, Serialize};
 use super::cbor;
 use super::envelope::EntryError;
 use super::key::{OrganisationKey, PublicKey, open_envelope_as};
+use super::organisation::{KeyFault, Trusts, Use};
 use crate::clock::UtcMillis;
 use crate::ids::{DeviceId, EntryId, OrganisationId, SiteId};
 
@@ -210,26 +211,53 @@ impl Certificate {
     /// [`EntryError`] when it cannot be encoded, or says what version one cannot say without naming its issuer.
     pub fn seal(&self, key: &OrganisationKey) -> Result<Vec<u8>, EntryError> {
         self.check_form()?;
-        if self.issuer.is_some_and(|issuer| issuer != key.public()) {
+        if self.issuer.is_some_and(|issuer| issuer != key.signer()) {
             return Err(EntryError::WrongSigner);
         }
         Ok(key.seal(cbor::encode(self)?, self.purpose()))
     }
 
-    /// Checks a certificate against the organisation's public key.
+    /// Checks a certificate against the organisation's keys.
     ///
     /// # Errors
-    /// [`EntryError`] when the envelope, the signature or the signer is not right.
-    pub fn open(bytes: &[u8], organisation_key: &PublicKey) -> Result<Certificate, EntryError> {
+    /// [`EntryError`] when the envelope, the signature or the signer is not right, [`EntryError::Key`] when the
+    /// signer is one of the organisation's keys and may not have signed this.
+    pub fn open(bytes: &[u8], organisation: &dyn Trusts) -> Result<Certificate, EntryError> {
+        Ok(Certificate::open_signed(bytes, organisation)?.1)
+    }
+
+    /// As [`Certificate::open`], with the key that signed it.
+    ///
+    /// # Errors
+    /// As [`Certificate::open`].
+    pub fn open_signed(
+        bytes: &[u8],
+        organisation: &dyn Trusts,
+    ) -> Result<(PublicKey, Certificate), EntryError> {
         let (signer, certificate) = open_envelope_as(bytes, |payload| {
             let certificate: Certificate = cbor::decode(payload)?;
             Ok((certificate.purpose(), certificate))
         })?;
-        if signer != *organisation_key || certificate.issuer.is_some_and(|issuer| issuer != signer) {
+        let root = organisation.root();
+        // A key named by the root says whose certificate it issues, and as whom.
+        let named = signer == root
+            || (certificate.issuer.is_some() && certificate.organisation == OrganisationId::of_key(&root));
+        if !named || certificate.issuer.is_some_and(|issuer| issuer != signer) {
             return Err(EntryError::WrongSigner);
         }
+        match organisation.allows(&signer, Use::Certificate { at: certificate.said_at() }) {
+            Ok(()) => {}
+            Err(KeyFault::Unknown(_)) => return Err(EntryError::WrongSigner),
+            Err(fault) => return Err(fault.into()),
+        }
         certificate.check_form()?;
-        Ok(certificate)
+        Ok((signer, certificate))
+    }
+
+    /// The last of its times: when it was issued, renewed or revoked.
+    pub fn said_at(&self) -> UtcMillis {
+        let last = [self.renewed_at, self.revoked_at].into_iter().flatten().max();
+        last.map_or(self.issued_at, |last| last.max(self.issued_at))
     }
 
     /// What only version two can say is never read out of a version-one certificate.

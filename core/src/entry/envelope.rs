@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::cbor::{self, CborError};
 use super::hand::{Hand, holds_over};
 use super::key::{DeviceKey, PersonSigner, open_envelope, slice_envelope};
+use super::seen::{SeenLog, is_of_the_form};
 use super::statement::Statement;
 use super::vocabulary::Position;
 use crate::clock::Stamp;
@@ -27,6 +28,9 @@ pub enum EntryError {
     /// Signed, but by another key than required.
     #[error("signed by another key than the one required")]
     WrongSigner,
+    /// Signed by a key of the organisation that may not have signed it.
+    #[error(transparent)]
+    Key(#[from] super::organisation::KeyFault),
     /// Too large.
     #[error("the entry has {0} bytes; {LARGEST_ENTRY} is the most")]
     TooLarge(usize),
@@ -74,6 +78,9 @@ pub struct Body {
     /// Where, if the device was allowed to say.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub place: Option<Position>,
+    /// The newest checkpoint of the office's log the device had been shown, in the first entry after that.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub seen: Option<SeenLog>,
     /// The person's own signature over all of the above, where the act binds the person.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub hand: Option<Hand>,
@@ -89,6 +96,12 @@ impl Body {
             }
             says => says.slot(),
         }
+    }
+
+    /// Whether its slot is about being of one stay with one of these visits.
+    pub(crate) fn joins_one_of(&self, visits: &[VisitId]) -> bool {
+        let named = self.slot.strip_prefix("joined/");
+        named.is_some_and(|named| visits.iter().any(|visit| visit.to_string() == named))
     }
 
     /// The other visit, where this says or settles whether two visits are one stay. Such an entry stands
@@ -214,7 +227,10 @@ impl Entry {
 }
 
 /// A body whose statement may be of a kind this version does not know.
-fn read_body(value: ciborium::Value) -> Result<Body, EntryError> {
+fn read_body(mut value: ciborium::Value) -> Result<Body, EntryError> {
+    if let Some(fields) = value.as_map_mut() {
+        fields.retain(|(key, seen)| key.as_text() != Some("seen") || is_of_the_form(seen));
+    }
     let shape = |m: &str| EntryError::Cbor(CborError::Unreadable(m.to_owned()));
     match value.deserialized::<Body>() {
         Ok(body) => Ok(body),

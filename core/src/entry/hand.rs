@@ -86,6 +86,7 @@ mod tests {
             prev: None,
             when: Stamp { at: UtcMillis(1), offset_minutes: 0, ahead_millis: None },
             place: None,
+            seen: None,
             hand: None,
         }
     }

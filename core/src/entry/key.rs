@@ -7,7 +7,9 @@ use coset::{CborSerializable, CoseSign1, CoseSign1Builder, HeaderBuilder, Tagged
 use ed25519_dalek::{Signature, Signer, SigningKey, VerifyingKey};
 
 use super::envelope::EntryError;
+use super::organisation::{OrganisationKeys, Trusts, Use};
 use crate::ids::{DeviceId, Randomness};
+use std::sync::Arc;
 
 /// Who signed: 32 bytes of Ed25519 public key (RFC 8032).
 pub type PublicKey = DeviceId;
@@ -15,8 +17,11 @@ pub type PublicKey = DeviceId;
 /// A device's signing key.
 pub struct DeviceKey(SigningKey);
 
-/// The organisation's signing key, held by the server.
-pub struct OrganisationKey(SigningKey);
+/// The organisation's signing key, held by the server: the root itself, or a key that signs in its place.
+pub struct OrganisationKey {
+    signing: SigningKey,
+    keys: Arc<OrganisationKeys>,
+}
 
 /// A person's own signing key, held on a phone under the person's PIN or by the platform.
 pub struct PersonSigner(SigningKey);
@@ -67,21 +72,84 @@ macro_rules! signing_key {
     };
 }
 signing_key!(DeviceKey);
-signing_key!(OrganisationKey);
 signing_key!(PersonSigner);
 
+impl OrganisationKey {
+    /// A new root from the injected randomness, which signs for itself.
+    pub fn random(randomness: &mut dyn Randomness) -> Self {
+        let mut secret = [0u8; 32];
+        randomness.fill(&mut secret);
+        Self::from_secret(secret)
+    }
+
+    /// The root with this secret (RFC 8032, 5.1.5), which signs for itself.
+    pub fn from_secret(secret: [u8; 32]) -> Self {
+        let signing = SigningKey::from_bytes(&secret);
+        let keys = OrganisationKeys::of_root(DeviceId(signing.verifying_key().to_bytes()));
+        Self { signing, keys: Arc::new(keys) }
+    }
+
+    /// The key with this secret, as one of an organisation's: the root, or a key it named. Whether it may
+    /// sign now is for [`OrganisationKeys::standing`].
+    pub fn among(secret: [u8; 32], keys: OrganisationKeys) -> Self {
+        Self { signing: SigningKey::from_bytes(&secret), keys: Arc::new(keys) }
+    }
+
+    /// The secret, for the shell's safe keeping.
+    pub fn secret(&self) -> [u8; 32] {
+        self.signing.to_bytes()
+    }
+
+    /// The organisation's public key: the root's, which is pinned and whose digest is the organisation's id.
+    pub fn public(&self) -> PublicKey {
+        self.keys.root()
+    }
+
+    /// The public half of the key that signs.
+    pub fn signer(&self) -> PublicKey {
+        DeviceId(self.signing.verifying_key().to_bytes())
+    }
+
+    /// The organisation's keys as known to whoever holds this one.
+    pub fn keys(&self) -> &OrganisationKeys {
+        &self.keys
+    }
+
+    /// Signs `payload` into an envelope that names the key that signs; `purpose` as for [`DeviceKey::seal`].
+    pub fn seal(&self, payload: Vec<u8>, purpose: &'static str) -> Vec<u8> {
+        seal_envelope(&self.signing, payload, purpose, &self.signer().0)
+    }
+
+    /// Signs a transport message, as [`DeviceKey::seal_addressed`].
+    pub fn seal_addressed(&self, payload: Vec<u8>, purpose: &'static str, hint: &[u8]) -> Vec<u8> {
+        seal_envelope(&self.signing, payload, purpose, hint)
+    }
+}
+
+impl std::fmt::Debug for OrganisationKey {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "OrganisationKey({} of {})", self.signer().short(), self.public().short())
+    }
+}
+
+impl Clone for OrganisationKey {
+    fn clone(&self) -> Self {
+        Self { signing: self.signing.clone(), keys: self.keys.clone() }
+    }
+}
+
 macro_rules! signs_notes {
-    ($($name:ident),*) => { $(
+    ($($name:ident: $key:tt),*) => { $(
         impl $name {
             /// Signs a text as it stands, outside any envelope: only for the text of a signed note, which
             /// begins with its log's name as no envelope does (an envelope's begins with 0x84).
             pub(crate) fn sign_text(&self, text: &str) -> [u8; 64] {
-                self.0.sign(text.as_bytes()).to_bytes()
+                self.$key.sign(text.as_bytes()).to_bytes()
             }
         }
     )* };
 }
-signs_notes!(DeviceKey, OrganisationKey);
+signs_notes!(DeviceKey: 0, OrganisationKey: signing);
 
 /// The one protected header: algorithm EdDSA and, unless empty, the key id.
 fn header(kid: &[u8]) -> coset::Header {
@@ -154,6 +222,27 @@ pub fn open_addressed(bytes: &[u8], purpose: &str, signer: &PublicKey) -> Result
     let envelope = parse_any(bytes)?;
     verify(&envelope, purpose, signer)?;
     Ok(envelope.payload.unwrap_or_default())
+}
+
+/// Checks a transport message of an organisation, which does not name its signer. `read` is given bytes whose
+/// signature was found to hold, and tells what they stand under.
+///
+/// # Errors
+/// As [`open_envelope`], [`EntryError::Key`] when the key may not have signed it, and whatever `read` finds wrong.
+pub fn open_of_organisation<T>(
+    bytes: &[u8],
+    purpose: &str,
+    keys: &dyn Trusts,
+    read: impl FnOnce(&[u8]) -> Result<T, EntryError>,
+    made: impl FnOnce(&T) -> Use<'static>,
+) -> Result<(PublicKey, T), EntryError> {
+    let envelope = parse_any(bytes)?;
+    let mut signers = keys.signers().into_iter();
+    let signer =
+        signers.find(|signer| verify(&envelope, purpose, signer).is_ok()).ok_or(EntryError::BadSignature)?;
+    let said = read(envelope.payload.as_deref().unwrap_or_default())?;
+    keys.allows(&signer, made(&said))?;
+    Ok((signer, said))
 }
 
 /// The bytes a transport message gives to find its signer by; nothing is checked.

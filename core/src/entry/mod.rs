@@ -8,21 +8,31 @@ pub mod car_number;
 pub mod cbor;
 mod certificate;
 mod claim;
+pub mod coded;
 mod enrolment;
 mod envelope;
 mod hand;
 mod key;
+mod organisation;
+mod seen;
 pub mod site_facts;
 mod statement;
 pub mod vocabulary;
 
 pub use certificate::{Certificate, EarlierGrant, LastEntry, Right, Role};
 pub use claim::{ClaimKey, Claims, fitting_set};
+pub use coded::Coded;
 pub use enrolment::{ENROLMENT_WINDOW_MILLIS, EnrolmentRequest};
 pub use envelope::{Body, Entry, EntryError, LARGEST_ENTRY};
 pub use hand::Hand;
 pub(crate) use key::text_signature_holds;
 pub use key::{
-    DeviceKey, OrganisationKey, PersonSigner, PublicKey, hint_of, is_sound_key, open_addressed, open_envelope,
+    DeviceKey, OrganisationKey, PersonSigner, PublicKey, hint_of, is_sound_key, open_addressed,
+    open_envelope, open_of_organisation,
 };
+pub use organisation::{
+    AnyTime, CLOCK_PLAY_MILLIS, Forked, KeyError, KeyFault, KeyStanding, KeyStatement, KeyWord, KnownKey,
+    Learned, MOST_KEY_STATEMENTS, OrganisationKeys, SignedUpTo, Trusts, Use, WhyWithdrawn,
+};
+pub use seen::SeenLog;
 pub use statement::{Defect, Opened, Paper, Reading, Seal, Statement};

@@ -1,14 +1,15 @@
 //! Checkpoints (C2SP tlog-checkpoint v1.0.0): the organisation's signed word on how long its log is and
 //! what the root over it is, as a signed note.
 //!
-//! Lives here: the three lines, who may sign them, and the names of logs. Does not live here: the form of
+//! Lives here: the three lines and the fourth with the heads of documents, who may sign them, and the names of logs. Does not live here: the form of
 //! notes (`signed_note`), witnesses (`cosignature`), comparing two checkpoints (`merkle`).
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 
+use super::heads::HeadsRoot;
 use super::signed_note::{NoteError, NoteSignature, SignedNote, VerifierKey};
-use crate::entry::{OrganisationKey, PublicKey};
+use crate::entry::{KeyFault, OrganisationKey, PublicKey, SignedUpTo, Trusts, Use};
 use crate::ids::{Digest, OrganisationId};
 
 /// Why a checkpoint does not hold.
@@ -20,6 +21,9 @@ pub enum CheckpointError {
     /// The text is not that of a checkpoint.
     #[error("the note is signed but is no checkpoint: {0}")]
     Form(&'static str),
+    /// Its signature holds, by a key that may not have signed it.
+    #[error("the checkpoint is not believed: {0}")]
+    Key(#[from] KeyFault),
     /// It is of a log of another organisation.
     #[error("this is a checkpoint of another organisation's log ({0})")]
     OtherLog(String),
@@ -35,6 +39,22 @@ pub struct Checkpoint {
     pub size: u64,
     /// The root over them.
     pub root: Digest,
+    /// What it says of the documents in them; nothing in a checkpoint of version one.
+    pub heads: Option<HeadsRoot>,
+}
+
+/// The word that begins the line about documents.
+const HEADS: &str = "heads";
+/// Lines of extension that are read, or passed over, at most.
+const MOST_EXTENSIONS: usize = 8;
+
+/// A number in decimal, in its one form.
+fn number(text: &str) -> Option<u64> {
+    text.parse::<u64>().ok().filter(|n| n.to_string() == text)
+}
+
+fn hash(text: &str) -> Option<Digest> {
+    Some(Digest(STANDARD.decode(text).ok()?.try_into().ok()?))
 }
 
 impl Checkpoint {
@@ -52,51 +72,100 @@ impl Checkpoint {
         })
     }
 
+    /// As a statement about keys names it.
+    pub fn signed_up_to(&self) -> SignedUpTo {
+        let Checkpoint { origin, size, root, heads } = self.clone();
+        SignedUpTo { origin, size, root, heads: heads.map(|heads| heads.root) }
+    }
+
     /// The text that is signed.
     pub fn text(&self) -> String {
-        format!("{}\n{}\n{}\n", self.origin, self.size, STANDARD.encode(self.root.0))
+        let mut text = format!("{}\n{}\n{}\n", self.origin, self.size, STANDARD.encode(self.root.0));
+        if let Some(HeadsRoot { count, root }) = self.heads {
+            text.push_str(&format!("{HEADS} {count} {}\n", STANDARD.encode(root.0)));
+        }
+        text
     }
 
     /// Reads the text; the signature is checked elsewhere.
     fn read_text(text: &str) -> Result<Checkpoint, CheckpointError> {
-        let mut lines = text.split('\n');
-        let (origin, size, root) = (lines.next(), lines.next(), lines.next());
-        // Lines of extension are not audited by anybody, so none are written and none are read.
-        if lines.next() != Some("") || lines.next().is_some() {
-            return Err(CheckpointError::Form("it must have exactly three lines"));
+        let body = text.strip_suffix('\n').ok_or(CheckpointError::Form("its last line does not end"))?;
+        let mut lines = body.split('\n');
+        let origin =
+            lines.next().filter(|o| !o.is_empty()).ok_or(CheckpointError::Form("it names no log"))?;
+        let size =
+            lines.next().and_then(number).ok_or(CheckpointError::Form("its second line is no size"))?;
+        let root = lines.next().and_then(hash).ok_or(CheckpointError::Form("its third line is no root"))?;
+        let extensions: Vec<&str> = lines.collect();
+        if extensions.len() > MOST_EXTENSIONS || extensions.iter().any(|line| line.is_empty()) {
+            return Err(CheckpointError::Form("its lines of extension are empty or too many"));
         }
-        let origin = origin.filter(|o| !o.is_empty()).ok_or(CheckpointError::Form("it names no log"))?;
-        let size = size
-            .and_then(|text| text.parse::<u64>().ok().filter(|n| n.to_string() == text))
-            .ok_or(CheckpointError::Form("its second line is no size"))?;
-        let root = root
-            .and_then(|text| STANDARD.decode(text).ok()?.try_into().ok())
-            .ok_or(CheckpointError::Form("its third line is no root"))?;
-        Ok(Checkpoint { origin: origin.to_owned(), size, root: Digest(root) })
+        let mut heads = None;
+        for line in extensions {
+            // What other lines say is for whoever knows them; the signature covers them too.
+            let Some(rest) = line.strip_prefix(HEADS).and_then(|rest| rest.strip_prefix(' ')) else {
+                continue;
+            };
+            let read = rest
+                .split_once(' ')
+                .and_then(|(count, root)| Some(HeadsRoot { count: number(count)?, root: hash(root)? }));
+            let read = read.ok_or(CheckpointError::Form("its line about documents is none"))?;
+            if heads.replace(read).is_some() {
+                return Err(CheckpointError::Form("it has two lines about documents"));
+            }
+        }
+        Ok(Checkpoint { origin: origin.to_owned(), size, root, heads })
     }
 
     /// Signs it into a note.
     pub fn sign(&self, key: &OrganisationKey) -> String {
         let text = self.text();
-        let verifier = VerifierKey::plain(&self.origin, key.public());
+        let verifier = VerifierKey::plain(&self.origin, key.signer());
         let signature = key.sign_text(&text).to_vec();
         let line = NoteSignature { name: verifier.name.clone(), key_id: verifier.id(), signature };
         SignedNote { text, signatures: vec![line] }.to_string()
     }
 
-    /// Checks a note against the organisation's public key and reads what it says. Further signature lines
+    /// Checks a note against the organisation's keys and reads what it says. Further signature lines
     /// may follow the organisation's; see [`super::cosignatures`].
     ///
     /// # Errors
     /// [`CheckpointError`]; never panics, whatever the text.
-    pub fn open(note: &str, organisation_key: &PublicKey) -> Result<Checkpoint, CheckpointError> {
+    pub fn open(note: &str, organisation: &dyn Trusts) -> Result<Checkpoint, CheckpointError> {
+        Ok(Checkpoint::open_signed(note, organisation)?.1)
+    }
+
+    /// As [`Checkpoint::open`], with the key that signed it: of several that did, the first that may have.
+    ///
+    /// # Errors
+    /// As [`Checkpoint::open`].
+    pub fn open_signed(
+        note: &str,
+        organisation: &dyn Trusts,
+    ) -> Result<(PublicKey, Checkpoint), CheckpointError> {
         let note = SignedNote::read(note)?;
         let checkpoint = Checkpoint::read_text(&note.text)?;
-        if !Checkpoint::is_of(&checkpoint.origin, organisation_key) {
+        if !Checkpoint::is_of(&checkpoint.origin, &organisation.root()) {
             return Err(CheckpointError::OtherLog(checkpoint.origin));
         }
-        note.check(&VerifierKey::plain(&checkpoint.origin, *organisation_key))?;
-        Ok(checkpoint)
+        let Checkpoint { origin, size, root, heads } = &checkpoint;
+        let heads = heads.as_ref().map(|heads| &heads.root);
+        let made = Use::Checkpoint { origin, size: *size, root, heads };
+        let mut refused = None;
+        for key in organisation.signers() {
+            // A key that signed nothing here says nothing; one whose line does not hold says that it was altered.
+            match note.check(&VerifierKey::plain(origin, key)) {
+                Ok(()) => match organisation.allows(&key, made) {
+                    Ok(()) => return Ok((key, checkpoint)),
+                    Err(fault) => refused = Some(fault.into()),
+                },
+                Err(NoteError::NotSigned(name)) => {
+                    refused = refused.or(Some(NoteError::NotSigned(name).into()));
+                }
+                Err(error) => return Err(error.into()),
+            }
+        }
+        Err(refused.unwrap_or(NoteError::NotSigned(checkpoint.origin).into()))
     }
 }
 
@@ -151,7 +220,10 @@ mod tests {
             format!("{origin}\n07\n{root}\n"),
             format!("{origin}\n-7\n{root}\n"),
             format!("{origin}\n7\nAAAA\n"),
-            format!("{origin}\n7\n{root}\nmore\n"),
+            format!("{origin}\n7\n{root}\nheads 7\n"),
+            format!("{origin}\n7\n{root}\nheads 07 {root}\n"),
+            format!("{origin}\n7\n{root}\nheads 1 {root}\nheads 1 {root}\n"),
+            format!("{origin}\n7\n{root}\n{}", "more\n".repeat(9)),
             format!("{origin}\n7\n"),
         ] {
             let verifier = VerifierKey::plain(&origin, key.public());
@@ -169,11 +241,28 @@ mod tests {
     }
 
     #[test]
+    fn what_it_says_of_documents_is_signed_and_lines_of_others_are_passed_over() {
+        let key = OrganisationKey::from_secret([7; 32]);
+        let heads = Some(HeadsRoot { count: 12, root: Digest([3; 32]) });
+        let origin = Checkpoint::first_origin(&key.public());
+        let checkpoint = Checkpoint { origin, size: 7, root: Digest([9; 32]), heads };
+        let note = checkpoint.sign(&key);
+        assert_eq!(Checkpoint::open(&note, &key.public()).unwrap(), checkpoint);
+        assert!(Checkpoint::open(&note.replace("heads 12", "heads 13"), &key.public()).is_err());
+        let text = format!("{}other words\n", checkpoint.text());
+        let verifier = VerifierKey::plain(&checkpoint.origin, key.public());
+        let signature = key.sign_text(&text).to_vec();
+        let line = NoteSignature { name: verifier.name.clone(), key_id: verifier.id(), signature };
+        let note = SignedNote { text, signatures: vec![line] }.to_string();
+        assert_eq!(Checkpoint::open(&note, &key.public()).unwrap(), checkpoint);
+    }
+
+    #[test]
     fn a_log_begun_anew_has_a_name_behind_the_organisations() {
         let key = OrganisationKey::from_secret([7; 32]);
         let first = Checkpoint::first_origin(&key.public());
         let named = |origin: String| {
-            let checkpoint = Checkpoint { origin, size: 0, root: Digest::of(b"") };
+            let checkpoint = Checkpoint { origin, size: 0, root: Digest::of(b""), heads: None };
             Checkpoint::open(&checkpoint.sign(&key), &key.public()).is_ok()
         };
         assert!(named(first.clone()) && named(format!("{first}/0011223344556677")));

@@ -11,7 +11,10 @@ use super::merkle;
 use super::proof::Inclusion;
 use super::receipt::Receipt;
 use crate::clock::UtcMillis;
-use crate::entry::{EntryError, OrganisationKey, PublicKey, cbor, open_addressed};
+use crate::entry::{
+    Entry, EntryError, KeyStanding, OrganisationKey, PublicKey, Trusts, Use, WhyWithdrawn, cbor,
+    open_of_organisation,
+};
 use crate::ids::{Digest, EntryId};
 use crate::store::{Store, StoreError, StoredCheckpoint, Write};
 
@@ -54,12 +57,14 @@ impl Restored {
         Ok(key.seal_addressed(cbor::encode(self)?, PURPOSE, &[]))
     }
 
-    /// Checks it against the organisation's key.
+    /// Checks it against the organisation's keys.
     ///
     /// # Errors
-    /// [`EntryError`] when the signature does not hold.
-    pub fn open(bytes: &[u8], organisation_key: &PublicKey) -> Result<Restored, EntryError> {
-        Ok(cbor::decode(&open_addressed(bytes, PURPOSE, organisation_key)?)?)
+    /// [`EntryError`] when the signature does not hold, or is by a key that may not declare it.
+    pub fn open(bytes: &[u8], organisation: &dyn Trusts) -> Result<Restored, EntryError> {
+        let read = |payload: &[u8]| Ok(cbor::decode(payload)?);
+        let made = |restored: &Restored| Use::Word { at: restored.at };
+        Ok(open_of_organisation(bytes, PURPOSE, organisation, read, made)?.1)
     }
 }
 
@@ -108,11 +113,7 @@ pub(crate) fn keep_restores(
 ///
 /// # Errors
 /// [`StoreError`]; what was brought in stays.
-pub fn bring_in(
-    store: &mut dyn Store,
-    organisation_key: &PublicKey,
-    now: UtcMillis,
-) -> Result<u64, StoreError> {
+pub fn bring_in(store: &mut dyn Store, organisation: &dyn Trusts, now: UtcMillis) -> Result<u64, StoreError> {
     let mut count = 0;
     loop {
         let waiting = store.log().without_leaf(BROUGHT_IN_AT_ONCE)?;
@@ -122,17 +123,21 @@ pub fn bring_in(
         let mut leaves = Vec::with_capacity(waiting.len());
         for entry in waiting {
             let receipts = store.receipts_of(entry)?;
-            let held = receipts
-                .iter()
-                .filter_map(|bytes| Receipt::from_bytes(bytes).ok()?.check(organisation_key).ok());
-            leaves.push(Write::Leaf { entry, received_at: held.min().unwrap_or(now).min(now) });
+            let held =
+                receipts.iter().filter_map(|bytes| Receipt::from_bytes(bytes).ok()?.check(organisation).ok());
+            let received_at = held.min().unwrap_or(now).min(now);
+            let row = store.entry(entry)?;
+            let about =
+                row.and_then(|row| Entry::reopen(entry, row.bytes).ok()).map(|opened| opened.body.about);
+            leaves.push(Write::Leaf { entry, received_at, about });
         }
         store.commit(&leaves)?;
         count += leaves.len() as u64;
     }
 }
 
-/// Publishes a checkpoint of the log as it stands, unless that was done; returns the newest.
+/// Publishes a checkpoint of the log as it stands, with the heads of all documents in it, unless that was done;
+/// returns the newest. One published before checkpoints said anything of documents is signed anew with them.
 ///
 /// # Errors
 /// [`StoreError`].
@@ -142,13 +147,31 @@ pub fn publish(
     now: UtcMillis,
 ) -> Result<StoredCheckpoint, StoreError> {
     let (origin, size) = (origin(store, &key.public())?, store.log().size()?);
-    if let Some(known) = store.log().checkpoint(&origin, size)? {
-        return Ok(known);
+    let known = store.log().checkpoint(&origin, size)?;
+    if let Some(known) = &known
+        && may_stand(&known.note, key, now)
+    {
+        return Ok(known.clone());
     }
     let root = merkle::stored_root(store.log(), size)?;
-    let note = Checkpoint { origin: origin.clone(), size, root }.sign(key);
+    let heads = Some(store.log().heads(size)?);
+    let note = Checkpoint { origin: origin.clone(), size, root, heads }.sign(key);
     store.commit(&[Write::Checkpoint { origin: &origin, size, note: &note, at: now, since: &[] }])?;
-    Ok(StoredCheckpoint { origin, size, note, at: now, since: Vec::new(), stamp: None })
+    Ok(match known {
+        Some(known) => StoredCheckpoint { note, ..known },
+        None => StoredCheckpoint { origin, size, note, at: now, since: Vec::new(), stamp: None },
+    })
+}
+
+/// Whether a checkpoint of before needs no new signature: it says the heads, and no key signed it alone that
+/// somebody else may have.
+fn may_stand(note: &str, key: &OrganisationKey, now: UtcMillis) -> bool {
+    let stolen = |signer: &PublicKey| {
+        let standing = key.keys().standing(signer, now);
+        matches!(standing, KeyStanding::Withdrawn { why: WhyWithdrawn::Stolen, .. })
+    };
+    Checkpoint::open_signed(note, key)
+        .is_ok_and(|(signer, checkpoint)| checkpoint.heads.is_some() && !stolen(&signer))
 }
 
 /// Notes how long the log is when a server starts on it, for a declaration made later; returns it.
@@ -209,8 +232,9 @@ pub fn begin_anew(
 /// [`StoreError`].
 pub fn inclusion(store: &dyn Store, entry: EntryId, size: u64) -> Result<Option<Inclusion>, StoreError> {
     let Some((number, received_at)) = store.log().place(entry)? else { return Ok(None) };
+    let about = store.log().leaf(number)?.and_then(|leaf| leaf.about);
     let path = merkle::stored_path(store.log(), number, size)?;
-    Ok(path.map(|path| Inclusion { number, received_at, path }))
+    Ok(path.map(|path| Inclusion { number, received_at, path, about }))
 }
 
 #[cfg(test)]
@@ -238,6 +262,7 @@ mod tests {
             prev: None,
             when: Stamp { at: UtcMillis(0), offset_minutes: 0, ahead_millis: None },
             place: None,
+            seen: None,
             hand: None,
         };
         Entry::seal(body, &DeviceKey::from_secret([1; 32])).unwrap()
@@ -285,6 +310,8 @@ mod tests {
             bulk: None,
             revoked: false,
             old_number: None,
+            machine: None,
+            asker_ahead: None,
         };
         let reply = seal_reply(head, &ReplyBulk::default(), &key).unwrap();
         let receipt = Receipt { head: parts(&reply).unwrap().head, entries: vec![id] }.to_bytes().unwrap();

@@ -1,11 +1,13 @@
-//! A leaf of the ledger's log: which entry, and when it came in.
+//! A leaf of the ledger's log: which entry, when it came in, and what it is about.
 //!
-//! Leaves stand in the order in which entries first came to the ledger; their times never fall. Does not
-//! live here: the tree over them (`merkle`), where they are kept (`store`).
+//! Leaves stand in the order in which entries first came to the ledger; their times never fall. A leaf of
+//! version one does not say what its entry is about; a log goes on with leaves of version two behind them.
+//! Does not live here: the tree over them (`merkle`), where they are kept (`store`), what the log says of each
+//! document as a whole (`heads`).
 
 use super::merkle;
 use crate::clock::UtcMillis;
-use crate::ids::{Digest, EntryId};
+use crate::ids::{Digest, EntryId, Subject};
 
 /// One leaf.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -14,16 +16,32 @@ pub struct LogLeaf {
     pub entry: EntryId,
     /// When it first came to the ledger, by the server's clock.
     pub received_at: UtcMillis,
+    /// What the entry is about; nothing in a leaf of version one.
+    pub about: Option<Subject>,
 }
 
 impl LogLeaf {
-    /// The leaf's data: the entry's id (32 bytes), then the time in milliseconds since 1970 (8 bytes, two's
-    /// complement, big endian).
-    pub fn to_bytes(self) -> [u8; 40] {
-        let mut bytes = [0u8; 40];
-        bytes[..32].copy_from_slice(&self.entry.0);
-        bytes[32..].copy_from_slice(&self.received_at.0.to_be_bytes());
+    /// The leaf's data: the entry's id (32 bytes), the time in milliseconds since 1970 (8 bytes, two's
+    /// complement, big endian), and in version two what it is about (17 bytes). The length tells the version.
+    pub fn to_bytes(self) -> Vec<u8> {
+        let mut bytes = Vec::with_capacity(57);
+        bytes.extend_from_slice(&self.entry.0);
+        bytes.extend_from_slice(&self.received_at.0.to_be_bytes());
+        if let Some(about) = self.about {
+            bytes.extend_from_slice(&about.to_bytes());
+        }
         bytes
+    }
+
+    /// The inverse of [`LogLeaf::to_bytes`]; nothing for any other bytes.
+    pub fn from_bytes(bytes: &[u8]) -> Option<LogLeaf> {
+        let (entry, rest) = bytes.split_first_chunk::<32>()?;
+        let (at, about) = rest.split_first_chunk::<8>()?;
+        let about = match about {
+            [] => None,
+            about => Some(Subject::from_bytes(about)?),
+        };
+        Some(LogLeaf { entry: EntryId(*entry), received_at: UtcMillis(i64::from_be_bytes(*at)), about })
     }
 
     /// The leaf's hash in the tree (RFC 9162, 2.1.1).
@@ -35,21 +53,44 @@ impl LogLeaf {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::ids::VisitId;
 
-    /// Python: `sha256(b"\0" + bytes([0xab]*32) + (1795528800000).to_bytes(8, "big", signed=True))`.
+    const LEAF: LogLeaf =
+        LogLeaf { entry: EntryId([0xab; 32]), received_at: UtcMillis(1_795_528_800_000), about: None };
+
+    /// Python: `sha256(b"\0" + bytes([0xab]*32) + (1795528800000).to_bytes(8, "big", signed=True))`, and for
+    /// version two `+ b"v" + bytes([7]*16)`.
     #[test]
     fn a_leaf_hashes_as_another_program_computes_it() {
-        let leaf = LogLeaf { entry: EntryId([0xab; 32]), received_at: UtcMillis(1_795_528_800_000) };
         assert_eq!(
-            leaf.hash().to_string(),
+            LEAF.hash().to_string(),
             "90d205a780a51aa034ee63b8583ddcaadb7a3f8ea59a33d78a5eec085f549028"
+        );
+        let second = LogLeaf { about: Some(Subject::Visit(VisitId([7; 16]))), ..LEAF };
+        assert_eq!(
+            second.hash().to_string(),
+            "1e0b02028dc8c288bd997b6554530394d604be6a15db643c1b5dce72ad963585"
         );
     }
 
     #[test]
-    fn another_time_is_another_leaf() {
-        let leaf = LogLeaf { entry: EntryId([1; 32]), received_at: UtcMillis(5) };
-        assert_ne!(leaf.hash(), LogLeaf { received_at: UtcMillis(6), ..leaf }.hash());
-        assert_ne!(leaf.hash(), LogLeaf { entry: EntryId([2; 32]), ..leaf }.hash());
+    fn another_time_or_another_subject_is_another_leaf() {
+        assert_ne!(LEAF.hash(), LogLeaf { received_at: UtcMillis(6), ..LEAF }.hash());
+        assert_ne!(LEAF.hash(), LogLeaf { entry: EntryId([2; 32]), ..LEAF }.hash());
+        let about = |visit| LogLeaf { about: Some(Subject::Visit(VisitId([visit; 16]))), ..LEAF };
+        assert_ne!(about(1).hash(), about(2).hash());
+        assert_ne!(about(1).hash(), LEAF.hash());
+    }
+
+    #[test]
+    fn bytes_of_both_versions_are_read_back_and_no_others() {
+        let second = LogLeaf { about: Some(Subject::Visit(VisitId([7; 16]))), ..LEAF };
+        for leaf in [LEAF, second] {
+            assert_eq!(LogLeaf::from_bytes(&leaf.to_bytes()), Some(leaf));
+        }
+        for length in [0, 39, 41, 56, 58] {
+            let bytes: Vec<u8> = second.to_bytes().into_iter().chain([0]).take(length).collect();
+            assert_eq!(LogLeaf::from_bytes(&bytes), None, "{length} bytes");
+        }
     }
 }

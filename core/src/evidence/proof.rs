@@ -7,7 +7,7 @@ use super::checkpoint::Checkpoint;
 use super::log_leaf::LogLeaf;
 use super::merkle;
 use crate::clock::UtcMillis;
-use crate::ids::{Digest, EntryId};
+use crate::ids::{Digest, EntryId, Subject};
 
 /// Why a proof does not hold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
@@ -40,6 +40,9 @@ pub struct Inclusion {
     /// The hashes beside the way up, from the leaf.
     #[serde(rename = "p")]
     pub path: Vec<Digest>,
+    /// What the leaf says the entry is about; nothing in a leaf of version one.
+    #[serde(rename = "a", default, skip_serializing_if = "Option::is_none")]
+    pub about: Option<Subject>,
 }
 
 impl Inclusion {
@@ -53,7 +56,7 @@ impl Inclusion {
         if number >= size {
             return Err(ProofError::BeyondTheEnd { number, size });
         }
-        let leaf = LogLeaf { entry, received_at: self.received_at }.hash();
+        let leaf = LogLeaf { entry, received_at: self.received_at, about: self.about }.hash();
         match merkle::root_by_path(leaf, number, size, &self.path) {
             Some(root) if root == checkpoint.root => Ok(()),
             _ => Err(ProofError::OtherRoot),
@@ -70,15 +73,21 @@ mod tests {
     #[test]
     fn a_proof_holds_for_its_entry_place_and_time_and_for_nothing_else() {
         let leaves: Vec<LogLeaf> = (0..11u8)
-            .map(|n| LogLeaf { entry: EntryId([n; 32]), received_at: UtcMillis(1000 + i64::from(n)) })
+            .map(|n| LogLeaf {
+                entry: EntryId([n; 32]),
+                received_at: UtcMillis(1000 + i64::from(n)),
+                about: (n > 5).then_some(Subject::Visit(crate::ids::VisitId([n; 16]))),
+            })
             .collect();
         let hashes: Vec<Digest> = leaves.iter().map(|leaf| leaf.hash()).collect();
-        let checkpoint = Checkpoint { origin: "o".into(), size: 11, root: merkle::root(&hashes) };
+        let checkpoint =
+            Checkpoint { origin: "o".into(), size: 11, root: merkle::root(&hashes), heads: None };
         for (at, leaf) in leaves.iter().enumerate() {
             let proof = Inclusion {
                 number: at as u64,
                 received_at: leaf.received_at,
                 path: merkle::path(&hashes, at).unwrap(),
+                about: leaf.about,
             };
             assert_eq!(proof.check(leaf.entry, &checkpoint), Ok(()));
             assert_eq!(cbor::decode::<Inclusion>(&cbor::encode(&proof).unwrap()).unwrap(), proof);
@@ -88,6 +97,9 @@ mod tests {
             assert_eq!(later.check(leaf.entry, &checkpoint), wrong);
             let moved = Inclusion { number: (at as u64 + 1) % 11, ..proof.clone() };
             assert_eq!(moved.check(leaf.entry, &checkpoint), wrong);
+            let elsewhere = Subject::Visit(crate::ids::VisitId([99; 16]));
+            let other = Inclusion { about: Some(elsewhere), ..proof.clone() };
+            assert_eq!(other.check(leaf.entry, &checkpoint), wrong);
             let beyond = Inclusion { number: 11, ..proof };
             assert!(matches!(beyond.check(leaf.entry, &checkpoint), Err(ProofError::BeyondTheEnd { .. })));
         }

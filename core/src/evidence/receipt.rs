@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::merkle;
 use crate::clock::UtcMillis;
-use crate::entry::{EntryError, PublicKey, cbor};
+use crate::entry::{EntryError, PublicKey, Trusts, cbor};
 use crate::ids::EntryId;
 use crate::sync::wire::ReplyHead;
 
@@ -44,18 +44,28 @@ impl Receipt {
     /// # Errors
     /// [`EntryError`] when the bytes are no receipt.
     pub fn from_bytes(bytes: &[u8]) -> Result<Receipt, EntryError> {
-        Ok(cbor::decode(bytes)?)
+        let receipt: Receipt = cbor::decode(bytes)?;
+        // Fields beside these two would be nobody's word.
+        if receipt.to_bytes()? == bytes { Ok(receipt) } else { Err(EntryError::NotAnEnvelope) }
     }
 
     /// Checks signature and coverage; returns when the server says it held the entries.
     ///
     /// # Errors
     /// [`ReceiptError`].
-    pub fn check(&self, organisation_key: &PublicKey) -> Result<UtcMillis, ReceiptError> {
-        let head = ReplyHead::open(&self.head, organisation_key)?;
+    pub fn check(&self, organisation: &dyn Trusts) -> Result<UtcMillis, ReceiptError> {
+        Ok(self.check_signed(organisation)?.1)
+    }
+
+    /// As [`Receipt::check`], with the key that signed it.
+    ///
+    /// # Errors
+    /// [`ReceiptError`].
+    pub fn check_signed(&self, organisation: &dyn Trusts) -> Result<(PublicKey, UtcMillis), ReceiptError> {
+        let (signer, head) = ReplyHead::open_kept(&self.head, organisation)?;
         let root = tree_of(&self.entries).ok_or(ReceiptError::OtherEntries)?;
         if head.covers == Some(root) || head.delivers == Some(root) {
-            Ok(head.at)
+            Ok((signer, head.at))
         } else {
             Err(ReceiptError::OtherEntries)
         }

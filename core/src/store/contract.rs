@@ -23,6 +23,7 @@ pub(super) fn entry(n: u64) -> Entry {
         prev: None,
         when: Stamp { at: UtcMillis(0), offset_minutes: 0, ahead_millis: None },
         place: None,
+        seen: None,
         hand: None,
     };
     Entry::seal(body, &DeviceKey::from_secret([1; 32])).unwrap()

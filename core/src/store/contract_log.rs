@@ -14,11 +14,11 @@ fn leaves_stand_in_order_of_arrival_and_their_times_never_fall() {
     every_store(|store| {
         let entries: Vec<Entry> = (1..5).map(entry).collect();
         for (entry, millis) in entries.iter().zip([10, 30, 20, 40]) {
-            let leaf = Write::Leaf { entry: entry.id, received_at: UtcMillis(millis) };
+            let leaf = Write::Leaf { entry: entry.id, received_at: UtcMillis(millis), about: None };
             store.commit(&[Write::Entry { subject: VISIT, entry }, leaf]).unwrap();
         }
-        let again = Write::Leaf { entry: entries[0].id, received_at: UtcMillis(99) };
-        let stranger = Write::Leaf { entry: EntryId([9; 32]), received_at: UtcMillis(99) };
+        let again = Write::Leaf { entry: entries[0].id, received_at: UtcMillis(99), about: None };
+        let stranger = Write::Leaf { entry: EntryId([9; 32]), received_at: UtcMillis(99), about: None };
         store.commit(&[again, stranger]).unwrap();
         let leaves = log_of(store);
         assert_eq!(
@@ -37,7 +37,11 @@ fn stored_hashes_give_the_roots_and_paths_of_the_leaves_at_every_size() {
     every_store(|store| {
         for n in 1..=37 {
             let entry = entry(n);
-            let leaf = Write::Leaf { entry: entry.id, received_at: UtcMillis(n as i64) };
+            let leaf = Write::Leaf {
+                entry: entry.id,
+                received_at: UtcMillis(n as i64),
+                about: Some(entry.body.about),
+            };
             store.commit(&[Write::Entry { subject: VISIT, entry: &entry }, leaf]).unwrap();
         }
         let hashes: Vec<Digest> = log_of(store).into_iter().map(LogLeaf::hash).collect();
@@ -62,7 +66,9 @@ fn entries_without_a_leaf_are_found_in_order_of_arrival() {
         for entry in &entries {
             store.commit(&[Write::Entry { subject: VISIT, entry }]).unwrap();
         }
-        store.commit(&[Write::Leaf { entry: entries[1].id, received_at: UtcMillis(1) }]).unwrap();
+        store
+            .commit(&[Write::Leaf { entry: entries[1].id, received_at: UtcMillis(1), about: None }])
+            .unwrap();
         assert_eq!(store.log().without_leaf(9).unwrap(), [entries[0].id, entries[2].id, entries[3].id]);
         assert_eq!(store.log().without_leaf(1).unwrap(), [entries[0].id]);
     });
@@ -102,6 +108,35 @@ fn checkpoints_come_back_by_age_and_size_and_a_stamped_one_is_found_first() {
         assert_eq!(stamped.since, b"path");
         assert_eq!(store.log().checkpoint("log", 8).unwrap().unwrap().note, "eight");
         assert_eq!(store.log().checkpoint("other", 8).unwrap(), None);
+    });
+}
+
+#[test]
+fn the_smallest_checkpoint_that_others_signed_too_is_found() {
+    every_store(|store| {
+        let checkpoint = |origin, size, note: &'static str| Write::Checkpoint {
+            origin,
+            size,
+            note,
+            at: UtcMillis(1),
+            since: b"",
+        };
+        store
+            .commit(&[
+                checkpoint("log", 3, "log\n3\nroot\n\n\u{2014} log AAAA\n"),
+                checkpoint("other", 4, "other\n4\nroot\n\n\u{2014} other AAAA\n\u{2014} w1 AAAA\n"),
+                checkpoint("log", 5, "log\n5\nroot\n\u{2014} no signature\n\n\u{2014} log AAAA\n"),
+                checkpoint("log", 8, "log\n8\nroot\n\n\u{2014} log AAAA\n\u{2014} w1 AAAA\n"),
+                checkpoint(
+                    "log",
+                    7,
+                    "log\n7\nroot\n\n\u{2014} log AAAA\n\u{2014} w1 AAAA\n\u{2014} w2 AAAA\n",
+                ),
+            ])
+            .unwrap();
+        let first = |size| store.log().first_cosigned_of("log", size).unwrap().map(|found| found.size);
+        assert_eq!((first(0), first(7), first(8), first(9)), (Some(7), Some(7), Some(8), None));
+        assert_eq!(store.log().first_cosigned_of("none", 0).unwrap(), None);
     });
 }
 

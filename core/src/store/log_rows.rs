@@ -7,8 +7,9 @@
 use super::StoreError;
 use crate::clock::UtcMillis;
 use crate::evidence::LogLeaf;
+use crate::evidence::heads::HeadsRoot;
 use crate::evidence::merkle::Subtrees;
-use crate::ids::{Digest, EntryId};
+use crate::ids::{Digest, EntryId, Subject};
 
 /// A checkpoint row.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -47,6 +48,11 @@ pub trait LogRows {
     fn size(&self) -> Result<u64, StoreError>;
     /// One leaf, by number from 0.
     fn leaf(&self, number: u64) -> Result<Option<LogLeaf>, StoreError>;
+    /// The entries of at most `most` leaves from number `from` on, and what each is about: as the leaf says, or
+    /// as the entry says behind a leaf of version one; nothing where such an entry cannot be read.
+    fn subjects(&self, from: u64, most: usize) -> Result<Vec<(EntryId, Option<Subject>)>, StoreError>;
+    /// What a checkpoint of the first `size` leaves commits to of the documents in it.
+    fn heads(&self, size: u64) -> Result<HeadsRoot, StoreError>;
     /// Where an entry stands in the log, and when it came in.
     fn place(&self, entry: EntryId) -> Result<Option<(u64, UtcMillis)>, StoreError>;
     /// The hash of a complete subtree of level 1 or more.
@@ -60,6 +66,9 @@ pub trait LogRows {
     /// The first checkpoint written of those with at least `size` leaves; with `stamped`, of those with a
     /// time stamp.
     fn first_checkpoint_of(&self, size: u64, stamped: bool) -> Result<Option<StoredCheckpoint>, StoreError>;
+    /// The smallest checkpoint of a log with at least `size` leaves that others than the log have signed as well, going
+    /// by the number of its lines: whose they are is not looked at.
+    fn first_cosigned_of(&self, origin: &str, size: u64) -> Result<Option<StoredCheckpoint>, StoreError>;
     /// The proof kept for an entry.
     fn proof_of(&self, entry: EntryId) -> Result<Option<Vec<u8>>, StoreError>;
     /// Entries with a receipt and without a proof, newest first, at most `most`.

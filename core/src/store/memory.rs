@@ -1,5 +1,6 @@
 //! The store in memory: for simulations and as the plain-spoken twin of the SQLite one.
 
+use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 use super::memory_scope::ScopeIndex;
@@ -8,6 +9,8 @@ use super::{
     StoredPhoto, StoredStamp, Tally, Write,
 };
 use crate::clock::UtcMillis;
+use crate::entry::Entry;
+use crate::evidence::heads::{Heads, HeadsRoot};
 use crate::evidence::{LogLeaf, merkle};
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
 
@@ -28,6 +31,7 @@ pub struct MemoryStore {
     drafts: BTreeMap<String, String>,
     tally: Tally,
     log: Vec<LogLeaf>,
+    heads: RefCell<Heads>,
     log_hashes: Vec<Digest>,
     log_place: HashMap<EntryId, u64>,
     checkpoints: Vec<StoredCheckpoint>,
@@ -164,11 +168,12 @@ impl MemoryStore {
 
     fn write_log(&mut self, write: &Write<'_>) {
         match write {
-            Write::Leaf { entry, received_at }
+            Write::Leaf { entry, received_at, about }
                 if self.entry_at.contains_key(entry) && !self.log_place.contains_key(entry) =>
             {
                 let last = self.log.last().map_or(*received_at, |leaf| leaf.received_at);
-                let leaf = LogLeaf { entry: *entry, received_at: last.max(*received_at) };
+                let received_at = last.max(*received_at);
+                let leaf = LogLeaf { entry: *entry, received_at, about: *about };
                 self.log_place.insert(*entry, self.log.len() as u64);
                 self.log.push(leaf);
                 self.log_hashes.push(leaf.hash());
@@ -225,6 +230,23 @@ impl LogRows for MemoryStore {
         Ok(usize::try_from(number).ok().and_then(|number| self.log.get(number)).copied())
     }
 
+    fn subjects(&self, from: u64, most: usize) -> Result<Vec<(EntryId, Option<Subject>)>, StoreError> {
+        let from = usize::try_from(from).unwrap_or(usize::MAX);
+        let about = |leaf: &LogLeaf| {
+            leaf.about.or_else(|| {
+                let row = self.entries.get(*self.entry_at.get(&leaf.entry)?)?;
+                Some(Entry::reopen(row.id, row.bytes.clone()).ok()?.body.about)
+            })
+        };
+        Ok(self.log.iter().skip(from).take(most).map(|leaf| (leaf.entry, about(leaf))).collect())
+    }
+
+    fn heads(&self, size: u64) -> Result<HeadsRoot, StoreError> {
+        let mut heads = self.heads.borrow_mut();
+        heads.go_on_to(self, size)?;
+        Ok(heads.root())
+    }
+
     fn place(&self, entry: EntryId) -> Result<Option<(u64, UtcMillis)>, StoreError> {
         let Some(number) = self.log_place.get(&entry).copied() else { return Ok(None) };
         Ok(self.leaf(number)?.map(|leaf| (number, leaf.received_at)))
@@ -249,6 +271,12 @@ impl LogRows for MemoryStore {
 
     fn checkpoint(&self, origin: &str, size: u64) -> Result<Option<StoredCheckpoint>, StoreError> {
         Ok(self.checkpoints.iter().find(|known| known.origin == origin && known.size == size).cloned())
+    }
+
+    fn first_cosigned_of(&self, origin: &str, size: u64) -> Result<Option<StoredCheckpoint>, StoreError> {
+        let lines = |note: &str| note.rsplit_once("\n\n").map_or(0, |(_, lines)| lines.lines().count());
+        let cosigned = |c: &&StoredCheckpoint| c.origin == origin && c.size >= size && lines(&c.note) > 1;
+        Ok(self.checkpoints.iter().filter(cosigned).min_by_key(|c| c.size).cloned())
     }
 
     fn first_checkpoint_of(&self, size: u64, stamped: bool) -> Result<Option<StoredCheckpoint>, StoreError> {

@@ -175,13 +175,7 @@ impl ScopeRows for MemoryStore {
         Ok(newest.map_or(0, |at| at as u64 + 1))
     }
 
-    fn names_photo(&self, sha256: Digest, scope: &Scope) -> Result<bool, StoreError> {
-        let named_in = self.scopes.photos.get(&sha256).into_iter().flatten();
-        for subject in named_in {
-            if self.is_in(*subject, scope)? {
-                return Ok(true);
-            }
-        }
-        Ok(false)
+    fn naming_photo(&self, sha256: Digest) -> Result<Vec<Subject>, StoreError> {
+        Ok(self.scopes.photos.get(&sha256).into_iter().flatten().copied().collect())
     }
 }

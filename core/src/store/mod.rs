@@ -14,16 +14,20 @@ mod contract_scope;
 mod log_rows;
 mod memory;
 mod memory_scope;
+mod organisation_keys;
 mod scope;
 mod sqlite;
 mod sqlite_heal;
 mod sqlite_log;
 mod sqlite_scope;
+mod sqlite_unsound;
 
 pub use log_rows::{LogRows, StoredCheckpoint, StoredStamp};
 pub use memory::MemoryStore;
+pub use organisation_keys::{key_statements, learn_keys, organisation_keys};
 pub use scope::{Fed, Scope, ScopeRows};
-pub use sqlite::{Durability, SqliteStore};
+pub use sqlite::{Durability, SqliteStore, bytes_at, uri_to_read};
+pub use sqlite_unsound::UNSOUND;
 
 use crate::clock::UtcMillis;
 use crate::entry::Entry;
@@ -146,6 +150,8 @@ pub enum Write<'a> {
         entry: EntryId,
         /// The server's clock.
         received_at: UtcMillis,
+        /// What the entry is about; nothing makes a leaf of version one.
+        about: Option<Subject>,
     },
     /// A signed checkpoint. Written again for the same log and size it replaces the note alone: witnesses may
     /// have signed it since.

@@ -199,5 +199,14 @@ pub trait ScopeRows {
     /// The newest position of a scope; 0 when there is none.
     fn newest_in(&self, scope: &Scope) -> Result<u64, StoreError>;
     /// Whether an entry of a document of the scope names the photograph.
-    fn names_photo(&self, sha256: Digest, scope: &Scope) -> Result<bool, StoreError>;
+    fn names_photo(&self, sha256: Digest, scope: &Scope) -> Result<bool, StoreError> {
+        for subject in self.naming_photo(sha256)? {
+            if self.is_in(subject, scope)? {
+                return Ok(true);
+            }
+        }
+        Ok(false)
+    }
+    /// The documents in which an entry names the photograph, ascending.
+    fn naming_photo(&self, sha256: Digest) -> Result<Vec<Subject>, StoreError>;
 }

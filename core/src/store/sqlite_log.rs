@@ -5,14 +5,17 @@ use rusqlite::{Connection, OptionalExtension as _, Row, params};
 use super::sqlite::SqliteStore;
 use super::{LogRows, StoreError, StoredCheckpoint, StoredStamp};
 use crate::clock::UtcMillis;
+use crate::entry::Entry;
 use crate::evidence::LogLeaf;
+use crate::evidence::heads::HeadsRoot;
 use crate::evidence::merkle::node_hash;
-use crate::ids::{Digest, EntryId};
+use crate::ids::{Digest, EntryId, Subject};
 
 type Outcome<T> = Result<T, rusqlite::Error>;
 
 /// Appends an entry's leaf, unless it has one or is not here, and the hashes of the subtrees it completes.
-pub(super) fn append(transaction: &Connection, entry: EntryId, received_at: UtcMillis) -> Outcome<()> {
+pub(super) fn append(transaction: &Connection, leaf: LogLeaf) -> Outcome<()> {
+    let LogLeaf { entry, received_at, about } = leaf;
     let position: Option<i64> = transaction
         .prepare_cached(
             "SELECT position FROM entry
@@ -28,9 +31,9 @@ pub(super) fn append(transaction: &Connection, entry: EntryId, received_at: UtcM
     let number = last.map_or(0, |(number, _)| number.cast_unsigned() + 1);
     let received_at = last.map_or(received_at, |(_, at)| received_at.max(UtcMillis(at)));
     transaction
-        .prepare_cached("INSERT INTO log(number, entry, received_at) VALUES(?1, ?2, ?3)")?
-        .execute(params![number.cast_signed(), position, received_at.0])?;
-    let (mut hash, mut level, mut place) = (LogLeaf { entry, received_at }.hash(), 0u32, number);
+        .prepare_cached("INSERT INTO log(number, entry, received_at, about) VALUES(?1, ?2, ?3, ?4)")?
+        .execute(params![number.cast_signed(), position, received_at.0, about.map(Subject::to_bytes)])?;
+    let (mut hash, mut level, mut place) = (LogLeaf { received_at, ..leaf }.hash(), 0u32, number);
     while place & 1 == 1 {
         let left = match level {
             0 => leaf_at(transaction, place - 1)?.map(LogLeaf::hash),
@@ -49,12 +52,19 @@ pub(super) fn append(transaction: &Connection, entry: EntryId, received_at: UtcM
 fn leaf_at(connection: &Connection, number: u64) -> Outcome<Option<LogLeaf>> {
     connection
         .prepare_cached(
-            "SELECT id, received_at FROM log JOIN entry ON entry.position = log.entry WHERE number = ?1",
+            "SELECT id, received_at, about FROM log JOIN entry ON entry.position = log.entry WHERE number = ?1",
         )?
         .query_row([number.cast_signed()], |row| {
-            Ok(LogLeaf { entry: EntryId(row.get(0)?), received_at: UtcMillis(row.get(1)?) })
+            let (entry, received_at) = (EntryId(row.get(0)?), UtcMillis(row.get(1)?));
+            Ok(LogLeaf { entry, received_at, about: about_at(row, 2)? })
         })
         .optional()
+}
+
+/// What a leaf is about. Bytes that are no subject were never written and are taken as a leaf of version one,
+/// whose hash then shows that they were.
+fn about_at(row: &Row<'_>, column: usize) -> Outcome<Option<Subject>> {
+    Ok(row.get::<_, Option<Vec<u8>>>(column)?.and_then(|bytes| Subject::from_bytes(&bytes)))
 }
 
 fn hash_at(connection: &Connection, level: u32, place: u64) -> Outcome<Option<Digest>> {
@@ -104,6 +114,30 @@ impl LogRows for SqliteStore {
         Ok(leaf_at(&self.connection, number)?)
     }
 
+    fn subjects(&self, from: u64, most: usize) -> Result<Vec<(EntryId, Option<Subject>)>, StoreError> {
+        let mut statement = self.connection.prepare_cached(
+            "SELECT id, about, CASE WHEN about IS NULL THEN bytes END
+             FROM log JOIN entry ON entry.position = log.entry WHERE number >= ?1 ORDER BY number LIMIT ?2",
+        )?;
+        let most = i64::try_from(most).unwrap_or(i64::MAX);
+        let rows = statement.query_map(params![from.cast_signed(), most], |row| {
+            let id = EntryId(row.get(0)?);
+            let about = match (about_at(row, 1)?, row.get::<_, Option<Vec<u8>>>(2)?) {
+                (Some(about), _) => Some(about),
+                (None, Some(bytes)) => Entry::reopen(id, bytes).ok().map(|entry| entry.body.about),
+                (None, None) => None,
+            };
+            Ok((id, about))
+        })?;
+        Ok(rows.collect::<Result<_, _>>()?)
+    }
+
+    fn heads(&self, size: u64) -> Result<HeadsRoot, StoreError> {
+        let mut heads = self.heads.borrow_mut();
+        heads.go_on_to(self, size)?;
+        Ok(heads.root())
+    }
+
     fn place(&self, entry: EntryId) -> Result<Option<(u64, UtcMillis)>, StoreError> {
         let found = self
             .connection
@@ -142,6 +176,17 @@ impl LogRows for SqliteStore {
              ORDER BY checkpoint.number, timestamp.at LIMIT 1"
         );
         let wanted = params![size.cast_signed(), stamped];
+        Ok(self.connection.prepare_cached(&sql)?.query_row(wanted, checkpoint_at).optional()?)
+    }
+
+    fn first_cosigned_of(&self, origin: &str, size: u64) -> Result<Option<StoredCheckpoint>, StoreError> {
+        // The empty line before the signatures, one of them, and another: each begins with a dash (U+2014).
+        let sql = format!(
+            "{CHECKPOINT} WHERE origin = ?1 AND size >= ?2
+             AND checkpoint.note LIKE '%' || char(10, 10, 8212) || ' %' || char(10, 8212) || ' %'
+             ORDER BY size, timestamp.at LIMIT 1"
+        );
+        let wanted = params![origin, size.cast_signed()];
         Ok(self.connection.prepare_cached(&sql)?.query_row(wanted, checkpoint_at).optional()?)
     }
 

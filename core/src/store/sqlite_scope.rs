@@ -321,13 +321,8 @@ impl ScopeRows for SqliteStore {
         Ok(newest.cast_unsigned())
     }
 
-    fn names_photo(&self, sha256: Digest, scope: &Scope) -> Result<bool, StoreError> {
-        let sql = "SELECT subject FROM photo_in WHERE sha256 = ?1";
-        for subject in listed(&self.connection, sql, [sha256.0], |row| subject_at(row, 0))? {
-            if self.is_in(subject, scope)? {
-                return Ok(true);
-            }
-        }
-        Ok(false)
+    fn naming_photo(&self, sha256: Digest) -> Result<Vec<Subject>, StoreError> {
+        let sql = "SELECT subject FROM photo_in WHERE sha256 = ?1 ORDER BY subject";
+        Ok(listed(&self.connection, sql, [sha256.0], |row| subject_at(row, 0))?)
     }
 }

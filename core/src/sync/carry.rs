@@ -9,6 +9,7 @@ use std::io::{Read, Write as _};
 use super::SyncError;
 use super::answer::writes_of;
 use super::certificates::{Word, take_certificate};
+use super::keys::take_statements;
 use super::log_watch::{Contradiction, compare_carried};
 use super::wire::Change;
 use crate::clock::UtcMillis;
@@ -17,7 +18,7 @@ use crate::entry::cbor::{self, CborError};
 use crate::entry::{Certificate, EntryError, PublicKey};
 use crate::evidence::{Restored, ledger_log};
 use crate::ids::{Digest, Subject};
-use crate::store::{Store, Write};
+use crate::store::{Store, Write, key_statements};
 
 /// The largest carry file after inflation, in bytes.
 pub const LARGEST_CARRY: usize = 64 * 1024 * 1024;
@@ -49,6 +50,9 @@ struct Carried {
     /// The office's declarations that its ledger came back from a backup, without which they read as another log.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     restores: Vec<serde_bytes::ByteBuf>,
+    /// What the organisation's root said of its keys, without which nobody could read whose certificates these are.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    keys: Vec<serde_bytes::ByteBuf>,
     /// SHA-256 of all that, see [`Carried::digest`]. Entries prove themselves; this tells a damaged file from
     /// a whole one, where the damage would put them under another car. Absent in files of before.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -70,6 +74,7 @@ impl Carried {
         self.certificates.iter().for_each(|certificate| add(1, [certificate, &[]]));
         self.checkpoints.iter().for_each(|note| add(3, [note.as_bytes(), &[]]));
         self.restores.iter().for_each(|restored| add(4, [restored, &[]]));
+        self.keys.iter().for_each(|statement| add(5, [statement, &[]]));
         self.photos.iter().for_each(|photo| add(2, [photo.media.as_bytes(), &Digest::of(&photo.bytes).0]));
         Digest::of(&all)
     }
@@ -109,6 +114,7 @@ pub fn carry_out(
     carried.certificates =
         store.certificates()?.into_iter().map(|(_, bytes)| serde_bytes::ByteBuf::from(bytes)).collect();
     carried.restores = ledger_log::restores(store)?;
+    carried.keys = key_statements(store)?;
     carried.checkpoints = store.log().newest_checkpoint()?.map(|kept| kept.note).into_iter().collect();
     carried.digest = Some(carried.digest());
     let plain = cbor::encode(&carried).map_err(EntryError::from)?;
@@ -160,15 +166,16 @@ pub fn carry_in(
             }
         }
     }
-    if let Some(key) = organisation_key {
+    if let Some(root) = organisation_key {
+        let (keys, forked) = take_statements(store, root, &carried.keys, now)?;
+        report.contradictions.extend(forked);
+        let key = &keys;
         for bytes in &carried.certificates {
             if let Ok(certificate) = Certificate::open(bytes, key) {
                 // The server's own list, when it is met, says more than a carried one.
                 take_certificate(store, &certificate, bytes, key, Word::Carried)?;
             }
         }
-    }
-    if let Some(key) = organisation_key {
         let restores = carried.restores.iter().filter(|bytes| Restored::open(bytes, key).is_ok());
         ledger_log::keep_restores(store, restores.map(|bytes| bytes.to_vec()))?;
         for note in carried.checkpoints.iter().take(MOST_CHECKPOINTS) {

@@ -1,7 +1,7 @@
 //! Certificates as they come in, from the server or in a carry file, and what they mean for a device's own round.
 
 use super::SyncError;
-use crate::entry::{Certificate, PublicKey};
+use crate::entry::{Certificate, Trusts};
 use crate::ids::DeviceId;
 use crate::store::{Scope, Store, StoreError, Write};
 
@@ -20,14 +20,14 @@ pub(super) fn take_certificate(
     store: &mut dyn Store,
     certificate: &Certificate,
     bytes: &[u8],
-    organisation_key: &PublicKey,
+    keys: &dyn Trusts,
     word: Word,
 ) -> Result<(), StoreError> {
     let known = store.certificate(certificate.device)?;
     if known.as_deref() == Some(bytes) {
         return Ok(());
     }
-    let known = known.and_then(|bytes| Certificate::open(&bytes, organisation_key).ok());
+    let known = known.and_then(|bytes| Certificate::open(&bytes, keys).ok());
     let takes = known.is_none_or(|known| match word {
         Word::OfTheServer => certificate.revoked_at.is_some() || known.revoked_at.is_none(),
         Word::Carried => certificate.supersedes(&known),
@@ -39,12 +39,8 @@ pub(super) fn take_certificate(
 }
 
 /// What a device is given, by its own certificate as it is known to it.
-pub(super) fn scope_of(
-    store: &dyn Store,
-    device: &DeviceId,
-    organisation_key: &PublicKey,
-) -> Result<Scope, SyncError> {
+pub(super) fn scope_of(store: &dyn Store, device: &DeviceId, keys: &dyn Trusts) -> Result<Scope, SyncError> {
     let own = store.certificate(*device)?;
-    let own = own.and_then(|bytes| Certificate::open(&bytes, organisation_key).ok());
+    let own = own.and_then(|bytes| Certificate::open(&bytes, keys).ok());
     Ok(own.map_or(Scope::Everything, |certificate| Scope::of(&certificate)))
 }

@@ -10,7 +10,7 @@ use crate::ids::{EntryId, Randomness as _};
 use crate::store::{MemoryStore, Store, Write};
 
 /// Checks the log over as many rounds as it takes; nothing when there was nothing to ask.
-fn watch(book: &mut Book, server: &mut Server) -> Option<LogReport> {
+pub(super) fn watch(book: &mut Book, server: &mut Server) -> Option<LogReport> {
     let mut watch = book.log_watch().unwrap();
     let mut asked = false;
     while let Some(request) = book.log_request(&mut watch).unwrap() {
@@ -48,8 +48,8 @@ fn with_log(server: &Server, log: &[LogLeaf]) -> MemoryStore {
         let checked = crate::document::CheckedChange::check(&change.bytes, change.subject).unwrap();
         store.commit(&super::answer::writes_of(&checked, change.subject, true)).unwrap();
     }
-    for LogLeaf { entry, received_at } in log.iter().copied() {
-        store.commit(&[Write::Leaf { entry, received_at }]).unwrap();
+    for LogLeaf { entry, received_at, about } in log.iter().copied() {
+        store.commit(&[Write::Leaf { entry, received_at, about }]).unwrap();
     }
     store
 }
@@ -420,7 +420,8 @@ fn nothing_but_the_offices_own_answer_is_believed() {
     // A note by another key, under the office's own signature.
     let other = crate::entry::OrganisationKey::from_secret([9; 32]);
     let origin = Checkpoint::first_origin(&server.key.public());
-    let forged = Checkpoint { origin, size: 0, root: crate::evidence::merkle::root(&[]) }.sign(&other);
+    let forged =
+        Checkpoint { origin, size: 0, root: crate::evidence::merkle::root(&[]), heads: None }.sign(&other);
     let reply = LogReply { note: forged, ..LogReply::default() };
     let reply = seal_log_reply(&request, &reply, &server.key, UtcMillis(1_000_000)).unwrap();
     let again = a.log_request(&mut watching).unwrap().unwrap();
@@ -429,7 +430,13 @@ fn nothing_but_the_offices_own_answer_is_believed() {
     assert!(matches!(refused, Err(SyncError::NotTheServer(_))), "{refused:?}");
     assert_eq!(standing(&a).checkpoint, None);
     // A stranger's request, and no bytes at all.
-    let stranger = LogRequest { at: UtcMillis(1), origin: String::new(), sizes: vec![], entries: vec![] };
+    let stranger = LogRequest {
+        at: UtcMillis(1),
+        origin: String::new(),
+        sizes: vec![],
+        entries: vec![],
+        statement: None,
+    };
     let stranger = stranger.seal(&crate::entry::DeviceKey::from_secret([77; 32])).unwrap();
     for request in [&stranger[..], b""] {
         assert!(answer_log(&mut server.store, &server.key, request, UtcMillis(1)).is_err());

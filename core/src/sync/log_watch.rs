@@ -8,14 +8,15 @@
 use serde::{Deserialize, Serialize};
 
 use super::SyncError;
+use super::keys::{known_up_to, take_statements};
 use super::log_wire::{LogReply, LogRequest, MOST_ENTRIES, MOST_SIZES, open_log_reply};
 use super::session::Step;
-use super::wire::request_digest;
+use super::wire::{parts, request_digest};
 use crate::clock::UtcMillis;
-use crate::entry::{DeviceKey, EntryError, PublicKey, cbor};
+use crate::entry::{DeviceKey, Entry, EntryError, OrganisationKeys, PublicKey, Trusts, cbor};
 use crate::evidence::{Checkpoint, Inclusion, LogLeaf, Restored, ledger_log, merkle};
-use crate::ids::{Digest, EntryId};
-use crate::store::{Store, StoreError, StoredCheckpoint, Write};
+use crate::ids::{Digest, EntryId, Subject};
+use crate::store::{Store, StoreError, StoredCheckpoint, Write, organisation_keys};
 
 const CHECKED_AT: &str = "log/checked_at";
 const ALARMS: &str = "log/alarms";
@@ -45,6 +46,8 @@ pub enum Contradiction {
     EntryMissing,
     /// Its proof that entries are in its log does not hold.
     ProofFails,
+    /// Its root key signed two different statements about its keys under one number.
+    TwoRoots,
 }
 
 impl Contradiction {
@@ -61,6 +64,10 @@ impl Contradiction {
             Contradiction::Shorter => {
                 "The office's log is shorter than it was: entries it held are gone. If the office put back a \
                  backup, it must declare that (farsiding restored)."
+            }
+            Contradiction::TwoRoots => {
+                "The organisation's root key signed two different statements about its keys: somebody else has \
+                 it. This device goes on with the keys it knew before; ask the office."
             }
             Contradiction::AnotherLog => "The office shows another log than before and has not declared why.",
             Contradiction::EntryMissing => "The office receipted an entry that is not in its log.",
@@ -125,6 +132,9 @@ pub struct KeptProof {
     /// Number, entry and time of each leaf, ascending by number.
     #[serde(rename = "l")]
     pub leaves: Vec<(u64, EntryId, UtcMillis)>,
+    /// For each leaf, what it says its entry is about; empty when none says it.
+    #[serde(rename = "a", default, skip_serializing_if = "Vec::is_empty")]
+    pub abouts: Vec<Option<Subject>>,
     /// The other hashes (see [`merkle::stored_batch`]).
     #[serde(rename = "h")]
     pub hashes: Vec<Digest>,
@@ -133,28 +143,37 @@ pub struct KeptProof {
 impl KeptProof {
     /// The proof of one of its entries, with the checkpoint it leads to; nothing when something in it does not
     /// hold.
-    pub fn of(&self, entry: EntryId, organisation_key: &PublicKey) -> Option<(Inclusion, Checkpoint)> {
-        let checkpoint = Checkpoint::open(&self.note, organisation_key).ok()?;
+    pub fn of(&self, entry: EntryId, organisation: &dyn Trusts) -> Option<(Inclusion, Checkpoint)> {
+        let checkpoint = Checkpoint::open(&self.note, organisation).ok()?;
         let at = self.leaves.iter().position(|(_, id, _)| *id == entry)?;
         let (number, _, received_at) = *self.leaves.get(at)?;
         let (_, mut paths) = merkle::batch_paths(&self.hashed(), checkpoint.size, &self.hashes)?;
-        let inclusion = Inclusion { number, received_at, path: paths.swap_remove(at) };
+        let inclusion = Inclusion {
+            number,
+            received_at,
+            path: paths.swap_remove(at),
+            about: self.abouts.get(at).copied().flatten(),
+        };
         inclusion.check(entry, &checkpoint).ok()?;
         Some((inclusion, checkpoint))
     }
 
     /// Every entry of it and when it came to the ledger; nothing when something in it does not hold.
-    pub fn all(&self, organisation_key: &PublicKey) -> Option<impl Iterator<Item = (EntryId, UtcMillis)>> {
-        let checkpoint = Checkpoint::open(&self.note, organisation_key).ok()?;
+    pub fn all(
+        &self,
+        organisation: &dyn Trusts,
+    ) -> Option<impl Iterator<Item = (EntryId, UtcMillis)> + use<'_>> {
+        let checkpoint = Checkpoint::open(&self.note, organisation).ok()?;
         let (root, _) = merkle::batch_paths(&self.hashed(), checkpoint.size, &self.hashes)?;
         (root == checkpoint.root).then(|| self.leaves.iter().map(|(_, entry, at)| (*entry, *at)))
     }
 
     fn hashed(&self) -> Vec<(u64, Digest)> {
-        let hash = |(number, entry, received_at): &(u64, EntryId, UtcMillis)| {
-            (*number, LogLeaf { entry: *entry, received_at: *received_at }.hash())
+        let hash = |(at, (number, entry, received_at)): (usize, &(u64, EntryId, UtcMillis))| {
+            let about = self.abouts.get(at).copied().flatten();
+            (*number, LogLeaf { entry: *entry, received_at: *received_at, about }.hash())
         };
-        self.leaves.iter().map(hash).collect()
+        self.leaves.iter().enumerate().map(hash).collect()
     }
 }
 
@@ -165,24 +184,26 @@ impl KeptProof {
 pub fn proof_of(
     store: &dyn Store,
     entry: EntryId,
-    organisation_key: &PublicKey,
+    root: &PublicKey,
 ) -> Result<Option<(Inclusion, KeptProof)>, StoreError> {
+    let keys = organisation_keys(store, root)?;
     let kept = store.log().proof_of(entry)?.and_then(|bytes| cbor::decode::<KeptProof>(&bytes).ok());
-    Ok(kept.and_then(|kept| Some((kept.of(entry, organisation_key)?.0, kept))))
+    Ok(kept.and_then(|kept| Some((kept.of(entry, &keys)?.0, kept))))
 }
 
 /// How the office's log stands, as kept here.
 ///
 /// # Errors
 /// [`StoreError`].
-pub fn log_standing(store: &dyn Store, organisation_key: &PublicKey) -> Result<LogStanding, StoreError> {
+pub fn log_standing(store: &dyn Store, root: &PublicKey) -> Result<LogStanding, StoreError> {
+    let keys = organisation_keys(store, root)?;
     let checked_at = store.value(CHECKED_AT)?.and_then(|v| v.try_into().ok()).map(i64::from_be_bytes);
     let restores = ledger_log::restores(store)?;
     Ok(LogStanding {
         checkpoint: store.log().newest_checkpoint()?,
         checked_at: checked_at.map(UtcMillis),
         alarms: read_list(store, ALARMS)?,
-        restores: restores.iter().filter_map(|bytes| Restored::open(bytes, organisation_key).ok()).collect(),
+        restores: restores.iter().filter_map(|bytes| Restored::open(bytes, &keys).ok()).collect(),
     })
 }
 
@@ -194,13 +215,13 @@ pub fn log_standing(store: &dyn Store, organisation_key: &PublicKey) -> Result<L
 pub(super) fn compare_carried(
     store: &mut dyn Store,
     note: &str,
-    organisation_key: &PublicKey,
+    keys: &dyn Trusts,
     now: UtcMillis,
 ) -> Result<Option<Contradiction>, StoreError> {
-    let Ok(carried) = Checkpoint::open(note, organisation_key) else { return Ok(None) };
+    let Ok(carried) = Checkpoint::open(note, keys) else { return Ok(None) };
     // Any checkpoint of that log and size this device ever checked will do, not only its newest.
     if let Some(ours) = store.log().checkpoint(&carried.origin, carried.size)?
-        && let Ok(known) = Checkpoint::open(&ours.note, organisation_key)
+        && let Ok(known) = Checkpoint::open(&ours.note, keys)
     {
         if known.root == carried.root {
             return Ok(None);
@@ -220,7 +241,8 @@ pub(super) fn compare_carried(
 /// One check of the office's log, over as many rounds as it takes.
 #[derive(Debug)]
 pub struct LogWatch {
-    organisation_key: PublicKey,
+    /// As known when the last message was made or read.
+    keys: OrganisationKeys,
     outstanding: Option<Outstanding>,
     report: LogReport,
 }
@@ -241,16 +263,16 @@ struct Known {
 }
 
 impl Known {
-    fn open(note: String, organisation_key: &PublicKey) -> Option<Known> {
-        let checkpoint = Checkpoint::open(&note, organisation_key).ok()?;
+    fn open(note: String, keys: &dyn Trusts) -> Option<Known> {
+        let checkpoint = Checkpoint::open(&note, keys).ok()?;
         Some(Known { note, checkpoint })
     }
 }
 
 impl LogWatch {
     /// A check of the log of the organisation that enrolled this device.
-    pub fn new(organisation_key: PublicKey) -> LogWatch {
-        LogWatch { organisation_key, outstanding: None, report: LogReport::default() }
+    pub fn new(root: PublicKey) -> LogWatch {
+        LogWatch { keys: OrganisationKeys::of_root(root), outstanding: None, report: LogReport::default() }
     }
 
     /// What has happened so far.
@@ -278,15 +300,17 @@ impl LogWatch {
         if entries.is_empty() && carried.is_empty() && fresh {
             return Ok(None);
         }
+        self.keys = organisation_keys(store, &self.keys.root())?;
         let known = match store.log().newest_checkpoint()? {
-            Some(kept) => Known::open(kept.note, &self.organisation_key),
+            Some(kept) => Known::open(kept.note, &self.keys),
             None => None,
         };
         let carried: Vec<Known> =
-            carried.into_iter().filter_map(|note| Known::open(note, &self.organisation_key)).collect();
+            carried.into_iter().filter_map(|note| Known::open(note, &self.keys)).collect();
         let origin = known.as_ref().map(|k| k.checkpoint.origin.clone()).unwrap_or_default();
         let sizes = known.iter().chain(&carried).map(|k| k.checkpoint.size).take(MOST_SIZES).collect();
-        let request = LogRequest { at: now, origin, sizes, entries: entries.clone() }.seal(key)?;
+        let statement = known_up_to(&self.keys);
+        let request = LogRequest { at: now, origin, sizes, entries: entries.clone(), statement }.seal(key)?;
         self.outstanding = Some(Outstanding { digest: request_digest(&request), known, carried, entries });
         Ok(Some(request))
     }
@@ -303,12 +327,13 @@ impl LogWatch {
         now: UtcMillis,
     ) -> Result<Step, SyncError> {
         let not_the_server = |e: &dyn std::fmt::Display| SyncError::NotTheServer(e.to_string());
-        let (head, reply) = open_log_reply(reply, &self.organisation_key).map_err(|e| not_the_server(&e))?;
+        let brought = parts(reply).map_err(|e| not_the_server(&e))?.statements;
+        self.keys = take_statements(store, &self.keys.root(), brought, now)?.0;
+        let (head, reply) = open_log_reply(reply, &self.keys).map_err(|e| not_the_server(&e))?;
         let Some(asked) = self.outstanding.take().filter(|asked| asked.digest == head.request) else {
             return Err(SyncError::OtherRequest);
         };
-        let checkpoint =
-            Checkpoint::open(&reply.note, &self.organisation_key).map_err(|e| not_the_server(&e))?;
+        let checkpoint = Checkpoint::open(&reply.note, &self.keys).map_err(|e| not_the_server(&e))?;
         let offered = Known { note: reply.note.clone(), checkpoint };
         self.report.rounds += 1;
         let restores = self.take_restores(store, &reply)?;
@@ -351,8 +376,8 @@ impl LogWatch {
         let known = ledger_log::restores(store)?;
         let (mut opened, mut new) = (Vec::new(), Vec::new());
         for (bytes, path) in &reply.restores {
-            let restored = Restored::open(bytes, &self.organisation_key)
-                .map_err(|e| SyncError::NotTheServer(e.to_string()))?;
+            let restored =
+                Restored::open(bytes, &self.keys).map_err(|e| SyncError::NotTheServer(e.to_string()))?;
             if !known.contains(bytes) {
                 new.push((bytes.to_vec(), restored.clone()));
             }
@@ -368,7 +393,7 @@ impl LogWatch {
 
     fn kept_restores(&self, store: &dyn Store) -> Result<Vec<Restored>, StoreError> {
         let all = ledger_log::restores(store)?;
-        Ok(all.iter().filter_map(|bytes| Restored::open(bytes, &self.organisation_key).ok()).collect())
+        Ok(all.iter().filter_map(|bytes| Restored::open(bytes, &self.keys).ok()).collect())
     }
 
     /// Whether the checkpoint offered follows from the one known: the same log grown, or another one that a
@@ -479,7 +504,14 @@ impl LogWatch {
         let mut leaves = Vec::new();
         for (at, entry) in asked.entries.iter().enumerate() {
             match reply.leaves.get(at).copied().flatten() {
-                Some((number, received_at)) => leaves.push((number, *entry, received_at)),
+                Some((number, received_at)) => {
+                    // What it is about is read here: a leaf that says something else does not hash alike.
+                    let about = match reply.bound.get(at) {
+                        Some(true) => about_of(store, *entry)?,
+                        _ => None,
+                    };
+                    leaves.push(((number, *entry, received_at), about));
+                }
                 None => {
                     let kind = Contradiction::EntryMissing;
                     self.contradicts(store, kind, note, note, Some(*entry), now)?;
@@ -489,8 +521,12 @@ impl LogWatch {
         if leaves.is_empty() {
             return Ok(());
         }
-        leaves.sort_unstable_by_key(|(number, _, _)| *number);
-        let proof = KeptProof { note: note.to_owned(), leaves, hashes: reply.hashes.clone() };
+        leaves.sort_unstable_by_key(|((number, _, _), _)| *number);
+        let (leaves, mut abouts): (Vec<_>, Vec<_>) = leaves.into_iter().unzip();
+        if abouts.iter().all(Option::is_none) {
+            abouts.clear();
+        }
+        let proof = KeptProof { note: note.to_owned(), leaves, abouts, hashes: reply.hashes.clone() };
         let reached = merkle::batch_paths(&proof.hashed(), offered.checkpoint.size, &proof.hashes);
         if reached.map(|(root, _)| root) != Some(offered.checkpoint.root) {
             return Ok(self.contradicts(store, Contradiction::ProofFails, note, note, None, now)?);
@@ -501,6 +537,12 @@ impl LogWatch {
         self.report.proven += entries.len() as u64;
         Ok(())
     }
+}
+
+/// What an entry held here is about.
+fn about_of(store: &dyn Store, entry: EntryId) -> Result<Option<Subject>, StoreError> {
+    let row = store.entry(entry)?;
+    Ok(row.and_then(|row| Entry::reopen(row.id, row.bytes).ok()).map(|entry| entry.body.about))
 }
 
 /// Whether `new` is `old` grown, or as it was.
@@ -556,7 +598,7 @@ fn write_list<T: Serialize>(store: &mut dyn Store, key: &str, list: &[T]) -> Res
     Ok(())
 }
 
-fn keep_alarm(store: &mut dyn Store, alarm: Alarm) -> Result<(), StoreError> {
+pub(super) fn keep_alarm(store: &mut dyn Store, alarm: Alarm) -> Result<(), StoreError> {
     let mut alarms: Vec<Alarm> = read_list(store, ALARMS)?;
     let same = |known: &Alarm| {
         (known.kind, &known.ours, &known.theirs, known.entry)

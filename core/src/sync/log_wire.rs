@@ -8,11 +8,15 @@
 use serde::{Deserialize, Serialize};
 
 use super::answer::Refusal;
+use super::keys::lacking;
 use super::opened::Devices;
-use super::wire::{LARGEST_BULK, join, open_bulk, pack, parts, request_digest};
+use super::wire::{LARGEST_BULK, join, join_with, open_bulk, pack, parts, request_digest};
 use crate::clock::UtcMillis;
 use crate::entry::cbor::{self, CborError};
-use crate::entry::{Certificate, DeviceKey, EntryError, OrganisationKey, PublicKey, open_addressed};
+use crate::entry::{
+    Certificate, DeviceKey, EntryError, OrganisationKey, PublicKey, Trusts, Use, open_addressed,
+    open_of_organisation,
+};
 use crate::evidence::{Restored, ledger_log, merkle};
 use crate::ids::{DeviceId, Digest, EntryId};
 use crate::store::{Store, StoreError};
@@ -40,6 +44,9 @@ pub struct LogRequest {
     /// Entries a proof is wanted for.
     #[serde(rename = "e", default, skip_serializing_if = "Vec::is_empty")]
     pub entries: Vec<EntryId>,
+    /// The last key statement known here, as in [`super::wire::RequestHead::statement`].
+    #[serde(rename = "s", default, skip_serializing_if = "Option::is_none")]
+    pub statement: Option<serde_bytes::ByteBuf>,
 }
 
 /// The signed part of the answer.
@@ -72,6 +79,9 @@ pub struct LogReply {
     /// For every entry asked about, its number and when it came in; nothing for one that is not in the log.
     #[serde(rename = "l", default, skip_serializing_if = "Vec::is_empty")]
     pub leaves: Vec<Option<(u64, UtcMillis)>>,
+    /// For every entry asked about, whether its leaf says what it is about; empty when none does.
+    #[serde(rename = "a", default, skip_serializing_if = "Vec::is_empty")]
+    pub bound: Vec<bool>,
     /// What leads from all these leaves to the root (see [`merkle::stored_batch`]).
     #[serde(rename = "h", default, skip_serializing_if = "Vec::is_empty")]
     pub hashes: Vec<Digest>,
@@ -97,9 +107,19 @@ pub fn seal_log_reply(
     key: &OrganisationKey,
     now: UtcMillis,
 ) -> Result<Vec<u8>, EntryError> {
+    seal_log_reply_with(request, reply, key, now, Vec::new())
+}
+
+fn seal_log_reply_with(
+    request: &[u8],
+    reply: &LogReply,
+    key: &OrganisationKey,
+    now: UtcMillis,
+    statements: Vec<serde_bytes::ByteBuf>,
+) -> Result<Vec<u8>, EntryError> {
     let (bulk, digest) = pack(reply)?;
     let head = LogReplyHead { request: request_digest(request), at: now, bulk: digest };
-    join(key.seal_addressed(cbor::encode(&head)?, REPLY, &[]), bulk)
+    join_with(key.seal_addressed(cbor::encode(&head)?, REPLY, &[]), bulk, statements)
 }
 
 /// Checks that an answer is the organisation's and takes it apart.
@@ -108,10 +128,12 @@ pub fn seal_log_reply(
 /// [`EntryError`].
 pub fn open_log_reply(
     bytes: &[u8],
-    organisation_key: &PublicKey,
+    organisation: &dyn Trusts,
 ) -> Result<(LogReplyHead, LogReply), EntryError> {
     let message = parts(bytes)?;
-    let head: LogReplyHead = cbor::decode(&open_addressed(&message.head, REPLY, organisation_key)?)?;
+    let read = |payload: &[u8]| Ok(cbor::decode(payload)?);
+    let made = |head: &LogReplyHead| Use::Answer { at: head.at };
+    let (_, head) = open_of_organisation(&message.head, REPLY, organisation, read, made)?;
     let reply = open_bulk(&message, head.bulk, LARGEST_BULK)?;
     Ok((head, reply))
 }
@@ -134,7 +156,7 @@ pub struct LogAnswer {
 /// [`Refusal`] for what none of these devices signed, and for more than may be asked at once.
 pub fn open_log_request(
     devices: &Devices,
-    organisation: &PublicKey,
+    organisation: &dyn Trusts,
     request: &[u8],
 ) -> Result<(Certificate, LogRequest), Refusal> {
     let message = parts(request)?;
@@ -158,7 +180,7 @@ pub fn answer_log(
     request: &[u8],
     now: UtcMillis,
 ) -> Result<LogAnswer, Refusal> {
-    let (certificate, asked) = open_log_request(&Devices::read(store)?, &key.public(), request)?;
+    let (certificate, asked) = open_log_request(&Devices::read(store)?, key, request)?;
     if certificate.revoked_at.is_some() {
         return Err(Refusal::Revoked);
     }
@@ -168,21 +190,32 @@ pub fn answer_log(
     let consistency = asked.sizes.iter().map(|from| path(*from)).collect::<Result<Vec<_>, StoreError>>()?;
     let mut restores = Vec::new();
     for bytes in ledger_log::restores(store)? {
-        let from = Restored::open(&bytes, &key.public()).map_or(0, |restored| restored.size);
+        let from = Restored::open(&bytes, key).map_or(0, |restored| restored.size);
         restores.push((bytes, path(from)?.unwrap_or_default()));
     }
     let mut leaves = Vec::with_capacity(asked.entries.len());
+    let mut bound = Vec::with_capacity(asked.entries.len());
     for entry in &asked.entries {
-        leaves.push(log.place(*entry)?.filter(|(number, _)| *number < size));
+        let place = log.place(*entry)?.filter(|(number, _)| *number < size);
+        let leaf = match place {
+            Some((number, _)) => log.leaf(number)?,
+            None => None,
+        };
+        leaves.push(place);
+        bound.push(leaf.is_some_and(|leaf| leaf.about.is_some()));
+    }
+    if !bound.contains(&true) {
+        bound.clear();
     }
     let mut numbers: Vec<u64> = leaves.iter().flatten().map(|(number, _)| *number).collect();
     numbers.sort_unstable();
     numbers.dedup();
     let hashes = if numbers.is_empty() { Vec::new() } else { merkle::stored_batch(log, &numbers, size)? };
     let known = asked.sizes.iter().copied().max().filter(|_| asked.origin == published.origin);
-    let reply = LogReply { note: published.note, consistency, restores, leaves, hashes };
+    let reply = LogReply { note: published.note, consistency, restores, leaves, bound, hashes };
+    let statements = lacking(key.keys(), asked.statement.as_deref().map(Vec::as_slice));
     Ok(LogAnswer {
-        reply: seal_log_reply(request, &reply, key, now)?,
+        reply: seal_log_reply_with(request, &reply, key, now, statements)?,
         device: certificate.device,
         device_knows_more: known.filter(|known| *known > size),
     })

@@ -12,7 +12,7 @@ use super::answer::{CERTIFICATES_VERSION, Refusal};
 use super::wire::{Change, Parts, RequestBulk, RequestHead, inflate, open_request, parts, request_digest};
 use crate::document::CheckedChange;
 use crate::entry::cbor::{self, CborError};
-use crate::entry::{Certificate, EntryError, PublicKey, hint_of};
+use crate::entry::{Certificate, EntryError, PublicKey, Trusts, hint_of};
 use crate::ids::{DeviceId, Digest};
 use crate::store::{Store, StoreError};
 
@@ -140,7 +140,7 @@ impl Devices {
     }
 
     /// The certificates of the devices that a head's hint may mean.
-    fn candidates(&self, head: &[u8], organisation: &PublicKey) -> Result<Vec<Certificate>, Refusal> {
+    fn candidates(&self, head: &[u8], organisation: &dyn Trusts) -> Result<Vec<Certificate>, Refusal> {
         let hint: [u8; 8] = hint_of(head)?.try_into().map_err(|_| Refusal::UnknownDevice)?;
         let known = self.by_hint.get(&hint).map(Vec::as_slice).unwrap_or_default();
         let opened: Vec<Certificate> = known
@@ -158,7 +158,7 @@ impl Devices {
     pub(super) fn signer_of<T>(
         &self,
         head: &[u8],
-        organisation: &PublicKey,
+        organisation: &dyn Trusts,
         holds: impl Fn(&PublicKey) -> Result<T, EntryError>,
     ) -> Result<(Certificate, T), Refusal> {
         let mut refused = Refusal::UnknownDevice;
@@ -175,8 +175,8 @@ impl Devices {
     ///
     /// # Errors
     /// [`Refusal`] for what none of these devices signed.
-    pub fn vouch(&self, head: &[u8], organisation: &PublicKey) -> Result<Vouched, Refusal> {
-        let message = Parts { head: head.to_vec(), bulk: Vec::new() };
+    pub fn vouch(&self, head: &[u8], organisation: &dyn Trusts) -> Result<Vouched, Refusal> {
+        let message = Parts { head: head.to_vec(), ..Parts::default() };
         let (certificate, head) =
             self.signer_of(head, organisation, |device| open_request(&message, device))?;
         Ok(Vouched { certificate, head, version: self.version })
@@ -208,7 +208,7 @@ impl OpenedRequest {
     pub fn read(
         request: &[u8],
         devices: &Devices,
-        organisation: &PublicKey,
+        organisation: &dyn Trusts,
         most: usize,
     ) -> Result<OpenedRequest, Refusal> {
         let message = parts(request)?;
@@ -261,7 +261,7 @@ impl OpenedRequest {
     pub(super) fn certificate_now(
         &self,
         store: &dyn Store,
-        organisation: &PublicKey,
+        organisation: &dyn Trusts,
     ) -> Result<Certificate, Refusal> {
         if version_in(store)? == self.version {
             return Ok(self.certificate.clone());

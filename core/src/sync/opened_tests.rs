@@ -13,7 +13,7 @@ use crate::store::{Store, StoreError};
 const MOST: usize = super::wire::LARGEST_BULK;
 
 fn head() -> RequestHead {
-    RequestHead { number: 1, cursor: None, certificates: 0, at: UtcMillis(0), bulk: None }
+    RequestHead { number: 1, cursor: None, certificates: 0, at: UtcMillis(0), bulk: None, statement: None }
 }
 
 fn key(seed: u64) -> DeviceKey {

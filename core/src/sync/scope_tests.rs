@@ -350,7 +350,14 @@ fn nothing_is_told_of_other_sites_to_whoever_asks_for_it() {
                 ..RequestBulk::default()
             };
             let number = 1_000 + u64::from(cursor.is_some());
-            let head = RequestHead { number, cursor, certificates: 0, at: UtcMillis(0), bulk: None };
+            let head = RequestHead {
+                number,
+                cursor,
+                certificates: 0,
+                at: UtcMillis(0),
+                bulk: None,
+                statement: None,
+            };
             let reply = server.answer(&seal_request(head, &bulk, &key_of(seed)).unwrap()).unwrap().reply;
             let mut told = Told::default();
             let head = told.add(&reply, &server);

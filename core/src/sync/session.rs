@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::SyncError;
 use super::answer::{load, survey, writes_of};
 use super::certificates::{Word, scope_of, take_certificate};
+use super::keys::{known_up_to, take_statements};
 use super::put_off::PutOff;
 use super::wire::{
     CHANGES_PER_ROUND, Change, Cursor, LARGEST_BULK, ReplyBulk, ReplyHead, RequestBulk, RequestHead,
@@ -13,17 +14,17 @@ use super::wire::{
 };
 use crate::clock::UtcMillis;
 use crate::document::{CheckedChange, Document, ReconcileState};
-use crate::entry::{Certificate, DeviceKey, PublicKey};
+use crate::entry::{Certificate, DeviceKey, OrganisationKeys, PublicKey};
 use crate::evidence::{Receipt, tree_of};
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
-use crate::store::{Scope, Store, StoreError, Write};
+use crate::store::{Scope, Store, StoreError, Write, organisation_keys};
 
 /// Names of the values a session keeps.
 const CURSOR: &str = "sync/cursor";
 const NUMBER: &str = "sync/number";
 const CERTIFICATES: &str = "sync/certificates";
 const REFUSED: &str = "sync/refused";
-/// Device clock minus server clock in milliseconds, big-endian i64, as last seen.
+/// Device clock minus server clock in milliseconds, to the whole minute, big-endian i64, as last seen.
 pub const CLOCK_AHEAD: &str = "sync/clock_ahead";
 
 /// Entries a receipt is asked for in one round beyond those being sent.
@@ -41,6 +42,14 @@ pub(super) const DOCUMENTS_PER_ROUND: usize = 40;
 const MOST_OUTSIDE: usize = super::opened::MOST_ASKS;
 /// Rounds after which a session gives up until next time.
 const MOST_ROUNDS: u32 = 10_000;
+
+/// A comparison over a line of unknown delay is worth no more than a minute: within half a minute there is no
+/// difference to correct by.
+const fn to_the_minute(millis: i64) -> i64 {
+    const MINUTE: i64 = 60_000;
+    let half = if millis < 0 { -MINUTE / 2 } else { MINUTE / 2 };
+    millis.saturating_add(half) / MINUTE * MINUTE
+}
 
 /// Whether to go on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -109,19 +118,19 @@ pub struct Session {
     phase: Phase,
     outstanding: Option<Outstanding>,
     report: Report,
-    organisation_key: PublicKey,
+    root: PublicKey,
     /// Bytes of changes that go into a request now.
     budget: usize,
 }
 
 impl Session {
     /// A session with the server of the organisation that enrolled this device.
-    pub fn new(organisation_key: PublicKey) -> Session {
+    pub fn new(root: PublicKey) -> Session {
         Session {
             phase: Phase::Exchange,
             outstanding: None,
             report: Report::default(),
-            organisation_key,
+            root,
             budget: FIRST_CHANGES,
         }
     }
@@ -141,6 +150,7 @@ impl Session {
         key: &DeviceKey,
         now: UtcMillis,
     ) -> Result<Vec<u8>, SyncError> {
+        let keys = organisation_keys(store, &self.root)?;
         let unanswered = self.outstanding.is_some();
         if unanswered {
             self.budget = (self.budget / 2).max(FEWEST_CHANGES);
@@ -163,7 +173,7 @@ impl Session {
             }
             Phase::Survey => {
                 bulk.survey = true;
-                bulk.asks = entries_outside(store, &scope_of(store, &key.public(), &self.organisation_key)?)?;
+                bulk.asks = entries_outside(store, &scope_of(store, &key.public(), &keys)?)?;
             }
             Phase::Reconcile { peers } => {
                 let mut budget = self.budget;
@@ -215,7 +225,8 @@ impl Session {
             _ => None,
         };
         let certificates = read_u64(store, CERTIFICATES)?;
-        let head = RequestHead { number, cursor, certificates, at: now, bulk: None };
+        let statement = known_up_to(&keys);
+        let head = RequestHead { number, cursor, certificates, at: now, bulk: None, statement };
         let request = seal_request(head, &bulk, key)?;
         self.outstanding = Some(Outstanding {
             digest: request_digest(&request),
@@ -241,7 +252,8 @@ impl Session {
     ) -> Result<Step, SyncError> {
         let not_the_server = |e: crate::entry::EntryError| SyncError::NotTheServer(e.to_string());
         let message = parts(reply).map_err(not_the_server)?;
-        let head = ReplyHead::open(&message.head, &self.organisation_key).map_err(not_the_server)?;
+        let (keys, _) = take_statements(store, &self.root, &message.statements, now)?;
+        let head = ReplyHead::open(&message.head, &keys).map_err(not_the_server)?;
         let Some(outstanding) = self.outstanding.take().filter(|o| o.digest == head.request) else {
             return Err(SyncError::OtherRequest);
         };
@@ -253,8 +265,9 @@ impl Session {
         }
         // Half the way there and back belongs to the request.
         let middle = outstanding.at.0 + now.since(outstanding.at) / 2;
-        self.report.ahead_millis = middle - head.at.0;
-        store.commit(&[Write::Value { key: CLOCK_AHEAD, value: &self.report.ahead_millis.to_be_bytes() }])?;
+        self.report.ahead_millis = middle.saturating_sub(head.machine.unwrap_or(head.at).0);
+        let kept = to_the_minute(self.report.ahead_millis);
+        store.commit(&[Write::Value { key: CLOCK_AHEAD, value: &kept.to_be_bytes() }])?;
         if let Some(last) = head.old_number {
             store.commit(&[Write::Value { key: NUMBER, value: &last.to_be_bytes() }])?;
             return Ok(Step::Again);
@@ -263,8 +276,8 @@ impl Session {
         self.report.put_off = PutOff::read(store, now)?.why().map(str::to_owned);
         self.take_receipts(store, &outstanding, &head, &bulk, &message.head)?;
         self.take_changes(store, &head, &bulk, &message.head, now)?;
-        self.take_certificates(store, &bulk)?;
-        let scope = scope_of(store, &outstanding.device, &self.organisation_key)?;
+        take_certificates(store, &bulk, &keys)?;
+        let scope = scope_of(store, &outstanding.device, &keys)?;
         take_photos(store, &outstanding.photos, &bulk.photos)?;
         if head.revoked {
             self.report.revoked = true;
@@ -408,17 +421,6 @@ impl Session {
         Ok(())
     }
 
-    fn take_certificates(&mut self, store: &mut dyn Store, bulk: &ReplyBulk) -> Result<(), SyncError> {
-        let Some(list) = &bulk.certificates else { return Ok(()) };
-        for bytes in &list.certificates {
-            if let Ok(certificate) = Certificate::open(bytes, &self.organisation_key) {
-                take_certificate(store, &certificate, bytes, &self.organisation_key, Word::OfTheServer)?;
-            }
-        }
-        store.commit(&[Write::Value { key: CERTIFICATES, value: &list.version.to_be_bytes() }])?;
-        Ok(())
-    }
-
     fn next_phase(
         &mut self,
         store: &mut dyn Store,
@@ -530,6 +532,21 @@ impl Session {
         let done = store.entries_without_receipt(1)?.is_empty() && store.changes_not_held(1)?.is_empty();
         Ok(if done { Step::Done } else { Step::Again })
     }
+}
+
+fn take_certificates(
+    store: &mut dyn Store,
+    bulk: &ReplyBulk,
+    keys: &OrganisationKeys,
+) -> Result<(), SyncError> {
+    let Some(list) = &bulk.certificates else { return Ok(()) };
+    for bytes in &list.certificates {
+        if let Ok(certificate) = Certificate::open(bytes, keys) {
+            take_certificate(store, &certificate, bytes, keys, Word::OfTheServer)?;
+        }
+    }
+    store.commit(&[Write::Value { key: CERTIFICATES, value: &list.version.to_be_bytes() }])?;
+    Ok(())
 }
 
 /// Entries of documents that the server does not compare with this device: they are asked about instead. For

@@ -8,7 +8,11 @@ use serde::{Deserialize, Serialize};
 use std::io::{Read as _, Write as _};
 
 use crate::clock::UtcMillis;
-use crate::entry::{DeviceKey, EntryError, OrganisationKey, PublicKey, cbor, open_addressed};
+use crate::entry::hint_of;
+use crate::entry::{
+    DeviceKey, EntryError, OrganisationKey, PublicKey, Trusts, Use, cbor, open_addressed,
+    open_of_organisation,
+};
 use crate::ids::{Digest, EntryId, Subject};
 use crate::store::Tally;
 
@@ -50,6 +54,9 @@ pub struct RequestHead {
     /// SHA-256 of the bulk.
     #[serde(rename = "b", default, skip_serializing_if = "Option::is_none")]
     pub bulk: Option<Digest>,
+    /// The last key statement known here: the first eight bytes of its SHA-256; absent when none is.
+    #[serde(rename = "s", default, skip_serializing_if = "Option::is_none")]
+    pub statement: Option<serde_bytes::ByteBuf>,
 }
 
 /// The unsigned part of a request.
@@ -98,7 +105,7 @@ pub struct ReplyHead {
     /// The first sixteen bytes of the SHA-256 of the request this answers.
     #[serde(rename = "q", with = "serde_bytes")]
     pub request: [u8; 16],
-    /// The server's clock.
+    /// The server's time: its clock's, but never before what it has signed already.
     #[serde(rename = "t")]
     pub at: UtcMillis,
     /// Where to read on next time.
@@ -125,6 +132,14 @@ pub struct ReplyHead {
     /// The request's number was old: nothing was done, this is the last one seen.
     #[serde(rename = "o", default, skip_serializing_if = "Option::is_none")]
     pub old_number: Option<u64>,
+    /// What the server's machine shows, where that is before what it has signed already: `at` is then the newest
+    /// of that, and clocks are compared with this one.
+    #[serde(rename = "w", default, skip_serializing_if = "Option::is_none")]
+    pub machine: Option<UtcMillis>,
+    /// The asker's clock less the server's machine's in milliseconds, as the request came in: the comparison that
+    /// belongs to what the request brought. Absent from servers before this was said.
+    #[serde(rename = "a", default, skip_serializing_if = "Option::is_none")]
+    pub asker_ahead: Option<i64>,
 }
 
 /// The unsigned part of a reply, bound to the head by its digest.
@@ -217,15 +232,19 @@ struct Message {
     head: Vec<u8>,
     #[serde(rename = "b", with = "serde_bytes", default, skip_serializing_if = "Vec::is_empty")]
     bulk: Vec<u8>,
+    #[serde(rename = "k", default, skip_serializing_if = "Vec::is_empty")]
+    statements: Vec<serde_bytes::ByteBuf>,
 }
 
 /// A message taken apart: the signed head's bytes and the bulk, deflated as it came.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Parts {
     /// The signed head.
     pub head: Vec<u8>,
     /// The bulk; empty when there is none.
     pub bulk: Vec<u8>,
+    /// With a reply: the key statements the asker lacks, which prove themselves.
+    pub statements: Vec<serde_bytes::ByteBuf>,
 }
 
 /// Takes a message apart.
@@ -234,11 +253,20 @@ pub struct Parts {
 /// [`EntryError::Cbor`] when it is none.
 pub fn parts(bytes: &[u8]) -> Result<Parts, EntryError> {
     let message: Message = cbor::decode(bytes)?;
-    Ok(Parts { head: message.head, bulk: message.bulk })
+    Ok(Parts { head: message.head, bulk: message.bulk, statements: message.statements })
 }
 
 pub(super) fn join(head: Vec<u8>, bulk: Vec<u8>) -> Result<Vec<u8>, EntryError> {
-    Ok(cbor::encode(&Message { head, bulk })?)
+    join_with(head, bulk, Vec::new())
+}
+
+/// As [`join`], with key statements beside.
+pub(super) fn join_with(
+    head: Vec<u8>,
+    bulk: Vec<u8>,
+    statements: Vec<serde_bytes::ByteBuf>,
+) -> Result<Vec<u8>, EntryError> {
+    Ok(cbor::encode(&Message { head, bulk, statements })?)
 }
 
 /// The first sixteen bytes of the SHA-256 of a request's bytes.
@@ -342,22 +370,47 @@ pub fn open_request(parts: &Parts, device: &PublicKey) -> Result<RequestHead, En
 ///
 /// # Errors
 /// [`EntryError`] when it cannot be encoded.
-pub fn seal_reply(
+pub fn seal_reply(head: ReplyHead, bulk: &ReplyBulk, key: &OrganisationKey) -> Result<Vec<u8>, EntryError> {
+    seal_reply_with(head, bulk, key, Vec::new())
+}
+
+/// As [`seal_reply`], with the key statements the asker lacks.
+///
+/// # Errors
+/// As [`seal_reply`].
+pub(super) fn seal_reply_with(
     mut head: ReplyHead,
     bulk: &ReplyBulk,
     key: &OrganisationKey,
+    statements: Vec<serde_bytes::ByteBuf>,
 ) -> Result<Vec<u8>, EntryError> {
     let (bulk, digest) = pack(bulk)?;
     head.bulk = digest;
-    join(key.seal_addressed(cbor::encode(&head)?, REPLY, &[]), bulk)
+    join_with(key.seal_addressed(cbor::encode(&head)?, REPLY, &[]), bulk, statements)
 }
 
 impl ReplyHead {
-    /// Checks a reply's head against the organisation's key.
+    /// Checks the head of a reply that just came against the organisation's keys.
     ///
     /// # Errors
-    /// [`EntryError`] when the signature does not hold.
-    pub fn open(head: &[u8], organisation_key: &PublicKey) -> Result<ReplyHead, EntryError> {
-        Ok(cbor::decode(&open_addressed(head, REPLY, organisation_key)?)?)
+    /// [`EntryError`] when the signature does not hold, or is by a key that may not answer.
+    pub fn open(head: &[u8], organisation: &dyn Trusts) -> Result<ReplyHead, EntryError> {
+        let made = |head: &ReplyHead| Use::Answer { at: head.at };
+        let read = |payload: &[u8]| Ok(cbor::decode(payload)?);
+        Ok(open_of_organisation(head, REPLY, organisation, read, made)?.1)
+    }
+
+    /// Checks a head that was kept as a receipt, and tells which key signed it.
+    ///
+    /// # Errors
+    /// As [`ReplyHead::open`].
+    pub fn open_kept(head: &[u8], organisation: &dyn Trusts) -> Result<(PublicKey, ReplyHead), EntryError> {
+        // It names no key: whose it is, is tried with the organisation's.
+        if !hint_of(head)?.is_empty() {
+            return Err(EntryError::NotAnEnvelope);
+        }
+        let made = |head: &ReplyHead| Use::Word { at: head.at };
+        let read = |payload: &[u8]| Ok(cbor::decode(payload)?);
+        open_of_organisation(head, REPLY, organisation, read, made)
     }
 }

@@ -424,11 +424,11 @@ fn checks(ledger: &Ledger<'_>) -> Vec<CheckView> {
         .names_under("check/")
         .filter_map(|slot| {
             let known = ledger.known(slot, |says| match says {
-                Statement::Check { what, right, note } => Some((what.trim(), *right, note.trim())),
+                Statement::Check { what, right, note } => Some((what.text(), *right, note.trim())),
                 _ => None,
             })?;
             let (what, right, note) = known.value;
-            let (what, note) = (what.to_owned(), note.to_owned());
+            let (what, note) = (what.trim().to_owned(), note.to_owned());
             let Known { said, kept, also, disputed, .. } = known;
             Some(CheckView { what, right: Known { value: right, said, kept, also, disputed }, note })
         })

@@ -167,7 +167,8 @@ pub fn proof(folder: &mut DeviceFolder, entry: &str) -> Result<Said, DeviceError
         "entry": entry, "held_at": receipted.map(UtcMillis::rfc3339), "organisation_key": key,
         "proof": {
             "number": inclusion.number, "received_at": inclusion.received_at.rfc3339(),
-            "received_at_millis": inclusion.received_at.0, "path": inclusion.path, "checkpoint": kept.note,
+            "received_at_millis": inclusion.received_at.0, "path": inclusion.path,
+            "about": inclusion.about.map(|about| about.to_string()), "checkpoint": kept.note,
             "size": size, "witnesses": witnesses.iter().map(|w| w.witness.as_str()).collect::<Vec<_>>(),
         },
     });

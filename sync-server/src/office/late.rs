@@ -314,7 +314,7 @@ mod tests {
 
     fn contact(number: &str) -> Draft {
         Draft::of(Statement::Contact(Contact {
-            role: "emergency".to_owned(),
+            role: "emergency".into(),
             name: "Invented".to_owned(),
             telephone: number.to_owned(),
             note: String::new(),
@@ -364,8 +364,10 @@ mod tests {
                 randomness: Box::new(SystemRandomness::new().unwrap()),
             });
             let made = book.append(about, drafts, &OperatorId("op".to_owned())).unwrap();
-            let leaves: Vec<Write<'_>> =
-                made.iter().map(|entry| Write::Leaf { entry: *entry, received_at: at }).collect();
+            let leaves: Vec<Write<'_>> = made
+                .iter()
+                .map(|entry| Write::Leaf { entry: *entry, received_at: at, about: Some(about) })
+                .collect();
             self.ledger.store_mut().commit(&leaves).unwrap();
             ledger_log::publish(self.ledger.store_mut(), &self.key, at).unwrap();
             made

@@ -9,8 +9,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use farsiding_core::entry::{PublicKey, cbor};
 use farsiding_core::evidence::packet::{
     CERTIFICATES, DESCRIPTION, ENTRIES, FRONT, Fact, Front, HOW_TO_CHECK, LARGEST_ATTACHMENT, LARGEST_RECORD,
-    LOG, Listed, PAGES, Parts, RECEIPTS, SEAL, Seal, SealedEntries, VIEW, photo_name, placeholder, refold,
-    seal,
+    LAST_ENTRY, LOG, Listed, PAGES, Parts, RECEIPTS, SEAL, Seal, SealedEntries, VIEW, last_entry_proof,
+    photo_name, placeholder, refold, seal,
 };
 use farsiding_core::ids::Digest;
 use farsiding_core::procedure::Procedures;
@@ -29,6 +29,7 @@ fn what_is(name: &str) -> &'static str {
         RECEIPTS => "the office's receipts",
         LOG => "places in the log, checkpoints, chains",
         VIEW => "the folded record, for programs",
+        LAST_ENTRY => "the last entry's place in the log, as C2SP tlog-proof",
         HOW_TO_CHECK => "description of this format, how to check",
         FRONT => "the first page's facts and their entries, for programs",
         PAGES => "the text of every page",
@@ -41,7 +42,7 @@ fn media_of(name: &str) -> &'static str {
     match name.rsplit('.').next() {
         Some("cbor") => "application/cbor",
         Some("json") => "application/json",
-        Some("txt") => "text/plain",
+        Some("txt" | "tlog-proof") => "text/plain",
         Some("jpg") => "image/jpeg",
         Some("png") => "image/png",
         Some("webp") => "image/webp",
@@ -129,6 +130,7 @@ pub(super) fn draw(
     let mut files: Vec<(String, Vec<u8>)> =
         records.into_iter().map(|(name, bytes)| (name.to_owned(), bytes)).collect();
     files.push((VIEW.to_owned(), view_json));
+    files.extend(last_entry_proof(parts).map(|proof| (LAST_ENTRY.to_owned(), proof.into_bytes())));
     files.push((HOW_TO_CHECK.to_owned(), drawing.description.to_vec()));
     files.extend(photos.values().cloned());
     files.sort();

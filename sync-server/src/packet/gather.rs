@@ -9,17 +9,19 @@ use std::collections::{BTreeMap, BTreeSet};
 use farsiding_core::authority::Authority;
 use farsiding_core::book::Gathered;
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{Entry, Opened, PublicKey};
+use farsiding_core::entry::{Entry, Opened, PublicKey, Statement};
+use farsiding_core::evidence::heads::Heads;
 use farsiding_core::evidence::packet::{
-    Certificates, ElsewhereInChain, Entries, FORMAT, Leaf, Log, Numbered, Parts, Receipts, Token,
-    people_named,
+    Certificates, ElsewhereInChain, Entries, FORMAT, Leaf, Log, Numbered, Parts, Receipts, SeenBefore, Token,
+    VisitHead, people_named,
 };
-use farsiding_core::evidence::{Receipt, merkle};
-use farsiding_core::ids::{DeviceId, EntryId, OrganisationId, Subject, VisitId};
-use farsiding_core::store::{LogRows, Store, StoreError};
+use farsiding_core::evidence::{Checkpoint, Receipt, merkle};
+use farsiding_core::ids::{DeviceId, Digest, EntryId, OrganisationId, Subject, VisitId};
+use farsiding_core::store::{LogRows, Store, StoreError, StoredCheckpoint};
 use farsiding_core::view::opened_of;
 use serde_bytes::ByteBuf;
 
+use super::witnessed::witnessed;
 use super::{PacketError, PacketSource};
 
 /// The visits of the stay a visit belongs to, found by reading the whole ledger; whoever keeps an index of
@@ -124,7 +126,8 @@ pub(super) fn parts(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Parts
     let mut certificates = source.store.certificates()?;
     certificates.retain(|(device, _)| devices.contains(device));
     certificates.sort();
-    let log = log(source.store.log(), &visit, all)?;
+    let log = log(source, &stay, &visit, all)?;
+    let photos_elsewhere = photos_elsewhere(source.store, &stay, &visit, last)?;
     let chains = chains(source.store, &visit, all().map(|placed| &placed.entry))?;
     Ok(Parts {
         entries: Entries {
@@ -139,7 +142,7 @@ pub(super) fn parts(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Parts
             certificates: certificates.into_iter().map(|(_, bytes)| ByteBuf::from(bytes)).collect(),
         },
         receipts: receipts(source, &visit)?,
-        log: Log { chains, ..log },
+        log: Log { chains, photos_elsewhere, ..log },
     })
 }
 
@@ -156,50 +159,166 @@ fn receipts(source: &PacketSource<'_>, visit: &[Placed]) -> Result<Receipts, Pac
     Ok(Receipts { receipts: kept.into_iter().map(ByteBuf::from).collect() })
 }
 
-/// The earliest stamped checkpoint that covers everything, else the earliest published one; the one that
-/// first covered an entry of the stay, where it is another; and every entry's path.
+/// The checkpoint a packet rests on: the earliest stamped one that covers its entries and says what is whole, else
+/// the earliest such that was published; a log that only has checkpoints of before offers one of these.
+fn covering(rows: &dyn LogRows, key: &PublicKey, size: u64) -> Result<StoredCheckpoint, PacketError> {
+    let first = |stamped: bool| -> Result<Option<StoredCheckpoint>, PacketError> {
+        let mut at = size;
+        while let Some(found) = rows.first_checkpoint_of(at, stamped)? {
+            let note = found.stamp.as_ref().filter(|_| stamped).map_or(&found.note, |stamp| &stamp.note);
+            if Checkpoint::open(note, key).is_ok_and(|checkpoint| checkpoint.heads.is_some()) {
+                return Ok(Some(found));
+            }
+            at = found.size + 1;
+        }
+        Ok(None)
+    };
+    if let Some(stamped) = first(true)? {
+        return Ok(stamped);
+    }
+    if let Some(published) = first(false)? {
+        return Ok(StoredCheckpoint { stamp: None, ..published });
+    }
+    match rows.first_checkpoint_of(size, true)? {
+        Some(stamped) => Ok(stamped),
+        None => rows.first_checkpoint_of(size, false)?.ok_or(PacketError::NoCheckpoint),
+    }
+}
+
+/// The covering checkpoint; one that a witness signed; the one that first covered an entry of the stay, where it is
+/// another; every entry's path, the heads of the visits, and the checkpoints that entries had seen.
 fn log<'p, I: Iterator<Item = &'p Placed>>(
-    rows: &dyn LogRows,
+    source: &PacketSource<'_>,
+    stay: &[VisitId],
     visit: &[Placed],
     all: impl Fn() -> I,
 ) -> Result<Log, PacketError> {
+    let (rows, key) = (source.store.log(), source.key.public());
     let size = all().map(|placed| placed.number + 1).max().unwrap_or(0);
-    let covering = match rows.first_checkpoint_of(size, true)? {
-        Some(stamped) => stamped,
-        None => rows.first_checkpoint_of(size, false)?.ok_or(PacketError::NoCheckpoint)?,
-    };
-    let mut checkpoints = Vec::new();
-    let mut consistency = Vec::new();
+    let covering = covering(rows, &key, size)?;
+    let says_heads = |note: &str| Checkpoint::open(note, &key).is_ok_and(|opened| opened.heads.is_some());
+    let witnessed = witnessed(source.store, &key, (&covering.origin, size), says_heads(&covering.note))?;
     let mut tokens = Vec::new();
+    let mut notes: Vec<(u64, String)> = Vec::new();
+    if let Some(stamp) = &covering.stamp {
+        tokens.push(Token { size: covering.size, token: ByteBuf::from(stamp.token.clone()) });
+        notes.push((covering.size, stamp.note.clone()));
+    }
+    // A witness may have signed after the stamp was given: then the note stands here as it was stamped and as it is now.
+    match witnessed.filter(|found| covering.stamp.as_ref().is_none_or(|stamp| stamp.note != found.note)) {
+        Some(found) => notes.push((found.size, found.note)),
+        None if notes.is_empty() => notes.push((covering.size, covering.note.clone())),
+        None => {}
+    }
+    notes.sort_by_key(|(size, _)| *size);
     let first = visit.first().map_or(0, |placed| placed.number + 1);
     if let Some(first) = rows.first_checkpoint_of(first, false)?
         && first.origin == covering.origin
-        && first.size < covering.size
-        && let Some(path) = merkle::stored_consistency(rows, first.size, covering.size)?
+        && notes.first().is_some_and(|(size, _)| first.size < *size)
     {
-        checkpoints.push(first.note);
-        consistency.push(path);
+        notes.insert(0, (first.size, first.note));
     }
-    match &covering.stamp {
-        Some(stamp) => {
-            checkpoints.push(stamp.note.clone());
-            tokens.push(Token { size: covering.size, token: ByteBuf::from(stamp.token.clone()) });
-        }
-        None => checkpoints.push(covering.note.clone()),
+    let mut consistency = Vec::new();
+    for pair in notes.windows(2) {
+        let [(old, _), (new, _)] = pair else { continue };
+        consistency.push(merkle::stored_consistency(rows, *old, *new)?.ok_or(PacketError::NoCheckpoint)?);
     }
+    let (last, note) = notes.last().cloned().ok_or(PacketError::NoCheckpoint)?;
+    let checkpoints = notes.into_iter().map(|(_, note)| note).collect();
     let mut leaves = Vec::new();
     for placed in all() {
-        leaves.push(Leaf {
-            entry: placed.entry.id,
-            number: placed.number,
-            received_at: placed.received_at,
-            path: merkle::stored_path(rows, placed.number, covering.size)?
-                .ok_or(PacketError::NoCheckpoint)?,
-        });
+        leaves.push(leaf(rows, placed.number, last)?);
     }
     leaves.sort_by_key(|leaf| leaf.number);
     leaves.dedup_by_key(|leaf| leaf.number);
-    Ok(Log { checkpoints, consistency, leaves, chains: Vec::new(), tokens })
+    let heads = if says_heads(&note) { heads(rows, stay, last)? } else { Vec::new() };
+    let seen = seen(rows, all(), last)?;
+    Ok(Log {
+        checkpoints,
+        consistency,
+        leaves,
+        chains: Vec::new(),
+        tokens,
+        heads,
+        seen,
+        photos_elsewhere: Vec::new(),
+    })
+}
+
+/// A leaf with its path in the log of `size` leaves.
+fn leaf(rows: &dyn LogRows, number: u64, size: u64) -> Result<Leaf, PacketError> {
+    let leaf = rows.leaf(number)?.ok_or(PacketError::NoCheckpoint)?;
+    let path = merkle::stored_path(rows, number, size)?.ok_or(PacketError::NoCheckpoint)?;
+    Ok(Leaf { entry: leaf.entry, number, received_at: leaf.received_at, path, about: leaf.about })
+}
+
+/// What the checkpoint of `size` leaves commits to of each visit.
+fn heads(rows: &dyn LogRows, stay: &[VisitId], size: u64) -> Result<Vec<VisitHead>, PacketError> {
+    let mut heads = Heads::at(rows, size)?;
+    let of = |visit: &VisitId| {
+        let about = Subject::Visit(*visit);
+        let (head, path) = heads.proof(about)?;
+        Some(VisitHead { about, count: head.count, root: head.root, path })
+    };
+    Ok(stay.iter().filter_map(of).collect())
+}
+
+/// The checkpoints that entries name and this log had, or has passed since.
+fn seen<'p>(
+    rows: &dyn LogRows,
+    all: impl Iterator<Item = &'p Placed>,
+    size: u64,
+) -> Result<Vec<SeenBefore>, PacketError> {
+    let named: BTreeSet<(u64, Digest)> = all
+        .filter_map(|placed| placed.entry.body.seen)
+        .map(|seen| (seen.size, seen.root))
+        .filter(|(named, _)| (1..=size).contains(named))
+        .collect();
+    let mut seen = Vec::new();
+    for (named, root) in named {
+        // One that this log never had is not the office's to prove; whoever checks sees that nothing is said of it.
+        if merkle::stored_root(rows, named)? != root {
+            continue;
+        }
+        let Some(path) = merkle::stored_consistency(rows, named, size)? else { continue };
+        seen.push(SeenBefore { size: named, root, path, last: leaf(rows, named - 1, size)? });
+    }
+    Ok(seen)
+}
+
+/// Photographs of the stay that entries of other visits had named as well by the stay's last entry.
+fn photos_elsewhere(
+    store: &dyn Store,
+    stay: &[VisitId],
+    visit: &[Placed],
+    last: u64,
+) -> Result<Vec<(Digest, u64)>, PacketError> {
+    let photo_of = |entry: &Entry| match &entry.body.says {
+        Statement::Photo { photo, .. } => Some(photo.sha256),
+        _ => None,
+    };
+    let photos: BTreeSet<Digest> = visit.iter().filter_map(|placed| photo_of(&placed.entry)).collect();
+    let mut elsewhere = Vec::new();
+    for photo in photos {
+        let mut others: u64 = 0;
+        for subject in store.scopes().naming_photo(photo)? {
+            if !matches!(subject, Subject::Visit(other) if !stay.contains(&other)) {
+                continue;
+            }
+            let mut named = false;
+            for row in store.entries_of(subject)?.rows {
+                let early = store.log().place(row.id)?.is_some_and(|(number, _)| number <= last);
+                named |= early
+                    && Entry::reopen(row.id, row.bytes)
+                        .is_ok_and(|entry| entry.body.about == subject && photo_of(&entry) == Some(photo));
+            }
+            others += u64::from(named);
+        }
+        if others > 0 {
+            elsewhere.push((photo, others));
+        }
+    }
+    Ok(elsewhere)
 }
 
 /// What lies between each device's first and last entry of the stay.

@@ -13,6 +13,7 @@ mod gather;
 mod ink;
 mod marks;
 mod objects;
+mod outside;
 mod pages;
 mod picture_size;
 mod read;
@@ -20,6 +21,7 @@ mod redraw;
 mod sheet;
 mod structure;
 mod typeface;
+mod witnessed;
 
 use farsiding_core::entry::{EntryError, OrganisationKey, PublicKey};
 use farsiding_core::evidence::packet::{Code, OtherNote, Outcome, PartsError, Report, check};
@@ -28,6 +30,7 @@ use farsiding_core::procedure::{ProcedureError, Procedures};
 use farsiding_core::store::{Store, StoreError};
 
 pub use gather::stay_of;
+pub use outside::{NotAfter, Outside, Trusted};
 pub use read::{Apart, ReadError, take_apart};
 
 /// The version of the pages' layout: what is drawn, in which words and bytes, for the same attachments. A seal names
@@ -42,7 +45,11 @@ pub enum PacketError {
     #[error("there is no record of visit {0} at this office")]
     NoSuchVisit(VisitId),
     /// Rows of the ledger no longer fit their digests.
-    #[error("the ledger is damaged; put it back from its copy first: {0}")]
+    #[error(
+        "entries of this record cannot be read here, and a packet without them would show as not done what people \
+         did: {0}. Run farsiding check --data DIR --mend, which takes what is whole elsewhere in the ledger; where that \
+         does not help, restore the newest backup into a new folder: devices bring back what it lacks"
+    )]
     Damaged(String),
     /// An entry has no place in the log.
     #[error("entry {0} has no place in the office's log yet; start the server once on this data folder")]
@@ -134,12 +141,32 @@ pub fn of_stay(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Vec<u8>, P
 /// # Errors
 /// [`PacketError::Procedure`] should the built-in procedures not read.
 pub fn check_file(file: &[u8], key: &PublicKey, against: Option<&OtherNote>) -> Result<Report, PacketError> {
+    Ok(check_with(file, key, against, &Trusted::default(), false)?.0)
+}
+
+/// Checks a packet's file as [`check_file`] does, and its time stamps and witnesses by those whom the reader trusts;
+/// `strict`: a packet without a time stamp and a witness that hold is broken.
+///
+/// # Errors
+/// [`PacketError::Procedure`] should the built-in procedures not read.
+pub fn check_with(
+    file: &[u8],
+    key: &PublicKey,
+    against: Option<&OtherNote>,
+    trusted: &Trusted,
+    strict: bool,
+) -> Result<(Report, Outside), PacketError> {
     let procedures = Procedures::built_in()?;
     match take_apart(file) {
         Ok(apart) => {
             let mut report = check(&apart.files, key, against, &procedures);
+            // Another organisation's packet is not looked into any further.
+            if report.found(Code::WrongKey) {
+                return Ok((report, Outside::default()));
+            }
             redraw::compare(file, &apart.files, key, &procedures, &mut report);
-            Ok(report)
+            let found = outside::outside(&apart.files, key, trusted, strict, &mut report);
+            Ok((report, found))
         }
         Err(why) => {
             let mut report = Report::default();
@@ -148,7 +175,7 @@ pub fn check_file(file: &[u8], key: &PublicKey, against: Option<&OtherNote>) -> 
                 _ => Code::UnreadableFile,
             };
             report.broken(code, why.to_string());
-            Ok(report)
+            Ok((report, Outside::default()))
         }
     }
 }

@@ -10,7 +10,8 @@ use farsiding_core::sync::wire::{Change, LARGEST_BULK, RequestBulk, RequestHead,
 use super::stage::{Answer, Device, Dice, Server};
 
 fn request(key: &DeviceKey, number: u64, bulk: &RequestBulk) -> Vec<u8> {
-    let head = RequestHead { number, cursor: None, certificates: 0, at: UtcMillis(0), bulk: None };
+    let head =
+        RequestHead { number, cursor: None, certificates: 0, at: UtcMillis(0), bulk: None, statement: None };
     seal_request(head, bulk, key).unwrap()
 }
 

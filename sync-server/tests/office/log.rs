@@ -5,25 +5,25 @@ use std::path::Path;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::DeviceKey;
 use farsiding_core::evidence::{Checkpoint, Cosignature, Inclusion, VerifierKey};
-use farsiding_core::ids::{DeviceId, Digest, EntryId};
+use farsiding_core::ids::{DeviceId, Digest, EntryId, Subject};
 use farsiding_core::store::{Durability, SqliteStore, Store as _, Write};
 use serde_json::Value;
 
 use super::stage::{Device, Server, farsiding};
 
-fn organisation(server: &Server) -> DeviceId {
+pub fn organisation(server: &Server) -> DeviceId {
     let secret = std::fs::read_to_string(server.data.join("organisation.key")).unwrap();
     DeviceKey::from_secret(Digest::read(&secret).unwrap().0).public()
 }
 
-fn office(server: &Server, command: &str, more: &[&str]) -> (i32, Value) {
+pub fn office(server: &Server, command: &str, more: &[&str]) -> (i32, Value) {
     let data = server.data.to_str().unwrap();
     let output = farsiding(&[command, "--data", data, "--json"]).args(more).output().unwrap();
     let said = serde_json::from_slice(&output.stdout).unwrap_or_else(|_| panic!("{output:?}"));
     (output.status.code().unwrap(), said)
 }
 
-fn raw(server: &Server) -> rusqlite::Connection {
+pub fn raw(server: &Server) -> rusqlite::Connection {
     rusqlite::Connection::open(server.data.join("ledger.db")).unwrap()
 }
 
@@ -32,18 +32,17 @@ fn count(raw: &rusqlite::Connection, what: &str) -> i64 {
 }
 
 /// Writes the ledger's log anew while no server runs, with `change` made to its leaves.
-fn rewrite(server: &Server, change: impl FnOnce(&mut Vec<(EntryId, UtcMillis)>)) {
+pub fn rewrite(server: &Server, change: impl FnOnce(&mut Vec<(EntryId, UtcMillis)>)) {
     let file = server.data.join("ledger.db");
     let mut store = SqliteStore::open(file.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
     let size = store.log().size().unwrap();
-    let mut leaves: Vec<_> = (0..size)
-        .map(|n| store.log().leaf(n).unwrap().unwrap())
-        .map(|leaf| (leaf.entry, leaf.received_at))
-        .collect();
+    let known: Vec<_> = (0..size).map(|n| store.log().leaf(n).unwrap().unwrap()).collect();
+    let mut leaves: Vec<_> = known.iter().map(|leaf| (leaf.entry, leaf.received_at)).collect();
     change(&mut leaves);
     raw(server).execute_batch("DELETE FROM log; DELETE FROM log_tree; DELETE FROM checkpoint;").unwrap();
     for (entry, received_at) in leaves {
-        store.commit(&[Write::Leaf { entry, received_at }]).unwrap();
+        let about = known.iter().find(|leaf| leaf.entry == entry).and_then(|leaf| leaf.about);
+        store.commit(&[Write::Leaf { entry, received_at, about }]).unwrap();
     }
 }
 
@@ -69,6 +68,7 @@ fn a_device_holds_a_proof_for_every_entry_and_shows_it_without_the_office() {
         number: proof["number"].as_u64().unwrap(),
         received_at: UtcMillis(proof["received_at_millis"].as_i64().unwrap()),
         path: serde_json::from_value(proof["path"].clone()).unwrap(),
+        about: Some(Subject::read(proof["about"].as_str().unwrap()).unwrap()),
     };
     let id = EntryId::read(&entry).unwrap();
     assert_eq!(inclusion.check(id, &checkpoint), Ok(()));

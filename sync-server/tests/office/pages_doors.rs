@@ -84,6 +84,7 @@ const RULES: &[Rule] = &[
     ("GET", "/office/refused", Read, 200),
     ("POST", "/office/refused/purge", Administer, 422),
     ("POST", "/office/visits/{visit}/hide", Administer, 422),
+    ("POST", "/office/visits/{visit}/photos/{sha256}/remove", Administer, 422),
     ("POST", "/office/visits/{visit}/unhide", Administer, 303),
     ("GET", "/office/devices", Read, 200),
     ("POST", "/office/devices/enrol", Administer, 422),

@@ -115,7 +115,8 @@ fn entries_at(server: &Server) -> i64 {
 fn send_junk(server: &Server, key: &DeviceKey, number: u64, junk: Vec<u8>) -> u16 {
     let change = Change { subject: Subject::Visit(VisitId([7; 16])), bytes: junk };
     let bulk = RequestBulk { changes: vec![change], ..RequestBulk::default() };
-    let head = RequestHead { number, cursor: None, certificates: 0, at: UtcMillis(0), bulk: None };
+    let head =
+        RequestHead { number, cursor: None, certificates: 0, at: UtcMillis(0), bulk: None, statement: None };
     server.ask("POST", "/v1/sync", &[], &seal_request(head, &bulk, key).unwrap()).status
 }
 

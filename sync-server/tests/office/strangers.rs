@@ -25,7 +25,8 @@ fn head_of(address: usize, length: usize) -> String {
 }
 
 fn request(key: &DeviceKey, number: u64, bulk: &RequestBulk) -> Vec<u8> {
-    let head = RequestHead { number, cursor: None, certificates: 0, at: UtcMillis(0), bulk: None };
+    let head =
+        RequestHead { number, cursor: None, certificates: 0, at: UtcMillis(0), bulk: None, statement: None };
     seal_request(head, bulk, key).unwrap()
 }
 

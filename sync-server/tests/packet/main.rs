@@ -5,6 +5,7 @@
 mod bounds;
 mod damage;
 mod front;
+mod frozen;
 mod joins;
 mod large;
 mod repainted;

@@ -8,21 +8,26 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::devices;
 use super::front;
+use super::last_entry;
 use super::parts::{Certificates, Entries, Log, Parts, PartsError, Receipts, read};
 use super::refold::refold;
 use super::report::{Code, Report};
 use super::seal::{Seal, SealedEntries};
 use super::{CERTIFICATES, ENTRIES, LOG, RECEIPTS, SEAL, VIEW, photo_named};
+use super::{sealed as sealing, times, whole};
 use crate::clock::UtcMillis;
-use crate::entry::{Entry, EntryError, PublicKey, Statement, hint_of};
-use crate::evidence::{Checkpoint, LogLeaf, Receipt, merkle};
+use crate::entry::{Entry, EntryError, Statement, Trusts, hint_of};
+use crate::evidence::{Checkpoint, Receipt, merkle};
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
 use crate::procedure::Procedures;
 use crate::view::FOLD_VERSION;
 
 /// How much earlier than the log's a receipt's time may be, milliseconds: an office's clock may have been
 /// set back by so much between the two.
-const CLOCK_PLAY_MILLIS: i64 = 10 * 60 * 1000;
+pub(super) const CLOCK_PLAY_MILLIS: i64 = 10 * 60 * 1000;
+
+/// The newest rules known here; see [`Rules`].
+pub(super) const NEWEST_RULES: u64 = 3;
 
 /// An attached photograph, digested.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -54,23 +59,34 @@ pub struct Files {
 }
 
 /// Which rules a packet is checked by. A packet is held to those of the program that sealed it, for ever.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Rules {
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Rules {
     /// Every entry counts, whoever signed it.
     First,
     /// Entries may bear a person's signature; those of devices that do not count are kept and marked.
     Second,
+    /// The log says what is whole, entries say what their devices had been shown.
+    Third,
 }
 
 impl Rules {
     /// Of a fold; where no seal says which, the newest.
     fn of(fold: Option<u64>) -> Rules {
-        if fold.is_some_and(|fold| fold < 2) { Rules::First } else { Rules::Second }
+        match fold {
+            Some(0 | 1) => Rules::First,
+            Some(2) => Rules::Second,
+            Some(_) | None => Rules::Third,
+        }
     }
 }
 
 /// Checks everything.
-pub fn check(files: &Files, key: &PublicKey, against: Option<&OtherNote>, procedures: &Procedures) -> Report {
+pub fn check(
+    files: &Files,
+    key: &dyn Trusts,
+    against: Option<&OtherNote>,
+    procedures: &Procedures,
+) -> Report {
     let mut report = Report::default();
     let Some(sealed) = seal(files, key, &mut report) else { return report };
     let Some(parts) = parts(files, &mut report) else { return report };
@@ -79,16 +95,30 @@ pub fn check(files: &Files, key: &PublicKey, against: Option<&OtherNote>, proced
     let opened = entries(&parts, rules, &mut report);
     match rules {
         Rules::First => devices::of_version_one(&parts, &opened, key, &mut report),
-        Rules::Second => devices::judged(&parts, &opened, key, &mut report),
+        Rules::Second | Rules::Third => devices::judged(&parts, &opened, key, &mut report),
     }
     let missing = log(&parts, &opened, key, &mut report);
     counted(&parts, &opened, missing, sealed.as_ref(), &mut report);
     chains(&parts, &opened, &mut report);
     receipts(&parts, &opened, key, &mut report);
+    if rules >= Rules::Third {
+        whole::check(&parts, &opened, key, &mut report);
+        times::check(&parts, &opened, key, &mut report);
+        if let Some(sealed) = &sealed {
+            sealing::agrees(sealed, &parts, &opened, &mut report);
+            sealing::asks_for_unknown(sealed.fold(), &mut report);
+        }
+        sealing::foreign(files, sealed.as_ref(), &opened, &mut report);
+    } else {
+        whole::unsaid(&mut report);
+        let heads = parts.log.checkpoints.iter().filter_map(|note| Checkpoint::open(note, key).ok());
+        sealing::asks_for_less(&parts, heads.last().is_some_and(|last| last.heads.is_some()), &mut report);
+    }
     if let Some(other) = against {
         compare(&parts.log, other, key, &mut report);
     }
     tokens(&parts.log, key, &mut report);
+    last_entry::check(files, &parts, &opened, key, &mut report);
     photos(files, &opened, rules, sealed.as_ref(), &mut report);
     front::check((files, &parts), sealed.as_ref(), &opened, key, &mut report);
     match fold {
@@ -106,7 +136,7 @@ pub fn check(files: &Files, key: &PublicKey, against: Option<&OtherNote>, proced
 }
 
 /// The seal. Nothing is returned when it is another organisation's: then nothing else can be said.
-fn seal(files: &Files, key: &PublicKey, report: &mut Report) -> Option<Option<Seal>> {
+fn seal(files: &Files, key: &dyn Trusts, report: &mut Report) -> Option<Option<Seal>> {
     let Some(bytes) = files.records.get(SEAL) else {
         report.broken(Code::RemovedAttachment, "seal.cbor is not in the file");
         return Some(None);
@@ -181,10 +211,10 @@ fn parts(files: &Files, report: &mut Report) -> Option<Parts> {
 
 /// The entries that open, by id, and how many do not.
 pub(super) struct Opened {
-    visit: Vec<Entry>,
+    pub(super) visit: Vec<Entry>,
     besides: Vec<(&'static str, Entry)>,
     order: Vec<(&'static str, Vec<EntryId>)>,
-    altered: usize,
+    pub(super) altered: usize,
 }
 
 impl Opened {
@@ -207,12 +237,15 @@ fn entries(parts: &Parts, rules: Rules, report: &mut Report) -> Opened {
         for (at, bytes) in list.iter().enumerate() {
             let opening = match rules {
                 Rules::First => Entry::open_of_version_one(bytes),
-                Rules::Second => Entry::open(bytes),
+                Rules::Second | Rules::Third => Entry::open(bytes),
             };
             match opening {
                 Ok(entry) => {
                     let right = match (name, entry.body.about) {
-                        ("visit", Subject::Visit(visit)) => parts.entries.stay.contains(&visit),
+                        ("visit", Subject::Visit(visit)) => {
+                            let joins = || entry.body.joins_one_of(&parts.entries.stay);
+                            parts.entries.stay.contains(&visit) || (rules >= Rules::Third && joins())
+                        }
                         ("car", Subject::Car(_) | Subject::Visit(_)) => true,
                         ("site", Subject::Site(_)) | ("roster", Subject::Roster(_)) => true,
                         _ => false,
@@ -246,7 +279,7 @@ fn entries(parts: &Parts, rules: Rules, report: &mut Report) -> Opened {
 
 /// The log: checkpoints, their agreement, every entry's place. Returns the entries it speaks for that are
 /// not here.
-fn log(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report) -> Vec<EntryId> {
+fn log(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) -> Vec<EntryId> {
     let log = &parts.log;
     let here: BTreeSet<EntryId> = opened.all().map(|entry| entry.id).collect();
     let listed: BTreeSet<EntryId> = log.leaves.iter().map(|leaf| leaf.entry).collect();
@@ -264,7 +297,7 @@ fn log(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report) -> 
     for (at, pair) in checkpoints.windows(2).enumerate() {
         let [Some(old), Some(new)] = pair else { continue };
         let proof = log.consistency.get(at).map_or(&[][..], Vec::as_slice);
-        if !agree(old, new, proof) {
+        if new.size < old.size || !agree(old, new, proof) {
             let what =
                 format!("the checkpoints of size {} and {} cannot both be of one log", old.size, new.size);
             report.broken(Code::LogFork, what);
@@ -278,8 +311,7 @@ fn log(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report) -> 
     let mut before: Option<(u64, UtcMillis)> = None;
     for leaf in &log.leaves {
         if let Some(last) = last {
-            let hash = LogLeaf { entry: leaf.entry, received_at: leaf.received_at }.hash();
-            let root = merkle::root_by_path(hash, leaf.number, last.size, &leaf.path);
+            let root = merkle::root_by_path(leaf.hash(), leaf.number, last.size, &leaf.path);
             if root != Some(last.root) {
                 all = false;
                 let what = format!("the log does not hold entry {} at number {}", leaf.entry, leaf.number);
@@ -291,6 +323,15 @@ fn log(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report) -> 
             report.broken(Code::LogOrder, what);
         }
         before = Some((leaf.number, leaf.received_at));
+    }
+    let about: BTreeMap<EntryId, Subject> = opened.all().map(|entry| (entry.id, entry.body.about)).collect();
+    for leaf in &log.leaves {
+        let told = leaf.about.zip(about.get(&leaf.entry));
+        if let Some((told, about)) = told.filter(|(told, about)| told != *about) {
+            all = false;
+            let what = format!("the log says that entry {} is about {told}; it is about {about}", leaf.entry);
+            report.broken(Code::UnloggedEntry, what);
+        }
     }
     for id in here.difference(&listed) {
         all = false;
@@ -319,7 +360,8 @@ fn agree(a: &Checkpoint, b: &Checkpoint, proof: &[Digest]) -> bool {
         return false;
     }
     if old.size == new.size {
-        return old.root == new.root;
+        let heads = old.heads.zip(new.heads);
+        return old.root == new.root && heads.is_none_or(|(old, new)| old == new);
     }
     old.size == 0 || merkle::consistency_holds(old.size, old.root, new.size, new.root, proof)
 }
@@ -418,7 +460,7 @@ fn chains(parts: &Parts, opened: &Opened, report: &mut Report) {
     }
 }
 
-fn receipts(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report) {
+fn receipts(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) {
     let received: BTreeMap<EntryId, UtcMillis> =
         parts.log.leaves.iter().map(|leaf| (leaf.entry, leaf.received_at)).collect();
     let mut covered: BTreeSet<EntryId> = BTreeSet::new();
@@ -473,7 +515,7 @@ fn receipts(parts: &Parts, opened: &Opened, key: &PublicKey, report: &mut Report
     }
 }
 
-fn compare(log: &Log, other: &OtherNote, key: &PublicKey, report: &mut Report) {
+fn compare(log: &Log, other: &OtherNote, key: &dyn Trusts, report: &mut Report) {
     let theirs = match Checkpoint::open(&other.note, key) {
         Ok(theirs) => theirs,
         Err(why) => {
@@ -508,6 +550,13 @@ fn compare(log: &Log, other: &OtherNote, key: &PublicKey, report: &mut Report) {
         report.broken(Code::NotCompared, what);
     } else if agree(last, &theirs, &other.consistency) {
         report.holds(Code::Log, format!("the checkpoint given, of size {}, is of the same log", theirs.size));
+        if theirs.size > last.size {
+            let what = format!(
+                "the log has grown by {} entries since this packet's last checkpoint; what came in since is not here",
+                theirs.size - last.size
+            );
+            report.mark(Code::OlderPacket, what);
+        }
     } else {
         let what =
             format!("the checkpoints of size {} and {} cannot both be of one log", last.size, theirs.size);
@@ -517,7 +566,7 @@ fn compare(log: &Log, other: &OtherNote, key: &PublicKey, report: &mut Report) {
 
 /// Time stamps: whether each names its checkpoint. Whether the stamping authority is to be believed is for
 /// whoever knows it, with a tool for RFC 3161.
-fn tokens(log: &Log, key: &PublicKey, report: &mut Report) {
+fn tokens(log: &Log, key: &dyn Trusts, report: &mut Report) {
     for token in &log.tokens {
         let named = log.checkpoints.iter().any(|note| {
             let digest = Digest::of(note.as_bytes());
@@ -571,7 +620,7 @@ fn photos(files: &Files, opened: &Opened, rules: Rules, sealed: Option<&Seal>, r
                     continue;
                 }
                 // The digest decides: whoever signs a wrong length must not make a true photograph a forged one.
-                Rules::Second if other => {
+                Rules::Second | Rules::Third if other => {
                     let what = format!("an entry gives another length than {name} has; its digest is right");
                     report.mark(Code::OtherLength, what);
                 }
@@ -596,7 +645,7 @@ fn photos(files: &Files, opened: &Opened, rules: Rules, sealed: Option<&Seal>, r
     if absent > 0 {
         let why = match rules {
             Rules::First => "",
-            Rules::Second => ", or only entries that do not count name them",
+            Rules::Second | Rules::Third => ", or only entries that do not count name them",
         };
         let what = format!("{absent} photographs were not at the office when the packet was made{why}");
         report.mark(Code::AbsentPhoto, what);
@@ -606,8 +655,10 @@ fn photos(files: &Files, opened: &Opened, rules: Rules, sealed: Option<&Seal>, r
     }
 }
 
-fn view(files: &Files, parts: &Parts, key: &PublicKey, procedures: &Procedures, report: &mut Report) {
-    let Some(bytes) = files.records.get(VIEW) else { return };
+fn view(files: &Files, parts: &Parts, key: &dyn Trusts, procedures: &Procedures, report: &mut Report) {
+    let Some(bytes) = files.records.get(VIEW) else {
+        return report.broken(Code::UnreadableAttachment, "view.json is not there");
+    };
     let again = serde_json::to_vec(&refold(parts, key, procedures).view).unwrap_or_default();
     if *bytes == again {
         report.holds(Code::View, "the record shown is the one the entries fold to");

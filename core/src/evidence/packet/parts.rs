@@ -7,7 +7,8 @@ use serde_bytes::ByteBuf;
 use super::{FORMAT, LARGEST_RECORD};
 use crate::clock::UtcMillis;
 use crate::entry::{EntryError, cbor};
-use crate::ids::{DeviceId, Digest, EntryId, VisitId};
+use crate::evidence::LogLeaf;
+use crate::ids::{DeviceId, Digest, EntryId, Subject, VisitId};
 
 /// Why an attachment cannot be read.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -79,6 +80,42 @@ pub struct Leaf {
     pub received_at: UtcMillis,
     /// Its audit path in the tree of the last checkpoint, from the leaf upwards.
     pub path: Vec<Digest>,
+    /// What the leaf says the entry is about; nothing in a leaf of version one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub about: Option<Subject>,
+}
+
+impl Leaf {
+    /// The leaf's hash in the log's tree.
+    pub fn hash(&self) -> Digest {
+        LogLeaf { entry: self.entry, received_at: self.received_at, about: self.about }.hash()
+    }
+}
+
+/// What the last checkpoint says of one visit as a whole.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct VisitHead {
+    /// The visit.
+    pub about: Subject,
+    /// How many entries the log held about it.
+    pub count: u64,
+    /// The tree hash over their ids, in the order of the log.
+    pub root: Digest,
+    /// The way from its place in the map of heads upwards.
+    pub path: Vec<Digest>,
+}
+
+/// A checkpoint that an entry here says its device had been shown before it was made, and its place in the log.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct SeenBefore {
+    /// Its size, 1 or more.
+    pub size: u64,
+    /// Its root.
+    pub root: Digest,
+    /// The consistency proof from there to the last checkpoint here.
+    pub path: Vec<Digest>,
+    /// The last leaf it covers: it was signed no earlier than this came in.
+    pub last: Leaf,
 }
 
 /// Another entry of a device's chain, of another record, given by its id alone.
@@ -123,6 +160,15 @@ pub struct Log {
     pub chains: Vec<ElsewhereInChain>,
     /// Time stamps over checkpoints.
     pub tokens: Vec<Token>,
+    /// The heads of the stay's visits, by visit; absent where the last checkpoint says nothing of them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub heads: Vec<VisitHead>,
+    /// The checkpoints that entries here had seen, by size and root.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub seen: Vec<SeenBefore>,
+    /// Photographs of the stay that entries of other visits name as well, ascending, each with how many visits.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub photos_elsewhere: Vec<(Digest, u64)>,
 }
 
 /// The four CBOR attachments, read.

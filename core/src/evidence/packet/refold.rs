@@ -9,7 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::parts::Parts;
 use crate::authority::Authority;
 use crate::clock::UtcMillis;
-use crate::entry::{Certificate, Entry, PublicKey, Statement};
+use crate::entry::{Certificate, Entry, Statement, Trusts};
 use crate::ids::{DeviceId, EntryId, OperatorId};
 use crate::procedure::Procedures;
 use crate::view::{self, Chains, Context, DeviceFacts, Recorded, SiteView, VisitView};
@@ -36,7 +36,7 @@ fn open_all(list: &[serde_bytes::ByteBuf]) -> Vec<Entry> {
 }
 
 /// Folds what opens; an entry or certificate that does not is left out.
-pub fn refold(parts: &Parts, organisation_key: &PublicKey, procedures: &Procedures) -> Refolded {
+pub fn refold(parts: &Parts, organisation: &dyn Trusts, procedures: &Procedures) -> Refolded {
     let visit = open_all(&parts.entries.visit);
     let car = open_all(&parts.entries.car);
     let site = open_all(&parts.entries.site);
@@ -47,7 +47,7 @@ pub fn refold(parts: &Parts, organisation_key: &PublicKey, procedures: &Procedur
         .certificates
         .certificates
         .iter()
-        .filter_map(|bytes| Certificate::open(bytes, organisation_key).ok())
+        .filter_map(|bytes| Certificate::open(bytes, organisation).ok())
         .map(|certificate| (certificate.device, certificate))
         .collect();
     let with_time = |entry| -> (&Entry, Option<UtcMillis>) {

@@ -74,6 +74,24 @@ pub enum Code {
     NotCompared,
     /// Times in the log fall.
     LogOrder,
+    /// The log commits to all entries of the stay, and they are here.
+    Whole,
+    /// What the log says of a visit as a whole does not hold.
+    OtherHead,
+    /// The log does not say how many entries there are of a visit.
+    NoHead,
+    /// An entry says that another visit is of the same stay; it is not here.
+    AbsentVisit,
+    /// What is known of times besides what was claimed.
+    Times,
+    /// An entry says its device was shown a log that this one does not continue.
+    OtherLogSeen,
+    /// An entry claims a time before that of what its device had been shown when it was made.
+    ClaimedBeforeSeen,
+    /// An entry claims a time before its device had a certificate.
+    ClaimedBeforeCertificate,
+    /// An entry came in long after the time it claims.
+    ReceivedLongAfter,
     /// The receipts.
     Receipts,
     /// A receipt is not the organisation's, or is about other entries.
@@ -92,6 +110,16 @@ pub enum Code {
     AbsentPhoto,
     /// An entry gives another length than the photograph has that it names by its digest.
     OtherLength,
+    /// A photograph is named by entries of other stays as well.
+    PhotoElsewhere,
+    /// The seal asks for rules of before over what only later ones make.
+    OlderRules,
+    /// The seal asks for rules this program does not know.
+    LaterRules,
+    /// An attachment was sealed in that no entry names.
+    ForeignAttachment,
+    /// A checkpoint given for comparison is of a longer log.
+    OlderPacket,
     /// The folded record.
     View,
     /// The record was folded by the rules of another version.
@@ -106,8 +134,14 @@ pub enum Code {
     PagesNotDrawn,
     /// A time stamp of a third party.
     TimeStamp,
-    /// A time stamp that is not of the checkpoint it stands with.
+    /// A time stamp that is not of the checkpoint it stands with, or whose authority's word does not hold.
     ForgedTimeStamp,
+    /// A time stamp whose authority is not checked: no root was given, or it uses what this version does not know.
+    UncheckedTimeStamp,
+    /// A witness that was asked for has signed a checkpoint.
+    Witness,
+    /// None of the witnesses asked for has signed a checkpoint here.
+    NoWitness,
 }
 
 impl Code {

@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::FORMAT;
 use super::parts::{Entries, PartsError, read};
 use crate::clock::UtcMillis;
-use crate::entry::{EntryError, OrganisationKey, PublicKey, cbor, open_addressed};
+use crate::entry::{EntryError, OrganisationKey, PublicKey, Trusts, Use, cbor, open_addressed};
 use crate::evidence::tree_of;
 use crate::ids::{Digest, EntryId, VisitId};
 
@@ -80,15 +80,24 @@ impl Seal {
     /// # Errors
     /// [`EntryError::WrongSigner`] when it names another key, [`EntryError::BadSignature`] when the
     /// signature does not hold, [`PartsError::Unreadable`] when it is none.
-    pub fn open(bytes: &[u8], key: &PublicKey) -> Result<Seal, PartsError> {
+    pub fn open(bytes: &[u8], organisation: &dyn Trusts) -> Result<Seal, PartsError> {
+        Ok(Seal::open_signed(bytes, organisation)?.1)
+    }
+
+    /// As [`Seal::open`], with the key that sealed it.
+    ///
+    /// # Errors
+    /// As [`Seal::open`].
+    pub fn open_signed(bytes: &[u8], organisation: &dyn Trusts) -> Result<(PublicKey, Seal), PartsError> {
         let named = crate::entry::hint_of(bytes)?;
-        if named != key.0 {
+        let Some(key) = organisation.signers().into_iter().find(|key| named == key.0) else {
             return Err(EntryError::WrongSigner.into());
-        }
-        let payload = open_addressed(bytes, PURPOSE, key)?;
+        };
+        let payload = open_addressed(bytes, PURPOSE, &key)?;
         let seal: Seal = read(super::SEAL, &payload)?;
+        organisation.allows(&key, Use::Seal { at: seal.at }).map_err(EntryError::from)?;
         if seal.format == FORMAT {
-            Ok(seal)
+            Ok((key, seal))
         } else {
             let why = format!("its format is \"{}\", this version knows \"{FORMAT}\"", seal.format);
             Err(PartsError::Unreadable { name: super::SEAL, why })

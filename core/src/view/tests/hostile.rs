@@ -131,6 +131,7 @@ proptest! {
                 prev: (links & 64 != 0).then_some(EntryId([links; 32])),
                 when: Stamp { at, offset_minutes, ahead_millis },
                 place: None,
+                seen: None,
                 hand: None,
             };
             entries.push(Entry::seal(body, &key).unwrap());

@@ -82,6 +82,7 @@ impl Phone {
             prev: self.prev,
             when: Stamp { at: UtcMillis(self.now), offset_minutes: -360, ahead_millis: self.ahead },
             place: None,
+            seen: None,
             hand: None,
         };
         let entry = Entry::seal(body, &self.key).unwrap();
@@ -204,7 +205,7 @@ fn seal_applied() -> Statement {
         kind: Some(SealKind::Cable),
         intact: true,
         photo: Some(Digest::of(b"seal")),
-        note: String::new(),
+        note: "".into(),
     })
 }
 

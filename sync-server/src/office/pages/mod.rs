@@ -25,6 +25,7 @@ mod live;
 mod own;
 mod papers;
 mod people;
+mod photo_acts;
 mod reconcile;
 mod refreshing;
 mod refused;
@@ -72,6 +73,7 @@ pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
         .route("/office/visits/{visit}/settle", post(visit_acts::settle))
         .route("/office/visits/{visit}/reopen", post(visit_reopen::reopen))
         .route("/office/visits/{visit}/photos/{sha256}", get(visit_acts::photo))
+        .route("/office/visits/{visit}/photos/{sha256}/remove", post(photo_acts::remove))
         .route("/office/visits/{visit}/links", post(visit_acts::make_link))
         .route("/office/visits/{visit}/links/{number}/revoke", post(visit_acts::revoke_link))
         .route("/office/refused", get(kept_aside::show))

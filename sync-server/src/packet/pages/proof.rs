@@ -1,10 +1,10 @@
 //! What proves it: devices and certificates, chains, receipts, the log, and how to check the file.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use farsiding_core::evidence::packet::{ENTRIES, FRONT, HOW_TO_CHECK, SEAL};
-use farsiding_core::evidence::{Checkpoint, Receipt};
-use farsiding_core::ids::DeviceId;
+use farsiding_core::evidence::{Checkpoint, Receipt, cosignatures};
+use farsiding_core::ids::{DeviceId, Digest};
 
 use super::super::sheet::{Cell, Sheet};
 use super::Told;
@@ -109,16 +109,22 @@ fn log(sheet: &mut Sheet<'_>, told: &Told<'_>) {
          whether both can be of one log.",
     );
     let mut rows: Vec<(&str, String)> = Vec::new();
+    // One may be here twice: as it was stamped, and as witnesses signed it later.
+    let mut checkpoints: BTreeMap<(u64, Digest), BTreeSet<String>> = BTreeMap::new();
     for note in &told.parts.log.checkpoints {
         if let Ok(checkpoint) = Checkpoint::open(note, &told.organisation_key) {
-            let stamped = told.parts.log.tokens.iter().filter(|token| token.size == checkpoint.size).count();
-            let stamps =
-                if stamped > 0 { ", time-stamped by a third party (RFC 3161), token attached" } else { "" };
-            rows.push((
-                "Checkpoint",
-                format!("{} entries, root {}{stamps}", checkpoint.size, checkpoint.root),
-            ));
+            let lines = cosignatures(note).unwrap_or_default().into_iter();
+            let others = lines.map(|line| format!("{} {}", line.witness, told.shown(line.at)));
+            checkpoints.entry((checkpoint.size, checkpoint.root)).or_default().extend(others);
         }
+    }
+    for ((size, root), others) in checkpoints {
+        let stamped = told.parts.log.tokens.iter().any(|token| token.size == size);
+        let stamps = if stamped { ", time-stamped by a third party (RFC 3161), token attached" } else { "" };
+        let others: Vec<String> = others.into_iter().collect();
+        let signed =
+            if others.is_empty() { String::new() } else { format!(", signed also by {}", others.join(", ")) };
+        rows.push(("Checkpoint", format!("{size} entries, root {root}{stamps}{signed}")));
     }
     if let Some(checkpoint) = told.checkpoint() {
         rows.push(("Log", checkpoint.origin));

@@ -162,8 +162,8 @@ pub(super) fn seals(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             SealEvent::Removed => "taken off",
         };
         let whole = if seal.intact { "whole" } else { "NOT WHOLE" };
-        let note =
-            if seal.note.trim().is_empty() { String::new() } else { format!("; {}", seal.note.trim()) };
+        let note = seal.note.spoken();
+        let note = if note.trim().is_empty() { String::new() } else { format!("; {}", note.trim()) };
         format!("{number} ({kind}) {event}, {whole}{note}")
     };
     let rows = view

@@ -1,0 +1,80 @@
+//! Key statements as they come in, with a reply, in a carry file or at enrolment.
+//!
+//! They come beside what is signed, never inside: whoever does not know a key yet must be able to read who named
+//! it before asking whether it signed. Each statement proves itself by the root that is pinned here.
+
+use std::collections::BTreeSet;
+
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+
+use super::log_watch::{Alarm, Contradiction, KeptProof, keep_alarm};
+use crate::clock::UtcMillis;
+use crate::entry::{Forked, KeyWord, OrganisationKeys, PublicKey, WhyWithdrawn, cbor};
+use crate::evidence::Receipt;
+use crate::ids::{Digest, Subject};
+use crate::store::{Store, StoreError, Write, learn_keys, organisation_keys};
+
+/// How far a device knows the statements, as it says in a request: the beginning of the digest of the last one.
+pub(super) fn known_up_to(keys: &OrganisationKeys) -> Option<serde_bytes::ByteBuf> {
+    keys.signed().last().map(|bytes| serde_bytes::ByteBuf::from(&Digest::of(bytes).0[..8]))
+}
+
+/// The statements somebody lacks who knows them up to there: all of them, where that is not known here.
+pub(super) fn lacking(keys: &OrganisationKeys, known: Option<&[u8]>) -> Vec<serde_bytes::ByteBuf> {
+    let all: Vec<&[u8]> = keys.signed().collect();
+    let known = known.and_then(|known| all.iter().position(|bytes| Digest::of(bytes).0[..8] == *known));
+    all.into_iter().skip(known.map_or(0, |at| at + 1)).map(serde_bytes::ByteBuf::from).collect()
+}
+
+/// Takes statements that were brought, and what follows from them for what is kept here. Returns the keys as
+/// they are known then, and whether the root was found to have said two things.
+///
+/// # Errors
+/// [`StoreError`].
+pub(super) fn take_statements<B: AsRef<[u8]>>(
+    store: &mut dyn Store,
+    root: &PublicKey,
+    brought: impl IntoIterator<Item = B>,
+    now: UtcMillis,
+) -> Result<(OrganisationKeys, Option<Contradiction>), StoreError> {
+    let mut keys = organisation_keys(store, root)?;
+    let before = keys.statements().len();
+    let learned = learn_keys(store, &mut keys, brought)?;
+    let stolen = keys
+        .statements()
+        .skip(before)
+        .any(|statement| matches!(statement.says, KeyWord::KeyWithdrawn { why: WhyWithdrawn::Stolen, .. }));
+    if stolen {
+        doubt_receipts(store, &keys)?;
+    }
+    let Some(Forked { ours, theirs, .. }) = learned.fork else { return Ok((keys, None)) };
+    let kind = Contradiction::TwoRoots;
+    let (ours, theirs) = (STANDARD.encode(ours), STANDARD.encode(theirs));
+    keep_alarm(store, Alarm { kind, at: now, ours, theirs, entry: None })?;
+    Ok((keys, Some(kind)))
+}
+
+/// Whoever had the stolen key may have receipted what the office never saw: what only such a receipt vouches for
+/// is sent again.
+fn doubt_receipts(store: &mut dyn Store, keys: &OrganisationKeys) -> Result<(), StoreError> {
+    let mut doubted: BTreeSet<Subject> = BTreeSet::new();
+    for subject in store.subjects()? {
+        for row in store.entries_of(subject)?.rows.into_iter().filter(|row| row.receipted) {
+            let receipts = store.receipts_of(row.id)?;
+            let held = |bytes: &Vec<u8>| Receipt::from_bytes(bytes).is_ok_and(|r| r.check(keys).is_ok());
+            if receipts.is_empty() || receipts.iter().any(held) {
+                continue;
+            }
+            let proof = store.log().proof_of(row.id)?.and_then(|b| cbor::decode::<KeptProof>(&b).ok());
+            if proof.is_none_or(|proof| proof.of(row.id, keys).is_none()) {
+                doubted.insert(subject);
+            }
+        }
+    }
+    let doubted: Vec<Subject> = doubted.into_iter().collect();
+    if doubted.is_empty() {
+        return Ok(());
+    }
+    store.commit(&[Write::ChangesLacking(&doubted)]).map(|_| ())
+}
