@@ -3,8 +3,8 @@
 
     verify_packet.py PACKET.pdf --key HEX|FILE [--against NOTE_FILE] [--witness KEY …] [--tsa-root PEM …] [--strict] [--json]
 
-Needs cbor2, cryptography and pypdf, and for time stamps OpenSSL (`outside_word`). Section numbers in comments are FORMAT.md's. It leaves section 10 out (it does not know
-how a record is folded). Exit 0 only if nothing is broken. More than one file may be given with --json: one line each.
+Needs cbor2, cryptography and pypdf, and for time stamps OpenSSL (`outside_word`). Section numbers in comments are FORMAT.md's. It neither folds the record nor draws the
+pages (10, 10.3); what can be said of them without, `verify_pages` says. Exit 0 only if nothing is broken. More than one file may be given with --json: one line each.
 """
 import argparse
 import base64
@@ -17,6 +17,7 @@ import sys
 
 import cbor2
 import pypdf
+import verify_pages
 from cryptography.exceptions import InvalidSignature
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
 
@@ -332,9 +333,39 @@ class Verifier:
         self.tokens()
         outside_word.last_entry(self, files, open_checkpoint, root_of_inclusion, Refused)
         self.photos(files, seal)
+        self.pages(data, files, seal)
         outside_word.tokens(self, self.tsa_roots, self.strict)
         outside_word.witnesses(self, self.witnesses, self.strict)
         return None
+
+    # 10 ----------------------------------------------------------------------------------------------------------------
+    def pages(self, data, files, seal):
+        if seal is None:
+            return
+        self.mark("pages_not_drawn", "what the pages say beyond what was checked rests on the organisation's word")
+        if "pages" not in seal:
+            return
+        try:
+            front = fields(decode(files.get("front.cbor", b"")), ("facts",))["facts"]
+            need(isinstance(front, list))
+            for fact in front:
+                fields(fact, ("kind", "label", "text", "cites"))
+                need(all(isinstance(fact[name], str) for name in ("kind", "label", "text")))
+                need(isinstance(fact["cites"], list) and all(is_uint(number) for number in fact["cites"]))
+            need("pages.txt" in files, "pages.txt is not there")
+            text = files["pages.txt"].decode("utf-8").split("\f")
+        except (Refused, UnicodeDecodeError) as why:
+            self.broken("unreadable_attachment", f"front.cbor or pages.txt: {why}")
+            return
+        photographs = {content for name, content in files.items() if re.fullmatch(r"[0-9a-f]{64}\..*", name)}
+        found = list(verify_pages.of_the_front(front, text[0], self.key, seal))
+        if not any(line["outcome"] == "broken" and line["code"] == "edited_pages" for line in self.lines):
+            found += verify_pages.of_the_file(data, text, photographs)
+        damage = {"altered_entry", "removed_entry", "reordered_entries", "foreign_entry"}
+        if not any(line["outcome"] == "broken" and line["code"] in damage for line in self.lines):
+            found += verify_pages.of_the_entries(front, self.visit, self.besides, self.not_counting)
+        for what in found[:50]:
+            self.broken("altered_pages", what)
 
     def attachments(self, data):
         need(data.startswith(b"%PDF-"), "not a PDF")
@@ -374,8 +405,9 @@ class Verifier:
             pass  # whatever it is, the envelope does not hold
         try:
             _, payload = envelope(raw, FORMAT, self.key)
-            seal = fields(decode(payload), ("format", "file", "stay", "at", "entries", "attachments"), ("fold",))
-            need(seal["format"] == FORMAT and is_bytes(seal["file"], 32) and is_uint(seal.get("fold", 1)))
+            seal = fields(decode(payload), ("format", "file", "stay", "at", "entries", "attachments"), ("fold", "pages"))
+            need(seal["format"] == FORMAT and is_bytes(seal["file"], 32))
+            need(is_uint(seal.get("fold", 1)) and is_uint(seal.get("pages", 1)))
             need(is_number(fields(seal["entries"], ("count", "root"))["count"]))
             for listed in seal["attachments"]:
                 fields(listed, ("name", "sha256", "length"))
@@ -448,6 +480,7 @@ class Verifier:
     # 5 -----------------------------------------------------------------------------------------------------------------
     def open_entries(self):
         self.visit, self.besides, self.order, self.altered = [], [], {}, 0
+        self.not_counting = set()
         letters = {"visit": "v", "car": "cv", "site": "s", "roster": "r"}
         for name in ("visit", "car", "site", "roster"):
             self.order[name] = []
@@ -541,6 +574,7 @@ class Verifier:
             for entry in entries:
                 code = mark_of(entry)
                 if code and (code == "uncertified_device" or entry["id"] not in admitted):
+                    self.not_counting.add(entry["id"])
                     marked.setdefault((code, entry["device"]), []).append(entry)
         for (code, device), entries in sorted(marked.items()):
             self.mark(code, f"{len(entries)} entries of {device.hex()} do not count")

@@ -116,9 +116,9 @@ pub fn run_export(packet: &PacketArguments) -> Result<(), Failure> {
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
     let folder = DataFolder::open(&packet.data)?;
     let key = folder.organisation_key(&mut randomness)?;
-    let ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let ledger = SqliteLedger::open_to_read(&folder.ledger_file()).map_err(OfficeError::from)?;
     let stay = find_stay(&ledger, &key.public(), packet)?;
-    let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder())
+    let photos = PhotoStore::to_read(&folder.photo_folder(), &folder.upload_folder())
         .map_err(|e| OfficeError::Stopped(e.to_string()))?;
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
     let photographs = StoredPhotographs { store: &photos, runtime: runtime.handle() };

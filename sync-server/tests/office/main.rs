@@ -11,6 +11,8 @@
 
 mod app;
 mod backup;
+mod check;
+mod clock;
 mod enrolment;
 mod folder;
 mod grants;

@@ -17,7 +17,7 @@ use serde_bytes::ByteBuf;
 
 use super::good;
 
-fn office() -> OrganisationKey {
+pub fn office() -> OrganisationKey {
     OrganisationKey::from_secret([42; 32])
 }
 
@@ -165,7 +165,8 @@ fn sealed_with_fold(fold: Option<u64>) -> Files {
 
 #[test]
 fn a_packet_is_held_to_the_rules_of_the_fold_its_seal_names() {
-    let later = told(&sealed_with_fold(Some(FOLD_VERSION + 1)), None);
+    let next = farsiding_core::view::FOLD_VERSION + 1;
+    let later = told(&sealed_with_fold(Some(next)), None);
     assert_eq!(found(&later), []);
     assert!(later.lines.iter().any(|line| line.code == Code::OtherFold), "{later:?}");
     // By the rules of version one a stranger's entry and a wrong length were damage.
@@ -175,7 +176,7 @@ fn a_packet_is_held_to_the_rules_of_the_fold_its_seal_names() {
     assert_eq!(found(&earlier), []);
     assert!(earlier.lines.iter().any(|line| line.code == Code::NoHead), "nothing then said what is whole");
     // Without the office's key the number cannot be changed.
-    let mut files = sealed_with_fold(Some(FOLD_VERSION + 1));
+    let mut files = sealed_with_fold(Some(next));
     let changed: Vec<u8> = files.records[SEAL].clone();
     let at = changed.windows(5).position(|w| w == b"dfold").unwrap() + 5;
     files.records.get_mut(SEAL).unwrap()[at] = 2;

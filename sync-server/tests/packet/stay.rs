@@ -57,10 +57,17 @@ pub struct Office {
 }
 
 pub struct Hand {
-    book: Book,
+    pub book: Book,
     clock: HandSetClock,
-    operator: OperatorId,
+    pub operator: OperatorId,
     ahead: i64,
+}
+
+impl Office {
+    /// An office that nothing came to yet.
+    pub fn new() -> Office {
+        Office { store: MemoryStore::new(), key: OrganisationKey::from_secret([42; 32]), now: BEGIN }
+    }
 }
 
 const BEGIN: i64 = 1_795_528_800_000; // 2026-11-24T20:00:00Z
@@ -88,7 +95,7 @@ impl Office {
         bytes
     }
 
-    fn hand(
+    pub fn hand(
         &mut self,
         secret: u8,
         name: &str,
@@ -128,7 +135,7 @@ impl Office {
         }
     }
 
-    fn sync(&mut self, hand: &mut Hand) {
+    pub fn sync(&mut self, hand: &mut Hand) {
         let theirs = hand.clock.now().0.0 - hand.ahead;
         self.now = self.now.max(theirs) + 2 * MINUTE;
         hand.clock.set(UtcMillis(self.now + hand.ahead));
@@ -146,7 +153,7 @@ impl Office {
 }
 
 impl Hand {
-    fn says(&mut self, visit: VisitId, says: Vec<Statement>) {
+    pub fn says(&mut self, visit: VisitId, says: Vec<Statement>) {
         for statement in says {
             self.clock.advance(MINUTE);
             self.book
@@ -254,8 +261,7 @@ impl Synthetic {
 
 /// Records the stay; `picture` is any small JPEG.
 pub fn record(picture: &[u8]) -> Synthetic {
-    let mut office =
-        Office { store: MemoryStore::new(), key: OrganisationKey::from_secret([42; 32]), now: BEGIN };
+    let mut office = Office::new();
     let site = SiteId([9; 16]);
     let issuer = office.key.public();
     // The yard phone keeps site and people besides; the second one is for this site alone, and once was for another.
@@ -359,7 +365,7 @@ pub fn record(picture: &[u8]) -> Synthetic {
             kind: Some(SealKind::ALL[0]),
             intact: true,
             photo: Some(Digest::of(&photos[2])),
-            note: String::new(),
+            note: "".into(),
         }),
         photo(2, PhotoOf::Seal, "seal/housing_pin/found"),
         Statement::Remark { text: "Wind from the north, \u{65e5}\u{672c} on the placard, \u{202e}odd text\u{202c}, Łukasz and Жук were here \u{1f642}".into() },

@@ -7,6 +7,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::devices;
+use super::front;
 use super::last_entry;
 use super::parts::{Certificates, Entries, Log, Parts, PartsError, Receipts, read};
 use super::refold::refold;
@@ -119,6 +120,7 @@ pub fn check(
     tokens(&parts.log, key, &mut report);
     last_entry::check(files, &parts, &opened, key, &mut report);
     photos(files, &opened, rules, sealed.as_ref(), &mut report);
+    front::check((files, &parts), sealed.as_ref(), &opened, key, &mut report);
     match fold {
         Some(FOLD_VERSION) => view(files, &parts, key, procedures, &mut report),
         Some(other) => {

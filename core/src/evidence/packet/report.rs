@@ -126,6 +126,12 @@ pub enum Code {
     OtherFold,
     /// `view.json` is not what the entries fold to.
     AlteredView,
+    /// The pages, drawn again from what is attached.
+    Pages,
+    /// What the pages show is not what is attached.
+    AlteredPages,
+    /// The pages were not drawn again: what they say rests on the organisation's word.
+    PagesNotDrawn,
     /// A time stamp of a third party.
     TimeStamp,
     /// A time stamp that is not of the checkpoint it stands with, or whose authority's word does not hold.

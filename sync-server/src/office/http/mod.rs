@@ -30,6 +30,8 @@ use farsiding_core::entry::OrganisationKey;
 use tokio::sync::{Semaphore, broadcast, watch};
 
 use super::accounts::attempts::{Attempts, Lines};
+use super::backup_schedule::Plan;
+use super::clock_watch::ClockWatch;
 use super::data_folder::DataFolder;
 use super::health::Health;
 use super::index::{Asking, Index, IndexError};
@@ -107,6 +109,10 @@ pub struct Office {
     pub(super) photos: PhotoStore,
     pub(super) limits: Limits,
     pub(super) clock: ProcessClock,
+    /// How the clock stands against the log, and against a clock that nobody sets.
+    pub(super) clock_watch: ClockWatch,
+    /// Backups it makes by itself.
+    pub(super) backups: Option<Plan>,
     pub(super) hints: broadcast::Sender<()>,
     pub(super) stopping: watch::Receiver<bool>,
     pub(super) passes: Passes,
@@ -165,13 +171,29 @@ pub struct OfficeParts {
     pub refreshing: Refreshing,
     /// Whether browsers reach it by TLS, here or at a proxy: cookies are then held to TLS.
     pub secure: bool,
+    /// How the clock stood at the start.
+    pub clock_watch: ClockWatch,
+    /// Backups it makes by itself.
+    pub backups: Option<Plan>,
 }
 
 impl Office {
     /// An office ready to answer.
     pub fn new(ledger: Box<dyn Ledger>, register: Register, parts: OfficeParts) -> Office {
-        let OfficeParts { key, epoch, photos, limits, clock, stopping, secure, index, folder, refreshing } =
-            parts;
+        let OfficeParts {
+            key,
+            epoch,
+            photos,
+            limits,
+            clock,
+            stopping,
+            secure,
+            index,
+            folder,
+            refreshing,
+            clock_watch,
+            backups,
+        } = parts;
         Office {
             ledger: Arc::new(tokio::sync::Mutex::new(ledger)),
             rounds: Mutex::default(),
@@ -180,6 +202,8 @@ impl Office {
             epoch,
             photos,
             clock,
+            clock_watch,
+            backups,
             hints: broadcast::channel(16).0,
             stopping,
             passes: Passes::default(),
@@ -353,6 +377,8 @@ pub(in crate::office) mod tests {
             clock: ProcessClock::System,
             stopping: watch::channel(false).1,
             secure: false,
+            clock_watch: ClockWatch::default(),
+            backups: None,
             refreshing: Refreshing::new(&mut crate::surroundings::SystemRandomness::new().unwrap()),
         };
         Office::new(Box::new(ledger), register, parts)
