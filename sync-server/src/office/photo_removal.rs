@@ -114,7 +114,7 @@ mod tests {
         let file = folder.path().join(&name[..2]).join(&name);
         std::fs::create_dir_all(file.parent().unwrap()).unwrap();
         std::fs::write(&file, b"a face").unwrap();
-        let mut go = |why: &str, store: &mut MemoryStore| {
+        let go = |why: &str, store: &mut MemoryStore| {
             remove(store, folder.path(), sha256, ("ash", why), UtcMillis(7))
         };
         assert!(matches!(go("asked to", &mut store), Err(RemovalError::Unknown(_))));

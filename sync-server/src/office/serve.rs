@@ -12,6 +12,8 @@ use hyper_util::rt::TokioTimer;
 use tokio::sync::watch;
 
 use super::OfficeError;
+use super::accounts::factor_key;
+use super::audit_anchor;
 use super::backup_schedule;
 use super::clock_watch::{self, ClockWatch};
 use super::data_folder::{DataFolder, Held};
@@ -83,6 +85,11 @@ fn open_office(
     let mut ledger = SqliteLedger::open(&folder.ledger_file())?;
     clock_watch::check_at_start(ledger.store_mut(), &key, clock.time(), options.clock_was_wrong.as_deref())?;
     let mut register = Register::open(&folder.register_file())?;
+    let sealed = factor_key::seal_what_is_plain(register.connection(), &mut randomness)?;
+    if sealed > 0 {
+        tracing::info!(sealed, "secrets of second factors lie under a key of their own now");
+    }
+    audit_anchor::anchor(ledger.store_mut(), &key, register.connection(), clock.time())?;
     let reached = register.ledger_position()?;
     let epoch = epoch_of(ledger.store_mut(), reached, &mut randomness)?;
     if ledger.store().newest_position()? < reached {
@@ -369,7 +376,9 @@ async fn keep_no_longer(office: Arc<Office>) {
         let done = tokio::task::spawn_blocking(move || {
             let mut register = here.register.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
             let kept = Retention::read(&register)?;
-            kept.carry_out(ledger.store_mut(), &here.folder, &mut register, here.now())
+            let went = kept.carry_out(ledger.store_mut(), &here.folder, &mut register, here.now())?;
+            audit_anchor::anchor(ledger.store_mut(), &here.key, register.connection(), here.now())?;
+            Ok::<_, OfficeError>(went)
         });
         match done.await {
             Ok(Ok(went)) if went.is_empty() => {}
