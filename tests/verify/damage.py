@@ -180,7 +180,8 @@ def pages_cases(case, good, files):
         writer.pages[1][NameObject("/Contents")] = writer._add_object(stream)
 
     def script(writer):
-        writer.add_js("app.alert('hello');")
+        writer.root_object[NameObject("/OpenAction")] = DictionaryObject({
+            NameObject("/S"): NameObject("/JavaScript"), NameObject("/JS"): TextStringObject("app.alert('hello');")})
 
     for name, shape in [("note_laid_over_a_page", note), ("page_added", added), ("page_taken_out", gone),
                         ("page_replaced", swapped), ("script_in_the_file", script)]:
