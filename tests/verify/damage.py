@@ -119,6 +119,10 @@ def resealed(data, changes, key=None, fold=True, pages=None, page=None, shape=No
     raw = files.pop("seal.cbor")
     seal = cbor2.loads(cbor2.loads(raw).value[2])
     entries = cbor2.loads(files["entries.cbor"])
+    # Whoever seals says what belongs to what is sealed.
+    visit = {sha256(entry) for entry in entries["visit"]}
+    times = [leaf["received_at"] for leaf in cbor2.loads(files["log.cbor"])["leaves"] if leaf["entry"] in visit]
+    seal.update(stay=entries["stay"], at=max(times, default=seal["at"]))
     ids = [sha256(entry) for name in ("visit", "car", "site", "roster") for entry in entries[name]]
     seal["entries"] = {"count": len(ids), "root": tree([sha256(b"\0" + one) for one in ids])}
     seal["attachments"] = [{"name": name, "sha256": sha256(content), "length": len(content)}

@@ -14,7 +14,7 @@ use super::report::{Code, Report};
 use super::{FRONT, PAGES, Seal};
 use crate::authority::{Authority, Kept, Verdict};
 use crate::clock::UtcMillis;
-use crate::entry::{Certificate, Entry, PublicKey, Statement};
+use crate::entry::{Certificate, Entry, Statement, Trusts};
 use crate::ids::{DeviceId, EntryId};
 
 /// One thing the first page says.
@@ -164,7 +164,7 @@ pub(super) fn check(
     (files, parts): (&Files, &Parts),
     sealed: Option<&Seal>,
     opened: &Opened,
-    key: &PublicKey,
+    key: &dyn Trusts,
     report: &mut Report,
 ) {
     if sealed.and_then(|seal| seal.pages).is_none() {
@@ -204,7 +204,7 @@ pub(super) fn check(
 }
 
 /// The stay's entries that do not count for their device's sake: not certified, or brought too late.
-fn not_of_its_devices(parts: &Parts, opened: &Opened, key: &PublicKey) -> BTreeSet<EntryId> {
+fn not_of_its_devices(parts: &Parts, opened: &Opened, key: &dyn Trusts) -> BTreeSet<EntryId> {
     let open = |bytes: &serde_bytes::ByteBuf| Certificate::open(bytes, key).ok();
     let certificates: Vec<Certificate> = parts.certificates.certificates.iter().filter_map(open).collect();
     let devices: BTreeSet<DeviceId> = certificates.iter().map(|certificate| certificate.device).collect();
@@ -221,7 +221,7 @@ fn not_of_its_devices(parts: &Parts, opened: &Opened, key: &PublicKey) -> BTreeS
         .collect()
 }
 
-fn against_entries(front: &Front, (parts, opened): (&Parts, &Opened), key: &PublicKey) -> Vec<String> {
+fn against_entries(front: &Front, (parts, opened): (&Parts, &Opened), key: &dyn Trusts) -> Vec<String> {
     let numbered: Vec<&Entry> =
         ["visit", "car", "site", "roster"].iter().flat_map(|l| opened.list(l)).collect();
     let at = |number: u64| numbered.get(usize::try_from(number.checked_sub(1)?).ok()?).copied();
@@ -233,7 +233,7 @@ fn against_entries(front: &Front, (parts, opened): (&Parts, &Opened), key: &Publ
     let standing = Standing::of(opened.list("visit"), aside);
     let mut cited: BTreeMap<&str, BTreeSet<EntryId>> = BTreeMap::new();
     for fact in &front.facts {
-        if fact.kind == "organisation" && !reduced(&fact.text).contains(&reduced(&key.to_string())) {
+        if fact.kind == "organisation" && !reduced(&fact.text).contains(&reduced(&key.root().to_string())) {
             wrong.push("the organisation's key is not the one that sealed it".to_owned());
         }
         for number in &fact.cites {
