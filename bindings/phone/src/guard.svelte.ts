@@ -43,6 +43,7 @@ export class Guard {
   async lock(): Promise<void> {
     if (!this.locks) return;
     this.note();
+    this.standing = null; // told anew when the phone is open again
     await this.#core.lock();
   }
   /** Tries a PIN; what comes of it is told as a standing. */
