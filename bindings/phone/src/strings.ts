@@ -117,7 +117,9 @@ const en = {
   "test.due": "Due: year-month, as 2031-05",
   "seal.applied": "Put on",
   "seal.removed": "Taken off",
-  "seal.none": "No seal found",
+  "check.relief device": "Relief device", "check.hoses: service and test date": "Hoses: service and test date", "check.outside of the car": "Outside of the car", "check.odorant": "Odorant", "check.room in the truck": "Room in the truck", "check.no tools under the housing": "No tools under the housing", "check.lines clear of the car": "Lines clear of the car", "check.outside of the car, before it is offered": "Outside of the car, before it is offered", "check.residue paper made out": "Residue paper made out", "check.placards in place": "Placards in place",
+  "item.adapter": "Adapter", "role.emergency": "Emergency", "role.carrier": "Carrier", "role.office": "Office",
+  "amount.not_a_number": "This is no number.", "amount.trailing_text": "Something stands behind the number that is no unit.", "amount.two_readings": "Which did you mean?", "amount.cannot_be": "More or less than can be.", "amount.other_kind": "This unit measures something else.", "amount.read": "Read as {shown}", "amount.choose": "Choose which one, above",
   "seal.empty": "No seal there? Leave both empty.",
   "seal.whole": "Whole",
   "seal.broken": "Broken",
@@ -249,7 +251,8 @@ const en = {
   "fate.moved_on": "moved on",
   "fate.corrected": "corrected",
   "fate.withdrawn": "taken back",
-  "fate.settled": "settled",
+  "fate.settled": "settled otherwise",
+  "fate.agreed": "agreed on",
   "fate.withdrawal": "takes back",
   "fate.kept": "kept, not counted",
   "named.by_phone": "named by the phone",
@@ -546,7 +549,9 @@ const es: Record<Key, string> = {
   "test.due": "Vence: año-mes, como 2031-05",
   "seal.applied": "Puesto",
   "seal.removed": "Quitado",
-  "seal.none": "Sin precinto",
+  "check.relief device": "Válvula de alivio", "check.hoses: service and test date": "Mangueras: servicio y fecha de prueba", "check.outside of the car": "Exterior del vagón", "check.odorant": "Odorante", "check.room in the truck": "Espacio en el camión", "check.no tools under the housing": "Sin herramientas bajo la tapa", "check.lines clear of the car": "Líneas apartadas del vagón", "check.outside of the car, before it is offered": "Exterior del vagón, antes de ofrecerlo", "check.residue paper made out": "Papel del residuo hecho", "check.placards in place": "Carteles en su lugar",
+  "item.adapter": "Adaptador", "role.emergency": "Emergencia", "role.carrier": "Ferrocarril", "role.office": "Oficina",
+  "amount.not_a_number": "Esto no es un número.", "amount.trailing_text": "Tras el número hay algo que no es una unidad.", "amount.two_readings": "¿Cuál quiso decir?", "amount.cannot_be": "Más o menos de lo que puede ser.", "amount.other_kind": "Esa unidad mide otra cosa.", "amount.read": "Leído como {shown}", "amount.choose": "Elija cuál, arriba",
   "seal.empty": "¿Sin precinto? Deje ambos vacíos.",
   "seal.whole": "Entero",
   "seal.broken": "Roto",
@@ -678,7 +683,8 @@ const es: Record<Key, string> = {
   "fate.moved_on": "pasó",
   "fate.corrected": "corregida",
   "fate.withdrawn": "retirada",
-  "fate.settled": "acordada",
+  "fate.settled": "resuelta de otro modo",
+  "fate.agreed": "acordada",
   "fate.withdrawal": "retira",
   "fate.kept": "guardada, no cuenta",
   "named.by_phone": "la nombra el teléfono",
@@ -863,6 +869,9 @@ const es: Record<Key, string> = {
 export const languages = { en, es } as const;
 export type Lang = keyof typeof languages;
 export type Say = (key: Key, fill?: Record<string, string | number>) => string;
+
+/** Whether there is a word for it. */
+export const has = (key: string): key is Key => Object.hasOwn(en, key);
 
 /** The speaker for one language. */
 export function speaker(lang: Lang): Say {

@@ -309,7 +309,7 @@ const DEFINITIONS = {
       hasRustCallStatus: false,
     },
     "uniffi_farsiding_bindings_fn_func_read_amount": {
-      args: [FfiType.RustBuffer, FfiType.RustBuffer],
+      args: [FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer],
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
@@ -887,7 +887,7 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_fn_func_pin_may_be_chosen(pin: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
     uniffi_farsiding_bindings_fn_func_pin_storage_key(pin: Uint8Array, beside: Uint8Array, salt: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_func_prepare_storage(folder: Uint8Array): bigint;
-    uniffi_farsiding_bindings_fn_func_read_amount(text: Uint8Array, unit: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_func_read_amount(text: Uint8Array, unit: Uint8Array, decimalMark: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_constructor_book_open(folder: Uint8Array, name: Uint8Array, key: Uint8Array, uniffi_out_err: UniffiRustCallStatus): bigint;
     uniffi_farsiding_bindings_fn_method_book_append(uniffiSelf: bigint, subject: Uint8Array, drafts: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_binds(uniffiSelf: bigint, drafts: Uint8Array, uniffi_out_err: UniffiRustCallStatus): number;

@@ -20,12 +20,14 @@ mod sqlite;
 mod sqlite_heal;
 mod sqlite_log;
 mod sqlite_scope;
+mod sqlite_unsound;
 
 pub use log_rows::{LogRows, StoredCheckpoint, StoredStamp};
 pub use memory::MemoryStore;
 pub use organisation_keys::{key_statements, learn_keys, organisation_keys};
 pub use scope::{Fed, Scope, ScopeRows};
-pub use sqlite::{Durability, SqliteStore};
+pub use sqlite::{Durability, SqliteStore, bytes_at, uri_to_read};
+pub use sqlite_unsound::UNSOUND;
 
 use crate::clock::UtcMillis;
 use crate::entry::Entry;

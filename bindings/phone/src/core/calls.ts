@@ -36,6 +36,7 @@ export interface BookCalls {
   carryOut(visits: string[]): Promise<Uint8Array>;
   carryIn(file: Uint8Array): Promise<string>;
   carriedPhoto(): Promise<Picture | undefined>;
+  readAmount(text: string, unit: string, decimalMark: string | undefined): Promise<ReadAmount>;
   binds(drafts: string): Promise<boolean>;
   peopleHere(): Promise<string>;
   makePersonKey(person: string, pin: string): Promise<string>;
@@ -51,6 +52,8 @@ export interface BookCalls {
   setPhonePin(old: string | undefined, fresh: string | undefined): Promise<void>;
 }
 
+/** What was typed as an amount: one reading, two to choose from, or none and why (a stable name). `amount` is JSON for a statement. */
+export interface ReadAmount { text: string; readings: { amount: string; value: number; unit: string; shown: string }[]; refused: string; why: string }
 export interface PhotoKey { id: string; key: CryptoKey }
 
 /** A photograph's exact bytes out of a carry file. */

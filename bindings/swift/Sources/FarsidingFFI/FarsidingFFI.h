@@ -490,7 +490,7 @@ RustBuffer uniffi_farsiding_bindings_fn_func_formulas(RustCallStatus *_Nonnull o
 #endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_FUNC_READ_AMOUNT
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_FUNC_READ_AMOUNT
-RustBuffer uniffi_farsiding_bindings_fn_func_read_amount(RustBuffer text, RustBuffer unit, RustCallStatus *_Nonnull out_status
+RustBuffer uniffi_farsiding_bindings_fn_func_read_amount(RustBuffer text, RustBuffer unit, RustBuffer decimal_mark, RustCallStatus *_Nonnull out_status
 );
 #endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_FUNC_NEW_KEY

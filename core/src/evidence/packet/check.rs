@@ -7,6 +7,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::devices;
+use super::front;
+use super::last_entry;
 use super::parts::{Certificates, Entries, Log, Parts, PartsError, Receipts, read};
 use super::refold::refold;
 use super::report::{Code, Report};
@@ -116,7 +118,9 @@ pub fn check(
         compare(&parts.log, other, key, &mut report);
     }
     tokens(&parts.log, key, &mut report);
+    last_entry::check(files, &parts, &opened, key, &mut report);
     photos(files, &opened, rules, sealed.as_ref(), &mut report);
+    front::check((files, &parts), sealed.as_ref(), &opened, key, &mut report);
     match fold {
         Some(FOLD_VERSION) => view(files, &parts, key, procedures, &mut report),
         Some(other) => {

@@ -126,10 +126,22 @@ pub enum Code {
     OtherFold,
     /// `view.json` is not what the entries fold to.
     AlteredView,
+    /// The pages, drawn again from what is attached.
+    Pages,
+    /// What the pages show is not what is attached.
+    AlteredPages,
+    /// The pages were not drawn again: what they say rests on the organisation's word.
+    PagesNotDrawn,
     /// A time stamp of a third party.
     TimeStamp,
-    /// A time stamp that is not of the checkpoint it stands with.
+    /// A time stamp that is not of the checkpoint it stands with, or whose authority's word does not hold.
     ForgedTimeStamp,
+    /// A time stamp whose authority is not checked: no root was given, or it uses what this version does not know.
+    UncheckedTimeStamp,
+    /// A witness that was asked for has signed a checkpoint.
+    Witness,
+    /// None of the witnesses asked for has signed a checkpoint here.
+    NoWitness,
 }
 
 impl Code {

@@ -9,6 +9,7 @@ pub mod crowd;
 mod door;
 mod enrol_route;
 mod hint_route;
+pub mod hosts;
 mod log_route;
 mod passes;
 pub(in crate::office) mod photo_routes;
@@ -30,6 +31,8 @@ use farsiding_core::entry::OrganisationKey;
 use tokio::sync::{Semaphore, broadcast, watch};
 
 use super::accounts::attempts::{Attempts, Lines};
+use super::backup_schedule::Plan;
+use super::clock_watch::ClockWatch;
 use super::data_folder::DataFolder;
 use super::health::Health;
 use super::index::{Asking, Index, IndexError};
@@ -38,9 +41,11 @@ use super::pages::{self, Administers, Allowed, Refreshing, Refused};
 use super::photo_store::PhotoStore;
 use super::quotas::Quotas;
 use super::register::{Register, RegisterError};
+use super::third_parties::ThirdParties;
 use crate::surroundings::ProcessClock;
 use crowd::{Crowd, CrowdLimits};
 use door::{KnownDevices, OPENED_AT_ONCE};
+use hosts::Hosts;
 use passes::Passes;
 pub(in crate::office) use problem::Problem;
 
@@ -106,6 +111,12 @@ pub struct Office {
     pub(super) photos: PhotoStore,
     pub(super) limits: Limits,
     pub(super) clock: ProcessClock,
+    /// How the clock stands against the log, and against a clock that nobody sets.
+    pub(super) clock_watch: ClockWatch,
+    /// Backups it makes by itself.
+    pub(super) backups: Option<Plan>,
+    /// The host names of app and pages, where they are two.
+    pub(super) hosts: Option<Hosts>,
     pub(super) hints: broadcast::Sender<()>,
     pub(super) stopping: watch::Receiver<bool>,
     pub(super) passes: Passes,
@@ -127,6 +138,8 @@ pub struct Office {
     pub(super) folder: DataFolder,
     /// What was last seen of folder, keys and databases.
     pub(super) health: Health,
+    /// What witnesses and the time stamp authority said last.
+    pub(super) third_parties: ThirdParties,
     /// Says that a letter waits to be sent.
     pub(super) mail_waits: tokio::sync::Notify,
     /// Says to open pages that there is something new to show.
@@ -162,13 +175,32 @@ pub struct OfficeParts {
     pub refreshing: Refreshing,
     /// Whether browsers reach it by TLS, here or at a proxy: cookies are then held to TLS.
     pub secure: bool,
+    /// How the clock stood at the start.
+    pub clock_watch: ClockWatch,
+    /// Backups it makes by itself.
+    pub backups: Option<Plan>,
+    /// The host names of app and pages, where they are two.
+    pub hosts: Option<Hosts>,
 }
 
 impl Office {
     /// An office ready to answer.
     pub fn new(ledger: Box<dyn Ledger>, register: Register, parts: OfficeParts) -> Office {
-        let OfficeParts { key, epoch, photos, limits, clock, stopping, secure, index, folder, refreshing } =
-            parts;
+        let OfficeParts {
+            key,
+            epoch,
+            photos,
+            limits,
+            clock,
+            stopping,
+            secure,
+            index,
+            folder,
+            refreshing,
+            clock_watch,
+            backups,
+            hosts,
+        } = parts;
         Office {
             ledger: Arc::new(tokio::sync::Mutex::new(ledger)),
             rounds: Mutex::default(),
@@ -177,6 +209,9 @@ impl Office {
             epoch,
             photos,
             clock,
+            clock_watch,
+            backups,
+            hosts,
             hints: broadcast::channel(16).0,
             stopping,
             passes: Passes::default(),
@@ -195,6 +230,7 @@ impl Office {
             paging: Arc::new(Semaphore::new(limits.pages_at_once)),
             limits,
             health: Health::default(),
+            third_parties: ThirdParties::default(),
             mail_waits: tokio::sync::Notify::new(),
             news: broadcast::channel(16).0,
         }
@@ -242,9 +278,9 @@ impl Office {
 }
 
 /// All routes; with the phone app's when its built folder is given.
-pub fn router(office: Arc<Office>, app: Option<&std::path::Path>) -> Router {
+pub fn router(office: Arc<Office>, app: Option<&std::path::Path>, hosts: Option<&Hosts>) -> Router {
     let app = app.map_or_else(Router::new, app_files::routes);
-    Router::new()
+    let routes = Router::new()
         .merge(app)
         .merge(pages::routes(&office))
         .route("/v1/sync", post(sync_route::sync))
@@ -266,7 +302,11 @@ pub fn router(office: Arc<Office>, app: Option<&std::path::Path>) -> Router {
         .layer(middleware::from_fn(log_request))
         // Bodies are read piece by piece under the limits above, never by an extractor.
         .layer(DefaultBodyLimit::max(64 * 1024))
-        .with_state(office)
+        .with_state(office);
+    match hosts {
+        Some(hosts) => routes.layer(middleware::from_fn_with_state(hosts.clone(), hosts::keep_apart)),
+        None => routes,
+    }
 }
 
 /// Answers `{"ok":true}` while everything is as it must be; an administrator, by their session, is told what is not.
@@ -280,7 +320,7 @@ async fn health(State(office): State<Arc<Office>>, who: Result<Allowed<Administe
     };
     let answers = matches!(tokio::time::timeout(Duration::from_secs(5), well).await, Ok(Ok(())));
     let state = super::health::present(&office).await;
-    let ok = answers && state.is_well();
+    let ok = answers && state.serves();
     let mut told = serde_json::json!({ "ok": ok });
     if let (Ok(_), Some(told)) = (who, told.as_object_mut()) {
         told.insert("answers".to_owned(), answers.into());
@@ -349,6 +389,9 @@ pub(in crate::office) mod tests {
             clock: ProcessClock::System,
             stopping: watch::channel(false).1,
             secure: false,
+            clock_watch: ClockWatch::default(),
+            backups: None,
+            hosts: None,
             refreshing: Refreshing::new(&mut crate::surroundings::SystemRandomness::new().unwrap()),
         };
         Office::new(Box::new(ledger), register, parts)

@@ -10,6 +10,7 @@ use maud::{Markup, html};
 
 use super::frame::{Visitor, csrf, stretch};
 use super::visit::{Page, by};
+use super::visit_reopen;
 use crate::office::accounts::roles::Right;
 use crate::office::index::finding::Shown;
 
@@ -22,7 +23,7 @@ pub fn in_zone(view: &VisitView, at: UtcMillis) -> String {
 }
 
 /// Disagreements that are over, and how.
-pub fn ended(view: &VisitView) -> Markup {
+pub fn ended(visitor: &Visitor, path: &str, view: &VisitView) -> Markup {
     html! {
         @if !view.ended_disagreements.is_empty() {
             h2 { "Accounts that differed, and how that ended" }
@@ -30,12 +31,19 @@ pub fn ended(view: &VisitView) -> Markup {
                 div.plate {
                     h3 { (ended.about) }
                     div.claims {
-                        @for claim in &ended.claims { div.claim { b { (claim.sentence) } (by(&claim.said)) } }
+                        @for claim in &ended.claims {
+                            div.claim {
+                                b { (claim.sentence) }
+                                @if ended.agreed == Some(claim.said.entry) { " " span.tag { "agreed on" } }
+                                (by(&claim.said))
+                            }
+                        }
                     }
                     p {
                         @if !ended.settled { b { "Later: " } } (ended.ended_by.sentence) " " (by(&ended.ended_by.said))
                         @if !ended.ended_by.said.why.is_empty() { br; "because: " (ended.ended_by.said.why) }
                     }
+                    @if let Some(settlement) = ended.reopened_by_withdrawing { (visit_reopen::form(visitor, path, settlement)) }
                 }
             }
         }
@@ -90,7 +98,7 @@ pub fn story(page: &Shown) -> Markup {
         h2 { "The story" }
         div.wide tabindex="0" role="region" aria-label="The story" {
             table.story {
-                caption { "Claimed: by the device's clock, corrected by what is known of it. Received: by this server's." }
+                caption { "Claimed: by the device's own clock; where that was off when compared, to the minute, what it comes to stands beneath. Received: by this server's." }
                 thead { tr { th scope="col" { "Claimed" } th scope="col" { "Received" } th scope="col" { "What was recorded" } th scope="col" { "Who, on what" } } }
                 tbody { @for line in &view.history { (row(page, line, &replaced_by)) } }
             }
@@ -104,9 +112,9 @@ fn row(page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<Ent
     html! {
         tr.gone[gone] id=(anchor(said.entry)) {
             td.when {
-                (said.shown)
-                @if let Some(words) = said.ahead_millis.and_then(clock_words) {
-                    small { "its clock " (words) ": " (said.device_time) }
+                @match said.ahead_millis.and_then(clock_words) {
+                    Some(words) => { (said.device_time) small { "its clock " (words) ": about " (said.shown) } }
+                    None => { (said.shown) }
                 }
             }
             td.when {
@@ -127,7 +135,8 @@ fn row(page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<Ent
                     }
                 }
                 @if !said.why.is_empty() { br; small { "because: " (said.why) } }
-                @if !line.why_gone.is_empty() && line.fate != Fate::Kept { br; small { "why it no longer stands: " (line.why_gone) } }
+                @if !line.why_gone.is_empty() && line.fate == Fate::Agreed { br; small { "why it was agreed on: " (line.why_gone) } }
+                @else if !line.why_gone.is_empty() && line.fate != Fate::Kept { br; small { "why it no longer stands: " (line.why_gone) } }
             }
             td {
                 (said.name) br; small { (said.device_name) }
