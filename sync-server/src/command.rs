@@ -19,6 +19,7 @@ use crate::calc_lines;
 use crate::device;
 use crate::enrolment_lines::{self, EnrolArguments, RenewArguments, RevokeArguments};
 use crate::exporting;
+use crate::key_lines::{self, KeyArguments};
 use crate::mail_lines;
 use crate::office::data_folder::DataFolder;
 use crate::office::http::Limits;
@@ -75,6 +76,8 @@ enum Command {
     Audit(AuditArguments),
     /// Print the newest signed checkpoint of the ledger's log, or add a witness's signature to one.
     Checkpoint(log_desk::CheckpointArguments),
+    /// The organisation's keys: the root, the key that signs in its place, and changing them.
+    Key(KeyArguments),
     /// Have the newest checkpoint time-stamped by an authority (RFC 3161).
     Timestamp(log_desk::TimestampArguments),
     /// Declare that the data folder was put back from a backup, so that devices know it was no rewriting.
@@ -250,6 +253,7 @@ pub fn run() -> ExitCode {
         Command::Account(arguments) => (account_lines::run(&arguments), arguments.wants_json()),
         Command::Audit(arguments) => (audit_lines::run(&arguments), arguments.wants_json()),
         Command::Checkpoint(arguments) => (log_desk::checkpoint(&arguments), arguments.wants_json()),
+        Command::Key(arguments) => (key_lines::run(&arguments), arguments.wants_json()),
         Command::Timestamp(arguments) => (log_desk::timestamp(&arguments), arguments.wants_json()),
         Command::Restored(arguments) => (log_desk::restored(&arguments), arguments.wants_json()),
         // What does not hold is in the answer already.

@@ -12,6 +12,7 @@ mod drawing;
 mod enrolment_lines;
 pub mod exporting;
 pub mod kept_aside;
+mod key_lines;
 pub mod mail_lines;
 pub mod office;
 pub mod packet;

@@ -12,7 +12,7 @@ use super::proof::Inclusion;
 use super::receipt::Receipt;
 use crate::clock::UtcMillis;
 use crate::entry::{
-    Entry, EntryError, KeyStanding, OrganisationKey, PublicKey, Trusts, Use, WhyWithdrawn, cbor,
+    AnyTime, Entry, EntryError, KeyStanding, OrganisationKey, PublicKey, Trusts, Use, WhyWithdrawn, cbor,
     open_of_organisation,
 };
 use crate::ids::{Digest, EntryId};
@@ -63,7 +63,7 @@ impl Restored {
     /// [`EntryError`] when the signature does not hold, or is by a key that may not declare it.
     pub fn open(bytes: &[u8], organisation: &dyn Trusts) -> Result<Restored, EntryError> {
         let read = |payload: &[u8]| Ok(cbor::decode(payload)?);
-        let made = |restored: &Restored| Use::Word { at: restored.at };
+        let made = |restored: &Restored| Use::Past { at: restored.at };
         Ok(open_of_organisation(bytes, PURPOSE, organisation, read, made)?.1)
     }
 }
@@ -106,6 +106,23 @@ pub(crate) fn keep_restores(
     let value = cbor::encode(&all).map_err(|e| StoreError::Database(e.to_string()))?;
     store.commit(&[Write::Value { key: RESTORES, value: &value }])?;
     Ok(())
+}
+
+/// Signs declarations anew whose signature is believed no longer, beside those of before: the office knows what it
+/// declared.
+///
+/// # Errors
+/// [`StoreError`].
+pub fn declare_anew(store: &mut dyn Store, key: &OrganisationKey) -> Result<(), StoreError> {
+    let mut anew = Vec::new();
+    for bytes in restores(store)? {
+        if Restored::open(&bytes, key).is_err()
+            && let Ok(restored) = Restored::open(&bytes, &AnyTime(key))
+        {
+            anew.extend(restored.seal(key));
+        }
+    }
+    keep_restores(store, anew)
 }
 
 /// Gives a leaf to every entry that has none: those of a ledger older than its log. Their time is that of the

@@ -193,10 +193,10 @@ fn add_cosignature(
 ) -> Result<StoredCheckpoint, Failure> {
     let witness = VerifierKey::read(witness)
         .ok_or_else(|| refused("the witness's key must be given as NAME+ID+KEY, as it publishes it"))?;
-    let (target, given) = match Checkpoint::open(text, &key.public()) {
+    let (target, given) = match Checkpoint::open(text, key) {
         Ok(theirs) => {
             let ours = store.log().checkpoint(&theirs.origin, theirs.size).map_err(failed)?;
-            let same = |ours: &StoredCheckpoint| Checkpoint::open(&ours.note, &key.public()) == Ok(theirs);
+            let same = |ours: &StoredCheckpoint| Checkpoint::open(&ours.note, key) == Ok(theirs);
             let ours =
                 ours.filter(same).ok_or_else(|| refused("this checkpoint is not one of this ledger's"))?;
             (ours, text.to_owned())

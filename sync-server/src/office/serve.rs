@@ -14,7 +14,6 @@ use tokio::sync::watch;
 use super::OfficeError;
 use super::data_folder::{DataFolder, Held};
 use super::defects::rounds;
-use super::enrolment;
 use super::health;
 use super::hidden;
 use super::http::crowd::CountedConnections;
@@ -22,6 +21,7 @@ use super::http::photo_routes;
 use super::http::{Limits, Office, OfficeParts, router};
 use super::index::Index;
 use super::index::ledger_reader::LedgerReader;
+use super::keys;
 use super::late;
 use super::ledger::{Ledger, SqliteLedger, epoch_of};
 use super::narrowing;
@@ -70,6 +70,13 @@ fn open_office(
         tracing::warn!(%error, "a file in the data folder stays readable to others");
     }
     let key = folder.organisation_key(&mut randomness)?;
+    keys::may_sign(&key, clock.time()).map_err(|why| folder.refuse(&why))?;
+    if let Some(until) = keys::ends_soon(&key, clock.time()) {
+        tracing::warn!(
+            until = until.rfc3339(),
+            "the key that signs ends soon; name the next one with the root"
+        );
+    }
     let mut ledger = SqliteLedger::open(&folder.ledger_file())?;
     let mut register = Register::open(&folder.register_file())?;
     let reached = register.ledger_position()?;
@@ -88,13 +95,12 @@ fn open_office(
         );
         register.forget_ledger_position()?;
     }
-    let brought_in = ledger_log::bring_in(ledger.store_mut(), &key.public(), clock.time())?;
+    let brought_in = ledger_log::bring_in(ledger.store_mut(), &key, clock.time())?;
     if brought_in > 0 {
         tracing::info!(entries = brought_in, "entries of before were brought into the ledger's log");
     }
     ledger_log::note_start(ledger.store_mut())?;
-    ledger_log::publish(ledger.store_mut(), &key, clock.time())?;
-    enrolment::certify_all(&register, ledger.store_mut(), &key, clock.time())?;
+    keys::desk::put_in_order(ledger.store_mut(), &register, &key, clock.time())?;
     let stores = (ledger.store_mut(), folder.ledger_file());
     narrowing::put_into_force(&register, (stores.0, &stores.1), &key, clock.time())?;
     let office = (&mut register, ledger.store_mut());
@@ -115,7 +121,9 @@ fn open_office(
         &LedgerReader::open(&folder.ledger_file()).map_err(index_failed)?,
         &mut register,
     )?;
-    let name = format!("{epoch:016x} of {}", key.public());
+    let said = key.keys().count();
+    let said = if said == 0 { String::new() } else { format!(", {said} statements about its keys") };
+    let name = format!("{epoch:016x} of {}{said}", key.public());
     let index = Index::open(&folder.index_file(), &folder.ledger_file(), &name, key.public());
     let index = index.map_err(index_failed)?;
     index.leave_out(hidden::list(register.connection())?.into_iter().map(|hidden| hidden.visit));
