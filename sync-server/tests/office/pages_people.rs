@@ -2,10 +2,10 @@
 
 use farsiding_core::book::{Book, BookError, BookParts, PinCost, PinError};
 use farsiding_core::clock::{HandSetClock, UtcMillis};
-use farsiding_core::entry::DeviceKey;
 use farsiding_core::entry::site_facts::Unlocking;
+use farsiding_core::entry::{Certificate, DeviceKey, Right};
 use farsiding_core::ids::{Digest, OperatorId, Randomness};
-use farsiding_core::store::{Durability, SqliteStore};
+use farsiding_core::store::{Durability, SqliteStore, Store as _};
 
 use super::pages_stage::{Scene, Session, text};
 use super::stage::Device;
@@ -20,6 +20,15 @@ impl Randomness for Stream {
             *byte = self.0.to_be_bytes()[0];
         }
     }
+}
+
+/// The rights the phone's own certificate names, as the phone keeps it.
+fn rights_of(phone: &Device) -> Option<Vec<Right>> {
+    let file = phone.dir.join("record.db");
+    let store = SqliteStore::open(file.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
+    let book = book_of(phone, 4);
+    let bytes = store.certificate(book.device()).unwrap().unwrap();
+    Certificate::open(&bytes, &book.organisation_key().unwrap().unwrap()).unwrap().rights
 }
 
 /// The device's book, as a phone would open it.
@@ -126,6 +135,12 @@ fn the_rules_are_decided_on_the_page_or_by_command_and_reach_the_phone() {
     let operator = Device::new(&scene.folder.path().join("operator"), "ash");
     operator.yes(&["enrol", &scene.server.code("operator", &["--role", "operator"]).1]);
     operator.yes(&["sync"]);
+    assert_eq!(rights_of(&operator).map(|rights| rights.len()), Some(5));
+    // What a device brought stands in the operators' certificates at once, without a page or a restart.
+    clerk.yes(&["rules", "operator_rights=record,read"]);
+    clerk.yes(&["sync"]);
+    operator.yes(&["sync"]);
+    assert_eq!(rights_of(&operator), Some(vec![Right::Record, Right::Read]));
     assert_ne!(operator.run(&["rules", "act", "no"]).0, 0, "only the office decides");
     assert!(rules(&scene.phone).signature_required);
 }

@@ -21,6 +21,7 @@ use super::problem::Problem;
 use super::{Office, door};
 use crate::office::hidden;
 use crate::office::ledger::Ledger;
+use crate::office::narrowing;
 use crate::office::photo_uploads;
 use crate::office::quotas::Account;
 use crate::office::register::Seen;
@@ -108,6 +109,9 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
         }
         Ok::<_, StoreError>((answers, store.newest_position()?))
     });
+    if told.rules {
+        put_into_force(office, &mut **ledger);
+    }
     drop(ledger);
     let (answers, position) = match answers.and_then(|answers| answers) {
         Ok(answered) => answered,
@@ -133,7 +137,7 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
         let _ = round.tell.send(answer); // as above
     }
     // Telemetry: that it cannot be written is logged and is no reason to withhold a receipt.
-    let Told { named, opened } = told;
+    let Told { named, opened, rules: _ } = told;
     let opened: Vec<VisitId> = opened.into_iter().filter(|visit| office.index.leaves_out(*visit)).collect();
     let kept = register.seen(&seen, position, |register| {
         hidden::show_again(register, &opened)?;
@@ -147,6 +151,16 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
     }
     if let Err(error) = kept {
         tracing::warn!(%error, "the register could not note a sync");
+    }
+}
+
+/// Rules that a device brought go into the operators' certificates as those decided at a page do.
+fn put_into_force(office: &Office, ledger: &mut dyn Ledger) {
+    let register = office.register.lock().unwrap_or_else(PoisonError::into_inner);
+    let stores = (ledger.store_mut(), office.folder.ledger_file());
+    let done = narrowing::put_into_force(&register, (stores.0, &stores.1), &office.key, office.now());
+    if let Err(error) = done {
+        tracing::error!(%error, "what operators may could not be put into their certificates; the next start does it");
     }
 }
 
@@ -191,6 +205,8 @@ struct Told {
     named: Vec<(Digest, u64)>,
     /// Visits that an enrolled device opened.
     opened: Vec<VisitId>,
+    /// What roles may do was decided anew.
+    rules: bool,
 }
 
 /// Notes the photographs that new entries speak of, so that those still to come are known, and visits opened.
@@ -208,6 +224,7 @@ fn read_new(store: &mut dyn Store, answer: &Answer, told: &mut Told) -> Result<(
             (Statement::Opened(_), Subject::Visit(visit)) if device == answer.device && !answer.revoked => {
                 told.opened.push(visit);
             }
+            (Statement::Rules(_), Subject::Roster(_)) => told.rules = true,
             _ => {}
         }
     }
