@@ -12,8 +12,7 @@ use super::proof::Inclusion;
 use super::receipt::Receipt;
 use crate::clock::UtcMillis;
 use crate::entry::{
-    AnyTime, Entry, EntryError, KeyStanding, OrganisationKey, PublicKey, Trusts, Use, WhyWithdrawn, cbor,
-    open_of_organisation,
+    AnyTime, Entry, EntryError, OrganisationKey, PublicKey, Trusts, Use, cbor, open_of_organisation,
 };
 use crate::ids::{Digest, EntryId};
 use crate::store::{Store, StoreError, StoredCheckpoint, Write};
@@ -166,7 +165,7 @@ pub fn publish(
     let (origin, size) = (origin(store, &key.public())?, store.log().size()?);
     let known = store.log().checkpoint(&origin, size)?;
     if let Some(known) = &known
-        && may_stand(&known.note, key, now)
+        && may_stand(&known.note, key)
     {
         return Ok(known.clone());
     }
@@ -182,13 +181,9 @@ pub fn publish(
 
 /// Whether a checkpoint of before needs no new signature: it says the heads, and no key signed it alone that
 /// somebody else may have.
-fn may_stand(note: &str, key: &OrganisationKey, now: UtcMillis) -> bool {
-    let stolen = |signer: &PublicKey| {
-        let standing = key.keys().standing(signer, now);
-        matches!(standing, KeyStanding::Withdrawn { why: WhyWithdrawn::Stolen, .. })
-    };
+fn may_stand(note: &str, key: &OrganisationKey) -> bool {
     Checkpoint::open_signed(note, key)
-        .is_ok_and(|(signer, checkpoint)| checkpoint.heads.is_some() && !stolen(&signer))
+        .is_ok_and(|(signer, checkpoint)| checkpoint.heads.is_some() && !key.keys().is_stolen(&signer))
 }
 
 /// Notes how long the log is when a server starts on it, for a declaration made later; returns it.

@@ -5,10 +5,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use farsiding_core::entry::cbor;
+use farsiding_core::entry::{AnyTime, cbor};
 use farsiding_core::evidence::packet::{
-    CERTIFICATES, DESCRIPTION, ENTRIES, HOW_TO_CHECK, LARGEST_ATTACHMENT, LOG, Listed, Parts, RECEIPTS, SEAL,
-    Seal, SealedEntries, VIEW, photo_name, placeholder, refold, seal,
+    CERTIFICATES, DESCRIPTION, ENTRIES, HOW_TO_CHECK, KEYS, KeyStatements, LARGEST_ATTACHMENT, LOG, Listed,
+    Parts, RECEIPTS, SEAL, Seal, SealedEntries, VIEW, photo_name, placeholder, refold, seal,
 };
 use farsiding_core::ids::Digest;
 use farsiding_core::procedure::Procedures;
@@ -25,6 +25,7 @@ fn what_is(name: &str) -> &'static str {
         ENTRIES => "the signed entries, byte for byte",
         CERTIFICATES => "the devices' certificates",
         RECEIPTS => "the office's receipts",
+        KEYS => "what the root said of the organisation's keys",
         LOG => "places in the log, checkpoints, chains",
         VIEW => "the folded record, for programs",
         HOW_TO_CHECK => "description of this format, how to check",
@@ -72,7 +73,7 @@ pub(super) fn build(
     procedures: &Procedures,
 ) -> Result<Vec<u8>, PacketError> {
     let organisation_key = source.key.public();
-    let refolded = refold(parts, &organisation_key, procedures);
+    let refolded = refold(parts, &AnyTime(source.key), procedures);
     let view_json = serde_json::to_vec(&refolded.view).map_err(|e| PacketError::Layout(e.to_string()))?;
     let named: BTreeMap<Digest, String> =
         refolded.view.photos.iter().map(|p| (p.photo.sha256, p.photo.media.clone())).collect();
@@ -81,6 +82,10 @@ pub(super) fn build(
         parts.files()?.into_iter().map(|(name, bytes)| (name.to_owned(), bytes)).collect();
     files.push((VIEW.to_owned(), view_json));
     files.push((HOW_TO_CHECK.to_owned(), DESCRIPTION.as_bytes().to_vec()));
+    if source.key.keys().count() > 0 {
+        let statements = cbor::encode(&KeyStatements::of(source.key.keys()));
+        files.push((KEYS.to_owned(), statements.map_err(farsiding_core::entry::EntryError::from)?));
+    }
     files.extend(photos.values().cloned());
     files.sort();
     let listed: Vec<Listed> = files
@@ -134,6 +139,7 @@ pub(super) fn build(
             refolded: &refolded,
             photos: &shown,
             organisation_key,
+            keys: source.key.keys(),
             document: &document,
             files: &told_files,
         };

@@ -17,8 +17,8 @@ mod read;
 mod sheet;
 mod typeface;
 
-use farsiding_core::entry::{EntryError, OrganisationKey, PublicKey};
-use farsiding_core::evidence::packet::{Code, OtherNote, PartsError, Report, check};
+use farsiding_core::entry::{EntryError, OrganisationKey, OrganisationKeys, PublicKey};
+use farsiding_core::evidence::packet::{Code, OtherNote, PartsError, Report, check_with};
 use farsiding_core::ids::{Digest, EntryId, VisitId};
 use farsiding_core::procedure::{ProcedureError, Procedures};
 use farsiding_core::store::{Store, StoreError};
@@ -103,9 +103,21 @@ pub fn of_stay(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Vec<u8>, P
 /// # Errors
 /// [`PacketError::Procedure`] should the built-in procedures not read.
 pub fn check_file(file: &[u8], key: &PublicKey, against: Option<&OtherNote>) -> Result<Report, PacketError> {
+    check_file_with(file, &OrganisationKeys::of_root(*key), against)
+}
+
+/// As [`check_file`], with what is known from elsewhere of the organisation's keys.
+///
+/// # Errors
+/// As [`check_file`].
+pub fn check_file_with(
+    file: &[u8],
+    keys: &OrganisationKeys,
+    against: Option<&OtherNote>,
+) -> Result<Report, PacketError> {
     let procedures = Procedures::built_in()?;
     match take_apart(file) {
-        Ok(apart) => Ok(check(&apart.files, key, against, &procedures)),
+        Ok(apart) => Ok(check_with(&apart.files, keys, against, &procedures)),
         Err(why) => {
             let mut report = Report::default();
             let code = match &why {

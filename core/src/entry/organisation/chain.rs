@@ -292,6 +292,12 @@ impl OrganisationKeys {
         self.find(key).map_or(KeyStanding::Unknown, |known| known.standing(now))
     }
 
+    /// Whether somebody else may have the key, by the organisation's own word.
+    pub fn is_stolen(&self, key: &PublicKey) -> bool {
+        let why = self.find(key).and_then(|known| known.withdrawn.as_ref()).map(|withdrawal| withdrawal.why);
+        why == Some(WhyWithdrawn::Stolen)
+    }
+
     /// The statement that would say this next; not signed, and only as far as it can be said.
     ///
     /// # Errors

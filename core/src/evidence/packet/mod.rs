@@ -8,6 +8,7 @@
 
 mod check;
 mod devices;
+mod keys_check;
 mod parts;
 mod refold;
 mod report;
@@ -15,7 +16,8 @@ mod seal;
 mod times;
 mod whole;
 
-pub use check::{Files, OtherNote, PhotoFile, check};
+pub use check::{Files, OtherNote, PhotoFile, check, check_with};
+pub use keys_check::KeyStatements;
 pub use parts::{
     Certificates, ElsewhereInChain, Entries, Leaf, Log, Numbered, Parts, PartsError, Receipts, SeenBefore,
     Token, VisitHead,
@@ -32,6 +34,8 @@ pub const DESCRIPTION: &str = include_str!("../FORMAT.md");
 pub const ENTRIES: &str = "entries.cbor";
 /// Attached file: the certificates of the devices that signed them.
 pub const CERTIFICATES: &str = "certificates.cbor";
+/// Attached file: what the organisation's root said of its keys; absent while it said nothing.
+pub const KEYS: &str = "keys.cbor";
 /// Attached file: the office's receipts.
 pub const RECEIPTS: &str = "receipts.cbor";
 /// Attached file: what the log proves, and the chains of the devices.

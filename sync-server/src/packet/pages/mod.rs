@@ -15,7 +15,7 @@ use std::collections::BTreeMap;
 
 use farsiding_core::authority::Named;
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::PublicKey;
+use farsiding_core::entry::{AnyTime, OrganisationKeys, PublicKey};
 use farsiding_core::evidence::Checkpoint;
 use farsiding_core::evidence::packet::{Parts, Refolded};
 use farsiding_core::ids::{Digest, EntryId};
@@ -42,6 +42,8 @@ pub struct Told<'a> {
     pub photos: &'a BTreeMap<Digest, Shown>,
     /// The organisation's key.
     pub organisation_key: PublicKey,
+    /// What is known of its keys.
+    pub keys: &'a OrganisationKeys,
     /// The document's id.
     pub document: &'a str,
     /// The files attached, with their lengths.
@@ -67,7 +69,7 @@ impl Told<'_> {
 
     fn checkpoint(&self) -> Option<Checkpoint> {
         let note = self.parts.log.checkpoints.last()?;
-        Checkpoint::open(note, &self.organisation_key).ok()
+        Checkpoint::open(note, &AnyTime(self.keys)).ok()
     }
 
     /// Who said something, when and on what; where it binds the person, or the person signed, how it is known

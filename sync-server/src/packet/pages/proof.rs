@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use farsiding_core::entry::AnyTime;
 use farsiding_core::evidence::packet::{ENTRIES, HOW_TO_CHECK, SEAL};
 use farsiding_core::evidence::{Checkpoint, Receipt};
 use farsiding_core::ids::DeviceId;
@@ -90,7 +91,7 @@ fn receipts(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let here: std::collections::BTreeSet<_> = told.refolded.received.keys().copied().collect();
     for bytes in &told.parts.receipts.receipts {
         let Ok(receipt) = Receipt::from_bytes(bytes) else { continue };
-        let Ok(at) = receipt.check(&told.organisation_key) else { continue };
+        let Ok(at) = receipt.check(&AnyTime(told.keys)) else { continue };
         let covered = receipt.entries.iter().filter(|id| here.contains(id)).count();
         let digest = farsiding_core::ids::Digest::of(&receipt.head);
         let covers = format!("{covered} of this packet, {} in all", receipt.entries.len());
@@ -116,7 +117,7 @@ fn log(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     );
     let mut rows: Vec<(&str, String)> = Vec::new();
     for note in &told.parts.log.checkpoints {
-        if let Ok(checkpoint) = Checkpoint::open(note, &told.organisation_key) {
+        if let Ok(checkpoint) = Checkpoint::open(note, &AnyTime(told.keys)) {
             let stamped = told.parts.log.tokens.iter().filter(|token| token.size == checkpoint.size).count();
             let stamps =
                 if stamped > 0 { ", time-stamped by a third party (RFC 3161), token attached" } else { "" };
