@@ -49,7 +49,7 @@ impl DataFolder {
     /// [`OfficeError::Folder`] when none was.
     pub fn open(path: &Path) -> Result<DataFolder, OfficeError> {
         let folder = DataFolder { path: path.to_owned() };
-        if folder.key_file().exists() {
+        if folder.key_file().exists() || folder.key_statements_file().exists() {
             Ok(folder)
         } else {
             let why =
@@ -156,6 +156,11 @@ impl DataFolder {
     pub fn organisation_key(&self, randomness: &mut dyn Randomness) -> Result<OrganisationKey, OfficeError> {
         let file = self.key_file();
         if !file.exists() {
+            if self.key_statements_file().exists() {
+                let why = "organisation.key is missing; put it back from its safe copy, or, if it is lost, name \
+                           another with the root: farsiding key withdraw --why lost";
+                return Err(self.refuse(why));
+            }
             if self.ledger_file().exists() {
                 let why = "it holds a ledger but organisation.key is missing; put the key back from its safe \
                            copy (a new key could not vouch for this ledger)";

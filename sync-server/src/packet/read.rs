@@ -6,7 +6,7 @@
 use std::collections::BTreeSet;
 
 use farsiding_core::evidence::packet::{
-    CERTIFICATES, ENTRIES, Files, LARGEST_ATTACHMENT, LOG, PhotoFile, RECEIPTS, SEAL, VIEW,
+    CERTIFICATES, ENTRIES, Files, KEYS, LARGEST_ATTACHMENT, LOG, PhotoFile, RECEIPTS, SEAL, VIEW,
 };
 use farsiding_core::ids::Digest;
 
@@ -88,7 +88,7 @@ pub fn take_apart(file: &[u8]) -> Result<Apart, ReadError> {
         if files.records.contains_key(&name) || files.photos.contains_key(&name) {
             return Err(refuse("two attachments have one name"));
         }
-        if [ENTRIES, CERTIFICATES, RECEIPTS, LOG, VIEW, SEAL].contains(&name.as_str()) {
+        if [ENTRIES, CERTIFICATES, RECEIPTS, LOG, KEYS, VIEW, SEAL].contains(&name.as_str()) {
             files.records.insert(name, bytes);
         } else {
             let photo = PhotoFile { sha256: Digest::of(&bytes), length: bytes.len() as u64 };

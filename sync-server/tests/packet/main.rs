@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
 mod damage;
+mod keys;
 mod stay;
 
 use std::collections::BTreeSet;

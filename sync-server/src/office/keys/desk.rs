@@ -24,6 +24,9 @@ use crate::office::ledger::{Ledger as _, SqliteLedger};
 use crate::office::register::Register;
 use crate::private_file;
 
+/// Stands where a secret is lost; the root names no key of it, so that nothing is ever signed with it.
+const NOBODYS: [u8; 32] = [0; 32];
+
 /// Why keys were not changed. What stood before stands.
 #[derive(Debug, thiserror::Error)]
 pub enum KeyDeskError {
@@ -76,6 +79,8 @@ pub enum KeyDeskError {
 pub struct KeyDesk {
     folder: DataFolder,
     key: OrganisationKey,
+    /// The key that signs here: also when its secret is here no longer.
+    signer: DeviceId,
     now: UtcMillis,
     _held: Held,
 }
@@ -99,8 +104,17 @@ impl KeyDesk {
     pub fn open(data: &Path, now: UtcMillis) -> Result<KeyDesk, KeyDeskError> {
         let folder = DataFolder::open(data)?;
         let held = folder.hold()?;
-        let key = folder.organisation_key_here()?;
-        Ok(KeyDesk { folder, key, now, _held: held })
+        if folder.key_file().exists() {
+            let key = folder.organisation_key_here()?;
+            let signer = key.signer();
+            return Ok(KeyDesk { folder, key, signer, now, _held: held });
+        }
+        // Its secret is lost: what the root said is still here, and the root can name another.
+        let keys = files::read_statements(&folder.key_statements_file())?;
+        let newest = keys.known().iter().rev().find(|known| !known.root);
+        let signer = newest.map_or(keys.root_now(), |known| known.key);
+        let key = OrganisationKey::among(NOBODYS, keys);
+        Ok(KeyDesk { folder, key, signer, now, _held: held })
     }
 
     /// The key that signs, with the others.
@@ -159,7 +173,7 @@ impl KeyDesk {
         randomness: &mut dyn Randomness,
     ) -> Result<Request, KeyDeskError> {
         let key = match named {
-            None => self.key.signer(),
+            None => self.signer,
             Some(text) => {
                 let wanted = text.trim().to_ascii_lowercase();
                 let fits = |key: &DeviceId| !wanted.is_empty() && key.to_string().starts_with(&wanted);
@@ -172,7 +186,7 @@ impl KeyDesk {
         };
         let checkpoint = self.vouched_for(checkpoint)?;
         let mut asks = vec![KeyWord::KeyWithdrawn { key, why, checkpoint }];
-        if key == self.key.signer() {
+        if key == self.signer {
             let next = self.next_key(randomness)?;
             asks.push(KeyWord::Key { key: next, from: self.now, until });
         }
@@ -256,6 +270,7 @@ impl KeyDesk {
                 .map_err(|e| KeyFileError::file(&file, e))?;
         }
         self.key = OrganisationKey::among(secret, keys);
+        self.signer = self.key.signer();
         let certificates = self.sign_anew()?;
         Ok(Taken { new: learned.new, signer: self.key.signer(), certificates })
     }
