@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 use serde_json::Value;
 
 use super::stage::{Device, Server, farsiding};
+use super::written_before;
 
 /// Runs a command that answers in JSON; its exit code and what it said.
 fn run(arguments: &[&str], clock: Option<&str>) -> (i32, Value) {
@@ -84,11 +85,12 @@ impl Scene {
         }
         let said = self.before.yes(&["sync"]);
         for device in [&self.before, &self.after] {
-            let view = device.view("4417").to_string();
-            assert!(
-                view.contains(&format!("{word} by before")) && view.contains(&format!("{word} by after"))
-            );
-            assert!(!view.contains("not_checked"), "every certificate is believed");
+            let view = device.view("4417");
+            for who in ["before", "after"] {
+                let words = format!("{word} by {who}");
+                let line = line_of(&view, &words).unwrap_or_else(|| panic!("no {words}: {view}"));
+                assert_eq!(line["fate"], "live", "its certificate is believed: {line}");
+            }
         }
         assert_eq!(said["log"]["contradictions"].as_array().map_or(0, Vec::len), 0, "{said}");
     }
@@ -107,6 +109,11 @@ impl Scene {
         let of_code = lines.filter(|line| line["code"] == code).map(|line| line.to_string()).collect();
         (said["ok"].as_bool().unwrap(), of_code)
     }
+}
+
+/// The line of a record's history that says this.
+fn line_of<'v>(view: &'v Value, words: &str) -> Option<&'v Value> {
+    view["history"].as_array().unwrap().iter().find(|line| line["sentence"].to_string().contains(words))
 }
 
 fn copy_folder(from: &Path, to: &Path) {
@@ -187,16 +194,20 @@ fn drill_the_key_was_stolen() {
         device.yes(&["add", "4417", "remark", "kept from the thief"]);
         let words = device.no(4, &["sync"]);
         assert!(words.contains("withdrawn as stolen") && words.contains(&stolen_key), "{words}");
-        assert_ne!(device.yes(&["whoami"])["unsent"]["entries"], 0);
+        assert_ne!(
+            device.yes(&["whoami"])["unreceipted_entries"].as_u64(),
+            Some(0),
+            "kept, not at the office"
+        );
     }
     // What his phone says is carried to an honest one: kept, and nobody's word here.
     let carried = scene.text("carried");
     own.yes(&["carry-out", &carried, "4417"]);
     scene.before.yes(&["carry-in", &carried]);
     let view = scene.before.view("4417");
-    let line =
-        view["history"].as_array().unwrap().iter().find(|line| line.to_string().contains("made up by"));
-    assert!(line.is_some_and(|line| line.to_string().contains("not_checked")), "{line:?}");
+    let line = line_of(&view, "made up by the thief").unwrap();
+    let (fate, standing) = (&line["fate"], &line["said"]["standing"]);
+    assert_eq!((fate, standing), (&"kept".into(), &"not_certified".into()), "{line}");
     // He makes a packet of it.
     scene.server.kill();
     let forged = scene.packet(thief.to_str().unwrap(), "forged.pdf");
@@ -363,4 +374,37 @@ fn what_is_wrong_with_a_file_of_keys_is_said_and_changes_nothing() {
     assert_eq!(scene.shown()["statements"], before["statements"]);
     scene.server.restart();
     scene.goes_on("all the same");
+}
+
+/// What the root signed itself stays as it was, byte for byte, whatever happens to keys named later.
+#[test]
+fn an_office_of_version_one_changes_its_keys_and_its_devices_stay_whose_they_were() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut server = written_before::office(folder.path());
+    let phone = written_before::newcomer(&server, folder.path());
+    let data = server.data.to_str().unwrap().to_owned();
+    let ledger = server.data.join("ledger.db");
+    let certificates = || -> Vec<(Vec<u8>, Vec<u8>)> {
+        let raw = rusqlite::Connection::open(&ledger).unwrap();
+        let mut rows = raw.prepare("SELECT device, bytes FROM certificate ORDER BY device").unwrap();
+        rows.query_map([], |row| Ok((row.get(0)?, row.get(1)?))).unwrap().map(Result::unwrap).collect()
+    };
+    let before = certificates();
+    assert!(before.len() > 3);
+    let root = folder.path().join("root.key");
+    let root = root.to_str().unwrap().to_owned();
+    let changes = [vec!["offline", "--out", &root], vec!["withdraw", "--root", &root, "--why", "stolen"]];
+    server.kill();
+    for change in changes {
+        let mut all = vec!["key", change[0], "--data", &data];
+        all.extend(&change[1..]);
+        let (code, said) = run(&all, Some(written_before::NOW));
+        assert_eq!((code, &said["certificates"]), (0, &Value::from(0)), "{said}");
+        server.restart();
+        assert!(certificates() == before, "{change:?}");
+        phone.yes(&["add", "7718", "remark", change[0]]);
+        phone.yes(&["sync"]);
+        assert_eq!(line_of(&phone.view("7718"), change[0]).unwrap()["fate"], "live");
+        server.kill();
+    }
 }

@@ -21,7 +21,7 @@ use super::pages_stage::{Session, cookie_of, form, post, text};
 use super::stage::{Device, Dice, Server, farsiding};
 
 /// Later than everything in it.
-const NOW: &str = "2026-12-05T12:00:00Z";
+pub(super) const NOW: &str = "2026-12-05T12:00:00Z";
 
 fn golden() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/golden/v1")
@@ -55,13 +55,13 @@ fn thaw(from: &Path, to: &Path) {
     }
 }
 
-fn office(folder: &Path) -> Server {
+pub(super) fn office(folder: &Path) -> Server {
     thaw(&golden().join("office"), &folder.join("office"));
     Server::start_at(&folder.join("office"), NOW)
 }
 
 /// A new device at the office, which then has everything.
-fn newcomer(server: &Server, folder: &Path) -> Device {
+pub(super) fn newcomer(server: &Server, folder: &Path) -> Device {
     let mut device = Device::new(&folder.join("newcomer"), "ash");
     device.clock = Some(NOW.to_owned());
     let (code, _) = server.code("newcomer", &["--role", "office"]);
