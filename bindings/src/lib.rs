@@ -16,8 +16,9 @@ mod storage;
 mod trouble;
 
 pub use book::{Book, Picture};
-pub use measure::{ReadAmount, calculate, formulas, read_amount};
+pub use measure::{AmountReading, ReadAmount, calculate, formulas, read_amount};
 pub use outside::new_key;
+pub use people::{pin_may_be_chosen, pin_storage_key};
 pub use storage::{core_version, prepare_storage};
 pub use trouble::Trouble;
 

@@ -1,10 +1,35 @@
 //! People with keys of their own on this device, as shells call it. Only conversion happens here.
 
-use farsiding_core::book::{Draft, PinCost};
+use farsiding_core::book::{Draft, PinCost, fit_to_choose, storage_key};
 use farsiding_core::ids::{OperatorId, OrganisationId, Subject};
 
 use crate::Trouble;
 use crate::book::Book;
+
+/// The key that a shell seals its storage under where a PIN opens the phone (Argon2id, 64 MiB, three
+/// passes): 32 bytes out of six digits, a random salt of 16 bytes and the 32 bytes kept beside. Takes about
+/// a second.
+///
+/// # Errors
+/// `WeakPin` when these are no six digits, `WrongCall` for other lengths.
+#[uniffi::export]
+pub fn pin_storage_key(pin: String, beside: Vec<u8>, salt: Vec<u8>) -> Result<Vec<u8>, Trouble> {
+    let wrong = |why: &str| Trouble::WrongCall { why: why.to_owned() };
+    let beside = beside.try_into().map_err(|_| wrong("the secret beside has 32 bytes"))?;
+    if salt.len() != 16 {
+        return Err(wrong("the salt has 16 bytes"));
+    }
+    Ok(storage_key(&pin, &beside, &salt, PinCost::FIELD)?.to_vec())
+}
+
+/// Whether these six digits may be chosen for a PIN.
+///
+/// # Errors
+/// `WeakPin` when they are not six, or among the first that anybody tries.
+#[uniffi::export]
+pub fn pin_may_be_chosen(pin: String) -> Result<(), Trouble> {
+    Ok(fit_to_choose(&pin)?)
+}
 
 #[uniffi::export]
 impl Book {

@@ -131,6 +131,13 @@ impl From<BookError> for Trouble {
     }
 }
 
+impl From<PinError> for Trouble {
+    fn from(error: PinError) -> Self {
+        let why = error.to_string();
+        of_pin(error, why)
+    }
+}
+
 fn of_pin(error: PinError, why: String) -> Trouble {
     match error {
         PinError::NotSixDigits | PinError::TooEasy => Trouble::WeakPin { why },

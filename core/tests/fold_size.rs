@@ -142,7 +142,7 @@ fn pressure(purpose: Purpose, value: f64, instrument: String) -> Statement {
 }
 
 fn check(what: &str, note: String) -> Statement {
-    Statement::Check { what: what.to_owned(), right: note.len().is_multiple_of(2), note }
+    Statement::Check { what: what.into(), right: note.len().is_multiple_of(2), note }
 }
 
 fn id(n: usize) -> [u8; 16] {

@@ -5,10 +5,11 @@
 use clap::{Args, Subcommand};
 use serde_json::json;
 
-use crate::command::{Failure, OfficeArguments, open_register, say};
+use crate::command::{Failure, OfficeArguments, say};
 use crate::office::OfficeError;
 use crate::office::accounts::audit_chain::{self, Head};
 use crate::office::data_folder::DataFolder;
+use crate::office::register::Register;
 
 /// The words behind `farsiding audit`.
 #[derive(Debug, Args)]
@@ -43,7 +44,8 @@ pub(crate) fn run(arguments: &AuditArguments) -> Result<(), Failure> {
     let refused = |message: String| Failure { message, name: "refused", code: 3 };
     let unread = || refused("--head is not NUMBER:HASH as the audit's page shows it".to_owned());
     let known = head.as_deref().map(|text| Head::read(text).ok_or_else(unread)).transpose()?;
-    let register = open_register(&DataFolder::open(&office.data)?)?;
+    let folder = DataFolder::open(&office.data)?;
+    let register = Register::open_to_read(&folder.register_file()).map_err(OfficeError::from)?;
     let chain = audit_chain::check(register.connection(), known).map_err(OfficeError::from)?;
     if let Some(broken) = chain.broken {
         let message = format!(

@@ -3,7 +3,7 @@
 //! The work is done in `office`, `device` and `calc_lines`; nothing is decided here.
 
 use std::io::Write as _;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand};
@@ -15,12 +15,18 @@ use tracing_subscriber::util::SubscriberInitExt as _;
 
 use crate::account_lines::{self, AccountArguments};
 use crate::audit_lines::{self, AuditArguments};
+use crate::backup_lines::{self, BackupArguments, RestoreArguments};
 use crate::calc_lines;
+use crate::check_lines::{self, CheckArguments};
 use crate::device;
 use crate::enrolment_lines::{self, EnrolArguments, RenewArguments, RevokeArguments};
 use crate::exporting;
+use crate::keeping_lines::{self, PhotoArguments, RetentionArguments};
 use crate::key_lines::{self, KeyArguments};
 use crate::mail_lines;
+use crate::office::OfficeError;
+use crate::office::backup_archive::Recipients;
+use crate::office::backup_schedule::{Plan, Span};
 use crate::office::data_folder::DataFolder;
 use crate::office::http::Limits;
 use crate::office::http::crowd::CrowdLimits;
@@ -29,9 +35,14 @@ use crate::office::log_desk;
 use crate::office::quotas::{QuotaSetting, Quotas, aside};
 use crate::office::register::Register;
 use crate::office::serve::{ServeOptions, serve};
-use crate::office::{OfficeError, backup};
+use crate::office::third_parties::lines::{self as witness_lines, WitnessArguments};
+use crate::office::third_parties::{Duty, Stamping};
+
+use crate::open_log::{self, command::LogArguments};
+use crate::outside_call;
 use crate::packet;
 use crate::surroundings::ProcessClock;
+use crate::timestamp;
 
 /// The exit codes, for help.
 pub(crate) const EXIT_CODES: &str = "\
@@ -66,6 +77,8 @@ enum Command {
     Devices(OfficeArguments),
     /// What devices sent that was refused and kept aside.
     Quarantine(QuarantineArguments),
+    /// Read a data folder through: every entry, photograph and hash of the log; name what is damaged.
+    Check(CheckArguments),
     /// Back an office up while it runs: records, photographs, keys.
     Backup(BackupArguments),
     /// Restore a backup into a new folder; devices bring back what came after it.
@@ -74,12 +87,20 @@ enum Command {
     Account(AccountArguments),
     /// Whether the audit of who looked at what still holds.
     Audit(AuditArguments),
+    /// Remove a photograph's bytes; its digest stays.
+    Photo(PhotoArguments),
+    /// For how long photographs, the audit, sessions and refused bytes are kept.
+    Retention(RetentionArguments),
     /// Print the newest signed checkpoint of the ledger's log, or add a witness's signature to one.
     Checkpoint(log_desk::CheckpointArguments),
     /// The organisation's keys: the root, the key that signs in its place, and changing them.
     Key(KeyArguments),
     /// Have the newest checkpoint time-stamped by an authority (RFC 3161).
     Timestamp(log_desk::TimestampArguments),
+    /// Who outside is asked to sign the log's checkpoints.
+    Witness(WitnessArguments),
+    /// The log as files that any web server can hand out and any stranger can read through.
+    Log(LogArguments),
     /// Declare that the data folder was put back from a backup, so that devices know it was no rewriting.
     Restored(log_desk::RestoredArguments),
     /// Check an evidence packet with nothing but the file and the organisation's public key.
@@ -154,6 +175,34 @@ struct ServeArguments {
     /// day; tray-entries and tray-bytes of a revoked device in all; uploads at once; upload-days; refused-bytes.
     #[arg(long = "quota", value_name = "NAME=NUMBER")]
     quotas: Vec<QuotaSetting>,
+    /// Start although the clock is more than a day behind the ledger, because it was wrong then and is right now:
+    /// what is said here is signed and kept beside the log, whose times stand still until the clock has caught up.
+    #[arg(long, value_name = "WHY")]
+    clock_was_wrong: Option<String>,
+    /// Make backups by itself: the folder they are kept in, which should be on another disk.
+    #[arg(long, value_name = "DIR", requires = "recipients")]
+    backup_to: Option<PathBuf>,
+    /// How often: 24h, 90m, 7d.
+    #[arg(long, value_name = "SPAN", default_value = "24h")]
+    backup_every: Span,
+    /// How many are kept; older ones are removed once a newer whole one is there.
+    #[arg(long, value_name = "N", default_value_t = 14)]
+    backup_keep: usize,
+    /// Whose secret key opens them: a public key, age1… Repeat it for each.
+    #[arg(long = "backup-recipient", value_name = "KEY", id = "recipients")]
+    backup_recipients: Vec<String>,
+    /// A time stamp authority (RFC 3161) to have the log stamped by; else the one of `farsiding timestamp --keep`.
+    #[arg(long, value_name = "URL")]
+    tsa: Option<String>,
+    /// Certificates (PEM) the authority must be certified by.
+    #[arg(long, value_name = "FILE", requires = "tsa")]
+    tsa_root: Option<PathBuf>,
+    /// How often the log is stamped, when something came in.
+    #[arg(long, value_name = "TIME", default_value = "24h", requires = "tsa")]
+    stamp_every: humantime::Duration,
+    /// How often witnesses are asked at least; they are also asked once it is quiet after something came in.
+    #[arg(long, value_name = "TIME", default_value = "10m")]
+    witness_every: humantime::Duration,
     /// Largest photograph taken, megabytes.
     #[arg(long, value_name = "MB", default_value_t = 64)]
     largest_photo: u64,
@@ -169,31 +218,6 @@ struct QuarantineArguments {
     /// Forget all of it afterwards. What was taken into the record is not touched.
     #[arg(long)]
     purge: bool,
-}
-
-#[derive(Debug, Args)]
-struct BackupArguments {
-    #[command(flatten)]
-    office: OfficeArguments,
-    /// Where backups are kept; each becomes a folder of its own. It holds the organisation's key: guard it.
-    #[arg(long, value_name = "DIR")]
-    into: PathBuf,
-}
-
-#[derive(Debug, Args)]
-struct RestoreArguments {
-    /// The backup's folder.
-    #[arg(long, value_name = "DIR")]
-    from: PathBuf,
-    /// The data folder to make; it must be new or empty.
-    #[arg(long, value_name = "DIR", required_unless_present = "check")]
-    data: Option<PathBuf>,
-    /// Only read every file and compare it with the backup's list.
-    #[arg(long, conflicts_with = "data")]
-    check: bool,
-    /// Answer in JSON.
-    #[arg(long)]
-    json: bool,
 }
 
 #[derive(Debug, Args)]
@@ -248,13 +272,29 @@ pub fn run() -> ExitCode {
         Command::Revoke(arguments) => (enrolment_lines::revoke(&arguments), arguments.office.json),
         Command::Devices(arguments) => (enrolment_lines::devices(&arguments), arguments.json),
         Command::Quarantine(arguments) => (run_quarantine(&arguments), arguments.office.json),
-        Command::Backup(arguments) => (run_backup(&arguments), arguments.office.json),
-        Command::Restore(arguments) => (run_restore(&arguments), arguments.json),
+        // What is damaged is in the answer already.
+        Command::Check(arguments) => match check_lines::run(&arguments) {
+            Err(failure) if failure.name == "damaged" && arguments.office.json => {
+                return ExitCode::from(failure.code);
+            }
+            outcome => (outcome, arguments.office.json),
+        },
+        Command::Backup(arguments) => (backup_lines::run_backup(&arguments), arguments.office.json),
+        Command::Restore(arguments) => (backup_lines::run_restore(&arguments), arguments.json),
         Command::Account(arguments) => (account_lines::run(&arguments), arguments.wants_json()),
         Command::Audit(arguments) => (audit_lines::run(&arguments), arguments.wants_json()),
+        Command::Photo(arguments) => (keeping_lines::run_photo(&arguments), arguments.wants_json()),
+        Command::Retention(arguments) => (keeping_lines::run_retention(&arguments), arguments.office.json),
         Command::Checkpoint(arguments) => (log_desk::checkpoint(&arguments), arguments.wants_json()),
         Command::Key(arguments) => (key_lines::run(&arguments), arguments.wants_json()),
         Command::Timestamp(arguments) => (log_desk::timestamp(&arguments), arguments.wants_json()),
+        Command::Witness(arguments) => (witness_lines::run(&arguments), arguments.wants_json()),
+        Command::Log(arguments) => match open_log::command::run(&arguments) {
+            Err(failure) if failure.name == "does_not_hold" && arguments.wants_json() => {
+                return ExitCode::from(failure.code);
+            }
+            outcome => (outcome, arguments.wants_json()),
+        },
         Command::Restored(arguments) => (log_desk::restored(&arguments), arguments.wants_json()),
         // What does not hold is in the answer already.
         Command::Verify(arguments) => match packet::command::run_verify(&arguments) {
@@ -327,6 +367,27 @@ fn start_logging(as_json: bool) {
     }));
 }
 
+fn duty_of(
+    tsa: &Option<String>,
+    root: Option<&Path>,
+    stamp_every: humantime::Duration,
+    witness_every: humantime::Duration,
+) -> Result<Duty, Failure> {
+    let refused = |message: String| Failure { message, name: "refused", code: 3 };
+    let stamping = tsa.as_ref().map(|tsa| {
+        outside_call::read_address(tsa).map_err(refused)?;
+        let roots = root.map(std::fs::read_to_string).transpose()?.unwrap_or_default();
+        if root.is_some() {
+            timestamp::read_roots(roots.as_bytes())?;
+        }
+        Ok::<_, Failure>(Stamping { tsa: tsa.clone(), roots, every_seconds: stamp_every.as_secs() })
+    });
+    if witness_every.as_secs() == 0 {
+        return Err(refused("--witness-every must be a second or more".to_owned()));
+    }
+    Ok(Duty { witness_every: *witness_every, stamping: stamping.transpose()? })
+}
+
 fn run_serve(arguments: ServeArguments) -> Result<(), Failure> {
     start_logging(arguments.json);
     let limits = Limits {
@@ -335,6 +396,14 @@ fn run_serve(arguments: ServeArguments) -> Result<(), Failure> {
         quotas: arguments.quotas.iter().fold(Quotas::default(), Quotas::with),
         ..Limits::default()
     };
+    let recipients = Recipients::read(arguments.backup_recipients.iter().map(String::as_str));
+    let recipients = recipients.map_err(OfficeError::from)?;
+    let backups = arguments.backup_to.map(|to| Plan {
+        to,
+        every: arguments.backup_every.0,
+        keep: arguments.backup_keep,
+        recipients,
+    });
     let options = ServeOptions {
         data: arguments.data,
         listen: arguments.listen,
@@ -342,6 +411,14 @@ fn run_serve(arguments: ServeArguments) -> Result<(), Failure> {
         url: arguments.url,
         app: arguments.app,
         limits,
+        clock_was_wrong: arguments.clock_was_wrong,
+        backups,
+        duty: duty_of(
+            &arguments.tsa,
+            arguments.tsa_root.as_deref(),
+            arguments.stamp_every,
+            arguments.witness_every,
+        )?,
     };
     let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build()?;
     let listening = |url: &str| {
@@ -386,60 +463,6 @@ pub fn clock_words(ahead_millis: i64) -> String {
         _ => format!("{} days", seconds / 86_400),
     };
     format!(" · its clock is {size} {}", if ahead_millis > 0 { "ahead" } else { "behind" })
-}
-
-/// Progress on standard error, at most a few lines a second.
-fn told_at_times() -> impl FnMut(usize, usize, &str) {
-    let mut last: Option<std::time::Instant> = None;
-    move |at, total, name| {
-        if last.is_none_or(|last| last.elapsed() > std::time::Duration::from_millis(500)) {
-            last = Some(std::time::Instant::now());
-            let _ = writeln!(std::io::stderr(), "{} of {total}: {name}", at + 1);
-        }
-    }
-}
-
-fn run_backup(arguments: &BackupArguments) -> Result<(), Failure> {
-    let folder = DataFolder::open(&arguments.office.data)?;
-    let made = backup::back_up(&folder, &arguments.into, clock()?.time(), &mut told_at_times())
-        .map_err(OfficeError::from)?;
-    let (path, bytes) = (made.folder.display().to_string(), made.bytes);
-    if arguments.office.json {
-        let told = json!({
-            "ok": true, "backup": path, "files": made.files, "bytes": bytes, "linked": made.linked,
-        });
-        return Ok(say(&told.to_string())?);
-    }
-    say(&format!(
-        "Backed up {} files, {bytes} bytes ({} photographs linked to the backup before) into\n{path}\n\
-         It holds the organisation's key: whoever has it can sign as this office.",
-        made.files, made.linked
-    ))?;
-    Ok(())
-}
-
-fn run_restore(arguments: &RestoreArguments) -> Result<(), Failure> {
-    let mut progress = told_at_times();
-    let outcome = match &arguments.data {
-        Some(data) => backup::restore(&arguments.from, data, &mut progress),
-        None => backup::check(&arguments.from, &mut progress),
-    };
-    let done = outcome.map_err(OfficeError::from)?;
-    let path = done.folder.display().to_string();
-    if arguments.json {
-        let told = json!({ "ok": true, "folder": path, "files": done.files, "bytes": done.bytes });
-        return Ok(say(&told.to_string())?);
-    }
-    say(&match arguments.data {
-        Some(_) => format!(
-            "Restored {} files, {} bytes, each as it was when backed up, into {path}\n\
-             Stop the old server for good before this one starts. Devices bring back by themselves what they \
-             still hold.",
-            done.files, done.bytes
-        ),
-        None => format!("All {} files of {path} are as they were when backed up.", done.files),
-    })?;
-    Ok(())
 }
 
 fn run_calc(arguments: &CalcArguments) -> Result<(), Failure> {

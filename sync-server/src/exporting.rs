@@ -131,11 +131,11 @@ fn packets(arguments: &PacketsArguments) -> Result<(), Failure> {
     let mut randomness = SystemRandomness::new().map_err(failed)?;
     let folder = DataFolder::open(&arguments.data)?;
     let key = folder.organisation_key(&mut randomness)?;
-    let ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let ledger = SqliteLedger::open_to_read(&folder.ledger_file()).map_err(OfficeError::from)?;
     let now = ProcessClock::from_environment().map_err(failed)?.time();
     let procedures = Procedures::built_in().map_err(failed)?;
     let all = source::of_ledger(ledger.store(), &key.public(), &procedures, now).map_err(failed)?;
-    let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder()).map_err(failed)?;
+    let photos = PhotoStore::to_read(&folder.photo_folder(), &folder.upload_folder()).map_err(failed)?;
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
     let photographs = packet::command::StoredPhotographs { store: &photos, runtime: runtime.handle() };
     let from = packet::PacketSource { store: ledger.store(), key: &key, photographs: &photographs };
@@ -160,8 +160,8 @@ fn reconcile(arguments: &ReconcileArguments) -> Result<(), Failure> {
     let mut randomness = SystemRandomness::new().map_err(failed)?;
     let folder = DataFolder::open(&arguments.data)?;
     let key = folder.organisation_key(&mut randomness)?;
-    let ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
-    let register = Register::open(&folder.register_file()).map_err(OfficeError::from)?;
+    let ledger = SqliteLedger::open_to_read(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let register = Register::open_to_read(&folder.register_file()).map_err(OfficeError::from)?;
     let now = ProcessClock::from_environment().map_err(failed)?.time();
     let procedures = Procedures::built_in().map_err(failed)?;
     let mut all = source::of_ledger(ledger.store(), &key.public(), &procedures, now).map_err(failed)?;

@@ -5,16 +5,21 @@
 
 mod account_lines;
 mod audit_lines;
+mod backup_lines;
 pub mod calc_lines;
+mod check_lines;
 pub mod command;
 pub mod device;
 mod drawing;
 mod enrolment_lines;
 pub mod exporting;
+mod keeping_lines;
 pub mod kept_aside;
 mod key_lines;
 pub mod mail_lines;
 pub mod office;
+pub mod open_log;
+mod outside_call;
 pub mod packet;
 pub mod private_file;
 pub mod surroundings;

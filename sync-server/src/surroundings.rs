@@ -1,16 +1,22 @@
 //! What comes from outside: the system's clock and its random numbers.
 //!
 //! `FARSIDING_CLOCK` sets the clock by hand, for demonstrations and tests: an RFC 3339 time from which
-//! it runs on, or `@FILE` to follow the time written in a file.
+//! it runs on, or `@FILE` to follow the time written in a file. A released program (built without debug
+//! assertions) does not obey it, unless it was built with the feature `hand-set-clock`: no environment may date
+//! what a server signs.
 
 use chrono::Offset as _;
 use farsiding_core::clock::{Clock, UtcMillis};
 use farsiding_core::ids::Randomness;
+use std::io::Write as _;
 use std::path::PathBuf;
 use std::time::{Instant, SystemTime, UNIX_EPOCH};
 
 /// The variable that sets the clock by hand.
 pub const CLOCK_VARIABLE: &str = "FARSIDING_CLOCK";
+
+/// Whether this program was built for tests and demonstrations.
+const OBEYS_THE_VARIABLE: bool = cfg!(any(debug_assertions, feature = "hand-set-clock"));
 
 /// The clock of this process.
 #[derive(Debug, Clone)]
@@ -43,6 +49,16 @@ impl ProcessClock {
     pub fn from_environment() -> Result<ProcessClock, ClockError> {
         match std::env::var(CLOCK_VARIABLE) {
             Err(_) => Ok(ProcessClock::System),
+            Ok(_) if !OBEYS_THE_VARIABLE => {
+                static SAID: std::sync::Once = std::sync::Once::new();
+                SAID.call_once(|| {
+                    let _ = writeln!(
+                        std::io::stderr(),
+                        "farsiding: {CLOCK_VARIABLE} sets no clock in a released program; the system's is used"
+                    );
+                });
+                Ok(ProcessClock::System)
+            }
             Ok(text) => match text.strip_prefix('@') {
                 Some(path) => {
                     let clock = ProcessClock::InFile(PathBuf::from(path));

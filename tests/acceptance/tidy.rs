@@ -127,3 +127,73 @@ fn every_ignored_test_would_be_noticed() {
         assert!(!ignored, "{path} ignores a test");
     }
 }
+
+/// Lines of code of a file that run outside its tests.
+fn code_that_runs(text: &str) -> impl Iterator<Item = &str> {
+    code(text.split("#[cfg(test)]").next().unwrap_or_default())
+}
+
+/// What is remembered or compared is told apart by a canonical encoding. How a type prints for its author is none: it
+/// changes with a field's name, it may leave out what tells two values apart, and it may say two things alike.
+#[test]
+fn nothing_is_remembered_by_how_it_prints_for_its_author() {
+    let tests = |path: &str| path.contains("tests") || path.contains("contract");
+    for (path, text) in ["core/src", "bindings/src", "sync-server/src"].iter().flat_map(|part| sources(part))
+    {
+        for line in code_that_runs(&text).filter(|line| line.contains("?}") && !tests(&path)) {
+            // Beside a text in quotes, or in the words of an error, it is for people.
+            let for_people = [
+                "sync-server/src/packet/ink.rs", // why a layout failed
+                "bindings/src/book.rs",          // a caller's text in quotes
+            ];
+            assert!(for_people.contains(&path.as_str()), "{path} prints for its author: {}", line.trim());
+        }
+    }
+}
+
+/// Every text file of a folder of the phone's source.
+fn phone(under: &str) -> Vec<(String, String)> {
+    let mut found = Vec::new();
+    let mut waiting = vec![root().join(under)];
+    while let Some(folder) = waiting.pop() {
+        for item in std::fs::read_dir(&folder).unwrap() {
+            let path = item.unwrap().path();
+            if path.is_dir() {
+                waiting.push(path);
+            } else if path.extension().is_some_and(|kind| kind == "ts" || kind == "svelte") {
+                let shown = path.strip_prefix(root()).unwrap().to_string_lossy().into_owned();
+                found.push((shown, std::fs::read_to_string(&path).unwrap()));
+            }
+        }
+    }
+    found.sort();
+    found
+}
+
+/// What a person types as an amount is read by the core alone: "32,650" was 32.65 on a phone once, beside the text.
+#[test]
+fn no_shell_reads_an_amount_by_itself() {
+    // Counts of photographs' bytes, tries and times that a machine wrote; flags put in order; a car's number.
+    let no_amounts = [
+        ("bindings/phone/src/field/photos.ts", "Number(offset)"),
+        ("bindings/phone/src/field/photos.ts", "Number(reached)"),
+        ("bindings/phone/src/people.svelte.ts", "Number(said.detail?."),
+        ("bindings/phone/src/figure.ts", "Number(wish.includes("),
+        ("bindings/phone/src/screens/Help.svelte", "Number(b.role"),
+        ("bindings/phone/src/screens/NewCar.svelte", "Number(d.number)"),
+    ];
+    for (path, text) in phone("bindings/phone/src") {
+        for line in text.lines().filter(|line| !line.trim_start().starts_with("//")) {
+            for reader in
+                ["parseFloat", "parseInt", "Number(", "Number.parse", "valueAsNumber", " +typed", "(+typed"]
+            {
+                let known = no_amounts.iter().any(|(file, what)| path == *file && line.contains(what));
+                assert!(!line.contains(reader) || known, "{path} reads a number by itself: {}", line.trim());
+            }
+        }
+    }
+    for (path, text) in sources("sync-server/src/device") {
+        let reads = code_that_runs(&text).any(|line| line.contains("parse::<f64>"));
+        assert!(!reads, "{path} reads an amount by itself");
+    }
+}

@@ -285,6 +285,9 @@ impl LogRows for Opened {
     fn first_checkpoint_of(&self, size: u64, stamped: bool) -> Result<Option<StoredCheckpoint>, StoreError> {
         self.read(|store| store.log().first_checkpoint_of(size, stamped))
     }
+    fn first_cosigned_of(&self, origin: &str, size: u64) -> Result<Option<StoredCheckpoint>, StoreError> {
+        self.read(|store| store.log().first_cosigned_of(origin, size))
+    }
     fn proof_of(&self, entry: EntryId) -> Result<Option<Vec<u8>>, StoreError> {
         self.read(|store| store.log().proof_of(entry))
     }

@@ -123,7 +123,7 @@ fn statement(dice: &mut Dice) -> Statement {
             kind: Some(SealKind::Cable),
             intact: true,
             photo: None,
-            note: String::new(),
+            note: "".into(),
         }),
         7 => {
             Statement::Hold { hold: HoldId([dice.below(3) as u8; 16]), because: "a smell of gas".to_owned() }

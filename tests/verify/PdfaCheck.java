@@ -1,4 +1,4 @@
-// Checks files against the PDF/A-3b profile with veraPDF's library; prints each rule broken, exits 1 if any is.
+// Checks files against the PDF/A-3a profile with veraPDF's library; prints each rule broken, exits 1 if any is.
 
 import java.io.FileInputStream;
 import java.util.Set;
@@ -17,10 +17,10 @@ public class PdfaCheck {
         boolean all = files.length > 0;
         for (String name : files) {
             try (FileInputStream file = new FileInputStream(name);
-                 PDFAParser parser = Foundries.defaultInstance().createParser(file, PDFAFlavour.PDFA_3_B);
-                 PDFAValidator validator = Foundries.defaultInstance().createValidator(PDFAFlavour.PDFA_3_B, false)) {
+                 PDFAParser parser = Foundries.defaultInstance().createParser(file, PDFAFlavour.PDFA_3_A);
+                 PDFAValidator validator = Foundries.defaultInstance().createValidator(PDFAFlavour.PDFA_3_A, false)) {
                 ValidationResult result = validator.validate(parser);
-                System.out.println(name + ": " + (result.isCompliant() ? "PDF/A-3b, " : "NOT PDF/A-3b, ")
+                System.out.println(name + ": " + (result.isCompliant() ? "PDF/A-3a, " : "NOT PDF/A-3a, ")
                         + result.getTotalAssertions() + " checks");
                 Set<String> broken = new TreeSet<>();
                 for (TestAssertion assertion : result.getTestAssertions()) {

@@ -21,7 +21,7 @@ import cbor2
 import pypdf
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
-from pypdf.generic import ArrayObject, DecodedStreamObject, DictionaryObject, NameObject, TextStringObject
+from pypdf.generic import ArrayObject, DecodedStreamObject, DictionaryObject, FloatObject, NameObject, TextStringObject
 
 
 class Key:
@@ -71,7 +71,7 @@ def files_of(data):
     return {str(s.get_object()["/F"]): s.get_object()["/EF"]["/F"].get_object().get_data() for s in names[1::2]}
 
 
-def rewrite(data, changes=None, page=None):
+def rewrite(data, changes=None, page=None, shape=None):
     """The file written anew with attachments changed (None: taken out) and, if asked, words added to a page."""
     writer = pypdf.PdfWriter(clone_from=pypdf.PdfReader(io.BytesIO(data)))
     tree = writer.root_object["/Names"]["/EmbeddedFiles"]
@@ -102,31 +102,41 @@ def rewrite(data, changes=None, page=None):
         content = DecodedStreamObject()
         content.set_data(first.get_contents().get_data() + page)
         first[NameObject("/Contents")] = writer._add_object(content)
+    if shape is not None:
+        shape(writer)
     out = io.BytesIO()
     writer.write(out)
     return out.getvalue()
 
 
-def resealed(data, changes, key=None, fold=True):
+def resealed(data, changes, key=None, fold=True, pages=None, page=None, shape=None):
     """The same with the seal made again: what somebody with the organisation's key could do. A fold of None leaves
-    its number out, as version one did."""
+    its number out, as version one did. The layout's number is left out too, unless `pages` is given: the pages of such
+    a file are nobody's drawing. `page` is drawn on page one, `shape` changes the written file's objects."""
     key = key or OFFICE
     changes = dict(changes)
     files = {name: content for name, content in {**files_of(data), **changes}.items() if content is not None}
     raw = files.pop("seal.cbor")
     seal = cbor2.loads(cbor2.loads(raw).value[2])
     entries = cbor2.loads(files["entries.cbor"])
+    # Whoever seals says what belongs to what is sealed.
+    visit = {sha256(entry) for entry in entries["visit"]}
+    times = [leaf["received_at"] for leaf in cbor2.loads(files["log.cbor"])["leaves"] if leaf["entry"] in visit]
+    seal.update(stay=entries["stay"], at=max(times, default=seal["at"]))
     ids = [sha256(entry) for name in ("visit", "car", "site", "roster") for entry in entries[name]]
     seal["entries"] = {"count": len(ids), "root": tree([sha256(b"\0" + one) for one in ids])}
     seal["attachments"] = [{"name": name, "sha256": sha256(content), "length": len(content)}
                            for name, content in sorted(files.items())]
+    seal.pop("pages", None)
+    if pages is not None:
+        seal["pages"] = pages
     if fold is None:
         seal.pop("fold")
     elif fold is not True:
         seal["fold"] = fold
     seal["file"] = bytes(32)
     blank = b"#" * len(key.envelope(pack(seal), "farsiding packet 1"))
-    out = rewrite(data, {**changes, "seal.cbor": blank})
+    out = rewrite(data, {**changes, "seal.cbor": blank}, page, shape)
     assert out.count(blank) == 1
     seal["file"] = sha256(out.replace(blank, bytes(len(blank))))
     return out.replace(blank, key.envelope(pack(seal), "farsiding packet 1"))
@@ -141,6 +151,74 @@ def tree(leaves):
 
 def flipped(data, at):
     return data[:at] + bytes([data[at] ^ 1]) + data[at + 1:]
+
+
+def pages_cases(case, good, files):
+    """What the holder of the organisation's key could print around true records."""
+    def one(name, changes=None, only=None, **how):
+        case(name, resealed(good, changes or {}, pages=2, **how), "altered_pages", only=only)
+
+    words = b"\nBT /f0 14 Tf 1 0 0 1 60 400 Tm (NOT released: liquid found) Tj ET\n"
+    one("repainted_first_page", page=words)
+    # Lines that form letters are no text: only a drawing shows them.
+    one("repainted_with_lines", page=b"\n8 w 60 400 m 500 460 l S\n", only="farsiding")
+    one("repainted_with_a_white_bar", page=b"\n1 g 0 0 600 840 re f\n", only="farsiding")
+    one("invisible_words", page=b"\nBT 3 Tr /f0 9 Tf 1 0 0 1 60 400 Tm () Tj ET\n")
+
+    def note(writer):
+        writer.pages[0][NameObject("/Annots")] = ArrayObject([writer._add_object(DictionaryObject({
+            NameObject("/Type"): NameObject("/Annot"), NameObject("/Subtype"): NameObject("/FreeText"),
+            NameObject("/Rect"): ArrayObject([FloatObject(n) for n in (60, 300, 500, 400)]),
+            NameObject("/Contents"): TextStringObject("NOT released: liquid found")}))])
+
+    def added(writer):
+        writer.add_blank_page(595, 842)
+
+    def gone(writer):
+        writer.remove_page(len(writer.pages) - 1)
+
+    def swapped(writer):
+        content = writer.pages[2].get_contents().get_data()
+        stream = DecodedStreamObject()
+        stream.set_data(content)
+        writer.pages[1][NameObject("/Contents")] = writer._add_object(stream)
+
+    def script(writer):
+        writer.add_js("app.alert('hello');")
+
+    for name, shape in [("note_laid_over_a_page", note), ("page_added", added), ("page_taken_out", gone),
+                        ("page_replaced", swapped), ("script_in_the_file", script)]:
+        one(name, shape=shape)
+
+    # What the first page says, changed alike in its text and its facts, while the entries say otherwise.
+    front, text = cbor2.loads(files["front.cbor"]), files["pages.txt"].decode()
+
+    def told(name, kind, change, only=None):
+        changed = copy.deepcopy(front)
+        fact = next(fact for fact in changed["facts"] if fact["kind"] == kind)
+        change(fact, changed["facts"])
+        first = "\n".join(fact["label"] + "\n" + fact["text"] for fact in changed["facts"]) + "\n"
+        pages = "\f".join([first] + text.split("\f")[1:])
+        one(name, {"front.cbor": pack(changed), "pages.txt": pages.encode()}, only)
+
+    def says(words, cites=None):
+        def change(fact, _):
+            fact["text"] = words
+            fact["cites"] = fact["cites"] if cites is None else cites
+        return change
+
+    told("front_text_alone", "said", says("Everything was seen by a notary."), None)
+    told("front_not_released", "release", says("Released, so they say", []))
+    told("front_another_pressure", "pressure", says("0 psi"))
+    told("front_another_seal", "seal", says("through the housing pin: none was found"))
+    told("front_cites_nothing_there", "car", lambda fact, _: fact["cites"].append(99_999))
+    told("front_cites_something_else", "pressure", lambda fact, _: fact["cites"].append(1))
+    told("front_without_a_fact", "hold", lambda fact, facts: facts.remove(fact))
+    told("front_of_another_organisation", "organisation", says("public key " + "ab" * 32))
+    told("front_with_another_notice", "notice", says("Farsiding declares this car safe."))
+    for name, changes in [("front_is_gone", {"front.cbor": None}), ("pages_text_is_gone", {"pages.txt": None}),
+                          ("front_is_no_front", {"front.cbor": pack({"facts": 5})})]:
+        case(name, resealed(good, changes, pages=2), "unreadable_attachment")
 
 
 def main():
@@ -185,18 +263,19 @@ def main():
         return {"log.cbor": pack(changed)}
 
     case("good", good, None, marked="revoked_device" if synthetic else None)
+    own_fold = cbor2.loads(cbor2.loads(files["seal.cbor"]).value[2])["fold"]
     if synthetic:
         # A stranger's entry, one of a device whose day was over, and a lie about a photograph's length.
         for code in ("uncertified_device", "expired_device", "other_length"):
             case(f"good_with_{code}", good, None, marked=code)
         case("strangers_in_a_packet_of_version_one", resealed(good, {}, fold=None), "forged_device")
         case("wrong_length_in_a_packet_of_version_one", resealed(good, {}, fold=1), "altered_photo")
-        case("folded_by_later_rules", resealed(good, {}, fold=3), None, marked="revoked_device")
+        case("folded_by_later_rules", resealed(good, {}, fold=own_fold + 1), None, marked="revoked_device")
     elsewise = files["view.json"].replace(b"tool_tight", b"hand_tight", 1)
-    case("another_view_by_another_fold", resealed(good, {"view.json": elsewise}, fold=3), None)
+    case("another_view_by_another_fold", resealed(good, {"view.json": elsewise}, fold=own_fold + 1), None)
     sealed = files["seal.cbor"]
     digit = sealed.index(b"dfold") + 5
-    assert sealed[digit] == 2
+    assert sealed[digit] == own_fold
     case("fold_number_changed", good.replace(sealed, sealed[:digit] + b"\x01" + sealed[digit + 1:]), "altered_seal")
     case("fold_is_no_number", resealed(good, {}, fold=-1), "altered_seal")
     case("good_written_anew_and_resealed", resealed(good, {}), None)
@@ -360,6 +439,20 @@ def main():
 
     case("log_order", rewrite(good, with_log(swap_leaves)), "log_order")
     case("forged_time_stamp", resealed(good, with_log(lambda l: l["tokens"].append({"size": int(size), "token": b"stamped"}))), "forged_time_stamp")
+    digest = sha256(log["checkpoints"][-1].encode())
+    case("time_stamp_made_up", resealed(good, with_log(lambda l: l["tokens"].append({"size": int(size), "token": b"0" + digest}))), "forged_time_stamp")
+    proof = files["last-entry.tlog-proof"].decode()
+    number = proof.split("\nindex ", 1)[1].split("\n", 1)[0]
+    for name, changed, expect in (
+        ("last_entry_elsewhere", proof.replace(f"\nindex {number}\n", f"\nindex {int(number) - 1}\n"), "unlogged_entry"),
+        ("last_entry_of_no_form", proof.replace("@v1", "@v2"), "unreadable_attachment"),
+        ("last_entry_of_a_stranger", proof.split("\n\n", 1)[0] + "\n\n" + THIEF.note(origin, int(size), base64.b64decode(root)), "forged_checkpoint"),
+        ("last_entry_in_another_log", proof.split("\n\n", 1)[0] + "\n\n" + elsewhere, "log_fork"),
+    ):
+        case(name, resealed(good, {"last-entry.tlog-proof": changed.encode()}), expect)
+
+    # The pages, by whoever holds the organisation's key.
+    pages_cases(case, good, files)
 
     # The file.
     case("truncated_file", good[: len(good) * 6 // 10], "truncated_file")

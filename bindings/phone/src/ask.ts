@@ -2,6 +2,7 @@
  * How each thing the core may ask for is answered on this phone: by a row of keys, a keypad, a form or a screen of its own. Lives here:
  * the mapping between asks, slots and screens, and the statements keys make. What is asked, and when, is the core's.
  */
+import { checkShown, itemShown } from "./codes";
 import type { Fitting, RecordAsk, Statement, VisitView } from "./core/shapes";
 import type { Screen } from "./parts/context";
 import type { Key, Say } from "./strings";
@@ -59,8 +60,8 @@ export function titleOf(ask: Ask, say: Say): string {
     case "seal": return word(`seal.${text(ask.event)}`);
     case "car_test_date": return word(`test.${text(ask.test)}`);
     case "effort": return word(`effort.${text(ask.part)}`);
-    case "check": return text(ask.what);
-    case "item_out": case "item_in": return text(ask.item);
+    case "check": return checkShown(text(ask.what), say);
+    case "item_out": case "item_in": return itemShown(text(ask.item), say);
     default: return word(`ask.${ask.statement}`);
   }
 }

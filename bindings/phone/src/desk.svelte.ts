@@ -5,11 +5,12 @@
 import type { BookCalls, Opened, Standing } from "./core/calls";
 import type { Draft, Person, PhotoRef, Row, SiteView, Statement, Status, VisitView } from "./core/shapes";
 import { enrol } from "./field/enrol";
-import { keepPhoto } from "./field/photos";
+import { keepPhoto, photosUnder, sealPhotos } from "./field/photos";
 import { lastFix, watchPosition } from "./field/position";
 import { LITTLE_ROOM, ROOM_FOR_RECORDS, installed, recordsLast, roomNow, type Room } from "./field/room";
 import { keepCard, keepSettings, readCard, readSettings, type Settings } from "./field/settings";
 import { Syncer, office, type SyncState } from "./field/sync";
+import { Guard, isLocked } from "./guard.svelte";
 import { People } from "./people.svelte";
 
 export class Desk {
@@ -42,6 +43,8 @@ export class Desk {
   readonly syncer: Syncer;
   /** Keys and PINs. */
   readonly people_here: People;
+  /** What protects this phone, and its lock. */
+  readonly guard: Guard;
   #visit = "";
   #told: ReturnType<typeof setTimeout> | undefined;
 
@@ -49,17 +52,38 @@ export class Desk {
     this.calls = core.calls;
     this.people_here = new People(core.calls, () => this.settings.operator);
     this.syncer = new Syncer(core.calls, (state) => (this.sync = state), () => this.refresh());
+    this.guard = new Guard(core, () => this.settings.lock_after, () => this.sync.is === "running" || this.people_here.asking !== null, () => this.rows ?? []);
     core.onStanding((standing) => {
       const came = standing.is === "ready" && this.standing.is !== "ready";
+      if (isLocked(standing) && !isLocked(this.standing)) this.#shut();
       this.standing = standing;
       if (came) void this.#begin();
     });
     watchPosition(this.settings.position);
   }
   async #begin(): Promise<void> {
+    await this.guard.read(this.calls);
+    photosUnder(await this.calls.photoKey());
     this.drafts = JSON.parse(await this.calls.drafts()) as Record<string, string>;
     await this.refresh();
     this.syncer.start();
+    void sealPhotos();
+  }
+  /** Locked: nothing of the records stays on the screen or in the page. */
+  #shut(): void {
+    this.syncer.stop();
+    photosUnder(null);
+    this.rows = null;
+    this.over = { of: 0, rows: [] };
+    this.view = null;
+    this.instead = null;
+    this.drafts = {};
+    this.people = [];
+    this.status = null;
+    this.people_here.here = null;
+    this.people_here.asking = null;
+    this.sites = readCard();
+    this.trouble = "";
   }
   takeOver(): void { this.core.takeOver(); }
 
@@ -82,6 +106,7 @@ export class Desk {
       this.over = JSON.parse(over) as Desk["over"];
       this.sites = Object.values(JSON.parse(sites) as Record<string, SiteView>); // by id
       keepCard(this.sites);
+      this.guard.note();
       this.people = JSON.parse(people) as Person[];
       this.status = JSON.parse(status) as Status;
       this.photos_here = this.status.photos_waiting;
@@ -165,7 +190,7 @@ export class Desk {
   async photo(file: Blob): Promise<PhotoRef | null> {
     if (!(await this.#lasts())) return null;
     if (this.room?.told && this.room.free < ROOM_FOR_RECORDS) { this.trouble = "full"; return null; }
-    return this.attempt(() => keepPhoto(file, this.calls));
+    return this.attempt(() => keepPhoto(file, this.calls, !this.settings.photo_place));
   }
 
   // ---------------------------------------------------------------------------------------- half typed

@@ -4,7 +4,6 @@
  */
 import type { Ask } from "./ask";
 import type { Amount, Instrument, Point, Quantity, SiteView, Statement, VisitView, Worth } from "./core/shapes";
-import { amount } from "./forms";
 import type { Settings } from "./field/settings";
 import { own } from "./own-text";
 import type { Key, Say } from "./strings";
@@ -84,4 +83,3 @@ export function meaningOf(now: VisitView, then: VisitView): Meaning {
   const blocks = then.blockers.filter((b) => !stood.has(b.code)).map((b) => ({ message: b.missing, hot: true }));
   return { worth, figures, findings: [...new Map([...blocks, ...about, ...lacks].map((f) => [f.message, f])).values()] };
 }
-export { amount };

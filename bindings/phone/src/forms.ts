@@ -2,25 +2,29 @@
  * The forms of the phone, as data: which fields, and the entries they make. Drawn by `screens/Form.svelte`. Lives here: the shape of
  * each form. Not here: rules (the core refuses what may not be said) and words (`strings.ts`).
  */
-import type { Draft, Statement } from "./core/shapes";
+import { checkShown } from "./codes";
+import type { Amount, Draft, Statement } from "./core/shapes";
 import type { Desk } from "./desk.svelte";
+import { newId } from "./statements";
 import type { Key, Say } from "./strings";
 
 export type Field =
   | { kind: "text"; key: string; word: Key; need?: boolean; upper?: boolean; digits?: boolean; area?: boolean }
   | { kind: "choice"; key: string; word: Key; choices: { value: string; word: string }[]; need?: boolean }
   | { kind: "many"; key: string; word: Key; choices: { value: string; word: string }[] }
-  | { kind: "time"; key: string; word: Key };
+  | { kind: "time"; key: string; word: Key }
+  /** An amount: read by the core as it is typed. */
+  | { kind: "amount"; key: string; word: Key; unit: (v: Values) => string };
 export type Values = Record<string, string>;
 export interface Form {
   /** Whether it binds the person, so that the screen says who signs. */
   signs?: boolean;
   title: string; quote?: string; note?: string; fields: Field[]; action: string; start?: Values;
-  send(v: Values): Promise<boolean>;
+  /** With what was typed, and the amounts the core read of it. */
+  send(v: Values, read: Record<string, Amount>): Promise<boolean>;
 }
 
 const FITTINGS = ["liquid_a", "liquid_b", "vapour", "vapour_two", "gauging_device", "thermometer_well", "sample_line"] as const;
-const id = () => [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
 const filled = (v: Values, ...keys: string[]) => Object.fromEntries(keys.map((k) => [k, (v[k] ?? "").trim()]).filter(([, value]) => value !== ""));
 const millis = (local: string | undefined) => (local ? new Date(local).getTime() : Date.now());
 /** A moment as the browser's own field writes it, in the phone's zone. */
@@ -42,15 +46,15 @@ export function formFor(kind: string, about: string, desk: Desk, visit: string, 
     case "paper":
       return { title: say("ask.paper"), note: say("paper.note"), action: say("record"), start: { odorised: "" }, fields: [
         { kind: "text", key: "car", word: "paper.car", upper: true }, { kind: "text", key: "un_number", word: "paper.un", upper: true }, { kind: "text", key: "product", word: "paper.product" },
-        { kind: "text", key: "billed", word: "paper.billed", digits: true }, { kind: "choice", key: "billed_unit", word: "reading.unit", choices: ["gal", "lb", "kg", "L"].map((value) => ({ value, word: value })) },
-        { kind: "text", key: "relative_density", word: "measured.relative_density", digits: true },
+        { kind: "amount", key: "billed", word: "paper.billed", unit: (v) => v.billed_unit ?? desk.settings.volume }, { kind: "choice", key: "billed_unit", word: "reading.unit", choices: ["gal", "lb", "kg", "L"].map((value) => ({ value, word: value })) },
+        { kind: "amount", key: "relative_density", word: "measured.relative_density", unit: () => "1" },
         { kind: "choice", key: "odorised", word: "paper.odorised", choices: words("paper", ["yes", "no", "silent"]) }, { kind: "text", key: "number", word: "paper.number" }, { kind: "text", key: "shipper", word: "paper.shipper" } ],
-        send: (v) => says({ paper: { ...filled(v, "car", "un_number", "product", "number", "shipper"), ...(v.billed ? { billed: amount(v.billed, v.billed_unit ?? desk.settings.volume) } : {}), ...(v.relative_density ? { relative_density: amount(v.relative_density, "1") } : {}), ...(v.odorised === "yes" || v.odorised === "no" ? { odorised: v.odorised === "yes" } : {}) } }) };
+        send: (v, read) => says({ paper: { ...filled(v, "car", "un_number", "product", "number", "shipper"), ...(read.billed ? { billed: read.billed } : {}), ...(read.relative_density ? { relative_density: read.relative_density } : {}), ...(v.odorised === "yes" || v.odorised === "no" ? { odorised: v.odorised === "yes" } : {}) } }) };
     case "clock":
       return { title: say(`event.${about}` as Key), action: say("record"), fields: [{ kind: "time", key: "at", word: "when" }], start: { at: localTime(Date.now()) }, send: (v) => says({ clock: { event: about, at: millis(v.at) } }) };
     case "weather":
       return { title: say("ask.weather"), action: say("record"), fields: [{ kind: "choice", key: "precipitation", word: "weather.falls", need: true, choices: words("falls", ["dry", "rain", "freezing_rain", "snow", "frost"]) }, { kind: "choice", key: "from", word: "weather.wind", choices: words("wind", ["n", "ne", "e", "se", "s", "sw", "w", "nw"]) }, { kind: "choice", key: "force", word: "weather.force", choices: words("force", ["still", "light", "fresh", "strong"]) }],
-        send: (v) => says({ weather: { precipitation: v.precipitation, wind: [v.from ? say(`wind.${v.from}` as Key) : "", v.force ? say(`force.${v.force}` as Key) : ""].filter(Boolean).join(", ") } }) };
+        send: (v) => says({ weather: { precipitation: v.precipitation, wind: [v.from, v.force].filter(Boolean).join(" ") } }) };
     case "car_number_again":
       return { title: say("ask.car_number_again"), note: say("again.note"), action: say("record"), fields: [{ kind: "text", key: "car", word: "new.whole", need: true, upper: true }], send: (v) => says({ car_number_again: { car: v.car } }) };
     case "car_fittings":
@@ -60,11 +64,11 @@ export function formFor(kind: string, about: string, desk: Desk, visit: string, 
     case "empty_decision":
       return { signs: true, title: say("ask.empty_decision"), note: say("proof.you"), action: say("record"), fields: [{ kind: "choice", key: "accepted", word: "decision.word", need: true, choices: words("decision", ["yes", "no"]) }, { kind: "text", key: "grounds", word: "decision.grounds", need: true, area: true }], send: (v) => says({ empty_decision: { accepted: v.accepted === "yes", grounds: v.grounds } }) };
     case "check_wrong":
-      return { title: about, action: say("record"), fields: [{ kind: "text", key: "note", word: "what.seen", need: true, area: true }], send: (v) => says({ check: { what: about, right: false, note: v.note } }) };
+      return { title: checkShown(about, say), action: say("record"), fields: [{ kind: "text", key: "note", word: "what.seen", need: true, area: true }], send: (v) => says({ check: { what: about, right: false, note: v.note } }) };
     case "remark":
       return { title: say("ask.remark"), action: say("record"), fields: [{ kind: "text", key: "text", word: "what.seen", need: true, area: true }], send: (v) => says({ remark: { text: v.text } }) };
     case "hold":
-      return { title: say("ask.hold"), note: say("hold.note"), action: say("hold.do"), fields: [{ kind: "text", key: "because", word: "why", need: true, area: true }], send: (v) => says({ hold: { hold: id(), because: v.because } }) };
+      return { title: say("ask.hold"), note: say("hold.note"), action: say("hold.do"), fields: [{ kind: "text", key: "because", word: "why", need: true, area: true }], send: (v) => says({ hold: { hold: newId(), because: v.because } }) };
     case "lift":
       return { signs: true, title: say("hold.lift"), quote: view.holds.find((h) => h.id === about)?.because ?? "", action: say("hold.lift"), fields: [{ kind: "text", key: "because", word: "why", need: true, area: true }], send: (v) => says({ hold_lifted: { hold: about, because: v.because } }) };
     case "give":
@@ -72,7 +76,7 @@ export function formFor(kind: string, about: string, desk: Desk, visit: string, 
     case "take":
       return { title: say("handover.take"), quote: say("handover.from", { name: desk.people.find((p) => p.operator === about)?.name ?? about }), action: say("handover.take"), fields: [], send: () => says({ handover_taken: { from: about } }) };
     case "forwarded":
-      return { title: say("ask.forwarded"), quote: view.defects.find((d) => d.id === about)?.what ?? "", action: say("record"), fields: [{ kind: "text", key: "to", word: "forwarded.to", need: true }, { kind: "choice", key: "how", word: "forwarded.how", need: true, choices: words("how", ["voice", "writing"]) }], send: (v) => says({ forwarded: { defect: about, to: v.to, how: say(`how.${v.how}` as Key) } }) };
+      return { title: say("ask.forwarded"), quote: view.defects.find((d) => d.id === about)?.what ?? "", action: say("record"), fields: [{ kind: "text", key: "to", word: "forwarded.to", need: true }, { kind: "choice", key: "how", word: "forwarded.how", need: true, choices: words("how", ["voice", "writing"]) }], send: (v) => says({ forwarded: { defect: about, to: v.to, how: v.how } }) };
     case "authority":
       return { title: say("ask.authority"), note: say("authority.note"), quote: view.defects.find((d) => d.id === about)?.what ?? "", action: say("record"), fields: [{ kind: "text", key: "by", word: "authority.by", need: true }, { kind: "text", key: "reference", word: "authority.reference", need: true }, { kind: "time", key: "spoken", word: "authority.spoken" }, { kind: "time", key: "written", word: "authority.written" }], send: (v) => says({ authority: { defect: about, by: v.by, reference: v.reference, ...(v.spoken ? { spoken_at: millis(v.spoken) } : {}), ...(v.written ? { written_at: millis(v.written) } : {}) } }) };
     case "resolved":
@@ -101,10 +105,3 @@ export function formFor(kind: string, about: string, desk: Desk, visit: string, 
     default: return null;
   }
 }
-
-/** An amount as it was typed; the number stands beside the text, which the core keeps for ever. */
-export function amount(typed: string, unit: string): { text: string; unit: string; value?: number } {
-  const text = typed.trim(), value = Number(text.replace(",", "."));
-  return text !== "" && Number.isFinite(value) ? { text, unit, value } : { text, unit };
-}
-export const newId = id;

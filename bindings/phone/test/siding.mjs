@@ -136,7 +136,7 @@ export async function play(office, phone) {
   await say(main, 14, { cover: { closed: false, pinned: false, bolts_in_place: 2, bolts_required: 4 } });
 
   const hold = "a".repeat(32), defect = "b".repeat(32);
-  await say(held, 80, paper("QZQX 220086"), { defect: { defect, fitting: "liquid_b", what: "Plug bottoms after one thread", needs_authority: true } }, { forwarded: { defect, to: "Demo carrier, mechanical", how: "By voice" } }, { threads: { fitting: "liquid_b", engaged: amount(1, "turns") } });
+  await say(held, 80, paper("QZQX 220086"), { defect: { defect, fitting: "liquid_b", what: "Plug bottoms after one thread", needs_authority: true } }, { forwarded: { defect, to: "Demo carrier, mechanical", how: "voice" } }, { threads: { fitting: "liquid_b", engaged: amount(1, "turns") } });
   await say(held, 70, { hold: { hold, because: "One thread engaged at liquid B" } }, { hold: { hold: "c".repeat(32), because: "Chock missing on the west side" } }, { hold_lifted: { hold: "c".repeat(32), because: "Chock set again" } });
   await say(held, 69, { authority: { defect, by: "Demo authority", reference: "DA-1", spoken_at: Date.now() - 60 * 60_000 } });
   await say(twin, 149, paper("QZQX 415020"), psi("arrival", 104, "Gauge 2"));

@@ -7,6 +7,7 @@ import asyncio
 import os
 
 from .farsiding_bindings import (
+    AmountReading,
     Book,
     ReadAmount,
     Trouble,
@@ -19,6 +20,7 @@ from .farsiding_bindings import (
 )
 
 __all__ = [
+    "AmountReading",
     "Book",
     "ReadAmount",
     "Trouble",

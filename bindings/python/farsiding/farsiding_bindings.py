@@ -486,9 +486,13 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_func_new_key() != 36954:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() != 63421:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_func_pin_storage_key() != 6534:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_func_prepare_storage() != 59990:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
-    if lib.uniffi_farsiding_bindings_checksum_func_read_amount() != 11921:
+    if lib.uniffi_farsiding_bindings_checksum_func_read_amount() != 39637:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_constructor_book_open() != 946:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
@@ -871,11 +875,24 @@ _UniffiLib.uniffi_farsiding_bindings_fn_func_new_key.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_func_new_key.restype = _UniffiRustBuffer
+_UniffiLib.uniffi_farsiding_bindings_fn_func_pin_may_be_chosen.argtypes = (
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_func_pin_may_be_chosen.restype = None
+_UniffiLib.uniffi_farsiding_bindings_fn_func_pin_storage_key.argtypes = (
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_func_pin_storage_key.restype = _UniffiRustBuffer
 _UniffiLib.uniffi_farsiding_bindings_fn_func_prepare_storage.argtypes = (
     _UniffiRustBuffer,
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_func_prepare_storage.restype = ctypes.c_uint64
 _UniffiLib.uniffi_farsiding_bindings_fn_func_read_amount.argtypes = (
+    _UniffiRustBuffer,
     _UniffiRustBuffer,
     _UniffiRustBuffer,
     ctypes.POINTER(_UniffiRustCallStatus),
@@ -1184,6 +1201,12 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_func_formulas.restype = ctypes.c_u
 _UniffiLib.uniffi_farsiding_bindings_checksum_func_new_key.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_func_new_key.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_pin_storage_key.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_func_pin_storage_key.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_func_prepare_storage.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_func_prepare_storage.restype = ctypes.c_uint16
@@ -1428,6 +1451,66 @@ class _UniffiFfiConverterString:
             builder.write(value.encode("utf-8"))
             return builder.finalize()
 
+class _UniffiFfiConverterFloat64(_UniffiConverterPrimitiveFloat):
+    @staticmethod
+    def read(buf):
+        return buf.read_double()
+
+    @staticmethod
+    def write(value, buf):
+        buf.write_double(value)
+
+@dataclass
+class AmountReading:
+    """
+    A reading of what was typed.
+"""
+    def __init__(self, *, amount:str, value:float, unit:str, shown:str):
+        self.amount = amount
+        self.value = value
+        self.unit = unit
+        self.shown = shown
+
+
+
+
+    def __str__(self):
+        return "AmountReading(amount={}, value={}, unit={}, shown={})".format(self.amount, self.value, self.unit, self.shown)
+    def __eq__(self, other):
+        if self.amount != other.amount:
+            return False
+        if self.value != other.value:
+            return False
+        if self.unit != other.unit:
+            return False
+        if self.shown != other.shown:
+            return False
+        return True
+
+class _UniffiFfiConverterTypeAmountReading(_UniffiConverterRustBuffer):
+    @staticmethod
+    def read(buf):
+        return AmountReading(
+            amount=_UniffiFfiConverterString.read(buf),
+            value=_UniffiFfiConverterFloat64.read(buf),
+            unit=_UniffiFfiConverterString.read(buf),
+            shown=_UniffiFfiConverterString.read(buf),
+        )
+
+    @staticmethod
+    def check_lower(value):
+        _UniffiFfiConverterString.check_lower(value.amount)
+        _UniffiFfiConverterFloat64.check_lower(value.value)
+        _UniffiFfiConverterString.check_lower(value.unit)
+        _UniffiFfiConverterString.check_lower(value.shown)
+
+    @staticmethod
+    def write(value, buf):
+        _UniffiFfiConverterString.write(value.amount, buf)
+        _UniffiFfiConverterFloat64.write(value.value, buf)
+        _UniffiFfiConverterString.write(value.unit, buf)
+        _UniffiFfiConverterString.write(value.shown, buf)
+
 class _UniffiFfiConverterBytes(_UniffiConverterRustBuffer):
     @staticmethod
     def read(buf):
@@ -1487,52 +1570,18 @@ class _UniffiFfiConverterTypePicture(_UniffiConverterRustBuffer):
         _UniffiFfiConverterString.write(value.media, buf)
         _UniffiFfiConverterBytes.write(value.bytes, buf)
 
-class _UniffiFfiConverterFloat64(_UniffiConverterPrimitiveFloat):
-    @staticmethod
-    def read(buf):
-        return buf.read_double()
-
-    @staticmethod
-    def write(value, buf):
-        buf.write_double(value)
-
-class _UniffiFfiConverterOptionalFloat64(_UniffiConverterRustBuffer):
-    @classmethod
-    def check_lower(cls, value):
-        if value is not None:
-            _UniffiFfiConverterFloat64.check_lower(value)
-
-    @classmethod
-    def write(cls, value, buf):
-        if value is None:
-            buf.write_u8(0)
-            return
-
-        buf.write_u8(1)
-        _UniffiFfiConverterFloat64.write(value, buf)
-
-    @classmethod
-    def read(cls, buf):
-        flag = buf.read_u8()
-        if flag == 0:
-            return None
-        elif flag == 1:
-            return _UniffiFfiConverterFloat64.read(buf)
-        else:
-            raise InternalError("Unexpected flag byte for optional type")
-
-class _UniffiFfiConverterSequenceString(_UniffiConverterRustBuffer):
+class _UniffiFfiConverterSequenceTypeAmountReading(_UniffiConverterRustBuffer):
     @classmethod
     def check_lower(cls, value):
         for item in value:
-            _UniffiFfiConverterString.check_lower(item)
+            _UniffiFfiConverterTypeAmountReading.check_lower(item)
 
     @classmethod
     def write(cls, value, buf):
         items = len(value)
         buf.write_i32(items)
         for item in value:
-            _UniffiFfiConverterString.write(item, buf)
+            _UniffiFfiConverterTypeAmountReading.write(item, buf)
 
     @classmethod
     def read(cls, buf):
@@ -1541,33 +1590,33 @@ class _UniffiFfiConverterSequenceString(_UniffiConverterRustBuffer):
             raise InternalError("Unexpected negative sequence length")
 
         return [
-            _UniffiFfiConverterString.read(buf) for i in range(count)
+            _UniffiFfiConverterTypeAmountReading.read(buf) for i in range(count)
         ]
 
 @dataclass
 class ReadAmount:
     """
-    A typed amount, its reading, and what is odd about it.
+    What was typed, read: one amount, or two to choose from, or none and why.
 """
-    def __init__(self, *, text:str, unit:str, value:typing.Optional[float], findings:typing.List[str]):
+    def __init__(self, *, text:str, readings:typing.List[AmountReading], refused:str, why:str):
         self.text = text
-        self.unit = unit
-        self.value = value
-        self.findings = findings
+        self.readings = readings
+        self.refused = refused
+        self.why = why
 
 
 
 
     def __str__(self):
-        return "ReadAmount(text={}, unit={}, value={}, findings={})".format(self.text, self.unit, self.value, self.findings)
+        return "ReadAmount(text={}, readings={}, refused={}, why={})".format(self.text, self.readings, self.refused, self.why)
     def __eq__(self, other):
         if self.text != other.text:
             return False
-        if self.unit != other.unit:
+        if self.readings != other.readings:
             return False
-        if self.value != other.value:
+        if self.refused != other.refused:
             return False
-        if self.findings != other.findings:
+        if self.why != other.why:
             return False
         return True
 
@@ -1576,24 +1625,24 @@ class _UniffiFfiConverterTypeReadAmount(_UniffiConverterRustBuffer):
     def read(buf):
         return ReadAmount(
             text=_UniffiFfiConverterString.read(buf),
-            unit=_UniffiFfiConverterString.read(buf),
-            value=_UniffiFfiConverterOptionalFloat64.read(buf),
-            findings=_UniffiFfiConverterSequenceString.read(buf),
+            readings=_UniffiFfiConverterSequenceTypeAmountReading.read(buf),
+            refused=_UniffiFfiConverterString.read(buf),
+            why=_UniffiFfiConverterString.read(buf),
         )
 
     @staticmethod
     def check_lower(value):
         _UniffiFfiConverterString.check_lower(value.text)
-        _UniffiFfiConverterString.check_lower(value.unit)
-        _UniffiFfiConverterOptionalFloat64.check_lower(value.value)
-        _UniffiFfiConverterSequenceString.check_lower(value.findings)
+        _UniffiFfiConverterSequenceTypeAmountReading.check_lower(value.readings)
+        _UniffiFfiConverterString.check_lower(value.refused)
+        _UniffiFfiConverterString.check_lower(value.why)
 
     @staticmethod
     def write(value, buf):
         _UniffiFfiConverterString.write(value.text, buf)
-        _UniffiFfiConverterString.write(value.unit, buf)
-        _UniffiFfiConverterOptionalFloat64.write(value.value, buf)
-        _UniffiFfiConverterSequenceString.write(value.findings, buf)
+        _UniffiFfiConverterSequenceTypeAmountReading.write(value.readings, buf)
+        _UniffiFfiConverterString.write(value.refused, buf)
+        _UniffiFfiConverterString.write(value.why, buf)
 
 class _UniffiFfiConverterUInt32(_UniffiConverterPrimitiveInt):
     CLASS_NAME = "u32"
@@ -2008,6 +2057,29 @@ class _UniffiFfiConverterTypeTrouble(_UniffiConverterRustBuffer):
         if isinstance(value, Trouble.WrongCall):
             buf.write_i32(14)
             _UniffiFfiConverterString.write(value.why, buf)
+
+class _UniffiFfiConverterSequenceString(_UniffiConverterRustBuffer):
+    @classmethod
+    def check_lower(cls, value):
+        for item in value:
+            _UniffiFfiConverterString.check_lower(item)
+
+    @classmethod
+    def write(cls, value, buf):
+        items = len(value)
+        buf.write_i32(items)
+        for item in value:
+            _UniffiFfiConverterString.write(item, buf)
+
+    @classmethod
+    def read(cls, buf):
+        count = buf.read_i32()
+        if count < 0:
+            raise InternalError("Unexpected negative sequence length")
+
+        return [
+            _UniffiFfiConverterString.read(buf) for i in range(count)
+        ]
 
 class _UniffiFfiConverterBoolean:
     @classmethod
@@ -3538,6 +3610,31 @@ class _UniffiFfiConverterTypeBook:
     def write(cls, value: Book, buf: _UniffiRustBuffer):
         buf.write_u64(cls.lower(value))
 
+class _UniffiFfiConverterOptionalString(_UniffiConverterRustBuffer):
+    @classmethod
+    def check_lower(cls, value):
+        if value is not None:
+            _UniffiFfiConverterString.check_lower(value)
+
+    @classmethod
+    def write(cls, value, buf):
+        if value is None:
+            buf.write_u8(0)
+            return
+
+        buf.write_u8(1)
+        _UniffiFfiConverterString.write(value, buf)
+
+    @classmethod
+    def read(cls, buf):
+        flag = buf.read_u8()
+        if flag == 0:
+            return None
+        elif flag == 1:
+            return _UniffiFfiConverterString.read(buf)
+        else:
+            raise InternalError("Unexpected flag byte for optional type")
+
 class _UniffiFfiConverterUInt8(_UniffiConverterPrimitiveInt):
     CLASS_NAME = "u8"
     VALUE_MIN = 0
@@ -3616,6 +3713,54 @@ def new_key() -> bytes:
         *_uniffi_lowered_args,
     )
     return _uniffi_lift_return(_uniffi_ffi_result)
+def pin_may_be_chosen(pin: str) -> None:
+    """
+    Whether these six digits may be chosen for a PIN.
+
+    # Errors
+    `WeakPin` when they are not six, or among the first that anybody tries.
+"""
+
+    _UniffiFfiConverterString.check_lower(pin)
+    _uniffi_lowered_args = (
+        _UniffiFfiConverterString.lower(pin),
+    )
+    _uniffi_lift_return = lambda val: None
+    _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+    _uniffi_ffi_result = _uniffi_rust_call_with_error(
+        _uniffi_error_converter,
+        _UniffiLib.uniffi_farsiding_bindings_fn_func_pin_may_be_chosen,
+        *_uniffi_lowered_args,
+    )
+    return _uniffi_lift_return(_uniffi_ffi_result)
+def pin_storage_key(pin: str,beside: bytes,salt: bytes) -> bytes:
+    """
+    The key that a shell seals its storage under where a PIN opens the phone (Argon2id, 64 MiB, three
+    passes): 32 bytes out of six digits, a random salt of 16 bytes and the 32 bytes kept beside. Takes about
+    a second.
+
+    # Errors
+    `WeakPin` when these are no six digits, `WrongCall` for other lengths.
+"""
+
+    _UniffiFfiConverterString.check_lower(pin)
+
+    _UniffiFfiConverterBytes.check_lower(beside)
+
+    _UniffiFfiConverterBytes.check_lower(salt)
+    _uniffi_lowered_args = (
+        _UniffiFfiConverterString.lower(pin),
+        _UniffiFfiConverterBytes.lower(beside),
+        _UniffiFfiConverterBytes.lower(salt),
+    )
+    _uniffi_lift_return = _UniffiFfiConverterBytes.lift
+    _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+    _uniffi_ffi_result = _uniffi_rust_call_with_error(
+        _uniffi_error_converter,
+        _UniffiLib.uniffi_farsiding_bindings_fn_func_pin_storage_key,
+        *_uniffi_lowered_args,
+    )
+    return _uniffi_lift_return(_uniffi_ffi_result)
 async def prepare_storage(folder: str) -> None:
     """
     Makes `folder` ready for books; wait for it before opening one. Idempotent.
@@ -3641,20 +3786,25 @@ async def prepare_storage(folder: str) -> None:
         _uniffi_lift_return,
         _uniffi_error_converter,
     )
-def read_amount(text: str,unit: str) -> ReadAmount:
+def read_amount(text: str,unit: str,decimal_mark: typing.Optional[str]) -> ReadAmount:
     """
-    Reads what was typed, in the chosen unit unless the text names another. The text is always kept.
+    Reads what was typed where an amount in `unit` is asked for, unless the text names another unit of its kind.
+    `decimal_mark` (`.` or `,`) is the mark usual where it was typed; without it a text that says two things ("32,650",
+    "1.234") is answered with both.
 
     # Errors
-    `WrongCall` when `unit` is no symbol the core knows.
+    `WrongCall` when `unit` is no symbol the core knows, or the mark is neither point nor comma.
 """
 
     _UniffiFfiConverterString.check_lower(text)
 
     _UniffiFfiConverterString.check_lower(unit)
+
+    _UniffiFfiConverterOptionalString.check_lower(decimal_mark)
     _uniffi_lowered_args = (
         _UniffiFfiConverterString.lower(text),
         _UniffiFfiConverterString.lower(unit),
+        _UniffiFfiConverterOptionalString.lower(decimal_mark),
     )
     _uniffi_lift_return = _UniffiFfiConverterTypeReadAmount.lift
     _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
@@ -3668,12 +3818,15 @@ def read_amount(text: str,unit: str) -> ReadAmount:
 __all__ = [
     "InternalError",
     "Trouble",
+    "AmountReading",
     "Picture",
     "ReadAmount",
     "calculate",
     "core_version",
     "formulas",
     "new_key",
+    "pin_may_be_chosen",
+    "pin_storage_key",
     "prepare_storage",
     "read_amount",
     "Book",

@@ -112,9 +112,12 @@ class BookTest(unittest.TestCase):
         self.assertEqual(len(new_key()), 32)
 
     def test_a_typed_amount_keeps_its_text_and_shows_what_is_odd(self):
-        amount = read_amount("8 bar", "psig")
-        self.assertEqual((amount.text, amount.value, amount.findings), ("8 bar", 8.0, ["unit_from_text"]))
-        self.assertIsNone(read_amount("full", "psig").value)
+        read = read_amount("8 bar", "psig", None)
+        self.assertEqual([(one.value, one.unit) for one in read.readings], [(8.0, "bar")])
+        self.assertEqual(json.loads(read.readings[0].amount), {"text": "8 bar", "unit": "bar", "value": 8.0})
+        self.assertEqual([one.value for one in read_amount("32,650", "gal", None).readings], [32.65, 32650.0])
+        self.assertEqual([one.value for one in read_amount("32,650", "gal", ",").readings], [32.65])
+        self.assertEqual(read_amount("full", "psig", None).refused, "not_a_number")
 
     def test_formulas_answer_as_on_the_command_line(self):
         # API MPMS 11.2.4 / GPA TP-27, Table 24E, as on a public results sheet: 80 degF, 0.51 -> 0.96709.

@@ -293,13 +293,23 @@ const DEFINITIONS = {
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
+    "uniffi_farsiding_bindings_fn_func_pin_may_be_chosen": {
+      args: [FfiType.RustBuffer],
+      ret: FfiType.Void,
+      hasRustCallStatus: true,
+    },
+    "uniffi_farsiding_bindings_fn_func_pin_storage_key": {
+      args: [FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer],
+      ret: FfiType.RustBuffer,
+      hasRustCallStatus: true,
+    },
     "uniffi_farsiding_bindings_fn_func_prepare_storage": {
       args: [FfiType.RustBuffer],
       ret: FfiType.Handle,
       hasRustCallStatus: false,
     },
     "uniffi_farsiding_bindings_fn_func_read_amount": {
-      args: [FfiType.RustBuffer, FfiType.RustBuffer],
+      args: [FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer],
       ret: FfiType.RustBuffer,
       hasRustCallStatus: true,
     },
@@ -549,6 +559,16 @@ const DEFINITIONS = {
       hasRustCallStatus: false,
     },
     "uniffi_farsiding_bindings_checksum_func_new_key": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
+    "uniffi_farsiding_bindings_checksum_func_pin_storage_key": {
       args: [],
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
@@ -864,8 +884,10 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_fn_func_core_version(uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_func_formulas(uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_func_new_key(uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_func_pin_may_be_chosen(pin: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
+    uniffi_farsiding_bindings_fn_func_pin_storage_key(pin: Uint8Array, beside: Uint8Array, salt: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_func_prepare_storage(folder: Uint8Array): bigint;
-    uniffi_farsiding_bindings_fn_func_read_amount(text: Uint8Array, unit: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
+    uniffi_farsiding_bindings_fn_func_read_amount(text: Uint8Array, unit: Uint8Array, decimalMark: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_constructor_book_open(folder: Uint8Array, name: Uint8Array, key: Uint8Array, uniffi_out_err: UniffiRustCallStatus): bigint;
     uniffi_farsiding_bindings_fn_method_book_append(uniffiSelf: bigint, subject: Uint8Array, drafts: Uint8Array, operator: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_binds(uniffiSelf: bigint, drafts: Uint8Array, uniffi_out_err: UniffiRustCallStatus): number;
@@ -916,6 +938,8 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_checksum_func_core_version(): number;
     uniffi_farsiding_bindings_checksum_func_formulas(): number;
     uniffi_farsiding_bindings_checksum_func_new_key(): number;
+    uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen(): number;
+    uniffi_farsiding_bindings_checksum_func_pin_storage_key(): number;
     uniffi_farsiding_bindings_checksum_func_prepare_storage(): number;
     uniffi_farsiding_bindings_checksum_func_read_amount(): number;
     uniffi_farsiding_bindings_checksum_constructor_book_open(): number;

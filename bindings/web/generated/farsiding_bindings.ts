@@ -98,6 +98,49 @@ export function newKey(): Uint8Array /*throws*/ {
     }
 
 /**
+ * Whether these six digits may be chosen for a PIN.
+ *
+ * # Errors
+ * `WeakPin` when they are not six, or among the first that anybody tries.
+ */
+export function pinMayBeChosen(pin: string): void /*throws*/ {uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_func_pin_may_be_chosen(
+        FfiConverterString.lower(pin, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    }
+
+/**
+ * The key that a shell seals its storage under where a PIN opens the phone (Argon2id, 64 MiB, three
+ * passes): 32 bytes out of six digits, a random salt of 16 bytes and the 32 bytes kept beside. Takes about
+ * a second.
+ *
+ * # Errors
+ * `WeakPin` when these are no six digits, `WrongCall` for other lengths.
+ */
+export function pinStorageKey(pin: string, beside: Uint8Array, salt: Uint8Array): Uint8Array /*throws*/ {
+    const __rb: Uint8Array = uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => {
+                return nativeModule().uniffi_farsiding_bindings_fn_func_pin_storage_key(
+        FfiConverterString.lower(pin, nativeModule().rustbuffer_alloc),
+        FfiConverterUint8Array.lower(beside, nativeModule().rustbuffer_alloc),
+        FfiConverterUint8Array.lower(salt, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    try {
+        return FfiConverterUint8Array.lift(__rb);
+    } finally {
+        nativeModule().rustbuffer_free(__rb);
+    }
+    }
+
+/**
  * Makes `folder` ready for books; wait for it before opening one. Idempotent.
  *
  * Natively it creates the folder. In a browser it must run in a dedicated worker and takes hold of the
@@ -125,18 +168,21 @@ export async function prepareStorage(folder: string, asyncOpts_?: { signal: Abor
     }
 
 /**
- * Reads what was typed, in the chosen unit unless the text names another. The text is always kept.
+ * Reads what was typed where an amount in `unit` is asked for, unless the text names another unit of its kind.
+ * `decimal_mark` (`.` or `,`) is the mark usual where it was typed; without it a text that says two things ("32,650",
+ * "1.234") is answered with both.
  *
  * # Errors
- * `WrongCall` when `unit` is no symbol the core knows.
+ * `WrongCall` when `unit` is no symbol the core knows, or the mark is neither point nor comma.
  */
-export function readAmount(text: string, unit: string): ReadAmount /*throws*/ {
+export function readAmount(text: string, unit: string, decimalMark: string | undefined): ReadAmount /*throws*/ {
     const __rb: Uint8Array = uniffiCaller.rustCallWithError(
             /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
             /*caller:*/ (callStatus) => {
                 return nativeModule().uniffi_farsiding_bindings_fn_func_read_amount(
         FfiConverterString.lower(text, nativeModule().rustbuffer_alloc),
         FfiConverterString.lower(unit, nativeModule().rustbuffer_alloc),
+        FfiConverterOptionalString.lower(decimalMark, nativeModule().rustbuffer_alloc),
                 callStatus);
             },
             /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
@@ -168,6 +214,72 @@ const stringConverter = (() => {
     };
 })();
 const FfiConverterString = uniffiCreateFfiConverterString(stringConverter);
+
+/**
+ * A reading of what was typed.
+ */
+export type AmountReading = {
+    /**
+     * The amount as it goes into a statement, as JSON; its text is exactly what was typed.
+     */
+    amount: string,
+    /**
+     * The number, in `unit`.
+     */
+    value: number,
+    /**
+     * The unit's symbol, from the text or else as chosen.
+     */
+    unit: string,
+    /**
+     * The number with its unit, for people: "32650 gal".
+     */
+    shown: string
+}
+
+/**
+ * Generated factory for {@link AmountReading} record objects.
+ */
+export const AmountReading = (() => {
+    const defaults = () => ({
+    });
+    const create = (() => {
+        return uniffiCreateRecord<AmountReading, ReturnType<typeof defaults>>(defaults);
+    })();
+    return Object.freeze({
+        create,
+        new: create,
+        defaults: () => Object.freeze(defaults()) as Partial<AmountReading>,
+    });
+})();
+
+const FfiConverterTypeAmountReading = (() => {
+    type TypeName = AmountReading;
+    class FFIConverter extends AbstractFfiConverterByteArray<TypeName> {
+        readFromCursor(c: Cursor): TypeName {
+            return {
+                amount: FfiConverterString.readFromCursor(c),
+                value: FfiConverterFloat64.readFromCursor(c),
+                unit: FfiConverterString.readFromCursor(c),
+                shown: FfiConverterString.readFromCursor(c)
+            };
+        }
+        writeIntoCursor(value: TypeName, c: Cursor): void {
+            FfiConverterString.writeIntoCursor(value.amount, c);
+            FfiConverterFloat64.writeIntoCursor(value.value, c);
+            FfiConverterString.writeIntoCursor(value.unit, c);
+            FfiConverterString.writeIntoCursor(value.shown, c);
+        }
+        allocationSize(value: TypeName): number {
+            return FfiConverterString.allocationSize(value.amount) +
+             FfiConverterFloat64.allocationSize(value.value) +
+             FfiConverterString.allocationSize(value.unit) +
+             FfiConverterString.allocationSize(value.shown);
+
+        }
+    };
+    return new FFIConverter();
+})();
 
 /**
  * A photograph's exact bytes out of a carry file.
@@ -222,7 +334,7 @@ const FfiConverterTypePicture = (() => {
 })();
 
 /**
- * A typed amount, its reading, and what is odd about it.
+ * What was typed, read: one amount, or two to choose from, or none and why.
  */
 export type ReadAmount = {
     /**
@@ -230,17 +342,19 @@ export type ReadAmount = {
      */
     text: string,
     /**
-     * The unit's symbol that counts, from the text or else as chosen.
+     * One where the text says one thing; two, with decimals and with thousands, where only whoever typed it knows;
+     * none where it is no amount.
      */
-    unit: string,
+    readings: Array<AmountReading>,
     /**
-     * The number in that unit; absent when the text holds none.
+     * Why it is not one amount, by a stable name: `nothing`, `not_a_number`, `trailing_text`, `two_readings`, `cannot_be`,
+     * `other_kind`. Empty where it is one.
      */
-    value?: number,
+    refused: string,
     /**
-     * Findings by name, in the order met.
+     * The same in an English sentence.
      */
-    findings: Array<string>
+    why: string
 }
 
 /**
@@ -265,22 +379,22 @@ const FfiConverterTypeReadAmount = (() => {
         readFromCursor(c: Cursor): TypeName {
             return {
                 text: FfiConverterString.readFromCursor(c),
-                unit: FfiConverterString.readFromCursor(c),
-                value: FfiConverterOptionalFloat64.readFromCursor(c),
-                findings: FfiConverterSequenceString.readFromCursor(c)
+                readings: FfiConverterSequenceTypeAmountReading.readFromCursor(c),
+                refused: FfiConverterString.readFromCursor(c),
+                why: FfiConverterString.readFromCursor(c)
             };
         }
         writeIntoCursor(value: TypeName, c: Cursor): void {
             FfiConverterString.writeIntoCursor(value.text, c);
-            FfiConverterString.writeIntoCursor(value.unit, c);
-            FfiConverterOptionalFloat64.writeIntoCursor(value.value, c);
-            FfiConverterSequenceString.writeIntoCursor(value.findings, c);
+            FfiConverterSequenceTypeAmountReading.writeIntoCursor(value.readings, c);
+            FfiConverterString.writeIntoCursor(value.refused, c);
+            FfiConverterString.writeIntoCursor(value.why, c);
         }
         allocationSize(value: TypeName): number {
             return FfiConverterString.allocationSize(value.text) +
-             FfiConverterString.allocationSize(value.unit) +
-             FfiConverterOptionalFloat64.allocationSize(value.value) +
-             FfiConverterSequenceString.allocationSize(value.findings);
+             FfiConverterSequenceTypeAmountReading.allocationSize(value.readings) +
+             FfiConverterString.allocationSize(value.refused) +
+             FfiConverterString.allocationSize(value.why);
 
         }
     };
@@ -2609,8 +2723,8 @@ const uniffiTypeBookObjectFactory: UniffiObjectFactory<BookLike> = (() => {
 }})();
 const FfiConverterTypeBook = new FfiConverterObject(uniffiTypeBookObjectFactory);
 
-// FfiConverter for number | undefined
-const FfiConverterOptionalFloat64 = new FfiConverterOptional(FfiConverterFloat64);
+// FfiConverter for Array<AmountReading>
+const FfiConverterSequenceTypeAmountReading = new FfiConverterArray(FfiConverterTypeAmountReading);
 
 // FfiConverter for Array<string>
 const FfiConverterSequenceString = new FfiConverterArray(FfiConverterString);
@@ -2620,6 +2734,9 @@ const FfiConverterOptionalTypePicture = new FfiConverterOptional(FfiConverterTyp
 
 // FfiConverter for Uint8Array | undefined
 const FfiConverterOptionalBytes = new FfiConverterOptional(FfiConverterUint8Array);
+
+// FfiConverter for string | undefined
+const FfiConverterOptionalString = new FfiConverterOptional(FfiConverterString);
 
 
 /**
@@ -2652,10 +2769,16 @@ function uniffiEnsureInitialized() {
     if (nativeModule().uniffi_farsiding_bindings_checksum_func_new_key() !== 36954) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_new_key");
     }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() !== 63421) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_func_pin_storage_key() !== 6534) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_pin_storage_key");
+    }
     if (nativeModule().uniffi_farsiding_bindings_checksum_func_prepare_storage() !== 59990) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_prepare_storage");
     }
-    if (nativeModule().uniffi_farsiding_bindings_checksum_func_read_amount() !== 11921) {
+    if (nativeModule().uniffi_farsiding_bindings_checksum_func_read_amount() !== 39637) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_func_read_amount");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_constructor_book_open() !== 946) {
@@ -2799,6 +2922,7 @@ function uniffiEnsureInitialized() {
 export default Object.freeze({
   initialize: uniffiEnsureInitialized,
   converters: {
+    FfiConverterTypeAmountReading,
     FfiConverterTypeBook,
     FfiConverterTypePicture,
     FfiConverterTypeReadAmount,

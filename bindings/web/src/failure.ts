@@ -10,7 +10,17 @@ export type WorkerVariant =
   /** This place cannot keep records: private window, no secure context, or a browser too old. */
   | "NoStorage"
   /** No such call, or arguments it cannot take. */
-  | "WrongCall";
+  | "WrongCall"
+  /** Another tab that has just ended still holds the files. */
+  | "OpenElsewhere"
+  /** The storage opens with a PIN, which was not given. */
+  | "PinNeeded"
+  /** It was another PIN; `until` says from when the next may be tried, milliseconds since 1970. */
+  | "WrongPin"
+  /** Too many wrong ones: wait until `until`. */
+  | "PinWaits"
+  /** The browser has lost the key of what is kept here. */
+  | "KeyGone";
 
 /** A failure as plain data. */
 export interface FailureData {
@@ -41,8 +51,8 @@ export class Failure extends Error implements FailureData {
 }
 
 /** A failure of the web layer itself. */
-export function workerFailure(variant: WorkerVariant, why: string): FailureData {
-  return { type: "Worker", variant, why, detail: {} };
+export function workerFailure(variant: WorkerVariant, why: string, detail: Record<string, unknown> = {}): FailureData {
+  return { type: "Worker", variant, why, detail };
 }
 
 /** Any thrown value as data. Generated errors carry `tag` and `inner`; all else is the caller's mistake. */

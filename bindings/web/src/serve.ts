@@ -25,6 +25,9 @@ interface WorkerScope {
 const HELD_FOR = 5_000;
 const LOOK_EVERY = 50;
 
+/** What a start ends with that no new start would mend by itself. */
+const FINAL = new Set(["NoStorage", "PinNeeded", "WrongPin", "PinWaits", "KeyGone"]);
+
 /** Serves `hosted` to the page that made this worker. Call once, at the worker's top level. */
 export function serve<A extends object>(hosted: Hosted<A>): void {
   const scope = globalThis as unknown as WorkerScope;
@@ -75,7 +78,7 @@ export function serve<A extends object>(hosted: Hosted<A>): void {
       if (isFatal(thrown)) return fatal(thrown);
       const failure = failureOf(thrown);
       // Where the API itself finds no place, say so; anything else at the start is a broken installation.
-      if (failure.variant === "NoStorage") scope.postMessage({ kind: "refused", failure });
+      if (FINAL.has(failure.variant)) scope.postMessage({ kind: "refused", failure });
       else fatal(thrown);
     });
   };

@@ -2,6 +2,7 @@
 // page, `whyNoStorage` in the worker. Nothing here ever deletes anything.
 
 import { workerFailure, type FailureData } from "./failure.ts";
+import type { SyncHandle } from "./sealed-file.ts";
 
 /** How well the records are kept, and how much more fits. */
 export interface Room {
@@ -64,12 +65,6 @@ export async function whyNoStorage(): Promise<FailureData | undefined> {
   return undefined;
 }
 
-// The synchronous half of the file system, which TypeScript's page library leaves out.
 interface SyncFileHandle extends FileSystemFileHandle {
-  createSyncAccessHandle(): Promise<{
-    write(bytes: Uint8Array): number;
-    read(bytes: Uint8Array, options: { at: number }): number;
-    flush(): void;
-    close(): void;
-  }>;
+  createSyncAccessHandle(): Promise<SyncHandle>;
 }

@@ -198,7 +198,7 @@ describe("keeping records in a browser", () => {
         api.release(visit, true, "op-1"),
         api.syncStart(),
         api.syncRequest(),
-        api.readAmount("8 bar", "furlong"),
+        api.readAmount("8 bar", "furlong", undefined),
         api.noSuchCall(),
         api.setDraft("key", () => "no function can be sent"),
         api.photoTaken("ab".repeat(32), 5, "a number where a bigint belongs"),

@@ -129,15 +129,16 @@ describe("the record in a browser", () => {
 
   test("bytes, options and whole numbers cross both ways", async () => {
     const page = await ready();
-    const [photo, waiting, amount, none] = await page.evaluate(async () => {
+    const [photo, waiting, amount, two, none] = await page.evaluate(async () => {
       const { api } = book.connection;
       const photo = await api.photoTaken("ab".repeat(32), 5_000_000_000n, "image/jpeg");
-      return [photo, await api.photosWaiting(), await api.readAmount("8 bar", "psig"), await api.readAmount("full", "psig")];
+      return [photo, await api.photosWaiting(), await api.readAmount("8 bar", "psig", undefined), await api.readAmount("32,650", "gal", undefined), await api.readAmount("full", "psig", undefined)];
     });
     assert.deepEqual(JSON.parse(waiting), [JSON.parse(photo)]);
     assert.equal(JSON.parse(photo).length, 5_000_000_000);
-    assert.deepEqual([amount.text, amount.value, amount.findings], ["8 bar", 8, ["unit_from_text"]]);
-    assert.equal(none.value, undefined);
+    assert.deepEqual([amount.text, amount.readings.map((one) => [one.value, one.unit])], ["8 bar", [[8, "bar"]]]);
+    assert.deepEqual(two.readings.map((one) => one.value), [32.65, 32650]);
+    assert.deepEqual([none.readings, none.refused], [[], "not_a_number"]);
   });
 
   test("formulas answer as on the command line", async () => {

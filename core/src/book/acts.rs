@@ -6,7 +6,7 @@ use super::{BookError, Draft};
 use crate::entry::vocabulary::StepOutcome;
 use crate::entry::{EntryError, Statement};
 use crate::ids::EntryId;
-use crate::view::VisitView;
+use crate::view::{EndedDisagreement, VisitView};
 
 fn refuse<T>(why: String) -> Result<T, BookError> {
     Err(EntryError::NotAllowed(why).into())
@@ -23,6 +23,23 @@ impl Draft {
         };
         let draft = Draft::instead_of(Statement::Agreement { keeps }, disagreement.entries.clone(), why);
         Ok(Draft { slot: disagreement.slot.clone(), ..draft })
+    }
+
+    /// Takes a settlement back, so that the accounts it settled stand against each other again. `entry` is the
+    /// settlement, or any account it settled.
+    ///
+    /// # Errors
+    /// [`BookError::Entry`] when no settlement that stands is, or settled, that entry, or no reason is given.
+    pub fn reopening(view: &VisitView, entry: EntryId, why: &str) -> Result<Draft, BookError> {
+        let speaks_of = |ended: &&EndedDisagreement| {
+            ended.reopened_by_withdrawing == Some(entry)
+                || ended.claims.iter().any(|claim| claim.said.entry == entry)
+        };
+        let settled = view.ended_disagreements.iter().filter(speaks_of);
+        let Some(settlement) = settled.filter_map(|ended| ended.reopened_by_withdrawing).next_back() else {
+            return refuse(format!("entry {} is in no settlement that stands", entry.short()));
+        };
+        Draft::withdrawing(view, settlement, why)
     }
 
     /// Takes an entry back; nothing stands in its place.

@@ -353,6 +353,7 @@ fn check_draft(draft: &Draft) -> Result<(), EntryError> {
     if !draft.replaces.is_empty() && draft.why.trim().is_empty() {
         return Err(EntryError::NoReason);
     }
+    draft.says.amounts().try_for_each(|amount| amount.check_signed().map_err(EntryError::NotAllowed))?;
     match &draft.says {
         Statement::Operator(person) => check_code(&person.operator),
         Statement::HandoverGiven { to: code } | Statement::HandoverTaken { from: code } => check_code(code),

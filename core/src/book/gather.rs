@@ -36,8 +36,9 @@ pub struct Gathered {
     received: BTreeMap<EntryId, UtcMillis>,
     chains: Chains,
     stays: Vec<Vec<VisitId>>,
-    /// Rows whose digest no longer fits their bytes, by name.
+    /// Entries whose rows are here and cannot be read, by name.
     pub damaged: Vec<String>,
+    unreadable: BTreeMap<Subject, BTreeSet<EntryId>>,
     outlines: RefCell<BTreeMap<Vec<VisitId>, Outline>>,
     /// Rows of stays that are over: they change only when something they were folded from does.
     finished: RefCell<BTreeMap<Vec<VisitId>, Row>>,
@@ -126,16 +127,19 @@ impl Gathered {
         self.devices = devices;
         for subject in changed {
             let (entries, damaged) = super::kept(store, *subject)?;
-            for name in damaged {
-                if !self.damaged.contains(&name) {
-                    self.damaged.push(name);
-                }
+            self.unreadable.remove(subject);
+            if !damaged.is_empty() {
+                let ids: BTreeSet<EntryId> = damaged.iter().filter_map(|id| EntryId::read(id).ok()).collect();
+                self.chains.add_unreadable(ids.iter().copied());
+                self.unreadable.insert(*subject, ids);
             }
             for (entry, _) in &entries {
                 self.chains.add(entry);
             }
             self.file(*subject, entries);
         }
+        let named: BTreeSet<EntryId> = self.unreadable.values().flatten().copied().collect();
+        self.damaged = named.iter().map(ToString::to_string).collect();
         let authority = authority.vouching(self.all_entries()).at(now);
         if let Some(key) = &keys {
             let received = received_from_revoked(store, key, &authority, self.all_entries())?;
@@ -335,9 +339,22 @@ impl Gathered {
             compute: wanted == For::View,
             formulas: Some(&self.formulas),
             others,
+            unreadable: self.unreadable_in(stay, opened.as_ref()),
             ..Context::at(self.now.unwrap_or(UtcMillis(0)), procedures)
         };
         view::fold(&recorded, &context)
+    }
+
+    /// How many entries of a stay, and of what is known of its car, are here and cannot be read.
+    fn unreadable_in(&self, stay: &[VisitId], opened: Option<&Opened>) -> usize {
+        if self.unreadable.is_empty() {
+            return 0;
+        }
+        let documents = stay.iter().map(|visit| Subject::Visit(*visit));
+        let documents = documents.chain(opened.map(|opened| Subject::Car(opened.car.id())));
+        let ids: BTreeSet<EntryId> =
+            documents.filter_map(|subject| self.unreadable.get(&subject)).flatten().copied().collect();
+        ids.len()
     }
 
     /// Rows of the stays that are not over: the car stands, or the office has not receipted all of it. A

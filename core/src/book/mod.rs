@@ -33,7 +33,7 @@ use crate::sync::{
 pub use append::{Draft, OpenVisit};
 pub use gather::Gathered;
 pub use people::{Holder, KeyHere, PeopleHere, Roster, SHIFT_HOURS};
-pub use pin::{Beside, MOST_TRIES, PinCost, PinError};
+pub use pin::{Beside, MOST_TRIES, PinCost, PinError, fit_to_choose, storage_key};
 
 /// Why the book could not do as asked. Whatever was typed is still with the caller.
 #[derive(Debug, thiserror::Error)]

@@ -145,6 +145,10 @@ fn stands_for(person: &OperatorId, key: &PublicKey) -> Vec<u8> {
 }
 
 fn cipher(pin: &Pin, beside: &Beside, salt: &[u8], cost: PinCost) -> Result<ChaCha20Poly1305, PinError> {
+    Ok(ChaCha20Poly1305::new(&stretched(pin, beside, salt, cost)?.into()))
+}
+
+fn stretched(pin: &Pin, beside: &Beside, salt: &[u8], cost: PinCost) -> Result<[u8; 32], PinError> {
     let parameters = Params::new(cost.memory_kib, cost.passes, 1, Some(32)).map_err(|_| PinError::Damaged)?;
     // Handed in, since the library's own way of getting it brings a password format along.
     let mut memory = vec![Block::default(); parameters.block_count()];
@@ -154,7 +158,25 @@ fn cipher(pin: &Pin, beside: &Beside, salt: &[u8], cost: PinCost) -> Result<ChaC
     maker
         .hash_password_into_with_memory(&pin.0, salt, &mut key, &mut memory)
         .map_err(|_| PinError::Damaged)?;
-    Ok(ChaCha20Poly1305::new(&key.into()))
+    Ok(key)
+}
+
+/// The key that a shell seals its storage under where a PIN opens the phone: 32 bytes out of six digits, a
+/// salt of 16 bytes and a secret kept elsewhere than the salt. Slow on purpose, as `cost` says.
+///
+/// # Errors
+/// [`PinError::NotSixDigits`]; [`PinError::Damaged`] for a salt of another length or an impossible cost.
+pub fn storage_key(pin: &str, beside: &Beside, salt: &[u8], cost: PinCost) -> Result<[u8; 32], PinError> {
+    let salt: [u8; 16] = salt.try_into().map_err(|_| PinError::Damaged)?;
+    stretched(&Pin::read(pin)?, beside, &salt, cost)
+}
+
+/// Whether anybody may choose these six digits.
+///
+/// # Errors
+/// [`PinError::NotSixDigits`], [`PinError::TooEasy`].
+pub fn fit_to_choose(pin: &str) -> Result<(), PinError> {
+    Pin::choose(pin).map(drop)
 }
 
 /// The salt is new each time, so each cipher key seals once and the nonce need not change.
@@ -270,6 +292,23 @@ mod tests {
             bent.bytes[at] ^= 1;
             assert!(bent.open((&ada, &key), (&pin, &beside)).unwrap().is_none(), "byte {at}");
         }
+    }
+
+    #[test]
+    fn a_storage_key_hangs_on_the_digits_the_salt_and_the_secret_and_is_what_it_was() {
+        let key =
+            |pin: &str, beside: u8, salt: u8| storage_key(pin, &[beside; 32], &[salt; 16], CHEAP).unwrap();
+        let first = key("294611", 1, 2);
+        assert_eq!(first, key("294611", 1, 2));
+        for other in [key("294612", 1, 2), key("294611", 3, 2), key("294611", 1, 3)] {
+            assert_ne!(first, other);
+        }
+        // Frozen: another value would shut every phone that is locked by a PIN.
+        assert_eq!(first[..8], [0x48, 0x5d, 0x79, 0xf2, 0x10, 0x25, 0xee, 0x51], "{first:02x?}");
+        assert_eq!(storage_key("29461", &[1; 32], &[2; 16], CHEAP), Err(PinError::NotSixDigits));
+        assert_eq!(storage_key("294611", &[1; 32], &[2; 8], CHEAP), Err(PinError::Damaged));
+        assert_eq!(fit_to_choose("123456"), Err(PinError::TooEasy));
+        assert_eq!(fit_to_choose("294611"), Ok(()));
     }
 
     #[test]

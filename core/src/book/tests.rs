@@ -69,6 +69,27 @@ fn final_pressure(text: &str) -> Draft {
 }
 
 #[test]
+fn an_amount_whose_number_is_not_what_was_typed_is_not_signed() {
+    let mut book = book_on(MemoryStore::new());
+    let visit = Subject::Visit(open(&mut book, "ZZQX 1"));
+    let billed = |text: &str, value: &str| -> Vec<Draft> {
+        let json =
+            format!(r#"[{{"says":{{"paper":{{"billed":{{"text":"{text}","unit":"gal"{value}}}}}}}}}]"#);
+        serde_json::from_str(&json).unwrap()
+    };
+    for (text, value) in [("32650", r#","value":32.65"#), ("32,650", r#","value":326.5"#), ("32,650", "")] {
+        let refused = book.append(visit, billed(text, value), &op()).unwrap_err().to_string();
+        assert!(refused.contains(text) && refused.contains("gal"), "{refused}");
+        assert!(book.sketch(visit, billed(text, value), &op()).is_err());
+    }
+    assert_eq!(book.entries(visit).unwrap().0.len(), 1, "nothing was recorded");
+    for (text, value) in [("32,650", r#","value":32650"#), ("32,650", r#","value":32.65"#), ("illegible", "")]
+    {
+        book.append(visit, billed(text, value), &op()).unwrap();
+    }
+}
+
+#[test]
 fn entries_of_a_device_are_one_chain_across_all_documents() {
     let mut book = book_on(MemoryStore::new());
     let (a, b) = (open(&mut book, "ZZQX 1"), open(&mut book, "ZZQX 2"));

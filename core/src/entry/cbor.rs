@@ -59,7 +59,7 @@ pub fn decode_value(bytes: &[u8]) -> Result<Value, CborError> {
         .map_err(|e| CborError::Unreadable(e.to_string()))?;
     let mut sorted = value;
     sort_keys(&mut sorted)?;
-    if encode_plain(&sorted)? != bytes {
+    if !is_plain(&sorted) || encode_plain(&sorted)? != bytes {
         return Err(CborError::NotDeterministic);
     }
     Ok(sorted)
@@ -88,6 +88,17 @@ pub fn has_more_items_than(most: usize, bytes: &[u8]) -> bool {
         at = at.saturating_add(1 + follows).saturating_add(length);
     }
     false
+}
+
+/// Whether there is no tag in it, which readers would step over, and no other "not a number" than the one.
+fn is_plain(value: &Value) -> bool {
+    match value {
+        Value::Tag(..) => false,
+        Value::Float(number) => !number.is_nan() || number.to_bits() == f64::NAN.to_bits(),
+        Value::Array(items) => items.iter().all(is_plain),
+        Value::Map(pairs) => pairs.iter().all(|(key, inner)| is_plain(key) && is_plain(inner)),
+        _ => true,
+    }
 }
 
 fn encode_plain(value: &Value) -> Result<Vec<u8>, CborError> {
@@ -126,6 +137,14 @@ mod tests {
         // RFC 8949, 4.2.1: shorter encodings first only because their bytes sort first.
         let bytes = encode(&serde_json::json!({"aa": 1, "b": 2, "a": 3})).unwrap_or_default();
         assert_eq!(bytes, [0xa3, 0x61, b'a', 3, 0x61, b'b', 2, 0x62, b'a', b'a', 1]);
+    }
+
+    #[test]
+    fn a_tag_and_another_not_a_number_are_refused() {
+        assert_eq!(decode_value(&[0xd9, 0xd9, 0xf7, 0xa0]), Err(CborError::NotDeterministic));
+        assert_eq!(decode_value(&[0x81, 0xc0, 0x60]), Err(CborError::NotDeterministic));
+        assert!(decode_value(&[0xf9, 0x7e, 0x00]).is_ok());
+        assert_eq!(decode_value(&[0xf9, 0x7e, 0x01]), Err(CborError::NotDeterministic));
     }
 
     /// RFC 8949, Appendix A, the float rows: 1.5 is a half, 100000.0 a single, 1.1 a double.

@@ -49,8 +49,8 @@ impl ClaimKey {
     fn of_amount(kind: &str, amount: &Amount) -> ClaimKey {
         match amount.si() {
             Some(number) => {
-                let dimension = format!("{:?}", amount.dimension());
-                ClaimKey { number: Some(number), ..ClaimKey::of(kind, &[dimension.as_bytes()]) }
+                let dimension = amount.dimension().word().as_bytes();
+                ClaimKey { number: Some(number), ..ClaimKey::of(kind, &[dimension]) }
             }
             // Without a number two amounts are one when they were typed alike.
             None => ClaimKey::of(kind, &[amount.unit.symbol().as_bytes(), amount.text.trim().as_bytes()]),

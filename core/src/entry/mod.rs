@@ -8,6 +8,7 @@ pub mod car_number;
 pub mod cbor;
 mod certificate;
 mod claim;
+pub mod coded;
 mod enrolment;
 mod envelope;
 mod hand;
@@ -20,6 +21,7 @@ pub mod vocabulary;
 
 pub use certificate::{Certificate, EarlierGrant, LastEntry, Right, Role};
 pub use claim::{ClaimKey, Claims, fitting_set};
+pub use coded::Coded;
 pub use enrolment::{ENROLMENT_WINDOW_MILLIS, EnrolmentRequest};
 pub use envelope::{Body, Entry, EntryError, LARGEST_ENTRY};
 pub use hand::Hand;

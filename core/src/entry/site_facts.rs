@@ -3,6 +3,8 @@
 use serde::{Deserialize, Serialize};
 
 use super::certificate::Right;
+use super::coded::{Coded, ContactRole};
+use super::vocabulary::{Measured, SealKind};
 use crate::ids::{DeviceId, Digest, OperatorId};
 use crate::units::Amount;
 
@@ -38,8 +40,8 @@ pub struct Tank {
 pub struct Instrument {
     /// Its name at the site, as written on it.
     pub name: String,
-    /// What it measures: `pressure`, `temperature`, …
-    pub measures: String,
+    /// What it measures: a code, or as typed.
+    pub measures: Coded<Measured>,
     /// Full span.
     pub span: Amount,
     /// Accuracy grade (ASME B40.100 for pressure gauges: 4A, 3A, 2A, 1A, A, B, C, D); empty when unknown.
@@ -65,8 +67,8 @@ pub struct Hose {
 /// Somebody to call.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Contact {
-    /// What for: `emergency`, `carrier`, `office`, …
-    pub role: String,
+    /// What for: a code, or as typed.
+    pub role: Coded<ContactRole>,
     /// Who.
     pub name: String,
     /// Telephone.
@@ -83,8 +85,8 @@ pub struct SealStock {
     pub from: String,
     /// Last number.
     pub to: String,
-    /// What kind.
-    pub kind: String,
+    /// What kind: a code, or as typed.
+    pub kind: Coded<SealKind>,
 }
 
 /// A person of the organisation.

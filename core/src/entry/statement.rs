@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 
 use super::car_number::CarNumber;
 use super::certificate::LastEntry;
+use super::coded::{Checked, Coded, SealNote, Told, Wind};
 use super::site_facts::{
     Contact, Hose, Instrument, Operator, PersonKey, Rules, SealStock, SiteProfile, Tank,
 };
@@ -127,8 +128,8 @@ pub enum Statement {
         defect: DefectId,
         /// To whom.
         to: String,
-        /// How (voice, e-mail, …).
-        how: String,
+        /// How: a code, or as typed.
+        how: Coded<Told>,
     },
     /// An authority answered: an approval for one movement, a shop, an owner's instruction.
     Authority {
@@ -203,9 +204,9 @@ pub enum Statement {
     Weather {
         /// What falls.
         precipitation: Precipitation,
-        /// Wind as a person would say it ("NW, light").
-        #[serde(default, skip_serializing_if = "String::is_empty")]
-        wind: String,
+        /// Wind: a code (`nw light`), or as a person says it.
+        #[serde(default, skip_serializing_if = "Coded::is_empty")]
+        wind: Coded<Wind>,
     },
     /// A sign that liquid is or is not left.
     EmptySign {
@@ -228,10 +229,10 @@ pub enum Statement {
         /// How much went into it.
         amount: Amount,
     },
-    /// A check with a free name: odorant, hose material, footing.
+    /// A check: one that a procedure asks for, or with a free name.
     Check {
-        /// What was checked.
-        what: String,
+        /// What was checked: a code, or as typed.
+        what: Coded<Checked>,
         /// Whether it was right.
         right: bool,
         /// What was seen.
@@ -447,9 +448,9 @@ pub struct Seal {
     /// The photograph of it in place.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub photo: Option<Digest>,
-    /// Why there is no photograph; or, with an illegible or broken seal, what was seen.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub note: String,
+    /// Why there is no photograph; or, with an illegible or broken seal, what was seen. A code, or as typed.
+    #[serde(default, skip_serializing_if = "Coded::is_empty")]
+    pub note: Coded<SealNote>,
 }
 
 /// A defect of the car or its equipment.
@@ -507,7 +508,7 @@ impl Statement {
             Statement::EmptySign { sign, .. } => format!("empty/{sign}"),
             Statement::EmptyDecision { .. } => "empty/decision".into(),
             Statement::TruckLoad { .. } => "series/truck_load".into(),
-            Statement::Check { what, .. } => format!("check/{}", what.trim().to_lowercase()),
+            Statement::Check { what, .. } => format!("check/{}", what.text().trim().to_lowercase()),
             Statement::Remark { .. } => "series/remark".into(),
             // These two speak about the slot of what they settle; the author sets it.
             Statement::Agreement { .. } | Statement::Withdrawn {} => String::new(),
@@ -524,7 +525,7 @@ impl Statement {
             Statement::Tank(t) => format!("tank/{}", t.name),
             Statement::Instrument(i) => format!("instrument/{}", i.name),
             Statement::Hose(h) => format!("hose/{}", h.name),
-            Statement::Contact(c) => format!("contact/{}", c.role),
+            Statement::Contact(c) => format!("contact/{}", c.role.text()),
             Statement::SealStock(s) => format!("seal_stock/{}", s.from),
             Statement::Operator(o) => format!("operator/{}", o.operator),
             Statement::PersonKey(k) => format!("series/person_key/{}", k.key),
@@ -535,6 +536,23 @@ impl Statement {
             Statement::Rules(_) => "rules".into(),
             Statement::Unrecognised { kind } => format!("series/unrecognised/{kind}"),
         }
+    }
+
+    /// The amounts it holds, each as somebody typed it.
+    pub fn amounts(&self) -> impl Iterator<Item = &Amount> {
+        let amounts = match self {
+            Statement::Reading(reading) => [Some(&reading.amount), None],
+            Statement::Effort { amount, .. } | Statement::TruckLoad { amount, .. } => [Some(amount), None],
+            Statement::Threads { engaged, .. } => [Some(engaged), None],
+            Statement::CarCapacity { capacity } => [Some(capacity), None],
+            Statement::CarDiameter { diameter } => [Some(diameter), None],
+            Statement::Paper(paper) => [paper.billed.as_ref(), paper.relative_density.as_ref()],
+            Statement::Site(site) => [Some(&site.elevation), None],
+            Statement::Tank(tank) => [Some(&tank.water_capacity), None],
+            Statement::Instrument(instrument) => [Some(&instrument.span), None],
+            _ => [None, None],
+        };
+        amounts.into_iter().flatten()
     }
 
     /// Whether entries of this kind are points of a series, which never disagree with one another.

@@ -30,6 +30,7 @@ macro_rules! words {
         }
     };
 }
+pub(super) use words;
 
 words!(
     /// A valve or opening under the housing of a pressure tank car.

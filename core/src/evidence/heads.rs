@@ -224,6 +224,17 @@ impl Heads {
         Ok(())
     }
 
+    /// Takes the next leaf of a log that is read from elsewhere.
+    pub fn append(&mut self, entry: EntryId, about: Option<Subject>) {
+        self.size += 1;
+        self.last = Some(entry);
+        let Some(about) = about else { return };
+        let frontier = self.documents.entry(about).or_default();
+        frontier.push(entry);
+        let key = key_of(about);
+        self.map = Some(Node::with(self.map.take(), 0, key, frontier.head().hash(&key)));
+    }
+
     /// How many leaves were read.
     pub const fn size(&self) -> u64 {
         self.size
@@ -304,6 +315,9 @@ mod tests {
             Ok(None)
         }
         fn first_checkpoint_of(&self, _: u64, _: bool) -> Result<Option<StoredCheckpoint>, StoreError> {
+            Ok(None)
+        }
+        fn first_cosigned_of(&self, _: &str, _: u64) -> Result<Option<StoredCheckpoint>, StoreError> {
             Ok(None)
         }
         fn proof_of(&self, _: EntryId) -> Result<Option<Vec<u8>>, StoreError> {

@@ -322,6 +322,8 @@ mod tests {
             bulk: None,
             revoked: false,
             old_number: None,
+            machine: None,
+            asker_ahead: None,
         };
         let reply = seal_reply(head, &ReplyBulk::default(), &key).unwrap();
         let receipt = Receipt { head: parts(&reply).unwrap().head, entries: vec![id] }.to_bytes().unwrap();

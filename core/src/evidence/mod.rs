@@ -1,9 +1,9 @@
 //! Evidence: what lets a stranger check a record years later.
 //!
 //! Lives here: the Merkle tree, receipts built on it, and the ledger's log: its leaves, its signed
-//! checkpoints, what they say of each document, the proofs that lead from an entry to one, and the packet's
-//! attachments. Does not live here: entries and their signatures (`entry`), how log and proofs are kept (`store`)
-//! and asked for (`sync`).
+//! checkpoints, what they say of each document, the proofs that lead from an entry to one, what witnesses are
+//! asked, the log as tiles, and the packet's attachments. Does not live here: entries and their signatures
+//! (`entry`), how log and proofs are kept (`store`) and asked for (`sync`).
 
 mod checkpoint;
 mod cosignature;
@@ -15,6 +15,10 @@ pub mod packet;
 mod proof;
 mod receipt;
 mod signed_note;
+pub mod tile_audit;
+pub mod tiles;
+mod tlog_proof;
+mod witness_call;
 
 pub use checkpoint::{Checkpoint, CheckpointError};
 pub use cosignature::{Cosignature, cosignatures};
@@ -24,3 +28,5 @@ pub use proof::{Inclusion, ProofError};
 pub(crate) use receipt::tree_of;
 pub use receipt::{Receipt, ReceiptError};
 pub use signed_note::{LARGEST_NOTE, NoteError, NoteSignature, SignedNote, VerifierKey};
+pub use tlog_proof::{TlogProof, TlogProofError, tlog_proof};
+pub use witness_call::{LARGEST_ANSWER, WitnessAnswer, WitnessCall, WitnessRefusal, with_cosignature};

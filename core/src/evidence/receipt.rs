@@ -44,7 +44,9 @@ impl Receipt {
     /// # Errors
     /// [`EntryError`] when the bytes are no receipt.
     pub fn from_bytes(bytes: &[u8]) -> Result<Receipt, EntryError> {
-        Ok(cbor::decode(bytes)?)
+        let receipt: Receipt = cbor::decode(bytes)?;
+        // Fields beside these two would be nobody's word.
+        if receipt.to_bytes()? == bytes { Ok(receipt) } else { Err(EntryError::NotAnEnvelope) }
     }
 
     /// Checks signature and coverage; returns when the server says it held the entries.

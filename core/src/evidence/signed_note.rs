@@ -151,6 +151,11 @@ impl VerifierKey {
         VerifierKey { name: name.to_owned(), kind: COSIGNATURE, key }
     }
 
+    /// Whether it is a witness's.
+    pub fn is_witness(&self) -> bool {
+        self.kind == COSIGNATURE
+    }
+
     /// The first bytes of SHA-256(name || 0x0a || type || key).
     pub fn id(&self) -> [u8; 4] {
         let digest: [u8; 32] = Sha256::new()

@@ -112,6 +112,35 @@ fn checkpoints_come_back_by_age_and_size_and_a_stamped_one_is_found_first() {
 }
 
 #[test]
+fn the_smallest_checkpoint_that_others_signed_too_is_found() {
+    every_store(|store| {
+        let checkpoint = |origin, size, note: &'static str| Write::Checkpoint {
+            origin,
+            size,
+            note,
+            at: UtcMillis(1),
+            since: b"",
+        };
+        store
+            .commit(&[
+                checkpoint("log", 3, "log\n3\nroot\n\n\u{2014} log AAAA\n"),
+                checkpoint("other", 4, "other\n4\nroot\n\n\u{2014} other AAAA\n\u{2014} w1 AAAA\n"),
+                checkpoint("log", 5, "log\n5\nroot\n\u{2014} no signature\n\n\u{2014} log AAAA\n"),
+                checkpoint("log", 8, "log\n8\nroot\n\n\u{2014} log AAAA\n\u{2014} w1 AAAA\n"),
+                checkpoint(
+                    "log",
+                    7,
+                    "log\n7\nroot\n\n\u{2014} log AAAA\n\u{2014} w1 AAAA\n\u{2014} w2 AAAA\n",
+                ),
+            ])
+            .unwrap();
+        let first = |size| store.log().first_cosigned_of("log", size).unwrap().map(|found| found.size);
+        assert_eq!((first(0), first(7), first(8), first(9)), (Some(7), Some(7), Some(8), None));
+        assert_eq!(store.log().first_cosigned_of("none", 0).unwrap(), None);
+    });
+}
+
+#[test]
 fn a_proof_is_wanted_for_what_is_receipted_and_the_first_one_stays() {
     every_store(|store| {
         let entries: Vec<Entry> = (1..4).map(entry).collect();

@@ -66,6 +66,9 @@ pub trait LogRows {
     /// The first checkpoint written of those with at least `size` leaves; with `stamped`, of those with a
     /// time stamp.
     fn first_checkpoint_of(&self, size: u64, stamped: bool) -> Result<Option<StoredCheckpoint>, StoreError>;
+    /// The smallest checkpoint of a log with at least `size` leaves that others than the log have signed as well, going
+    /// by the number of its lines: whose they are is not looked at.
+    fn first_cosigned_of(&self, origin: &str, size: u64) -> Result<Option<StoredCheckpoint>, StoreError>;
     /// The proof kept for an entry.
     fn proof_of(&self, entry: EntryId) -> Result<Option<Vec<u8>>, StoreError>;
     /// Entries with a receipt and without a proof, newest first, at most `most`.

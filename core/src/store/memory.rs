@@ -273,6 +273,12 @@ impl LogRows for MemoryStore {
         Ok(self.checkpoints.iter().find(|known| known.origin == origin && known.size == size).cloned())
     }
 
+    fn first_cosigned_of(&self, origin: &str, size: u64) -> Result<Option<StoredCheckpoint>, StoreError> {
+        let lines = |note: &str| note.rsplit_once("\n\n").map_or(0, |(_, lines)| lines.lines().count());
+        let cosigned = |c: &&StoredCheckpoint| c.origin == origin && c.size >= size && lines(&c.note) > 1;
+        Ok(self.checkpoints.iter().filter(cosigned).min_by_key(|c| c.size).cloned())
+    }
+
     fn first_checkpoint_of(&self, size: u64, stamped: bool) -> Result<Option<StoredCheckpoint>, StoreError> {
         let fits = |known: &&StoredCheckpoint| known.size >= size && (known.stamp.is_some() || !stamped);
         Ok(self.checkpoints.iter().find(fits).cloned())

@@ -20,6 +20,7 @@ mod sqlite;
 mod sqlite_heal;
 mod sqlite_log;
 mod sqlite_scope;
+mod sqlite_unsound;
 
 pub use log_rows::{LogRows, StoredCheckpoint, StoredStamp};
 pub use memory::MemoryStore;
@@ -27,7 +28,8 @@ pub use organisation_keys::{
     KEY_STATEMENTS, key_statements, learn_keys, organisation_keys, read_key_statements,
 };
 pub use scope::{Fed, Scope, ScopeRows};
-pub use sqlite::{Durability, SqliteStore};
+pub use sqlite::{Durability, SqliteStore, bytes_at, uri_to_read};
+pub use sqlite_unsound::UNSOUND;
 
 use crate::clock::UtcMillis;
 use crate::entry::Entry;

@@ -4,13 +4,14 @@
 //! private one) use a truncated rollback journal, also with synchronous=FULL.
 
 use std::cell::RefCell;
+use std::collections::HashSet;
 
-use rusqlite::{Connection, ErrorCode, OptionalExtension, TransactionBehavior, params};
+use rusqlite::{Connection, ErrorCode, OpenFlags, OptionalExtension, TransactionBehavior, params};
 
 use super::sqlite_scope::AreaTallies;
 use super::{
     LogRows, Quarantined, Rows, ScopeRows, Store, StoreError, StoredChange, StoredEntry, StoredPhoto, Tally,
-    Write, sqlite_heal, sqlite_log, sqlite_scope,
+    Write, sqlite_heal, sqlite_log, sqlite_scope, sqlite_unsound,
 };
 use crate::clock::UtcMillis;
 use crate::evidence::LogLeaf;
@@ -46,6 +47,8 @@ pub struct SqliteStore {
     holds: bool,
     /// Made from the log as far as it was asked for.
     pub(super) heads: RefCell<Heads>,
+    /// Entries taken in before persons' signatures were checked, whose signature does not hold.
+    unsound: HashSet<EntryId>,
 }
 
 impl SqliteStore {
@@ -72,9 +75,43 @@ impl SqliteStore {
         connection.pragma_update(None, "synchronous", "FULL")?;
         connection.pragma_update(None, "foreign_keys", true)?;
         connection.set_prepared_statement_cache_capacity(64);
-        let mut store = SqliteStore { connection, holds: false, heads: RefCell::default() };
+        let mut store =
+            SqliteStore { connection, holds: false, heads: RefCell::default(), unsound: HashSet::new() };
         store.migrate()?;
+        store.unsound = sqlite_unsound::known_or_found(&mut store.connection)?;
         Ok(store)
+    }
+
+    /// Opens a file for reading alone; nothing is made or written beside it. `write_protected` says that file or folder
+    /// cannot be written to: what a log beside it holds is then not looked for. Nothing comes back for a file of an
+    /// earlier schema, which only [`SqliteStore::open`] brings up to date.
+    ///
+    /// # Errors
+    /// As [`SqliteStore::open`].
+    pub fn open_to_read(path: &str, write_protected: bool) -> Result<Option<SqliteStore>, StoreError> {
+        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI;
+        let uri = uri_to_read(path, write_protected);
+        let connection = Connection::open_with_flags(uri, flags)
+            .and_then(|connection| {
+                connection.busy_timeout(std::time::Duration::from_secs(10))?;
+                connection.query_row("PRAGMA schema_version", [], |row| row.get::<_, i64>(0))?;
+                Ok(connection)
+            })
+            .map_err(|error| StoreError::NoPlace(error.to_string()))?;
+        let known = i64::try_from(MIGRATIONS.len()).unwrap_or(i64::MAX);
+        let found: i64 = connection.query_row("PRAGMA user_version", [], |row| row.get(0))?;
+        if found > known {
+            return Err(StoreError::TooNew { found, known });
+        }
+        if found < known {
+            return Ok(None);
+        }
+        let unsound = sqlite_unsound::known(&connection)?;
+        let unsound = match unsound {
+            Some(known) => known,
+            None => sqlite_unsound::found(&connection)?,
+        };
+        Ok(Some(SqliteStore { connection, holds: false, heads: RefCell::default(), unsound }))
     }
 
     fn migrate(&mut self) -> Result<(), StoreError> {
@@ -117,6 +154,21 @@ impl SqliteStore {
         self.connection.execute("VACUUM INTO ?1", [path])?;
         Ok(())
     }
+}
+
+/// The address by which SQLite opens a file for reading alone; a write-protected one without looking for files beside
+/// it, which it could not make.
+pub fn uri_to_read(path: &str, write_protected: bool) -> String {
+    let path: String = path
+        .chars()
+        .map(|c| match c {
+            '%' => "%25".to_owned(),
+            '?' => "%3f".to_owned(),
+            '#' => "%23".to_owned(),
+            other => other.to_string(),
+        })
+        .collect();
+    format!("file:{path}?mode=ro{}", if write_protected { "&immutable=1" } else { "" })
 }
 
 /// Opens the file and reads its head, so that a file of another kind is known for what it is.
@@ -162,6 +214,12 @@ fn write_one(
             let inserted = transaction
                 .prepare_cached("INSERT INTO entry(id, bytes) VALUES(?1, ?2) ON CONFLICT(id) DO NOTHING")?
                 .execute(params![entry.id.0, entry.bytes()])?;
+            if inserted == 0 {
+                // The id is the digest of these bytes: a row that holds others is damaged, and here it is whole.
+                transaction
+                    .prepare_cached("UPDATE entry SET bytes = ?2 WHERE id = ?1 AND bytes <> ?2")?
+                    .execute(params![entry.id.0, entry.bytes()])?;
+            }
             let position: i64 = if inserted == 1 {
                 tally.add(entry.id);
                 new.push(entry.id);
@@ -307,11 +365,20 @@ pub(super) fn subject_at(row: &rusqlite::Row<'_>, column: usize) -> Result<Subje
 
 pub(super) const CHANGE_COLUMNS: &str = "position, subject, hash, bytes, digest";
 
+/// A column's bytes, whatever type a damaged row says it has: that is for its digest to find out, and the rows around
+/// it are read all the same.
+pub fn bytes_at(row: &rusqlite::Row<'_>, column: usize) -> Result<Vec<u8>, rusqlite::Error> {
+    use rusqlite::types::ValueRef;
+    Ok(match row.get_ref(column)? {
+        ValueRef::Blob(bytes) | ValueRef::Text(bytes) => bytes.to_vec(),
+        ValueRef::Null | ValueRef::Integer(_) | ValueRef::Real(_) => Vec::new(),
+    })
+}
+
 /// A change row and whether its digest fits.
 pub(super) fn change_at(row: &rusqlite::Row<'_>) -> Result<(StoredChange, bool), rusqlite::Error> {
-    let bytes: Vec<u8> = row.get(3)?;
-    let digest: [u8; 32] = row.get(4)?;
-    let sound = Digest::of(&bytes).0 == digest;
+    let bytes = bytes_at(row, 3)?;
+    let sound = Digest::of(&bytes).0.as_slice() == bytes_at(row, 4)?;
     let position: i64 = row.get(0)?;
     let hash = Digest(row.get(2)?);
     Ok((
@@ -324,7 +391,7 @@ pub(super) fn change_at(row: &rusqlite::Row<'_>) -> Result<(StoredChange, bool),
 fn entry_at(row: &rusqlite::Row<'_>) -> Result<(StoredEntry, bool), rusqlite::Error> {
     let position: i64 = row.get(0)?;
     let id = EntryId(row.get(1)?);
-    let bytes: Vec<u8> = row.get(2)?;
+    let bytes = bytes_at(row, 2)?;
     let sound = Digest::of(&bytes).0 == id.0;
     let receipted = row.get::<_, Option<i64>>(3)?.is_some();
     Ok((StoredEntry { id, bytes, position: position.cast_unsigned(), receipted }, sound))
@@ -403,7 +470,8 @@ impl Store for SqliteStore {
             .prepare_cached("SELECT position, id, bytes, receipt FROM entry WHERE id = ?1")?
             .query_row([id.0], entry_at)
             .optional()?;
-        Ok(found.filter(|(_, sound)| *sound).map(|(entry, _)| entry))
+        let found = found.filter(|(entry, sound)| *sound && !self.unsound.contains(&entry.id));
+        Ok(found.map(|(entry, _)| entry))
     }
 
     fn entries_of(&self, subject: Subject) -> Result<Rows<StoredEntry>, StoreError> {
@@ -414,7 +482,11 @@ impl Store for SqliteStore {
         let mut listing = Rows { rows: Vec::new(), damaged: Vec::new() };
         for row in statement.query_map([subject.to_bytes()], entry_at)? {
             let (entry, sound) = row?;
-            if sound { listing.rows.push(entry) } else { listing.damaged.push(entry.id.to_string()) }
+            if sound && !self.unsound.contains(&entry.id) {
+                listing.rows.push(entry)
+            } else {
+                listing.damaged.push(entry.id.to_string())
+            }
         }
         Ok(listing)
     }
@@ -487,7 +559,7 @@ impl Store for SqliteStore {
     fn certificates(&self) -> Result<Vec<(DeviceId, Vec<u8>)>, StoreError> {
         let mut statement =
             self.connection.prepare_cached("SELECT device, bytes FROM certificate ORDER BY device")?;
-        let rows = statement.query_map([], |row| Ok((DeviceId(row.get(0)?), row.get(1)?)))?;
+        let rows = statement.query_map([], |row| Ok((DeviceId(row.get(0)?), bytes_at(row, 1)?)))?;
         Ok(rows.collect::<Result<_, _>>()?)
     }
 

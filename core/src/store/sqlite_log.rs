@@ -179,6 +179,17 @@ impl LogRows for SqliteStore {
         Ok(self.connection.prepare_cached(&sql)?.query_row(wanted, checkpoint_at).optional()?)
     }
 
+    fn first_cosigned_of(&self, origin: &str, size: u64) -> Result<Option<StoredCheckpoint>, StoreError> {
+        // The empty line before the signatures, one of them, and another: each begins with a dash (U+2014).
+        let sql = format!(
+            "{CHECKPOINT} WHERE origin = ?1 AND size >= ?2
+             AND checkpoint.note LIKE '%' || char(10, 10, 8212) || ' %' || char(10, 8212) || ' %'
+             ORDER BY size, timestamp.at LIMIT 1"
+        );
+        let wanted = params![origin, size.cast_signed()];
+        Ok(self.connection.prepare_cached(&sql)?.query_row(wanted, checkpoint_at).optional()?)
+    }
+
     fn proof_of(&self, entry: EntryId) -> Result<Option<Vec<u8>>, StoreError> {
         let sql =
             "SELECT proof.bytes FROM entry JOIN proof ON entry.proof = proof.number WHERE entry.id = ?1";

@@ -4,6 +4,7 @@ use std::collections::{BTreeSet, HashSet};
 
 use super::allowance::{Allowance, Over};
 use super::keys::lacking;
+use super::ledger_time::{NEWEST_SIGNED, ledger_time};
 use super::opened::{Devices, OpenedRequest};
 use super::session::DOCUMENTS_PER_ROUND;
 use super::wire::{
@@ -50,7 +51,7 @@ pub struct Answer {
     pub new: Vec<(Subject, EntryId)>,
     /// Changes and messages that were refused and kept aside.
     pub refused: usize,
-    /// Device clock minus server clock, milliseconds.
+    /// Device clock minus the clock of the server's machine, milliseconds.
     pub device_ahead_millis: i64,
     /// Entries and photographs the device still has unsent once it has this reply, by its own count.
     pub unsent: (u64, u64),
@@ -72,6 +73,13 @@ pub struct Answerer<'a> {
 
 /// The name of the value that holds the certificate list's version.
 pub const CERTIFICATES_VERSION: &str = "certificates/version";
+
+/// The time a round is answered with, and what the machine's clock shows: the same unless that went back.
+#[derive(Clone, Copy)]
+struct Times {
+    signed: UtcMillis,
+    clock: UtcMillis,
+}
 
 /// What one request asks and what is being gathered for its reply.
 #[derive(Default)]
@@ -102,11 +110,13 @@ impl<'a> Answerer<'a> {
         self.answer_opened(&opened, now)
     }
 
-    /// Answers a request that was opened before anybody waited for the ledger.
+    /// Answers a request that was opened before anybody waited for the ledger. `clock` is what the machine shows;
+    /// receipt and leaves share one time, which is never before what was signed already.
     ///
     /// # Errors
     /// As [`Answerer::answer`].
-    pub fn answer_opened(&mut self, opened: &OpenedRequest, now: UtcMillis) -> Result<Answer, Refusal> {
+    pub fn answer_opened(&mut self, opened: &OpenedRequest, clock: UtcMillis) -> Result<Answer, Refusal> {
+        let now = Times { signed: ledger_time(self.store, clock)?, clock };
         let OpenedRequest { digest: request, head, asked, .. } = opened;
         let certificate = opened.certificate_now(self.store, self.key)?;
         let number_key = format!("round/{}", certificate.device);
@@ -116,8 +126,11 @@ impl<'a> Answerer<'a> {
         if head.number <= last {
             return self.reply(*request, &certificate, head, work, now, Some(last));
         }
-        self.take_changes(opened, &mut work, now)?;
-        self.store.commit(&[Write::Value { key: &number_key, value: &head.number.to_be_bytes() }])?;
+        self.take_changes(opened, &mut work, now.signed)?;
+        self.store.commit(&[
+            Write::Value { key: &number_key, value: &head.number.to_be_bytes() },
+            Write::Value { key: NEWEST_SIGNED, value: &now.signed.0.to_be_bytes() },
+        ])?;
         work.asked.extend(&asked.asks);
         for (at, id) in (0u32..).zip(work.asked.clone()) {
             if self.store.entry(id)?.is_none() {
@@ -130,7 +143,7 @@ impl<'a> Answerer<'a> {
             }
         }
         if certificate.revoked_at.is_none() {
-            self.reconcile(asked, &scope, &mut work, now)?;
+            self.reconcile(asked, &scope, &mut work, now.signed)?;
             self.deliver(head, asked, &scope, &mut work)?;
             self.add_certificates(head.certificates, &certificate, &scope, &mut work)?;
         }
@@ -357,9 +370,10 @@ impl<'a> Answerer<'a> {
         certificate: &Certificate,
         head: &RequestHead,
         work: Work,
-        now: UtcMillis,
+        now: Times,
         old_number: Option<u64>,
     ) -> Result<Answer, Refusal> {
+        let ahead = head.at.since(now.clock);
         let scope = Scope::of(certificate);
         let tally = self.store.scopes().tally_in(&scope)?;
         let absent = &work.bulk.lacking; // in ascending order, as they were gone through
@@ -374,7 +388,7 @@ impl<'a> Answerer<'a> {
         };
         let reply_head = ReplyHead {
             request,
-            at: now,
+            at: now.signed,
             cursor: Cursor { epoch: scope.epoch(self.epoch), position },
             count: tally.count,
             sum: short_sum(&tally),
@@ -383,6 +397,8 @@ impl<'a> Answerer<'a> {
             bulk: None,
             revoked: certificate.revoked_at.is_some(),
             old_number,
+            machine: (now.signed != now.clock).then_some(now.clock),
+            asker_ahead: Some(ahead),
         };
         let statements = lacking(self.key.keys(), head.statement.as_deref().map(Vec::as_slice));
         let reply = seal_reply_with(reply_head, &work.bulk, self.key, statements)?;
@@ -393,7 +409,7 @@ impl<'a> Answerer<'a> {
             revoked: certificate.revoked_at.is_some(),
             new: work.new,
             refused: work.refused,
-            device_ahead_millis: head.at.since(now),
+            device_ahead_millis: ahead,
             unsent: (0, 0),
         })
     }

@@ -12,6 +12,7 @@ mod answer;
 mod carry;
 mod certificates;
 mod keys;
+mod ledger_time;
 mod log_watch;
 mod log_wire;
 mod opened;
@@ -34,6 +35,7 @@ mod tests;
 pub use allowance::{Allowance, Over};
 pub use answer::{Answer, Answerer, CERTIFICATES_VERSION, Refusal};
 pub use carry::{CarriedPhoto, CarryReport, LARGEST_CARRY, carry_in, carry_out};
+pub use ledger_time::{ClockNote, clock_notes, keep_clock_note, ledger_time, newest_signed, parting_time};
 pub use log_watch::{
     Alarm, Contradiction, KeptProof, LogReport, LogStanding, LogWatch, log_standing, proof_of,
 };

@@ -24,7 +24,7 @@ const CURSOR: &str = "sync/cursor";
 const NUMBER: &str = "sync/number";
 const CERTIFICATES: &str = "sync/certificates";
 const REFUSED: &str = "sync/refused";
-/// Device clock minus server clock in milliseconds, big-endian i64, as last seen.
+/// Device clock minus server clock in milliseconds, to the whole minute, big-endian i64, as last seen.
 pub const CLOCK_AHEAD: &str = "sync/clock_ahead";
 
 /// Entries a receipt is asked for in one round beyond those being sent.
@@ -42,6 +42,14 @@ pub(super) const DOCUMENTS_PER_ROUND: usize = 40;
 const MOST_OUTSIDE: usize = super::opened::MOST_ASKS;
 /// Rounds after which a session gives up until next time.
 const MOST_ROUNDS: u32 = 10_000;
+
+/// A comparison over a line of unknown delay is worth no more than a minute: within half a minute there is no
+/// difference to correct by.
+const fn to_the_minute(millis: i64) -> i64 {
+    const MINUTE: i64 = 60_000;
+    let half = if millis < 0 { -MINUTE / 2 } else { MINUTE / 2 };
+    millis.saturating_add(half) / MINUTE * MINUTE
+}
 
 /// Whether to go on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -257,8 +265,9 @@ impl Session {
         }
         // Half the way there and back belongs to the request.
         let middle = outstanding.at.0 + now.since(outstanding.at) / 2;
-        self.report.ahead_millis = middle - head.at.0;
-        store.commit(&[Write::Value { key: CLOCK_AHEAD, value: &self.report.ahead_millis.to_be_bytes() }])?;
+        self.report.ahead_millis = middle.saturating_sub(head.machine.unwrap_or(head.at).0);
+        let kept = to_the_minute(self.report.ahead_millis);
+        store.commit(&[Write::Value { key: CLOCK_AHEAD, value: &kept.to_be_bytes() }])?;
         if let Some(last) = head.old_number {
             store.commit(&[Write::Value { key: NUMBER, value: &last.to_be_bytes() }])?;
             return Ok(Step::Again);

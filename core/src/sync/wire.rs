@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use std::io::{Read as _, Write as _};
 
 use crate::clock::UtcMillis;
+use crate::entry::hint_of;
 use crate::entry::{
     DeviceKey, EntryError, OrganisationKey, PublicKey, Trusts, Use, cbor, open_addressed,
     open_of_organisation,
@@ -104,7 +105,7 @@ pub struct ReplyHead {
     /// The first sixteen bytes of the SHA-256 of the request this answers.
     #[serde(rename = "q", with = "serde_bytes")]
     pub request: [u8; 16],
-    /// The server's clock.
+    /// The server's time: its clock's, but never before what it has signed already.
     #[serde(rename = "t")]
     pub at: UtcMillis,
     /// Where to read on next time.
@@ -131,6 +132,14 @@ pub struct ReplyHead {
     /// The request's number was old: nothing was done, this is the last one seen.
     #[serde(rename = "o", default, skip_serializing_if = "Option::is_none")]
     pub old_number: Option<u64>,
+    /// What the server's machine shows, where that is before what it has signed already: `at` is then the newest
+    /// of that, and clocks are compared with this one.
+    #[serde(rename = "w", default, skip_serializing_if = "Option::is_none")]
+    pub machine: Option<UtcMillis>,
+    /// The asker's clock less the server's machine's in milliseconds, as the request came in: the comparison that
+    /// belongs to what the request brought. Absent from servers before this was said.
+    #[serde(rename = "a", default, skip_serializing_if = "Option::is_none")]
+    pub asker_ahead: Option<i64>,
 }
 
 /// The unsigned part of a reply, bound to the head by its digest.
@@ -396,6 +405,10 @@ impl ReplyHead {
     /// # Errors
     /// As [`ReplyHead::open`].
     pub fn open_kept(head: &[u8], organisation: &dyn Trusts) -> Result<(PublicKey, ReplyHead), EntryError> {
+        // It names no key: whose it is, is tried with the organisation's.
+        if !hint_of(head)?.is_empty() {
+            return Err(EntryError::NotAnEnvelope);
+        }
         let made = |head: &ReplyHead| Use::Word { at: head.at };
         let read = |payload: &[u8]| Ok(cbor::decode(payload)?);
         open_of_organisation(head, REPLY, organisation, read, made)

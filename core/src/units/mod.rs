@@ -8,8 +8,10 @@ mod amount;
 pub mod bounds;
 mod computed;
 pub mod exact;
+pub mod typed;
 mod unit;
 
-pub use amount::{Amount, AmountFinding, agree};
+pub use amount::{Amount, AmountFinding, AmountRefusal, Unused, agree};
 pub use computed::{Computed, Finding, Severity};
+pub use typed::DecimalMark;
 pub use unit::{Dimension, Unit, UnitError};

@@ -49,6 +49,30 @@ pub enum Dimension {
     MoneyRate,
 }
 
+impl Dimension {
+    /// Its name in snake_case, as it is stored.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Dimension::GaugePressure => "gauge_pressure",
+            Dimension::AbsolutePressure => "absolute_pressure",
+            Dimension::Temperature => "temperature",
+            Dimension::TemperatureDifference => "temperature_difference",
+            Dimension::Length => "length",
+            Dimension::Volume => "volume",
+            Dimension::Mass => "mass",
+            Dimension::Density => "density",
+            Dimension::VolumeRate => "volume_rate",
+            Dimension::Torque => "torque",
+            Dimension::Time => "time",
+            Dimension::Ratio => "ratio",
+            Dimension::Turns => "turns",
+            Dimension::Count => "count",
+            Dimension::Money => "money",
+            Dimension::MoneyRate => "money_rate",
+        }
+    }
+}
+
 /// A unit as it stands on the instrument or the paper.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Unit {

@@ -25,6 +25,8 @@ pub struct Chains {
     devices: BTreeMap<DeviceId, BTreeSet<Link>>,
     /// Entries known by their id alone: what they name before them is not known.
     by_id_alone: BTreeSet<EntryId>,
+    /// Entries whose rows are here and cannot be read: no device left them out.
+    unreadable: BTreeSet<EntryId>,
     /// The first number looked at, where a chain is not looked at from its beginning.
     from: BTreeMap<DeviceId, u64>,
 }
@@ -114,6 +116,22 @@ impl Chains {
         self.devices.entry(device).or_default().insert(Link { seq, id, prev: None });
     }
 
+    /// Notes entries whose rows are here and cannot be read: what they leave out of a chain is no gap of a device.
+    pub fn add_unreadable(&mut self, ids: impl IntoIterator<Item = EntryId>) {
+        self.unreadable.extend(ids);
+    }
+
+    /// Where the gap before an entry ends once what is merely unreadable here is taken off: the last of it is known
+    /// by name, and as many before it as rows are unreadable may be the others.
+    fn without_unreadable(&self, (from, to): (u64, u64), links: &[&Link]) -> Option<(u64, u64)> {
+        let named = |link: &&Link| link.prev.is_some_and(|prev| self.unreadable.contains(&prev));
+        if !links.iter().any(named) {
+            return Some((from, to));
+        }
+        let to = to.saturating_sub(self.unreadable.len() as u64);
+        (to >= from).then_some((from, to))
+    }
+
     /// Looks at a device's chain from this number on: what was before it is no gap.
     pub fn look_from(&mut self, device: DeviceId, seq: u64) {
         self.from.insert(device, seq);
@@ -135,8 +153,10 @@ impl Chains {
         for links in chain.chunk_by(|a, b| a.seq == b.seq) {
             let seq = links[0].seq;
             let expected = before.map_or(first, |(seq, _)| seq.saturating_add(1));
-            if seq > expected {
-                gaps.push(ChainGap::Missing { device, from: expected, to: seq - 1 });
+            if seq > expected
+                && let Some((from, to)) = self.without_unreadable((expected, seq - 1), links)
+            {
+                gaps.push(ChainGap::Missing { device, from, to });
             }
             if links.len() > 1 {
                 let entries = links.iter().map(|link| link.id).collect();

@@ -116,6 +116,8 @@ pub struct Context<'a> {
     pub chains: Option<&'a Chains>,
     /// The other visits known here, to see near misses and doubles.
     pub others: &'a [Brief],
+    /// How many entries of this record are here and cannot be read: said, and never taken for what nobody did.
+    pub unreadable: usize,
     /// Whether quantities are computed: what lists many stays may do without. Whether a car taken as empty
     /// shows liquid is looked at all the same until it is released.
     pub compute: bool,
@@ -136,6 +138,7 @@ impl<'a> Context<'a> {
             people: &NO_PEOPLE,
             chains: None,
             others: &[],
+            unreadable: 0,
             compute: true,
             formulas: None,
         }

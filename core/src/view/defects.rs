@@ -8,6 +8,7 @@ use serde::Serialize;
 use super::ledger::{Known, Ledger, Said};
 use crate::clock::UtcMillis;
 use crate::entry::Statement;
+use crate::entry::coded::{Coded, Told};
 use crate::entry::vocabulary::{Fitting, PhotoOf};
 use crate::ids::{DefectId, Digest, HoldId, Subject, VisitId};
 
@@ -19,8 +20,8 @@ pub const WRITTEN_WITHIN_MILLIS: i64 = 14 * 24 * 60 * 60 * 1000;
 pub struct ForwardedView {
     /// To whom.
     pub to: String,
-    /// How.
-    pub how: String,
+    /// How: a code, or as typed.
+    pub how: Coded<Told>,
     /// Who reported it.
     pub said: Said,
 }

@@ -70,10 +70,23 @@ pub(super) fn fold(
         {
             found.check(
                 "check_not_right",
-                format!("Not right: {} {}", what.trim(), note.trim()).trim().to_owned(),
+                format!("Not right: {} {}", what.text().trim(), note.trim()).trim().to_owned(),
             );
         }
     }
+}
+
+/// That entries are here and cannot be read.
+pub(super) fn unreadable(count: usize) -> String {
+    format!(
+        "{count} {} of this record cannot be read here: {} damaged where {} kept. What {} is not shown, and what seems \
+         not to have been done may be in {}.",
+        if count == 1 { "entry" } else { "entries" },
+        if count == 1 { "its row is" } else { "their rows are" },
+        if count == 1 { "it is" } else { "they are" },
+        if count == 1 { "it says" } else { "they say" },
+        if count == 1 { "it" } else { "them" },
+    )
 }
 
 fn number(header: &Header, found: &mut Found<'_>) {
@@ -116,6 +129,9 @@ fn number(header: &Header, found: &mut Found<'_>) {
 }
 
 fn record(ledger: &Ledger<'_>, header: &Header, found: &mut Found<'_>) {
+    if ledger.ctx.unreadable > 0 {
+        found.alarm("unreadable_entries", unreadable(ledger.ctx.unreadable));
+    }
     if header.procedure.is_some() && !header.procedure_known {
         found.check(
             "procedure_unknown",

@@ -123,7 +123,7 @@ fn lacks(ledger: &Ledger<'_>, slot: &str) -> Vec<&'static str> {
     if !applied.iter().any(|seal| seal.kind.is_some()) {
         lacks.push("its kind");
     }
-    let noted = applied.iter().any(|seal| !seal.note.trim().is_empty());
+    let noted = applied.iter().any(|seal| !seal.note.text().trim().is_empty());
     if applied.iter().any(|seal| seal.place == SealPlace::Elsewhere) && !noted {
         lacks.push("its place in words");
     }

@@ -453,8 +453,8 @@ fn things(view: &VisitView, page: &mut Page) {
                         mark(known),
                         by(&known.said)
                     ));
-                    if !known.value.note.trim().is_empty() {
-                        page.under(known.value.note.trim());
+                    if !known.value.note.text().trim().is_empty() {
+                        page.under(known.value.note.spoken().trim());
                     }
                 }
             }

@@ -29,8 +29,10 @@ pub enum Fate {
     Corrected,
     /// It was withdrawn and nothing stands in its place.
     Withdrawn,
-    /// A disagreement it was part of was settled.
+    /// A disagreement it was part of was settled in favour of another account.
     Settled,
+    /// A disagreement it was part of was settled in its favour: it is the account agreed on.
+    Agreed,
     /// It is itself a withdrawal: it only removes.
     Withdrawal,
     /// It is kept and does not count, or is not checked yet.
@@ -142,11 +144,18 @@ impl<'a> Slots<'a> {
     }
 
     fn decide_fates(&mut self, slot_numbers: &[usize]) {
+        let reopened = self.taken_back();
         let mut replaced: HashMap<usize, (Fate, usize)> = HashMap::new();
-        for item in &self.items {
+        let mut kept_by: HashMap<usize, Vec<usize>> = HashMap::new();
+        for item in self.items.iter().filter(|item| !reopened.contains(&item.place)) {
             let fate = match item.entry.body.says {
                 Statement::Withdrawn {} => Fate::Withdrawn,
-                Statement::Agreement { .. } => Fate::Settled,
+                Statement::Agreement { keeps } => {
+                    if let Some(kept) = self.at.get(&keeps) {
+                        kept_by.entry(*kept).or_default().push(item.place);
+                    }
+                    Fate::Settled
+                }
                 _ => Fate::Corrected,
             };
             for gone in item.entry.body.replaces.iter().filter_map(|id| self.at.get(id)) {
@@ -159,26 +168,71 @@ impl<'a> Slots<'a> {
                 }
             }
         }
+        let moved_on = self.moved_on(slot_numbers, &replaced, &reopened);
+        // Later ones first, so that an agreement's own fate is known before that of what it keeps.
+        for place in (0..self.items.len()).rev() {
+            let (mut by, mut fate) = (None, Fate::Live);
+            let withdrawal = matches!(self.items[place].entry.body.says, Statement::Withdrawn {});
+            match replaced.get(&place) {
+                Some((how, replacing)) => (fate, by) = (*how, Some(*replacing)),
+                None if withdrawal => fate = Fate::Withdrawal,
+                None if moved_on.contains(&place) => fate = Fate::MovedOn,
+                None => {}
+            }
+            if fate == Fate::Settled {
+                let stands = |by: &&usize| {
+                    matches!(self.items[**by].fate, Fate::Live | Fate::MovedOn | Fate::Agreed)
+                        && self.items[**by].entry.body.replaces.contains(&self.items[place].entry.id)
+                };
+                if let Some(agreement) = kept_by.get(&place).into_iter().flatten().find(stands) {
+                    (fate, by) = (Fate::Agreed, Some(*agreement));
+                }
+            }
+            self.items[place].fate = fate;
+            self.items[place].replaced_by = by;
+        }
+    }
+
+    /// The settlements that were taken back: what they settled is open again, as if they had never been made.
+    fn taken_back(&self) -> HashSet<usize> {
+        self.items
+            .iter()
+            .filter(|item| matches!(item.entry.body.says, Statement::Withdrawn {}))
+            .flat_map(|item| item.entry.body.replaces.iter().filter_map(|id| self.at.get(id)))
+            .copied()
+            .filter(|place| matches!(self.items[*place].entry.body.says, Statement::Agreement { .. }))
+            .collect()
+    }
+
+    /// The entries that another of their slot follows. What came after a settlement that was taken back came
+    /// after what that settled.
+    fn moved_on(
+        &self,
+        slot_numbers: &[usize],
+        replaced: &HashMap<usize, (Fate, usize)>,
+        reopened: &HashSet<usize>,
+    ) -> HashSet<usize> {
         let mut moved_on: HashSet<usize> = HashSet::new();
+        let mut way: Vec<usize> = Vec::new();
         for item in &self.items {
-            let counts = !replaced.contains_key(&item.place)
-                && !matches!(item.entry.body.says, Statement::Withdrawn {});
-            if counts {
-                let earlier = item.entry.body.follows.iter().filter_map(|id| self.at.get(id)).copied();
-                moved_on.extend(
+            let withdrawal = matches!(item.entry.body.says, Statement::Withdrawn {});
+            if replaced.contains_key(&item.place) || withdrawal {
+                continue;
+            }
+            let in_slot = |ids: &[EntryId], way: &mut Vec<usize>| {
+                let earlier = ids.iter().filter_map(|id| self.at.get(id)).copied();
+                way.extend(
                     earlier.filter(|e| *e != item.place && slot_numbers[*e] == slot_numbers[item.place]),
                 );
+            };
+            in_slot(&item.entry.body.follows, &mut way);
+            while let Some(before) = way.pop() {
+                if moved_on.insert(before) && reopened.contains(&before) {
+                    in_slot(&self.items[before].entry.body.replaces, &mut way);
+                }
             }
         }
-        for item in &mut self.items {
-            item.replaced_by = replaced.get(&item.place).map(|(_, by)| *by);
-            item.fate = match replaced.get(&item.place) {
-                Some((fate, _)) => *fate,
-                None if matches!(item.entry.body.says, Statement::Withdrawn {}) => Fate::Withdrawal,
-                None if moved_on.contains(&item.place) => Fate::MovedOn,
-                None => Fate::Live,
-            };
-        }
+        moved_on
     }
 
     fn resolve_claims(&mut self, slot_numbers: &[usize]) {
@@ -294,11 +348,12 @@ impl<'a> Slots<'a> {
             slot.places.iter().for_each(|place| slot_of_place[*place] = slot.number);
         }
         let keys: Vec<OnceCell<Option<ClaimKey>>> = vec![OnceCell::new(); self.items.len()];
+        let reopened = self.taken_back();
         for (name, slot) in &self.slots {
             if is_series(name) || slot.places.len() < 3 {
                 continue;
             }
-            for by in &slot.places {
+            for by in slot.places.iter().filter(|by| !reopened.contains(by)) {
                 let body = &self.items[*by].entry.body;
                 let mut between: Vec<usize> = body
                     .follows

@@ -139,6 +139,7 @@ impl<'a> Ledger<'a> {
             ),
             Statement::Protection { what, set } => protection_says(*what, *set),
             Statement::Weather { precipitation, wind } => {
+                let wind = wind.spoken();
                 let wind =
                     if wind.trim().is_empty() { String::new() } else { format!(", wind {}", wind.trim()) };
                 format!("Weather: {}{wind}.", precipitation.spoken())
@@ -161,7 +162,7 @@ impl<'a> Ledger<'a> {
             Statement::Check { what, right, note } => {
                 format!(
                     "Check, {}: {}{}.",
-                    what.trim(),
+                    what.text().trim(),
                     if *right { "right" } else { "NOT right" },
                     noted(note)
                 )
@@ -265,7 +266,8 @@ pub fn fate_spoken(fate: Fate) -> Option<&'static str> {
         Fate::MovedOn => Some("later changed"),
         Fate::Corrected => Some("corrected"),
         Fate::Withdrawn => Some("withdrawn"),
-        Fate::Settled => Some("settled"),
+        Fate::Settled => Some("settled otherwise"),
+        Fate::Agreed => Some("agreed on"),
         Fate::Kept => Some("kept, not counted"),
     }
 }
@@ -407,7 +409,11 @@ fn seal_says(seal: &Seal) -> String {
     };
     let whole = if seal.intact { "whole" } else { "NOT whole" };
     let photo = if seal.photo.is_some() { ", photographed" } else { "" };
-    format!("Seal {number} ({kind}) {event} {}, {whole}{photo}{}.", seal_place(seal.place), noted(&seal.note))
+    format!(
+        "Seal {number} ({kind}) {event} {}, {whole}{photo}{}.",
+        seal_place(seal.place),
+        noted(&seal.note.spoken())
+    )
 }
 
 /// "through the housing pin".

@@ -9,7 +9,7 @@ use super::slots::{Fate, Item};
 use crate::clock::UtcMillis;
 use crate::entry::Statement;
 use crate::units::bounds::{DRAWN_AROUND_MILLIS, MOST_BOLTS, table_can_be};
-use crate::units::{Amount, Finding, Severity};
+use crate::units::{Amount, Finding, Severity, Unused};
 
 /// As many are named one by one; of more the number is said.
 const NAMED: usize = 5;
@@ -73,21 +73,10 @@ fn of_item(item: &Item<'_>) -> Option<&'static str> {
         Statement::OutageTable { rows, .. } if !table_can_be(rows) => {
             Some("has rows that cannot be, or more than any table")
         }
-        _ => amounts(says).into_iter().flatten().any(Amount::cannot_be).then_some("is no amount that can be"),
-    }
-}
-
-fn amounts(says: &Statement) -> [Option<&Amount>; 2] {
-    match says {
-        Statement::Reading(reading) => [Some(&reading.amount), None],
-        Statement::Effort { amount, .. } | Statement::TruckLoad { amount, .. } => [Some(amount), None],
-        Statement::Threads { engaged, .. } => [Some(engaged), None],
-        Statement::CarCapacity { capacity } => [Some(capacity), None],
-        Statement::CarDiameter { diameter } => [Some(diameter), None],
-        Statement::Paper(paper) => [paper.billed.as_ref(), paper.relative_density.as_ref()],
-        Statement::Site(site) => [Some(&site.elevation), None],
-        Statement::Tank(tank) => [Some(&tank.water_capacity), None],
-        Statement::Instrument(instrument) => [Some(&instrument.span), None],
-        _ => [None, None],
+        _ => says.amounts().find_map(Amount::unused).map(|why| match why {
+            Unused::CannotBe => "is no amount that can be",
+            Unused::DoesNotFit => "comes with a number that does not fit what was typed",
+            Unused::NotRead => "begins as a number and is not understood",
+        }),
     }
 }

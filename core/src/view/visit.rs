@@ -47,6 +47,8 @@ pub struct Disagreement {
     pub claims: Vec<Claim>,
     /// The live entries.
     pub entries: Vec<EntryId>,
+    /// Where it had been settled and the settlement was taken back: who did, and why. The newest comes last.
+    pub reopened: Vec<Claim>,
 }
 
 /// A disagreement that is over.
@@ -62,6 +64,11 @@ pub struct EndedDisagreement {
     pub ended_by: Claim,
     /// Whether it was settled or corrected with a reason; otherwise a later record just moved on.
     pub settled: bool,
+    /// The account that was agreed on, where a settlement chose one.
+    pub agreed: Option<EntryId>,
+    /// The entry to take back, with a reason, where the disagreement should be open again; nothing where it was
+    /// not ended by a settlement that stands.
+    pub reopened_by_withdrawing: Option<EntryId>,
 }
 
 /// One entry as a sentence.
@@ -319,7 +326,7 @@ fn goes_with_the_car(ledger: &Ledger<'_>, recorded: &Recorded<'_>) -> bool {
             .replaces
             .iter()
             .filter_map(|id| ledger.slots.item(*id))
-            .any(|item| item.entry.body.says.follows_the_car()),
+            .any(|item| item.claim.unwrap_or(&item.entry.body.says).follows_the_car()),
         Statement::Photo { about, .. } => about.starts_with("defect/"),
         says => says.follows_the_car(),
     }
@@ -417,11 +424,11 @@ fn checks(ledger: &Ledger<'_>) -> Vec<CheckView> {
         .names_under("check/")
         .filter_map(|slot| {
             let known = ledger.known(slot, |says| match says {
-                Statement::Check { what, right, note } => Some((what.trim(), *right, note.trim())),
+                Statement::Check { what, right, note } => Some((what.text(), *right, note.trim())),
                 _ => None,
             })?;
             let (what, right, note) = known.value;
-            let (what, note) = (what.to_owned(), note.to_owned());
+            let (what, note) = (what.trim().to_owned(), note.to_owned());
             let Known { said, kept, also, disputed, .. } = known;
             Some(CheckView { what, right: Known { value: right, said, kept, also, disputed }, note })
         })
@@ -441,8 +448,24 @@ fn disagreements(ledger: &Ledger<'_>) -> Vec<Disagreement> {
             about: text::own(&story::spoken_slot(slot)).into_owned(),
             claims: ledger.slots.live(slot).map(|item| claim(ledger, item)).collect(),
             entries: ledger.slots.live(slot).map(|item| item.entry.id).collect(),
+            reopened: reopened(ledger, slot),
         })
         .collect()
+}
+
+/// Who took settlements of a slot back.
+fn reopened(ledger: &Ledger<'_>, slot: &str) -> Vec<Claim> {
+    let items = ledger.slots.items();
+    let mut by: Vec<usize> = ledger
+        .slots
+        .all(slot)
+        .filter(|item| matches!(item.entry.body.says, Statement::Agreement { .. }))
+        .filter(|item| item.fate == Fate::Withdrawn)
+        .filter_map(|item| item.replaced_by)
+        .collect();
+    by.sort_unstable();
+    by.dedup();
+    by.into_iter().filter_map(|place| items.get(place)).map(|item| claim(ledger, item)).collect()
 }
 
 fn ended(ledger: &Ledger<'_>) -> Vec<EndedDisagreement> {
@@ -463,6 +486,13 @@ fn ended(ledger: &Ledger<'_>) -> Vec<EndedDisagreement> {
                     .collect(),
                 ended_by: claim(ledger, by),
                 settled: !by.entry.body.replaces.is_empty(),
+                agreed: match by.entry.body.says {
+                    Statement::Agreement { keeps } => Some(keeps),
+                    _ => None,
+                },
+                reopened_by_withdrawing: (matches!(by.entry.body.says, Statement::Agreement { .. })
+                    && by.fate == Fate::Live)
+                    .then_some(by.entry.id),
                 slot: ended.slot,
             })
         })

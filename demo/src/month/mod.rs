@@ -194,7 +194,7 @@ fn describe(
         let instrument = |name: &str, measures: &str, span: &str, unit, grade: &str, due: &str| {
             Statement::Instrument(Instrument {
                 name: name.to_owned(),
-                measures: measures.to_owned(),
+                measures: measures.into(),
                 span: amount(span, unit),
                 grade: grade.to_owned(),
                 calibration_due: due.to_owned(),
@@ -227,7 +227,7 @@ fn describe(
         says.push(Statement::SealStock(SealStock {
             from: format!("{}500100", site.seals),
             to: format!("{}500199", site.seals),
-            kind: "cable".to_owned(),
+            kind: "cable".into(),
         }));
         let drafts = says.into_iter().map(Draft::of).collect();
         desk.book.append(Subject::Site(id), drafts, &desk.by)?;

@@ -43,12 +43,12 @@ fn seal(event: SealEvent, number: &str, kind: SealKind) -> Draft {
         kind: Some(kind),
         intact: true,
         photo: None,
-        note: "no camera in this demonstration".to_owned(),
+        note: "no camera in this demonstration".into(),
     }))
 }
 
 fn check(what: &str) -> Draft {
-    Draft::of(Statement::Check { what: what.to_owned(), right: true, note: String::new() })
+    Draft::of(Statement::Check { what: what.into(), right: true, note: String::new() })
 }
 
 fn step(step: &str) -> Draft {
@@ -111,7 +111,7 @@ fn received(world: &World, car: &Car, placed: UtcMillis) -> Vec<Draft> {
         Draft::of(Statement::Paper(paper)),
         Draft::of(Statement::Clock { event: ClockEvent::Notice, at: UtcMillis(placed.0 - 14 * 60 * MINUTE) }),
         Draft::of(Statement::Clock { event: ClockEvent::ActualPlacement, at: placed }),
-        Draft::of(Statement::Weather { precipitation: Precipitation::Dry, wind: "light".to_owned() }),
+        Draft::of(Statement::Weather { precipitation: Precipitation::Dry, wind: "light".into() }),
         check("hoses: service and test date"),
         check("outside of the car"),
         step("escape_way"),

@@ -106,6 +106,16 @@ pub enum DeviceCommand {
     Photo(PhotoArguments),
     /// Settle a disagreement: say which entry stands, and why.
     Settle(SettleArguments),
+    /// Take a settlement back, with a reason: what it settled is open again.
+    Reopen {
+        /// The visit.
+        visit: String,
+        /// The settlement or an account it settled, by the beginning of its id.
+        entry: String,
+        /// Why.
+        #[arg(long)]
+        why: String,
+    },
     /// Take an entry back that was a mistake.
     Withdraw {
         /// The visit.

@@ -6,12 +6,12 @@
 use std::collections::BTreeMap;
 
 use farsiding_core::entry::vocabulary as v;
-use farsiding_core::entry::{Right, Statement};
+use farsiding_core::entry::{Coded, Right, Statement, coded};
 use farsiding_core::units::Unit;
 use serde_json::{Map, Value, json};
 
 use super::DeviceError;
-use super::shapes::{self, Here, Shape};
+use super::shapes::{self, Codes, Here, Shape};
 
 /// A field of a form.
 #[derive(Debug, Clone, Copy)]
@@ -51,6 +51,26 @@ macro_rules! words {
     };
 }
 
+macro_rules! coded {
+    ($name:ident) => {
+        Shape::Coded(Codes {
+            described: || {
+                let words: Vec<&str> = coded::$name::ALL.iter().map(|word| word.word()).collect();
+                words.join(" | ")
+            },
+            read: |text| Coded::<coded::$name>::typed(text).text().into_owned(),
+        })
+    };
+}
+
+const WIND: Shape = Shape::Coded(Codes {
+    described: || {
+        let from: Vec<&str> = coded::WindFrom::ALL.iter().map(|word| word.word()).collect();
+        let force: Vec<&str> = coded::WindForce::ALL.iter().map(|word| word.word()).collect();
+        format!("\"{} {}\"", from.join("|"), force.join("|"))
+    },
+    read: |text| Coded::<coded::Wind>::typed(text).text().into_owned(),
+});
 const FITTING: Shape = Shape::Word(words!(Fitting));
 
 /// Forms of what is recorded in a visit.
@@ -109,7 +129,7 @@ pub const VISIT_FORMS: &[Form] = &[
             may("kind", Shape::Word(words!(SealKind))),
             usually("intact", Shape::YesNo, "yes"),
             may("photo", Shape::Photo),
-            may("note", Shape::Text),
+            may("note", coded!(SealNote)),
         ],
     },
     Form {
@@ -142,7 +162,7 @@ pub const VISIT_FORMS: &[Form] = &[
     },
     Form {
         kind: "forwarded",
-        fields: &[must("defect", Shape::Defect), must("to", Shape::Text), must("how", Shape::Text)],
+        fields: &[must("defect", Shape::Defect), must("to", Shape::Text), must("how", coded!(Told))],
     },
     Form {
         kind: "authority",
@@ -166,7 +186,7 @@ pub const VISIT_FORMS: &[Form] = &[
     },
     Form {
         kind: "weather",
-        fields: &[must("precipitation", Shape::Word(words!(Precipitation))), may("wind", Shape::Text)],
+        fields: &[must("precipitation", Shape::Word(words!(Precipitation))), may("wind", WIND)],
     },
     Form {
         kind: "paper",
@@ -187,7 +207,7 @@ pub const VISIT_FORMS: &[Form] = &[
     },
     Form {
         kind: "check",
-        fields: &[must("what", Shape::Text), must("right", Shape::YesNo), may("note", Shape::Text)],
+        fields: &[must("what", coded!(Checked)), must("right", Shape::YesNo), may("note", Shape::Text)],
     },
     Form { kind: "remark", fields: &[must("text", Shape::Text)] },
     Form { kind: "car_number_again", fields: &[must("car", Shape::Text)] },
@@ -254,7 +274,7 @@ pub const SITE_FORMS: &[Form] = &[
     Form {
         kind: "contact",
         fields: &[
-            must("role", Shape::Text),
+            must("role", coded!(ContactRole)),
             must("name", Shape::Text),
             must("telephone", Shape::Text),
             may("note", Shape::Text),
@@ -262,7 +282,7 @@ pub const SITE_FORMS: &[Form] = &[
     },
     Form {
         kind: "seal_stock",
-        fields: &[must("from", Shape::Text), must("to", Shape::Text), must("kind", Shape::Text)],
+        fields: &[must("from", Shape::Text), must("to", Shape::Text), must("kind", coded!(SealKind))],
     },
 ];
 
@@ -405,7 +425,7 @@ fn place_words(form: &Form, words: Words) -> Result<BTreeMap<&'static str, Strin
                 typed.insert(field.name, word);
                 last = Some(field);
             }
-            (None, Some(Field { name, shape: Shape::Text, .. })) => {
+            (None, Some(Field { name, shape: Shape::Text | Shape::Coded(_), .. })) => {
                 let text = typed.entry(name).or_default();
                 text.push(' ');
                 text.push_str(&word);
@@ -430,6 +450,7 @@ fn read_field(
 ) -> Result<Value, DeviceError> {
     Ok(match field.shape {
         Shape::Text => text.into(),
+        Shape::Coded(codes) => (codes.read)(text).into(),
         Shape::Word(choices) => shapes::word(text, &choices())?.into(),
         Shape::Words(choices) => {
             let choices = choices();

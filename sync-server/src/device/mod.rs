@@ -159,6 +159,7 @@ fn dispatch(arguments: DeviceArguments, as_json: bool) -> Result<Said, DeviceErr
         DeviceCommand::Find { number } => reading_room::find(&mut folder, &number),
         DeviceCommand::Photo(typed) => photos::attach(&mut folder, &typed),
         DeviceCommand::Settle(typed) => recording::settle(&mut folder, &typed),
+        DeviceCommand::Reopen { visit, entry, why } => recording::reopen(&mut folder, &visit, &entry, &why),
         DeviceCommand::Withdraw { visit, entry, why } => {
             recording::withdraw(&mut folder, &visit, &entry, &why)
         }

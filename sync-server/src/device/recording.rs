@@ -237,6 +237,18 @@ pub fn settle(folder: &mut DeviceFolder, typed: &SettleArguments) -> Result<Said
     desk.record(home, vec![draft], &[])
 }
 
+/// Takes a settlement back.
+///
+/// # Errors
+/// [`DeviceError`].
+pub fn reopen(folder: &mut DeviceFolder, visit: &str, text: &str, why: &str) -> Result<Said, DeviceError> {
+    let desk = Desk::with(folder, visit)?;
+    let stay = desk.stay();
+    let (home, entry) = address::entry(desk.gathered.entries_of(&stay), text)?;
+    let draft = Draft::reopening(&desk.view, entry.id, why)?;
+    desk.record(home, vec![draft], &[])
+}
+
 /// Takes an entry back.
 ///
 /// # Errors

@@ -16,6 +16,8 @@ use super::DeviceError;
 pub enum Shape {
     /// Any text.
     Text,
+    /// A code of the vocabulary, or any text.
+    Coded(Codes),
     /// One of the vocabulary's words.
     Word(fn() -> Vec<&'static str>),
     /// Several of them, separated by commas.
@@ -40,6 +42,15 @@ pub enum Shape {
     Table,
 }
 
+/// The codes a text may be, and how it is told that it is one.
+#[derive(Debug, Clone, Copy)]
+pub struct Codes {
+    /// What there is, for help.
+    pub described: fn() -> String,
+    /// A text as it stands in the entry: its code, or as typed.
+    pub read: fn(&str) -> String,
+}
+
 /// The local time a command is given at, for times typed without a date or offset.
 #[derive(Debug, Clone, Copy)]
 pub struct Here {
@@ -54,6 +65,7 @@ impl Shape {
     pub fn described(self) -> String {
         match self {
             Shape::Text => "text".to_owned(),
+            Shape::Coded(codes) => format!("{} | text", (codes.described)()),
             Shape::Word(words) => words().join("|"),
             Shape::Words(words) => format!("{},…", words().join("|")),
             Shape::Amount(unit) => format!("amount, {unit} unless typed"),
@@ -107,11 +119,15 @@ pub fn amount(text: &str, unit: Unit, remarks: &mut Vec<String>) -> Amount {
             AmountFinding::CannotBe => {
                 format!("is more or less than can be in {}; it is kept as typed and not used", amount.unit)
             }
-            AmountFinding::TrailingText => match amount.value {
+            AmountFinding::TrailingText => {
+                "has text behind the number that is not understood; it is kept as typed and not used"
+                    .to_owned()
+            }
+            AmountFinding::PointRule => match amount.value {
                 Some(value) => {
-                    format!("has more text behind the number; it is read as {value} {}", amount.unit)
+                    format!("is read as {value} {}: decimals stand behind a point here", amount.unit)
                 }
-                None => "has text that is not understood; it is kept as typed".to_owned(),
+                None => continue,
             },
             AmountFinding::DecimalComma => match amount.value {
                 Some(value) => format!("has a decimal comma; it is read as {value} {}", amount.unit),

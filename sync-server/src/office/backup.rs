@@ -18,15 +18,18 @@ use serde::{Deserialize, Serialize};
 use sha2::{Digest as _, Sha256};
 
 use super::data_folder::{DataFolder, LOCK, PROBE};
+use super::reading;
 use super::register::Register;
 use crate::private_file;
 
 /// The list of files, written last.
-const LIST: &str = "backup.json";
+pub(super) const LIST: &str = "backup.json";
 /// Folders and files that are derived, or of no use later.
-const LEFT_OUT: [&str; 4] = ["index.db", "uploads", LOCK, PROBE];
+const LEFT_OUT: [&str; 7] = ["index.db", "uploads", "check.json", "backups.json", SNAPSHOTS, LOCK, PROBE];
+/// Where snapshots of databases stand while they are put into an archive.
+pub(super) const SNAPSHOTS: &str = ".snapshot";
 /// Where photographs lie; each is named by its SHA-256.
-const PHOTOS: &str = "photos";
+pub(super) const PHOTOS: &str = "photos";
 
 /// Why a backup was not made or not restored. Nothing that stood before was changed.
 #[derive(Debug, thiserror::Error)]
@@ -53,6 +56,9 @@ pub enum BackupError {
     /// The target is in use.
     #[error("{0} exists and is not empty; restore into a new folder, then swap them by hand")]
     NotEmpty(String),
+    /// What it is encrypted to, or what opens it, is not as it must be.
+    #[error("{0}")]
+    Key(String),
     /// The list was made by a later version.
     #[error("this backup was made by a later version (format {0}); update this program first")]
     TooNew(u32),
@@ -60,16 +66,16 @@ pub enum BackupError {
 
 /// One file of a backup.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-struct Listed {
-    length: u64,
-    sha256: Digest,
+pub(super) struct Listed {
+    pub(super) length: u64,
+    pub(super) sha256: Digest,
 }
 
 #[derive(Debug, Serialize, Deserialize)]
-struct List {
-    format: u32,
-    made_at: String,
-    files: BTreeMap<String, Listed>,
+pub(super) struct List {
+    pub(super) format: u32,
+    pub(super) made_at: String,
+    pub(super) files: BTreeMap<String, Listed>,
 }
 
 /// What was done.
@@ -88,7 +94,7 @@ pub struct Outcome {
 /// Told of each file: how many are done, of how many, and its name.
 pub type Progress<'a> = &'a mut dyn FnMut(usize, usize, &str);
 
-fn failed(path: &Path) -> impl FnOnce(io::Error) -> BackupError {
+pub(super) fn failed(path: &Path) -> impl FnOnce(io::Error) -> BackupError {
     let path = path.display().to_string();
     |e| BackupError::File { path, why: e.to_string() }
 }
@@ -188,7 +194,7 @@ fn fill(
 }
 
 /// The names, relative to the data folder, of everything that is backed up.
-fn files_of(data: &Path) -> Result<Vec<String>, BackupError> {
+pub(super) fn files_of(data: &Path) -> Result<Vec<String>, BackupError> {
     let (mut names, mut waiting) = (Vec::new(), vec![PathBuf::new()]);
     while let Some(folder) = waiting.pop() {
         let here = data.join(&folder);
@@ -214,9 +220,14 @@ fn files_of(data: &Path) -> Result<Vec<String>, BackupError> {
 }
 
 /// One consistent copy of a database that others may be writing to.
-fn snapshot(from: &Path, to: &Path) -> Result<(), BackupError> {
-    let connection = Connection::open_with_flags(from, OpenFlags::SQLITE_OPEN_READ_WRITE)
-        .map_err(database_failed(from))?;
+pub(super) fn snapshot(from: &Path, to: &Path) -> Result<(), BackupError> {
+    let connection = if reading::is_write_protected(from) {
+        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI;
+        Connection::open_with_flags(reading::uri(from).map_err(failed(from))?, flags)
+    } else {
+        Connection::open_with_flags(from, OpenFlags::SQLITE_OPEN_READ_WRITE)
+    }
+    .map_err(database_failed(from))?;
     connection.busy_timeout(std::time::Duration::from_secs(30)).map_err(database_failed(from))?;
     private_file::make_private(to).map_err(failed(to))?; // an empty file is filled
     let target = to.to_string_lossy();
@@ -260,7 +271,7 @@ fn copy(from: &Path, to: &Path) -> Result<Listed, BackupError> {
     Ok(listed)
 }
 
-fn create(path: &Path) -> Result<File, BackupError> {
+pub(super) fn create(path: &Path) -> Result<File, BackupError> {
     let mut options = fs::OpenOptions::new();
     options.write(true).create_new(true);
     #[cfg(unix)]
@@ -279,21 +290,30 @@ fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), BackupError> {
 fn read_list(backup: &Path) -> Result<List, BackupError> {
     let text =
         fs::read(backup.join(LIST)).map_err(|_| BackupError::NotABackup(backup.display().to_string()))?;
-    let list: List = serde_json::from_slice(&text)
+    list_from(&text)
+}
+
+/// The list as it was written, its names looked at: nothing outside the folder is ever written.
+pub(super) fn list_from(text: &[u8]) -> Result<List, BackupError> {
+    let list: List = serde_json::from_slice(text)
         .map_err(|e| BackupError::Damaged { path: LIST.to_owned(), why: e.to_string() })?;
     if list.format != 1 {
         return Err(BackupError::TooNew(list.format));
     }
     for name in list.files.keys() {
-        let plain = Path::new(name).components().all(|part| matches!(part, Component::Normal(_)));
-        if !plain || name.is_empty() {
+        if !is_within(Path::new(name)) {
             return Err(BackupError::Damaged { path: name.clone(), why: "not a name within it".to_owned() });
         }
     }
     Ok(list)
 }
 
-fn same(name: &str, found: &Listed, listed: &Listed) -> Result<(), BackupError> {
+/// Whether a name leads to somewhere within the folder.
+pub(super) fn is_within(name: &Path) -> bool {
+    !name.as_os_str().is_empty() && name.components().all(|part| matches!(part, Component::Normal(_)))
+}
+
+pub(super) fn same(name: &str, found: &Listed, listed: &Listed) -> Result<(), BackupError> {
     let damaged = |why: String| Err(BackupError::Damaged { path: name.to_owned(), why });
     if found.length != listed.length {
         return damaged(format!("it has {} bytes and should have {}", found.length, listed.length));
@@ -330,19 +350,30 @@ pub fn restore(backup: &Path, data: &Path, progress: Progress<'_>) -> Result<Out
     let name = data.file_name().unwrap_or_default().to_string_lossy().into_owned();
     let making = data.with_file_name(format!(".{name}.unfinished"));
     let _ = fs::remove_dir_all(&making); // of an earlier attempt that was cut off
-    let outcome = copy_all(backup, &list, &making, progress).and_then(|()| {
+    let outcome = copy_all(backup, &list, &making, progress);
+    put_in_place(outcome, &making, data)?;
+    let bytes = list.files.values().map(|file| file.length).sum();
+    Ok(Outcome { folder: data.to_owned(), files: list.files.len(), bytes, linked: 0 })
+}
+
+/// Puts a folder that was filled where it belongs, or removes what was filled of it.
+pub(super) fn put_in_place(
+    outcome: Result<(), BackupError>,
+    making: &Path,
+    data: &Path,
+) -> Result<(), BackupError> {
+    let outcome = outcome.and_then(|()| {
         let _ = fs::remove_dir(data); // it is empty, or not there
-        fs::rename(&making, data).map_err(failed(data))
+        fs::rename(making, data).map_err(failed(data))
     });
     if let Err(error) = outcome {
-        let _ = fs::remove_dir_all(&making); // nothing in it is needed
+        let _ = fs::remove_dir_all(making); // nothing in it is needed
         return Err(error);
     }
     if let Some(parent) = data.parent().filter(|parent| !parent.as_os_str().is_empty()) {
         private_file::sync_folder(parent).map_err(failed(parent))?;
     }
-    let bytes = list.files.values().map(|file| file.length).sum();
-    Ok(Outcome { folder: data.to_owned(), files: list.files.len(), bytes, linked: 0 })
+    Ok(())
 }
 
 fn copy_all(backup: &Path, list: &List, making: &Path, progress: Progress<'_>) -> Result<(), BackupError> {
@@ -354,6 +385,11 @@ fn copy_all(backup: &Path, list: &List, making: &Path, progress: Progress<'_>) -
         private_file::make_private_folder(folder).map_err(failed(folder))?;
         same(name, &copy(&backup.join(name), &to)?, listed)?;
     }
+    mark_as_restored(making)
+}
+
+/// Notes in a restored folder that it came from a backup, so that its ledger takes a new name.
+pub(super) fn mark_as_restored(making: &Path) -> Result<(), BackupError> {
     let folder = DataFolder::at(making);
     let register = Register::open(&folder.register_file())
         .map_err(|e| BackupError::Damaged { path: "server.db".to_owned(), why: e.to_string() })?;

@@ -12,6 +12,7 @@ use farsiding_core::entry::{DeviceKey, OrganisationKey};
 use farsiding_core::evidence::ledger_log;
 use farsiding_core::ids::{EntryId, OperatorId, Subject, VisitId};
 use farsiding_core::store::{Durability, SqliteStore, Store, StoreError, Write};
+use farsiding_core::sync::ledger_time;
 
 use super::data_folder::DataFolder;
 use super::enrolment::{self, EnrolmentError};
@@ -123,6 +124,7 @@ pub fn sign_all(
     let by = OperatorId(by.to_owned()).in_bounds();
     let made = book.append(subject, drafts, &by)?;
     // Their leaves in the log come right after; should the power fail in between, the next start brings them in.
+    let now = ledger_time(ledger, now)?;
     let leaves: Vec<Write<'_>> = made
         .iter()
         .map(|entry| Write::Leaf { entry: *entry, received_at: now, about: Some(subject) })

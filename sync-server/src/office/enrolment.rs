@@ -13,7 +13,7 @@ use farsiding_core::entry::{
 };
 use farsiding_core::ids::{DeviceId, Digest, Randomness};
 use farsiding_core::store::{Store, StoreError, Write};
-use farsiding_core::sync::CERTIFICATES_VERSION;
+use farsiding_core::sync::{CERTIFICATES_VERSION, parting_time};
 
 use super::data_folder::organisation_id;
 use super::desk;
@@ -361,6 +361,7 @@ pub fn revoke(
     now: UtcMillis,
 ) -> Result<RegisteredDevice, EnrolmentError> {
     let device = find(register, text)?.device;
+    let now = parting_time(store, now)?;
     let last = last_of(&LedgerReader::open(ledger_file)?.chain_of(device)?);
     let revoked = register.revoke(device, last, key.signer(), now)?;
     let revoked = revoked.ok_or_else(|| EnrolmentError::NoSuchDevice(text.to_owned()))?;

@@ -337,7 +337,7 @@ fn seals(slots: &Slots<'_>) -> Vec<SealFact> {
                 number: seal.number.trim().to_owned(),
                 kind: seal.kind,
                 intact: seal.intact,
-                note: seal.note.trim().to_owned(),
+                note: seal.note.spoken().trim().to_owned(),
                 at: item.at,
                 entry: item.entry.id,
             }),

@@ -2,7 +2,8 @@
 //! were, whether its databases and the audit's chain are whole.
 //!
 //! What is quick is looked at when somebody asks, every few seconds at most, so that strangers who ask often cost
-//! nothing; databases are read through once a day, and when an administrator asks. Told as `/healthz` and on
+//! nothing; everything is read through once a day (`check`), and when an administrator asks; what witnesses and the
+//! time stamp authority said is `third_parties`'. Told as `/healthz` and on
 //! `pages::state`. Nothing is repaired here.
 
 use std::fs::OpenOptions;
@@ -12,10 +13,11 @@ use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{DeviceKey, OrganisationKey};
+use farsiding_core::entry::{DeviceKey, OrganisationKey, PublicKey};
 use rusqlite::{Connection, OpenFlags};
 
-use super::accounts::audit_chain;
+use super::backup_schedule::{self, Last};
+use super::check::{self, Damage, Report};
 use super::data_folder::{DataFolder, PROBE};
 use super::http::Office;
 use super::keys;
@@ -40,6 +42,8 @@ pub struct Finding {
     pub title: &'static str,
     /// Whether it is as it must be.
     pub well: bool,
+    /// Whether `/healthz` says so too: an outsider that does not answer keeps this server from nothing.
+    pub loud: bool,
     /// What was found, and what to do where it is not well.
     pub words: String,
 }
@@ -57,6 +61,11 @@ impl State {
     /// Whether all of it is as it must be.
     pub fn is_well(&self) -> bool {
         self.all().all(|finding| finding.well)
+    }
+
+    /// Whether the server can do its work, and nobody has said that its log is not what it was.
+    pub fn serves(&self) -> bool {
+        self.all().all(|finding| finding.well || !finding.loud)
     }
 
     fn all(&self) -> impl Iterator<Item = &Finding> {
@@ -87,11 +96,22 @@ pub async fn present(office: &Arc<Office>) -> State {
     }
     let (folder, key, now) = (office.folder.clone(), office.key.clone(), office.now());
     let quick = tokio::task::spawn_blocking(move || look(&folder, &key, now));
+    office.clock_watch.look(office.now(), None);
     let quick = match tokio::time::timeout(PATIENCE, quick).await {
-        Ok(Ok(found)) => found,
+        Ok(Ok(mut found)) => {
+            found.push(finding("clock", "This machine's clock", office.clock_watch.words()));
+            let last = Last::read(&office.folder);
+            let backups = backup_schedule::words(office.backups.as_ref(), &last, office.now());
+            found.extend(backups.map(|words| finding("backup", "Backups", words)));
+            found
+        }
         _ => vec![finding("folder", "Data folder", Err("Its disk does not answer.".to_owned()))],
     };
-    let before = last.take().map(|(_, state)| state).unwrap_or_default();
+    let mut before = last.take().map(|(_, state)| state).unwrap_or_default();
+    if before.read_through.is_none() {
+        before.read_through = check::last(&office.folder).map(|report| (report.began(), told(&report)));
+    }
+    let quick = quick.into_iter().chain(office.third_parties.findings()).collect();
     let state = State { quick, ..before };
     *last = Some((Instant::now(), state.clone()));
     state
@@ -99,8 +119,10 @@ pub async fn present(office: &Arc<Office>) -> State {
 
 /// Reads every database and the audit's chain through.
 pub async fn read_through(office: &Arc<Office>) -> State {
-    let (folder, now) = (office.folder.clone(), office.now());
-    let found = tokio::task::spawn_blocking(move || look_through(&folder)).await;
+    let (folder, now, key) = (office.folder.clone(), office.now(), office.key.public());
+    let stopping = office.stopping.clone();
+    let reading = move || look_through(&folder, &key, now, &|| !*stopping.borrow());
+    let found = tokio::task::spawn_blocking(reading).await;
     if let Ok(found) = found {
         let mut last = office.health.last.lock().await;
         let (_, state) = last.get_or_insert_with(|| (Instant::now(), State::default()));
@@ -133,7 +155,7 @@ pub async fn watch(office: Arc<Office>) {
 fn finding(name: &'static str, title: &'static str, found: Result<String, String>) -> Finding {
     let well = found.is_ok();
     let (Ok(words) | Err(words)) = found;
-    Finding { name, title, well, words }
+    Finding { name, title, well, loud: true, words }
 }
 
 /// Looks at what is quick to see.
@@ -227,15 +249,71 @@ fn signs(key: &OrganisationKey, now: UtcMillis) -> Result<String, String> {
     }
 }
 
-/// Reads the databases and the audit's chain through.
-fn look_through(folder: &DataFolder) -> Vec<Finding> {
-    let again = "Stop the server, keep the folder as it is, and restore the newest backup into a new one; phones bring back what it lacks.";
+/// Reads everything through, and keeps what was found.
+fn look_through(
+    folder: &DataFolder,
+    key: &PublicKey,
+    now: UtcMillis,
+    go_on: &dyn Fn() -> bool,
+) -> Vec<Finding> {
     let derived = "It is derived: stop the server, remove index.db, start again.";
+    let index = finding("index", "Index of stays (index.db)", whole(&folder.index_file(), derived));
+    match check::check(folder, key, now, &mut |_, _, _| go_on()) {
+        Ok(report) => {
+            check::keep(folder, &report);
+            let mut found = told(&report);
+            found.push(index);
+            found
+        }
+        Err(error) => vec![finding("ledger", "Records (ledger.db)", Err(error.to_string())), index],
+    }
+}
+
+/// What reading through found, part by part.
+fn told(report: &Report) -> Vec<Finding> {
+    let again = "Run farsiding check --data on this folder: it names every row, and with --mend puts entries right. Else \
+                 keep the folder as it is and restore the newest backup into a new one; phones bring back what it lacks.";
+    let part = |parts: &[&str], database: &str, whole: String| {
+        let ours = |damage: &&Damage| match damage.part.as_str() {
+            "database" => damage.row == database,
+            part => parts.contains(&part),
+        };
+        let damaged: Vec<&Damage> = report.damage.iter().filter(ours).collect();
+        let Some(first) = damaged.first() else { return Ok(whole) };
+        let count = damaged.len();
+        Err(format!(
+            "{count} damaged {}. The first: {} {}: {}. {again}",
+            if count == 1 { "row" } else { "rows" },
+            first.part,
+            first.row,
+            first.why
+        ))
+    };
+    let records = format!(
+        "{} entries, {} changes, {} receipts, {} certificates, each as it was signed or written.",
+        report.entries, report.changes, report.receipts, report.certificates
+    );
+    let log = format!("{} leaves, and every hash above them is what they give.", report.leaves);
+    let photographs =
+        format!("{} photographs, {} bytes, each as it came.", report.photographs, report.photograph_bytes);
     vec![
-        finding("ledger", "Records (ledger.db)", whole(&folder.ledger_file(), again)),
-        finding("register", "Accounts, devices, papers (server.db)", whole(&folder.register_file(), again)),
-        finding("index", "Index of stays (index.db)", whole(&folder.index_file(), derived)),
-        finding("audit", "The audit's chain", chain(&folder.register_file())),
+        finding(
+            "ledger",
+            "Records (ledger.db)",
+            part(&["entry", "change", "receipt", "certificate"], "ledger.db", records),
+        ),
+        finding("log", "The records' log", part(&["log"], "", log)),
+        finding("photographs", "Photographs", part(&["photograph"], "", photographs)),
+        finding(
+            "register",
+            "Accounts, devices, papers (server.db)",
+            part(&[], "server.db", "Read through: whole.".to_owned()),
+        ),
+        finding(
+            "audit",
+            "The audit's chain",
+            part(&["audit"], "", format!("{} rows, each fits the one before it.", report.audit_rows)),
+        ),
     ]
 }
 
@@ -253,18 +331,6 @@ fn whole(file: &Path, advice: &str) -> Result<String, String> {
         Ok("ok") => Ok("Read through: whole.".to_owned()),
         Ok(damage) => Err(format!("Damaged: {damage}. {advice}")),
         Err(error) => Err(format!("It cannot be read: {error}. {advice}")),
-    }
-}
-
-fn chain(file: &Path) -> Result<String, String> {
-    let connection = read_only(file).map_err(|e| format!("It cannot be read: {e}."))?;
-    let chain = audit_chain::check(&connection, None).map_err(|e| format!("It cannot be read: {e}."))?;
-    match chain.broken {
-        None => Ok(format!("{} rows, each fits the one before it.", chain.rows)),
-        Some(broken) => Err(format!(
-            "Broken at row {}: {}. Somebody changed the file by other means than this program.",
-            broken.number, broken.why
-        )),
     }
 }
 

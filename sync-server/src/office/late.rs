@@ -314,7 +314,7 @@ mod tests {
 
     fn contact(number: &str) -> Draft {
         Draft::of(Statement::Contact(Contact {
-            role: "emergency".to_owned(),
+            role: "emergency".into(),
             name: "Invented".to_owned(),
             telephone: number.to_owned(),
             note: String::new(),

@@ -6,6 +6,9 @@ use std::path::Path;
 use farsiding_core::ids::Randomness;
 use farsiding_core::store::{Durability, SqliteStore, Store, StoreError, Write};
 
+use tempfile::TempDir;
+
+use super::reading;
 use crate::private_file;
 
 /// What the office asks of a ledger. Calls are synchronous and made from blocking threads, one at a
@@ -19,7 +22,11 @@ pub trait Ledger: Send {
 
 /// The ledger in one SQLite file.
 #[derive(Debug)]
-pub struct SqliteLedger(SqliteStore);
+pub struct SqliteLedger {
+    store: SqliteStore,
+    /// Where a write-protected file of an earlier version was copied to, to be brought up to date there.
+    _copy: Option<TempDir>,
+}
 
 impl SqliteLedger {
     /// Opens or makes the file.
@@ -29,17 +36,38 @@ impl SqliteLedger {
     pub fn open(file: &Path) -> Result<SqliteLedger, StoreError> {
         let path = file.to_str().ok_or_else(|| StoreError::Database("the path is not UTF-8".into()))?;
         private_file::make_private(file).map_err(|e| StoreError::NoPlace(e.to_string()))?;
-        Ok(SqliteLedger(SqliteStore::open(path, Durability::WriteAheadLog)?))
+        Ok(SqliteLedger { store: SqliteStore::open(path, Durability::WriteAheadLog)?, _copy: None })
+    }
+
+    /// Opens the file as always, or where nothing may be written for reading alone.
+    ///
+    /// # Errors
+    /// [`StoreError`].
+    pub fn open_to_read(file: &Path) -> Result<SqliteLedger, StoreError> {
+        if !reading::is_write_protected(file) {
+            return SqliteLedger::open(file);
+        }
+        if let Some(store) = reading::store(file)? {
+            return Ok(SqliteLedger { store, _copy: None });
+        }
+        let no_place = |e: std::io::Error| StoreError::NoPlace(e.to_string());
+        let folder = tempfile::tempdir().map_err(no_place)?;
+        let copy = folder.path().join("ledger.db");
+        private_file::make_private(&copy).map_err(no_place)?;
+        let mut from = std::fs::File::open(file).map_err(no_place)?;
+        let mut to = std::fs::OpenOptions::new().write(true).open(&copy).map_err(no_place)?;
+        std::io::copy(&mut from, &mut to).map_err(no_place)?;
+        Ok(SqliteLedger { _copy: Some(folder), ..SqliteLedger::open(&copy)? })
     }
 }
 
 impl Ledger for SqliteLedger {
     fn store_mut(&mut self) -> &mut dyn Store {
-        &mut self.0
+        &mut self.store
     }
 
     fn store(&self) -> &dyn Store {
-        &self.0
+        &self.store
     }
 }
 

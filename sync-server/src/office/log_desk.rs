@@ -2,6 +2,7 @@
 //! it time-stamped, and declaring that a backup was put back.
 
 use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex};
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
@@ -9,7 +10,7 @@ use clap::Args;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::OrganisationKey;
 use farsiding_core::evidence::{
-    Checkpoint, Cosignature, NoteSignature, SignedNote, VerifierKey, cosignatures, ledger_log, merkle,
+    Checkpoint, NoteError, SignedNote, VerifierKey, cosignatures, ledger_log, merkle, with_cosignature,
 };
 use farsiding_core::store::{Store, StoreError, StoredCheckpoint, Write};
 use serde_json::{Value, json};
@@ -18,11 +19,14 @@ use super::OfficeError;
 use super::data_folder::DataFolder;
 use super::ledger::{self, Ledger as _, SqliteLedger};
 use super::register::Register;
+use super::third_parties::lines::read_witness;
+use super::third_parties::{Alone, NewStamp, Stamping, set_stamping, stamp_newest};
 use crate::command::{Failure, say};
 use crate::surroundings::{ProcessClock, SystemRandomness};
-use crate::timestamp::{self, StampError};
+use crate::timestamp::StampError;
 
 const WITNESSES: &str = "log/witnesses";
+const FORGOTTEN: &str = "The server asks no time stamp authority any more, unless it is started with --tsa.";
 
 /// `farsiding checkpoint`
 #[derive(Debug, Args)]
@@ -54,11 +58,20 @@ pub struct TimestampArguments {
     #[arg(long, value_name = "DIR")]
     data: PathBuf,
     /// The time stamp authority's address (RFC 3161 over HTTP).
-    #[arg(long, value_name = "URL")]
-    tsa: String,
+    #[arg(long, value_name = "URL", required_unless_present = "forget")]
+    tsa: Option<String>,
     /// Certificates (PEM) the authority must be certified by; without, only its signature is checked.
     #[arg(long, value_name = "FILE")]
     root: Option<PathBuf>,
+    /// Once it has stamped, have the server ask this authority from now on.
+    #[arg(long)]
+    keep: bool,
+    /// How often, with --keep: whenever something came in and this much time passed.
+    #[arg(long, value_name = "TIME", default_value = "24h", requires = "keep")]
+    every: humantime::Duration,
+    /// Have the server ask no authority any more.
+    #[arg(long, conflicts_with_all = ["tsa", "root", "keep"])]
+    forget: bool,
     /// Answer in JSON.
     #[arg(long)]
     json: bool,
@@ -99,7 +112,7 @@ impl RestoredArguments {
     }
 }
 
-fn refused(message: impl Into<String>) -> Failure {
+pub(super) fn refused(message: impl Into<String>) -> Failure {
     Failure { message: message.into(), name: "refused", code: 3 }
 }
 
@@ -114,15 +127,15 @@ impl From<StampError> for Failure {
 }
 
 /// An opened office, without a server.
-struct Opened {
-    ledger: SqliteLedger,
-    key: OrganisationKey,
-    now: UtcMillis,
+pub(crate) struct Opened {
+    pub(crate) ledger: SqliteLedger,
+    pub(crate) key: OrganisationKey,
+    pub(crate) now: UtcMillis,
     randomness: SystemRandomness,
     folder: DataFolder,
 }
 
-fn open(data: &Path) -> Result<Opened, Failure> {
+pub(crate) fn open(data: &Path) -> Result<Opened, Failure> {
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
     let folder = DataFolder::open(data)?;
     let key = folder.organisation_key(&mut randomness)?;
@@ -131,13 +144,26 @@ fn open(data: &Path) -> Result<Opened, Failure> {
     Ok(Opened { ledger, key, now: clock.time(), randomness, folder })
 }
 
-fn failed(error: StoreError) -> Failure {
+pub(crate) fn failed(error: StoreError) -> Failure {
     OfficeError::from(error).into()
 }
 
-fn witnesses(store: &dyn Store) -> Result<Vec<VerifierKey>, StoreError> {
+/// The witnesses whose lines are known here, whether they are asked or not.
+pub(crate) fn witnesses(store: &dyn Store) -> Result<Vec<VerifierKey>, StoreError> {
     let kept = store.value(WITNESSES)?.and_then(|bytes| String::from_utf8(bytes).ok()).unwrap_or_default();
     Ok(kept.lines().filter_map(VerifierKey::read).collect())
+}
+
+/// Keeps a witness's key, so that its lines are known.
+pub(super) fn know_witness(store: &mut dyn Store, witness: &VerifierKey) -> Result<(), StoreError> {
+    let mut known = witnesses(store)?;
+    if known.contains(witness) {
+        return Ok(());
+    }
+    known.push(witness.clone());
+    let list: String = known.iter().map(|witness| format!("{witness}\n")).collect();
+    store.commit(&[Write::Value { key: WITNESSES, value: list.as_bytes() }])?;
+    Ok(())
 }
 
 fn read_text(file: &Path) -> Result<String, Failure> {
@@ -179,7 +205,7 @@ pub fn checkpoint(arguments: &CheckpointArguments) -> Result<(), Failure> {
     };
     let proof: Vec<String> = proof.iter().map(|digest| STANDARD.encode(digest.0)).collect();
     if arguments.json {
-        let mut told = checkpoint_json(&shown, &signed);
+        let mut told = checkpoint_json(&shown, &log_key(&key, &shown.origin), &signed);
         if let (Some(_), Some(told)) = (arguments.from, told.as_object_mut()) {
             told.insert("consistency".to_owned(), proof.into());
         }
@@ -192,11 +218,16 @@ pub fn checkpoint(arguments: &CheckpointArguments) -> Result<(), Failure> {
     Ok(())
 }
 
-fn checkpoint_json(shown: &StoredCheckpoint, signed: &[(String, UtcMillis)]) -> Value {
+/// The key by which witnesses know the log, as NAME+ID+KEY.
+pub(super) fn log_key(key: &OrganisationKey, origin: &str) -> String {
+    VerifierKey::plain(origin, key.signer()).to_string()
+}
+
+fn checkpoint_json(shown: &StoredCheckpoint, log_key: &str, signed: &[(String, UtcMillis)]) -> Value {
     let witnesses: Vec<Value> =
         signed.iter().map(|(name, at)| json!({ "name": name, "at": at.rfc3339() })).collect();
     json!({
-        "ok": true, "origin": shown.origin, "size": shown.size, "note": shown.note,
+        "ok": true, "origin": shown.origin, "size": shown.size, "note": shown.note, "log_key": log_key,
         "published_at": shown.at.rfc3339(), "witnesses": witnesses,
         "time_stamped": shown.stamp.as_ref().map(|stamp| stamp.at.rfc3339()),
     })
@@ -210,8 +241,7 @@ fn add_cosignature(
     text: &str,
     witness: &str,
 ) -> Result<StoredCheckpoint, Failure> {
-    let witness = VerifierKey::read(witness)
-        .ok_or_else(|| refused("the witness's key must be given as NAME+ID+KEY, as it publishes it"))?;
+    let witness = read_witness(witness)?;
     let (target, given) = match Checkpoint::open(text, key) {
         Ok(theirs) => {
             let ours = store.log().checkpoint(&theirs.origin, theirs.size).map_err(failed)?;
@@ -226,30 +256,16 @@ fn add_cosignature(
             (shown.clone(), format!("{signed}\n{line}\n"))
         }
     };
-    let line: Cosignature = cosignatures(&given)
-        .map_err(|e| refused(format!("this is neither a note nor a signature line: {e}")))?
-        .into_iter()
-        .find(|line| line.witness == witness.name && line.key_id == witness.id())
-        .ok_or_else(|| refused(format!("there is no signature by {} in it", witness.name)))?;
-    line.check(&target.note, &witness).map_err(|e| refused(e.to_string()))?;
-    let mut note = SignedNote::read(&target.note).map_err(|e| refused(e.to_string()))?;
-    let added = SignedNote::read(&given).map_err(|e| refused(e.to_string()))?;
-    let by_witness =
-        |signature: &&NoteSignature| signature.name == witness.name && signature.key_id == witness.id();
-    note.signatures.retain(|signature| !by_witness(&signature));
-    note.signatures.extend(added.signatures.iter().find(by_witness).cloned());
-    let note = note.to_string();
-    let mut known = witnesses(store).map_err(failed)?;
-    if !known.contains(&witness) {
-        known.push(witness);
-    }
-    let list: String = known.iter().map(|witness| format!("{witness}\n")).collect();
+    let added = SignedNote::read(&given)
+        .map_err(|e| refused(format!("this is neither a note nor a signature line: {e}")))?;
+    let note = with_cosignature(&target.note, &added.signatures, &witness).map_err(|e| match e {
+        NoteError::NotSigned(name) => refused(format!("there is no signature by {name} in it")),
+        other => refused(other.to_string()),
+    })?;
+    know_witness(store, &witness).map_err(failed)?;
     let StoredCheckpoint { origin, size, at, .. } = &target;
     store
-        .commit(&[
-            Write::Checkpoint { origin, size: *size, note: &note, at: *at, since: &[] },
-            Write::Value { key: WITNESSES, value: list.as_bytes() },
-        ])
+        .commit(&[Write::Checkpoint { origin, size: *size, note: &note, at: *at, since: &[] }])
         .map_err(failed)?;
     Ok(StoredCheckpoint { note, ..target })
 }
@@ -260,24 +276,21 @@ fn add_cosignature(
 /// [`Failure`]; nothing is kept that does not hold.
 pub fn timestamp(arguments: &TimestampArguments) -> Result<(), Failure> {
     let mut opened = open(&arguments.data)?;
-    let roots = match &arguments.root {
-        Some(file) => timestamp::read_roots(read_text(file)?.as_bytes())?,
-        None => Vec::new(),
+    let Some(tsa) = &arguments.tsa else {
+        set_stamping(opened.ledger.store_mut(), None).map_err(failed)?;
+        let told = if arguments.json { json!({ "ok": true }).to_string() } else { FORGOTTEN.to_owned() };
+        return Ok(say(&told)?);
     };
-    let mut nonce = [0u8; 8];
-    farsiding_core::ids::Randomness::fill(&mut opened.randomness, &mut nonce);
-    let (key, now) = (opened.key.clone(), opened.now);
-    let store = opened.ledger.store_mut();
-    let newest = ledger_log::publish(store, &key, now).map_err(failed)?;
-    let request = timestamp::request(newest.note.as_bytes(), nonce)?;
+    let roots = arguments.root.as_deref().map(read_text).transpose()?.unwrap_or_default();
+    let stamping = Stamping { tsa: tsa.clone(), roots, every_seconds: arguments.every.as_secs() };
+    let (key, now) = (Arc::new(opened.key), opened.now);
+    let alone = Alone(Mutex::new(opened.ledger));
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
-    let answer = runtime.block_on(timestamp::stamp(&arguments.tsa, request))?;
-    let token = timestamp::token_of(&answer, nonce)?;
-    let stamp = timestamp::check(&token, newest.note.as_bytes(), &roots)?;
-    let StoredCheckpoint { origin, size, note, .. } = &newest;
-    store
-        .commit(&[Write::TimeStamp { origin, size: *size, note, token: &token, at: now }])
-        .map_err(failed)?;
+    let NewStamp { origin, size, stamp } = runtime.block_on(stamp_newest(&alone, &key, &stamping, now))?;
+    if arguments.keep {
+        let mut ledger = alone.0.into_inner().map_err(|_| refused("the ledger's thread stopped"))?;
+        set_stamping(ledger.store_mut(), Some(&stamping)).map_err(failed)?;
+    }
     if arguments.json {
         let told = json!({
             "ok": true, "size": size, "origin": origin, "at": stamp.at.rfc3339(), "serial": stamp.serial,
@@ -291,9 +304,14 @@ pub fn timestamp(arguments: &TimestampArguments) -> Result<(), Failure> {
         "its signature holds; who certifies it was not checked (no --root was given)"
     };
     say(&format!(
-        "The checkpoint of {size} entries existed at {}, by the word of {} ({path}).",
+        "The checkpoint of {size} entries existed at {}, by the word of {} ({path}).{}",
         stamp.at.rfc3339(),
-        stamp.authority
+        stamp.authority,
+        if arguments.keep {
+            format!(" The server asks it from now on, every {}.", arguments.every)
+        } else {
+            String::new()
+        }
     ))?;
     Ok(())
 }

@@ -5,6 +5,10 @@
 
 pub mod accounts;
 pub mod backup;
+pub mod backup_archive;
+pub mod backup_schedule;
+pub mod check;
+pub mod clock_watch;
 pub mod data_folder;
 pub mod defects;
 pub mod desk;
@@ -22,13 +26,17 @@ pub mod log_desk;
 pub mod narrowing;
 pub mod pages;
 pub mod papers;
+pub mod photo_removal;
 pub mod photo_store;
 pub mod photo_uploads;
 pub mod quotas;
+pub mod reading;
 pub mod reconcile;
 pub mod register;
+pub mod retention;
 pub mod seals;
 pub mod serve;
+pub mod third_parties;
 
 use farsiding_core::store::StoreError;
 

@@ -98,6 +98,21 @@ impl PhotoStore {
         })
     }
 
+    /// The same for reading alone: nothing is made where it is missing.
+    ///
+    /// # Errors
+    /// [`PhotoError::Storage`] when the folder cannot be read.
+    pub fn to_read(whole: &Path, beginnings: &Path) -> Result<PhotoStore, PhotoError> {
+        // Without the folder nothing is found, which is what it holds.
+        let there = if whole.is_dir() { whole } else { whole.parent().unwrap_or(whole) };
+        Ok(PhotoStore {
+            whole: Arc::new(LocalFileSystem::new_with_prefix(there)?),
+            folder: whole.to_owned(),
+            beginnings: beginnings.to_owned(),
+            busy: Mutex::new(HashMap::new()),
+        })
+    }
+
     /// The lock on one upload: two requests writing to one file would spoil it.
     pub fn lock_of(&self, sha256: Digest, device: DeviceId) -> UploadLock {
         let mut busy = self.busy.lock().unwrap_or_else(PoisonError::into_inner);

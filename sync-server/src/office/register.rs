@@ -8,11 +8,14 @@ use std::time::Duration;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{EarlierGrant, LastEntry, PublicKey, Role};
 use farsiding_core::ids::{DeviceId, Digest, EntryId};
-use rusqlite::{Connection, OptionalExtension as _, Row, Transaction, TransactionBehavior, params};
+use rusqlite::{
+    Connection, OpenFlags, OptionalExtension as _, Row, Transaction, TransactionBehavior, params,
+};
 
 use super::grants::{self, Grant};
 
 use super::accounts::audit_chain;
+use super::reading;
 use crate::private_file;
 
 /// Numbered migrations, applied in order; the file's `user_version` says how many it has had.
@@ -220,6 +223,30 @@ impl Register {
         }
         transaction.commit()?;
         Ok(Register { connection })
+    }
+
+    /// Opens the file as always, or where nothing may be written for reading alone.
+    ///
+    /// # Errors
+    /// [`RegisterError`], also for a write-protected file of an earlier version.
+    pub fn open_to_read(file: &Path) -> Result<Register, RegisterError> {
+        if !reading::is_write_protected(file) {
+            return Register::open(file);
+        }
+        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI;
+        let uri = reading::uri(file).map_err(|e| RegisterError::Database(e.to_string()))?;
+        let connection = Connection::open_with_flags(uri, flags)?;
+        let found: i64 = connection.query_row("PRAGMA user_version", [], |row| row.get(0))?;
+        let known = i64::try_from(MIGRATIONS.len()).unwrap_or(i64::MAX);
+        match found.cmp(&known) {
+            std::cmp::Ordering::Greater => Err(RegisterError::TooNew { found, known }),
+            std::cmp::Ordering::Equal => Ok(Register { connection }),
+            std::cmp::Ordering::Less => Err(RegisterError::Database(
+                "an earlier version wrote server.db, and it is write-protected: copy the folder to where this version \
+                 can bring it up to date"
+                    .to_owned(),
+            )),
+        }
     }
 
     /// The database, for the tables others keep here (`accounts`).
@@ -494,7 +521,19 @@ impl Register {
         put_setting(&self.connection, SECOND_FACTOR, if required { "required" } else { "own choice" })
     }
 
-    fn setting(&self, key: &str) -> Result<Option<String>, RegisterError> {
+    /// Keeps a small named text.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub(crate) fn put_setting(&self, key: &str, value: &str) -> Result<(), RegisterError> {
+        put_setting(&self.connection, key, value)
+    }
+
+    /// A small named text.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub(crate) fn setting(&self, key: &str) -> Result<Option<String>, RegisterError> {
         let found = self
             .connection
             .query_row("SELECT value FROM setting WHERE key = ?1", [key], |row| row.get(0))

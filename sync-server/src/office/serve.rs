@@ -12,6 +12,8 @@ use hyper_util::rt::TokioTimer;
 use tokio::sync::watch;
 
 use super::OfficeError;
+use super::backup_schedule;
+use super::clock_watch::{self, ClockWatch};
 use super::data_folder::{DataFolder, Held};
 use super::defects::rounds;
 use super::health;
@@ -29,6 +31,7 @@ use super::pages::Refreshing;
 use super::photo_store::PhotoStore;
 use super::photo_uploads;
 use super::register::Register;
+use super::third_parties::duty::{self, Duty};
 use crate::private_file;
 use crate::surroundings::{ProcessClock, SystemRandomness};
 
@@ -52,6 +55,12 @@ pub struct ServeOptions {
     pub app: Option<PathBuf>,
     /// Limits.
     pub limits: Limits,
+    /// What is said about a clock that is more than a day behind the ledger.
+    pub clock_was_wrong: Option<String>,
+    /// Backups it makes by itself.
+    pub backups: Option<backup_schedule::Plan>,
+    /// When witnesses and a time stamp authority are asked.
+    pub duty: Duty,
 }
 
 /// Opens everything a server needs, in an order that leaves nothing half made.
@@ -78,6 +87,7 @@ fn open_office(
         );
     }
     let mut ledger = SqliteLedger::open(&folder.ledger_file())?;
+    clock_watch::check_at_start(ledger.store_mut(), &key, clock.time(), options.clock_was_wrong.as_deref())?;
     let mut register = Register::open(&folder.register_file())?;
     let reached = register.ledger_position()?;
     let epoch = epoch_of(ledger.store_mut(), reached, &mut randomness)?;
@@ -100,7 +110,8 @@ fn open_office(
         tracing::info!(entries = brought_in, "entries of before were brought into the ledger's log");
     }
     ledger_log::note_start(ledger.store_mut())?;
-    keys::desk::put_in_order(ledger.store_mut(), &register, &key, clock.time())?;
+    let now = farsiding_core::sync::ledger_time(ledger.store(), clock.time())?;
+    keys::desk::put_in_order(ledger.store_mut(), &register, &key, (clock.time(), now))?;
     let stores = (ledger.store_mut(), folder.ledger_file());
     narrowing::put_into_force(&register, (stores.0, &stores.1), &key, clock.time())?;
     let office = (&mut register, ledger.store_mut());
@@ -128,7 +139,10 @@ fn open_office(
     let index = index.map_err(index_failed)?;
     index.leave_out(hidden::list(register.connection())?.into_iter().map(|hidden| hidden.visit));
     let secure = options.tls.is_some() || options.url.as_ref().is_some_and(|url| url.starts_with("https://"));
+    let clock_watch = ClockWatch::default();
+    clock_watch.begin(ledger.store(), &key, clock.time())?;
     let parts = OfficeParts {
+        clock_watch,
         key,
         epoch,
         photos,
@@ -139,6 +153,7 @@ fn open_office(
         refreshing: Refreshing::new(&mut randomness),
         index,
         folder,
+        backups: options.backups.clone(),
     };
     Ok((Office::new(Box::new(ledger), register, parts), held))
 }
@@ -189,11 +204,15 @@ pub async fn serve(
     let url = options.url.clone().unwrap_or_else(|| format!("{scheme}://{bound}"));
     office.register.lock().unwrap_or_else(std::sync::PoisonError::into_inner).set_server_url(&url)?;
     let ledger = Arc::clone(&office.ledger);
+    let databases = [office.folder.ledger_file(), office.folder.register_file()];
     let office = Arc::new(office);
     let watching = tokio::spawn(health::watch(Arc::clone(&office)));
     let following = tokio::spawn(follow_the_ledger(Arc::clone(&office)));
     let mailing = tokio::spawn(send_mail(Arc::clone(&office)));
+    let backing_up =
+        options.backups.clone().map(|plan| tokio::spawn(backup_schedule::run(Arc::clone(&office), plan)));
     let forgetting = tokio::spawn(forget_uploads(Arc::clone(&office)));
+    let asking = tokio::spawn(duty::watch(Arc::clone(&office), options.duty));
     let routes = router(office, options.app.as_deref());
     let routes = routes.into_make_service_with_connect_info::<SocketAddr>();
     let handle = Handle::new();
@@ -225,11 +244,29 @@ pub async fn serve(
     watching.abort();
     let _ = mailing.await; // a letter under way is broken off and goes again under the same id
     let _ = forgetting.await;
+    if let Some(backing_up) = backing_up {
+        let _ = backing_up.await; // a backup under way ends first, or is given up while all is read through
+    }
+    let _ = asking.await; // whoever is waited for is asked again after the next start
     let _ = following.await; // it ends by itself after the batch under way
     // A round whose asker went away may still be writing; it ends before the process does.
     drop(ledger.lock().await);
+    for file in &databases {
+        settle(file);
+    }
     tracing::info!("stopped");
     outcome.map_err(failed)
+}
+
+/// Takes what a database's log file still holds into the database, so that a copy of the file alone is whole.
+fn settle(file: &Path) {
+    let settled = rusqlite::Connection::open(file).and_then(|connection| {
+        connection.busy_timeout(Duration::from_secs(5))?;
+        connection.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()))
+    });
+    if let Err(error) = settled {
+        tracing::warn!(%error, file = %file.display(), "a log file stays beside the database, which needs it");
+    }
 }
 
 /// Keeps the index up to the ledger: at the start, after every sync that brought something, and now and

@@ -1,24 +1,26 @@
 //! From attachments to the sealed file.
 //!
 //! The pages are drawn from the folded attachments, the file is written with a placeholder for the seal,
-//! and the seal is put in its place. Nothing here depends on a clock, a random number or the ledger.
+//! and the seal is put in its place. Nothing here depends on a clock, a random number or the ledger: whoever
+//! checks a packet draws it again (`redraw`).
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use farsiding_core::entry::{AnyTime, cbor};
+use farsiding_core::entry::{AnyTime, OrganisationKeys, Trusts as _, cbor};
 use farsiding_core::evidence::packet::{
-    CERTIFICATES, DESCRIPTION, ENTRIES, HOW_TO_CHECK, KEYS, KeyStatements, LARGEST_ATTACHMENT, LOG, Listed,
-    Parts, RECEIPTS, SEAL, Seal, SealedEntries, VIEW, photo_name, placeholder, refold, seal,
+    CERTIFICATES, DESCRIPTION, ENTRIES, FRONT, Fact, Front, HOW_TO_CHECK, KEYS, KeyStatements,
+    LARGEST_ATTACHMENT, LARGEST_RECORD, LAST_ENTRY, LOG, Listed, PAGES, Parts, RECEIPTS, SEAL, Seal,
+    SealedEntries, VIEW, last_entry_proof, photo_name, placeholder, refold, seal,
 };
 use farsiding_core::ids::Digest;
 use farsiding_core::procedure::Procedures;
 use farsiding_core::view::FOLD_VERSION;
 
-use super::ink::{Attachment, Drawn, Picture, Running, draw_all};
-use super::pages::{self, Shown, Told};
-use super::sheet::Sheet;
+use super::ink::{Attachment, Drawn, Picture, Running, draw_all, read_pictures};
+use super::marks::Paper;
+use super::pages::{self, Numbered, Shown, Told};
 use super::typeface::Typefaces;
-use super::{PacketError, PacketSource, picture_size};
+use super::{LAYOUT_VERSION, PacketError, PacketSource, Photographs, picture_size};
 
 fn what_is(name: &str) -> &'static str {
     match name {
@@ -28,7 +30,11 @@ fn what_is(name: &str) -> &'static str {
         KEYS => "what the root said of the organisation's keys",
         LOG => "places in the log, checkpoints, chains",
         VIEW => "the folded record, for programs",
+        LAST_ENTRY => "the last entry's place in the log, as C2SP tlog-proof",
         HOW_TO_CHECK => "description of this format, how to check",
+        FRONT => "the first page's facts and their entries, for programs",
+        PAGES => "the text of every page",
+        SEAL => "the organisation's seal on this file",
         _ => "photograph, byte for byte",
     }
 }
@@ -37,7 +43,7 @@ fn media_of(name: &str) -> &'static str {
     match name.rsplit('.').next() {
         Some("cbor") => "application/cbor",
         Some("json") => "application/json",
-        Some("txt") => "text/plain",
+        Some("txt" | "tlog-proof") => "text/plain",
         Some("jpg") => "image/jpeg",
         Some("png") => "image/png",
         Some("webp") => "image/webp",
@@ -46,14 +52,14 @@ fn media_of(name: &str) -> &'static str {
     }
 }
 
-/// The photographs named in the record, as far as the office holds them.
+/// The photographs named in the record, as far as they are held.
 fn photographs(
-    source: &PacketSource<'_>,
+    held: &dyn Photographs,
     named: &BTreeMap<Digest, String>,
 ) -> Result<BTreeMap<Digest, (String, Vec<u8>)>, PacketError> {
     let mut files = BTreeMap::new();
     for (sha256, media) in named {
-        let Some(bytes) = source.photographs.bytes(*sha256)? else { continue };
+        let Some(bytes) = held.bytes(*sha256)? else { continue };
         if bytes.len() > LARGEST_ATTACHMENT {
             continue;
         }
@@ -66,53 +72,84 @@ fn photographs(
     Ok(files)
 }
 
-/// Makes the file.
+/// What a file is drawn from: all of it is attached, so that whoever checks a packet draws it again.
+pub(super) struct Drawing<'a> {
+    /// The records.
+    pub parts: &'a Parts,
+    /// The photographs.
+    pub photographs: &'a dyn Photographs,
+    /// The organisation's keys.
+    pub keys: &'a OrganisationKeys,
+    /// The description of the format that goes along.
+    pub description: &'a [u8],
+    /// The procedures.
+    pub procedures: &'a Procedures,
+}
+
+/// A file in which only the seal is missing.
+pub(super) struct Unsealed {
+    /// The file; where the seal belongs stands what was given in its stead.
+    pub file: Vec<u8>,
+    /// What is to be sealed, all but the file's digest.
+    pub seal: Seal,
+    /// What stands in the place of the seal.
+    pub stands: Vec<u8>,
+}
+
+/// Makes the sealed file.
 pub(super) fn build(
     source: &PacketSource<'_>,
     parts: &Parts,
     procedures: &Procedures,
 ) -> Result<Vec<u8>, PacketError> {
-    let organisation_key = source.key.public();
-    let refolded = refold(parts, &AnyTime(source.key), procedures);
+    let drawing = Drawing {
+        parts,
+        photographs: source.photographs,
+        keys: source.key.keys(),
+        description: DESCRIPTION.as_bytes(),
+        procedures,
+    };
+    let drawn = draw(&drawing, |seal| Ok(placeholder(seal, source.key)?))?;
+    put_seal(drawn, source)
+}
+
+/// Draws the file, with whatever `stands_for` gives in the place of the seal.
+pub(super) fn draw(
+    drawing: &Drawing<'_>,
+    stands_for: impl Fn(&Seal) -> Result<Vec<u8>, PacketError>,
+) -> Result<Unsealed, PacketError> {
+    let Drawing { parts, keys, procedures, .. } = *drawing;
+    let organisation_key = keys.root();
+    let refolded = refold(parts, &AnyTime(keys), procedures);
     let view_json = serde_json::to_vec(&refolded.view).map_err(|e| PacketError::Layout(e.to_string()))?;
     let named: BTreeMap<Digest, String> =
         refolded.view.photos.iter().map(|p| (p.photo.sha256, p.photo.media.clone())).collect();
-    let photos = photographs(source, &named)?;
+    let photos = photographs(drawing.photographs, &named)?;
+    let records = parts.files()?;
+    if let Some((name, bytes)) = records.iter().find(|(_, bytes)| bytes.len() > LARGEST_RECORD) {
+        return Err(PacketError::TooLarge { name, length: bytes.len(), most: LARGEST_RECORD });
+    }
     let mut files: Vec<(String, Vec<u8>)> =
-        parts.files()?.into_iter().map(|(name, bytes)| (name.to_owned(), bytes)).collect();
+        records.into_iter().map(|(name, bytes)| (name.to_owned(), bytes)).collect();
     files.push((VIEW.to_owned(), view_json));
-    files.push((HOW_TO_CHECK.to_owned(), DESCRIPTION.as_bytes().to_vec()));
-    if source.key.keys().count() > 0 {
-        let statements = cbor::encode(&KeyStatements::of(source.key.keys()));
+    files.extend(last_entry_proof(parts).map(|proof| (LAST_ENTRY.to_owned(), proof.into_bytes())));
+    files.push((HOW_TO_CHECK.to_owned(), drawing.description.to_vec()));
+    if keys.count() > 0 {
+        let statements = cbor::encode(&KeyStatements::of(keys));
         files.push((KEYS.to_owned(), statements.map_err(farsiding_core::entry::EntryError::from)?));
     }
     files.extend(photos.values().cloned());
     files.sort();
-    let listed: Vec<Listed> = files
-        .iter()
-        .map(|(name, bytes)| Listed {
-            name: name.clone(),
-            sha256: Digest::of(bytes),
-            length: bytes.len() as u64,
-        })
-        .collect();
-    let manifest = cbor::encode(&listed).map_err(farsiding_core::entry::EntryError::from)?;
+    let manifest = cbor::encode(&listed(&files)).map_err(farsiding_core::entry::EntryError::from)?;
     let document = document_id(&Digest::of(&manifest));
-    let unsealed = Seal {
-        format: farsiding_core::evidence::packet::FORMAT.to_owned(),
-        fold: Some(FOLD_VERSION),
-        file: Digest([0; 32]),
-        stay: parts.entries.stay.clone(),
-        at: refolded.at,
-        entries: SealedEntries::of(&parts.entries),
-        attachments: listed,
-    };
-    let blank = placeholder(&unsealed, source.key)?;
-    let told_files: Vec<(String, usize, String)> = files
+    // How long these are nobody knows before the pages are set, on which their lengths would stand.
+    let made_last = [FRONT, PAGES, SEAL];
+    let mut told_files: Vec<(String, Option<usize>, &str)> = files
         .iter()
-        .map(|(name, bytes)| (name.clone(), bytes.len(), what_is(name).to_owned()))
-        .chain([(SEAL.to_owned(), blank.len(), "the organisation's seal on this file".to_owned())])
+        .map(|(name, bytes)| (name.clone(), Some(bytes.len()), what_is(name)))
+        .chain(made_last.map(|name| (name.to_owned(), None, what_is(name))))
         .collect();
+    told_files.sort();
     let car = &refolded.view.header.car;
     let running = Running {
         title: format!("Evidence packet, car {}", if car.is_empty() { "not known" } else { car }),
@@ -122,49 +159,51 @@ pub(super) fn build(
         at: refolded.at,
     };
     let faces = Typefaces::load()?;
+    let paper = Paper::of_zone(&refolded.view.header.zone);
+    let numbered = Numbered::of(parts);
     let mut undrawable: BTreeSet<Digest> = BTreeSet::new();
     loop {
-        let (mut pictures, mut shown) = (Vec::new(), BTreeMap::new());
-        for sha256 in named.keys() {
-            let file = photos.get(sha256);
-            let drawn = file.filter(|_| !undrawable.contains(sha256)).and_then(|(_, bytes)| {
-                let (png, size) = picture_size::of(bytes)?;
-                pictures.push(Picture { sha256: *sha256, bytes: bytes.clone(), png });
-                Some((pictures.len() - 1, size))
-            });
-            shown.insert(*sha256, Shown { drawn, file: file.map(|(name, _)| name.clone()) });
-        }
+        let (pictures, shown) = to_draw(&named, &photos, &undrawable);
+        let images = match read_pictures(&pictures) {
+            Ok(images) => images,
+            Err(refused) => {
+                undrawable.extend(refused);
+                continue;
+            }
+        };
         let told = Told {
             parts,
             refolded: &refolded,
             photos: &shown,
             organisation_key,
-            keys: source.key.keys(),
+            keys,
             document: &document,
             files: &told_files,
+            numbered: &numbered,
+            standing: pages::standing(&numbered, &refolded),
         };
-        let mut sheet = Sheet::new(&faces);
-        pages::write(&mut sheet, &told);
-        let attachments = files
-            .iter()
-            .cloned()
-            .chain([(SEAL.to_owned(), blank.clone())])
-            .map(|(name, bytes)| Attachment {
-                media: media_of(&name),
-                description: if name == SEAL {
-                    "the organisation's seal".to_owned()
-                } else {
-                    what_is(&name).to_owned()
-                },
-                source: name == ENTRIES,
-                deflate: name != SEAL
-                    && !matches!(media_of(&name), "image/jpeg" | "image/png" | "image/webp" | "image/heic"),
-                name,
-                bytes,
-            })
-            .collect();
-        match draw_all(&faces, &running, &sheet.finish(), &pictures, attachments)? {
-            Drawn::File(file) => return put_seal(file, unsealed, &blank, source),
+        let (sheet, facts) = pages::write(&faces, paper, &told);
+        let set = sheet.finish(&running.title, &document);
+        let front = front(facts, &faces, &running, set.pages.len());
+        let mut all = files.clone();
+        all.push((PAGES.to_owned(), set.text().into_bytes()));
+        all.push((FRONT.to_owned(), front.to_bytes()?));
+        all.sort();
+        let unsealed = Seal {
+            format: farsiding_core::evidence::packet::FORMAT.to_owned(),
+            fold: Some(FOLD_VERSION),
+            pages: Some(LAYOUT_VERSION),
+            file: Digest([0; 32]),
+            stay: parts.entries.stay.clone(),
+            at: refolded.at,
+            entries: SealedEntries::of(&parts.entries),
+            attachments: listed(&all),
+        };
+        let stands = stands_for(&unsealed)?;
+        all.push((SEAL.to_owned(), stands.clone()));
+        let attachments = all.into_iter().map(attachment).collect();
+        match draw_all(&faces, &running, &set, (&pictures, &images), attachments)? {
+            Drawn::File(file) => return Ok(Unsealed { file, seal: unsealed, stands }),
             Drawn::Without(refused) => {
                 if refused.iter().all(|sha256| undrawable.contains(sha256)) {
                     return Err(PacketError::Layout("a picture is refused twice".to_owned()));
@@ -175,6 +214,63 @@ pub(super) fn build(
     }
 }
 
+/// Of all pictures that are decoded, points; those beyond are attached and not drawn.
+const MOST_DECODED: u64 = 16_000_000;
+
+/// The pictures that are drawn, and every photograph as the pages know it.
+fn to_draw(
+    named: &BTreeMap<Digest, String>,
+    photos: &BTreeMap<Digest, (String, Vec<u8>)>,
+    undrawable: &BTreeSet<Digest>,
+) -> (Vec<Picture>, BTreeMap<Digest, Shown>) {
+    let (mut pictures, mut shown, mut room) = (Vec::new(), BTreeMap::new(), MOST_DECODED);
+    for sha256 in named.keys() {
+        let file = photos.get(sha256);
+        let drawn = file.filter(|_| !undrawable.contains(sha256)).and_then(|(_, bytes)| {
+            let (png, size) = picture_size::of(bytes)?;
+            if png {
+                room = room.checked_sub(u64::from(size.0) * u64::from(size.1))?;
+            }
+            pictures.push(Picture { sha256: *sha256, bytes: bytes.clone(), png });
+            Some((pictures.len() - 1, size))
+        });
+        shown.insert(*sha256, Shown { drawn, file: file.map(|(name, _)| name.clone()) });
+    }
+    (pictures, shown)
+}
+
+/// The first page's facts, with its head and foot.
+fn front(facts: Vec<Fact>, faces: &Typefaces, running: &Running, pages: usize) -> Front {
+    let frame = |text: String| Fact { kind: "frame".into(), label: String::new(), text, cites: Vec::new() };
+    let mut all = vec![frame(faces.showable(&running.title))];
+    all.extend(facts);
+    all.push(frame(running.document.clone()));
+    all.push(frame(format!("page 1 of {pages}")));
+    Front { facts: all }
+}
+
+fn attachment((name, bytes): (String, Vec<u8>)) -> Attachment {
+    let media = media_of(&name);
+    let picture = matches!(media, "image/jpeg" | "image/png" | "image/webp" | "image/heic");
+    Attachment {
+        media,
+        description: what_is(&name).to_owned(),
+        source: name == ENTRIES,
+        deflate: name != SEAL && !picture,
+        name,
+        bytes,
+    }
+}
+
+fn listed(files: &[(String, Vec<u8>)]) -> Vec<Listed> {
+    let list = |(name, bytes): &(String, Vec<u8>)| Listed {
+        name: name.clone(),
+        sha256: Digest::of(bytes),
+        length: bytes.len() as u64,
+    };
+    files.iter().map(list).collect()
+}
+
 /// "FP 1a2b 3c4d …": the digest of the list of attachments, shortened, as printed on every page.
 fn document_id(manifest: &Digest) -> String {
     let digits = manifest.to_string();
@@ -182,20 +278,14 @@ fn document_id(manifest: &Digest) -> String {
     format!("FP {}", groups.join(" "))
 }
 
-fn put_seal(
-    mut file: Vec<u8>,
-    unsealed: Seal,
-    blank: &[u8],
-    source: &PacketSource<'_>,
-) -> Result<Vec<u8>, PacketError> {
+fn put_seal(drawn: Unsealed, source: &PacketSource<'_>) -> Result<Vec<u8>, PacketError> {
     let misplaced = || PacketError::Layout("the place for the seal is not in the file once".to_owned());
-    let mut places = super::read::places_of(&file, blank);
-    let (Some(place), None) = (places.next(), places.next()) else { return Err(misplaced()) };
-    drop(places);
-    let hole = file.get_mut(place..place + blank.len()).ok_or_else(misplaced)?;
+    let Unsealed { mut file, seal: unsealed, stands } = drawn;
+    let place = super::read::only_place_of(&file, &stands).ok_or_else(misplaced)?;
+    let hole = file.get_mut(place..place + stands.len()).ok_or_else(misplaced)?;
     hole.fill(0);
     let sealed = seal(&Seal { file: Digest::of(&file), ..unsealed }, source.key)?;
-    if sealed.len() != blank.len() {
+    if sealed.len() != stands.len() {
         return Err(misplaced());
     }
     if let Some(hole) = file.get_mut(place..place + sealed.len()) {

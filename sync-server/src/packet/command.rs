@@ -10,14 +10,16 @@ use farsiding_core::ids::{DeviceId, Digest, VisitId};
 use farsiding_core::procedure::Procedures;
 use serde_json::json;
 
-use super::{PacketError, PacketSource, Photographs, check_file_with, of_stay, read, stay_of};
+use super::{Outside, PacketError, PacketSource, Photographs, Trusted, check_with, of_stay, read, stay_of};
 use crate::command::{Failure, say};
 use crate::office::OfficeError;
 use crate::office::data_folder::DataFolder;
 use crate::office::keys::files;
 use crate::office::ledger::{Ledger as _, SqliteLedger};
 use crate::office::photo_store::{PhotoError, PhotoStore};
+use crate::office::third_parties::lines::read_witness;
 use crate::surroundings::{ProcessClock, SystemRandomness};
+use crate::timestamp;
 use crate::whole_file;
 
 /// Of which stay.
@@ -56,6 +58,15 @@ pub struct VerifyArguments {
     /// `farsiding key show --out`): a packet cannot tell that a key was withdrawn after it was made.
     #[arg(long, value_name = "FILE")]
     keys: Option<PathBuf>,
+    /// A witness's key, NAME+ID+KEY: it must have signed one of the packet's checkpoints (repeat it; one is enough).
+    #[arg(long = "witness", value_name = "KEY")]
+    witnesses: Vec<String>,
+    /// Certificates (PEM) that a time stamp's authority must be certified by (repeat it for each file).
+    #[arg(long = "tsa-root", value_name = "PEM")]
+    tsa_roots: Vec<PathBuf>,
+    /// Not to hold without a time stamp to a root given and the signature of a witness given.
+    #[arg(long)]
+    strict: bool,
     /// Answer in JSON.
     #[arg(long)]
     pub json: bool,
@@ -71,7 +82,7 @@ impl From<PacketError> for Failure {
     }
 }
 
-fn refuse(message: String) -> Failure {
+pub(crate) fn refuse(message: String) -> Failure {
     Failure { message, name: "refused", code: 3 }
 }
 
@@ -110,9 +121,9 @@ pub fn run_export(packet: &PacketArguments) -> Result<(), Failure> {
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
     let folder = DataFolder::open(&packet.data)?;
     let key = folder.organisation_key(&mut randomness)?;
-    let ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let ledger = SqliteLedger::open_to_read(&folder.ledger_file()).map_err(OfficeError::from)?;
     let stay = find_stay(&ledger, &key.public(), packet)?;
-    let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder())
+    let photos = PhotoStore::to_read(&folder.photo_folder(), &folder.upload_folder())
         .map_err(|e| OfficeError::Stopped(e.to_string()))?;
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
     let photographs = StoredPhotographs { store: &photos, runtime: runtime.handle() };
@@ -179,7 +190,7 @@ fn find_stay(
     }
 }
 
-fn read_key(text: &str) -> Result<PublicKey, Failure> {
+pub(crate) fn read_key(text: &str) -> Result<PublicKey, Failure> {
     if let Ok(key) = DeviceId::read(text) {
         return Ok(key);
     }
@@ -191,7 +202,7 @@ fn read_key(text: &str) -> Result<PublicKey, Failure> {
 }
 
 /// Reads a note and, after it, a consistency proof.
-fn read_note(file: &Path) -> Result<OtherNote, Failure> {
+pub(crate) fn read_note(file: &Path) -> Result<OtherNote, Failure> {
     use base64::Engine as _;
     let text = small_text(file)?;
     let mut lines: Vec<&str> = text.lines().collect();
@@ -231,6 +242,36 @@ fn keys_given(arguments: &VerifyArguments, key: PublicKey) -> Result<Organisatio
     Ok(keys)
 }
 
+/// Whom the reader names.
+fn trusted(arguments: &VerifyArguments) -> Result<Trusted, Failure> {
+    let witnesses = arguments.witnesses.iter().map(|key| read_witness(key)).collect::<Result<Vec<_>, _>>()?;
+    let mut tsa_roots = Vec::new();
+    for file in &arguments.tsa_roots {
+        let unusable = |why: String| refuse(format!("{} is no file of roots: {why}", file.display()));
+        let pem = std::fs::read(file).map_err(|e| unusable(e.to_string()))?;
+        tsa_roots.extend(timestamp::read_roots(&pem).map_err(|e| unusable(e.to_string()))?);
+    }
+    Ok(Trusted { witnesses, tsa_roots })
+}
+
+fn told(outside: &Outside) -> serde_json::Value {
+    let not_after: Vec<_> = outside
+        .not_after
+        .iter()
+        .map(|stamp| json!({ "at": stamp.at.rfc3339(), "authority": stamp.authority, "size": stamp.size }))
+        .collect();
+    let witnesses: Vec<_> = outside
+        .witnessed
+        .iter()
+        .map(|signed| {
+            json!({ "name": signed.name, "at": signed.at.rfc3339(), "size": signed.size, "all": signed.covers_all })
+        })
+        .collect();
+    json!({
+        "not_after": not_after, "witnesses": witnesses, "strict": outside.is_strict(), "verdict": outside.verdict(),
+    })
+}
+
 /// Runs `farsiding verify …`.
 ///
 /// # Errors
@@ -238,15 +279,17 @@ fn keys_given(arguments: &VerifyArguments, key: PublicKey) -> Result<Organisatio
 pub fn run_verify(arguments: &VerifyArguments) -> Result<(), Failure> {
     let key = read_key(&arguments.key)?;
     let against = arguments.against.as_deref().map(read_note).transpose()?;
+    let trusted = trusted(arguments)?;
     let length = std::fs::metadata(&arguments.file)?.len();
     if length > read::LARGEST_FILE as u64 {
         return Err(refuse(format!("{} is larger than any packet", arguments.file.display())));
     }
     let file = std::fs::read(&arguments.file)?;
-    let report = check_file_with(&file, &keys_given(arguments, key)?, against.as_ref())?;
+    let (report, outside) =
+        check_with(&file, &keys_given(arguments, key)?, against.as_ref(), &trusted, arguments.strict)?;
     let holds = report.all_holds();
     if arguments.json {
-        say(&json!({ "ok": holds, "lines": report.lines }).to_string())?;
+        say(&json!({ "ok": holds, "lines": report.lines, "outside": told(&outside) }).to_string())?;
     } else {
         for line in &report.lines {
             let mark = match line.outcome {
@@ -262,6 +305,7 @@ pub fn run_verify(arguments: &VerifyArguments) -> Result<(), Failure> {
         } else {
             "It does NOT hold."
         })?;
+        say(&outside.verdict())?;
     }
     if holds {
         Ok(())

@@ -6,7 +6,7 @@ use farsiding_core::entry::vocabulary::{ClosureState, Fitting, ValvePosition};
 use farsiding_core::units::bounds::MOST_BOLTS;
 use farsiding_core::view::{FittingView, VisitView, closure_state};
 
-use super::sheet::{MEASURE, Pen, Ruled};
+use super::marks::{MEASURE, Pen, Ruled};
 use super::typeface::Face;
 use crate::drawing::{self, Axis, Stretch};
 
@@ -164,14 +164,19 @@ pub fn plan(pen: &mut Pen<'_>, view: &VisitView) {
     }
 }
 
-/// A series over the claimed time. Points whose time is far from the others' are not drawn.
-pub fn chart(pen: &mut Pen<'_>, points: &[(i64, f64)], unit: &str, zone: chrono_tz::Tz) {
+/// A series over the claimed time, each reading with its ± where that is known. Points whose time is far from the
+/// others' are not drawn.
+pub fn chart(pen: &mut Pen<'_>, points: &[(i64, f64, Option<f64>)], unit: &str, zone: chrono_tz::Tz) {
     let (left, right, top, bottom) = (46.0f32, MEASURE - 10.0, 10.0f32, 108.0f32);
     let Some(time) = Stretch::over(points.iter().map(|point| point.0)) else { return };
-    let near: Vec<(i64, f64)> =
-        points.iter().copied().filter(|(at, value)| time.holds(*at) && value.is_finite()).collect();
-    let low = near.iter().map(|point| point.1).fold(f64::INFINITY, f64::min);
-    let high = near.iter().map(|point| point.1).fold(f64::NEG_INFINITY, f64::max);
+    let near: Vec<(i64, f64, Option<f64>)> =
+        points.iter().copied().filter(|(at, value, _)| time.holds(*at) && value.is_finite()).collect();
+    // A bar longer than the values themselves would flatten them; it is drawn as far as the axis goes.
+    let bar = |(_, value, worth): &(i64, f64, Option<f64>)| {
+        worth.filter(|w| w.is_finite() && *w <= value.abs().max(1.0)).unwrap_or(0.0)
+    };
+    let low = near.iter().map(|point| point.1 - bar(point)).fold(f64::INFINITY, f64::min);
+    let high = near.iter().map(|point| point.1 + bar(point)).fold(f64::NEG_INFINITY, f64::max);
     let Some(axis) = Axis::over(low, high, 5, (high.abs() * 0.05).max(1e-6)) else { return };
     let x = |at: i64| left + time.share(at) as f32 * (right - left);
     let y = |value: f64| bottom - axis.share(value) as f32 * (bottom - top);
@@ -199,9 +204,17 @@ pub fn chart(pen: &mut Pen<'_>, points: &[(i64, f64)], unit: &str, zone: chrono_
     }
     pen.text((0.0, bottom + 22.0), 7.5, Face::Plain, &day);
     let few = drawing::thinned(&near, drawing::MOST_POINTS, |point| point.1);
-    let drawn: Vec<(f32, f32)> = few.into_iter().map(|point| (x(point.0), y(point.1))).collect();
+    let drawn: Vec<(f32, f32)> = few.iter().map(|point| (x(point.0), y(point.1))).collect();
     pen.line(&drawn, Ruled::black(1.0));
-    for at in drawn {
+    for (at, point) in drawn.into_iter().zip(&few) {
+        let worth = bar(point);
+        if worth > 0.0 {
+            let ends = [y(point.1 - worth), y(point.1 + worth)].map(|end| end.clamp(top, bottom));
+            pen.line(&[(at.0, ends[0]), (at.0, ends[1])], Ruled::grey(0.7, 60));
+            for end in ends {
+                pen.line(&[(at.0 - 2.0, end), (at.0 + 2.0, end)], Ruled::grey(0.7, 60));
+            }
+        }
         pen.circle(at, 2.2, Some(0), None);
     }
 }
@@ -209,20 +222,21 @@ pub fn chart(pen: &mut Pen<'_>, points: &[(i64, f64)], unit: &str, zone: chrono_
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::packet::sheet::Mark;
+    use crate::packet::marks::Mark;
     use crate::packet::typeface::Typefaces;
     use proptest::prelude::*;
 
-    fn marks(faces: &Typefaces, points: &[(i64, f64)]) -> Vec<Mark> {
+    fn marks(faces: &Typefaces, points: &[(i64, f64)], worth: Option<f64>) -> Vec<Mark> {
         let mut pen = Pen::new(faces);
-        chart(&mut pen, points, "psi", chrono_tz::Tz::UTC);
+        let points: Vec<_> = points.iter().map(|(at, value)| (*at, *value, worth)).collect();
+        chart(&mut pen, &points, "psi", chrono_tz::Tz::UTC);
         pen.into_marks()
     }
 
     #[test]
     fn two_readings_of_a_hundred_thousand_billion_pounds_are_drawn_at_once() {
         let faces = Typefaces::load().unwrap_or_else(|error| unreachable!("{error}"));
-        let drawn = marks(&faces, &[(0, 1e17), (60_000, 1.000_000_000_000_02e17), (90_000, 1e17)]);
+        let drawn = marks(&faces, &[(0, 1e17), (60_000, 1.000_000_000_000_02e17), (90_000, 1e17)], None);
         assert!((5..60).contains(&drawn.len()), "{}", drawn.len());
     }
 
@@ -231,13 +245,14 @@ mod tests {
         #[test]
         fn any_series_is_drawn_with_few_marks(
             points in prop::collection::vec((any::<i64>(), any::<f64>()), 0..2_000), within in any::<bool>(),
+            worth in proptest::option::of(any::<f64>()),
         ) {
             let points: Vec<(i64, f64)> =
                 points.into_iter().map(|(at, value)| (if within { at % 1_000_000 } else { at }, value)).collect();
             let faces = Typefaces::load().map_err(|error| TestCaseError::fail(error.to_string()))?;
-            let (drawn, took) = drawing::drawn_in_time(|| marks(&faces, &points));
+            let (drawn, took) = drawing::drawn_in_time(|| marks(&faces, &points, worth));
             prop_assert!(took < drawing::LONGEST, "{:?}", took);
-            prop_assert!(drawn.len() < 600, "{}", drawn.len());
+            prop_assert!(drawn.len() < 1_600, "{}", drawn.len());
             for mark in drawn {
                 if let Mark::Circle { at, .. } = mark {
                     prop_assert!((0.0..=MEASURE).contains(&at.0) && (0.0..=PLAN_HEIGHT).contains(&at.1));

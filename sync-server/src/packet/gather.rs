@@ -21,6 +21,7 @@ use farsiding_core::store::{LogRows, Store, StoreError, StoredCheckpoint};
 use farsiding_core::view::opened_of;
 use serde_bytes::ByteBuf;
 
+use super::witnessed::witnessed;
 use super::{PacketError, PacketSource};
 
 /// The visits of the stay a visit belongs to, found by reading the whole ledger; whoever keeps an index of
@@ -188,8 +189,8 @@ fn covering(rows: &dyn LogRows, key: &OrganisationKey, size: u64) -> Result<Stor
     }
 }
 
-/// The covering checkpoint; the one that first covered an entry of the stay, where it is another; every entry's
-/// path, the heads of the visits, and the checkpoints that entries had seen.
+/// The covering checkpoint; one that a witness signed; the one that first covered an entry of the stay, where it is
+/// another; every entry's path, the heads of the visits, and the checkpoints that entries had seen.
 fn log<'p, I: Iterator<Item = &'p Placed>>(
     source: &PacketSource<'_>,
     stay: &[VisitId],
@@ -199,35 +200,43 @@ fn log<'p, I: Iterator<Item = &'p Placed>>(
     let (rows, key) = (source.store.log(), source.key);
     let size = all().map(|placed| placed.number + 1).max().unwrap_or(0);
     let covering = covering(rows, key, size)?;
-    let mut checkpoints = Vec::new();
-    let mut consistency = Vec::new();
+    let says_heads = |note: &str| Checkpoint::open(note, key).is_ok_and(|opened| opened.heads.is_some());
+    let witnessed = witnessed(source.store, key, (&covering.origin, size), says_heads(&covering.note))?;
     let mut tokens = Vec::new();
+    let mut notes: Vec<(u64, String)> = Vec::new();
+    if let Some(stamp) = &covering.stamp {
+        tokens.push(Token { size: covering.size, token: ByteBuf::from(stamp.token.clone()) });
+        notes.push((covering.size, stamp.note.clone()));
+    }
+    // A witness may have signed after the stamp was given: then the note stands here as it was stamped and as it is now.
+    match witnessed.filter(|found| covering.stamp.as_ref().is_none_or(|stamp| stamp.note != found.note)) {
+        Some(found) => notes.push((found.size, found.note)),
+        None if notes.is_empty() => notes.push((covering.size, covering.note.clone())),
+        None => {}
+    }
+    notes.sort_by_key(|(size, _)| *size);
     let first = visit.first().map_or(0, |placed| placed.number + 1);
     if let Some(first) = rows.first_checkpoint_of(first, false)?
         && first.origin == covering.origin
-        && first.size < covering.size
-        && let Some(path) = merkle::stored_consistency(rows, first.size, covering.size)?
+        && notes.first().is_some_and(|(size, _)| first.size < *size)
     {
-        checkpoints.push(first.note);
-        consistency.push(path);
+        notes.insert(0, (first.size, first.note));
     }
-    let note = match &covering.stamp {
-        Some(stamp) => {
-            tokens.push(Token { size: covering.size, token: ByteBuf::from(stamp.token.clone()) });
-            stamp.note.clone()
-        }
-        None => covering.note.clone(),
-    };
-    checkpoints.push(note.clone());
+    let mut consistency = Vec::new();
+    for pair in notes.windows(2) {
+        let [(old, _), (new, _)] = pair else { continue };
+        consistency.push(merkle::stored_consistency(rows, *old, *new)?.ok_or(PacketError::NoCheckpoint)?);
+    }
+    let (last, note) = notes.last().cloned().ok_or(PacketError::NoCheckpoint)?;
+    let checkpoints = notes.into_iter().map(|(_, note)| note).collect();
     let mut leaves = Vec::new();
     for placed in all() {
-        leaves.push(leaf(rows, placed.number, covering.size)?);
+        leaves.push(leaf(rows, placed.number, last)?);
     }
     leaves.sort_by_key(|leaf| leaf.number);
     leaves.dedup_by_key(|leaf| leaf.number);
-    let says_heads = Checkpoint::open(&note, key).is_ok_and(|checkpoint| checkpoint.heads.is_some());
-    let heads = if says_heads { heads(rows, stay, covering.size)? } else { Vec::new() };
-    let seen = seen(rows, all(), covering.size)?;
+    let heads = if says_heads(&note) { heads(rows, stay, last)? } else { Vec::new() };
+    let seen = seen(rows, all(), last)?;
     Ok(Log {
         checkpoints,
         consistency,

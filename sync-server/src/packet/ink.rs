@@ -1,4 +1,6 @@
-//! Drawing placed marks with krilla, as PDF/A-3b: metadata, outline, attachments, "page n of m".
+//! Drawing placed marks with krilla, as tagged PDF/A-3a: metadata, outline, structure, attachments.
+//!
+//! Nothing here depends on a clock or on the program's own version: whoever checks a packet draws it again.
 //!
 //! Called by `build`; decides nothing about what stands where.
 
@@ -20,13 +22,15 @@ use krilla::outline::{Outline, OutlineNode};
 use krilla::page::PageSettings;
 use krilla::paint::{Fill, Stroke, StrokeDash};
 use krilla::surface::Surface;
+use krilla::tagging::{ArtifactType, ContentTag, Identifier};
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::Digest;
 
-use super::PacketError;
-use super::sheet::{HEIGHT, LEFT, Landmark, MEASURE, Mark, Ruled, WIDTH};
+use super::marks::{Mark, Placed, Ruled};
+use super::sheet::Set;
 use super::typeface::{Face, Typefaces};
+use super::{LAYOUT_VERSION, PacketError};
 
 /// A file to attach.
 pub struct Attachment {
@@ -162,18 +166,11 @@ fn date(at: UtcMillis) -> DateTime {
         .utc_offset_minute(0)
 }
 
-/// Draws the pages and attaches the files.
+/// Pictures as krilla reads them.
 ///
 /// # Errors
-/// [`PacketError::Layout`] when krilla refuses anything but a picture.
-pub fn draw_all(
-    faces: &Typefaces,
-    running: &Running,
-    (pages, landmarks): &(Vec<Vec<Mark>>, Vec<Landmark>),
-    pictures: &[Picture],
-    attachments: Vec<Attachment>,
-) -> Result<Drawn, PacketError> {
-    let refuse = |what: &str| PacketError::Layout(what.to_owned());
+/// The digests of those it cannot read.
+pub fn read_pictures(pictures: &[Picture]) -> Result<Vec<Image>, BTreeSet<Digest>> {
     let mut images = Vec::new();
     let mut refused = BTreeSet::new();
     for picture in pictures {
@@ -186,43 +183,63 @@ pub fn draw_all(
             }
         }
     }
-    if !refused.is_empty() {
-        return Ok(Drawn::Without(refused));
+    if refused.is_empty() { Ok(images) } else { Err(refused) }
+}
+
+/// Draws marks, each stretch of one node under its tag; what belongs to no node is an artifact.
+fn draw_tagged(
+    surface: &mut Surface<'_>,
+    faces: &Typefaces,
+    images: &[Image],
+    marks: &[Placed],
+    drawn: &mut [Vec<Identifier>],
+) {
+    for stretch in marks.chunk_by(|a, b| a.node == b.node) {
+        let node = stretch.first().and_then(|placed| placed.node);
+        let tag = if node.is_some() { ContentTag::Other } else { ContentTag::Artifact(ArtifactType::Other) };
+        let identifier = surface.start_tagged(tag);
+        for placed in stretch {
+            draw(surface, faces, images, &placed.mark);
+        }
+        surface.end_tagged();
+        if let Some(parts) = node.and_then(|node| drawn.get_mut(node)) {
+            parts.push(identifier);
+        }
     }
+}
+
+/// Draws the pages and attaches the files.
+///
+/// # Errors
+/// [`PacketError::Layout`] when krilla refuses anything but a picture.
+pub fn draw_all(
+    faces: &Typefaces,
+    running: &Running,
+    set: &Set,
+    (pictures, images): (&[Picture], &[Image]),
+    attachments: Vec<Attachment>,
+) -> Result<Drawn, PacketError> {
+    let refuse = |what: &str| PacketError::Layout(what.to_owned());
     let settings = SerializeSettings {
-        configuration: Configuration::new_with_validator(Validator::A3_B),
-        enable_tagging: false,
+        configuration: Configuration::new_with_validator(Validator::A3_A),
+        enable_tagging: true,
         ..SerializeSettings::default()
     };
     let mut document = Document::new_with(settings);
-    let page_size = PageSettings::from_wh(WIDTH, HEIGHT).ok_or_else(|| refuse("no page size"))?;
-    for (number, marks) in pages.iter().enumerate() {
+    let page_size = PageSettings::from_wh(set.paper.width(), set.paper.height());
+    let page_size = page_size.ok_or_else(|| refuse("no page size"))?;
+    let mut drawn: Vec<Vec<Identifier>> = vec![Vec::new(); set.structure.len()];
+    for marks in &set.pages {
         let mut page = document.start_page_with(page_size.clone());
         let mut surface = page.surface();
-        for mark in marks {
-            draw(&mut surface, faces, &images, mark);
-        }
-        let small = 7.5;
-        let title = faces.showable(&running.title);
-        text(&mut surface, faces, (LEFT, 38.0), small, Face::Plain, &title);
-        let line = Mark::Lines {
-            points: vec![(LEFT, 44.0), (LEFT + MEASURE, 44.0)],
-            closed: false,
-            fill: None,
-            line: Some(Ruled::grey(0.4, 120)),
-        };
-        draw(&mut surface, faces, &images, &line);
-        let foot = HEIGHT - 36.0;
-        text(&mut surface, faces, (LEFT, foot), small, Face::Plain, &running.document);
-        let place = format!("page {} of {}", number + 1, pages.len());
-        let width = faces.width(Face::Plain, &place) * small;
-        text(&mut surface, faces, (LEFT + MEASURE - width, foot), small, Face::Plain, &place);
+        draw_tagged(&mut surface, faces, images, marks, &mut drawn);
         surface.finish();
         page.finish();
     }
+    document.set_tag_tree(set.structure.tree(&mut drawn));
     let mut outline = Outline::new();
-    for landmark in landmarks {
-        let to = XyzDestination::new(landmark.page, Point::from_xy(LEFT, landmark.y - 12.0));
+    for landmark in &set.landmarks {
+        let to = XyzDestination::new(landmark.page, Point::from_xy(set.paper.left(), landmark.y - 12.0));
         outline.push_child(OutlineNode::new(landmark.title.clone(), to));
     }
     document.set_outline(outline);
@@ -244,8 +261,8 @@ pub fn draw_all(
             .title(running.title.clone())
             .description(running.subject.clone())
             .authors(vec![running.author.clone()])
-            .creator(concat!("farsiding ", env!("CARGO_PKG_VERSION")).to_owned())
-            .producer("farsiding evidence packet 1".to_owned())
+            .creator("farsiding".to_owned())
+            .producer(format!("farsiding evidence packet, layout {LAYOUT_VERSION}"))
             .language("en".to_owned())
             .creation_date(date(running.at))
             .document_id(running.document.clone()),

@@ -3,28 +3,42 @@
 //! [`of_stay`] makes one from an office's ledger; [`read::take_apart`] and [`check_file`] check one with
 //! nothing but the file and the organisation's public key. What is attached and how it is checked stands in
 //! `farsiding_core::evidence::packet` and its `FORMAT.md`; here are reading the ledger (`gather`), the pages
-//! (`pages`, `figures`, `sheet`, `typeface`, `ink`), sealing (`build`), and the PDF taken apart (`read`).
+//! (`pages`, `figures`, `sheet`, `marks`, `structure`, `typeface`, `ink`), sealing (`build`), the PDF taken apart (`read`),
+//! and its pages drawn again (`redraw`).
 
 mod build;
 pub mod command;
 mod figures;
 mod gather;
 mod ink;
+mod marks;
 mod objects;
+mod outside;
 mod pages;
 mod picture_size;
 mod read;
+mod redraw;
 mod sheet;
+mod structure;
 mod typeface;
+mod witnessed;
 
-use farsiding_core::entry::{EntryError, OrganisationKey, OrganisationKeys, PublicKey};
-use farsiding_core::evidence::packet::{Code, OtherNote, PartsError, Report, check_with};
+use farsiding_core::entry::{AnyTime, EntryError, OrganisationKey, OrganisationKeys, PublicKey, Trusts as _};
+use farsiding_core::evidence::packet::{
+    Code, OtherNote, Outcome, PartsError, Report, check_with as check_records, keys_of,
+};
 use farsiding_core::ids::{Digest, EntryId, VisitId};
 use farsiding_core::procedure::{ProcedureError, Procedures};
 use farsiding_core::store::{Store, StoreError};
 
 pub use gather::stay_of;
+pub use outside::{NotAfter, Outside, Trusted};
 pub use read::{Apart, ReadError, take_apart};
+
+/// The version of the pages' layout: what is drawn, in which words and bytes, for the same attachments. A seal names
+/// it; a program of the same version draws the pages again and compares. It is raised with the first change after
+/// a release by which any packet's file would come out otherwise.
+pub const LAYOUT_VERSION: u64 = 2;
 
 /// Why no packet could be made.
 #[derive(Debug, thiserror::Error)]
@@ -33,7 +47,11 @@ pub enum PacketError {
     #[error("there is no record of visit {0} at this office")]
     NoSuchVisit(VisitId),
     /// Rows of the ledger no longer fit their digests.
-    #[error("the ledger is damaged; put it back from its copy first: {0}")]
+    #[error(
+        "entries of this record cannot be read here, and a packet without them would show as not done what people \
+         did: {0}. Run farsiding check --data DIR --mend, which takes what is whole elsewhere in the ledger; where that \
+         does not help, restore the newest backup into a new folder: devices bring back what it lacks"
+    )]
     Damaged(String),
     /// An entry has no place in the log.
     #[error("entry {0} has no place in the office's log yet; start the server once on this data folder")]
@@ -61,6 +79,19 @@ pub enum PacketError {
         /// Why.
         why: String,
     },
+    /// What was made does not hold by its own verifier, so it is not handed out.
+    #[error("the packet was not handed out, because it does not hold by its own checks: {0}")]
+    DoesNotHold(String),
+    /// A record is larger than a packet can carry.
+    #[error("the stay is too large for one packet: {name} would have {length} bytes, {most} is the most")]
+    TooLarge {
+        /// Which attachment.
+        name: &'static str,
+        /// Its length, bytes.
+        length: usize,
+        /// The most it may have, bytes.
+        most: usize,
+    },
     /// The pages cannot be set.
     #[error("the pages cannot be set: {0}")]
     Layout(String),
@@ -87,14 +118,23 @@ pub struct PacketSource<'a> {
 
 /// Makes the packet of a stay: `stay` is its visit, or all its visits where records were joined (see
 /// [`stay_of`]; an index of stays serves as well). The same record gives the same bytes, whatever else
-/// came to the ledger since. Takes a few tenths of a second; call it from a blocking thread.
+/// came to the ledger since. It is checked as whoever receives it will check it, and not handed out where it
+/// would not hold. Takes some tenths of a second; call it from a blocking thread.
 ///
 /// # Errors
 /// [`PacketError`].
 pub fn of_stay(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Vec<u8>, PacketError> {
     let procedures = Procedures::built_in()?;
     let parts = gather::parts(source, stay)?;
-    build::build(source, &parts, &procedures)
+    let file = build::build(source, &parts, &procedures)?;
+    let report = check_file(&file, &source.key.public(), None)?;
+    if report.all_holds() {
+        return Ok(file);
+    }
+    let broken = report.lines.iter().filter(|line| line.outcome == Outcome::Broken);
+    let told: Vec<String> =
+        broken.take(3).map(|line| format!("{}: {}", line.code.word(), line.message)).collect();
+    Err(PacketError::DoesNotHold(told.join("; ")))
 }
 
 /// Checks a packet's file. Needs nothing but the file and the organisation's public key; `against` is a
@@ -103,21 +143,41 @@ pub fn of_stay(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Vec<u8>, P
 /// # Errors
 /// [`PacketError::Procedure`] should the built-in procedures not read.
 pub fn check_file(file: &[u8], key: &PublicKey, against: Option<&OtherNote>) -> Result<Report, PacketError> {
-    check_file_with(file, &OrganisationKeys::of_root(*key), against)
+    Ok(check_with(file, &OrganisationKeys::of_root(*key), against, &Trusted::default(), false)?.0)
 }
 
-/// As [`check_file`], with what is known from elsewhere of the organisation's keys.
+/// Checks a packet's file as [`check_file`] does, with what is known from elsewhere of the organisation's keys, and its time stamps and witnesses by those whom the reader trusts;
+/// `strict`: a packet without a time stamp and a witness that hold is broken.
 ///
 /// # Errors
-/// As [`check_file`].
-pub fn check_file_with(
+/// [`PacketError::Procedure`] should the built-in procedures not read.
+pub fn check_with(
     file: &[u8],
     keys: &OrganisationKeys,
     against: Option<&OtherNote>,
-) -> Result<Report, PacketError> {
+    trusted: &Trusted,
+    strict: bool,
+) -> Result<(Report, Outside), PacketError> {
     let procedures = Procedures::built_in()?;
     match take_apart(file) {
-        Ok(apart) => Ok(check_with(&apart.files, keys, against, &procedures)),
+        Ok(apart) => {
+            let mut report = check_records(&apart.files, keys, against, &procedures);
+            // Another organisation's packet is not looked into any further.
+            if report.found(Code::WrongKey) {
+                return Ok((report, Outside::default()));
+            }
+            // The pages are drawn by what the packet itself brings of the keys.
+            let own = keys_of(&apart.files, &OrganisationKeys::of_root(keys.root()));
+            redraw::compare(file, &apart.files, &own, &procedures, &mut report);
+            let found = outside::outside(
+                &apart.files,
+                &AnyTime(&keys_of(&apart.files, keys)),
+                trusted,
+                strict,
+                &mut report,
+            );
+            Ok((report, found))
+        }
         Err(why) => {
             let mut report = Report::default();
             let code = match &why {
@@ -125,7 +185,7 @@ pub fn check_file_with(
                 _ => Code::UnreadableFile,
             };
             report.broken(code, why.to_string());
-            Ok(report)
+            Ok((report, Outside::default()))
         }
     }
 }

@@ -12,10 +12,15 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::io::Read as _;
 use std::rc::Rc;
 
+use farsiding_core::ids::Digest;
+
 /// Nesting beyond this is refused.
 const DEEPEST: usize = 24;
-/// More objects than any packet has.
-const MOST_OBJECTS: usize = 200_000;
+/// More objects than any packet has: one of 8 MB of entries has some 300 000, the parts of its structure for the most.
+const MOST_OBJECTS: usize = 1_000_000;
+
+/// More values than what one page shows leads to.
+const MOST_OF_A_PAGE: usize = 200_000;
 
 /// What all object and cross-reference streams may inflate to.
 const PACKED_ROOM: usize = 64 * 1024 * 1024;
@@ -473,7 +478,85 @@ impl<'f> Objects<'f> {
         self.inflated(&dictionary, at, most)
     }
 
-    fn inflated(&self, dictionary: &Value, at: usize, most: usize) -> Option<Vec<u8>> {
+    /// A digest of a value and of everything it leads to, streams inflated; what stands under one of `without` in the
+    /// outermost dictionary is left out. Two values of one digest show the same, whatever their objects are
+    /// numbered. Nothing where there is more than a page has.
+    pub fn digest(&self, value: &Value, without: &[&str]) -> Option<Digest> {
+        use sha2::Digest as _;
+        let mut hash = sha2::Sha256::new();
+        let mut seen: BTreeMap<u32, usize> = BTreeMap::new();
+        let mut room = MOST_OF_A_PAGE;
+        // What is still to be told, last first; a name tells where a list or dictionary goes on.
+        let mut waiting: Vec<Value> = vec![match value {
+            Value::Dictionary(map) => {
+                let mut map = map.clone();
+                without.iter().for_each(|key| drop(map.remove(key.as_bytes())));
+                Value::Dictionary(map)
+            }
+            other => other.clone(),
+        }];
+        while let Some(value) = waiting.pop() {
+            room = room.checked_sub(1)?;
+            let told = |hash: &mut sha2::Sha256, kind: u8, bytes: &[u8]| {
+                hash.update([kind]);
+                hash.update((bytes.len() as u64).to_be_bytes());
+                hash.update(bytes);
+            };
+            match value {
+                Value::Other => told(&mut hash, b'o', &[]),
+                Value::Number(number) => told(&mut hash, b'n', &number.to_be_bytes()),
+                Value::Name(name) => told(&mut hash, b'/', &name),
+                Value::Text(text) => told(&mut hash, b'(', &text),
+                Value::List(list) => {
+                    told(&mut hash, b'[', &(list.len() as u64).to_be_bytes());
+                    waiting.extend(list.into_iter().rev());
+                }
+                Value::Dictionary(map) => {
+                    told(&mut hash, b'<', &(map.len() as u64).to_be_bytes());
+                    for (key, inner) in map.into_iter().rev() {
+                        waiting.push(inner);
+                        waiting.push(Value::Name(key));
+                    }
+                }
+                Value::Reference(number) => {
+                    let known = seen.len();
+                    if let Some(first) = seen.get(&number) {
+                        told(&mut hash, b'r', &(*first as u64).to_be_bytes());
+                        continue;
+                    }
+                    seen.insert(number, known);
+                    let found = self.resolve(&Value::Reference(number));
+                    if let Some(stream) = self.stream_of_any(number) {
+                        told(&mut hash, b's', &sha2::Sha256::digest(&stream));
+                    }
+                    match found {
+                        Some(Value::Dictionary(mut map)) => {
+                            // How a stream is stored is not what it holds.
+                            map.remove(b"Length".as_slice());
+                            waiting.push(Value::Dictionary(map));
+                        }
+                        Some(other) => waiting.push(other),
+                        None => told(&mut hash, b'?', &[]),
+                    }
+                }
+            }
+        }
+        Some(Digest(hash.finalize().into()))
+    }
+
+    /// The bytes of a stream as they are stored, inflated where that is how; nothing for what is no stream.
+    fn stream_of_any(&self, number: u32) -> Option<Vec<u8>> {
+        const MOST: usize = 64 * 1024 * 1024;
+        let Place::At(at) = *self.places.get(&number)? else { return None };
+        let (dictionary, at) = self.object(at, Some(number))?;
+        if let Some(bytes) = self.inflated(&dictionary, at, MOST) {
+            return Some(bytes);
+        }
+        Some(self.raw(&dictionary, at)?.to_vec())
+    }
+
+    /// A stream's bytes as they are stored.
+    fn raw(&self, dictionary: &Value, at: usize) -> Option<&'f [u8]> {
         let mut scanner = Scanner { file: self.file, at };
         if !scanner.takes(b"stream") {
             return None;
@@ -484,7 +567,11 @@ impl<'f> Objects<'f> {
             _ => return None,
         }
         let Value::Number(length) = self.resolve(dictionary.get("Length")?)? else { return None };
-        let raw = self.file.get(scanner.at..scanner.at.checked_add(usize::try_from(length).ok()?)?)?;
+        self.file.get(scanner.at..scanner.at.checked_add(usize::try_from(length).ok()?)?)
+    }
+
+    fn inflated(&self, dictionary: &Value, at: usize, most: usize) -> Option<Vec<u8>> {
+        let raw = self.raw(dictionary, at)?;
         let filter = match dictionary.get("Filter").map(|filter| self.resolve(filter)) {
             None => None,
             Some(Some(Value::Name(name))) => Some(name),

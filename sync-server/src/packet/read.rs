@@ -6,9 +6,11 @@
 use std::collections::BTreeSet;
 
 use farsiding_core::evidence::packet::{
-    CERTIFICATES, ENTRIES, Files, KEYS, LARGEST_ATTACHMENT, LOG, PhotoFile, RECEIPTS, SEAL, VIEW,
+    CERTIFICATES, ENTRIES, FRONT, Files, KEYS, LARGEST_ATTACHMENT, LAST_ENTRY, LOG, PAGES, PhotoFile,
+    RECEIPTS, SEAL, VIEW,
 };
 use farsiding_core::ids::Digest;
+use memchr::memmem;
 
 use super::objects::{Objects, Value};
 
@@ -17,6 +19,10 @@ pub const LARGEST_FILE: usize = 1024 * 1024 * 1024;
 /// All attachments together, inflated.
 const ALL_ATTACHMENTS: usize = 1024 * 1024 * 1024;
 const MOST_ATTACHMENTS: usize = 10_000;
+/// The attachments whose bytes are kept; of the others a digest is.
+const KEPT: [&str; 10] = [ENTRIES, CERTIFICATES, RECEIPTS, LOG, KEYS, VIEW, LAST_ENTRY, FRONT, PAGES, SEAL];
+/// The largest of them, bytes: larger than any record, the folded one included.
+const LARGEST_KEPT: usize = 32 * 1024 * 1024;
 
 /// Why a file cannot be taken apart.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -39,21 +45,76 @@ pub struct Apart {
     pub files: Files,
 }
 
-/// Every place a needle stands in the file.
-pub(super) fn places_of<'f>(file: &'f [u8], needle: &'f [u8]) -> impl Iterator<Item = usize> + 'f {
-    let length = needle.len().max(1);
-    file.windows(length).enumerate().filter(move |(_, window)| *window == needle).map(|(at, _)| at)
+/// Where a needle stands in the file, if it stands there exactly once.
+pub(super) fn only_place_of(file: &[u8], needle: &[u8]) -> Option<usize> {
+    let mut places = memmem::find_iter(file, needle);
+    let (Some(at), None) = (places.next(), places.next()) else { return None };
+    Some(at)
 }
 
 /// Whether `startxref`, a number and `%%EOF` stand in the file. (`%%EOF` alone does not tell: character maps
 /// of fonts end with it too.)
 fn has_an_end(file: &[u8]) -> bool {
-    places_of(file, b"startxref").any(|at| {
+    // No number of a place in a file has more digits, and nobody writes more blanks.
+    const MOST_BLANKS: usize = 64;
+    let after_blanks = |rest: &[u8]| {
+        let blanks = rest.iter().take(MOST_BLANKS).take_while(|byte| byte.is_ascii_whitespace()).count();
+        blanks
+    };
+    memmem::find_iter(file, b"startxref").any(|at| {
         let rest = file.get(at + 9..).unwrap_or_default();
-        let rest = rest.trim_ascii_start();
-        let digits = rest.iter().take_while(|byte| byte.is_ascii_digit()).count();
-        digits > 0 && rest.get(digits..).unwrap_or_default().trim_ascii_start().starts_with(b"%%EOF")
+        let rest = rest.get(after_blanks(rest)..).unwrap_or_default();
+        let digits = rest.iter().take(20).take_while(|byte| byte.is_ascii_digit()).count();
+        let rest = rest.get(digits..).unwrap_or_default();
+        digits > 0 && rest.get(after_blanks(rest)..).unwrap_or_default().starts_with(b"%%EOF")
     })
+}
+
+/// The attachments of a file, found and not yet taken out.
+pub(super) struct Attachments<'f> {
+    objects: Objects<'f>,
+    specifications: Vec<Value>,
+}
+
+impl<'f> Attachments<'f> {
+    /// Finds them.
+    pub(super) fn find(file: &'f [u8]) -> Result<Attachments<'f>, ReadError> {
+        let refuse = |why: &str| ReadError::NotAPacket(why.to_owned());
+        if !file.starts_with(b"%PDF-") {
+            return Err(ReadError::NotAPdf);
+        }
+        if !has_an_end(file) {
+            return Err(ReadError::Truncated);
+        }
+        let objects = Objects::read(file).ok_or_else(|| refuse("its cross-reference cannot be read"))?;
+        let tree = objects
+            .root()
+            .and_then(|root| objects.resolve(root.get("Names")?))
+            .and_then(|names| objects.resolve(names.get("EmbeddedFiles")?))
+            .ok_or_else(|| refuse("nothing is attached to it"))?;
+        let mut specifications = Vec::new();
+        let mut seen = BTreeSet::new();
+        gather(&objects, &tree, 0, &mut seen, &mut specifications)
+            .ok_or_else(|| refuse("its list of attachments cannot be read"))?;
+        Ok(Attachments { objects, specifications })
+    }
+
+    /// The bytes of each by its name, one after the other, so that only one is in memory.
+    pub(super) fn each(&self) -> impl Iterator<Item = Result<(String, Vec<u8>), ReadError>> {
+        let mut room = ALL_ATTACHMENTS;
+        self.specifications.iter().map(move |specification| {
+            let taken = attachment(&self.objects, specification, room.min(LARGEST_ATTACHMENT));
+            let (name, bytes) =
+                taken.ok_or_else(|| ReadError::NotAPacket("an attachment cannot be taken out".to_owned()))?;
+            room = room.saturating_sub(bytes.len());
+            Ok((name, bytes))
+        })
+    }
+
+    /// The file's objects.
+    pub(super) fn objects(&self) -> &Objects<'f> {
+        &self.objects
+    }
 }
 
 /// Takes a packet apart.
@@ -61,34 +122,14 @@ fn has_an_end(file: &[u8]) -> bool {
 /// # Errors
 /// [`ReadError`].
 pub fn take_apart(file: &[u8]) -> Result<Apart, ReadError> {
-    let refuse = |why: &str| ReadError::NotAPacket(why.to_owned());
-    if !file.starts_with(b"%PDF-") {
-        return Err(ReadError::NotAPdf);
-    }
-    if !has_an_end(file) {
-        return Err(ReadError::Truncated);
-    }
-    let objects = Objects::read(file).ok_or_else(|| refuse("its cross-reference cannot be read"))?;
-    let tree = objects
-        .root()
-        .and_then(|root| objects.resolve(root.get("Names")?))
-        .and_then(|names| objects.resolve(names.get("EmbeddedFiles")?))
-        .ok_or_else(|| refuse("nothing is attached to it"))?;
-    let mut specifications = Vec::new();
-    let mut seen = BTreeSet::new();
-    gather(&objects, &tree, 0, &mut seen, &mut specifications)
-        .ok_or_else(|| refuse("its list of attachments cannot be read"))?;
     let mut apart = Apart::default();
-    let mut room = ALL_ATTACHMENTS;
-    for specification in specifications {
-        let (name, bytes) = attachment(&objects, &specification, room.min(LARGEST_ATTACHMENT))
-            .ok_or_else(|| refuse("an attachment cannot be taken out"))?;
-        room = room.saturating_sub(bytes.len());
+    for attached in Attachments::find(file)?.each() {
+        let (name, bytes) = attached?;
         let files = &mut apart.files;
         if files.records.contains_key(&name) || files.photos.contains_key(&name) {
-            return Err(refuse("two attachments have one name"));
+            return Err(ReadError::NotAPacket("two attachments have one name".to_owned()));
         }
-        if [ENTRIES, CERTIFICATES, RECEIPTS, LOG, KEYS, VIEW, SEAL].contains(&name.as_str()) {
+        if KEPT.contains(&name.as_str()) && bytes.len() <= LARGEST_KEPT {
             files.records.insert(name, bytes);
         } else {
             let photo = PhotoFile { sha256: Digest::of(&bytes), length: bytes.len() as u64 };
@@ -104,8 +145,7 @@ pub fn take_apart(file: &[u8]) -> Result<Apart, ReadError> {
 /// The file's SHA-256 with the seal's bytes zeroed; nothing unless they stand in it exactly once.
 fn digest_without(file: &[u8], seal: &[u8]) -> Option<Digest> {
     use sha2::Digest as _;
-    let mut places = places_of(file, seal);
-    let (Some(at), None) = (places.next(), places.next()) else { return None };
+    let at = only_place_of(file, seal)?;
     let mut hash = sha2::Sha256::new();
     hash.update(file.get(..at)?);
     hash.update(vec![0u8; seal.len()]);

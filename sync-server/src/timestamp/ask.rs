@@ -1,8 +1,6 @@
 //! Asking a time stamp authority (RFC 3161, 2.4 and 3.4): over plain HTTP or HTTPS, as authorities are
 //! reached. Plain is enough, since what comes back is signed and bound to the request by a random number.
 
-use std::time::Duration;
-
 use der::asn1::{Any, Int, Null, OctetString};
 use der::{Decode as _, Encode as _};
 use rsa::sha2::{Digest as _, Sha256};
@@ -12,6 +10,7 @@ use x509_tsp::{MessageImprint, TimeStampReq, TimeStampResp, TspVersion};
 use super::certificate_path::SHA256;
 use super::check::read_info;
 use super::{StampError, unreadable};
+use crate::outside_call;
 
 /// The largest answer taken, in bytes.
 const LARGEST_ANSWER: usize = 256 * 1024;
@@ -74,25 +73,12 @@ pub fn token_of(answer: &[u8], nonce: [u8; 8]) -> Result<Vec<u8>, StampError> {
 /// # Errors
 /// [`StampError::Refused`].
 pub async fn stamp(url: &str, request: Vec<u8>) -> Result<Vec<u8>, StampError> {
-    let refused = |why: String| StampError::Refused(why);
-    let parsed = reqwest::Url::parse(url).map_err(|e| refused(format!("\"{url}\" is no address: {e}")))?;
-    let mut builder =
-        reqwest::Client::builder().connect_timeout(Duration::from_secs(15)).timeout(Duration::from_secs(60));
-    if parsed.host_str().is_some_and(|host| host == "localhost" || host == "127.0.0.1" || host == "[::1]") {
-        builder = builder.no_proxy(); // a proxy has another loopback
+    let url = outside_call::read_address(url).map_err(StampError::Refused)?;
+    let client = outside_call::client(&url).map_err(StampError::Refused)?;
+    let sent = client.post(url).header("content-type", "application/timestamp-query").body(request);
+    let answer = outside_call::call(sent, LARGEST_ANSWER).await.map_err(StampError::Refused)?;
+    if answer.status != 200 {
+        return Err(StampError::Refused(format!("it answered {}", answer.status)));
     }
-    let client = builder.build().map_err(|e| refused(e.to_string()))?;
-    let sent = client.post(parsed).header("content-type", "application/timestamp-query").body(request);
-    let mut answer = sent.send().await.map_err(|e| refused(format!("it was not reached: {e}")))?;
-    if !answer.status().is_success() {
-        return Err(refused(format!("it answered {}", answer.status())));
-    }
-    let mut bytes = Vec::new();
-    while let Some(piece) = answer.chunk().await.map_err(|e| refused(e.to_string()))? {
-        bytes.extend_from_slice(&piece);
-        if bytes.len() > LARGEST_ANSWER {
-            return Err(refused("its answer is too long".to_owned()));
-        }
-    }
-    Ok(bytes)
+    Ok(answer.body)
 }

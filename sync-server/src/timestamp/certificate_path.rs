@@ -8,7 +8,7 @@ use rsa::pkcs1v15;
 use rsa::pkcs8::DecodePublicKey as _;
 use rsa::sha2::{Sha256, Sha384, Sha512};
 use x509_cert::Certificate;
-use x509_cert::ext::pkix::BasicConstraints;
+use x509_cert::ext::pkix::{BasicConstraints, KeyUsage};
 use x509_cert::spki::{AlgorithmIdentifierOwned, SubjectPublicKeyInfoOwned};
 
 use super::{StampError, unreadable};
@@ -19,6 +19,10 @@ const RSA_SHA384: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.11354
 const RSA_SHA512: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.113549.1.1.13");
 const ECDSA_SHA256: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.10045.4.3.2");
 const P256: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.10045.3.1.7");
+const BASIC_CONSTRAINTS: ObjectIdentifier = ObjectIdentifier::new_unwrap("2.5.29.19");
+const KEY_USAGE: ObjectIdentifier = ObjectIdentifier::new_unwrap("2.5.29.15");
+const EXTENDED_KEY_USAGE: ObjectIdentifier = ObjectIdentifier::new_unwrap("2.5.29.37");
+const CERTIFICATE_POLICIES: ObjectIdentifier = ObjectIdentifier::new_unwrap("2.5.29.32");
 pub(super) const SHA256: ObjectIdentifier = ObjectIdentifier::new_unwrap("2.16.840.1.101.3.4.2.1");
 pub(super) const SHA384: ObjectIdentifier = ObjectIdentifier::new_unwrap("2.16.840.1.101.3.4.2.2");
 pub(super) const SHA512: ObjectIdentifier = ObjectIdentifier::new_unwrap("2.16.840.1.101.3.4.2.3");
@@ -91,18 +95,37 @@ pub(super) fn check_validity(certificate: &Certificate, at: UtcMillis) -> Result
     }
 }
 
-fn may_certify(certificate: &Certificate) -> bool {
-    certificate.tbs_certificate.get::<BasicConstraints>().is_ok_and(|found| found.is_some_and(|(_, b)| b.ca))
+/// Whether it may certify others, with `below` certificates of authorities between it and the signer.
+fn may_certify(certificate: &Certificate, below: usize) -> bool {
+    let tbs = &certificate.tbs_certificate;
+    let constraints = tbs.get::<BasicConstraints>().ok().flatten().map(|(_, constraints)| constraints);
+    let long_enough = |most: Option<u8>| most.is_none_or(|most| below <= usize::from(most));
+    let usage = tbs.get::<KeyUsage>().map(|found| found.is_none_or(|(_, usage)| usage.key_cert_sign()));
+    constraints.is_some_and(|constraints| constraints.ca && long_enough(constraints.path_len_constraint))
+        && usage.unwrap_or(false)
 }
 
-/// Whether `issuer` certified `certificate`.
-fn certified(certificate: &Certificate, issuer: &Certificate) -> bool {
+/// RFC 5280, 4.2: who meets a critical extension that it does not know refuses the certificate.
+///
+/// # Errors
+/// [`StampError::Unsupported`].
+pub(super) fn check_critical(certificate: &Certificate) -> Result<(), StampError> {
+    let known = [BASIC_CONSTRAINTS, KEY_USAGE, EXTENDED_KEY_USAGE, CERTIFICATE_POLICIES];
+    let mut all = certificate.tbs_certificate.extensions.iter().flatten();
+    match all.find(|extension| extension.critical && !known.contains(&extension.extn_id)) {
+        Some(unknown) => Err(StampError::Unsupported(format!("critical extension {}", unknown.extn_id))),
+        None => Ok(()),
+    }
+}
+
+/// Whether `issuer` certified `certificate`, with `below` authorities between it and the signer.
+fn certified(certificate: &Certificate, issuer: &Certificate, below: usize) -> bool {
     let (tbs, by) = (&certificate.tbs_certificate, &issuer.tbs_certificate);
     let Ok(message) = tbs.to_der() else { return false };
     let Some(signature) = certificate.signature.as_bytes() else { return false };
     let algorithm = &certificate.signature_algorithm;
     tbs.issuer == by.subject
-        && may_certify(issuer)
+        && may_certify(issuer, below)
         && check_signature(&by.subject_public_key_info, algorithm, SHA256, &message, signature).is_ok()
 }
 
@@ -117,15 +140,18 @@ pub(super) fn check_path(
     at: UtcMillis,
 ) -> Result<(), StampError> {
     let mut here = signer;
-    for _ in 0..LONGEST {
+    for below in 0..LONGEST {
         check_validity(here, at)?;
+        check_critical(here)?;
         if roots.contains(here) {
             return Ok(());
         }
-        if let Some(root) = roots.iter().find(|root| certified(here, root)) {
+        if let Some(root) = roots.iter().find(|root| certified(here, root, below)) {
             return check_validity(root, at);
         }
-        let Some(next) = others.iter().find(|other| *other != here && certified(here, other)) else { break };
+        let Some(next) = others.iter().find(|other| *other != here && certified(here, other, below)) else {
+            break;
+        };
         here = next;
     }
     Err(StampError::OtherRoot(here.tbs_certificate.issuer.to_string()))

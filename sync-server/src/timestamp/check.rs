@@ -22,12 +22,14 @@ const SIGNED_DATA: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.1135
 const TST_INFO: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.113549.1.9.16.1.4");
 const CONTENT_TYPE: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.113549.1.9.3");
 const MESSAGE_DIGEST: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.113549.1.9.4");
+const SIGNING_CERTIFICATE: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.113549.1.9.16.2.12");
 const SIGNING_CERTIFICATE_V2: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.2.840.113549.1.9.16.2.47");
 const TIME_STAMPING: ObjectIdentifier = ObjectIdentifier::new_unwrap("1.3.6.1.5.5.7.3.8");
 
-/// Attribute signing-certificate-v2 (RFC 5035, 3): which certificate the signer says is its own.
+/// Attributes signing-certificate (RFC 2634, 5.4) and signing-certificate-v2 (RFC 5035, 3): which certificate the
+/// signer says is its own. The first has no algorithm: it is SHA-1.
 #[derive(Sequence)]
-struct SigningCertificateV2 {
+struct SigningCertificate {
     certs: Vec<EssCertId>,
     #[asn1(optional = "true")]
     policies: Option<Any>,
@@ -47,6 +49,8 @@ struct EssCertId {
 pub struct Stamp {
     /// The time stamped, to the second.
     pub at: UtcMillis,
+    /// How far from the true time the authority says that may be, milliseconds; 0 where it says nothing.
+    pub accuracy_millis: i64,
     /// The token's number with its authority, hexadecimal.
     pub serial: String,
     /// The policy it was given under, an object identifier.
@@ -106,14 +110,21 @@ pub fn check(token: &[u8], stamped: &[u8], roots: &[Certificate]) -> Result<Stam
         return Err(StampError::OtherImprint);
     }
     check_usage(certificate)?;
+    check_named(signer, certificate)?;
     let seconds = i64::try_from(info.gen_time.to_unix_duration().as_secs()).map_err(unreadable)?;
     let at = UtcMillis(seconds.saturating_mul(1000));
     check_validity(certificate, at)?;
     if !roots.is_empty() {
         check_path(certificate, &certificates, roots, at)?;
     }
+    let accuracy_millis = info.accuracy.as_ref().map_or(0, |accuracy| {
+        let seconds = i64::try_from(accuracy.seconds.unwrap_or(0)).unwrap_or(i64::MAX);
+        let rest = i64::from(accuracy.millis.unwrap_or(0)) + i64::from(accuracy.micros.unwrap_or(0) > 0);
+        seconds.saturating_mul(1000).saturating_add(rest)
+    });
     Ok(Stamp {
         at,
+        accuracy_millis,
         serial: info.serial_number.as_bytes().iter().map(|byte| format!("{byte:02x}")).collect(),
         policy: info.policy.to_string(),
         authority: certificate.tbs_certificate.subject.to_string(),
@@ -146,14 +157,7 @@ fn is_of(sid: &SignerIdentifier, certificate: &Certificate) -> bool {
 
 fn check_signer(signer: &SignerInfo, content: &[u8], certificate: &Certificate) -> Result<(), StampError> {
     let attributes = signer.signed_attrs.as_ref().ok_or_else(|| unreadable("it has no signed attributes"))?;
-    let attribute = |oid: ObjectIdentifier| {
-        let mut found = attributes.iter().filter(|attribute| attribute.oid == oid);
-        let values = found.next().map(|attribute| attribute.values.as_slice());
-        match (values, found.next()) {
-            (Some([value]), None) => Some(value.clone()),
-            _ => None,
-        }
-    };
+    let attribute = |oid| attribute(signer, oid);
     let lacks = |what: &str| unreadable(format!("it lacks its signed {what}"));
     let signed_type = attribute(CONTENT_TYPE).ok_or_else(|| lacks("content type"))?;
     if signed_type.decode_as::<ObjectIdentifier>().map_err(unreadable)? != TST_INFO {
@@ -173,18 +177,39 @@ fn check_signer(signer: &SignerInfo, content: &[u8], certificate: &Certificate) 
         &message,
         signer.signature.as_bytes(),
     )?;
-    // Older authorities name their certificate by SHA-1 in another attribute; the signature itself and the
-    // path still hold then. Where the newer one is there, it must be right.
-    if let Some(named) = attribute(SIGNING_CERTIFICATE_V2) {
-        let named: SigningCertificateV2 = named.decode_as().map_err(unreadable)?;
+    Ok(())
+}
+
+/// A signed attribute that is there once, with one value.
+fn attribute(signer: &SignerInfo, oid: ObjectIdentifier) -> Option<Any> {
+    let mut found = signer.signed_attrs.as_ref()?.iter().filter(|attribute| attribute.oid == oid);
+    let values = found.next().map(|attribute| attribute.values.as_slice());
+    match (values, found.next()) {
+        (Some([value]), None) => Some(value.clone()),
+        _ => None,
+    }
+}
+
+/// RFC 3161, 2.4.2, and RFC 5816: the token names its signer's certificate by digest, so that no other one with the
+/// same key is put in its place.
+fn check_named(signer: &SignerInfo, certificate: &Certificate) -> Result<(), StampError> {
+    let der = certificate.to_der().map_err(unreadable)?;
+    let mut named_at_all = false;
+    for oid in [SIGNING_CERTIFICATE_V2, SIGNING_CERTIFICATE] {
+        let Some(named) = attribute(signer, oid) else { continue };
+        named_at_all = true;
+        let named: SigningCertificate = named.decode_as().map_err(unreadable)?;
         let own = named.certs.first().ok_or_else(|| StampError::NoSigner("it names none".to_owned()))?;
-        let algorithm = own.algorithm.as_ref().map_or(SHA256, |algorithm| algorithm.oid);
-        let der = certificate.to_der().map_err(unreadable)?;
-        if digest(algorithm, &der)? != own.hash.as_bytes() {
+        let digested = if oid == SIGNING_CERTIFICATE {
+            <sha1::Sha1 as sha1::Digest>::digest(&der).to_vec()
+        } else {
+            digest(own.algorithm.as_ref().map_or(SHA256, |algorithm| algorithm.oid), &der)?
+        };
+        if digested != own.hash.as_bytes() {
             return Err(StampError::NoSigner("the one in it is not the one that was signed with".to_owned()));
         }
     }
-    Ok(())
+    if named_at_all { Ok(()) } else { Err(StampError::NoSigner("it does not name one by digest".to_owned())) }
 }
 
 /// RFC 3161, 2.3: the certificate is for time stamps and for nothing else, and says so critically.

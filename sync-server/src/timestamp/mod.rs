@@ -48,6 +48,9 @@ pub enum StampError {
     /// The authority was not reached, or refused.
     #[error("the time stamp authority gave no time stamp: {0}")]
     Refused(String),
+    /// It holds and could not be kept, or could not be asked for.
+    #[error("the time stamp could not be kept here: {0}")]
+    NotKept(String),
     /// The answer is to another request.
     #[error("the time stamp authority answered another request")]
     OtherRequest,

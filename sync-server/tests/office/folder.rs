@@ -57,7 +57,7 @@ fn every_file_of_an_office_and_of_a_device_is_its_owners_alone() {
         vec!["device", "--dir", dir, "open", "--car", "WDXX 7", "--site", "invented spur", "--spot", "1"],
         vec!["device", "--dir", dir, "photo", "7", file, "--of", "seal"],
         vec!["device", "--dir", dir, "sync"],
-        vec!["backup", "--data", data, "--into", into.to_str().unwrap()],
+        vec!["backup", "--data", data, "--not-encrypted", "--into", into.to_str().unwrap()],
     ] {
         let output = with_wide_umask(&arguments).output().unwrap();
         assert!(output.status.success(), "{arguments:?}: {output:?}");
@@ -121,7 +121,7 @@ fn one_server_runs_on_a_folder_and_commands_run_beside_it() {
         vec!["account", "list", "--data", &data],
         vec!["audit", "check", "--data", &data],
         vec!["checkpoint", "--data", &data],
-        vec!["backup", "--data", &data, "--into", into],
+        vec!["backup", "--data", &data, "--not-encrypted", "--into", into],
         vec!["revoke", "--data", &data, "--device", "phone"],
     ] {
         let output = farsiding(&arguments).output().unwrap();

@@ -378,9 +378,15 @@ fn what_is_wrong_with_a_file_of_keys_is_said_and_changes_nothing() {
 
 /// What the root signed itself stays as it was, byte for byte, whatever happens to keys named later.
 #[test]
-fn an_office_of_version_one_changes_its_keys_and_its_devices_stay_whose_they_were() {
+fn an_office_of_before_changes_its_keys_and_its_devices_stay_whose_they_were() {
+    for then in [written_before::V1, written_before::V2] {
+        changes_its_keys(then);
+    }
+}
+
+fn changes_its_keys(then: written_before::Then) {
     let folder = tempfile::tempdir().unwrap();
-    let mut server = written_before::office(folder.path());
+    let mut server = written_before::office(then, folder.path());
     let phone = written_before::newcomer(&server, folder.path());
     let data = server.data.to_str().unwrap().to_owned();
     let ledger = server.data.join("ledger.db");

@@ -11,19 +11,19 @@ use serde_json::Value;
 
 use super::stage::{Device, Server, farsiding};
 
-fn organisation(server: &Server) -> DeviceId {
+pub fn organisation(server: &Server) -> DeviceId {
     let secret = std::fs::read_to_string(server.data.join("organisation.key")).unwrap();
     DeviceKey::from_secret(Digest::read(&secret).unwrap().0).public()
 }
 
-fn office(server: &Server, command: &str, more: &[&str]) -> (i32, Value) {
+pub fn office(server: &Server, command: &str, more: &[&str]) -> (i32, Value) {
     let data = server.data.to_str().unwrap();
     let output = farsiding(&[command, "--data", data, "--json"]).args(more).output().unwrap();
     let said = serde_json::from_slice(&output.stdout).unwrap_or_else(|_| panic!("{output:?}"));
     (output.status.code().unwrap(), said)
 }
 
-fn raw(server: &Server) -> rusqlite::Connection {
+pub fn raw(server: &Server) -> rusqlite::Connection {
     rusqlite::Connection::open(server.data.join("ledger.db")).unwrap()
 }
 
@@ -32,7 +32,7 @@ fn count(raw: &rusqlite::Connection, what: &str) -> i64 {
 }
 
 /// Writes the ledger's log anew while no server runs, with `change` made to its leaves.
-fn rewrite(server: &Server, change: impl FnOnce(&mut Vec<(EntryId, UtcMillis)>)) {
+pub fn rewrite(server: &Server, change: impl FnOnce(&mut Vec<(EntryId, UtcMillis)>)) {
     let file = server.data.join("ledger.db");
     let mut store = SqliteStore::open(file.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
     let size = store.log().size().unwrap();

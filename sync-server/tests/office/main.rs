@@ -11,6 +11,8 @@
 
 mod app;
 mod backup;
+mod check;
+mod clock;
 mod enrolment;
 mod folder;
 mod grants;
@@ -21,6 +23,9 @@ mod late;
 mod lines;
 mod log;
 mod meeting;
+mod open_log;
+mod outside_word;
+mod outsider;
 mod pages_accounts;
 mod pages_doors;
 mod pages_papers;
@@ -36,4 +41,5 @@ mod stopping;
 mod strangers;
 mod timestamps;
 mod tls;
+mod witnesses;
 mod written_before;

@@ -159,6 +159,33 @@ fn a_disagreement_is_settled_at_the_office_and_the_phones_learn_of_it() {
     assert!(verified.status.success(), "{verified:?}");
     // The overview no longer says that accounts differ.
     office.until("/office/", |page| page.contains("ZZQX 4417") && !page.contains("accounts that differ"));
+
+    // The account that was kept is shown as agreed on; the settlement can be taken back, with a reason.
+    let page = office.page(&scene.visit_path());
+    assert!(page.contains("agreed on") && page.contains("Reopen"), "{page}");
+    let settlement = value_of(&page, "settlement").unwrap();
+    let reopen = format!("{}/reopen", scene.visit_path());
+    let silent = office.send(&reopen, &[("settlement", settlement.as_str()), ("why", " ")]);
+    assert_eq!(silent.status, 422);
+    let why = "it was the other gauge";
+    let done = office.send(&reopen, &[("settlement", settlement.as_str()), ("why", why)]);
+    assert_eq!(done.status, 303, "{}", text(&done));
+    let again = office.send(&reopen, &[("settlement", settlement.as_str()), ("why", why)]);
+    assert_eq!(again.status, 409, "it is open already");
+    let page = office.page(&scene.visit_path());
+    assert!(page.contains("Accounts differ") && page.contains(why), "{page}");
+    for device in [&scene.phone, &second] {
+        device.yes(&["sync"]);
+        let view = device.view(&scene.visit);
+        assert_eq!(
+            view["disagreements"][0]["claims"].as_array().unwrap().len(),
+            2,
+            "both accounts stand again"
+        );
+        assert_eq!(view["disagreements"][0]["reopened"][0]["said"]["why"], why);
+    }
+    let packet = office.get(&format!("{}/packet", scene.visit_path()));
+    assert_eq!(packet.status, 200, "a packet that did not hold would not be handed out");
 }
 
 fn now() -> UtcMillis {

@@ -1,7 +1,5 @@
 //! Time stamps by an authority of the test's own: OpenSSL's `ts` behind a few bytes of HTTP.
 
-use std::io::{Read as _, Write as _};
-use std::net::TcpListener;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
@@ -9,16 +7,17 @@ use farsiding_core::store::{Durability, SqliteStore, Store as _, StoredStamp};
 use farsiding_server::timestamp::{StampError, check, read_roots, request, token_of};
 use serde_json::Value;
 
+use super::outsider::outsider;
 use super::stage::{Server, farsiding};
 
-fn openssl(folder: &Path, line: &str) {
+pub fn openssl(folder: &Path, line: &str) {
     let output = Command::new("openssl").args(line.split(' ')).current_dir(folder).output().unwrap();
     assert!(output.status.success(), "openssl {line}: {}", String::from_utf8_lossy(&output.stderr));
 }
 
 /// How an authority's key is made, and what stands between it and its root.
 #[derive(Clone, Copy, PartialEq)]
-enum Kind {
+pub enum Kind {
     /// RSA, certified by an authority in between.
     RsaOverIntermediate,
     /// P-256, certified by the root itself.
@@ -26,45 +25,38 @@ enum Kind {
 }
 
 /// A root, a time stamp authority under it, and a certificate for something else.
-struct Authority {
-    folder: PathBuf,
+pub struct Authority {
+    pub folder: PathBuf,
 }
 
 impl Authority {
-    fn new(folder: &Path, name: &str, kind: Kind) -> Authority {
+    pub fn new(folder: &Path, name: &str, kind: Kind) -> Authority {
         let folder = folder.join(name);
         std::fs::create_dir(&folder).unwrap();
         std::fs::write(
             folder.join("ext"),
             "[ca]\nbasicConstraints=critical,CA:TRUE\nkeyUsage=critical,keyCertSign\n\
              [tsa]\nbasicConstraints=critical,CA:FALSE\nextendedKeyUsage=critical,timeStamping\n\
-             [mail]\nbasicConstraints=critical,CA:FALSE\nextendedKeyUsage=emailProtection\n",
+             [mail]\nbasicConstraints=critical,CA:FALSE\nextendedKeyUsage=emailProtection\n\
+             [none]\nbasicConstraints=critical,CA:FALSE\n\
+             [uncritical]\nbasicConstraints=critical,CA:FALSE\nextendedKeyUsage=timeStamping\n\
+             [both]\nbasicConstraints=critical,CA:FALSE\nextendedKeyUsage=critical,timeStamping,emailProtection\n\
+             [odd]\nbasicConstraints=critical,CA:FALSE\nextendedKeyUsage=critical,timeStamping\n\
+             1.2.3.4.5=critical,ASN1:NULL\n\
+             [no_ca]\nbasicConstraints=critical,CA:FALSE\n\
+             [short]\nbasicConstraints=critical,CA:TRUE,pathlen:0\nkeyUsage=critical,keyCertSign\n\
+             [no_sign]\nbasicConstraints=critical,CA:TRUE\nkeyUsage=critical,cRLSign\n",
         )
         .unwrap();
-        let new_key = |name: &str| match kind {
-            Kind::RsaOverIntermediate => openssl(&folder, &format!("genrsa -out {name}.key 2048")),
-            Kind::P256 => {
-                openssl(&folder, &format!("ecparam -name prime256v1 -genkey -noout -out {name}.key"));
-            }
-        };
-        new_key("root");
+        Authority::new_key(&folder, kind, "root");
         openssl(
             &folder,
             &format!(
                 "req -x509 -new -key root.key -subj /CN=Invented-root-{name} -days 3650 -sha256 -out root.pem"
             ),
         );
-        let certify = |name: &str, by: &str, what: &str| {
-            new_key(name);
-            openssl(&folder, &format!("req -new -key {name}.key -subj /CN=Invented-{name} -out {name}.csr"));
-            openssl(
-                &folder,
-                &format!(
-                    "x509 -req -in {name}.csr -CA {by}.pem -CAkey {by}.key -CAcreateserial -days 3650 -sha256 \
-                     -extfile ext -extensions {what} -out {name}.pem"
-                ),
-            );
-        };
+        let certify =
+            |name: &str, by: &str, what: &str| Authority::certify(&folder, kind, (name, by, what), "");
         let by = if kind == Kind::RsaOverIntermediate {
             certify("between", "root", "ca");
             "between"
@@ -74,26 +66,55 @@ impl Authority {
         certify("tsa", by, "tsa");
         certify("mail", by, "mail");
         std::fs::write(folder.join("serial"), "01\n").unwrap();
+        let authority = Authority { folder };
+        authority.sign_with("tsa", by, "sha256");
+        authority
+    }
+
+    fn new_key(folder: &Path, kind: Kind, name: &str) {
+        match kind {
+            Kind::RsaOverIntermediate => openssl(folder, &format!("genrsa -out {name}.key 2048")),
+            Kind::P256 => {
+                openssl(folder, &format!("ecparam -name prime256v1 -genkey -noout -out {name}.key"));
+            }
+        }
+    }
+
+    /// A new key and its certificate `by` another, for `what` the file of extensions says.
+    fn certify(folder: &Path, kind: Kind, (name, by, what): (&str, &str, &str), validity: &str) {
+        Authority::new_key(folder, kind, name);
+        openssl(folder, &format!("req -new -key {name}.key -subj /CN=Invented-{name} -out {name}.csr"));
+        let validity = if validity.is_empty() { "-days 3650" } else { validity };
+        openssl(
+            folder,
+            &format!(
+                "x509 -req -in {name}.csr -CA {by}.pem -CAkey {by}.key -CAcreateserial {validity} -sha256 \
+                 -extfile ext -extensions {what} -out {name}.pem"
+            ),
+        );
+    }
+
+    /// Has tokens signed by `signer` from now on, `by` going along, its certificate named by a digest of `named`.
+    fn sign_with(&self, signer: &str, by: &str, named: &str) {
         std::fs::write(
-            folder.join("ts.conf"),
+            self.folder.join("ts.conf"),
             format!(
-                "[tsa]\ndefault_tsa=one\n[one]\nserial={0}/serial\nsigner_cert={0}/tsa.pem\nsigner_key={0}/tsa.key\n\
-                 certs={0}/{by}.pem\nsigner_digest=sha256\ndefault_policy=1.2.3.4.1\ndigests=sha256\n\
-                 ess_cert_id_alg=sha256\n",
-                folder.display()
+                "[tsa]\ndefault_tsa=one\n[one]\nserial={0}/serial\nsigner_cert={0}/{signer}.pem\n\
+                 signer_key={0}/{signer}.key\ncerts={0}/{by}.pem\nsigner_digest=sha256\ndefault_policy=1.2.3.4.1\n\
+                 digests=sha256\naccuracy=secs:2, millisecs:500\ness_cert_id_alg={named}\n",
+                self.folder.display()
             ),
         )
         .unwrap();
-        Authority { folder }
     }
 
-    fn answer(&self, query: &[u8]) -> Vec<u8> {
+    pub fn answer(&self, query: &[u8]) -> Vec<u8> {
         std::fs::write(self.folder.join("query"), query).unwrap();
         openssl(&self.folder, "ts -reply -config ts.conf -queryfile query -out answer");
         std::fs::read(self.folder.join("answer")).unwrap()
     }
 
-    fn root(&self) -> String {
+    pub fn root(&self) -> String {
         self.folder.join("root.pem").to_str().unwrap().to_owned()
     }
 
@@ -102,36 +123,13 @@ impl Authority {
     }
 
     /// Serves one request after another, each answered by `answer`; returns the address.
-    fn serve(answer: impl Fn(Vec<u8>) -> (u16, Vec<u8>) + Send + 'static) -> String {
-        let listener = TcpListener::bind("127.0.0.1:0").unwrap();
-        let address = format!("http://{}/", listener.local_addr().unwrap());
-        std::thread::spawn(move || {
-            for stream in listener.incoming() {
-                let mut stream = stream.unwrap();
-                let (mut bytes, mut piece) = (Vec::new(), [0u8; 4096]);
-                let body = loop {
-                    let n = stream.read(&mut piece).unwrap();
-                    bytes.extend_from_slice(&piece[..n]);
-                    let Some(end) = bytes.windows(4).position(|w| w == b"\r\n\r\n") else { continue };
-                    let head = String::from_utf8_lossy(&bytes[..end]).to_lowercase();
-                    let length = head
-                        .lines()
-                        .find_map(|line| line.strip_prefix("content-length: ")?.parse::<usize>().ok());
-                    if bytes.len() >= end + 4 + length.unwrap_or(0) {
-                        assert!(head.contains("application/timestamp-query"), "{head}");
-                        break bytes[end + 4..].to_vec();
-                    }
-                };
-                let (status, body) = answer(body);
-                let head = format!(
-                    "HTTP/1.1 {status} x\r\ncontent-type: application/timestamp-reply\r\ncontent-length: {}\r\n\
-                     connection: close\r\n\r\n",
-                    body.len()
-                );
-                let _ = stream.write_all(&[head.as_bytes(), &body].concat());
-            }
+    pub fn serve(answer: impl Fn(Vec<u8>) -> (u16, Vec<u8>) + Send + 'static) -> String {
+        let url = outsider(move |asked| {
+            assert!(asked.head.contains("application/timestamp-query"), "{}", asked.head);
+            let (status, body) = answer(asked.body);
+            (status, "application/timestamp-reply", body)
         });
-        address
+        format!("{url}/")
     }
 }
 
@@ -143,7 +141,7 @@ fn ask(server: &Server, tsa: &str, more: &[&str]) -> (i32, Value) {
     (output.status.code().unwrap(), said)
 }
 
-fn kept(server: &Server) -> Option<StoredStamp> {
+pub fn kept(server: &Server) -> Option<StoredStamp> {
     let file = server.data.join("ledger.db");
     let store = SqliteStore::open(file.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
     store.log().newest_checkpoint().unwrap().unwrap().stamp
@@ -207,6 +205,13 @@ fn every_way_a_token_can_be_wrong_has_its_own_name() {
         }
         assert!(check(&token[..at], b"a note", &[]).is_err(), "cut at {at}");
     }
+
+    // Named by SHA-1, as older authorities do.
+    authority.sign_with("tsa", "between", "sha1");
+    assert!(check(&authority.token(b"a note"), b"a note", &roots(&authority)).is_ok());
+    authority.sign_with("tsa", "between", "sha256");
+    let stamp = check(&token, b"a note", &roots(&authority)).unwrap();
+    assert_eq!(stamp.accuracy_millis, 2500, "as the authority's own file says");
 
     // The same content signed by a certificate for something else.
     std::fs::write(authority.folder.join("token"), &token).unwrap();
@@ -280,4 +285,87 @@ fn an_authority_that_refuses_lies_or_is_not_there_leaves_nothing_behind() {
     assert_eq!(kept(&server), None);
     assert_eq!(ask(&server, &url, &["--root", &root]).0, 0);
     assert!(kept(&server).is_some());
+}
+
+#[test]
+fn an_authority_must_be_certified_for_time_stamps_alone_and_all_the_way_up() {
+    let folder = tempfile::tempdir().unwrap();
+    let kind = Kind::P256;
+    let authority = Authority::new(folder.path(), "tsa", kind);
+    let at = &authority.folder;
+    let roots = read_roots(&std::fs::read(authority.root()).unwrap()).unwrap();
+    let outcome = |signer: &str, by: &str| {
+        authority.sign_with(signer, by, "sha256");
+        check(&authority.token(b"a note"), b"a note", &roots)
+    };
+    assert!(outcome("tsa", "root").is_ok());
+    // OpenSSL's own authority refuses to sign with a certificate that is not for it, so those are tried by hand.
+    let content = |name: &str| {
+        authority.sign_with("tsa", "root", "sha256");
+        std::fs::write(at.join("token"), authority.token(b"a note")).unwrap();
+        openssl(at, "cms -verify -noverify -inform DER -in token -out content");
+        openssl(
+            at,
+            &format!(
+                "cms -sign -binary -nodetach -outform DER -md sha256 -cades -econtent_type id-smime-ct-TSTInfo \
+                 -in content -signer {name}.pem -inkey {name}.key -certfile root.pem -out forged"
+            ),
+        );
+        check(&std::fs::read(at.join("forged")).unwrap(), b"a note", &roots)
+    };
+    assert!(content("tsa").is_ok(), "signed so, an honest one holds: {:?}", content("tsa"));
+    for what in ["none", "uncritical", "both"] {
+        Authority::certify(at, kind, (what, "root", what), "");
+        assert_eq!(content(what), Err(StampError::NotAnAuthority), "{what}");
+    }
+    Authority::certify(at, kind, ("odd", "root", "odd"), "");
+    assert!(matches!(content("odd"), Err(StampError::Unsupported(_))), "{:?}", content("odd"));
+    // Without its certificate named by digest another one with the same key could stand in its place.
+    openssl(
+        at,
+        "cms -sign -binary -nodetach -outform DER -md sha256 -econtent_type id-smime-ct-TSTInfo -in content \
+         -signer tsa.pem -inkey tsa.key -out unnamed",
+    );
+    let unnamed = check(&std::fs::read(at.join("unnamed")).unwrap(), b"a note", &roots);
+    assert!(matches!(unnamed, Err(StampError::NoSigner(_))), "{unnamed:?}");
+    // Expired, or not valid yet, at the time stamped.
+    Authority::certify(at, kind, ("past", "root", "tsa"), "-days -1");
+    assert!(
+        matches!(outcome("past", "root"), Err(StampError::NotValidThen(_))),
+        "{:?}",
+        outcome("past", "root")
+    );
+    // In between stands somebody who may not certify, or not for another in between.
+    for what in ["no_ca", "no_sign"] {
+        Authority::certify(at, kind, (what, "root", what), "");
+        let below = format!("under_{what}");
+        Authority::certify(at, kind, (&below, what, "tsa"), "");
+        let outcome = outcome(&below, what);
+        assert!(matches!(outcome, Err(StampError::OtherRoot(_))), "{what}: {outcome:?}");
+    }
+    Authority::certify(at, kind, ("short", "root", "short"), "");
+    Authority::certify(at, kind, ("under_short", "short", "tsa"), "");
+    assert!(outcome("under_short", "short").is_ok());
+    Authority::certify(at, kind, ("second", "short", "ca"), "");
+    Authority::certify(at, kind, ("too_deep", "second", "tsa"), "");
+    std::fs::write(
+        at.join("chain.pem"),
+        ["second.pem", "short.pem"].map(|name| std::fs::read_to_string(at.join(name)).unwrap()).concat(),
+    )
+    .unwrap();
+    assert!(
+        matches!(outcome("too_deep", "chain"), Err(StampError::OtherRoot(_))),
+        "{:?}",
+        outcome("too_deep", "chain")
+    );
+    // A root that ran out.
+    openssl(at, "req -new -key root.key -subj /CN=Invented-root-tsa -out old.csr");
+    openssl(
+        at,
+        "x509 -req -in old.csr -signkey root.key -days -1 -sha256 -extfile ext -extensions ca -out old.pem",
+    );
+    let old = read_roots(&std::fs::read(at.join("old.pem")).unwrap()).unwrap();
+    authority.sign_with("tsa", "root", "sha256");
+    let outcome = check(&authority.token(b"a note"), b"a note", &old);
+    assert!(matches!(outcome, Err(StampError::NotValidThen(_))), "{outcome:?}");
 }

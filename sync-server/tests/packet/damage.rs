@@ -4,10 +4,10 @@
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Body, Certificate, DeviceKey, Entry, OrganisationKey, Role, cbor};
 use farsiding_core::evidence::packet::{
-    CERTIFICATES, Certificates, Code, ENTRIES, Entries, Files, LOG, Log, OtherNote, RECEIPTS, Receipts,
-    Report, SEAL, Seal, check, seal,
+    CERTIFICATES, Certificates, Code, ENTRIES, Entries, Files, LAST_ENTRY, LOG, Log, OtherNote, RECEIPTS,
+    Receipts, Report, SEAL, Seal, check, seal,
 };
-use farsiding_core::evidence::{Checkpoint, Receipt};
+use farsiding_core::evidence::{Checkpoint, LogLeaf, Receipt, tlog_proof};
 use farsiding_core::ids::{Digest, OrganisationId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::sync::wire::ReplyHead;
@@ -17,7 +17,7 @@ use serde_bytes::ByteBuf;
 
 use super::good;
 
-fn office() -> OrganisationKey {
+pub fn office() -> OrganisationKey {
     OrganisationKey::from_secret([42; 32])
 }
 
@@ -165,7 +165,8 @@ fn sealed_with_fold(fold: Option<u64>) -> Files {
 
 #[test]
 fn a_packet_is_held_to_the_rules_of_the_fold_its_seal_names() {
-    let later = told(&sealed_with_fold(Some(FOLD_VERSION + 1)), None);
+    let next = farsiding_core::view::FOLD_VERSION + 1;
+    let later = told(&sealed_with_fold(Some(next)), None);
     assert_eq!(found(&later), []);
     assert!(later.lines.iter().any(|line| line.code == Code::OtherFold), "{later:?}");
     // By the rules of version one a stranger's entry and a wrong length were damage.
@@ -175,7 +176,7 @@ fn a_packet_is_held_to_the_rules_of_the_fold_its_seal_names() {
     assert_eq!(found(&earlier), []);
     assert!(earlier.lines.iter().any(|line| line.code == Code::NoHead), "nothing then said what is whole");
     // Without the office's key the number cannot be changed.
-    let mut files = sealed_with_fold(Some(FOLD_VERSION + 1));
+    let mut files = sealed_with_fold(Some(next));
     let changed: Vec<u8> = files.records[SEAL].clone();
     let at = changed.windows(5).position(|w| w == b"dfold").unwrap() + 5;
     files.records.get_mut(SEAL).unwrap()[at] = 2;
@@ -234,4 +235,30 @@ fn an_entry_the_log_does_not_hold_and_a_second_story_are_named() {
     let other = Checkpoint { root: Digest([7; 32]), ..checkpoint };
     let fork = OtherNote { note: other.sign(&office()), ..OtherNote::default() };
     assert_eq!(found(&told(&files, Some(&fork))), [Code::LogFork]);
+}
+
+#[test]
+fn the_last_entrys_open_proof_stands_for_it_alone() {
+    let files = unsealed();
+    let proof = String::from_utf8(files.records[LAST_ENTRY].clone()).unwrap();
+    let (head, note) = proof.split_once("\n\n").unwrap();
+    let told_with = |text: String| {
+        let mut files = files.clone();
+        files.records.insert(LAST_ENTRY.to_owned(), text.into_bytes());
+        found(&told(&files, None))
+    };
+    assert_eq!(told_with(proof.clone()), []);
+    let log: Log = part(&files, LOG);
+    // A sound proof, of another entry of the stay.
+    let other = log.leaves.iter().rev().nth(9).unwrap();
+    let data = LogLeaf { entry: other.entry, received_at: other.received_at, about: other.about }.to_bytes();
+    assert_eq!(told_with(tlog_proof(&data, other.number, &other.path, note)), [Code::UnloggedEntry]);
+    assert_eq!(told_with(head.replace("\nindex ", "\nindex 1") + "\n\n" + note), [Code::UnloggedEntry]);
+    assert_eq!(told_with(proof.replace("extra ", "extra AAAA")), [Code::UnloggedEntry], "another's data");
+    assert_eq!(told_with(proof.replace("@v1", "@v2")), [Code::UnreadableAttachment]);
+    let checkpoint = Checkpoint::open(note, &good().1).unwrap();
+    let fork = Checkpoint { root: Digest([7; 32]), ..checkpoint.clone() }.sign(&office());
+    assert_eq!(told_with(format!("{head}\n\n{fork}")), [Code::LogFork]);
+    let forged = checkpoint.sign(&OrganisationKey::from_secret([66; 32]));
+    assert_eq!(told_with(format!("{head}\n\n{forged}")), [Code::ForgedCheckpoint]);
 }

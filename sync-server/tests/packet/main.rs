@@ -2,8 +2,14 @@
 //! and no file at all brings the reader down. Forged ones and the second verifier are in `tests/verify`.
 #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
+mod bounds;
 mod damage;
+mod front;
+mod frozen;
+mod joins;
 mod keys;
+mod large;
+mod repainted;
 mod stay;
 
 use std::collections::BTreeSet;
@@ -61,6 +67,7 @@ fn a_packet_holds_and_a_revoked_phones_late_word_is_marked() {
     let late = report.lines.iter().find(|line| line.code == Code::RevokedDevice).unwrap();
     assert!(late.message.starts_with("1 of 2 entries"), "the one let in is not marked: {}", late.message);
     assert!(report.lines.iter().any(|l| l.code == Code::View), "the record was folded again and compared");
+    assert!(report.lines.iter().any(|l| l.code == Code::Pages), "the pages were drawn again and compared");
 }
 
 /// What was sealed once verifies for ever, whatever the program has come to say of such entries since.

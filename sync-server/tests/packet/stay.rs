@@ -57,17 +57,24 @@ pub struct Office {
 }
 
 pub struct Hand {
-    book: Book,
+    pub book: Book,
     clock: HandSetClock,
-    operator: OperatorId,
+    pub operator: OperatorId,
     ahead: i64,
+}
+
+impl Office {
+    /// An office that nothing came to yet.
+    pub fn new() -> Office {
+        Office { store: MemoryStore::new(), key: OrganisationKey::from_secret([42; 32]), now: BEGIN }
+    }
 }
 
 const BEGIN: i64 = 1_795_528_800_000; // 2026-11-24T20:00:00Z
 const MINUTE: i64 = 60_000;
 
 impl Office {
-    fn certify(&mut self, key: &DeviceKey, name: &str, change: impl FnOnce(&mut Certificate)) -> Vec<u8> {
+    pub fn certify(&mut self, key: &DeviceKey, name: &str, change: impl FnOnce(&mut Certificate)) -> Vec<u8> {
         let mut certificate = Certificate::by_role(
             OrganisationId::of_key(&self.key.public()),
             key.public(),
@@ -88,7 +95,7 @@ impl Office {
         bytes
     }
 
-    fn hand(
+    pub fn hand(
         &mut self,
         secret: u8,
         name: &str,
@@ -110,7 +117,7 @@ impl Office {
     }
 
     /// The body of the first entries of a device that keeps no book here.
-    fn body(&self, visit: VisitId, says: Statement, operator: &str, before: Option<&Entry>) -> Body {
+    pub fn body(&self, visit: VisitId, says: Statement, operator: &str, before: Option<&Entry>) -> Body {
         Body {
             about: Subject::Visit(visit),
             slot: says.slot(),
@@ -128,7 +135,7 @@ impl Office {
         }
     }
 
-    fn sync(&mut self, hand: &mut Hand) {
+    pub fn sync(&mut self, hand: &mut Hand) {
         let theirs = hand.clock.now().0.0 - hand.ahead;
         self.now = self.now.max(theirs) + 2 * MINUTE;
         hand.clock.set(UtcMillis(self.now + hand.ahead));
@@ -146,7 +153,7 @@ impl Office {
 }
 
 impl Hand {
-    fn says(&mut self, visit: VisitId, says: Vec<Statement>) {
+    pub fn says(&mut self, visit: VisitId, says: Vec<Statement>) {
         for statement in says {
             self.clock.advance(MINUTE);
             self.book
@@ -158,14 +165,14 @@ impl Hand {
 
 impl Hand {
     /// The entry of the visit that says it.
-    fn said(&self, visit: VisitId, wanted: impl Fn(&Statement) -> bool) -> EntryId {
+    pub fn said(&self, visit: VisitId, wanted: impl Fn(&Statement) -> bool) -> EntryId {
         let entries = self.book.entries(Subject::Visit(visit)).unwrap().0;
         entries.into_iter().find(|(entry, _)| wanted(&entry.body.says)).unwrap().0.id
     }
 }
 
 /// Twelve JPEGs made of one, each with a comment of its own.
-fn photographs(picture: &[u8]) -> Vec<Vec<u8>> {
+pub fn photographs(picture: &[u8]) -> Vec<Vec<u8>> {
     (0u8..12)
         .map(|n| {
             let comment = format!("synthetic photograph {n}");
@@ -175,7 +182,7 @@ fn photographs(picture: &[u8]) -> Vec<Vec<u8>> {
         .collect()
 }
 
-fn reading(purpose: Purpose, measured: Measured, amount: &str, unit: Unit) -> Statement {
+pub fn reading(purpose: Purpose, measured: Measured, amount: &str, unit: Unit) -> Statement {
     Statement::Reading(Reading {
         measured,
         place: Place::Car,
@@ -219,8 +226,12 @@ fn of_others(
     let lie = Entry::seal(office.body(visit, lie, "NOBODY", None), &stranger).unwrap();
     let released = Statement::Released { as_residue: true };
     let released = Entry::seal(office.body(visit, released, "NOBODY", Some(&lie)), &stranger).unwrap();
-    let entries = [held, lifted, covered, expired, lie, released];
-    let change = Document::new([7; 16]).unwrap().add(&entries).unwrap().unwrap();
+    carry(office, carrier, visit, &[held, lifted, covered, expired, lie, released]);
+}
+
+/// Entries that no book made come to the office in a carry file that somebody takes along.
+pub fn carry(office: &mut Office, carrier: &mut Hand, visit: VisitId, entries: &[Entry]) {
+    let change = Document::new([7; 16]).unwrap().add(entries).unwrap().unwrap();
     let subject = Subject::Visit(visit);
     let mut file = MemoryStore::new();
     let hash = CheckedChange::hash_of(&change).unwrap();
@@ -254,8 +265,7 @@ impl Synthetic {
 
 /// Records the stay; `picture` is any small JPEG.
 pub fn record(picture: &[u8]) -> Synthetic {
-    let mut office =
-        Office { store: MemoryStore::new(), key: OrganisationKey::from_secret([42; 32]), now: BEGIN };
+    let mut office = Office::new();
     let site = SiteId([9; 16]);
     let issuer = office.key.public();
     // The yard phone keeps site and people besides; the second one is for this site alone, and once was for another.
@@ -359,7 +369,7 @@ pub fn record(picture: &[u8]) -> Synthetic {
             kind: Some(SealKind::ALL[0]),
             intact: true,
             photo: Some(Digest::of(&photos[2])),
-            note: String::new(),
+            note: "".into(),
         }),
         photo(2, PhotoOf::Seal, "seal/housing_pin/found"),
         Statement::Remark { text: "Wind from the north, \u{65e5}\u{672c} on the placard, \u{202e}odd text\u{202c}, Łukasz and Жук were here \u{1f642}".into() },
@@ -489,4 +499,34 @@ pub fn record(picture: &[u8]) -> Synthetic {
     }
     let held = Held(photos.iter().map(|bytes| (Digest::of(bytes), bytes.clone())).collect());
     Synthetic { office, photos, held, visit, yard: a, other }
+}
+
+/// When the first phone is enrolled, and later stories begin.
+pub const FIRST: UtcMillis = UtcMillis(BEGIN);
+
+impl Office {
+    /// An office under the key of another secret.
+    pub fn under(secret: u8) -> Office {
+        Office { key: OrganisationKey::from_secret([secret; 32]), ..Office::new() }
+    }
+
+    /// Its clock.
+    pub fn now(&self) -> UtcMillis {
+        UtcMillis(self.now)
+    }
+
+    /// Time goes by in which nothing comes in.
+    pub fn wait(&mut self, millis: i64) {
+        self.now += millis;
+    }
+}
+
+impl Hand {
+    /// Somebody puts another time into the phone, records, and puts the clock right again.
+    pub fn with_clock_off(&mut self, millis: i64, record: impl FnOnce(&mut Hand)) {
+        let before = self.clock.now().0.0;
+        self.clock.set(UtcMillis(before + millis));
+        record(self);
+        self.clock.set(UtcMillis(before + MINUTE));
+    }
 }

@@ -1,3 +1,5 @@
+import type { KeyStanding } from "../../../web/src/keys";
+
 /**
  * The calls of a book as the page makes them, over whatever carries them (the worker of `bindings/web`). JSON goes in and out as
  * text, ids as text, bytes as bytes. Lives here: the names and their order of arguments, nothing that acts.
@@ -35,6 +37,7 @@ export interface BookCalls {
   carryOut(visits: string[]): Promise<Uint8Array>;
   carryIn(file: Uint8Array): Promise<string>;
   carriedPhoto(): Promise<Picture | undefined>;
+  readAmount(text: string, unit: string, decimalMark: string | undefined): Promise<ReadAmount>;
   binds(drafts: string): Promise<boolean>;
   peopleHere(): Promise<string>;
   makePersonKey(person: string, pin: string): Promise<string>;
@@ -42,7 +45,17 @@ export interface BookCalls {
   lockPeople(): Promise<void>;
   changePin(person: string, old: string, fresh: string): Promise<void>;
   forgetPersonKey(person: string): Promise<void>;
+  /** What protects this phone. */
+  protection(): Promise<KeyStanding>;
+  /** The key of the photographs, which no page can read; nothing where they lie open. */
+  photoKey(): Promise<PhotoKey | null>;
+  /** Puts the phone under a PIN, another one, or none. */
+  setPhonePin(old: string | undefined, fresh: string | undefined): Promise<void>;
 }
+
+/** What was typed as an amount: one reading, two to choose from, or none and why (a stable name). `amount` is JSON for a statement. */
+export interface ReadAmount { text: string; readings: { amount: string; value: number; unit: string; shown: string }[]; refused: string; why: string }
+export interface PhotoKey { id: string; key: CryptoKey }
 
 /** A photograph's exact bytes out of a carry file. */
 export interface Picture { media: string; bytes: Uint8Array }
@@ -53,10 +66,12 @@ export type Standing =
   /** Another tab has the records open. */
   | { is: "waiting" }
   | { is: "ready" }
-  /** No records can be kept here. */
-  | { is: "refused"; why: string }
+  /** The phone opens with a PIN; `until` says from when it may be tried, milliseconds since 1970. */
+  | { is: "locked"; pin: "asks" | "wrong" | "waits"; until: number }
+  /** No records can be kept here. `lost`: what is here is sealed, and the browser has lost the key. */
+  | { is: "refused"; why: string; lost?: boolean }
   /** The core broke off again and again. */
-  | { is: "broken"; why: string };
+  | { is: "broken"; why: string; lost?: boolean };
 
 /** What `#core` opens. */
 export interface Opened {
@@ -64,5 +79,9 @@ export interface Opened {
   onStanding(listener: (standing: Standing) => void): void;
   /** While waiting: asks the other tab to let go. */
   takeOver(): void;
+  /** Tries a PIN; what comes of it is told as a standing. */
+  unlock(pin: string): void;
+  /** Ends the worker, and with it whatever could open the records, once what was asked before is done. */
+  lock(): Promise<void>;
 }
-export interface OpenOptions { key: Uint8Array; beside: Uint8Array; mayLetGo: () => boolean }
+export interface OpenOptions { mayLetGo: () => boolean }

@@ -59,8 +59,9 @@ export interface DefectView {
 export interface HoldView { id: string; because: string; said: Said; open: boolean; lifted: Known<string> | null }
 export interface HandoverView { from: string; to: string; given: Said | null; taken: Said | null; one_sided: boolean }
 export interface Claim { sentence: string; said: Said }
-export interface Disagreement { slot: string; about: string; claims: Claim[]; entries: string[] }
-export type Fate = "live" | "moved_on" | "corrected" | "withdrawn" | "settled" | "withdrawal" | "kept";
+/** `reopened`: who took a settlement of it back, and why. */
+export interface Disagreement { slot: string; about: string; claims: Claim[]; entries: string[]; reopened: Claim[] }
+export type Fate = "live" | "moved_on" | "corrected" | "withdrawn" | "settled" | "agreed" | "withdrawal" | "kept";
 /** How far an entry is the word of the person it names. */
 export type Named = "by_phone" | "held" | "own_hand" | "hand_not_confirmed" | "hand_not_theirs";
 export interface HistoryLine {

@@ -1,15 +1,19 @@
 /// <reference lib="webworker" />
 /**
- * Keeps photographs: hashes the exact bytes, writes and flushes them into a folder of their own beside the books, and makes a small
- * picture to look at. In a worker, because only there a file can be flushed to the disk on every browser.
+ * Keeps photographs: hashes the bytes, writes and flushes them into a folder of their own beside the books, sealed where there is a key,
+ * and makes a small picture to look at. In a worker, because only there a file can be flushed to the disk on every browser.
  */
-export type ToPhotos = { id: number; bytes: ArrayBuffer; media: string } | { id: number; room: true };
-export type FromPhotos = { id: number; sha256: string; length: number } | { id: number; failed: string; full: boolean } | { id: number; room: number };
+import type { PhotoKey } from "../core/calls";
+import { withoutPlace } from "./photo-place";
+import { OPEN, folderOf, sealed, unsealed } from "./photo-seal";
 
-const folder = async () => (await navigator.storage.getDirectory()).getDirectoryHandle("photos", { create: true });
+export type ToPhotos = { id: number; bytes: ArrayBuffer; media: string; bare: boolean; under: PhotoKey | null } | { id: number; room: true } | { id: number; seal: PhotoKey };
+export type FromPhotos = { id: number; sha256: string; length: number } | { id: number; failed: string; full: boolean } | { id: number; room: number } | { id: number; sealed: number };
 
-async function write(name: string, bytes: Uint8Array): Promise<void> {
-  const all = await folder();
+const folder = async (name: string) => (await navigator.storage.getDirectory()).getDirectoryHandle(name, { create: true });
+
+async function write(name: string, plain: Uint8Array, under: PhotoKey | null): Promise<void> {
+  const all = await folder(folderOf(under)), bytes = under ? await sealed(under, name, plain as BufferSource) : plain;
   const file = await all.getFileHandle(name, { create: true });
   const handle = await file.createSyncAccessHandle();
   let whole = false;
@@ -28,9 +32,27 @@ async function write(name: string, bytes: Uint8Array): Promise<void> {
   }
 }
 
-async function small(bytes: ArrayBuffer, media: string): Promise<Blob | null> {
+/** Seals what lies open: an open file goes only when its sealed twin was read back. Returns how many went. */
+async function sealAll(under: PhotoKey): Promise<number> {
+  const open = await folder(OPEN), into = await folder(folderOf(under));
+  const names: string[] = [];
+  for await (const name of open.keys()) names.push(name);
+  let done = 0;
+  for (const name of names) {
+    const bytes = new Uint8Array(await (await (await open.getFileHandle(name)).getFile()).arrayBuffer());
+    await write(name, bytes, under);
+    const back = await unsealed(under, name, await (await (await into.getFileHandle(name)).getFile()).arrayBuffer());
+    const again = back && new Uint8Array(await back.arrayBuffer());
+    if (!again || again.length !== bytes.length || !again.every((byte, at) => byte === bytes[at])) throw new Error(`${name} did not read back`);
+    await open.removeEntry(name);
+    done++;
+  }
+  return done;
+}
+
+async function small(bytes: Uint8Array, media: string): Promise<Blob | null> {
   try {
-    const whole = await createImageBitmap(new Blob([bytes], { type: media }));
+    const whole = await createImageBitmap(new Blob([bytes as BlobPart], { type: media }));
     const k = Math.min(1, 320 / Math.max(whole.width, whole.height));
     const canvas = new OffscreenCanvas(Math.max(1, Math.round(whole.width * k)), Math.max(1, Math.round(whole.height * k)));
     canvas.getContext("2d")?.drawImage(whole, 0, 0, canvas.width, canvas.height);
@@ -67,14 +89,17 @@ async function fitting(): Promise<number> {
 self.onmessage = async ({ data }: MessageEvent<ToPhotos>) => {
   const { id } = data;
   if ("room" in data) return self.postMessage({ id, room: await fitting().catch(() => -1) } satisfies FromPhotos);
-  const { bytes, media } = data;
+  // Without room for the twins, or ended in between: what is left goes another time.
+  if ("seal" in data) return self.postMessage({ id, sealed: await sealAll(data.seal).catch(() => 0) } satisfies FromPhotos);
+  const { media, under } = data;
   try {
-    const hash = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
+    const plain = new Uint8Array(data.bytes), bytes = data.bare ? withoutPlace(plain) : plain;
+    const hash = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes as BufferSource));
     const sha256 = [...hash].map((b) => b.toString(16).padStart(2, "0")).join("");
-    await write(sha256, new Uint8Array(bytes));
+    await write(sha256, bytes, under);
     const thumb = await small(bytes, media);
     // Without room for the small picture the whole one is shown in its place.
-    if (thumb) await write(`${sha256}.small`, new Uint8Array(await thumb.arrayBuffer())).catch(() => {});
+    if (thumb) await write(`${sha256}.small`, new Uint8Array(await thumb.arrayBuffer()), under).catch(() => {});
     self.postMessage({ id, sha256, length: bytes.byteLength } satisfies FromPhotos);
   } catch (error) {
     const full = error instanceof DOMException && error.name === "QuotaExceededError";

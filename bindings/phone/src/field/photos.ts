@@ -1,7 +1,8 @@
 /** The page's end of the photographs: keeping them, finding the small picture, and sending originals to the office piece by piece. */
-import type { BookCalls } from "../core/calls";
+import type { BookCalls, PhotoKey } from "../core/calls";
 import type { PhotoRef } from "../core/shapes";
 import type { FromPhotos, ToPhotos } from "./photo-worker";
+import { OPEN, folderOf, unsealed } from "./photo-seal";
 
 let worker: Worker | undefined;
 let last = 0;
@@ -26,28 +27,48 @@ export async function fitting(): Promise<number | null> {
   return "room" in answer && answer.room >= 0 ? answer.room : null;
 }
 
-/** Writes the exact bytes to the disk and tells the book; only then the photograph may be spoken of in an entry. */
-export async function keepPhoto(file: Blob, calls: BookCalls): Promise<PhotoRef> {
+/** The key the photographs here are sealed under; nothing where the browser makes none, and while the phone is locked. */
+let under: PhotoKey | null = null;
+export function photosUnder(key: PhotoKey | null): void { under = key; }
+
+/** Seals what lies open from before. Takes minutes where there is much; what was not reached goes on the next time. */
+export async function sealPhotos(): Promise<void> {
+  if (under) await ask((id) => ({ id, seal: under as PhotoKey }));
+}
+
+/**
+ * Writes the bytes to the disk and tells the book; only then the photograph may be spoken of in an entry. `bare` takes the place it was
+ * taken at out of the file first: its digest is of what is kept.
+ */
+export async function keepPhoto(file: Blob, calls: BookCalls, bare: boolean): Promise<PhotoRef> {
   const bytes = await file.arrayBuffer();
   if (bytes.byteLength === 0) throw new Error("the picture is empty");
   const media = file.type || "image/jpeg";
-  const answer = await ask((id) => ({ id, bytes, media }), [bytes]);
-  if ("room" in answer) throw new Error("no answer");
+  const answer = await ask((id) => ({ id, bytes, media, bare, under }), [bytes]);
+  if ("room" in answer || "sealed" in answer) throw new Error("no answer");
   if ("failed" in answer) throw Object.assign(new Error(answer.failed), answer.full ? { variant: "NotStored" } : {});
   await calls.photoTaken(answer.sha256, BigInt(answer.length), media);
   return { sha256: answer.sha256, length: answer.length, media };
 }
 
-async function file(name: string): Promise<File | null> {
+async function read(folder: string, name: string): Promise<File | null> {
   try {
-    const folder = await (await navigator.storage.getDirectory()).getDirectoryHandle("photos");
-    return await (await folder.getFileHandle(name)).getFile();
+    const kept = await (await navigator.storage.getDirectory()).getDirectoryHandle(folder);
+    return await (await kept.getFileHandle(name)).getFile();
   } catch {
     return null;
   }
 }
-export const original = (sha256: string): Promise<File | null> => file(sha256);
-export const small = async (sha256: string): Promise<File | null> => (await file(`${sha256}.small`)) ?? file(sha256);
+/** Sealed, or still open from before; it may be moved from one to the other meanwhile. */
+async function file(name: string): Promise<Blob | null> {
+  const sealed = async () => {
+    const found = under && (await read(folderOf(under), name));
+    return found && under ? unsealed(under, name, await found.arrayBuffer()) : null;
+  };
+  return (await sealed()) ?? (await read(OPEN, name)) ?? (await sealed());
+}
+export const original = (sha256: string): Promise<Blob | null> => file(sha256);
+export const small = async (sha256: string): Promise<Blob | null> => (await file(`${sha256}.small`)) ?? file(sha256);
 
 const PIECE = 512 * 1024;
 const base64 = (text: string) => btoa(String.fromCharCode(...new TextEncoder().encode(text)));
@@ -129,6 +150,6 @@ export async function photosToCarry(visits: string[], calls: BookCalls): Promise
 /** Keeps the photographs of the carry file taken in last. */
 export async function keepCarried(calls: BookCalls): Promise<number> {
   let kept = 0;
-  for (let one = await calls.carriedPhoto(); one; one = await calls.carriedPhoto(), kept++) await keepPhoto(new Blob([one.bytes as BlobPart], { type: one.media }), calls);
+  for (let one = await calls.carriedPhoto(); one; one = await calls.carriedPhoto(), kept++) await keepPhoto(new Blob([one.bytes as BlobPart], { type: one.media }), calls, false);
   return kept;
 }

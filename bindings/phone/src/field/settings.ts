@@ -6,9 +6,13 @@ export interface Settings {
   operator: string; site: string; position: boolean;
   /** Who said "later" when a PIN was offered. */
   pin_later: string;
+  /** Minutes without a touch after which a phone under a PIN locks. */
+  lock_after: 5 | 15 | 60;
+  /** Whether a photograph keeps the place it was taken at inside its file. */
+  photo_place: boolean;
 }
 const PLACE = "farsiding.settings";
-const plain: Settings = { lang: "en", look: "auto", scale: 1, pressure: "psi", temperature: "°F", volume: "gal", torque: "ft·lbf", operator: "", site: "", position: false, pin_later: "" };
+const plain: Settings = { lang: "en", look: "auto", scale: 1, pressure: "psi", temperature: "°F", volume: "gal", torque: "ft·lbf", operator: "", site: "", position: false, pin_later: "", lock_after: 15, photo_place: false };
 
 export function readSettings(): Settings {
   try {
@@ -39,5 +43,23 @@ export function keepCard(sites: SiteView[]): void {
     localStorage.setItem(CARD, JSON.stringify(sites));
   } catch {
     // Then the card waits for the core.
+  }
+}
+
+const CAUTIONS = "farsiding.cautions";
+/** What to beware of at the cars here, for a phone that is locked. It lies open: kept only where there is a lock. */
+export interface CautionHere { car: string; spot: string; hold: string; alarms: number }
+export function readCautions(): CautionHere[] {
+  try {
+    return JSON.parse(localStorage.getItem(CAUTIONS) ?? "[]") as CautionHere[];
+  } catch {
+    return [];
+  }
+}
+export function keepCautions(all: CautionHere[] | null): void {
+  try {
+    if (all?.length) localStorage.setItem(CAUTIONS, JSON.stringify(all)); else localStorage.removeItem(CAUTIONS);
+  } catch {
+    // Then a locked phone shows whom to call, and no more.
   }
 }

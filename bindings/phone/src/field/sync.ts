@@ -22,17 +22,29 @@ export class Syncer {
   /** Something was recorded while photographs were being sent: it goes before the next one. */
   #hurry = false;
   #later = "";
+  #listening = false;
+  #stopped = true;
   constructor(private readonly calls: BookCalls, private readonly told: (state: SyncState) => void, private readonly changed: () => Promise<void>) {}
 
   start(): void {
+    this.#stopped = false;
+    if (!this.#listening) this.#listen();
+    this.soon(0);
+  }
+  /** Until the next start: the phone is locked. */
+  stop(): void {
+    this.#stopped = true;
+    clearTimeout(this.#timer);
+  }
+  #listen(): void {
+    this.#listening = true;
     addEventListener("online", () => this.soon(0));
     document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") this.soon(0); });
-    this.soon(0);
   }
   /** Meets the office in a while; several wishes become one. */
   soon(ms = 1500): void {
     clearTimeout(this.#timer);
-    this.#timer = setTimeout(() => void this.now(), ms);
+    if (!this.#stopped) this.#timer = setTimeout(() => void this.now(), ms);
   }
   now(): Promise<void> {
     if (this.#running) this.#hurry = true;
@@ -56,6 +68,7 @@ export class Syncer {
   async #meet(): Promise<void> {
     const state = (is: SyncState["is"], why = "") => this.told({ is, at: Date.now(), why });
     try {
+      if (this.#stopped) return;
       if (!(JSON.parse(await this.calls.status()) as { organisation_key: string | null }).organisation_key) return state("not_enrolled");
       state("running");
       // Records first, then photographs, then records again: with their signature, and until nothing is left to send.

@@ -151,14 +151,17 @@ export class Phone {
   /** What the history of a visit shows, oldest first. */
   async history(visit) { await this.go(`history/${visit}`); await this.page.waitForSelector("ol li"); return (await this.page.locator("ol li .what b").allTextContents()).reverse(); }
   quota(bytes) { return this.side.send("Storage.overrideQuotaForOrigin", { origin: this.office.url, ...(bytes === null ? {} : { quotaSize: bytes }) }); }
+  /** Photographs on this phone: the files' names, which are the digests of what is sealed in them, and how long each is. */
+  photoFiles() { return this.page.evaluate(async () => {
+    const all = {}, root = await navigator.storage.getDirectory();
+    for await (const [folder, handle] of root.entries()) if (/^photos(-|$)/.test(folder)) for await (const [name, file] of handle.entries()) all[name] = (await file.getFile()).size;
+    return all;
+  }); }
   used() { return this.page.evaluate(async () => (await navigator.storage.estimate()).usage); }
   /** Leaves the app and opens its book with the app's own worker; `ask(call, ...arguments)` is then there in the page. */
   async book() {
     await this.page.goto(this.app("icon-192.png"));
     await this.page.evaluate(async () => {
-      const wish = (request) => new Promise((yes, no) => { request.onsuccess = () => yes(request.result); request.onerror = () => no(request.error); });
-      const base = await wish(indexedDB.open("farsiding", 1)), key = await wish(base.transaction("key").objectStore("key").get("device"));
-      base.close();
       const worker = new Worker("/app/core/book-worker.js", { type: "module" }), open = new Map();
       let last = 0;
       await new Promise((ready, failed) => {
@@ -169,7 +172,7 @@ export class Phone {
           else if (data.kind === "failed") open.get(data.id).no(new Error(`${data.failure.variant}: ${data.failure.why}`));
           else if (data.kind !== "waiting") failed(new Error(JSON.stringify(data)));
         };
-        worker.postMessage({ kind: "start", options: { folder: "books", settings: { book: "book", key } } });
+        worker.postMessage({ kind: "start", options: { folder: "books", settings: { book: "book" } } });
       });
       globalThis.ask = (call, ...args) => new Promise((yes, no) => { open.set(++last, { yes, no }); worker.postMessage({ kind: "ask", id: last, call, args }); });
     });

@@ -75,7 +75,7 @@ await stories(async ({ home, office, phone, test }) => {
     await a.page.setInputFiles('input[type="file"]', picture);
     await a.seen("No room left on this phone. This was NOT recorded.");
     await a.tap("Read");
-    const files = () => a.page.evaluate(async () => { const names = []; for await (const name of (await (await navigator.storage.getDirectory()).getDirectoryHandle("photos")).keys()) names.push(name); return names; });
+    const files = async () => Object.keys(await a.photoFiles());
     assert.deepEqual(await files(), []);
     await a.quota(null);
     await a.page.setInputFiles('input[type="file"]', picture);

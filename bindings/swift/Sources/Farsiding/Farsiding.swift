@@ -1744,6 +1744,95 @@ public func FfiConverterTypeBook_lower(_ value: Book) -> UInt64 {
 
 
 /**
+ * A reading of what was typed.
+ */
+public struct AmountReading: Equatable, Hashable {
+    /**
+     * The amount as it goes into a statement, as JSON; its text is exactly what was typed.
+     */
+    public var amount: String
+    /**
+     * The number, in `unit`.
+     */
+    public var value: Double
+    /**
+     * The unit's symbol, from the text or else as chosen.
+     */
+    public var unit: String
+    /**
+     * The number with its unit, for people: "32650 gal".
+     */
+    public var shown: String
+
+    // Default memberwise initializers are never public by default, so we
+    // declare one manually.
+    public init(
+        /**
+         * The amount as it goes into a statement, as JSON; its text is exactly what was typed.
+         */amount: String,
+        /**
+         * The number, in `unit`.
+         */value: Double,
+        /**
+         * The unit's symbol, from the text or else as chosen.
+         */unit: String,
+        /**
+         * The number with its unit, for people: "32650 gal".
+         */shown: String) {
+        self.amount = amount
+        self.value = value
+        self.unit = unit
+        self.shown = shown
+    }
+
+
+
+
+}
+
+#if compiler(>=6)
+extension AmountReading: Sendable {}
+#endif
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public struct FfiConverterTypeAmountReading: FfiConverterRustBuffer {
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> AmountReading {
+        return
+            try AmountReading(
+                amount: FfiConverterString.read(from: &buf),
+                value: FfiConverterDouble.read(from: &buf),
+                unit: FfiConverterString.read(from: &buf),
+                shown: FfiConverterString.read(from: &buf)
+        )
+    }
+
+    public static func write(_ value: AmountReading, into buf: inout [UInt8]) {
+        FfiConverterString.write(value.amount, into: &buf)
+        FfiConverterDouble.write(value.value, into: &buf)
+        FfiConverterString.write(value.unit, into: &buf)
+        FfiConverterString.write(value.shown, into: &buf)
+    }
+}
+
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public func FfiConverterTypeAmountReading_lift(_ buf: RustBuffer) throws -> AmountReading {
+    return try FfiConverterTypeAmountReading.lift(buf)
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+public func FfiConverterTypeAmountReading_lower(_ value: AmountReading) -> RustBuffer {
+    return FfiConverterTypeAmountReading.lower(value)
+}
+
+
+/**
  * A photograph's exact bytes out of a carry file.
  */
 public struct Picture: Equatable, Hashable {
@@ -1813,7 +1902,7 @@ public func FfiConverterTypePicture_lower(_ value: Picture) -> RustBuffer {
 
 
 /**
- * A typed amount, its reading, and what is odd about it.
+ * What was typed, read: one amount, or two to choose from, or none and why.
  */
 public struct ReadAmount: Equatable, Hashable {
     /**
@@ -1821,17 +1910,19 @@ public struct ReadAmount: Equatable, Hashable {
      */
     public var text: String
     /**
-     * The unit's symbol that counts, from the text or else as chosen.
+     * One where the text says one thing; two, with decimals and with thousands, where only whoever typed it knows;
+     * none where it is no amount.
      */
-    public var unit: String
+    public var readings: [AmountReading]
     /**
-     * The number in that unit; absent when the text holds none.
+     * Why it is not one amount, by a stable name: `nothing`, `not_a_number`, `trailing_text`, `two_readings`, `cannot_be`,
+     * `other_kind`. Empty where it is one.
      */
-    public var value: Double?
+    public var refused: String
     /**
-     * Findings by name, in the order met.
+     * The same in an English sentence.
      */
-    public var findings: [String]
+    public var why: String
 
     // Default memberwise initializers are never public by default, so we
     // declare one manually.
@@ -1840,18 +1931,20 @@ public struct ReadAmount: Equatable, Hashable {
          * Exactly what was typed.
          */text: String,
         /**
-         * The unit's symbol that counts, from the text or else as chosen.
-         */unit: String,
+         * One where the text says one thing; two, with decimals and with thousands, where only whoever typed it knows;
+         * none where it is no amount.
+         */readings: [AmountReading],
         /**
-         * The number in that unit; absent when the text holds none.
-         */value: Double?,
+         * Why it is not one amount, by a stable name: `nothing`, `not_a_number`, `trailing_text`, `two_readings`, `cannot_be`,
+         * `other_kind`. Empty where it is one.
+         */refused: String,
         /**
-         * Findings by name, in the order met.
-         */findings: [String]) {
+         * The same in an English sentence.
+         */why: String) {
         self.text = text
-        self.unit = unit
-        self.value = value
-        self.findings = findings
+        self.readings = readings
+        self.refused = refused
+        self.why = why
     }
 
 
@@ -1871,17 +1964,17 @@ public struct FfiConverterTypeReadAmount: FfiConverterRustBuffer {
         return
             try ReadAmount(
                 text: FfiConverterString.read(from: &buf),
-                unit: FfiConverterString.read(from: &buf),
-                value: FfiConverterOptionDouble.read(from: &buf),
-                findings: FfiConverterSequenceString.read(from: &buf)
+                readings: FfiConverterSequenceTypeAmountReading.read(from: &buf),
+                refused: FfiConverterString.read(from: &buf),
+                why: FfiConverterString.read(from: &buf)
         )
     }
 
     public static func write(_ value: ReadAmount, into buf: inout [UInt8]) {
         FfiConverterString.write(value.text, into: &buf)
-        FfiConverterString.write(value.unit, into: &buf)
-        FfiConverterOptionDouble.write(value.value, into: &buf)
-        FfiConverterSequenceString.write(value.findings, into: &buf)
+        FfiConverterSequenceTypeAmountReading.write(value.readings, into: &buf)
+        FfiConverterString.write(value.refused, into: &buf)
+        FfiConverterString.write(value.why, into: &buf)
     }
 }
 
@@ -2206,8 +2299,8 @@ public func FfiConverterTypeTrouble_lower(_ value: Trouble) -> RustBuffer {
 #if swift(>=5.8)
 @_documentation(visibility: private)
 #endif
-fileprivate struct FfiConverterOptionDouble: FfiConverterRustBuffer {
-    typealias SwiftType = Double?
+fileprivate struct FfiConverterOptionString: FfiConverterRustBuffer {
+    typealias SwiftType = String?
 
     public static func write(_ value: SwiftType, into buf: inout [UInt8]) {
         guard let value = value else {
@@ -2215,13 +2308,13 @@ fileprivate struct FfiConverterOptionDouble: FfiConverterRustBuffer {
             return
         }
         writeInt(&buf, Int8(1))
-        FfiConverterDouble.write(value, into: &buf)
+        FfiConverterString.write(value, into: &buf)
     }
 
     public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> SwiftType {
         switch try readInt(&buf) as Int8 {
         case 0: return nil
-        case 1: return try FfiConverterDouble.read(from: &buf)
+        case 1: return try FfiConverterString.read(from: &buf)
         default: throw UniffiInternalError.unexpectedOptionalTag
         }
     }
@@ -2299,6 +2392,31 @@ fileprivate struct FfiConverterSequenceString: FfiConverterRustBuffer {
         return seq
     }
 }
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
+fileprivate struct FfiConverterSequenceTypeAmountReading: FfiConverterRustBuffer {
+    typealias SwiftType = [AmountReading]
+
+    public static func write(_ value: [AmountReading], into buf: inout [UInt8]) {
+        let len = Int32(value.count)
+        writeInt(&buf, len)
+        for item in value {
+            FfiConverterTypeAmountReading.write(item, into: &buf)
+        }
+    }
+
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> [AmountReading] {
+        let len: Int32 = try readInt(&buf)
+        var seq = [AmountReading]()
+        seq.reserveCapacity(Int(len))
+        for _ in 0 ..< len {
+            seq.append(try FfiConverterTypeAmountReading.read(from: &buf))
+        }
+        return seq
+    }
+}
 private let UNIFFI_RUST_FUTURE_POLL_READY: Int8 = 0
 private let UNIFFI_RUST_FUTURE_POLL_WAKE: Int8 = 1
 
@@ -2369,16 +2487,19 @@ public func formulas() -> String  {
 })
 }
 /**
- * Reads what was typed, in the chosen unit unless the text names another. The text is always kept.
+ * Reads what was typed where an amount in `unit` is asked for, unless the text names another unit of its kind.
+ * `decimal_mark` (`.` or `,`) is the mark usual where it was typed; without it a text that says two things ("32,650",
+ * "1.234") is answered with both.
  *
  * # Errors
- * `WrongCall` when `unit` is no symbol the core knows.
+ * `WrongCall` when `unit` is no symbol the core knows, or the mark is neither point nor comma.
  */
-public func readAmount(text: String, unit: String)throws  -> ReadAmount  {
+public func readAmount(text: String, unit: String, decimalMark: String?)throws  -> ReadAmount  {
     return try  FfiConverterTypeReadAmount_lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
     uniffi_farsiding_bindings_fn_func_read_amount(
         FfiConverterString.lower(text),
-        FfiConverterString.lower(unit),$0
+        FfiConverterString.lower(unit),
+        FfiConverterOptionString.lower(decimalMark),$0
     )
 })
 }
@@ -2391,6 +2512,35 @@ public func readAmount(text: String, unit: String)throws  -> ReadAmount  {
 public func newKey()throws  -> Data  {
     return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
     uniffi_farsiding_bindings_fn_func_new_key($0
+    )
+})
+}
+/**
+ * Whether these six digits may be chosen for a PIN.
+ *
+ * # Errors
+ * `WeakPin` when they are not six, or among the first that anybody tries.
+ */
+public func pinMayBeChosen(pin: String)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_func_pin_may_be_chosen(
+        FfiConverterString.lower(pin),$0
+    )
+}
+}
+/**
+ * The key that a shell seals its storage under where a PIN opens the phone (Argon2id, 64 MiB, three
+ * passes): 32 bytes out of six digits, a random salt of 16 bytes and the 32 bytes kept beside. Takes about
+ * a second.
+ *
+ * # Errors
+ * `WeakPin` when these are no six digits, `WrongCall` for other lengths.
+ */
+public func pinStorageKey(pin: String, beside: Data, salt: Data)throws  -> Data  {
+    return try  FfiConverterData.lift(try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_func_pin_storage_key(
+        FfiConverterString.lower(pin),
+        FfiConverterData.lower(beside),
+        FfiConverterData.lower(salt),$0
     )
 })
 }
@@ -2448,10 +2598,16 @@ private let initializationResult: InitializationResult = {
     if (uniffi_farsiding_bindings_checksum_func_formulas() != 59462) {
         return InitializationResult.apiChecksumMismatch
     }
-    if (uniffi_farsiding_bindings_checksum_func_read_amount() != 11921) {
+    if (uniffi_farsiding_bindings_checksum_func_read_amount() != 39637) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_func_new_key() != 36954) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() != 63421) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_func_pin_storage_key() != 6534) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_func_core_version() != 5233) {

@@ -490,13 +490,23 @@ RustBuffer uniffi_farsiding_bindings_fn_func_formulas(RustCallStatus *_Nonnull o
 #endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_FUNC_READ_AMOUNT
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_FUNC_READ_AMOUNT
-RustBuffer uniffi_farsiding_bindings_fn_func_read_amount(RustBuffer text, RustBuffer unit, RustCallStatus *_Nonnull out_status
+RustBuffer uniffi_farsiding_bindings_fn_func_read_amount(RustBuffer text, RustBuffer unit, RustBuffer decimal_mark, RustCallStatus *_Nonnull out_status
 );
 #endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_FUNC_NEW_KEY
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_FUNC_NEW_KEY
 RustBuffer uniffi_farsiding_bindings_fn_func_new_key(RustCallStatus *_Nonnull out_status
 
+);
+#endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_FUNC_PIN_MAY_BE_CHOSEN
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_FUNC_PIN_MAY_BE_CHOSEN
+void uniffi_farsiding_bindings_fn_func_pin_may_be_chosen(RustBuffer pin, RustCallStatus *_Nonnull out_status
+);
+#endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_FUNC_PIN_STORAGE_KEY
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_FUNC_PIN_STORAGE_KEY
+RustBuffer uniffi_farsiding_bindings_fn_func_pin_storage_key(RustBuffer pin, RustBuffer beside, RustBuffer salt, RustCallStatus *_Nonnull out_status
 );
 #endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_FUNC_CORE_VERSION
@@ -791,6 +801,18 @@ uint16_t uniffi_farsiding_bindings_checksum_func_read_amount(void
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_FUNC_NEW_KEY
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_FUNC_NEW_KEY
 uint16_t uniffi_farsiding_bindings_checksum_func_new_key(void
+
+);
+#endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_FUNC_PIN_MAY_BE_CHOSEN
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_FUNC_PIN_MAY_BE_CHOSEN
+uint16_t uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen(void
+
+);
+#endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_FUNC_PIN_STORAGE_KEY
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_FUNC_PIN_STORAGE_KEY
+uint16_t uniffi_farsiding_bindings_checksum_func_pin_storage_key(void
 
 );
 #endif

@@ -7,13 +7,15 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::devices;
+use super::front;
 use super::keys_check;
+use super::last_entry;
 use super::parts::{Certificates, Entries, Log, Parts, PartsError, Receipts, read};
 use super::refold::refold;
 use super::report::{Code, Report};
 use super::seal::{Seal, SealedEntries};
 use super::{CERTIFICATES, ENTRIES, LOG, RECEIPTS, SEAL, VIEW, photo_named};
-use super::{times, whole};
+use super::{sealed as sealing, times, whole};
 use crate::clock::UtcMillis;
 use crate::entry::{AnyTime, Entry, EntryError, OrganisationKeys, PublicKey, Statement, Trusts, hint_of};
 use crate::evidence::{Checkpoint, Receipt, merkle};
@@ -24,6 +26,9 @@ use crate::view::FOLD_VERSION;
 /// How much earlier than the log's a receipt's time may be, milliseconds: an office's clock may have been
 /// set back by so much between the two.
 pub(super) const CLOCK_PLAY_MILLIS: i64 = 10 * 60 * 1000;
+
+/// The newest rules known here; see [`Rules`].
+pub(super) const NEWEST_RULES: u64 = 3;
 
 /// An attached photograph, digested.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -108,15 +113,24 @@ pub fn check_with(
     if rules >= Rules::Third {
         whole::check(&parts, &opened, key, &mut report);
         times::check(&parts, &opened, key, &mut report);
+        if let Some(sealed) = &sealed {
+            sealing::agrees(sealed, &parts, &opened, &mut report);
+            sealing::asks_for_unknown(sealed.fold(), &mut report);
+        }
+        sealing::foreign(files, sealed.as_ref(), &opened, &mut report);
     } else {
         whole::unsaid(&mut report);
+        let heads = parts.log.checkpoints.iter().filter_map(|note| Checkpoint::open(note, key).ok());
+        sealing::asks_for_less(&parts, heads.last().is_some_and(|last| last.heads.is_some()), &mut report);
     }
     if let Some(other) = against {
         compare(&parts.log, other, key, &mut report);
     }
     tokens(&parts.log, key, &mut report);
     keys_check::check(files, &parts, &keys, against, &mut report);
+    last_entry::check(files, &parts, &opened, key, &mut report);
     photos(files, &opened, rules, sealed.as_ref(), &mut report);
+    front::check((files, &parts), sealed.as_ref(), &opened, key, &mut report);
     match fold {
         Some(FOLD_VERSION) => view(files, &parts, key, procedures, &mut report),
         Some(other) => {
@@ -293,7 +307,7 @@ fn log(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) ->
     for (at, pair) in checkpoints.windows(2).enumerate() {
         let [Some(old), Some(new)] = pair else { continue };
         let proof = log.consistency.get(at).map_or(&[][..], Vec::as_slice);
-        if !agree(old, new, proof) {
+        if new.size < old.size || !agree(old, new, proof) {
             let what =
                 format!("the checkpoints of size {} and {} cannot both be of one log", old.size, new.size);
             report.broken(Code::LogFork, what);
@@ -546,6 +560,13 @@ fn compare(log: &Log, other: &OtherNote, key: &dyn Trusts, report: &mut Report) 
         report.broken(Code::NotCompared, what);
     } else if agree(last, &theirs, &other.consistency) {
         report.holds(Code::Log, format!("the checkpoint given, of size {}, is of the same log", theirs.size));
+        if theirs.size > last.size {
+            let what = format!(
+                "the log has grown by {} entries since this packet's last checkpoint; what came in since is not here",
+                theirs.size - last.size
+            );
+            report.mark(Code::OlderPacket, what);
+        }
     } else {
         let what =
             format!("the checkpoints of size {} and {} cannot both be of one log", last.size, theirs.size);
@@ -645,7 +666,9 @@ fn photos(files: &Files, opened: &Opened, rules: Rules, sealed: Option<&Seal>, r
 }
 
 fn view(files: &Files, parts: &Parts, key: &dyn Trusts, procedures: &Procedures, report: &mut Report) {
-    let Some(bytes) = files.records.get(VIEW) else { return };
+    let Some(bytes) = files.records.get(VIEW) else {
+        return report.broken(Code::UnreadableAttachment, "view.json is not there");
+    };
     let again = serde_json::to_vec(&refold(parts, key, procedures).view).unwrap_or_default();
     if *bytes == again {
         report.holds(Code::View, "the record shown is the one the entries fold to");

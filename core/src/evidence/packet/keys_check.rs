@@ -56,6 +56,11 @@ pub(super) fn known(files: &Files, elsewhere: &OrganisationKeys, report: &mut Re
     all
 }
 
+/// The keys as a packet and what was known before tell them; what does not hold is left out.
+pub fn keys_of(files: &Files, elsewhere: &OrganisationKeys) -> OrganisationKeys {
+    known(files, elsewhere, &mut Report::default())
+}
+
 /// Something a key signed, and when, as far as anything says it.
 struct Signed {
     by: PublicKey,

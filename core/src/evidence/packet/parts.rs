@@ -186,10 +186,10 @@ pub struct Parts {
 
 /// Reads one attachment; nothing but the one encoding is accepted. Read straight into its form, so that
 /// hostile bytes cost no more memory than about thirty times their length.
-pub(super) fn read<T: Serialize + DeserializeOwned>(
-    name: &'static str,
-    bytes: &[u8],
-) -> Result<T, PartsError> {
+///
+/// # Errors
+/// [`PartsError::Unreadable`].
+pub fn read<T: Serialize + DeserializeOwned>(name: &'static str, bytes: &[u8]) -> Result<T, PartsError> {
     let refuse = |why: String| PartsError::Unreadable { name, why };
     if bytes.len() > LARGEST_RECORD {
         return Err(refuse(format!("it has {} bytes, {LARGEST_RECORD} is the most", bytes.len())));

@@ -120,16 +120,36 @@ pub enum Code {
     OtherLength,
     /// A photograph is named by entries of other stays as well.
     PhotoElsewhere,
+    /// The seal asks for rules of before over what only later ones make.
+    OlderRules,
+    /// The seal asks for rules this program does not know.
+    LaterRules,
+    /// An attachment was sealed in that no entry names.
+    ForeignAttachment,
+    /// A checkpoint given for comparison is of a longer log.
+    OlderPacket,
     /// The folded record.
     View,
     /// The record was folded by the rules of another version.
     OtherFold,
     /// `view.json` is not what the entries fold to.
     AlteredView,
+    /// The pages, drawn again from what is attached.
+    Pages,
+    /// What the pages show is not what is attached.
+    AlteredPages,
+    /// The pages were not drawn again: what they say rests on the organisation's word.
+    PagesNotDrawn,
     /// A time stamp of a third party.
     TimeStamp,
-    /// A time stamp that is not of the checkpoint it stands with.
+    /// A time stamp that is not of the checkpoint it stands with, or whose authority's word does not hold.
     ForgedTimeStamp,
+    /// A time stamp whose authority is not checked: no root was given, or it uses what this version does not know.
+    UncheckedTimeStamp,
+    /// A witness that was asked for has signed a checkpoint.
+    Witness,
+    /// None of the witnesses asked for has signed a checkpoint here.
+    NoWitness,
 }
 
 impl Code {

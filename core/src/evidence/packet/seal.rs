@@ -53,6 +53,10 @@ pub struct Seal {
     /// version one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub fold: Option<u64>,
+    /// By which version of the layout its pages were drawn. Absent in packets of before there were several: their
+    /// pages are drawn again by nobody.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pages: Option<u64>,
     /// The SHA-256 of the whole file with the seal's bytes zeroed.
     pub file: Digest,
     /// The visits of the stay.
@@ -116,6 +120,10 @@ pub fn seal(seal: &Seal, key: &OrganisationKey) -> Result<Vec<u8>, PartsError> {
 /// # Errors
 /// [`PartsError::Unwritable`].
 pub fn placeholder(unsealed: &Seal, key: &OrganisationKey) -> Result<Vec<u8>, PartsError> {
-    let length = seal(unsealed, key)?.len();
-    Ok(b"the seal goes here ".iter().copied().cycle().take(length).collect())
+    Ok(placeholder_of(seal(unsealed, key)?.len()))
+}
+
+/// The same for a seal whose length is known.
+pub fn placeholder_of(length: usize) -> Vec<u8> {
+    b"the seal goes here ".iter().copied().cycle().take(length).collect()
 }

@@ -4,9 +4,9 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::check::Opened;
-use super::parts::{Log, Parts};
+use super::parts::{Log, Parts, VisitHead};
 use super::report::{Code, Report};
-use crate::entry::{Statement, Trusts};
+use crate::entry::{Entry, Statement, Trusts};
 use crate::evidence::Checkpoint;
 use crate::evidence::heads::{Head, HeadsRoot, root_by_path};
 use crate::ids::{EntryId, Subject, VisitId};
@@ -53,12 +53,18 @@ fn of_visits(parts: &Parts, opened: &Opened, last: &Checkpoint, heads: HeadsRoot
             .visit
             .iter()
             .filter(|entry| entry.body.about == about)
-            .filter_map(|entry| Some((*places.get(&entry.id)?, entry.id)))
+            // One without a place is in no log, which was told; it is here all the same.
+            .map(|entry| (places.get(&entry.id).copied().unwrap_or(u64::MAX), entry.id))
             .collect();
         here.sort_unstable();
         here.dedup();
         let ids: Vec<EntryId> = here.into_iter().map(|(_, id)| id).collect();
-        let Some(told) = parts.log.heads.iter().find(|head| head.about == about) else {
+        let told: Vec<_> = parts.log.heads.iter().filter(|head| head.about == about).collect();
+        let leads = |told: &&VisitHead| {
+            let head = Head { count: told.count, root: told.root };
+            root_by_path(about, head, &told.path) == Some(heads.root)
+        };
+        let Some(first) = told.first() else {
             whole = false;
             let what = format!(
                 "how many entries the log holds of {about} is not proven: that all are here rests on the organisation's word"
@@ -66,8 +72,8 @@ fn of_visits(parts: &Parts, opened: &Opened, last: &Checkpoint, heads: HeadsRoot
             report.mark(Code::NoHead, what);
             continue;
         };
-        let head = Head { count: told.count, root: told.root };
-        if root_by_path(about, head, &told.path) != Some(heads.root) {
+        let head = Head { count: first.count, root: first.root };
+        if !told.iter().all(leads) {
             whole = false;
             let what = format!(
                 "what is said of {about} as a whole is not what the checkpoint of size {} commits to",
@@ -101,25 +107,29 @@ fn of_visits(parts: &Parts, opened: &Opened, last: &Checkpoint, heads: HeadsRoot
     }
 }
 
-/// Visits that an entry of the stay calls part of it, unless an entry says they are not.
+/// Visits that an entry here calls part of the stay, whether as the other or as its own, unless an entry says that
+/// the two are not of one stay.
 fn joined(parts: &Parts, opened: &Opened, report: &mut Report) {
     let replaced: BTreeSet<EntryId> =
         opened.visit.iter().flat_map(|entry| entry.body.replaces.iter().copied()).collect();
-    let parted: BTreeSet<VisitId> = opened
+    let pair = |entry: &Entry, other: VisitId| match entry.body.about {
+        Subject::Visit(own) => [own.min(other), own.max(other)],
+        _ => [other, other],
+    };
+    let parted: BTreeSet<[VisitId; 2]> = opened
         .visit
         .iter()
         .filter_map(|entry| match entry.body.says {
-            Statement::NotJoined { other } => Some(other),
+            Statement::NotJoined { other } => Some(pair(entry, other)),
             _ => None,
         })
         .collect();
     let mut absent: BTreeSet<VisitId> = BTreeSet::new();
     for entry in opened.visit.iter().filter(|entry| !replaced.contains(&entry.id)) {
         if let Statement::Joined { other } = entry.body.says
-            && !parts.entries.stay.contains(&other)
-            && !parted.contains(&other)
+            && !parted.contains(&pair(entry, other))
         {
-            absent.insert(other);
+            absent.extend(pair(entry, other).iter().filter(|visit| !parts.entries.stay.contains(visit)));
         }
     }
     for visit in absent {

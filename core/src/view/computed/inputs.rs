@@ -6,7 +6,8 @@
 
 use std::collections::BTreeMap;
 
-use chrono::NaiveDate;
+use chrono::{Datelike as _, NaiveDate};
+use serde::{Serialize, Serializer};
 
 use crate::calc::fluid::grade::Composition;
 use crate::calc::instrument::Limited;
@@ -18,6 +19,7 @@ use crate::entry::site_facts::{Instrument, Tank};
 use crate::entry::vocabulary::Measured as What;
 use crate::entry::vocabulary::{EmptySign, Place, Precipitation, Purpose, Receiver};
 use crate::entry::{Paper, Reading, Statement};
+use crate::ids::Digest;
 use crate::procedure::Stage;
 use crate::units::{Amount, Finding, Unit};
 use crate::view::car::{CarView, OutageTableView};
@@ -35,9 +37,9 @@ pub struct Input {
 type Given<T> = Result<T, String>;
 type What3 = (Purpose, What, Place);
 
-/// Everything formulas may ask the record for, and nothing else: two visits whose `Inputs` print alike
-/// compute alike, which is what [`super::Formulas`] remembers results by. A missing thing is a sentence.
-#[derive(Debug)]
+/// Everything formulas may ask the record for, and nothing else: two visits whose `Inputs` are
+/// written alike compute alike, which is what [`super::Formulas`] remembers results by. A missing thing is a sentence.
+#[derive(Debug, Serialize)]
 pub struct Inputs<'l> {
     /// Readings of one truth that somebody made: the one that stands, or nothing where records differ.
     readings: BTreeMap<What3, Option<&'l Reading>>,
@@ -55,6 +57,7 @@ pub struct Inputs<'l> {
     capacity: Option<(&'l Amount, bool)>,
     diameter: Option<(&'l Amount, bool)>,
     outage_table: Option<(&'l OutageTableView, bool)>,
+    #[serde(serialize_with = "as_days")]
     today: Option<NaiveDate>,
     /// Signs of liquid nobody disagrees on, and whether they were seen.
     signs: Vec<(EmptySign, bool)>,
@@ -70,7 +73,16 @@ const SERIES: [What3; 4] = [
     (Purpose::HoldTest, What::Pressure, Place::Car),
 ];
 
+fn as_days<S: Serializer>(day: &Option<NaiveDate>, serializer: S) -> Result<S::Ok, S::Error> {
+    day.map(|day| day.num_days_from_ce()).serialize(serializer)
+}
+
 impl<'l> Inputs<'l> {
+    /// All of it in one canonical form: what two of them are told apart by. Nothing where it cannot be written.
+    pub fn key(&self) -> Option<Digest> {
+        minicbor_serde::to_vec(self).ok().map(|bytes| Digest::of(&bytes))
+    }
+
     pub fn gather<'a: 'l>(
         ledger: &Ledger<'a>,
         car: &'l CarView,

@@ -47,7 +47,7 @@ impl Formulas {
 }
 
 fn remember<T>(known: &Remembered<T>, inputs: &Inputs<'_>, make: impl Fn(&Inputs<'_>) -> T) -> Arc<T> {
-    let key = Digest::of(format!("{inputs:?}").as_bytes());
+    let Some(key) = inputs.key() else { return Arc::new(make(inputs)) };
     // Not held while formulas run: a panic elsewhere or a slow record must not stop other folds.
     let remembered = || known.lock().unwrap_or_else(PoisonError::into_inner);
     if let Some(made) = remembered().get(&key) {

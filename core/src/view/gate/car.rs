@@ -15,6 +15,7 @@ use crate::procedure::{Basis, Source};
 const FINAL_PRESSURE: &str = "reading/final/pressure/car";
 
 pub(super) fn blockers(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
+    unreadable(ledger, blockers);
     opened(ledger, blockers);
     empty(ledger, blockers);
     final_pressure(ledger, blockers);
@@ -53,6 +54,15 @@ pub(super) fn blockers(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &m
             Blocker::new(ledger, format!("authority_missing.{}", defect.id.short()), missing, basis, &slot)
                 .standing_on(ledger, [authority.as_str()]);
         blockers.push(Blocker { fitting: defect.fitting, ..blocker });
+    }
+}
+
+/// A hold may be in what cannot be read.
+fn unreadable(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
+    if ledger.ctx.unreadable > 0 {
+        let missing = super::super::findings::unreadable(ledger.ctx.unreadable);
+        let basis = Basis::this_record("a hold may stand in what cannot be read");
+        blockers.push(Blocker::new(ledger, "unreadable_entries".to_owned(), missing, basis, "opened"));
     }
 }
 

@@ -12,6 +12,7 @@ mod job;
 mod known;
 mod meeting;
 mod quantities;
+mod reopening;
 mod slots;
 mod unused;
 mod watch;
@@ -204,7 +205,7 @@ fn seal_applied() -> Statement {
         kind: Some(SealKind::Cable),
         intact: true,
         photo: Some(Digest::of(b"seal")),
-        note: String::new(),
+        note: "".into(),
     })
 }
 

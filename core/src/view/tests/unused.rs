@@ -22,6 +22,10 @@ fn with_number(phone: &mut Phone, says: Statement, number: f64) {
 fn put_number(value: &mut Value, number: f64) {
     match value {
         Value::Map(pairs) => {
+            let has = |name: &str| pairs.iter().any(|(key, _)| key.as_text() == Some(name));
+            if has("unit") && !has("value") {
+                pairs.push(("value".into(), Value::Null));
+            }
             for (key, inner) in pairs {
                 if key.as_text() == Some("value") {
                     *inner = Value::Float(number);
@@ -79,6 +83,41 @@ fn amounts_on_papers_cars_and_trucks_are_held_to_the_same_bounds() {
     assert!(finding(&view, "cannot_be").is_some());
     let json = serde_json::to_string(&view).unwrap();
     assert!(!json.contains("e300") && json.contains("33700"));
+}
+
+#[test]
+fn a_number_that_does_not_fit_what_was_typed_is_kept_as_typed_and_does_not_count() {
+    for (text, number, counts) in [
+        ("118", 11.8, false),
+        ("118", 118.000_001, false),
+        ("8 bar", 8.0, false),
+        ("118 gal", 118.0, true),
+        // Both readings of what says two things fit, and what it was read as is said.
+        ("32,650", 32.65, true),
+        ("32,650", 32_650.0, true),
+        ("32,650", 3.265, false),
+        ("3 1/2", 3.0, false),
+        // What an earlier version read, and nobody reads today.
+        ("118 (cold)", 118.0, true),
+        ("118 (cold)", 18.0, false),
+    ] {
+        let mut phone = Phone::of("op-a", 1);
+        phone.says(opened(Receiver::Truck));
+        let amount = Amount { text: text.to_owned(), unit: Unit::Gallon, value: Some(1.0) };
+        let truck = Statement::TruckLoad { truck: "T-1".into(), amount };
+        with_number(&mut phone, truck, number);
+        let view = phone.view();
+        let load = &view.trucks.loads[0].amount;
+        assert_eq!(load.value, counts.then_some(number), "{text} {number}");
+        assert_eq!(view.trucks.total_gal, counts.then_some(number), "{text} {number}");
+        let sentence = &view.history[1].sentence;
+        assert!(sentence.contains(text), "as typed: {sentence}");
+        assert_eq!(sentence.contains("read as"), text == "32,650" && number < 100.0 && counts, "{sentence}");
+        let said = finding(&view, "cannot_be").map(|finding| finding.message.clone());
+        let pointed_out =
+            said.is_some_and(|said| said.contains("does not fit") || said.contains("not understood"));
+        assert_eq!(pointed_out, !counts, "{text} {number}");
+    }
 }
 
 #[test]

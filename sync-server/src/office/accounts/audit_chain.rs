@@ -14,6 +14,8 @@ use crate::office::register::RegisterError;
 
 /// Says what is digested, so that these bytes are never anything else's.
 const PURPOSE: &[u8] = b"farsiding audit row 1\n";
+/// The last row that went, whose hash the first one left was chained to.
+const BEGINS: &str = "audit/begins";
 /// What stands before the first row.
 const BEGINNING: Digest = Digest([0; 32]);
 
@@ -148,6 +150,62 @@ pub fn chain_rows_of_before(connection: &Connection) -> Result<(), RegisterError
     Ok(())
 }
 
+/// Where the chain begins: after the last row that retention had go, if it ever did.
+fn beginning(connection: &Connection) -> Result<Head, RegisterError> {
+    let kept: Option<String> = connection
+        .query_row("SELECT value FROM setting WHERE key = ?1", [BEGINS], |row| row.get(0))
+        .optional()?;
+    Ok(kept.as_deref().and_then(Head::read).unwrap_or(Head { number: 0, hash: BEGINNING }))
+}
+
+/// The last of the oldest rows that are all older than a time: those go together, from the beginning on.
+fn last_before(connection: &Connection, before: UtcMillis) -> Result<i64, RegisterError> {
+    let first_kept: Option<i64> =
+        connection.query_row("SELECT min(number) FROM audit WHERE at >= ?1", [before.0], |row| row.get(0))?;
+    let newest = head(connection)?.number;
+    // The newest row stays: it is the head.
+    Ok(first_kept.unwrap_or(newest).saturating_sub(1))
+}
+
+/// How many rows at the chain's beginning are older than a time.
+///
+/// # Errors
+/// [`RegisterError`].
+pub fn rows_before(connection: &Connection, before: UtcMillis) -> Result<u64, RegisterError> {
+    let last = last_before(connection, before)?;
+    let count: i64 =
+        connection.query_row("SELECT count(*) FROM audit WHERE number <= ?1", [last], |row| row.get(0))?;
+    Ok(count.cast_unsigned())
+}
+
+/// Forgets the rows at the chain's beginning that are older than a time; what the first that stays was chained to is
+/// kept, so that the others hold as before.
+///
+/// # Errors
+/// [`RegisterError`].
+pub fn forget_before(connection: &mut Connection, before: UtcMillis) -> Result<(), RegisterError> {
+    let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+    let last = last_before(&transaction, before)?;
+    let hash: Option<[u8; 32]> = transaction
+        .query_row("SELECT hash FROM audit WHERE number = ?1", [last], |row| row.get(0))
+        .optional()?;
+    let Some(hash) = hash else { return Ok(()) };
+    let begins = Head { number: last, hash: Digest(hash) };
+    let stays: String = transaction.query_row(
+        "SELECT sql FROM sqlite_master WHERE type = 'trigger' AND name = 'audit_is_kept'",
+        [],
+        |row| row.get(0),
+    )?;
+    transaction.execute_batch("DROP TRIGGER audit_is_kept")?;
+    transaction.execute("DELETE FROM audit WHERE number <= ?1", [last])?;
+    transaction.execute_batch(&stays)?;
+    transaction.execute(
+        "INSERT OR REPLACE INTO setting(key, value) VALUES(?1, ?2)",
+        params![BEGINS, begins.to_string()],
+    )?;
+    Ok(transaction.commit()?)
+}
+
 /// Reads the whole chain. `known` is a head somebody kept: its row must still be what it was.
 ///
 /// # Errors
@@ -155,7 +213,7 @@ pub fn chain_rows_of_before(connection: &Connection) -> Result<(), RegisterError
 pub fn check(connection: &Connection, known: Option<Head>) -> Result<Chain, RegisterError> {
     let mut statement = connection.prepare(ALL)?;
     let mut rows = statement.query([])?;
-    let mut chain = Chain { rows: 0, head: Head { number: 0, hash: BEGINNING }, broken: None };
+    let mut chain = Chain { rows: 0, head: beginning(connection)?, broken: None };
     let mut met = known.is_none_or(|known| known == chain.head);
     while let Some(row) = rows.next()? {
         let (number, looked, kept) = row_at(row)?;

@@ -30,6 +30,8 @@ use farsiding_core::entry::OrganisationKey;
 use tokio::sync::{Semaphore, broadcast, watch};
 
 use super::accounts::attempts::{Attempts, Lines};
+use super::backup_schedule::Plan;
+use super::clock_watch::ClockWatch;
 use super::data_folder::DataFolder;
 use super::health::Health;
 use super::index::{Asking, Index, IndexError};
@@ -38,6 +40,7 @@ use super::pages::{self, Administers, Allowed, Refreshing, Refused};
 use super::photo_store::PhotoStore;
 use super::quotas::Quotas;
 use super::register::{Register, RegisterError};
+use super::third_parties::ThirdParties;
 use crate::surroundings::ProcessClock;
 use crowd::{Crowd, CrowdLimits};
 use door::{KnownDevices, OPENED_AT_ONCE};
@@ -106,6 +109,10 @@ pub struct Office {
     pub(super) photos: PhotoStore,
     pub(super) limits: Limits,
     pub(super) clock: ProcessClock,
+    /// How the clock stands against the log, and against a clock that nobody sets.
+    pub(super) clock_watch: ClockWatch,
+    /// Backups it makes by itself.
+    pub(super) backups: Option<Plan>,
     pub(super) hints: broadcast::Sender<()>,
     pub(super) stopping: watch::Receiver<bool>,
     pub(super) passes: Passes,
@@ -127,6 +134,8 @@ pub struct Office {
     pub(super) folder: DataFolder,
     /// What was last seen of folder, keys and databases.
     pub(super) health: Health,
+    /// What witnesses and the time stamp authority said last.
+    pub(super) third_parties: ThirdParties,
     /// Says that a letter waits to be sent.
     pub(super) mail_waits: tokio::sync::Notify,
     /// Says to open pages that there is something new to show.
@@ -162,13 +171,29 @@ pub struct OfficeParts {
     pub refreshing: Refreshing,
     /// Whether browsers reach it by TLS, here or at a proxy: cookies are then held to TLS.
     pub secure: bool,
+    /// How the clock stood at the start.
+    pub clock_watch: ClockWatch,
+    /// Backups it makes by itself.
+    pub backups: Option<Plan>,
 }
 
 impl Office {
     /// An office ready to answer.
     pub fn new(ledger: Box<dyn Ledger>, register: Register, parts: OfficeParts) -> Office {
-        let OfficeParts { key, epoch, photos, limits, clock, stopping, secure, index, folder, refreshing } =
-            parts;
+        let OfficeParts {
+            key,
+            epoch,
+            photos,
+            limits,
+            clock,
+            stopping,
+            secure,
+            index,
+            folder,
+            refreshing,
+            clock_watch,
+            backups,
+        } = parts;
         Office {
             ledger: Arc::new(tokio::sync::Mutex::new(ledger)),
             rounds: Mutex::default(),
@@ -177,6 +202,8 @@ impl Office {
             epoch,
             photos,
             clock,
+            clock_watch,
+            backups,
             hints: broadcast::channel(16).0,
             stopping,
             passes: Passes::default(),
@@ -195,6 +222,7 @@ impl Office {
             paging: Arc::new(Semaphore::new(limits.pages_at_once)),
             limits,
             health: Health::default(),
+            third_parties: ThirdParties::default(),
             mail_waits: tokio::sync::Notify::new(),
             news: broadcast::channel(16).0,
         }
@@ -280,7 +308,7 @@ async fn health(State(office): State<Arc<Office>>, who: Result<Allowed<Administe
     };
     let answers = matches!(tokio::time::timeout(Duration::from_secs(5), well).await, Ok(Ok(())));
     let state = super::health::present(&office).await;
-    let ok = answers && state.is_well();
+    let ok = answers && state.serves();
     let mut told = serde_json::json!({ "ok": ok });
     if let (Ok(_), Some(told)) = (who, told.as_object_mut()) {
         told.insert("answers".to_owned(), answers.into());
@@ -349,6 +377,8 @@ pub(in crate::office) mod tests {
             clock: ProcessClock::System,
             stopping: watch::channel(false).1,
             secure: false,
+            clock_watch: ClockWatch::default(),
+            backups: None,
             refreshing: Refreshing::new(&mut crate::surroundings::SystemRandomness::new().unwrap()),
         };
         Office::new(Box::new(ledger), register, parts)

@@ -14,7 +14,7 @@ use farsiding_core::entry::{self, Statement};
 use farsiding_core::evidence::ledger_log;
 use farsiding_core::ids::{DeviceId, Digest, Subject, VisitId};
 use farsiding_core::store::{Store, StoreError, Write, together};
-use farsiding_core::sync::{Answer, Answerer, OpenedRequest};
+use farsiding_core::sync::{Answer, Answerer, OpenedRequest, ledger_time, newest_signed};
 use tokio::sync::{OwnedMutexGuard, oneshot};
 
 use super::problem::Problem;
@@ -103,10 +103,13 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
         let answers: Vec<_> = rounds.iter().map(&mut one).collect();
         if answers.iter().flatten().any(|answer| !answer.new.is_empty()) {
             // The leaves are in already; a checkpoint that cannot be published now is published at the next.
-            if let Err(error) = ledger_log::publish(store, &office.key, office.now()) {
+            let published =
+                ledger_time(store, office.now()).and_then(|now| ledger_log::publish(store, &office.key, now));
+            if let Err(error) = published {
                 tracing::error!(%error, "no checkpoint could be published");
             }
         }
+        office.clock_watch.look(office.now(), newest_signed(store)?);
         Ok::<_, StoreError>((answers, store.newest_position()?))
     });
     if told.rules {

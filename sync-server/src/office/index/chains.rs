@@ -10,6 +10,7 @@ use farsiding_core::ids::{DeviceId, EntryId};
 use rusqlite::{Connection, params};
 
 use super::IndexError;
+use super::ledger_reader::LedgerReader;
 
 /// Entries of one device that follow one another.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -165,12 +166,33 @@ fn gaps_in(mut runs: Vec<Run>) -> Vec<Gap> {
     gaps
 }
 
-/// What is wrong with a device's chain.
+/// What is wrong with a device's chain. What is merely unreadable in the ledger is no gap: the device left nothing out
+/// there.
 ///
 /// # Errors
 /// [`IndexError`].
-pub fn gaps_of(index: &Connection, device: DeviceId) -> Result<Vec<Gap>, IndexError> {
-    Ok(gaps_in(read(index, device)?))
+pub fn gaps_beside(
+    index: &Connection,
+    device: DeviceId,
+    reader: &LedgerReader,
+) -> Result<Vec<Gap>, IndexError> {
+    let runs = read(index, device)?;
+    let mut gaps = Vec::new();
+    for gap in gaps_in(runs.clone()) {
+        let Gap::Missing { from, to } = gap else {
+            gaps.push(gap);
+            continue;
+        };
+        let mut unreadable = 0;
+        for prev in runs.iter().filter(|run| run.first == to + 1).filter_map(|run| run.prev) {
+            unreadable = reader.unreadable_before(prev, to)?.max(unreadable);
+        }
+        let to = to.saturating_sub(unreadable);
+        if to >= from {
+            gaps.push(Gap::Missing { from, to });
+        }
+    }
+    Ok(gaps)
 }
 
 /// The newest entry that is here of a device.
@@ -186,7 +208,7 @@ pub fn newest_of(index: &Connection, device: DeviceId) -> Result<Option<LastEntr
 ///
 /// # Errors
 /// [`IndexError`].
-pub fn all_gaps(index: &Connection) -> Result<Vec<(DeviceId, Gap)>, IndexError> {
+pub fn all_gaps(index: &Connection, reader: &LedgerReader) -> Result<Vec<(DeviceId, Gap)>, IndexError> {
     // A device whose chain is sound is one run from 1: only the others are looked at.
     let mut statement = index.prepare_cached(
         "SELECT device FROM run GROUP BY device HAVING count(*) > 1 OR min(first) <> 1 OR max(prev) IS NOT NULL",
@@ -195,7 +217,7 @@ pub fn all_gaps(index: &Connection) -> Result<Vec<(DeviceId, Gap)>, IndexError> 
     let mut gaps = Vec::new();
     for device in rows {
         let device = device?;
-        gaps.extend(gaps_of(index, device)?.into_iter().map(|gap| (device, gap)));
+        gaps.extend(gaps_beside(index, device, reader)?.into_iter().map(|gap| (device, gap)));
     }
     Ok(gaps)
 }

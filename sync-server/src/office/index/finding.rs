@@ -114,7 +114,7 @@ impl Asking<'_> {
     /// # Errors
     /// [`IndexError`].
     pub fn gaps(&self) -> Result<Vec<(DeviceId, Gap)>, IndexError> {
-        chains::all_gaps(self.index)
+        chains::all_gaps(self.index, self.ledger)
     }
 
     /// The newest entry that is here of a device.
@@ -193,7 +193,7 @@ impl Asking<'_> {
             if alone {
                 stay.keep_only(visits);
             }
-            if stay.entries().next().is_none() {
+            if stay.entries().next().is_none() && stay.unreadable == 0 {
                 return Ok(None);
             }
             let mut others = Vec::new();
@@ -202,7 +202,7 @@ impl Asking<'_> {
                 others.extend(around.fold(&other, &[])?.brief);
             }
             let mut view = around.fold(&stay, &others)?;
-            self.add_gaps(&mut view)?;
+            self.add_gaps(&mut view, around.reader)?;
             let received = stay.received();
             let site = match &stay.opened {
                 Some(opened) => Some(around.site(opened.site)?.clone()),
@@ -233,10 +233,10 @@ impl Asking<'_> {
     }
 
     /// Puts the gaps the whole ledger shows in the chains of the devices that took part beside the record.
-    fn add_gaps(&self, view: &mut VisitView) -> Result<(), IndexError> {
+    fn add_gaps(&self, view: &mut VisitView, reader: &LedgerReader) -> Result<(), IndexError> {
         let mut said = Vec::new();
         for device in &view.header.devices {
-            for gap in chains::gaps_of(self.index, device.device)? {
+            for gap in chains::gaps_beside(self.index, device.device, reader)? {
                 let sentence = gap.sentence(&device.name);
                 if let Gap::Missing { from, to } = gap {
                     let gap = ChainGap::Missing { device: device.device, from, to };

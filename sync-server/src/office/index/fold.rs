@@ -3,7 +3,7 @@
 //! The index folds every stay once to find it again; a page folds the one it shows, so that what is
 //! shown is never older than the ledger. What a record means is the core's view.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use farsiding_core::authority::{Authority, Judged};
 use farsiding_core::clock::UtcMillis;
@@ -22,7 +22,7 @@ use super::ledger_reader::{Held, LedgerReader};
 /// What folds of many stays have in common, read as it is needed.
 #[derive(Debug)]
 pub struct Surroundings<'r> {
-    reader: &'r LedgerReader,
+    pub(super) reader: &'r LedgerReader,
     procedures: &'r Procedures,
     formulas: &'r Formulas,
     authority: Authority,
@@ -39,6 +39,8 @@ pub struct Stay {
     car: Vec<Held>,
     /// How it now says it was opened.
     pub opened: Option<Opened>,
+    /// How many of its entries, and of what is known of its car, are here and cannot be read.
+    pub unreadable: usize,
 }
 
 impl Stay {
@@ -121,16 +123,22 @@ impl<'r> Surroundings<'r> {
     /// # Errors
     /// [`IndexError`].
     pub fn gather(&self, visits: &[VisitId]) -> Result<Stay, IndexError> {
-        let mut held = Vec::new();
+        let (mut held, mut unreadable) = (Vec::new(), BTreeSet::new());
         for visit in visits {
-            held.extend(self.reader.entries_of(Subject::Visit(*visit))?);
+            let document = self.reader.document(Subject::Visit(*visit))?;
+            held.extend(document.held);
+            unreadable.extend(document.unreadable);
         }
         let opened = view::opened_of(&self.authority, held.iter().map(Held::received));
         let car = match &opened {
-            Some(opened) => self.reader.entries_of(Subject::Car(opened.car.id()))?,
+            Some(opened) => {
+                let document = self.reader.document(Subject::Car(opened.car.id()))?;
+                unreadable.extend(document.unreadable);
+                document.held
+            }
             None => Vec::new(),
         };
-        Ok(Stay { held, car, opened })
+        Ok(Stay { held, car, opened, unreadable: unreadable.len() })
     }
 
     /// Folds a stay, laid beside the others it may be mixed up with.
@@ -151,6 +159,7 @@ impl<'r> Surroundings<'r> {
             devices: &self.devices,
             people: &self.people,
             others,
+            unreadable: stay.unreadable,
             formulas: Some(self.formulas),
             ..Context::at(self.now, self.procedures)
         };

@@ -10,10 +10,10 @@ use farsiding_core::authority::Authority;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Entry, LastEntry, OrganisationKeys, PublicKey};
 use farsiding_core::ids::{DeviceId, Digest, EntryId, Subject};
-use farsiding_core::store::{KEY_STATEMENTS, read_key_statements};
+use farsiding_core::store::{KEY_STATEMENTS, UNSOUND, bytes_at, read_key_statements};
 use farsiding_core::view::Recorded;
 use rusqlite::{Connection, OpenFlags, OptionalExtension as _, Row};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet, HashSet};
 
 use super::IndexError;
 
@@ -46,14 +46,17 @@ impl Held {
 #[derive(Debug)]
 pub struct LedgerReader {
     connection: Connection,
+    /// Entries whose person's signature was found not to hold, see the core's store.
+    unsound: HashSet<EntryId>,
 }
 
-fn opened(id: [u8; 32], bytes: Vec<u8>) -> Option<Entry> {
-    let id = EntryId(id);
-    if Digest::of(&bytes).0 != id.0 {
-        return None; // damaged; the document or a device still has it whole
-    }
-    Entry::reopen(id, bytes).ok()
+/// The entries of a document that can be read, and the ids of those that cannot.
+#[derive(Debug, Default)]
+pub struct Document {
+    /// In order of arrival.
+    pub held: Vec<Held>,
+    /// Damaged, or signed for a person by somebody else.
+    pub unreadable: BTreeSet<EntryId>,
 }
 
 impl LedgerReader {
@@ -66,7 +69,43 @@ impl LedgerReader {
         let connection = Connection::open_with_flags(file, flags)?;
         connection.busy_timeout(Duration::from_secs(10))?;
         connection.set_prepared_statement_cache_capacity(32);
-        Ok(LedgerReader { connection })
+        let mut reader = LedgerReader { connection, unsound: HashSet::new() };
+        let unsound = reader.value(UNSOUND)?.unwrap_or_default();
+        reader.unsound =
+            unsound.chunks_exact(32).filter_map(|id| Some(EntryId(id.try_into().ok()?))).collect();
+        Ok(reader)
+    }
+
+    fn opened(&self, id: [u8; 32], bytes: Vec<u8>) -> Option<Entry> {
+        let id = EntryId(id);
+        if Digest::of(&bytes).0 != id.0 || self.unsound.contains(&id) {
+            return None; // what asks for a document says so; the document or a device may still have it whole
+        }
+        Entry::reopen(id, bytes).ok()
+    }
+
+    /// How many entries in a row are here, unreadable, before the one that names `prev` before it and has the number
+    /// after `to`: what they leave out of a device's chain is nothing the device left out.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn unreadable_before(&self, prev: EntryId, to: u64) -> Result<u64, IndexError> {
+        let (mut named, mut at, mut count) = (prev, to, 0);
+        loop {
+            let sql = "SELECT bytes FROM entry WHERE id = ?1";
+            let mut statement = self.connection.prepare_cached(sql)?;
+            let bytes: Option<Vec<u8>> = statement.query_row([named.0], |row| bytes_at(row, 0)).optional()?;
+            let Some(bytes) = bytes.filter(|bytes| self.opened(named.0, bytes.clone()).is_none()) else {
+                return Ok(count);
+            };
+            count += 1;
+            // Mostly a few bytes alone are damaged, and which entry it names can still be read.
+            let before = Entry::reopen(named, bytes).ok().filter(|entry| entry.body.seq == at);
+            match before.and_then(|entry| entry.body.prev) {
+                Some(prev) if at > 1 && count < 10_000 => (named, at) = (prev, at - 1),
+                _ => return Ok(count),
+            }
+        }
     }
 
     /// Runs `read` on one state of the ledger, whatever is written meanwhile.
@@ -88,19 +127,32 @@ impl LedgerReader {
     /// # Errors
     /// [`IndexError`].
     pub fn entries_of(&self, subject: Subject) -> Result<Vec<Held>, IndexError> {
+        Ok(self.document(subject)?.held)
+    }
+
+    /// The same, and what of it cannot be read.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn document(&self, subject: Subject) -> Result<Document, IndexError> {
         let mut statement = self.connection.prepare_cached(
             "SELECT id, bytes, received_at FROM standing JOIN entry USING(position)
              LEFT JOIN log ON log.entry = entry.position WHERE subject = ?1 ORDER BY entry.position",
         )?;
-        let read = |row: &Row<'_>| Ok((row.get(0)?, row.get(1)?, row.get::<_, Option<i64>>(2)?));
+        let read = |row: &Row<'_>| Ok((row.get(0)?, bytes_at(row, 1)?, row.get::<_, Option<i64>>(2)?));
         let rows = statement.query_map([subject.to_bytes()], read)?;
-        let mut held = Vec::new();
+        let mut document = Document::default();
         for row in rows {
             let (id, bytes, at) = row?;
             let received_at = at.map(UtcMillis);
-            held.extend(opened(id, bytes).map(|entry| Held { entry, received_at }));
+            match self.opened(id, bytes) {
+                Some(entry) => document.held.push(Held { entry, received_at }),
+                None => {
+                    document.unreadable.insert(EntryId(id));
+                }
+            }
         }
-        Ok(held)
+        Ok(document)
     }
 
     /// Entries that arrived after a position, at most so many, and the position reached.
@@ -112,11 +164,11 @@ impl LedgerReader {
         let mut statement = self.connection.prepare_cached(sql)?;
         let most = i64::try_from(most).unwrap_or(i64::MAX);
         let rows =
-            statement.query_map([position, most], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?;
+            statement.query_map([position, most], |row| Ok((row.get(0)?, bytes_at(row, 1)?, row.get(2)?)))?;
         let (mut entries, mut reached) = (Vec::new(), position);
         for row in rows {
             let (id, bytes, at): ([u8; 32], Vec<u8>, i64) = row?;
-            entries.extend(opened(id, bytes));
+            entries.extend(self.opened(id, bytes));
             reached = at;
         }
         Ok((entries, reached))
@@ -158,11 +210,11 @@ impl LedgerReader {
     pub fn chain_of(&self, device: DeviceId) -> Result<Vec<LastEntry>, IndexError> {
         let sql = format!("SELECT id, bytes FROM entry WHERE {SIGNED_BY} = ?1 ORDER BY position");
         let mut statement = self.connection.prepare_cached(&sql)?;
-        let rows = statement.query_map([device.0], |row| Ok((row.get(0)?, row.get(1)?)))?;
+        let rows = statement.query_map([device.0], |row| Ok((row.get(0)?, bytes_at(row, 1)?)))?;
         let mut chain = Vec::new();
         for row in rows {
             let (id, bytes) = row?;
-            let entry = opened(id, bytes).filter(|entry| entry.device == device);
+            let entry = self.opened(id, bytes).filter(|entry| entry.device == device);
             chain.extend(entry.map(|entry| LastEntry { seq: entry.body.seq, entry: entry.id }));
         }
         Ok(chain)
@@ -184,11 +236,11 @@ impl LedgerReader {
              WHERE received_at >= ?1 AND {SIGNED_BY} = ?2 ORDER BY log.number"
         );
         let mut statement = self.connection.prepare_cached(&sql)?;
-        let read = |row: &Row<'_>| Ok((row.get(0)?, row.get(1)?, row.get::<_, i64>(2)?));
+        let read = |row: &Row<'_>| Ok((row.get(0)?, bytes_at(row, 1)?, row.get::<_, i64>(2)?));
         let mut held = Vec::new();
         for row in statement.query_map(rusqlite::params![since.0, device.0], read)? {
             let (id, bytes, at) = row?;
-            let entry = opened(id, bytes).filter(|entry| entry.device == device && wanted(entry));
+            let entry = self.opened(id, bytes).filter(|entry| entry.device == device && wanted(entry));
             let Some(entry) = entry else { continue };
             if held.len() == most {
                 return Ok((held, true));
@@ -205,10 +257,10 @@ impl LedgerReader {
     pub fn entry(&self, id: EntryId) -> Result<Option<Held>, IndexError> {
         let sql = "SELECT id, bytes, received_at FROM entry LEFT JOIN log ON log.entry = entry.position
                    WHERE id = ?1";
-        let read = |row: &Row<'_>| Ok((row.get(0)?, row.get(1)?, row.get::<_, Option<i64>>(2)?));
+        let read = |row: &Row<'_>| Ok((row.get(0)?, bytes_at(row, 1)?, row.get::<_, Option<i64>>(2)?));
         let found = self.connection.prepare_cached(sql)?.query_row([id.0], read).optional()?;
         Ok(found.and_then(|(id, bytes, at)| {
-            opened(id, bytes).map(|entry| Held { entry, received_at: at.map(UtcMillis) })
+            self.opened(id, bytes).map(|entry| Held { entry, received_at: at.map(UtcMillis) })
         }))
     }
 
@@ -233,7 +285,7 @@ impl LedgerReader {
     /// [`IndexError`].
     pub fn certificates(&self) -> Result<BTreeMap<DeviceId, Vec<u8>>, IndexError> {
         let mut statement = self.connection.prepare_cached("SELECT device, bytes FROM certificate")?;
-        let rows = statement.query_map([], |row: &Row<'_>| Ok((DeviceId(row.get(0)?), row.get(1)?)))?;
+        let rows = statement.query_map([], |row: &Row<'_>| Ok((DeviceId(row.get(0)?), bytes_at(row, 1)?)))?;
         Ok(rows.collect::<Result<_, _>>()?)
     }
 
@@ -275,6 +327,19 @@ impl LedgerReader {
             .query_row([sha256.0], |row| Ok((row.get(0)?, row.get(1)?)))
             .optional()?;
         Ok(found)
+    }
+
+    /// Photographs that came, and to whose records nothing came any more from a time on.
+    ///
+    /// # Errors
+    /// [`IndexError`].
+    pub fn photographs_quiet_since(&self, since: UtcMillis) -> Result<Vec<Digest>, IndexError> {
+        let sql = "SELECT photo.sha256 FROM photo JOIN photo_in USING(sha256) JOIN standing USING(subject)
+                   JOIN log ON log.entry = standing.position WHERE here = 1
+                   GROUP BY photo.sha256 HAVING max(received_at) < ?1 ORDER BY photo.sha256";
+        let mut statement = self.connection.prepare_cached(sql)?;
+        let rows = statement.query_map([since.0], |row| Ok(Digest(row.get(0)?)))?;
+        Ok(rows.collect::<Result<_, _>>()?)
     }
 
     /// How many photographs are spoken of whose bytes have not come.

@@ -15,6 +15,7 @@ use farsiding_core::entry::{
 use farsiding_core::evidence::{Checkpoint, ledger_log};
 use farsiding_core::ids::{DeviceId, Randomness};
 use farsiding_core::store::{Store, learn_keys, organisation_keys};
+use farsiding_core::sync::ledger_time;
 
 use super::files::{self, KeyFileError, Request};
 use crate::office::OfficeError;
@@ -298,12 +299,13 @@ impl KeyDesk {
         }
         let mut ledger = SqliteLedger::open(&self.folder.ledger_file()).map_err(OfficeError::from)?;
         let register = Register::open(&self.folder.register_file()).map_err(OfficeError::from)?;
-        Ok(put_in_order(ledger.store_mut(), &register, &self.key, self.now)?)
+        let ledger_now = ledger_time(ledger.store(), self.now).map_err(OfficeError::from)?;
+        Ok(put_in_order(ledger.store_mut(), &register, &self.key, (self.now, ledger_now))?)
     }
 }
 
 /// Lets the ledger know what the root said, signs anew the certificates and declarations whose signature is
-/// believed no longer, and the newest checkpoint. Doing it twice changes nothing. Returns how many certificates.
+/// believed no longer, and the newest checkpoint, at the ledger's own time. Doing it twice changes nothing. Returns how many certificates.
 ///
 /// # Errors
 /// [`OfficeError`].
@@ -311,14 +313,14 @@ pub fn put_in_order(
     store: &mut dyn Store,
     register: &Register,
     key: &OrganisationKey,
-    now: UtcMillis,
+    (now, ledger_now): (UtcMillis, UtcMillis),
 ) -> Result<usize, OfficeError> {
     let mut known = organisation_keys(store, &key.public())?;
     learn_keys(store, &mut known, key.keys().signed())?;
     let before = store.certificates()?;
     enrolment::certify_all(register, store, key, now)?;
     ledger_log::declare_anew(store, key)?;
-    ledger_log::publish(store, key, now)?;
+    ledger_log::publish(store, key, ledger_now)?;
     Ok(store.certificates()?.iter().filter(|one| !before.contains(one)).count())
 }
 

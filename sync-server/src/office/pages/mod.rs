@@ -25,6 +25,7 @@ mod live;
 mod own;
 mod papers;
 mod people;
+mod photo_acts;
 mod reconcile;
 mod refreshing;
 mod refused;
@@ -37,6 +38,7 @@ mod today;
 mod visit;
 mod visit_acts;
 mod visit_measures;
+mod visit_reopen;
 mod visit_story;
 mod visitor;
 
@@ -69,7 +71,9 @@ pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
         .route("/office/inquiry", get(inquiry::show))
         .route("/office/visits/{visit}", get(visit::show))
         .route("/office/visits/{visit}/settle", post(visit_acts::settle))
+        .route("/office/visits/{visit}/reopen", post(visit_reopen::reopen))
         .route("/office/visits/{visit}/photos/{sha256}", get(visit_acts::photo))
+        .route("/office/visits/{visit}/photos/{sha256}/remove", post(photo_acts::remove))
         .route("/office/visits/{visit}/links", post(visit_acts::make_link))
         .route("/office/visits/{visit}/links/{number}/revoke", post(visit_acts::revoke_link))
         .route("/office/refused", get(kept_aside::show))

@@ -6,8 +6,10 @@ use axum::extract::State;
 use axum::response::Response;
 use farsiding_core::book::Draft;
 use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::Coded;
 use farsiding_core::entry::Statement;
 use farsiding_core::entry::site_facts::SealStock;
+use farsiding_core::entry::vocabulary::SealKind;
 use farsiding_core::ids::{SiteId, Subject};
 use maud::{Markup, html};
 use serde::Deserialize;
@@ -105,7 +107,7 @@ fn forms(visitor: &Visitor, sites: &[(SiteId, &str)]) -> Markup {
                     label for="site" { "To" } select.field id="site" name="site" { @for (id, name) in sites { option value=(id) { (name) } } }
                     label for="from" { "First number" } input.field id="from" name="from" required maxlength="40";
                     label for="to" { "Last number" } input.field id="to" name="to" required maxlength="40";
-                    label for="kind" { "Kind" } select.field id="kind" name="kind" { @for kind in ["cable", "plastic", "metal strap", "bolt"] { option { (kind) } } }
+                    label for="kind" { "Kind" } select.field id="kind" name="kind" { @for kind in SealKind::ALL { option value=(kind) { (kind.spoken()) } } }
                     button.go type="submit" { "Issue" }
                 }
             }
@@ -151,7 +153,7 @@ pub async fn issue(
     if known.holds_seal(&from) || known.holds_seal(&to) {
         return Err(Refused::NotAllowed("Some of these numbers were issued to the site already.".to_owned()));
     }
-    let draft = Draft::of(Statement::SealStock(SealStock { from, to, kind: form.kind.trim().to_owned() }));
+    let draft = Draft::of(Statement::SealStock(SealStock { from, to, kind: Coded::typed(form.kind.trim()) }));
     let (folder, key, clock) = (office.folder.clone(), office.key.clone(), office.clock.clone());
     let (register, by) = (Arc::clone(&office.register), visitor.name.clone());
     let made = office

@@ -31,14 +31,14 @@ pub async fn show(
         }
         (table("Now", &state.quick))
         section {
-            h2 { "Databases, read through" }
+            h2 { "Read through" }
             @match &state.read_through {
-                Some((at, found)) => { p { "Last read " (in_utc(*at)) ", and once a day." } (table("Databases", found)) }
-                None => { p.none { "Not read yet since the server started; it does so by itself after ten minutes, then once a day." } }
+                Some((at, found)) => { p { "Last read " (in_utc(*at)) ", and once a day: every entry, photograph and hash of the log." } (table("Read through", found)) }
+                None => { p.none { "Not read yet; the server does so by itself ten minutes after its start, then once a day." } }
             }
             form.no-print method="post" action="/office/state/check" {
                 (csrf(&visitor))
-                button.key type="submit" { "Read them through now" }
+                button.key type="submit" { "Read it through now" }
             }
         }
     };

@@ -18,7 +18,7 @@ use maud::{Markup, html};
 
 use super::frame::{self, Place, Reader, Visitor, csrf, plural};
 use super::refused::Refused;
-use super::{housing, kept_aside, scale, visit_measures, visit_story};
+use super::{housing, kept_aside, photo_acts, scale, visit_measures, visit_story};
 use crate::office::accounts::audit::{self, Looked};
 use crate::office::accounts::links::{self, Link};
 use crate::office::accounts::roles::Right;
@@ -27,6 +27,7 @@ use crate::office::hidden::{self, Hidden};
 use crate::office::http::Office;
 use crate::office::index::finding::Shown;
 use crate::office::pages::visitor::as_register;
+use crate::office::photo_removal::{self, Removed};
 
 /// Rows of the audit shown with a visit.
 const LOOKED_SHOWN: usize = 20;
@@ -37,6 +38,8 @@ pub struct Page {
     pub shown: Shown,
     /// The photographs whose bytes are here.
     pub photos_here: BTreeSet<Digest>,
+    /// Those that were removed.
+    pub photos_removed: Vec<Removed>,
     /// Links for inspectors.
     pub links: Vec<Link>,
     /// Who looked.
@@ -101,15 +104,17 @@ pub async fn show(
     let id = read_visit(&visit)?;
     frame::note(&office, &visitor, "looked", &format!("visit:{id}")).await?;
     let digests: Vec<Digest> = shown.view.photos.iter().map(|photo| photo.photo.sha256).collect();
-    let photos_here = office
+    let (photos_here, photos_removed) = office
         .on_index(move |asking| {
+            let removed = photo_removal::read(asking.ledger.value(photo_removal::REMOVED)?.as_deref());
             let mut here = BTreeSet::new();
             for digest in digests {
                 if asking.ledger.photo(digest)?.is_some_and(|(_, here)| here) {
                     here.insert(digest);
                 }
             }
-            Ok(here)
+            here.retain(|digest| !removed.iter().any(|one| one.sha256 == *digest));
+            Ok((here, removed))
         })
         .await?;
     let (mut known_links, mut looked, mut hidden) = (Vec::new(), Vec::new(), Vec::new());
@@ -130,7 +135,7 @@ pub async fn show(
             .await?;
     }
     let now = office.now();
-    let page = Page { shown, photos_here, links: known_links, looked, phantom, hidden, now };
+    let page = Page { shown, photos_here, photos_removed, links: known_links, looked, phantom, hidden, now };
     let car = car_name(&page.shown.view);
     Ok(frame::page(&visitor, &car, Place::Elsewhere, body(&visitor, id, &page)))
 }
@@ -160,9 +165,9 @@ fn body(visitor: &Visitor, id: VisitId, page: &Page) -> Markup {
             (visit_measures::readings(&page.shown))
             (visit_measures::computed(view))
             (seals(view))
-            (photographs(view, page, &path))
+            (photographs(visitor, view, page, &path))
             (defects(view))
-            (visit_story::ended(view))
+            (visit_story::ended(visitor, &path, view))
             (visit_story::devices(view))
             (visit_story::story(&page.shown))
         }
@@ -266,6 +271,9 @@ fn settle(visitor: &Visitor, path: &str, differ: &Disagreement, at: usize, page:
                             }
                         }
                     }
+                }
+                @for back in &differ.reopened {
+                    p.small { "It had been settled; taken back by " (by(&back.said)) @if !back.said.why.is_empty() { " because: " (back.said.why) } }
                 }
                 @if visitor.may(Right::Settle) {
                     div.stack.no-print {
@@ -436,7 +444,7 @@ fn number(text: &str) -> &str {
     if text.trim().is_empty() { "without a readable number" } else { text.trim() }
 }
 
-fn photographs(view: &VisitView, page: &Page, path: &str) -> Markup {
+fn photographs(visitor: &Visitor, view: &VisitView, page: &Page, path: &str) -> Markup {
     html! {
         @if !view.photos.is_empty() {
             h2 { "Photographs" }
@@ -449,10 +457,13 @@ fn photographs(view: &VisitView, page: &Page, path: &str) -> Markup {
                             a href={ (path) "/photos/" (digest) } {
                                 img src={ (path) "/photos/" (digest) } alt={ "Photograph: " (of) ", by " (photo.said.name) ", " (photo.said.shown) } loading="lazy";
                             }
+                        } @else if let Some(removed) = page.photos_removed.iter().find(|one| one.sha256 == digest) {
+                            (photo_acts::gone(removed))
                         } @else {
                             div.not-here { "Not here yet: the phone still has it" }
                         }
                         p { b { (of) } @if !photo.about.is_empty() { " · " (spoken_about(&photo.about)) } br; (by(&photo.said)) }
+                        @if page.photos_here.contains(&digest) { (photo_acts::form(visitor, path, digest)) }
                     }
                 }
             }

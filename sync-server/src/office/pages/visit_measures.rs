@@ -92,6 +92,8 @@ fn was(title: &str, point: &Point, site: Option<&SiteView>) -> Markup {
             td.num {
                 @if point.fate == Fate::Live {
                     (shown(&point.amount, &point.instrument, site)) br; span.hot { "accounts differ" }
+                } @else if point.fate == Fate::Agreed {
+                    (shown(&point.amount, &point.instrument, site))
                 } @else {
                     s { (shown(&point.amount, &point.instrument, site)) }
                 }

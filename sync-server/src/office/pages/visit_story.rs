@@ -10,6 +10,7 @@ use maud::{Markup, html};
 
 use super::frame::{Visitor, csrf, stretch};
 use super::visit::{Page, by};
+use super::visit_reopen;
 use crate::office::accounts::roles::Right;
 use crate::office::index::finding::Shown;
 
@@ -22,7 +23,7 @@ pub fn in_zone(view: &VisitView, at: UtcMillis) -> String {
 }
 
 /// Disagreements that are over, and how.
-pub fn ended(view: &VisitView) -> Markup {
+pub fn ended(visitor: &Visitor, path: &str, view: &VisitView) -> Markup {
     html! {
         @if !view.ended_disagreements.is_empty() {
             h2 { "Accounts that differed, and how that ended" }
@@ -30,12 +31,19 @@ pub fn ended(view: &VisitView) -> Markup {
                 div.plate {
                     h3 { (ended.about) }
                     div.claims {
-                        @for claim in &ended.claims { div.claim { b { (claim.sentence) } (by(&claim.said)) } }
+                        @for claim in &ended.claims {
+                            div.claim {
+                                b { (claim.sentence) }
+                                @if ended.agreed == Some(claim.said.entry) { " " span.tag { "agreed on" } }
+                                (by(&claim.said))
+                            }
+                        }
                     }
                     p {
                         @if !ended.settled { b { "Later: " } } (ended.ended_by.sentence) " " (by(&ended.ended_by.said))
                         @if !ended.ended_by.said.why.is_empty() { br; "because: " (ended.ended_by.said.why) }
                     }
+                    @if let Some(settlement) = ended.reopened_by_withdrawing { (visit_reopen::form(visitor, path, settlement)) }
                 }
             }
         }
@@ -127,7 +135,8 @@ fn row(page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<Ent
                     }
                 }
                 @if !said.why.is_empty() { br; small { "because: " (said.why) } }
-                @if !line.why_gone.is_empty() && line.fate != Fate::Kept { br; small { "why it no longer stands: " (line.why_gone) } }
+                @if !line.why_gone.is_empty() && line.fate == Fate::Agreed { br; small { "why it was agreed on: " (line.why_gone) } }
+                @else if !line.why_gone.is_empty() && line.fate != Fate::Kept { br; small { "why it no longer stands: " (line.why_gone) } }
             }
             td {
                 (said.name) br; small { (said.device_name) }

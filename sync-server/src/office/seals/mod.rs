@@ -108,7 +108,7 @@ pub fn ranges(
                 site_name: site_name.clone(),
                 from: stock.from.clone(),
                 to: stock.to.clone(),
-                kind: stock.kind.clone(),
+                kind: stock.kind.to_string(),
                 count,
                 used: Vec::new(),
                 void: Vec::new(),

@@ -1,5 +1,6 @@
 //! What was doubted: defects, disagreements side by side, corrections, what was passed over, findings.
 
+use farsiding_core::ids::EntryId;
 use farsiding_core::units::Severity;
 use farsiding_core::view::{Claim, Fate, fate_spoken};
 
@@ -9,7 +10,7 @@ use super::story::told_first;
 
 pub(super) fn defects(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("7  Defects and holds");
+    sheet.heading("1  Defects and holds");
     if view.defects.is_empty() && view.holds.is_empty() {
         sheet.paragraph("No defect and no hold is recorded.");
         return;
@@ -84,12 +85,16 @@ pub(super) fn defects(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     }
 }
 
-fn claims(told: &Told<'_>, claims: &[Claim]) -> Vec<Vec<Cell>> {
+/// The accounts side by side; `agreed` is the one that a settlement kept.
+fn claims(told: &Told<'_>, claims: &[Claim], agreed: Option<EntryId>) -> Vec<Vec<Cell>> {
     claims
         .iter()
         .map(|claim| {
+            let kept = agreed == Some(claim.said.entry);
+            let sentence =
+                if kept { format!("AGREED ON: {}", claim.sentence) } else { claim.sentence.clone() };
             vec![
-                Cell::strong(claim.sentence.clone()),
+                if kept || agreed.is_none() { Cell::strong(sentence) } else { sentence.into() },
                 told.by(&claim.said).into(),
                 told.received(claim.said.entry).into(),
             ]
@@ -102,19 +107,26 @@ const SIDES: [(&str, f32); 3] =
 
 pub(super) fn disagreements(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("8  Disagreements");
+    sheet.heading("2  Disagreements");
     if view.disagreements.is_empty() && view.ended_disagreements.is_empty() {
-        sheet.paragraph("No two entries that knew nothing of each other said different things.");
+        sheet.paragraph("No two entries of which neither names the other say different things.");
         return;
     }
-    sheet.small("Two entries disagree when neither was made in knowledge of the other and they differ. Both are kept.");
+    sheet.small("Two entries disagree when neither names the other as known and they differ. Both are kept; what a settlement agreed on stands.");
     for disagreement in &view.disagreements {
         sheet.subheading(&format!("NOT SETTLED: {}", disagreement.about));
-        sheet.table(&SIDES, claims(told, &disagreement.claims));
+        sheet.table(&SIDES, claims(told, &disagreement.claims, None));
+        for back in &disagreement.reopened {
+            sheet.paragraph(&format!(
+                "It had been settled; the settlement was taken back by {} (reason given: {}).",
+                told.by(&back.said),
+                back.said.why
+            ));
+        }
     }
     for ended in &view.ended_disagreements {
         sheet.subheading(&format!("{}: {}", if ended.settled { "Settled" } else { "Moved on" }, ended.about));
-        sheet.table(&SIDES, claims(told, &ended.claims));
+        sheet.table(&SIDES, claims(told, &ended.claims, ended.agreed));
         let how = if ended.settled { "Settled by" } else { "A later entry took its place, by" };
         let why = if ended.ended_by.said.why.is_empty() {
             "no reason was given".to_owned()
@@ -131,7 +143,7 @@ pub(super) fn disagreements(sheet: &mut Sheet<'_>, told: &Told<'_>) {
 
 pub(super) fn corrections(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("9  Corrections, and what does not count");
+    sheet.heading("3  Corrections, and what does not count");
     let rows: Vec<Vec<Cell>> = view
         .history
         .iter()
@@ -149,7 +161,7 @@ pub(super) fn corrections(sheet: &mut Sheet<'_>, told: &Told<'_>) {
                 })
                 .map_or(String::new(), |other| format!("{}\n{}", other.sentence, told.by(&other.said)));
             vec![
-                format!("{}\n{} [{}]", line.sentence, told.by(&line.said), line.said.entry.short()).into(),
+                format!("{}\n{}", line.sentence, told.by(&line.said)).into(),
                 fate_spoken(line.fate).unwrap_or_default().into(),
                 by.into(),
                 line.why_gone.clone().into(),
@@ -182,7 +194,7 @@ pub(super) fn not_counted(sheet: &mut Sheet<'_>, told: &Told<'_>) {
                 format!("\nReason given: {}", line.said.why)
             };
             vec![
-                format!("{}{why}\n[{}]", line.sentence, line.said.entry.short()).into(),
+                format!("{}{why}", line.sentence).into(),
                 told.by(&line.said).into(),
                 told.received(line.said.entry).into(),
                 Cell::strong(told_first(&line.why_gone)),
@@ -210,7 +222,7 @@ pub(super) fn not_counted(sheet: &mut Sheet<'_>, told: &Told<'_>) {
 
 pub(super) fn passed_over(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("10  Before release: what was missing, what was passed over");
+    sheet.heading("4  Before release: what was missing, what was passed over");
     let open: Vec<_> = view.blockers.iter().filter(|blocker| blocker.passed_over.is_none()).collect();
     if open.is_empty() {
         sheet.paragraph(
@@ -245,7 +257,7 @@ pub(super) fn passed_over(sheet: &mut Sheet<'_>, told: &Told<'_>) {
 
 pub(super) fn worth_knowing(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("11  What the program points out");
+    sheet.heading("5  What the program points out");
     if view.findings.is_empty() && view.advice.is_empty() {
         sheet.paragraph("Nothing.");
     }

@@ -1,191 +1,389 @@
-//! The first page: what the document shows and does not show, which car, where, when, who.
+//! The first page: everything a reader needs before the first question, each fact with the numbers of the entries
+//! it rests on, and whose word it is.
+//!
+//! The same facts are attached as `front.cbor`, so that a program can hold them against the entries. Does not live
+//! here: checking them (`farsiding_core::evidence::packet`).
 
-use farsiding_core::entry::vocabulary::{ClockEvent, Receiver};
-use farsiding_core::view::Fate;
+use std::collections::BTreeSet;
 
-use super::super::sheet::Sheet;
+use farsiding_core::entry::vocabulary::{ClockEvent, Measured, Purpose, Receiver, SealEvent};
+use farsiding_core::evidence::packet::{Fact, NOTICES, told_in_full};
+use farsiding_core::ids::EntryId;
+use farsiding_core::units::Severity;
+use farsiding_core::view::{Fate, Known};
+
+use super::super::sheet::{Cell, Sheet};
+use super::super::typeface::Typefaces;
 use super::Told;
+use super::whose;
 use crate::office::facts::zone_words;
 
-const SHOWS: [&str; 4] = [
-    "It shows what people recorded while a pressurised tank car stood at a siding: each entry signed by the \
-     device it was made on, in the words and numbers entered.",
-    "It proves that every entry existed when the office's log received it (the column \u{201c}received\u{201d}), \
-     and that neither the entries nor this file were changed since. Anybody can check that, see the last \
-     section.",
-    "It does not prove that a scene was as claimed, that a photograph shows the car it is said to show, or that \
-     a claimed time is true: those are the words of whoever made the entry.",
-    "Farsiding records and computes. It never declares a car safe, empty or fit to move. Local codes, the \
-     owner's instructions and licensed practice come first.",
-];
+/// How many things of a kind are named before the rest are only counted.
+const MOST_NAMED: usize = 8;
 
-pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
-    let view = told.view();
-    let header = &view.header;
-    let car = if header.car.is_empty() { "car not known" } else { &header.car };
-    sheet.title("Evidence packet: the record of a tank car's stay", &format!("Car {car}"));
-    sheet.framed("What this document shows, and what it does not", &SHOWS);
-    sheet.gap(2.0);
-    let mut facts: Vec<(&str, String)> = Vec::new();
-    let site = if header.site_name.is_empty() { "not known".to_owned() } else { header.site_name.clone() };
-    let spot = if header.spot.is_empty() { String::new() } else { format!(", {}", header.spot) };
-    facts.push(("Site", format!("{site}{spot}; times are shown in {}", zone_words(&header.zone))));
-    if let Some(again) = &header.number_again {
-        let read = again.value.normal();
-        let same = if read == header.car { "the same" } else { "ANOTHER number" };
-        facts.push(("Number read again", format!("{read}, {same}; {}", told.known_by(again))));
+/// The longest sentence on whose word something is, characters.
+const SAID: usize = 320;
+
+/// The facts being gathered; texts as the typefaces can show them, shortened where they are too long.
+struct Facts<'t> {
+    told: &'t Told<'t>,
+    faces: &'t Typefaces,
+    most: usize,
+    facts: Vec<Fact>,
+}
+
+impl Facts<'_> {
+    /// Adds a fact. Where it had to be shortened it quotes nothing for certain any more, so only facts whose
+    /// numbers must be whole keep them.
+    fn add(&mut self, kind: &str, label: &str, text: &str, cites: &[EntryId]) {
+        let must = matches!(kind, "release" | "hold" | "passed_over" | "aside");
+        let numbers: Vec<u64> = cites.iter().filter_map(|entry| self.told.number(*entry)).collect();
+        let text = self.faces.showable(&text.replace('\n', " "));
+        // Whose word it is, is short, and cut off it would say something else.
+        let most = if kind == "said" { self.most.max(SAID) } else { self.most };
+        let whole = text.chars().count() <= most;
+        let text = if whole { text } else { text.chars().take(most).collect::<String>() + "\u{2026}" };
+        let mut shown = text.clone();
+        if !numbers.is_empty() && (whole || must) {
+            shown += &format!(" ({})", numbers_spoken(&numbers));
+        }
+        let cites = if whole || must { numbers } else { Vec::new() };
+        self.facts.push(Fact { kind: kind.to_owned(), label: label.to_owned(), text: shown, cites });
     }
+}
+
+/// "No. 3, 7 and 12 more".
+fn numbers_spoken(numbers: &[u64]) -> String {
+    let named: Vec<String> = numbers.iter().take(MOST_NAMED).map(ToString::to_string).collect();
+    let more = numbers.len().saturating_sub(MOST_NAMED);
+    let rest = if more > 0 { format!(" and {more} more") } else { String::new() };
+    format!("No. {}{rest}", named.join(", "))
+}
+
+/// Some of many, the rest counted.
+fn some(parts: &[String]) -> String {
+    let more = parts.len().saturating_sub(MOST_NAMED);
+    let named = parts.get(..parts.len().min(MOST_NAMED)).unwrap_or_default().join("; ");
+    if more > 0 { format!("{named}; and {more} more") } else { named }
+}
+
+/// The entry that made the claim, not the one that settled it.
+fn made<T>(known: &Known<T>) -> EntryId {
+    known.kept.as_ref().unwrap_or(&known.said).entry
+}
+
+fn disputed<T>(known: &Known<T>) -> &'static str {
+    if known.disputed { ", DISPUTED" } else { "" }
+}
+
+/// Writes the page, as short as it must be to be one page, and says what stands on it, in its order.
+pub(super) fn write<'f>(begin: impl Fn() -> Sheet<'f>, told: &Told<'_>) -> (Sheet<'f>, Vec<Fact>) {
+    for most in [420, 260, 170, 110, 70] {
+        let mut sheet = begin();
+        let facts = page(&mut sheet, told, most);
+        if sheet.pages() == 1 {
+            return (sheet, facts);
+        }
+    }
+    let mut sheet = begin();
+    let facts = page(&mut sheet, told, 40);
+    (sheet, facts)
+}
+
+fn page(sheet: &mut Sheet<'_>, told: &Told<'_>, most: usize) -> Vec<Fact> {
+    let view = told.view();
+    let faces = sheet.faces;
+    let car = if view.header.car.is_empty() { "car not known" } else { &view.header.car };
+    let kind = "Evidence packet: the record of a tank car's stay";
+    let title = format!("Car {car}");
+    let mut facts = Facts { told, faces, most, facts: Vec::new() };
+    facts.add("frame", "", kind, &[]);
+    facts.add("frame", "", &title, &[]);
+    sheet.title(kind, &title);
+    let [this, not, never] = NOTICES;
+    facts.add_notice(this);
+    sheet.small(this);
+    let from = facts.facts.len();
+    what_happened(&mut facts);
+    table(sheet, facts.facts.get(from..).unwrap_or_default());
+    const PROVED: &str = "What is proved, by whom, and what rests on the organisation's word alone";
+    facts.add("frame", "", PROVED, &[]);
+    sheet.subheading(PROVED);
+    let from = facts.facts.len();
+    whose::facts(told, |label, text| facts.add("said", label, text, &[]));
+    table(sheet, facts.facts.get(from..).unwrap_or_default());
+    for notice in [not, never] {
+        facts.add_notice(notice);
+        sheet.small(notice);
+    }
+    facts.facts
+}
+
+impl Facts<'_> {
+    fn add_notice(&mut self, notice: &str) {
+        let text = notice.to_owned();
+        self.facts.push(Fact { kind: "notice".to_owned(), label: String::new(), text, cites: Vec::new() });
+    }
+}
+
+fn table(sheet: &mut Sheet<'_>, facts: &[Fact]) {
+    let rows =
+        facts.iter().map(|fact| vec![Cell::strong(fact.label.clone()), fact.text.clone().into()]).collect();
+    sheet.table(&[("", 19.0), ("", 81.0)], rows);
+}
+
+fn what_happened(facts: &mut Facts<'_>) {
+    let told = facts.told;
+    let (view, header) = (told.view(), &told.view().header);
+    facts.add("organisation", "Organisation", &format!("public key {}", told.organisation_key), &[]);
+    if let Some(opened) = &header.opened {
+        let mut cites = vec![made(opened)];
+        let again = header.number_again.as_ref().map_or(String::new(), |again| {
+            cites.push(made(again));
+            let read = again.value.normal();
+            let same = if read == header.car { "the same" } else { "ANOTHER NUMBER" };
+            format!("; read again as {} ({read}), {same}{}", again.value.0.trim(), disputed(again))
+        });
+        let typed = opened.value.car.0.trim();
+        let as_typed = if typed == header.car { String::new() } else { format!(" (typed {typed})") };
+        facts.add("car", "Car", &format!("{}{as_typed}{}{again}", header.car, disputed(opened)), &cites);
+    }
+    site(facts);
     let into = match header.receiver {
         Some(Receiver::FixedTank) => "a fixed tank",
         Some(Receiver::Truck) => "trucks",
-        None => "not recorded",
+        None => "what is not recorded",
     };
-    facts.push(("Unloaded into", into.to_owned()));
-    if let Some(paper) = &header.paper {
-        let p = &paper.value;
-        let mut parts = vec![header.product.clone()];
-        if !p.number.trim().is_empty() {
-            parts.push(format!("paper {}", p.number.trim()));
-        }
-        if !p.shipper.trim().is_empty() {
-            parts.push(format!("from {}", p.shipper.trim()));
-        }
-        if let Some(billed) = &p.billed {
-            parts.push(format!("billed {}", billed.shown()));
-        }
-        parts.retain(|part| !part.is_empty());
-        facts.push(("Shipping paper", format!("{}; {}", parts.join(", "), told.known_by(paper))));
-    }
-    for clock in &view.clock {
-        let name = match clock.event {
-            ClockEvent::Notice => "Notice given",
-            ClockEvent::ConstructivePlacement => "Could have been placed",
-            ClockEvent::ActualPlacement => "Placed",
-            ClockEvent::CarrierTold => "Carrier told",
-            ClockEvent::Pulled => "Pulled",
-        };
-        facts.push((name, format!("{} (as recorded by {})", clock.shown, told.by(&clock.at.said))));
-    }
-    facts.push(("First entry", header.since_shown.clone()));
-    facts.push((
-        "Released",
-        view.release.released.as_ref().map_or_else(
-            || format!("not released; stage: {}", view.stage.spoken()),
-            |released| {
-                let how = if released.value { "as residue" } else { "not as residue" };
-                format!("{how}, by {}", told.known_by(released))
-            },
+    match &header.paper {
+        None => facts.add(
+            "paper",
+            "Product",
+            &format!("no shipping paper is recorded; unloaded into {into}"),
+            &[],
         ),
-    ));
-    facts.push(("Last entry received", told.shown(told.refolded.at)));
+        Some(paper) => {
+            let p = &paper.value;
+            let mut parts = vec![header.product.clone()];
+            parts.extend(Some(p.un_number.trim().to_owned()).filter(|un| !header.product.contains(un)));
+            for (word, value) in [("paper", &p.number), ("from", &p.shipper)] {
+                if !value.trim().is_empty() {
+                    parts.push(format!("{word} {}", value.trim()));
+                }
+            }
+            parts.extend(p.billed.as_ref().map(|billed| format!("billed {}", billed.shown())));
+            parts.push(format!("unloaded into {into}"));
+            parts.retain(|part| !part.is_empty());
+            let text = format!("{}{}", parts.join(", "), disputed(paper));
+            facts.add("paper", "Product", &text, &[made(paper)]);
+        }
+    }
+    dates(facts);
     let people: Vec<String> = header
         .people
         .iter()
         .map(|person| {
-            let code = if person.name == person.operator.0 {
-                String::new()
-            } else {
-                format!(" ({})", person.operator)
+            let code = match person.name == person.operator.0 {
+                true => String::new(),
+                false => format!(" ({})", person.operator),
             };
-            format!("{}{code}: {} entries", person.name, person.entries)
+            format!("{}{code}, {} entries", person.name, person.entries)
         })
         .collect();
-    facts.push(("People", people.join("; ")));
-    let devices: Vec<String> = header
-        .devices
+    facts.add("person", "People", &some(&people), &[]);
+    seals(facts);
+    pressure(facts);
+    let gallons: Vec<String> = view
+        .computed
         .iter()
-        .map(|device| {
-            let warning =
-                device.standing.warning().map_or(String::new(), |w| format!(", {}", w.to_uppercase()));
-            format!("{} ({}){warning}: {} entries", device.name, device.device.short(), device.entries)
-        })
+        .filter(|quantity| matches!(quantity.name, "net_volume" | "against_paper" | "residue"))
+        .filter(|quantity| quantity.value.is_some())
+        .map(|quantity| format!("{}: {}", quantity.title, quantity.shown()))
+        .chain(view.trucks.total_gal.map(|sum| format!("Loaded into trucks: {sum:.0} gal")))
         .collect();
-    facts.push(("Devices", devices.join("; ")));
-    let procedure = if header.procedure_known { "" } else { " (the text the visit named is not known here)" };
-    facts.push(("Procedure", format!("{}{procedure}", header.procedure_title)));
-    let visits: Vec<String> = header.visits.iter().map(ToString::to_string).collect();
-    let joined = if visits.len() > 1 { " (joined: records of one stay)" } else { "" };
-    facts.push(("Visit", format!("{}{joined}", visits.join(", "))));
-    sheet.facts(&facts);
-    glance(sheet, told);
-    if !header.local_rules.is_empty() {
-        sheet.subheading("What comes first at this site");
-        sheet.paragraph(&header.local_rules);
-    }
-    if !header.procedure_note.is_empty() {
-        sheet.small(&header.procedure_note);
-    }
+    let text =
+        if gallons.is_empty() { "nothing could be computed; see Values".to_owned() } else { some(&gallons) };
+    facts.add("gallons", "Gallons, computed", &text, &[]);
+    alarms_and_overrides(facts);
+    released(facts);
+    aside(facts);
 }
 
-/// What a reader should not have to search for.
-fn glance(sheet: &mut Sheet<'_>, told: &Told<'_>) {
-    let view = told.view();
-    sheet.subheading("At a glance");
-    let corrected =
-        view.history.iter().filter(|line| line.fate != Fate::Kept && !line.why_gone.is_empty()).count();
-    let mut lines = vec![format!(
-        "{} entries of the stay, {} photographs named in them.",
-        view.entries,
-        view.photos.len()
-    )];
-    let mut count = |n: usize, one: &str, many: &str| {
-        if n == 1 {
-            lines.push(one.to_owned());
-        } else if n > 1 {
-            lines.push(format!("{n} {many}"));
+fn site(facts: &mut Facts<'_>) {
+    let (told, header) = (facts.told, &facts.told.view().header);
+    let name = if header.site_name.is_empty() { "not known" } else { &header.site_name };
+    let spot = if header.spot.is_empty() { String::new() } else { format!(", {}", header.spot) };
+    let cites: Vec<EntryId> = told.site_entry(&header.site_name).into_iter().collect();
+    let text = format!("{name}{spot}; times are shown in {} and in UTC", zone_words(&header.zone));
+    facts.add("site", "Site", &text, &cites);
+}
+
+fn dates(facts: &mut Facts<'_>) {
+    let (told, view) = (facts.told, facts.told.view());
+    let mut parts = Vec::new();
+    let mut cites = Vec::new();
+    for clock in &view.clock {
+        let name = match clock.event {
+            ClockEvent::ActualPlacement => "placed",
+            ClockEvent::Pulled => "pulled",
+            _ => continue,
+        };
+        parts.push(format!("{name} {}{}", told.both(clock.at.value), disputed(&clock.at)));
+        cites.push(made(&clock.at));
+    }
+    if let Some(since) = view.header.since {
+        parts.push(format!("first entry claimed {}", told.both(since)));
+    }
+    if let Some(latest) = view.header.latest {
+        parts.push(format!("last claimed {}", told.both(latest)));
+    }
+    parts.push(format!("last entry received {}", told.both(told.refolded.at)));
+    facts.add("date", "Dates", &parts.join("; "), &cites);
+}
+
+fn seals(facts: &mut Facts<'_>) {
+    let view = facts.told.view();
+    let mut cites = Vec::new();
+    let mut parts = Vec::new();
+    for seal in view.seals.iter().take(MOST_NAMED) {
+        let mut here = Vec::new();
+        for known in [&seal.found, &seal.now].into_iter().flatten() {
+            let event = match known.value.event {
+                SealEvent::Found => "found",
+                SealEvent::Applied => "put on",
+                SealEvent::Removed => "taken off",
+            };
+            let number = match known.value.number.trim() {
+                "" => "no readable number",
+                number => number,
+            };
+            let whole = if known.value.intact { "" } else { ", NOT WHOLE" };
+            here.push(format!("{event} {number}{whole}{}", disputed(known)));
+            cites.push(made(known));
         }
+        parts.push(format!("{}: {}", farsiding_core::view::seal_place(seal.place), here.join(", ")));
+    }
+    let more = view.seals.len().saturating_sub(MOST_NAMED);
+    if more > 0 {
+        parts.push(format!("and {more} more places"));
+    }
+    let text = if parts.is_empty() { "none recorded".to_owned() } else { parts.join("; ") };
+    facts.add("seal", "Seals", &text, &cites);
+}
+
+fn pressure(facts: &mut Facts<'_>) {
+    let view = facts.told.view();
+    let last =
+        view.readings.iter().filter(|r| r.purpose == Purpose::Final && r.measured == Measured::Pressure);
+    let mut parts = Vec::new();
+    let mut cites = Vec::new();
+    for reading in last {
+        let Some(current) = &reading.current else { continue };
+        let entry = made(current);
+        let worth = reading.history.iter().find(|point| point.said.entry == entry).map(|point| &point.worth);
+        let unit = current.value.amount.unit;
+        let known = worth.and_then(|worth| Some((worth.plus_minus?, &worth.by)));
+        let worth = known
+            .map_or(", \u{b1} not known".to_owned(), |(pm, by)| format!(" \u{b1} {pm:.2} {unit} ({by})"));
+        let settled = if current.kept.is_some() { ", as settled" } else { "" };
+        parts.push(format!("{}{worth}{settled}{}", current.value.amount.shown(), disputed(current)));
+        cites.push(entry);
+    }
+    let text = if parts.is_empty() { "not recorded".to_owned() } else { parts.join("; ") };
+    facts.add("pressure", "Final pressure", &text, &cites);
+}
+
+/// The entries of a kind that stand, in their own order.
+fn standing(told: &Told<'_>, kind: &str) -> Vec<EntryId> {
+    told.visit_entries()
+        .filter(|entry| told_in_full(&entry.body.says) == Some(kind) && told.standing.stands(entry.id))
+        .map(|entry| entry.id)
+        .collect()
+}
+
+fn alarms_and_overrides(facts: &mut Facts<'_>) {
+    let view = facts.told.view();
+    let alarms: Vec<String> = view
+        .findings
+        .iter()
+        .chain(&view.advice)
+        .filter(|finding| finding.severity == Severity::Alarm)
+        .map(|finding| finding.message.clone())
+        .collect();
+    let text = match alarms.len() {
+        0 => "None pointed out by the program.".to_owned(),
+        n => format!("{n}: {}", some(&alarms)),
     };
-    count(
-        view.disagreements.len(),
-        "1 DISAGREEMENT between entries is not settled.",
-        "DISAGREEMENTS between entries are not settled.",
-    );
-    count(
-        view.ended_disagreements.len(),
-        "1 disagreement between entries ended.",
-        "disagreements between entries ended.",
-    );
-    count(
-        corrected,
-        "1 entry was corrected, withdrawn or settled.",
-        "entries were corrected, withdrawn or settled.",
-    );
-    count(
-        view.blockers.iter().filter(|b| b.passed_over.is_none()).count(),
-        "1 thing the record looks for before release is MISSING.",
-        "things the record looks for before release are MISSING.",
-    );
-    count(
-        view.passed_over.len(),
-        "1 thing missing was PASSED OVER with a reason.",
-        "things missing were PASSED OVER with a reason.",
-    );
-    count(view.defects.len(), "1 defect is known of the car.", "defects are known of the car.");
-    count(view.holds.len(), "1 hold was called.", "holds were called.");
-    count(
-        view.chain_gaps.len(),
-        "1 gap in a device's chain of entries.",
-        "gaps in devices' chains of entries.",
-    );
-    count(
-        told.kept().count(),
-        "1 entry is KEPT AND DOES NOT COUNT, see section 9.",
-        "entries are KEPT AND DO NOT COUNT, see section 9.",
-    );
-    let revoked =
-        view.history.iter().filter(|line| line.said.standing.warning() == Some("device revoked")).count();
-    count(
-        revoked,
-        "1 entry came in after its device was REVOKED.",
-        "entries came in after their device was REVOKED.",
-    );
-    let uncertified = view
+    facts.add("alarm", "ALARMS", &text, &[]);
+    let holds: Vec<String> = view
+        .holds
+        .iter()
+        .map(|hold| {
+            let end = hold
+                .lifted
+                .as_ref()
+                .map_or("NOT LIFTED".to_owned(), |lifted| format!("lifted: {}", lifted.value));
+            format!("{} ({end})", hold.because)
+        })
+        .collect();
+    let cites = standing(facts.told, "hold");
+    let text = match cites.len() {
+        0 => "None.".to_owned(),
+        n => format!("{n} called: {}", some(&holds)),
+    };
+    facts.add("hold", "Holds", &text, &cites);
+    let passed: Vec<String> =
+        view.passed_over.iter().map(|word| format!("{}: {}", word.spoken, word.why)).collect();
+    let cites = standing(facts.told, "passed_over");
+    let text = match cites.len() {
+        0 => "None.".to_owned(),
+        n => format!("{n} passed over with a reason: {}", some(&passed)),
+    };
+    facts.add("passed_over", "OVERRIDES", &text, &cites);
+    let missing: Vec<String> =
+        view.blockers.iter().filter(|b| b.passed_over.is_none()).map(|b| b.missing.clone()).collect();
+    let text = match missing.len() {
+        0 => "Nothing that this record looks for, but for what was passed over.".to_owned(),
+        n => format!("{n}: {}", some(&missing)),
+    };
+    facts.add("missing", "Missing", &text, &[]);
+    let corrected = view
         .history
         .iter()
-        .filter(|line| line.said.standing.warning() == Some("device not certified"))
+        .filter(|line| matches!(line.fate, Fate::Corrected | Fate::Withdrawn | Fate::Settled))
         .count();
-    count(uncertified, "1 entry of a device NOT CERTIFIED.", "entries of devices NOT CERTIFIED.");
-    for line in &lines {
-        sheet.item(line);
+    let open = match view.disagreements.len() {
+        0 => "None is open".to_owned(),
+        n => format!("{n} NOT SETTLED"),
+    };
+    let text = format!(
+        "{open}; settled or moved on: {}. Entries corrected, withdrawn or settled otherwise: {corrected}.",
+        view.ended_disagreements.len()
+    );
+    facts.add("differ", "Disagreements", &text, &[]);
+}
+
+fn released(facts: &mut Facts<'_>) {
+    let (told, view) = (facts.told, facts.told.view());
+    let cites = standing(told, "release");
+    let text = match (&view.release.released, cites.is_empty()) {
+        (_, true) => format!("Not released; stage: {}", view.stage.spoken()),
+        (None, false) => "Released, as entries say; see the entries".to_owned(),
+        (Some(released), false) => {
+            let how = if released.value { "as residue" } else { "not as residue" };
+            format!("Released {how} by {}{}", told.known_by_short(released), disputed(released))
+        }
+    };
+    facts.add("release", "Release", &text, &cites);
+}
+
+fn aside(facts: &mut Facts<'_>) {
+    let entries: BTreeSet<EntryId> = facts.told.kept().map(|line| line.said.entry).collect();
+    if entries.is_empty() {
+        return;
     }
+    let text = match entries.len() {
+        1 => "1 entry is kept and does not count, with its reason under Corrections".to_owned(),
+        n => format!("{n} entries are kept and do not count, with their reasons under Corrections"),
+    };
+    facts.add("aside", "Not counted", &text, &entries.into_iter().collect::<Vec<_>>());
 }

@@ -1,9 +1,7 @@
 //! Readings with unit, ±, instrument and method; the charts; computed values with their formulas.
 
 use farsiding_core::calc::empty_proof::Outcome;
-use farsiding_core::calc::instrument::GaugeGrade;
 use farsiding_core::entry::site_facts::Instrument;
-use farsiding_core::units::Amount;
 use farsiding_core::view::{Fate, Point, SeriesView, fate_spoken};
 
 use super::super::figures;
@@ -13,35 +11,29 @@ use super::Told;
 /// Of a chart, points.
 const CHART_HEIGHT: f32 = 134.0;
 
-/// What is known of how a reading was made, and its ± where the instrument's grade says one.
-fn method(told: &Told<'_>, name: &str, amount: &Amount) -> (String, String) {
-    let name = name.trim();
-    if name.is_empty() {
-        return ("instrument not named".to_owned(), "not stated".to_owned());
-    }
+/// What is known of how a reading was made, and its ±.
+fn method(told: &Told<'_>, point: &Point) -> (String, String) {
+    let name = point.instrument.trim();
     let known: Option<&Instrument> = told
         .refolded
         .site
         .as_ref()
         .and_then(|site| site.instruments.iter().find(|i| i.name.trim().eq_ignore_ascii_case(name)));
-    let Some(instrument) = known else {
-        return (format!("{name} (not in the site's list)"), "not stated".to_owned());
-    };
-    let mut parts = vec![format!("{name}, {} span {}", instrument.measures, instrument.span.shown())];
-    if !instrument.grade.is_empty() {
-        parts.push(format!("grade {}", instrument.grade));
+    let mut parts = vec![match (name, known) {
+        ("", _) => "instrument not named".to_owned(),
+        (name, None) => format!("{name} (not in the site's list)"),
+        (name, Some(_)) => name.to_owned(),
+    }];
+    if !point.worth.by.is_empty() {
+        parts.push(point.worth.by.clone());
     }
-    if !instrument.calibration_due.is_empty() {
-        parts.push(format!("calibration due {}", instrument.calibration_due));
+    if let Some(due) = known.map(|instrument| &instrument.calibration_due).filter(|due| !due.is_empty()) {
+        parts.push(format!("calibration due {due}"));
     }
-    let grade: Option<GaugeGrade> =
-        serde_json::from_value(serde_json::Value::String(instrument.grade.clone())).ok();
-    let plus_minus = match (grade, amount.value, instrument.span.value) {
-        (Some(grade), Some(reading), Some(span)) if amount.unit == instrument.span.unit => {
-            format!("\u{b1} {:.2} {}", grade.half_width(reading, span), amount.unit)
-        }
-        _ => "not stated".to_owned(),
-    };
+    let plus_minus = point
+        .worth
+        .plus_minus
+        .map_or("not known".to_owned(), |pm| format!("\u{b1} {pm:.2} {}", point.amount.unit));
     (parts.join(", "), plus_minus)
 }
 
@@ -50,13 +42,9 @@ fn one_method(told: &Told<'_>, series: &SeriesView) -> Option<(String, String)> 
     if series.points.len() < 4 || !series.struck.is_empty() {
         return None;
     }
-    let mut methods = series.points.iter().map(|point| method(told, &point.instrument, &point.amount));
+    let mut methods = series.points.iter().map(|point| method(told, point));
     let first = methods.next()?;
     methods.all(|other| other == first).then_some(first)
-}
-
-fn all_gone(history: &[Point]) -> bool {
-    history.iter().all(|point| point.fate != Fate::Live)
 }
 
 fn gone(point: &Point) -> String {
@@ -66,25 +54,17 @@ fn gone(point: &Point) -> String {
 
 pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("3  Readings");
+    sheet.heading("7  Readings");
     let mut rows: Vec<Vec<Cell>> = Vec::new();
     for reading in &view.readings {
         let disputed = reading.current.as_ref().is_some_and(|current| current.disputed);
         let title = if disputed { format!("{}\nDISPUTED", reading.title) } else { reading.title.clone() };
-        // What a settlement kept stands by the settling entry; the account it kept is history.
-        if let Some(kept) = reading.current.as_ref().filter(|_| all_gone(&reading.history)) {
-            let (how, plus_minus) = method(told, &kept.value.instrument, &kept.value.amount);
-            rows.push(vec![
-                title.clone().into(),
-                Cell::strong(kept.value.amount.shown()),
-                plus_minus.into(),
-                format!("{how}\nas settled").into(),
-                kept.said.signature().into(),
-            ]);
-        }
         for point in &reading.history {
-            let (mut how, plus_minus) = method(told, &point.instrument, &point.amount);
+            let (mut how, plus_minus) = method(told, point);
             let value: Cell = if point.fate == Fate::Live {
+                Cell::strong(point.amount.shown())
+            } else if point.fate == Fate::Agreed {
+                how = format!("{how}\n{}", gone(point));
                 Cell::strong(point.amount.shown())
             } else {
                 how = format!("{how}\n{}", gone(point));
@@ -95,7 +75,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
                 value,
                 plus_minus.into(),
                 how.into(),
-                point.said.signature().into(),
+                format!("{}, {}", point.said.signature(), told.no(point.said.entry)).into(),
             ]);
         }
     }
@@ -113,17 +93,29 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             rows,
         );
         sheet.small(
-            "\u{b1} is the limit of error of the instrument by its grade (ASME B40.100), half width; where neither \
-             grade nor span is known here it is not stated, and computed values presume what they name.",
+            "\u{b1} is half the width of the 95 % interval (JCGM 100) that the instrument leaves, by what is named beside it. \
+             A value in brackets no longer stands. Series of readings are in annex C.",
         );
     }
-    for series in view.series.iter().filter(|series| !series.points.is_empty()) {
-        let numbers: Vec<(i64, f64)> = series
+    empty(sheet, told);
+}
+
+/// Annex C: every series, drawn and in figures.
+pub(super) fn series(sheet: &mut Sheet<'_>, told: &Told<'_>) {
+    let view = told.view();
+    let with_points =
+        || view.series.iter().filter(|series| !series.points.is_empty() || !series.struck.is_empty());
+    if with_points().next().is_none() {
+        return;
+    }
+    sheet.heading("Annex C  Series of readings");
+    for series in with_points() {
+        let numbers: Vec<(i64, f64, Option<f64>)> = series
             .points
             .iter()
             .filter_map(|p| {
                 let at = p.said.claimed.0.saturating_sub(p.said.ahead_millis.unwrap_or(0));
-                Some((at, p.amount.value?))
+                Some((at, p.amount.value?, p.worth.plus_minus))
             })
             .collect();
         let unit = series.points.first().map(|p| p.amount.unit);
@@ -135,21 +127,24 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         sheet.subheading(&format!("{}, a series", series.title));
         if let Some(unit) = charted {
             let caption = format!(
-                "{}, {unit}, over the claimed time. Points are readings; the line only joins them.",
+                "{}, {unit}, over the claimed time. Points are readings, bars their \u{b1}; the line only joins them.",
                 series.title
             );
             let zone = told.zone();
-            sheet
-                .figure(CHART_HEIGHT, &caption, |pen| figures::chart(pen, &numbers, &unit.to_string(), zone));
+            let in_words = format!("A chart of {}; the table below has the same figures.", series.title);
+            sheet.figure(CHART_HEIGHT, &in_words, &caption, |pen| {
+                figures::chart(pen, &numbers, &unit.to_string(), zone);
+            });
         }
         if let Some((how, plus_minus)) = one_method(told, series) {
-            sheet.paragraph(&format!("All of them on {how}; limit of error {plus_minus}."));
+            sheet.paragraph(&format!("All of them on {how}; {plus_minus}."));
             let cells: Vec<[Cell; 3]> = series
                 .points
                 .iter()
                 .map(|point| {
                     let amount = Cell::strong(point.amount.shown());
-                    [point.said.shown.clone().into(), amount, point.said.name.clone().into()]
+                    let who = format!("{}, {}", point.said.name, told.no(point.said.entry));
+                    [point.said.shown.clone().into(), amount, who.into()]
                 })
                 .collect();
             let rows = cells.chunks(2).map(|pair| pair.iter().flatten().cloned().collect()).collect();
@@ -161,7 +156,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         for (point, stands) in
             series.points.iter().map(|p| (p, true)).chain(series.struck.iter().map(|p| (p, false)))
         {
-            let (how, plus_minus) = method(told, &point.instrument, &point.amount);
+            let (how, plus_minus) = method(told, point);
             let value = if stands {
                 point.amount.shown()
             } else {
@@ -172,7 +167,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
                 value.into(),
                 plus_minus.into(),
                 how.into(),
-                point.said.name.clone().into(),
+                format!("{}, {}", point.said.name, told.no(point.said.entry)).into(),
             ]);
         }
         sheet.table(
@@ -186,8 +181,6 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             rows,
         );
     }
-    empty(sheet, told);
-    computed(sheet, told);
 }
 
 fn empty(sheet: &mut Sheet<'_>, told: &Told<'_>) {
@@ -222,9 +215,10 @@ fn empty(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     }
 }
 
-fn computed(sheet: &mut Sheet<'_>, told: &Told<'_>) {
+/// Annex D.
+pub(super) fn computed(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("4  Values computed from the record");
+    sheet.heading("Annex D  Values computed from the record");
     sheet.small(
         "Nobody typed these: each was made from the readings above by the formula named. \u{b1} is half the width of \
          the 95 % interval (JCGM 100). Where something was missing, that is said instead of a number.",

@@ -1,25 +1,18 @@
 //! What proves it: devices and certificates, chains, receipts, the log, and how to check the file.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use farsiding_core::entry::AnyTime;
-use farsiding_core::evidence::packet::{ENTRIES, HOW_TO_CHECK, SEAL};
-use farsiding_core::evidence::{Checkpoint, Receipt};
-use farsiding_core::ids::DeviceId;
+use farsiding_core::evidence::packet::{ENTRIES, FRONT, HOW_TO_CHECK, SEAL};
+use farsiding_core::evidence::{Checkpoint, Receipt, cosignatures};
+use farsiding_core::ids::{DeviceId, Digest};
 
 use super::super::sheet::{Cell, Sheet};
 use super::Told;
 
-pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
-    devices(sheet, told);
-    receipts(sheet, told);
-    log(sheet, told);
-    check(sheet, told);
-}
-
-fn devices(sheet: &mut Sheet<'_>, told: &Told<'_>) {
+pub(super) fn devices(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("12  Devices, their certificates and chains");
+    sheet.heading("Annex E  Devices, their certificates and chains");
     let rows = view
         .header
         .devices
@@ -63,7 +56,7 @@ fn devices(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     if !outside.is_empty() {
         let keys: Vec<String> = outside.iter().map(ToString::to_string).collect();
         sheet.paragraph(&format!(
-            "Besides these, entries are attached of which none counts (section 9), signed with {}.",
+            "Besides these, entries are attached of which none counts (section 3), signed with {}.",
             keys.join(", ")
         ));
     }
@@ -85,8 +78,8 @@ fn devices(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     }
 }
 
-fn receipts(sheet: &mut Sheet<'_>, told: &Told<'_>) {
-    sheet.heading("13  Receipts and log");
+pub(super) fn receipts(sheet: &mut Sheet<'_>, told: &Told<'_>) {
+    sheet.heading("Annex F  Receipts and log");
     let mut rows: Vec<(farsiding_core::clock::UtcMillis, Vec<Cell>)> = Vec::new();
     let here: std::collections::BTreeSet<_> = told.refolded.received.keys().copied().collect();
     for bytes in &told.parts.receipts.receipts {
@@ -107,25 +100,32 @@ fn receipts(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             rows.into_iter().map(|row| row.1).collect(),
         );
     }
+    log(sheet, told);
 }
 
 fn log(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     sheet.paragraph(
-        "The office keeps every entry it ever received in one append-only log (a Merkle tree, RFC 9162). A \
-         checkpoint is its signed word on how long the log is and what stands in it; whoever holds another \
-         checkpoint of it can show whether the office ever told two stories.",
+        "The office enters what it receives in one append-only log (a Merkle tree, RFC 9162). A checkpoint is its \
+         signed word on how long the log is and what stands in it; whoever holds another checkpoint of it can check \
+         whether both can be of one log.",
     );
     let mut rows: Vec<(&str, String)> = Vec::new();
+    // One may be here twice: as it was stamped, and as witnesses signed it later.
+    let mut checkpoints: BTreeMap<(u64, Digest), BTreeSet<String>> = BTreeMap::new();
     for note in &told.parts.log.checkpoints {
         if let Ok(checkpoint) = Checkpoint::open(note, &AnyTime(told.keys)) {
-            let stamped = told.parts.log.tokens.iter().filter(|token| token.size == checkpoint.size).count();
-            let stamps =
-                if stamped > 0 { ", time-stamped by a third party (RFC 3161), token attached" } else { "" };
-            rows.push((
-                "Checkpoint",
-                format!("{} entries, root {}{stamps}", checkpoint.size, checkpoint.root),
-            ));
+            let lines = cosignatures(note).unwrap_or_default().into_iter();
+            let others = lines.map(|line| format!("{} {}", line.witness, told.shown(line.at)));
+            checkpoints.entry((checkpoint.size, checkpoint.root)).or_default().extend(others);
         }
+    }
+    for ((size, root), others) in checkpoints {
+        let stamped = told.parts.log.tokens.iter().any(|token| token.size == size);
+        let stamps = if stamped { ", time-stamped by a third party (RFC 3161), token attached" } else { "" };
+        let others: Vec<String> = others.into_iter().collect();
+        let signed =
+            if others.is_empty() { String::new() } else { format!(", signed also by {}", others.join(", ")) };
+        rows.push(("Checkpoint", format!("{size} entries, root {root}{stamps}{signed}")));
     }
     if let Some(checkpoint) = told.checkpoint() {
         rows.push(("Log", checkpoint.origin));
@@ -146,8 +146,8 @@ fn log(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     sheet.facts(&rows);
 }
 
-fn check(sheet: &mut Sheet<'_>, told: &Told<'_>) {
-    sheet.heading("14  How to check this file");
+pub(super) fn check(sheet: &mut Sheet<'_>, told: &Told<'_>) {
+    sheet.heading("10  How to check this file");
     sheet.paragraph(
         "The pages are for reading; the proof is attached inside this PDF. With the file and the organisation's \
          public key (from a source other than this file) anybody can check it, without asking the organisation:",
@@ -157,9 +157,10 @@ fn check(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         "or with a program of one's own: {HOW_TO_CHECK} describes every byte. The checks: each entry in {ENTRIES} bears \
          the signature of its device; each device whose entries count holds a certificate of the \
          organisation; the log holds each \
-         entry at its place and time; nothing is missing from a device's numbering; each photograph is byte for byte the one signed for; \
-         and {SEAL} is the organisation's signature over this whole file, pages included, so that even a changed word on \
-         a page shows.",
+         entry at its place and time; nothing is missing between a device's first and last entry; each photograph is byte for \
+         byte the one signed for; {SEAL} is the organisation's signature over this whole file; and the pages, drawn again from \
+         what is attached, are these, so that not even whoever holds the organisation's key can print something else \
+         unseen. A program that does not draw them again holds the first page against the entries by {FRONT} and says so.",
     ));
     sheet.paragraph(
         "It cannot be checked from the file alone whether the organisation withheld other records, or ran its clock \
@@ -169,10 +170,18 @@ fn check(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         "A character the typefaces of this document cannot show is written as \\u{\u{2026}} with its Unicode number; the \
          attached entries hold it as it was typed.",
     );
+}
+
+/// Annex G.
+pub(super) fn files(sheet: &mut Sheet<'_>, told: &Told<'_>) {
+    sheet.heading("Annex G  Attached files");
     let rows = told
         .files
         .iter()
-        .map(|(name, length, what)| vec![name.clone().into(), length.to_string().into(), what.clone().into()])
+        .map(|(name, length, what)| {
+            let length = length.map_or("\u{2013}".to_owned(), |length| length.to_string());
+            vec![name.clone().into(), length.into(), (*what).into()]
+        })
         .collect();
     sheet.table(&[("Attached file", 52.0), ("Bytes", 10.0), ("What it is", 38.0)], rows);
     sheet.small(&format!("Document {}", told.document));

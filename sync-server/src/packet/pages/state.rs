@@ -11,12 +11,14 @@ pub(super) fn fittings(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
     // The heading stays with its drawing.
     sheet.keep_together(figures::PLAN_HEIGHT + 100.0);
-    sheet.heading("2  Fittings, closures and cover at the end of the record");
+    sheet.heading("6  Fittings, closures and cover at the end of the record");
     let caption = "The openings under the housing as last recorded, seen from above with the car lengthwise from \
                    left to right. The places are a usual arrangement (common practice, no source), not this car's \
                    drawing. Solid: closure tool-tight. Half: hand-tight. Empty: open. Question mark: not recorded. \
                    A bar through the stem: valve shut.";
-    sheet.figure(figures::PLAN_HEIGHT, caption, |pen| figures::plan(pen, view));
+    let in_words =
+        "A plan of the fittings under the housing as last recorded; the table below says the same in words.";
+    sheet.figure(figures::PLAN_HEIGHT, in_words, caption, |pen| figures::plan(pen, view));
     let rows = view
         .fittings
         .iter()
@@ -117,14 +119,14 @@ fn caption(told: &Told<'_>, number: usize, photo: &PhotoView) -> String {
 
 pub(super) fn photographs(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("5  Photographs");
+    sheet.heading("9  Photographs");
     if view.photos.is_empty() {
         sheet.paragraph("No photograph is named in the record.");
         return;
     }
     sheet.small(
-        "As received from the camera, byte for byte; the name of each attached file is the SHA-256 of its bytes, \
-         which the entry signs. What a photograph shows is the word of whoever took it.",
+        "As the office received them, byte for byte; the name of each attached file is the SHA-256 of its bytes, \
+         which the entry signs. What a photograph shows, and when it was taken, is the word of whoever made the entry.",
     );
     let shown: Vec<_> = view
         .photos
@@ -142,10 +144,10 @@ pub(super) fn photographs(sheet: &mut Sheet<'_>, told: &Told<'_>) {
 
 pub(super) fn seals(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("6  Seals");
+    sheet.heading("8  Seals");
     sheet.small(
-        "A seal shows whether somebody was there; it never stands in for a check of the closures (common practice, \
-         no source).",
+        "A seal found whole under its recorded number speaks against anybody having opened what it closes; it never stands in \
+         for a check of the closures (common practice, no source).",
     );
     if view.seals.is_empty() {
         sheet.paragraph("No seal was recorded.");
@@ -160,8 +162,8 @@ pub(super) fn seals(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             SealEvent::Removed => "taken off",
         };
         let whole = if seal.intact { "whole" } else { "NOT WHOLE" };
-        let note =
-            if seal.note.trim().is_empty() { String::new() } else { format!("; {}", seal.note.trim()) };
+        let note = seal.note.spoken();
+        let note = if note.trim().is_empty() { String::new() } else { format!("; {}", note.trim()) };
         format!("{number} ({kind}) {event}, {whole}{note}")
     };
     let rows = view

@@ -1,5 +1,6 @@
 //! The story: every entry in time order, with the time claimed and the time received.
 
+use farsiding_core::clock::UtcMillis;
 use farsiding_core::view::{Fate, fate_spoken};
 
 use super::super::sheet::{Cell, Sheet};
@@ -23,19 +24,20 @@ pub(super) fn told_first(reason: &str) -> String {
 
 pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let view = told.view();
-    sheet.heading("1  The story in time order");
+    sheet.heading("Annex A  Every entry of the stay, in time order");
     sheet.small(
         "\u{201c}Claimed\u{201d} is the device's own time, corrected by what was last known of its clock; what the \
          device itself displayed stands beneath where its clock was two minutes off or more. \u{201c}Received\u{201d} is when the office's \
          log first held the entry. Entries that no longer stand are shown with what became of them, those that do not count with the \
-         reason. How a person is known stands with acts that bind and with what was signed by hand. A number such as [1a2b3c4d] begins the entry's id.",
+         reason. How a person is known stands with acts that bind and with what was signed by hand. No. is the entry's place among those of the stay in the order of receipt; it is cited throughout.",
     );
     let rows = view
         .history
         .iter()
         .map(|line| {
             let said = &line.said;
-            let mut claimed = said.shown.clone();
+            let corrected = UtcMillis(said.claimed.0.saturating_sub(said.ahead_millis.unwrap_or(0)));
+            let mut claimed = told.both(corrected).replace(" = ", "\n= ");
             match said.ahead_millis {
                 Some(ahead) if ahead.unsigned_abs() >= 120_000 => {
                     claimed += &format!("\ndevice: {}", displayed(&said.shown, &said.device_time));
@@ -56,7 +58,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
             } else if line.fate == Fate::MovedOn {
                 what += "\n\u{2192} later changed";
             }
-            let mut who = format!("{}, {}\n[{}]", said.name, said.device_name, said.entry.short());
+            let mut who = format!("{}, {}", said.name, said.device_name);
             if let Some(how) = told.person_known(said) {
                 who += &format!("\n{how}");
             }
@@ -64,17 +66,24 @@ pub(super) fn write(sheet: &mut Sheet<'_>, told: &Told<'_>) {
                 who += &format!("\n{}", warning.to_uppercase());
             }
             let what: Cell = match line.fate {
-                Fate::Live | Fate::MovedOn | Fate::Withdrawal => what.into(),
+                Fate::Live | Fate::MovedOn | Fate::Agreed | Fate::Withdrawal => what.into(),
                 Fate::Kept => Cell::from(format!("(no part of the record) {what}")),
                 Fate::Corrected | Fate::Withdrawn | Fate::Settled => {
                     Cell::from(format!("(no longer stands) {what}"))
                 }
             };
-            vec![claimed.into(), told.received(said.entry).into(), who.into(), what]
+            let number = told.number(said.entry).map_or(String::new(), |number| number.to_string());
+            vec![Cell::strong(number), claimed.into(), told.received(said.entry).into(), who.into(), what]
         })
         .collect();
     sheet.table(
-        &[("Claimed", 20.0), ("Received", 19.0), ("Who, on what", 17.0), ("What was recorded", 44.0)],
+        &[
+            ("No.", 6.0),
+            ("Claimed", 19.0),
+            ("Received", 18.0),
+            ("Who, on what", 16.0),
+            ("What was recorded", 41.0),
+        ],
         rows,
     );
     if !view.handovers.is_empty() {

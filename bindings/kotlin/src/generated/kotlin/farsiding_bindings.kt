@@ -650,6 +650,10 @@ internal object IntegrityCheckingUniffiLib {
     ): Int
     external fun uniffi_farsiding_bindings_checksum_func_new_key(
     ): Int
+    external fun uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen(
+    ): Int
+    external fun uniffi_farsiding_bindings_checksum_func_pin_storage_key(
+    ): Int
     external fun uniffi_farsiding_bindings_checksum_func_core_version(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_func_prepare_storage(
@@ -860,9 +864,13 @@ external fun uniffi_farsiding_bindings_fn_func_calculate(`formula`: RustBuffer.B
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_func_formulas(uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
-external fun uniffi_farsiding_bindings_fn_func_read_amount(`text`: RustBuffer.ByValue,`unit`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+external fun uniffi_farsiding_bindings_fn_func_read_amount(`text`: RustBuffer.ByValue,`unit`: RustBuffer.ByValue,`decimalMark`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_func_new_key(uniffi_out_err: UniffiRustCallStatus,
+): RustBuffer.ByValue
+external fun uniffi_farsiding_bindings_fn_func_pin_may_be_chosen(`pin`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): Unit
+external fun uniffi_farsiding_bindings_fn_func_pin_storage_key(`pin`: RustBuffer.ByValue,`beside`: RustBuffer.ByValue,`salt`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_func_core_version(uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
@@ -993,10 +1001,16 @@ private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
     if (lib.uniffi_farsiding_bindings_checksum_func_formulas() != 59462) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
-    if (lib.uniffi_farsiding_bindings_checksum_func_read_amount() != 11921) {
+    if (lib.uniffi_farsiding_bindings_checksum_func_read_amount() != 39637) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_func_new_key() != 36954) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_func_pin_may_be_chosen() != 63421) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_func_pin_storage_key() != 6534) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_func_core_version() != 5233) {
@@ -3034,6 +3048,69 @@ public object FfiConverterTypeBook: FfiConverter<Book, Long> {
 
 
 /**
+ * A reading of what was typed.
+ */
+data class AmountReading (
+    /**
+     * The amount as it goes into a statement, as JSON; its text is exactly what was typed.
+     */
+    var `amount`: kotlin.String
+    ,
+    /**
+     * The number, in `unit`.
+     */
+    var `value`: kotlin.Double
+    ,
+    /**
+     * The unit's symbol, from the text or else as chosen.
+     */
+    var `unit`: kotlin.String
+    ,
+    /**
+     * The number with its unit, for people: "32650 gal".
+     */
+    var `shown`: kotlin.String
+
+){
+
+
+
+
+
+    companion object
+}
+
+/**
+ * @suppress
+ */
+public object FfiConverterTypeAmountReading: FfiConverterRustBuffer<AmountReading> {
+    override fun read(buf: ByteBuffer): AmountReading {
+        return AmountReading(
+            FfiConverterString.read(buf),
+            FfiConverterDouble.read(buf),
+            FfiConverterString.read(buf),
+            FfiConverterString.read(buf),
+        )
+    }
+
+    override fun allocationSize(value: AmountReading) = (
+            FfiConverterString.allocationSize(value.`amount`) +
+            FfiConverterDouble.allocationSize(value.`value`) +
+            FfiConverterString.allocationSize(value.`unit`) +
+            FfiConverterString.allocationSize(value.`shown`)
+    )
+
+    override fun write(value: AmountReading, buf: ByteBuffer) {
+            FfiConverterString.write(value.`amount`, buf)
+            FfiConverterDouble.write(value.`value`, buf)
+            FfiConverterString.write(value.`unit`, buf)
+            FfiConverterString.write(value.`shown`, buf)
+    }
+}
+
+
+
+/**
  * A photograph's exact bytes out of a carry file.
  */
 data class Picture (
@@ -3081,7 +3158,7 @@ public object FfiConverterTypePicture: FfiConverterRustBuffer<Picture> {
 
 
 /**
- * A typed amount, its reading, and what is odd about it.
+ * What was typed, read: one amount, or two to choose from, or none and why.
  */
 data class ReadAmount (
     /**
@@ -3090,19 +3167,21 @@ data class ReadAmount (
     var `text`: kotlin.String
     ,
     /**
-     * The unit's symbol that counts, from the text or else as chosen.
+     * One where the text says one thing; two, with decimals and with thousands, where only whoever typed it knows;
+     * none where it is no amount.
      */
-    var `unit`: kotlin.String
+    var `readings`: List<AmountReading>
     ,
     /**
-     * The number in that unit; absent when the text holds none.
+     * Why it is not one amount, by a stable name: `nothing`, `not_a_number`, `trailing_text`, `two_readings`, `cannot_be`,
+     * `other_kind`. Empty where it is one.
      */
-    var `value`: kotlin.Double?
+    var `refused`: kotlin.String
     ,
     /**
-     * Findings by name, in the order met.
+     * The same in an English sentence.
      */
-    var `findings`: List<kotlin.String>
+    var `why`: kotlin.String
 
 ){
 
@@ -3120,24 +3199,24 @@ public object FfiConverterTypeReadAmount: FfiConverterRustBuffer<ReadAmount> {
     override fun read(buf: ByteBuffer): ReadAmount {
         return ReadAmount(
             FfiConverterString.read(buf),
+            FfiConverterSequenceTypeAmountReading.read(buf),
             FfiConverterString.read(buf),
-            FfiConverterOptionalDouble.read(buf),
-            FfiConverterSequenceString.read(buf),
+            FfiConverterString.read(buf),
         )
     }
 
     override fun allocationSize(value: ReadAmount) = (
             FfiConverterString.allocationSize(value.`text`) +
-            FfiConverterString.allocationSize(value.`unit`) +
-            FfiConverterOptionalDouble.allocationSize(value.`value`) +
-            FfiConverterSequenceString.allocationSize(value.`findings`)
+            FfiConverterSequenceTypeAmountReading.allocationSize(value.`readings`) +
+            FfiConverterString.allocationSize(value.`refused`) +
+            FfiConverterString.allocationSize(value.`why`)
     )
 
     override fun write(value: ReadAmount, buf: ByteBuffer) {
             FfiConverterString.write(value.`text`, buf)
-            FfiConverterString.write(value.`unit`, buf)
-            FfiConverterOptionalDouble.write(value.`value`, buf)
-            FfiConverterSequenceString.write(value.`findings`, buf)
+            FfiConverterSequenceTypeAmountReading.write(value.`readings`, buf)
+            FfiConverterString.write(value.`refused`, buf)
+            FfiConverterString.write(value.`why`, buf)
     }
 }
 
@@ -3587,28 +3666,28 @@ public object FfiConverterTypeTrouble : FfiConverterRustBuffer<Trouble> {
 /**
  * @suppress
  */
-public object FfiConverterOptionalDouble: FfiConverterRustBuffer<kotlin.Double?> {
-    override fun read(buf: ByteBuffer): kotlin.Double? {
+public object FfiConverterOptionalString: FfiConverterRustBuffer<kotlin.String?> {
+    override fun read(buf: ByteBuffer): kotlin.String? {
         if (buf.get().toInt() == 0) {
             return null
         }
-        return FfiConverterDouble.read(buf)
+        return FfiConverterString.read(buf)
     }
 
-    override fun allocationSize(value: kotlin.Double?): ULong {
+    override fun allocationSize(value: kotlin.String?): ULong {
         if (value == null) {
             return 1UL
         } else {
-            return 1UL + FfiConverterDouble.allocationSize(value)
+            return 1UL + FfiConverterString.allocationSize(value)
         }
     }
 
-    override fun write(value: kotlin.Double?, buf: ByteBuffer) {
+    override fun write(value: kotlin.String?, buf: ByteBuffer) {
         if (value == null) {
             buf.put(0)
         } else {
             buf.put(1)
-            FfiConverterDouble.write(value, buf)
+            FfiConverterString.write(value, buf)
         }
     }
 }
@@ -3708,6 +3787,34 @@ public object FfiConverterSequenceString: FfiConverterRustBuffer<List<kotlin.Str
 
 
 
+/**
+ * @suppress
+ */
+public object FfiConverterSequenceTypeAmountReading: FfiConverterRustBuffer<List<AmountReading>> {
+    override fun read(buf: ByteBuffer): List<AmountReading> {
+        val len = buf.getInt()
+        return List<AmountReading>(len) {
+            FfiConverterTypeAmountReading.read(buf)
+        }
+    }
+
+    override fun allocationSize(value: List<AmountReading>): ULong {
+        val sizeForLength = 4UL
+        val sizeForItems = value.map { FfiConverterTypeAmountReading.allocationSize(it) }.sum()
+        return sizeForLength + sizeForItems
+    }
+
+    override fun write(value: List<AmountReading>, buf: ByteBuffer) {
+        buf.putInt(value.size)
+        value.iterator().forEach {
+            FfiConverterTypeAmountReading.write(it, buf)
+        }
+    }
+}
+
+
+
+
 
 
 
@@ -3740,17 +3847,19 @@ public object FfiConverterSequenceString: FfiConverterRustBuffer<List<kotlin.Str
 
 
         /**
-         * Reads what was typed, in the chosen unit unless the text names another. The text is always kept.
+         * Reads what was typed where an amount in `unit` is asked for, unless the text names another unit of its kind.
+         * `decimal_mark` (`.` or `,`) is the mark usual where it was typed; without it a text that says two things ("32,650",
+         * "1.234") is answered with both.
          *
          * # Errors
-         * `WrongCall` when `unit` is no symbol the core knows.
+         * `WrongCall` when `unit` is no symbol the core knows, or the mark is neither point nor comma.
          */
-    @Throws(Trouble::class) fun `readAmount`(`text`: kotlin.String, `unit`: kotlin.String): ReadAmount {
+    @Throws(Trouble::class) fun `readAmount`(`text`: kotlin.String, `unit`: kotlin.String, `decimalMark`: kotlin.String?): ReadAmount {
             return FfiConverterTypeReadAmount.lift(
     uniffiRustCallWithError(Trouble) { _status ->
     UniffiLib.uniffi_farsiding_bindings_fn_func_read_amount(
 
-        FfiConverterString.lower(`text`),FfiConverterString.lower(`unit`),_status)
+        FfiConverterString.lower(`text`),FfiConverterString.lower(`unit`),FfiConverterOptionalString.lower(`decimalMark`),_status)
 }
     )
     }
@@ -3768,6 +3877,41 @@ public object FfiConverterSequenceString: FfiConverterRustBuffer<List<kotlin.Str
     UniffiLib.uniffi_farsiding_bindings_fn_func_new_key(
 
         _status)
+}
+    )
+    }
+
+
+        /**
+         * Whether these six digits may be chosen for a PIN.
+         *
+         * # Errors
+         * `WeakPin` when they are not six, or among the first that anybody tries.
+         */
+    @Throws(Trouble::class) fun `pinMayBeChosen`(`pin`: kotlin.String)
+        =
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_func_pin_may_be_chosen(
+
+        FfiConverterString.lower(`pin`),_status)
+}
+
+
+
+        /**
+         * The key that a shell seals its storage under where a PIN opens the phone (Argon2id, 64 MiB, three
+         * passes): 32 bytes out of six digits, a random salt of 16 bytes and the 32 bytes kept beside. Takes about
+         * a second.
+         *
+         * # Errors
+         * `WeakPin` when these are no six digits, `WrongCall` for other lengths.
+         */
+    @Throws(Trouble::class) fun `pinStorageKey`(`pin`: kotlin.String, `beside`: kotlin.ByteArray, `salt`: kotlin.ByteArray): kotlin.ByteArray {
+            return FfiConverterByteArray.lift(
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_func_pin_storage_key(
+
+        FfiConverterString.lower(`pin`),FfiConverterByteArray.lower(`beside`),FfiConverterByteArray.lower(`salt`),_status)
 }
     )
     }

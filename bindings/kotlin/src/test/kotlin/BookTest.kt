@@ -9,7 +9,6 @@ import java.math.MathContext
 import java.nio.file.Path
 import kotlinx.coroutines.runBlocking
 import org.junit.jupiter.api.Assertions.assertEquals
-import org.junit.jupiter.api.Assertions.assertNull
 import org.junit.jupiter.api.Assertions.assertThrows
 import org.junit.jupiter.api.Assertions.assertTrue
 import org.junit.jupiter.api.Test
@@ -103,8 +102,11 @@ class BookTest {
 
     @Test
     fun `a typed amount keeps its text and shows what is odd`() {
-        assertEquals(ReadAmount("8 bar", "bar", 8.0, listOf("unit_from_text")), readAmount("8 bar", "psig").copy(unit = "bar"))
-        assertNull(readAmount("full", "psig").value)
+        val read = readAmount("8 bar", "psig", null)
+        assertEquals(listOf(8.0, "bar", "8 bar"), read.readings.single().let { listOf(it.value, it.unit, read.text) })
+        assertEquals(listOf(32.65, 32650.0), readAmount("32,650", "gal", null).readings.map { it.value })
+        assertEquals(32.65, readAmount("32,650", "gal", ",").readings.single().value)
+        assertEquals("not_a_number", readAmount("full", "psig", null).refused)
     }
 
     @Test

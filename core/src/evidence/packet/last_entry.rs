@@ -1,0 +1,67 @@
+//! The proof of the stay's last entry in a form that needs no program of ours (C2SP tlog-proof): whoever knows the
+//! organisation's key and a witness's sees with any tool for it that the log holds that entry.
+
+use super::LAST_ENTRY;
+use super::check::{Files, Opened};
+use super::parts::{Leaf, Parts};
+use super::report::{Code, Report};
+use crate::entry::Trusts;
+use crate::evidence::{Checkpoint, LogLeaf, TlogProof, tlog_proof};
+use crate::ids::EntryId;
+
+fn data_of(leaf: &Leaf) -> Vec<u8> {
+    LogLeaf { entry: leaf.entry, received_at: leaf.received_at, about: leaf.about }.to_bytes()
+}
+
+/// The leaf of the stay's last entry: of those in `visit`, the one with the highest number.
+fn last_of(parts: &Parts, is_of_visit: impl Fn(&EntryId) -> bool) -> Option<&Leaf> {
+    parts.log.leaves.iter().filter(|leaf| is_of_visit(&leaf.entry)).max_by_key(|leaf| leaf.number)
+}
+
+/// The text of [`LAST_ENTRY`] for these records; nothing where no entry has a place.
+pub fn last_entry_proof(parts: &Parts) -> Option<String> {
+    let visit: std::collections::BTreeSet<EntryId> =
+        parts.entries.visit.iter().map(|bytes| EntryId(crate::ids::Digest::of(bytes).0)).collect();
+    let leaf = last_of(parts, |entry| visit.contains(entry))?;
+    let note = parts.log.checkpoints.last()?;
+    Some(tlog_proof(&data_of(leaf), leaf.number, &leaf.path, note))
+}
+
+/// Checks the proof, where there is one: packets of before have none.
+pub(super) fn check(files: &Files, parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) {
+    let Some(bytes) = files.records.get(LAST_ENTRY) else { return };
+    let read = std::str::from_utf8(bytes).map_err(|e| e.to_string());
+    let proof = match read.and_then(|text| TlogProof::read(text).map_err(|e| e.to_string())) {
+        Ok(proof) => proof,
+        Err(why) => return report.broken(Code::UnreadableAttachment, format!("{LAST_ENTRY}: {why}")),
+    };
+    let checkpoint = match Checkpoint::open(&proof.note, key) {
+        Ok(checkpoint) => checkpoint,
+        Err(why) => return report.broken(Code::ForgedCheckpoint, format!("{LAST_ENTRY}: {why}")),
+    };
+    let known = parts.log.checkpoints.iter().filter_map(|note| Checkpoint::open(note, key).ok());
+    if !known.into_iter().any(|ours| ours == checkpoint) {
+        let what = format!(
+            "{LAST_ENTRY} leads to a checkpoint of size {} that is none of the packet's",
+            checkpoint.size
+        );
+        return report.broken(Code::LogFork, what);
+    }
+    // An altered entry may be the last one; that was told.
+    if opened.altered > 0 {
+        return;
+    }
+    let visit: std::collections::BTreeSet<EntryId> = opened.list("visit").map(|entry| entry.id).collect();
+    let proven = last_of(parts, |entry| visit.contains(entry)).is_some_and(|leaf| {
+        let data = data_of(leaf);
+        proof.index == leaf.number
+            && proof.extra.as_ref().is_none_or(|extra| *extra == data)
+            && proof.check(&data, &checkpoint).is_ok()
+    });
+    if proven {
+        let what = format!("{LAST_ENTRY} proves the stay's last entry to whoever knows C2SP tlog-proof");
+        report.holds(Code::Log, what);
+    } else {
+        report.broken(Code::UnloggedEntry, format!("{LAST_ENTRY} does not prove the stay's last entry"));
+    }
+}

@@ -1,0 +1,144 @@
+//! The time an office signs with: its machine's clock, but never before what it has signed already.
+//!
+//! A clock that ran fast and is then set back would else give receipts that are older than the leaves they speak of,
+//! and packets that contradict themselves for ever. Called wherever the office gives a time to its log, a receipt or
+//! a checkpoint. Does not live here: telling people that the clock is wrong (the shells).
+
+use crate::clock::UtcMillis;
+use crate::entry::{EntryError, OrganisationKey, PublicKey, cbor, open_addressed};
+use crate::store::{Store, StoreError, Write};
+use serde::{Deserialize, Serialize};
+
+/// The newest time of a receipt, in milliseconds, big-endian i64.
+pub(super) const NEWEST_SIGNED: &str = "server/newest_time";
+const NOTES: &str = "log/clock_notes";
+const PURPOSE: &str = "farsiding clock note 1";
+
+/// The newest time this office has signed: its newest leaf's or its newest receipt's, whichever is later.
+///
+/// # Errors
+/// [`StoreError`], as for every function here.
+pub fn newest_signed(store: &dyn Store) -> Result<Option<UtcMillis>, StoreError> {
+    let noted = store.value(NEWEST_SIGNED)?.and_then(|v| v.try_into().ok()).map(i64::from_be_bytes);
+    let log = store.log();
+    let leaf = match log.size()?.checked_sub(1) {
+        Some(last) => log.leaf(last)?.map(|leaf| leaf.received_at),
+        None => None,
+    };
+    Ok(noted.map(UtcMillis).max(leaf))
+}
+
+/// The time to sign with when the machine's clock shows `now`.
+///
+/// # Errors
+/// [`StoreError`].
+pub fn ledger_time(store: &dyn Store, now: UtcMillis) -> Result<UtcMillis, StoreError> {
+    Ok(newest_signed(store)?.map_or(now, |newest| newest.max(now)))
+}
+
+/// A time after everything signed so far, and before everything signed from now on: for a word such as a revocation
+/// that parts what came before it from what comes after.
+///
+/// # Errors
+/// [`StoreError`].
+pub fn parting_time(store: &mut dyn Store, now: UtcMillis) -> Result<UtcMillis, StoreError> {
+    let at = newest_signed(store)?.map_or(now, |newest| now.max(UtcMillis(newest.0.saturating_add(1))));
+    store.commit(&[Write::Value { key: NEWEST_SIGNED, value: &at.0.to_be_bytes() }])?;
+    Ok(at)
+}
+
+/// The organisation's signed word that its clock was wrong: from leaf `size` on, until the clock has caught up, the
+/// log's times are `held` and not what the clock shows.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ClockNote {
+    /// How many leaves the log had.
+    #[serde(rename = "n")]
+    pub size: u64,
+    /// The newest time signed until then.
+    #[serde(rename = "h")]
+    pub held: UtcMillis,
+    /// What the machine's clock showed.
+    #[serde(rename = "t")]
+    pub clock: UtcMillis,
+    /// What was said about it, at most 400 characters.
+    #[serde(rename = "y")]
+    pub why: String,
+}
+
+impl ClockNote {
+    /// Signs it.
+    ///
+    /// # Errors
+    /// [`EntryError`] when it cannot be encoded.
+    pub fn seal(&self, key: &OrganisationKey) -> Result<Vec<u8>, EntryError> {
+        Ok(key.seal_addressed(cbor::encode(self)?, PURPOSE, &[]))
+    }
+
+    /// Checks it against the organisation's key.
+    ///
+    /// # Errors
+    /// [`EntryError`] when the signature does not hold.
+    pub fn open(bytes: &[u8], organisation_key: &PublicKey) -> Result<ClockNote, EntryError> {
+        Ok(cbor::decode(&open_addressed(bytes, PURPOSE, organisation_key)?)?)
+    }
+}
+
+/// The notes kept beside the log, as signed, oldest first.
+///
+/// # Errors
+/// [`StoreError`].
+pub fn clock_notes(store: &dyn Store) -> Result<Vec<serde_bytes::ByteBuf>, StoreError> {
+    Ok(store.value(NOTES)?.and_then(|bytes| cbor::decode(&bytes).ok()).unwrap_or_default())
+}
+
+/// Signs a note about the clock and keeps it beside the log.
+///
+/// # Errors
+/// [`StoreError`].
+pub fn keep_clock_note(
+    store: &mut dyn Store,
+    key: &OrganisationKey,
+    note: &ClockNote,
+) -> Result<(), StoreError> {
+    let unwritable = |e: &dyn std::fmt::Display| StoreError::Database(e.to_string());
+    let mut all = clock_notes(store)?;
+    all.push(serde_bytes::ByteBuf::from(note.seal(key).map_err(|e| unwritable(&e))?));
+    let all = cbor::encode(&all).map_err(|e| unwritable(&e))?;
+    store.commit(&[Write::Value { key: NOTES, value: &all }])?;
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+    use crate::store::MemoryStore;
+
+    #[test]
+    fn a_note_about_the_clock_is_kept_as_signed() {
+        let (mut store, key) = (MemoryStore::new(), OrganisationKey::from_secret([7; 32]));
+        let note = ClockNote {
+            size: 3,
+            held: UtcMillis(90_000_000),
+            clock: UtcMillis(5),
+            why: "the battery was empty".to_owned(),
+        };
+        keep_clock_note(&mut store, &key, &note).unwrap();
+        let kept = clock_notes(&store).unwrap();
+        assert_eq!(ClockNote::open(&kept[0], &key.public()).unwrap(), note);
+        let other = OrganisationKey::from_secret([8; 32]);
+        assert!(ClockNote::open(&kept[0], &other.public()).is_err());
+    }
+
+    #[test]
+    fn the_time_to_sign_with_never_falls() {
+        let mut store = MemoryStore::new();
+        assert_eq!(ledger_time(&store, UtcMillis(70)).unwrap(), UtcMillis(70), "nothing was signed yet");
+        store.commit(&[Write::Value { key: NEWEST_SIGNED, value: &100i64.to_be_bytes() }]).unwrap();
+        assert_eq!(ledger_time(&store, UtcMillis(70)).unwrap(), UtcMillis(100));
+        assert_eq!(ledger_time(&store, UtcMillis(101)).unwrap(), UtcMillis(101));
+        let parting = parting_time(&mut store, UtcMillis(70)).unwrap();
+        assert_eq!(parting, UtcMillis(101), "what was signed at 100 came before it");
+        assert_eq!(ledger_time(&store, UtcMillis(71)).unwrap(), parting, "and what comes now does not");
+    }
+}

@@ -1,0 +1,50 @@
+//! Makes the packets of the suite's frauds (`tests/verify/frauds.py`): stays recorded, relayed and logged by the
+//! product itself, in which somebody cheats; the packet is then gathered and sealed as every other.
+//!
+//! `fraud_packets FOLDER PICTURE.jpg` writes `NAME.pdf` for each, and `NAME.note` where somebody keeps a checkpoint
+//! besides. Nothing of the product uses it.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    reason = "a tool of the tests: it stops where something is wrong"
+)]
+
+use std::path::Path;
+
+#[path = "../../tests/packet/stay.rs"]
+mod stay;
+
+mod office;
+mod people;
+mod world;
+
+/// A packet, and a checkpoint that somebody else keeps.
+struct Made {
+    file: Vec<u8>,
+    note: Option<String>,
+}
+
+impl From<Vec<u8>> for Made {
+    fn from(file: Vec<u8>) -> Self {
+        Made { file, note: None }
+    }
+}
+
+/// The name that `frauds.py` knows it by, and how it is made from a picture.
+type Fraud = (&'static str, fn(&[u8]) -> Made);
+
+fn main() {
+    let arguments: Vec<String> = std::env::args().collect();
+    let folder = Path::new(arguments.get(1).expect("a folder"));
+    let picture = std::fs::read(arguments.get(2).expect("a JPEG")).unwrap();
+    std::fs::create_dir_all(folder).unwrap();
+    let frauds: Vec<&Fraud> = people::ALL.iter().chain(office::ALL).collect();
+    for (name, make) in &frauds {
+        let made = make(&picture);
+        std::fs::write(folder.join(format!("{name}.pdf")), made.file).unwrap();
+        if let Some(note) = made.note {
+            std::fs::write(folder.join(format!("{name}.note")), note).unwrap();
+        }
+    }
+    println!("{} packets from real ledgers", frauds.len());
+}

@@ -1,0 +1,224 @@
+//! The server's clock against its own log, and against a clock that nobody sets.
+//!
+//! A clock that is set back cannot spoil evidence: the log's times stand still until it has caught up
+//! (`farsiding_core::sync::ledger_time`). That it was set back, or leapt forward, is told in `health`; a start more than
+//! a day behind is refused until somebody says that the clock was wrong.
+
+use std::sync::{Mutex, PoisonError};
+use std::time::Duration;
+
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::OrganisationKey;
+use farsiding_core::store::{Store, StoreError};
+use farsiding_core::sync::{ClockNote, clock_notes, keep_clock_note, newest_signed};
+
+use super::OfficeError;
+
+const MINUTE: i64 = 60_000;
+const HOUR: i64 = 60 * MINUTE;
+const DAY: i64 = 24 * HOUR;
+/// Characters of a reason that are kept.
+const LONGEST_REASON: usize = 400;
+
+/// What was seen of the clock.
+#[derive(Debug, Default)]
+pub struct ClockWatch {
+    seen: Mutex<Seen>,
+}
+
+#[derive(Debug, Default)]
+struct Seen {
+    /// What the clock showed last, and the steady clock then.
+    last: Option<(UtcMillis, Duration)>,
+    newest_signed: Option<UtcMillis>,
+    /// What the clock showed when it was first seen behind.
+    behind_since: Option<UtcMillis>,
+    /// When it leapt forward, and by how many milliseconds.
+    leapt: Option<(UtcMillis, i64)>,
+    /// What was stated of it at this start or an earlier one.
+    notes: Vec<ClockNote>,
+}
+
+/// A clock that nobody sets and that goes on while the machine sleeps.
+fn steady() -> Duration {
+    #[cfg(target_os = "linux")]
+    {
+        let now = rustix::time::clock_gettime(rustix::time::ClockId::Boottime);
+        Duration::new(now.tv_sec.unsigned_abs(), u32::try_from(now.tv_nsec).unwrap_or(0))
+    }
+    #[cfg(not(target_os = "linux"))]
+    {
+        static BEGAN: std::sync::OnceLock<std::time::Instant> = std::sync::OnceLock::new();
+        BEGAN.get_or_init(std::time::Instant::now).elapsed()
+    }
+}
+
+impl ClockWatch {
+    /// Notes what the clock shows, beside the newest time that was signed.
+    pub fn look(&self, shows: UtcMillis, newest_signed: Option<UtcMillis>) {
+        self.look_at(shows, steady(), newest_signed);
+    }
+
+    /// Notes how ledger and clock stand as the server starts.
+    ///
+    /// # Errors
+    /// [`StoreError`].
+    pub(super) fn begin(
+        &self,
+        store: &dyn Store,
+        key: &OrganisationKey,
+        shows: UtcMillis,
+    ) -> Result<(), StoreError> {
+        self.look(shows, newest_signed(store)?);
+        self.seen.lock().unwrap_or_else(PoisonError::into_inner).notes = notes(store, key)?;
+        Ok(())
+    }
+
+    fn look_at(&self, shows: UtcMillis, steady: Duration, newest_signed: Option<UtcMillis>) {
+        let mut seen = self.seen.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some((before, at)) = seen.last {
+            let passed = i64::try_from(steady.saturating_sub(at).as_millis()).unwrap_or(i64::MAX);
+            let leap = shows.since(before).saturating_sub(passed);
+            if leap > HOUR {
+                tracing::error!(minutes = leap / MINUTE, "this machine's clock leapt forward");
+                seen.leapt = Some((shows, leap));
+            }
+        }
+        seen.last = Some((shows, steady));
+        seen.newest_signed = seen.newest_signed.max(newest_signed);
+        let behind = seen.newest_signed.map_or(0, |newest| newest.since(shows));
+        // Less than a minute is what a clock that is kept right may be put back.
+        if behind < MINUTE {
+            seen.behind_since = None;
+        } else if seen.behind_since.is_none() {
+            tracing::error!(minutes = behind / MINUTE, "this machine's clock is behind its own log");
+            seen.behind_since = Some(shows);
+        }
+        // It stood in the state of the server for a day; what it wrote into the log stands there for good.
+        seen.leapt = seen.leapt.filter(|(at, _)| shows.since(*at) < DAY);
+    }
+
+    /// What is to be said of the clock: well, or what is not and what to do.
+    pub(super) fn words(&self) -> Result<String, String> {
+        let seen = self.seen.lock().unwrap_or_else(PoisonError::into_inner);
+        let newest = seen.newest_signed.unwrap_or(UtcMillis(i64::MIN));
+        let shows = seen.last.map_or(newest, |(shows, _)| shows);
+        if let Some(since) = seen.behind_since {
+            return Err(format!(
+                "The clock of this machine is {} behind its own log since {}. What comes in is dated {} until the clock \
+                 has caught up, so that nothing seems older than it is. If the clock is wrong now, set it right; if it \
+                 was wrong before, nothing is to be done.",
+                stretch(newest.since(shows)),
+                since.rfc3339(),
+                newest.rfc3339()
+            ));
+        }
+        if let Some((at, by)) = seen.leapt {
+            return Err(format!(
+                "The clock of this machine leapt forward by {} at {}. If it is wrong now, set it right before more comes \
+                 in: the log's times cannot go back.",
+                stretch(by),
+                at.rfc3339()
+            ));
+        }
+        let mut words = "It goes with its own log.".to_owned();
+        for note in &seen.notes {
+            let ClockNote { size, held, clock, why } = note;
+            words.push_str(&format!(
+                " At {size} records it was stated that it had been wrong: dated {}, shown {}. \u{201c}{}\u{201d}",
+                held.rfc3339(),
+                clock.rfc3339(),
+                farsiding_core::text::own(why)
+            ));
+        }
+        Ok(words)
+    }
+}
+
+/// `15 min`, `7 h`, `3 days`.
+pub(super) fn stretch(millis: i64) -> String {
+    match millis {
+        ..=7_200_000 => format!("{} min", millis / MINUTE),
+        ..=172_800_000 => format!("{} h", millis / HOUR),
+        _ => format!("{} days", millis / DAY),
+    }
+}
+
+/// Refuses to go on with a clock more than a day behind what was signed, unless `why` says that it was wrong, now or
+/// at an earlier start; that is signed and kept beside the log.
+///
+/// # Errors
+/// [`OfficeError::Surroundings`], or the ledger's.
+pub(super) fn check_at_start(
+    store: &mut dyn Store,
+    key: &OrganisationKey,
+    shows: UtcMillis,
+    why: Option<&str>,
+) -> Result<(), OfficeError> {
+    let Some(newest) = newest_signed(store)?.filter(|newest| *newest > shows) else { return Ok(()) };
+    let behind = newest.since(shows);
+    if let Some(why) = why.map(str::trim).filter(|why| !why.is_empty()) {
+        let why: String = why.chars().take(LONGEST_REASON).collect();
+        let note = ClockNote { size: store.log().size()?, held: newest, clock: shows, why };
+        keep_clock_note(store, key, &note)?;
+        tracing::warn!(why = note.why, "the clock was wrong: a signed note is kept beside the log");
+        return Ok(());
+    }
+    let noted = notes(store, key)?.last().is_some_and(|note| note.held >= newest);
+    if behind <= DAY || noted {
+        return Ok(());
+    }
+    Err(OfficeError::Surroundings(format!(
+        "this machine's clock shows {}, and the newest record in the ledger is dated {}, {} later. Set the clock right and \
+         start again. If it is right now and was wrong then, start once with --clock-was-wrong \"what happened\": that is \
+         signed and kept beside the log, and what comes in is dated {} until the clock has caught up",
+        shows.rfc3339(),
+        newest.rfc3339(),
+        stretch(behind),
+        newest.rfc3339()
+    )))
+}
+
+/// The notes about the clock that hold, oldest first.
+///
+/// # Errors
+/// [`StoreError`].
+pub fn notes(store: &dyn Store, key: &OrganisationKey) -> Result<Vec<ClockNote>, StoreError> {
+    let kept = clock_notes(store)?;
+    Ok(kept.iter().filter_map(|bytes| ClockNote::open(bytes, &key.public()).ok()).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+
+    const NOON: i64 = 1_795_867_200_000; // 2026-11-28T12:00:00Z
+    const SECOND: Duration = Duration::from_secs(1);
+
+    #[test]
+    fn a_clock_set_back_is_said_until_it_has_caught_up() {
+        let watch = ClockWatch::default();
+        let fast = UtcMillis(NOON + 15 * MINUTE);
+        watch.look_at(fast, SECOND, Some(fast));
+        assert!(watch.words().is_ok());
+        watch.look_at(UtcMillis(NOON + 1000), 2 * SECOND, Some(fast));
+        let words = watch.words().unwrap_err();
+        assert!(words.contains("14 min behind its own log since 2026-11-28T12:00:01Z"), "{words}");
+        watch.look_at(UtcMillis(NOON + 14 * MINUTE + 30_000), 900 * SECOND, Some(fast));
+        assert!(watch.words().is_ok(), "within a minute it is as right as any");
+    }
+
+    #[test]
+    fn a_leap_forward_is_said_for_a_day_and_waiting_is_no_leap() {
+        let watch = ClockWatch::default();
+        watch.look_at(UtcMillis(NOON), SECOND, None);
+        watch.look_at(UtcMillis(NOON + 3 * HOUR), 3 * 3600 * SECOND, None);
+        assert!(watch.words().is_ok(), "three hours passed");
+        watch.look_at(UtcMillis(NOON + 5 * HOUR), 3 * 3601 * SECOND, None);
+        let words = watch.words().unwrap_err();
+        assert!(words.contains("leapt forward by 119 min at 2026-11-28T17:00:00Z"), "{words}");
+        watch.look_at(UtcMillis(NOON + 30 * HOUR), 28 * 3600 * SECOND, None);
+        assert!(watch.words().is_ok());
+    }
+}

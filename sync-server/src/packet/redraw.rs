@@ -1,0 +1,166 @@
+//! The pages drawn again from what is attached, and compared with those in the file.
+//!
+//! A file is a function of its attachments and the organisation's key: the same version of the layout makes it
+//! again, byte for byte. So nobody, whoever holds which key, can print something else on its pages, or let a
+//! viewer show something else than a verifier reads, unseen. Called by [`super::check_file`] once everything
+//! else was checked.
+
+use std::collections::BTreeMap;
+
+use farsiding_core::entry::{AnyTime, OrganisationKeys};
+use farsiding_core::evidence::packet::{
+    CERTIFICATES, Certificates, Code, ENTRIES, Entries, Files, HOW_TO_CHECK, LOG, Log, Parts, RECEIPTS,
+    Receipts, Report, SEAL, Seal, placeholder_of, read_part,
+};
+use farsiding_core::ids::Digest;
+use farsiding_core::procedure::Procedures;
+use farsiding_core::view::FOLD_VERSION;
+
+use super::build::{Drawing, draw};
+use super::objects::Value;
+use super::read::{Attachments, only_place_of};
+use super::{LAYOUT_VERSION, PacketError, Photographs};
+
+struct Attached(BTreeMap<Digest, Vec<u8>>);
+
+impl Photographs for Attached {
+    fn bytes(&self, sha256: Digest) -> Result<Option<Vec<u8>>, PacketError> {
+        Ok(self.0.get(&sha256).cloned())
+    }
+}
+
+/// Draws the pages again where this program can, and says what it found.
+pub(super) fn compare(
+    file: &[u8],
+    files: &Files,
+    keys: &OrganisationKeys,
+    procedures: &Procedures,
+    report: &mut Report,
+) {
+    let Some(sealed) = files.records.get(SEAL).and_then(|bytes| Seal::open(bytes, &AnyTime(keys)).ok())
+    else {
+        return;
+    };
+    if sealed.pages != Some(LAYOUT_VERSION) || sealed.fold() != FOLD_VERSION {
+        let of = sealed.pages.unwrap_or(1);
+        let what = format!(
+            "the pages were not drawn again (layout {of}, fold {}; this program's are {LAYOUT_VERSION} and \
+             {FOLD_VERSION}): what they say beyond the attached records rests on the organisation's word",
+            sealed.fold()
+        );
+        return report.mark(Code::PagesNotDrawn, what);
+    }
+    // What was changed around the pages has been named, and anything drawn from it would differ.
+    if !report.all_holds() && !report.found(Code::AlteredPages) {
+        return report
+            .mark(Code::PagesNotDrawn, "the pages were not drawn again, for what is attached does not hold");
+    }
+    match again(file, files, keys, procedures) {
+        Ok(drawn) if drawn == file => {
+            report
+                .holds(Code::Pages, "drawn again from what is attached, the pages are these, byte for byte");
+        }
+        Ok(drawn) => {
+            for what in differing(file, &drawn) {
+                report.broken(Code::AlteredPages, what);
+            }
+        }
+        Err(why) => {
+            report.broken(Code::AlteredPages, format!("no pages can be drawn from what is attached: {why}"))
+        }
+    }
+}
+
+fn again(
+    file: &[u8],
+    files: &Files,
+    keys: &OrganisationKeys,
+    procedures: &Procedures,
+) -> Result<Vec<u8>, PacketError> {
+    let record = |name: &str| files.records.get(name).map(Vec::as_slice).unwrap_or_default();
+    let parts = Parts {
+        entries: Entries::from_bytes(record(ENTRIES))?,
+        certificates: read_part::<Certificates>(CERTIFICATES, record(CERTIFICATES))?,
+        receipts: read_part::<Receipts>(RECEIPTS, record(RECEIPTS))?,
+        log: read_part::<Log>(LOG, record(LOG))?,
+    };
+    let mut description = Vec::new();
+    let mut photographs = BTreeMap::new();
+    let attachments = Attachments::find(file).map_err(|why| PacketError::Layout(why.to_string()))?;
+    for attached in attachments.each() {
+        let (name, bytes) = attached.map_err(|why| PacketError::Layout(why.to_string()))?;
+        if name == HOW_TO_CHECK {
+            description = bytes;
+        } else if files.photos.contains_key(&name) {
+            photographs.insert(Digest::of(&bytes), bytes);
+        }
+    }
+    let drawing = Drawing {
+        parts: &parts,
+        photographs: &Attached(photographs),
+        keys,
+        description: &description,
+        procedures,
+    };
+    // The file's own id is made from what stands in it, so the seal comes in afterwards, as when it was made.
+    let sealed = record(SEAL);
+    let mut drawn = draw(&drawing, |_| Ok(placeholder_of(sealed.len())))?;
+    let place = only_place_of(&drawn.file, &drawn.stands);
+    let hole = place.and_then(|at| drawn.file.get_mut(at..at + sealed.len()));
+    hole.ok_or_else(|| PacketError::Layout("no place for the seal".to_owned()))?.copy_from_slice(sealed);
+    Ok(drawn.file)
+}
+
+/// Which pages of a file are not as drawn; where all are, that something around them is not.
+fn differing(file: &[u8], drawn: &[u8]) -> Vec<String> {
+    let (Some(theirs), Some(ours)) = (pages_of(file), pages_of(drawn)) else {
+        return vec!["the pages cannot be read".to_owned()];
+    };
+    let mut found: Vec<String> = theirs
+        .iter()
+        .zip(&ours)
+        .enumerate()
+        .filter(|(_, (their, our))| their != our)
+        .map(|(at, _)| format!("page {} shows something else than what is attached", at + 1))
+        .collect();
+    if theirs.len() > ours.len() {
+        found.push(format!("pages {} to {} were added", ours.len() + 1, theirs.len()));
+    } else if theirs.len() < ours.len() {
+        found.push(format!("pages {} to {} are gone", theirs.len() + 1, ours.len()));
+    }
+    if found.is_empty() {
+        found.push(
+            "the file is not the one drawn from what is attached: something stands around its pages that a reader of \
+             PDF may show"
+                .to_owned(),
+        );
+    }
+    found
+}
+
+/// The most pages looked at.
+const MOST_PAGES: usize = 20_000;
+
+/// A digest of everything each page shows: what it says of itself and all that leads to. Nothing when the pages
+/// cannot be read.
+fn pages_of(file: &[u8]) -> Option<Vec<Digest>> {
+    let attachments = Attachments::find(file).ok()?;
+    let objects = attachments.objects();
+    let root = objects.root()?;
+    let mut waiting = vec![(root.get("Pages")?.clone(), 0usize)];
+    let mut pages = Vec::new();
+    while let Some((node, depth)) = waiting.pop() {
+        let node = objects.resolve(&node)?;
+        match node.get("Kids").map(|kids| objects.resolve(kids)) {
+            Some(Some(Value::List(kids))) if depth < 16 && waiting.len() + kids.len() <= MOST_PAGES => {
+                waiting.extend(kids.into_iter().rev().map(|kid| (kid, depth + 1)));
+            }
+            Some(_) => return None,
+            None => pages.push(objects.digest(&node, &["Parent", "StructParents"])?),
+        }
+        if pages.len() > MOST_PAGES {
+            return None;
+        }
+    }
+    Some(pages)
+}

@@ -1,0 +1,1 @@
+"""The second verifier of evidence packets, by the sections of core/src/evidence/FORMAT.md."""

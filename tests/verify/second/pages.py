@@ -1,0 +1,249 @@
+"""Sections 10.1 and 10.2: what can be said of the pages without drawing them."""
+import io
+import re
+
+import pypdf
+from pypdf.generic import ContentStream, IndirectObject, StreamObject
+
+from .entries import LISTS, digest_in
+from .forms import Refused, decode, fields, is_digest, is_list, is_uint, need, sha256
+from .pdf import within
+
+NOTICES = (
+    "This is what people recorded while a pressurised tank car stood at a siding. The organisation named below keeps the record "
+    "and sealed this file.",
+    "It does not prove that a scene was as claimed, that a photograph shows the car it is said to show, or that a time claimed by "
+    "a device is true: those are the words of whoever made the entry. What the organisation left out of its record altogether, no "
+    "file can show.",
+    "Farsiding records and computes. It never declares a car safe, empty or fit to move. Local codes, the owner's instructions and "
+    "licensed practice come first.",
+)
+SAID = {"car": {"opened", "car_number_again"}, "site": {"site"}, "paper": {"paper"}, "pressure": {"reading"}, "seal": {"seal"},
+        "release": {"released"}, "hold": {"hold"}, "passed_over": {"passed_over"}}
+WHOLE = ("release", "hold", "passed_over")
+MOST_PROBLEMS = 50
+
+
+def bare(text):
+    """Without the blanks that a page has between its words."""
+    return re.sub(r"\s", "", text)
+
+
+def reduced(text):
+    return re.sub(r"[^A-Za-z0-9.]", "", text).lower()
+
+
+def quotes(said, typed):
+    typed = typed.strip()
+    return re.search(r"[^ -~]", typed) is not None or len(typed.encode()) > 40 or reduced(typed) in reduced(said)
+
+
+def read_front(raw):
+    front = fields(decode(raw), ("facts",))["facts"]
+    need(isinstance(front, tuple))
+    for fact in front:
+        fields(fact, ("kind", "label", "text", "cites"))
+        need(all(isinstance(fact[name], str) for name in ("kind", "label", "text")) and is_list(fact["cites"], is_uint))
+    return front
+
+
+def resolved(value):
+    return value.get_object() if isinstance(value, IndirectObject) else value
+
+
+# 10.1 ------------------------------------------------------------------------------------------------------------------
+def to_unicode(font):
+    """What each glyph of a font says, and how many bytes a glyph has."""
+    text, said = resolved(font["/ToUnicode"]).get_data().decode("latin-1"), {}
+    word = lambda hexadecimal: bytes.fromhex(re.sub(r"\s", "", hexadecimal)).decode("utf-16-be")
+    widths = {len(one) // 2 for block in re.findall(r"begincodespacerange(.*?)endcodespacerange", text, re.S)
+              for one in re.findall(r"<([0-9A-Fa-f]+)>", block)}
+    need(len(widths) == 1, "glyphs of several lengths")
+    for block in re.findall(r"beginbfchar(.*?)endbfchar", text, re.S):
+        for code, means in re.findall(r"<([0-9A-Fa-f]+)>\s*<([0-9A-Fa-f\s]*)>", block):
+            said[int(code, 16)] = word(means)
+    for block in re.findall(r"beginbfrange(.*?)endbfrange", text, re.S):
+        for first, last, single, several in re.findall(r"<([0-9A-Fa-f]+)>\s*<([0-9A-Fa-f]+)>\s*(?:<([0-9A-Fa-f\s]*)>|\[(.*?)\])", block, re.S):
+            first, last = int(first, 16), int(last, 16)
+            need(last - first < 1 << 16, "a range without end")
+            means = [word(one) for one in re.findall(r"<([0-9A-Fa-f\s]*)>", several)] if several else None
+            for number, code in enumerate(range(first, last + 1)):
+                said[code] = means[number] if means else word(single)[:-1] + chr(ord(word(single)[-1]) + number)
+    return said, widths.pop()
+
+
+class Page:
+    """What one page's content streams show."""
+
+    def __init__(self, page, reader, fonts):
+        self.resources, self.fonts = resolved(page.get("/Resources", {})), fonts
+        self.shown, self.problems, self.pictures, font = [], [], [], None
+        contents = page.get_contents()
+        for operands, operator in ContentStream(contents, reader).operations if contents is not None else ():
+            if operator == b"Tf":
+                font = self.font(operands[0])
+            elif operator in (b"Tj", b"'", b'"'):
+                self.show(font, operands[-1])
+            elif operator == b"TJ":
+                for one in operands[0]:
+                    if isinstance(one, (str, bytes)):
+                        self.show(font, one)
+            elif operator == b"Tr" and operands[0] != 0:
+                self.problems.append("has text that is not drawn as text is")
+            elif operator in (b"BI", b"INLINE IMAGE", b"sh"):
+                self.problems.append(f"has {operator.decode()}")
+            elif operator == b"Do":
+                self.paint(operands[0])
+
+    def font(self, name):
+        font = resolved(resolved(self.resources["/Font"])[name])
+        if id(font) not in self.fonts:
+            self.fonts[id(font)] = (font, *to_unicode(font))
+        return self.fonts[id(font)]
+
+    def show(self, font, text):
+        need(font is not None, "text without a font")
+        raw = text if isinstance(text, bytes) else text.original_bytes
+        _, said, width = font
+        need(len(raw) % width == 0, "a glyph cut in two")
+        for at in range(0, len(raw), width):
+            code = int.from_bytes(raw[at:at + width], "big")
+            self.shown.append(said[code] if code in said else "\ufffd")
+
+    def paint(self, name):
+        painted = resolved(resolved(self.resources.get("/XObject", {})).get(name))
+        if not isinstance(painted, StreamObject) or painted.get("/Subtype") != "/Image":
+            self.problems.append("paints something that is no image")
+        elif resolved(painted.get("/Filter")) in ("/DCTDecode", ["/DCTDecode"]):
+            self.pictures.append(sha256(painted._data))
+
+
+def of_the_file(data, texts, photographs):
+    reader, out, fonts = pypdf.PdfReader(io.BytesIO(data), strict=False), [], {}
+    root = reader.root_object
+    out += [f"the file has {name}" for name in ("/AcroForm", "/OpenAction", "/AA", "/OCProperties") if name in root]
+    if "/JavaScript" in resolved(root.get("/Names", {})):
+        out.append("the file has /JavaScript")
+    if len(reader.pages) != len(texts):
+        out.append(f"there are {len(reader.pages)} pages, {len(texts)} were sealed")
+    for number, (page, text) in enumerate(zip(reader.pages, texts), 1):
+        out += [f"page {number} has {name}" for name in ("/Annots", "/AA") if name in page]
+        read = Page(page, reader, fonts)
+        out += [f"page {number} {problem}" for problem in read.problems]
+        if bare("".join(read.shown)) != bare(text):
+            out.append(f"page {number} does not show the text sealed for it")
+        if not set(read.pictures) <= photographs:
+            out.append(f"page {number} shows a picture that is not attached")
+        if len(out) > MOST_PROBLEMS:
+            break
+    return out
+
+
+# 10.2 ------------------------------------------------------------------------------------------------------------------
+def kind_of(entry):
+    says = entry["body"]["says"]
+    return says if isinstance(says, str) else next(iter(says))
+
+
+def content_of(entry):
+    says = entry["body"]["says"]
+    content = says[kind_of(entry)] if isinstance(says, dict) else {}
+    return content if isinstance(content, dict) else {}
+
+
+def typed_in(kind, entry):
+    """The texts somebody typed that a fact of this kind must quote."""
+    content = content_of(entry)
+    inner = lambda name: (content.get(name) if isinstance(content.get(name), dict) else {}).get("text")
+    texts = {"car": [content.get("car")], "site": [content.get("name")], "paper": [content.get("number"), inner("billed")],
+             "pressure": [inner("amount")], "seal": [content.get("number")]}.get(kind, [])
+    return [text for text in texts if isinstance(text, str)]
+
+
+def standing(visit, aside):
+    """The ids of the entries of the visit that stand."""
+    counting = [entry for entry in visit if entry["id"] not in aside]
+    by, taken_back = {}, {}
+    for entry in counting:
+        for gone in set(entry["body"].get("replaces", ())):
+            by.setdefault(gone, []).append(entry)
+            if kind_of(entry) == "withdrawn" and gone != entry["id"]:
+                taken_back[gone] = True
+
+    def leaves(other, entry):
+        if other["id"] == entry["id"]:
+            return True
+        keeps = content_of(other).get("keeps") if kind_of(other) == "agreement" else None
+        return is_digest(keeps) and (keeps == entry["id"] or other["id"] in taken_back)
+    return {entry["id"] for entry in counting if all(leaves(other, entry) for other in by.get(entry["id"], ()))}
+
+
+class Pages:
+    """The part of the verifier that reads the pages' text and the first page's facts."""
+
+    def pages(self, data, files, seal):
+        if seal is None:
+            return
+        self.mark("pages_not_drawn", "beyond what was checked here, the pages rest on the organisation's word")
+        if "pages" not in seal:
+            return
+        try:
+            need("front.cbor" in files and "pages.txt" in files, "it is not there")
+            front = read_front(files["front.cbor"].bytes())
+            texts = files["pages.txt"].bytes().decode("utf-8").split("\f")
+        except (Refused, UnicodeDecodeError) as why:
+            self.broken("unreadable_attachment", f"front.cbor or pages.txt: {why}")
+            return
+        problems = self.of_the_front(front, texts[0], seal)
+        if not self.said.get("edited_pages"):
+            photographs = {file.sha256 for name, file in files.items() if digest_in(name) is not None}
+            try:
+                problems += within(lambda: of_the_file(data, texts, photographs))
+            except Refused as why:
+                problems.append(f"the pages cannot be read: {why}")
+        if not any(self.said.get(code) for code in ("altered_entry", "removed_entry", "reordered_entries", "foreign_entry")):
+            problems += self.of_the_entries(front)
+        for problem in problems[:MOST_PROBLEMS]:
+            self.broken("altered_pages", problem)
+
+    def of_the_front(self, front, first, seal):
+        out = []
+        if bare(first) != "".join(bare(fact["label"] + fact["text"]) for fact in front):
+            out.append("page 1 says something else than front.cbor")
+        for fact in front:
+            if fact["kind"] == "organisation" and self.key.hex() not in reduced(fact["text"]):
+                out.append("page 1 names another organisation")
+            if fact["kind"] == "notice" and seal["pages"] == 2 and fact["text"] not in NOTICES:
+                out.append("page 1 has a notice that is none")
+        return out
+
+    def of_the_entries(self, front):
+        numbered = [entry for name in LISTS for entry in self.all if entry["list"] == name]
+        there = lambda fact: [numbered[number - 1] for number in fact["cites"] if 1 <= number <= len(numbered)]
+        aside = set(getattr(self, "not_counting", ())) | {entry["id"] for fact in front if fact["kind"] == "aside" for entry in there(fact)}
+        stands, cited, out = standing(self.visit, aside), {}, []
+        for fact in front:
+            kind, label, cites = fact["kind"], fact["label"][:60], there(fact)
+            if len(cites) < len(fact["cites"]):
+                out.append(f"{label} cites what is not there")
+            if kind not in SAID:
+                continue
+            for entry in cites:
+                cited.setdefault(kind, set()).add(entry["id"])
+                if kind_of(entry) not in SAID[kind]:
+                    out.append(f"{label} cites an entry that says something else")
+                    continue
+                if entry["list"] == "visit" and entry["id"] not in stands:
+                    out.append(f"{label} cites an entry that does not stand")
+                if not all(quotes(fact["text"], typed) for typed in typed_in(kind, entry)):
+                    out.append(f"{label} does not say what an entry it cites says")
+            begins = {"release": "Released" if fact["cites"] else "Not released"}.get(
+                kind, f"{len(fact['cites'])} " if fact["cites"] else "None")
+            if kind in WHOLE and not fact["text"].startswith(begins):
+                out.append(f"{label} does not begin with {begins}")
+        for kind in WHOLE:
+            if sum(fact["kind"] == kind for fact in front) != 1:
+                out.append(f"page 1 does not say once what there is of {kind}")
+            if any(kind_of(entry) in SAID[kind] and entry["id"] in stands and entry["id"] not in cited.get(kind, ()) for entry in self.visit):
+                out.append(f"page 1 leaves out an entry of {kind}")
+        return out
