@@ -393,6 +393,23 @@ impl Book {
         state.read_again(&[])
     }
 
+    /// As `enrolled`, with what the organisation's root said of its keys, as it stands in the office's answer: the key
+    /// that signed the certificate may be one the root named.
+    ///
+    /// # Errors
+    /// As `enrolled`.
+    pub fn enrolled_with(
+        &self,
+        organisation_key: String,
+        key_statements: Vec<Vec<u8>>,
+        certificate: Vec<u8>,
+    ) -> Result<(), Trouble> {
+        let key = DeviceId::read(&organisation_key).map_err(wrong)?;
+        let mut state = self.state();
+        state.book.enrolled_with(key, &key_statements, &certificate)?;
+        state.read_again(&[])
+    }
+
     /// Begins a sync with the office; ask for requests until a reply says done.
     ///
     /// # Errors

@@ -22,6 +22,7 @@ use crate::device;
 use crate::enrolment_lines::{self, EnrolArguments, RenewArguments, RevokeArguments};
 use crate::exporting;
 use crate::keeping_lines::{self, PhotoArguments, RetentionArguments};
+use crate::key_lines::{self, KeyArguments};
 use crate::mail_lines;
 use crate::office::OfficeError;
 use crate::office::backup_archive::Recipients;
@@ -93,6 +94,8 @@ enum Command {
     Retention(RetentionArguments),
     /// Print the newest signed checkpoint of the ledger's log, or add a witness's signature to one.
     Checkpoint(log_desk::CheckpointArguments),
+    /// The organisation's keys: the root, the key that signs in its place, and changing them.
+    Key(KeyArguments),
     /// Have the newest checkpoint time-stamped by an authority (RFC 3161).
     Timestamp(log_desk::TimestampArguments),
     /// Who outside is asked to sign the log's checkpoints.
@@ -290,6 +293,7 @@ pub fn run() -> ExitCode {
         Command::Photo(arguments) => (keeping_lines::run_photo(&arguments), arguments.wants_json()),
         Command::Retention(arguments) => (keeping_lines::run_retention(&arguments), arguments.office.json),
         Command::Checkpoint(arguments) => (log_desk::checkpoint(&arguments), arguments.wants_json()),
+        Command::Key(arguments) => (key_lines::run(&arguments), arguments.wants_json()),
         Command::Timestamp(arguments) => (log_desk::timestamp(&arguments), arguments.wants_json()),
         Command::Witness(arguments) => (witness_lines::run(&arguments), arguments.wants_json()),
         Command::Log(arguments) => match open_log::command::run(&arguments) {

@@ -15,6 +15,7 @@ mod enrolment_lines;
 pub mod exporting;
 mod keeping_lines;
 pub mod kept_aside;
+mod key_lines;
 pub mod mail_lines;
 pub mod office;
 pub mod open_log;

@@ -12,8 +12,7 @@ use super::proof::Inclusion;
 use super::receipt::Receipt;
 use crate::clock::UtcMillis;
 use crate::entry::{
-    Entry, EntryError, KeyStanding, OrganisationKey, PublicKey, Trusts, Use, WhyWithdrawn, cbor,
-    open_of_organisation,
+    AnyTime, Entry, EntryError, OrganisationKey, PublicKey, Trusts, Use, cbor, open_of_organisation,
 };
 use crate::ids::{Digest, EntryId};
 use crate::store::{Store, StoreError, StoredCheckpoint, Write};
@@ -63,7 +62,7 @@ impl Restored {
     /// [`EntryError`] when the signature does not hold, or is by a key that may not declare it.
     pub fn open(bytes: &[u8], organisation: &dyn Trusts) -> Result<Restored, EntryError> {
         let read = |payload: &[u8]| Ok(cbor::decode(payload)?);
-        let made = |restored: &Restored| Use::Word { at: restored.at };
+        let made = |restored: &Restored| Use::Past { at: restored.at };
         Ok(open_of_organisation(bytes, PURPOSE, organisation, read, made)?.1)
     }
 }
@@ -108,6 +107,23 @@ pub(crate) fn keep_restores(
     Ok(())
 }
 
+/// Signs declarations anew whose signature is believed no longer, beside those of before: the office knows what it
+/// declared.
+///
+/// # Errors
+/// [`StoreError`].
+pub fn declare_anew(store: &mut dyn Store, key: &OrganisationKey) -> Result<(), StoreError> {
+    let mut anew = Vec::new();
+    for bytes in restores(store)? {
+        if Restored::open(&bytes, key).is_err()
+            && let Ok(restored) = Restored::open(&bytes, &AnyTime(key))
+        {
+            anew.extend(restored.seal(key));
+        }
+    }
+    keep_restores(store, anew)
+}
+
 /// Gives a leaf to every entry that has none: those of a ledger older than its log. Their time is that of the
 /// receipt kept with them, if there is one, else now: it says that they were here by then. Returns how many.
 ///
@@ -149,7 +165,7 @@ pub fn publish(
     let (origin, size) = (origin(store, &key.public())?, store.log().size()?);
     let known = store.log().checkpoint(&origin, size)?;
     if let Some(known) = &known
-        && may_stand(&known.note, key, now)
+        && may_stand(&known.note, key)
     {
         return Ok(known.clone());
     }
@@ -165,13 +181,9 @@ pub fn publish(
 
 /// Whether a checkpoint of before needs no new signature: it says the heads, and no key signed it alone that
 /// somebody else may have.
-fn may_stand(note: &str, key: &OrganisationKey, now: UtcMillis) -> bool {
-    let stolen = |signer: &PublicKey| {
-        let standing = key.keys().standing(signer, now);
-        matches!(standing, KeyStanding::Withdrawn { why: WhyWithdrawn::Stolen, .. })
-    };
+fn may_stand(note: &str, key: &OrganisationKey) -> bool {
     Checkpoint::open_signed(note, key)
-        .is_ok_and(|(signer, checkpoint)| checkpoint.heads.is_some() && !stolen(&signer))
+        .is_ok_and(|(signer, checkpoint)| checkpoint.heads.is_some() && !key.keys().is_stolen(&signer))
 }
 
 /// Notes how long the log is when a server starts on it, for a declaration made later; returns it.

@@ -24,7 +24,9 @@ mod sqlite_unsound;
 
 pub use log_rows::{LogRows, StoredCheckpoint, StoredStamp};
 pub use memory::MemoryStore;
-pub use organisation_keys::{key_statements, learn_keys, organisation_keys};
+pub use organisation_keys::{
+    KEY_STATEMENTS, key_statements, learn_keys, organisation_keys, read_key_statements,
+};
 pub use scope::{Fed, Scope, ScopeRows};
 pub use sqlite::{Durability, SqliteStore, bytes_at, uri_to_read};
 pub use sqlite_unsound::UNSOUND;

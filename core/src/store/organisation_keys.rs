@@ -3,7 +3,8 @@
 use super::{Store, StoreError, Write};
 use crate::entry::{Learned, OrganisationKeys, PublicKey, cbor};
 
-const STATEMENTS: &str = "keys/statements";
+/// The name of the value that statements are kept under.
+pub const KEY_STATEMENTS: &str = "keys/statements";
 
 /// The organisation's keys as known here, by the root that is pinned.
 ///
@@ -18,7 +19,16 @@ pub fn organisation_keys(store: &dyn Store, root: &PublicKey) -> Result<Organisa
 /// # Errors
 /// [`StoreError`].
 pub fn key_statements(store: &dyn Store) -> Result<Vec<serde_bytes::ByteBuf>, StoreError> {
-    Ok(store.value(STATEMENTS)?.and_then(|bytes| cbor::decode(&bytes).ok()).unwrap_or_default())
+    Ok(decoded(store.value(KEY_STATEMENTS)?.as_deref()))
+}
+
+/// As [`organisation_keys`], for whoever read that value by other means.
+pub fn read_key_statements(root: &PublicKey, value: Option<&[u8]>) -> OrganisationKeys {
+    OrganisationKeys::read_kept(*root, decoded(value))
+}
+
+fn decoded(value: Option<&[u8]>) -> Vec<serde_bytes::ByteBuf> {
+    value.and_then(|bytes| cbor::decode(bytes).ok()).unwrap_or_default()
 }
 
 /// Takes statements that were brought, and keeps those that join the chain. `keys` are those known here.
@@ -34,7 +44,7 @@ pub fn learn_keys<B: AsRef<[u8]>>(
     if learned.new > 0 {
         let all: Vec<_> = keys.signed().map(serde_bytes::ByteBuf::from).collect();
         let value = cbor::encode(&all).map_err(|e| StoreError::Database(e.to_string()))?;
-        store.commit(&[Write::Value { key: STATEMENTS, value: &value }])?;
+        store.commit(&[Write::Value { key: KEY_STATEMENTS, value: &value }])?;
     }
     Ok(learned)
 }

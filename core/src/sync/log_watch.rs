@@ -13,7 +13,7 @@ use super::log_wire::{LogReply, LogRequest, MOST_ENTRIES, MOST_SIZES, open_log_r
 use super::session::Step;
 use super::wire::{parts, request_digest};
 use crate::clock::UtcMillis;
-use crate::entry::{DeviceKey, Entry, EntryError, OrganisationKeys, PublicKey, Trusts, cbor};
+use crate::entry::{AnyTime, DeviceKey, Entry, EntryError, OrganisationKeys, PublicKey, Trusts, cbor};
 use crate::evidence::{Checkpoint, Inclusion, LogLeaf, Restored, ledger_log, merkle};
 use crate::ids::{Digest, EntryId, Subject};
 use crate::store::{Store, StoreError, StoredCheckpoint, Write, organisation_keys};
@@ -374,6 +374,9 @@ impl LogWatch {
         reply: &LogReply,
     ) -> Result<Vec<(Restored, Vec<Digest>)>, SyncError> {
         let known = ledger_log::restores(store)?;
+        // Signed anew by another key it is the same declaration, and no news.
+        let open = |bytes: &serde_bytes::ByteBuf| Restored::open(bytes, &AnyTime(&self.keys)).ok();
+        let declared: Vec<Restored> = known.iter().filter_map(open).collect();
         let (mut opened, mut new) = (Vec::new(), Vec::new());
         for (bytes, path) in &reply.restores {
             let restored =
@@ -385,7 +388,8 @@ impl LogWatch {
         }
         // To a device that never saw an earlier log they are no news.
         if store.log().newest_checkpoint()?.is_some() {
-            self.report.restored.extend(new.iter().map(|(_, restored)| restored.clone()));
+            let news = new.iter().map(|(_, restored)| restored).filter(|new| !declared.contains(new));
+            self.report.restored.extend(news.cloned());
         }
         ledger_log::keep_restores(store, new.into_iter().map(|(bytes, _)| bytes))?;
         Ok(opened)

@@ -190,9 +190,9 @@ impl DeviceFolder {
     /// # Errors
     /// [`DeviceError`].
     pub fn certified(&self) -> Result<Option<farsiding_core::entry::Certificate>, DeviceError> {
-        let Some(key) = self.book.organisation_key()? else { return Ok(None) };
+        let Some(keys) = self.book.organisation_keys()? else { return Ok(None) };
         let own = self.book.store().certificates()?.into_iter().find(|(id, _)| *id == self.book.device());
-        Ok(own.and_then(|(_, bytes)| farsiding_core::entry::Certificate::open(&bytes, &key).ok()))
+        Ok(own.and_then(|(_, bytes)| farsiding_core::entry::Certificate::open(&bytes, &keys).ok()))
     }
 
     /// Where a photograph's bytes are kept.

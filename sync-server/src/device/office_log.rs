@@ -2,6 +2,7 @@
 //! the proof of one entry.
 
 use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::Trusts as _;
 use farsiding_core::evidence::{Checkpoint, Receipt, cosignatures};
 use farsiding_core::ids::EntryId;
 use farsiding_core::store::Store;
@@ -135,13 +136,14 @@ fn find_entry(store: &dyn Store, text: &str) -> Result<EntryId, DeviceError> {
 pub fn proof(folder: &mut DeviceFolder, entry: &str) -> Result<Said, DeviceError> {
     let store = folder.read().store();
     let entry = find_entry(store, entry)?;
-    let Some(key) = folder.read().organisation_key()? else {
+    let Some(keys) = folder.read().organisation_keys()? else {
         return Err(DeviceError::NotEnrolled(
             "this device is not enrolled: no office has signed anything".into(),
         ));
     };
+    let key = keys.root();
     let receipts = store.receipts_of(entry)?;
-    let receipted = receipts.iter().find_map(|bytes| Receipt::from_bytes(bytes).ok()?.check(&key).ok());
+    let receipted = receipts.iter().find_map(|bytes| Receipt::from_bytes(bytes).ok()?.check(&keys).ok());
     let mut text = format!("Entry {entry}\n");
     text.push_str(&match receipted {
         Some(at) => format!("Receipt: the office had it at {} (signature checked)\n", at.rfc3339()),
@@ -153,7 +155,7 @@ pub fn proof(folder: &mut DeviceFolder, entry: &str) -> Result<Said, DeviceError
         let json = json!({ "entry": entry, "held_at": receipted.map(UtcMillis::rfc3339), "proof": null });
         return Ok(Said::new(text, json));
     };
-    let size = Checkpoint::open(&kept.note, &key).map(|checkpoint| checkpoint.size).unwrap_or_default();
+    let size = Checkpoint::open(&kept.note, &keys).map(|checkpoint| checkpoint.size).unwrap_or_default();
     let witnesses = cosignatures(&kept.note).unwrap_or_default();
     text.push_str(&format!(
         "Log: number {} of {size}, received {}; the path of {} hashes leads to the root of this signed \

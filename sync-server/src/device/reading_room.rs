@@ -301,7 +301,7 @@ pub fn find(folder: &mut DeviceFolder, wanted: &str) -> Result<Said, DeviceError
 /// # Errors
 /// [`DeviceError`].
 pub fn receipts(folder: &mut DeviceFolder, visit: Option<&str>) -> Result<Said, DeviceError> {
-    let key = folder.read().organisation_key()?;
+    let key = folder.read().organisation_keys()?;
     let (mut text, mut listed) = (String::new(), Vec::new());
     if let (Some(visit), Some(key)) = (visit, key) {
         let desk = Desk::with(folder, visit)?;

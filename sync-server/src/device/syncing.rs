@@ -50,6 +50,13 @@ fn said_by_office(reply: &Value) -> Result<(DeviceId, i64), DeviceError> {
     key.zip(time).ok_or_else(not_an_office)
 }
 
+/// What the root said of the organisation's keys, out of the answer; what is none of it names no key.
+fn key_statements(reply: &Value) -> Vec<Vec<u8>> {
+    let list = reply.get("key_statements").and_then(Value::as_array);
+    let texts = list.into_iter().flatten().filter_map(Value::as_str);
+    texts.filter_map(|text| base64::engine::general_purpose::STANDARD.decode(text).ok()).collect()
+}
+
 /// Enrols with the office.
 ///
 /// # Errors
@@ -88,7 +95,7 @@ pub fn enrol(folder: &mut DeviceFolder, typed: EnrolArguments) -> Result<Said, D
     let certificate =
         certificate.and_then(|text| base64::engine::general_purpose::STANDARD.decode(text).ok());
     let certificate = certificate.ok_or_else(not_an_office)?;
-    folder.book().enrolled(key, &certificate)?;
+    folder.book().enrolled_with(key, &key_statements(&reply), &certificate)?;
     let ahead = asked.0 + answered.since(asked) / 2 - time;
     folder.book().store_mut().commit(&[Write::Value { key: CLOCK_AHEAD, value: &ahead.to_be_bytes() }])?;
     let authority = typed.ca.as_deref().map(std::fs::canonicalize).transpose()?;

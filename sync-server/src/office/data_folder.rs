@@ -1,16 +1,18 @@
 //! The office's data folder: where each thing lies, and the organisation's key.
 //!
-//! Every file in it is its owner's alone (0600), and one server at a time runs on it. `organisation.key` is made at the first start and never replaced: whoever loses it
-//! loses the power to sign receipts and certificates, whoever copies it gains it.
+//! Every file in it is its owner's alone (0600), and one server at a time runs on it. `organisation.key` is made at the first start: whoever
+//! copies it can sign receipts and certificates. It is the root until that is taken off the server (`keys`), and then a
+//! key that signs in its place, beside `organisation.keys`, which says so.
 
 use std::fs::{File, TryLockError};
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 
-use farsiding_core::entry::OrganisationKey;
+use farsiding_core::entry::{OrganisationKey, Trusts as _};
 use farsiding_core::ids::{OrganisationId, Randomness};
 
 use super::OfficeError;
+use super::keys::files;
 use crate::private_file;
 
 /// The file whose lock says that a server runs here.
@@ -47,7 +49,7 @@ impl DataFolder {
     /// [`OfficeError::Folder`] when none was.
     pub fn open(path: &Path) -> Result<DataFolder, OfficeError> {
         let folder = DataFolder { path: path.to_owned() };
-        if folder.key_file().exists() {
+        if folder.key_file().exists() || folder.key_statements_file().exists() {
             Ok(folder)
         } else {
             let why =
@@ -112,6 +114,11 @@ impl DataFolder {
         self.path.join("organisation.key")
     }
 
+    /// What the root said of the organisation's keys; nothing in it is secret.
+    pub fn key_statements_file(&self) -> PathBuf {
+        self.path.join("organisation.keys")
+    }
+
     /// The ledger's file.
     pub fn ledger_file(&self) -> PathBuf {
         self.path.join("ledger.db")
@@ -149,6 +156,11 @@ impl DataFolder {
     pub fn organisation_key(&self, randomness: &mut dyn Randomness) -> Result<OrganisationKey, OfficeError> {
         let file = self.key_file();
         if !file.exists() {
+            if self.key_statements_file().exists() {
+                let why = "organisation.key is missing; put it back from its safe copy, or, if it is lost, name \
+                           another with the root: farsiding key withdraw --why lost";
+                return Err(self.refuse(why));
+            }
             if self.ledger_file().exists() {
                 let why = "it holds a ledger but organisation.key is missing; put the key back from its safe \
                            copy (a new key could not vouch for this ledger)";
@@ -162,9 +174,33 @@ impl DataFolder {
                 Err(e) => return Err(self.refuse(&e.to_string())),
             }
         }
-        private_file::read_secret(&file)
-            .map(OrganisationKey::from_secret)
-            .map_err(|e| self.refuse(&format!("organisation.key cannot be read: {e}")))
+        self.organisation_key_here()
+    }
+
+    /// The organisation's key as it lies here: the root, or a key that signs in its place, with what the root said.
+    ///
+    /// # Errors
+    /// [`OfficeError::Folder`] when it cannot be read, or when it signs for a root whose statements are not here.
+    pub fn organisation_key_here(&self) -> Result<OrganisationKey, OfficeError> {
+        let (secret, signs_for) = files::read_signing(&self.key_file())
+            .map_err(|e| self.refuse(&format!("organisation.key cannot be read: {e}")))?;
+        let file = self.key_statements_file();
+        let root = match signs_for {
+            None if !file.exists() => return Ok(OrganisationKey::from_secret(secret)),
+            None => OrganisationKey::from_secret(secret).public(),
+            Some(root) => root,
+        };
+        let keys = files::read_statements(&file).map_err(|e| {
+            self.refuse(&format!(
+                "{e}; put organisation.keys back from its copy, or take it from the root's keeper"
+            ))
+        })?;
+        if keys.root() != root {
+            return Err(
+                self.refuse("organisation.keys is about another organisation's root than organisation.key")
+            );
+        }
+        Ok(OrganisationKey::among(secret, keys))
     }
 
     /// An error about this folder.

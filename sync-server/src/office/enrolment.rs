@@ -9,7 +9,7 @@ use std::path::Path;
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{
-    Certificate, EarlierGrant, EntryError, LastEntry, OrganisationKey, Role, is_sound_key,
+    Certificate, EarlierGrant, EntryError, LastEntry, OrganisationKey, Role, Trusts as _, Use, is_sound_key,
 };
 use farsiding_core::ids::{DeviceId, Digest, Randomness};
 use farsiding_core::store::{Store, StoreError, Write};
@@ -227,7 +227,7 @@ pub fn redeem(
         return Err(EnrolmentError::NoKey);
     }
     let own_name = clean_name(own_name).unwrap_or_default();
-    let asking = (device, own_name.as_str(), key.public());
+    let asking = (device, own_name.as_str(), key.signer());
     let registered = register.use_code(code_hash(code), asking, now, |code, before, devices| {
         let code = code.ok_or(EnrolmentError::WrongCode)?;
         let own = code.used_by == Some(device);
@@ -270,7 +270,7 @@ pub fn enrol_own(
         own_name,
         role: Role::Office,
         grant: &grant,
-        issuer: key.public(),
+        issuer: key.signer(),
     };
     let registered = register.add_device(&new, now)?;
     certify(register, store, key, registered, now)?;
@@ -329,7 +329,7 @@ fn issue_anew(
     if let (Some(last), false) = (last, gives_the_same) {
         earlier.push(EarlierGrant { role: device.role, sites, rights, last });
     }
-    let changed = register.change_grant(device.device, (grant, &earlier), key.public(), now)?;
+    let changed = register.change_grant(device.device, (grant, &earlier), key.signer(), now)?;
     let changed = changed.ok_or_else(|| EnrolmentError::NoSuchDevice(device.name.clone()))?;
     certify(register, store, key, changed.clone(), now)?;
     Ok(changed)
@@ -345,7 +345,7 @@ pub fn certificate_of(
     device: DeviceId,
 ) -> Result<Option<Certificate>, EnrolmentError> {
     let bytes = store.certificate(device)?;
-    Ok(bytes.and_then(|bytes| Certificate::open(&bytes, &key.public()).ok()))
+    Ok(bytes.and_then(|bytes| Certificate::open(&bytes, key).ok()))
 }
 
 /// Revokes a device given by name, id or the beginning of its id. It takes effect at once, also in a
@@ -363,7 +363,7 @@ pub fn revoke(
     let device = find(register, text)?.device;
     let now = parting_time(store, now)?;
     let last = last_of(&LedgerReader::open(ledger_file)?.chain_of(device)?);
-    let revoked = register.revoke(device, last, key.public(), now)?;
+    let revoked = register.revoke(device, last, key.signer(), now)?;
     let revoked = revoked.ok_or_else(|| EnrolmentError::NoSuchDevice(text.to_owned()))?;
     certify(register, store, key, revoked.clone(), now)?;
     Ok(revoked)
@@ -454,6 +454,7 @@ fn certify(
     now: UtcMillis,
 ) -> Result<Vec<u8>, EnrolmentError> {
     loop {
+        device = issued_in_time(register, store, key, device, now)?;
         let bytes = put_certificate(store, key, &device, now)?;
         // Another process may have changed or revoked it in between; the register has the last word.
         let issued = |device: &RegisteredDevice| (device.revoked_at, device.renewed_at);
@@ -464,12 +465,47 @@ fn certify(
     }
 }
 
-fn put_certificate(
-    store: &mut dyn Store,
+/// The device, issued anew where its certificate has to be signed by a key whose time had not begun when it was
+/// issued last: a device of before, whose certificate is believed no longer.
+fn issued_in_time(
+    register: &Register,
+    store: &dyn Store,
+    key: &OrganisationKey,
+    device: RegisteredDevice,
+    now: UtcMillis,
+) -> Result<RegisteredDevice, EnrolmentError> {
+    let said = [device.renewed_at, device.revoked_at].into_iter().flatten().max();
+    let at = said.map_or(device.issued_at, |said| said.max(device.issued_at));
+    let by_the_root = key.signer() == key.public();
+    let may = key.keys().allows(&key.signer(), Use::Certificate { at }).is_ok();
+    if by_the_root || (may && device.issuer.is_some()) || believed(store, key, &device)?.is_some() {
+        return Ok(device);
+    }
+    let issued = register.issue_anew(device.device, key.signer(), now)?;
+    issued.ok_or(EnrolmentError::NoSuchDevice(device.name))
+}
+
+/// The certificate of a device in the ledger, if it is believed and says what the register says.
+fn believed(
+    store: &dyn Store,
     key: &OrganisationKey,
     device: &RegisteredDevice,
-    now: UtcMillis,
-) -> Result<Vec<u8>, EnrolmentError> {
+) -> Result<Option<Vec<u8>>, EnrolmentError> {
+    let Some(bytes) = store.certificate(device.device)? else { return Ok(None) };
+    let Ok(known) = Certificate::open(&bytes, key) else { return Ok(None) };
+    let wanted = called_for(store, key, device)?;
+    let says_the_same =
+        Certificate { issuer: None, ..known.clone() } == Certificate { issuer: None, ..wanted.clone() };
+    let of_one_version = known.issuer.is_some() == wanted.issuer.is_some();
+    Ok((says_the_same && of_one_version).then_some(bytes))
+}
+
+/// The certificate that the register calls for.
+fn called_for(
+    store: &dyn Store,
+    key: &OrganisationKey,
+    device: &RegisteredDevice,
+) -> Result<Certificate, EnrolmentError> {
     let plain = Certificate {
         revoked_at: device.revoked_at,
         ..Certificate::by_role(
@@ -480,26 +516,34 @@ fn put_certificate(
             device.issued_at,
         )
     };
-    let certificate = match device.issuer {
-        // As version one wrote it, byte for byte, until somebody changes it.
-        None => plain,
-        Some(_) => Certificate {
-            issuer: Some(key.public()),
-            sites: device.grant.sites.clone(),
-            earlier: device.earlier.clone(),
-            renewed_at: device.renewed_at,
-            valid_until: device.grant.valid_until,
-            last: device.last.filter(|_| device.revoked_at.is_some()),
-            ..plain
-        },
-    };
-    let certificate = match device.issuer {
-        None => certificate,
-        Some(_) => {
-            let rights = narrowing::narrowed(device.role, &device.grant, &narrowing::rules(store, key)?);
-            Certificate { rights, ..certificate }
-        }
-    };
+    // As version one wrote it, byte for byte, until somebody changes it.
+    if device.issuer.is_none() {
+        return Ok(plain);
+    }
+    let rights = narrowing::narrowed(device.role, &device.grant, &narrowing::rules(store, key)?);
+    Ok(Certificate {
+        issuer: Some(key.signer()),
+        sites: device.grant.sites.clone(),
+        rights,
+        earlier: device.earlier.clone(),
+        renewed_at: device.renewed_at,
+        valid_until: device.grant.valid_until,
+        last: device.last.filter(|_| device.revoked_at.is_some()),
+        ..plain
+    })
+}
+
+fn put_certificate(
+    store: &mut dyn Store,
+    key: &OrganisationKey,
+    device: &RegisteredDevice,
+    now: UtcMillis,
+) -> Result<Vec<u8>, EnrolmentError> {
+    // A key that took another's place does not sign anew what is still believed.
+    if let Some(bytes) = believed(store, key, device)? {
+        return Ok(bytes);
+    }
+    let certificate = called_for(store, key, device)?;
     let bytes = certificate.seal(key)?;
     let known = store.certificates()?.into_iter().find(|(id, _)| *id == device.device);
     if known.is_none_or(|(_, before)| before != bytes) {

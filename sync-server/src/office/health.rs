@@ -20,6 +20,7 @@ use super::backup_schedule::{self, Last};
 use super::check::{self, Damage, Report};
 use super::data_folder::{DataFolder, PROBE};
 use super::http::Office;
+use super::keys;
 use crate::private_file;
 
 /// What was seen a moment ago is told again.
@@ -93,8 +94,8 @@ pub async fn present(office: &Arc<Office>) -> State {
     if let Some((_, state)) = last.as_ref().filter(|(at, _)| at.elapsed() < QUICK_IS_GOOD_FOR) {
         return state.clone();
     }
-    let (folder, key) = (office.folder.clone(), office.key.clone());
-    let quick = tokio::task::spawn_blocking(move || look(&folder, &key));
+    let (folder, key, now) = (office.folder.clone(), office.key.clone(), office.now());
+    let quick = tokio::task::spawn_blocking(move || look(&folder, &key, now));
     office.clock_watch.look(office.now(), None);
     let quick = match tokio::time::timeout(PATIENCE, quick).await {
         Ok(Ok(mut found)) => {
@@ -158,11 +159,12 @@ fn finding(name: &'static str, title: &'static str, found: Result<String, String
 }
 
 /// Looks at what is quick to see.
-fn look(folder: &DataFolder, key: &OrganisationKey) -> Vec<Finding> {
+fn look(folder: &DataFolder, key: &OrganisationKey, now: UtcMillis) -> Vec<Finding> {
     let mut found = vec![
         finding("folder", "Data folder", write_probe(&folder.path().join(PROBE))),
         finding("room", "Room on its disk", room(folder.path())),
         finding("organisation_key", "Organisation's key", same_key(folder, key)),
+        finding("signing_key", "The key that signs", signs(key, now)),
     ];
     if folder.desk_key_file().exists() {
         let read = private_file::read_secret(&folder.desk_key_file());
@@ -226,13 +228,25 @@ fn room_words(free: u64) -> Result<String, String> {
 }
 
 fn same_key(folder: &DataFolder, key: &OrganisationKey) -> Result<String, String> {
-    let secret = private_file::read_secret(&folder.key_file())
+    let found = folder.organisation_key_here()
         .map_err(|e| format!("organisation.key cannot be used: {e}. The server runs on until it is stopped, and will not start again."))?;
-    let found = OrganisationKey::from_secret(secret).public();
-    if found != key.public() {
+    if (found.public(), found.signer()) != (key.public(), key.signer()) {
         return Err("organisation.key is another key than the one this server started with: put the right one back from its safe copy.".to_owned());
     }
-    Ok(format!("It is the key {} …", super::enrolment::fingerprint(&found)))
+    Ok(format!("It is the key {} …", super::enrolment::fingerprint(&found.public())))
+}
+
+/// Whether the key may still sign, and for how long.
+fn signs(key: &OrganisationKey, now: UtcMillis) -> Result<String, String> {
+    let words = keys::may_sign(key, now)?;
+    match keys::ends_soon(key, now) {
+        Some(until) => Err(format!(
+            "The signing key ends at {}, and phones are answered by it until then. Name the next one with the root: \
+             farsiding key renew, or key request, sign and take.",
+            until.rfc3339()
+        )),
+        None => Ok(words),
+    }
 }
 
 /// Reads everything through, and keeps what was found.

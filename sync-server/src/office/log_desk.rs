@@ -4,11 +4,13 @@
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex};
 
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
 use clap::Args;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::OrganisationKey;
 use farsiding_core::evidence::{
-    Checkpoint, NoteError, SignedNote, VerifierKey, cosignatures, ledger_log, with_cosignature,
+    Checkpoint, NoteError, SignedNote, VerifierKey, cosignatures, ledger_log, merkle, with_cosignature,
 };
 use farsiding_core::store::{Store, StoreError, StoredCheckpoint, Write};
 use serde_json::{Value, json};
@@ -35,6 +37,9 @@ pub struct CheckpointArguments {
     /// The one of this many entries, instead of the newest.
     #[arg(long)]
     size: Option<u64>,
+    /// Print the proof that the log of this many entries is its beginning, under the note: for verify --against.
+    #[arg(long, value_name = "SIZE", conflicts_with_all = ["add_cosignature", "size"])]
+    from: Option<u64>,
     /// Add a witness's signature: a file with the cosigned note, or with the signature line alone.
     #[arg(long, value_name = "FILE", requires = "witness")]
     add_cosignature: Option<PathBuf>,
@@ -192,10 +197,24 @@ pub fn checkpoint(arguments: &CheckpointArguments) -> Result<(), Failure> {
         .filter(|line| known.iter().any(|witness| line.check(&shown.note, witness).is_ok()))
         .map(|line| (line.witness.clone(), line.at))
         .collect();
+    let proof = match arguments.from {
+        None => Vec::new(),
+        Some(from) => merkle::stored_consistency(store.log(), from, shown.size)
+            .map_err(failed)?
+            .ok_or_else(|| refused(format!("the log has {} entries, fewer than {from}", shown.size)))?,
+    };
+    let proof: Vec<String> = proof.iter().map(|digest| STANDARD.encode(digest.0)).collect();
     if arguments.json {
-        return Ok(say(&checkpoint_json(&shown, &log_key(&key, &shown.origin), &signed).to_string())?);
+        let mut told = checkpoint_json(&shown, &log_key(&key, &shown.origin), &signed);
+        if let (Some(_), Some(told)) = (arguments.from, told.as_object_mut()) {
+            told.insert("consistency".to_owned(), proof.into());
+        }
+        return Ok(say(&told.to_string())?);
     }
     say(shown.note.trim_end_matches('\n'))?;
+    for line in proof {
+        say(&line)?;
+    }
     Ok(())
 }
 
@@ -223,10 +242,10 @@ fn add_cosignature(
     witness: &str,
 ) -> Result<StoredCheckpoint, Failure> {
     let witness = read_witness(witness)?;
-    let (target, given) = match Checkpoint::open(text, &key.public()) {
+    let (target, given) = match Checkpoint::open(text, key) {
         Ok(theirs) => {
             let ours = store.log().checkpoint(&theirs.origin, theirs.size).map_err(failed)?;
-            let same = |ours: &StoredCheckpoint| Checkpoint::open(&ours.note, &key.public()) == Ok(theirs);
+            let same = |ours: &StoredCheckpoint| Checkpoint::open(&ours.note, key) == Ok(theirs);
             let ours =
                 ours.filter(same).ok_or_else(|| refused("this checkpoint is not one of this ledger's"))?;
             (ours, text.to_owned())

@@ -20,6 +20,7 @@ pub mod health;
 pub mod hidden;
 pub mod http;
 pub mod index;
+pub mod keys;
 pub mod late;
 pub mod ledger;
 pub mod log_desk;

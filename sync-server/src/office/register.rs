@@ -370,6 +370,25 @@ impl Register {
         self.device(device)
     }
 
+    /// Notes that a device's certificate is issued anew as it stands, revoked ones too. Returns the device as it now
+    /// stands.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn issue_anew(
+        &self,
+        device: DeviceId,
+        issuer: PublicKey,
+        now: UtcMillis,
+    ) -> Result<Option<RegisteredDevice>, RegisterError> {
+        self.connection.execute(
+            "UPDATE device SET issuer = ?2, renewed_at = max(?3, coalesce(renewed_at, issued_at) + 1)
+             WHERE device = ?1",
+            params![device.0, issuer.0, now.0],
+        )?;
+        self.device(device)
+    }
+
     /// One device.
     ///
     /// # Errors

@@ -18,7 +18,6 @@ use super::backup_schedule;
 use super::clock_watch::{self, ClockWatch};
 use super::data_folder::{DataFolder, Held};
 use super::defects::rounds;
-use super::enrolment;
 use super::health;
 use super::hidden;
 use super::http::crowd::CountedConnections;
@@ -27,6 +26,7 @@ use super::http::photo_routes;
 use super::http::{Limits, Office, OfficeParts, router};
 use super::index::Index;
 use super::index::ledger_reader::LedgerReader;
+use super::keys;
 use super::late;
 use super::ledger::{Ledger, SqliteLedger, epoch_of};
 use super::narrowing;
@@ -85,6 +85,13 @@ fn open_office(
         tracing::warn!(%error, "a file in the data folder stays readable to others");
     }
     let key = folder.organisation_key(&mut randomness)?;
+    keys::may_sign(&key, clock.time()).map_err(|why| folder.refuse(&why))?;
+    if let Some(until) = keys::ends_soon(&key, clock.time()) {
+        tracing::warn!(
+            until = until.rfc3339(),
+            "the key that signs ends soon; name the next one with the root"
+        );
+    }
     let mut ledger = SqliteLedger::open(&folder.ledger_file())?;
     clock_watch::check_at_start(ledger.store_mut(), &key, clock.time(), options.clock_was_wrong.as_deref())?;
     let mut register = Register::open(&folder.register_file())?;
@@ -109,14 +116,13 @@ fn open_office(
         );
         register.forget_ledger_position()?;
     }
-    let brought_in = ledger_log::bring_in(ledger.store_mut(), &key.public(), clock.time())?;
+    let brought_in = ledger_log::bring_in(ledger.store_mut(), &key, clock.time())?;
     if brought_in > 0 {
         tracing::info!(entries = brought_in, "entries of before were brought into the ledger's log");
     }
     ledger_log::note_start(ledger.store_mut())?;
     let now = farsiding_core::sync::ledger_time(ledger.store(), clock.time())?;
-    ledger_log::publish(ledger.store_mut(), &key, now)?;
-    enrolment::certify_all(&register, ledger.store_mut(), &key, clock.time())?;
+    keys::desk::put_in_order(ledger.store_mut(), &register, &key, (clock.time(), now))?;
     let stores = (ledger.store_mut(), folder.ledger_file());
     narrowing::put_into_force(&register, (stores.0, &stores.1), &key, clock.time())?;
     let office = (&mut register, ledger.store_mut());
@@ -137,7 +143,9 @@ fn open_office(
         &LedgerReader::open(&folder.ledger_file()).map_err(index_failed)?,
         &mut register,
     )?;
-    let name = format!("{epoch:016x} of {}", key.public());
+    let said = key.keys().count();
+    let said = if said == 0 { String::new() } else { format!(", {said} statements about its keys") };
+    let name = format!("{epoch:016x} of {}{said}", key.public());
     let index = Index::open(&folder.index_file(), &folder.ledger_file(), &name, key.public());
     let index = index.map_err(index_failed)?;
     index.leave_out(hidden::list(register.connection())?.into_iter().map(|hidden| hidden.visit));

@@ -6,11 +6,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use farsiding_core::entry::{PublicKey, cbor};
+use farsiding_core::entry::{AnyTime, OrganisationKeys, Trusts as _, cbor};
 use farsiding_core::evidence::packet::{
-    CERTIFICATES, DESCRIPTION, ENTRIES, FRONT, Fact, Front, HOW_TO_CHECK, LARGEST_ATTACHMENT, LARGEST_RECORD,
-    LAST_ENTRY, LOG, Listed, PAGES, Parts, RECEIPTS, SEAL, Seal, SealedEntries, VIEW, last_entry_proof,
-    photo_name, placeholder, refold, seal,
+    CERTIFICATES, DESCRIPTION, ENTRIES, FRONT, Fact, Front, HOW_TO_CHECK, KEYS, KeyStatements,
+    LARGEST_ATTACHMENT, LARGEST_RECORD, LAST_ENTRY, LOG, Listed, PAGES, Parts, RECEIPTS, SEAL, Seal,
+    SealedEntries, VIEW, last_entry_proof, photo_name, placeholder, refold, seal,
 };
 use farsiding_core::ids::Digest;
 use farsiding_core::procedure::Procedures;
@@ -27,6 +27,7 @@ fn what_is(name: &str) -> &'static str {
         ENTRIES => "the signed entries, byte for byte",
         CERTIFICATES => "the devices' certificates",
         RECEIPTS => "the office's receipts",
+        KEYS => "what the root said of the organisation's keys",
         LOG => "places in the log, checkpoints, chains",
         VIEW => "the folded record, for programs",
         LAST_ENTRY => "the last entry's place in the log, as C2SP tlog-proof",
@@ -77,8 +78,8 @@ pub(super) struct Drawing<'a> {
     pub parts: &'a Parts,
     /// The photographs.
     pub photographs: &'a dyn Photographs,
-    /// The organisation's key.
-    pub organisation_key: PublicKey,
+    /// The organisation's keys.
+    pub keys: &'a OrganisationKeys,
     /// The description of the format that goes along.
     pub description: &'a [u8],
     /// The procedures.
@@ -104,7 +105,7 @@ pub(super) fn build(
     let drawing = Drawing {
         parts,
         photographs: source.photographs,
-        organisation_key: source.key.public(),
+        keys: source.key.keys(),
         description: DESCRIPTION.as_bytes(),
         procedures,
     };
@@ -117,8 +118,9 @@ pub(super) fn draw(
     drawing: &Drawing<'_>,
     stands_for: impl Fn(&Seal) -> Result<Vec<u8>, PacketError>,
 ) -> Result<Unsealed, PacketError> {
-    let Drawing { parts, organisation_key, procedures, .. } = *drawing;
-    let refolded = refold(parts, &organisation_key, procedures);
+    let Drawing { parts, keys, procedures, .. } = *drawing;
+    let organisation_key = keys.root();
+    let refolded = refold(parts, &AnyTime(keys), procedures);
     let view_json = serde_json::to_vec(&refolded.view).map_err(|e| PacketError::Layout(e.to_string()))?;
     let named: BTreeMap<Digest, String> =
         refolded.view.photos.iter().map(|p| (p.photo.sha256, p.photo.media.clone())).collect();
@@ -132,6 +134,10 @@ pub(super) fn draw(
     files.push((VIEW.to_owned(), view_json));
     files.extend(last_entry_proof(parts).map(|proof| (LAST_ENTRY.to_owned(), proof.into_bytes())));
     files.push((HOW_TO_CHECK.to_owned(), drawing.description.to_vec()));
+    if keys.count() > 0 {
+        let statements = cbor::encode(&KeyStatements::of(keys));
+        files.push((KEYS.to_owned(), statements.map_err(farsiding_core::entry::EntryError::from)?));
+    }
     files.extend(photos.values().cloned());
     files.sort();
     let manifest = cbor::encode(&listed(&files)).map_err(farsiding_core::entry::EntryError::from)?;
@@ -170,6 +176,7 @@ pub(super) fn draw(
             refolded: &refolded,
             photos: &shown,
             organisation_key,
+            keys,
             document: &document,
             files: &told_files,
             numbered: &numbered,

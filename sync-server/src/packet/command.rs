@@ -3,8 +3,8 @@
 use std::path::{Path, PathBuf};
 
 use clap::Args;
-use farsiding_core::entry::PublicKey;
 use farsiding_core::entry::car_number::CarNumber;
+use farsiding_core::entry::{OrganisationKeys, PublicKey, Trusts as _};
 use farsiding_core::evidence::packet::{OtherNote, Outcome};
 use farsiding_core::ids::{DeviceId, Digest, VisitId};
 use farsiding_core::procedure::Procedures;
@@ -14,6 +14,7 @@ use super::{Outside, PacketError, PacketSource, Photographs, Trusted, check_with
 use crate::command::{Failure, say};
 use crate::office::OfficeError;
 use crate::office::data_folder::DataFolder;
+use crate::office::keys::files;
 use crate::office::ledger::{Ledger as _, SqliteLedger};
 use crate::office::photo_store::{PhotoError, PhotoStore};
 use crate::office::third_parties::lines::read_witness;
@@ -53,6 +54,10 @@ pub struct VerifyArguments {
     /// after the signed note, base64, are taken as a consistency proof between the two.
     #[arg(long, value_name = "NOTE_FILE")]
     against: Option<PathBuf>,
+    /// What the organisation's root said of its keys, from elsewhere and newer than the packet (a file of
+    /// `farsiding key show --out`): a packet cannot tell that a key was withdrawn after it was made.
+    #[arg(long, value_name = "FILE")]
+    keys: Option<PathBuf>,
     /// A witness's key, NAME+ID+KEY: it must have signed one of the packet's checkpoints (repeat it; one is enough).
     #[arg(long = "witness", value_name = "KEY")]
     witnesses: Vec<String>,
@@ -224,6 +229,19 @@ fn small_text(file: &Path) -> Result<String, Failure> {
     Ok(std::fs::read_to_string(file)?)
 }
 
+/// What is known of the organisation's keys besides the one given.
+fn keys_given(arguments: &VerifyArguments, key: PublicKey) -> Result<OrganisationKeys, Failure> {
+    let Some(file) = &arguments.keys else { return Ok(OrganisationKeys::of_root(key)) };
+    let keys = files::read_statements(file)?;
+    if keys.root() != key {
+        return Err(refuse(format!(
+            "{} is about the keys of another organisation than --key",
+            file.display()
+        )));
+    }
+    Ok(keys)
+}
+
 /// Whom the reader names.
 fn trusted(arguments: &VerifyArguments) -> Result<Trusted, Failure> {
     let witnesses = arguments.witnesses.iter().map(|key| read_witness(key)).collect::<Result<Vec<_>, _>>()?;
@@ -267,7 +285,8 @@ pub fn run_verify(arguments: &VerifyArguments) -> Result<(), Failure> {
         return Err(refuse(format!("{} is larger than any packet", arguments.file.display())));
     }
     let file = std::fs::read(&arguments.file)?;
-    let (report, outside) = check_with(&file, &key, against.as_ref(), &trusted, arguments.strict)?;
+    let (report, outside) =
+        check_with(&file, &keys_given(arguments, key)?, against.as_ref(), &trusted, arguments.strict)?;
     let holds = report.all_holds();
     if arguments.json {
         say(&json!({ "ok": holds, "lines": report.lines, "outside": told(&outside) }).to_string())?;

@@ -9,7 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use farsiding_core::authority::Authority;
 use farsiding_core::book::Gathered;
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{Entry, Opened, PublicKey, Statement};
+use farsiding_core::entry::{Entry, Opened, OrganisationKey, PublicKey, Statement};
 use farsiding_core::evidence::heads::Heads;
 use farsiding_core::evidence::packet::{
     Certificates, ElsewhereInChain, Entries, FORMAT, Leaf, Log, Numbered, Parts, Receipts, SeenBefore, Token,
@@ -63,7 +63,7 @@ fn entries_of(source: &PacketSource<'_>, subject: Subject) -> Result<Vec<Placed>
 fn opened(source: &PacketSource<'_>, visit: &[Placed]) -> Result<Option<Opened>, PacketError> {
     let certificates = source.store.certificates()?;
     let bytes = certificates.iter().map(|(_, bytes)| bytes.as_slice());
-    let authority = Authority::read(Some(&source.key.public()), bytes, true);
+    let authority = Authority::read(Some(source.key), bytes, true);
     Ok(opened_of(&authority, visit.iter().map(|placed| (&placed.entry, Some(placed.received_at)))))
 }
 
@@ -150,7 +150,7 @@ fn receipts(source: &PacketSource<'_>, visit: &[Placed]) -> Result<Receipts, Pac
     let mut kept: BTreeSet<Vec<u8>> = BTreeSet::new();
     for placed in visit {
         for bytes in source.store.receipts_of(placed.entry.id)? {
-            let sound = Receipt::from_bytes(&bytes).is_ok_and(|r| r.check(&source.key.public()).is_ok());
+            let sound = Receipt::from_bytes(&bytes).is_ok_and(|r| r.check(source.key).is_ok());
             if sound {
                 kept.insert(bytes);
             }
@@ -161,12 +161,16 @@ fn receipts(source: &PacketSource<'_>, visit: &[Placed]) -> Result<Receipts, Pac
 
 /// The checkpoint a packet rests on: the earliest stamped one that covers its entries and says what is whole, else
 /// the earliest such that was published; a log that only has checkpoints of before offers one of these.
-fn covering(rows: &dyn LogRows, key: &PublicKey, size: u64) -> Result<StoredCheckpoint, PacketError> {
+fn covering(rows: &dyn LogRows, key: &OrganisationKey, size: u64) -> Result<StoredCheckpoint, PacketError> {
     let first = |stamped: bool| -> Result<Option<StoredCheckpoint>, PacketError> {
         let mut at = size;
         while let Some(found) = rows.first_checkpoint_of(at, stamped)? {
             let note = found.stamp.as_ref().filter(|_| stamped).map_or(&found.note, |stamp| &stamp.note);
-            if Checkpoint::open(note, key).is_ok_and(|checkpoint| checkpoint.heads.is_some()) {
+            // What a stolen key signed proves nothing; the log went on under another.
+            let sound = |(signer, checkpoint): (PublicKey, Checkpoint)| {
+                checkpoint.heads.is_some() && !key.keys().is_stolen(&signer)
+            };
+            if Checkpoint::open_signed(note, key).is_ok_and(sound) {
                 return Ok(Some(found));
             }
             at = found.size + 1;
@@ -193,11 +197,11 @@ fn log<'p, I: Iterator<Item = &'p Placed>>(
     visit: &[Placed],
     all: impl Fn() -> I,
 ) -> Result<Log, PacketError> {
-    let (rows, key) = (source.store.log(), source.key.public());
+    let (rows, key) = (source.store.log(), source.key);
     let size = all().map(|placed| placed.number + 1).max().unwrap_or(0);
-    let covering = covering(rows, &key, size)?;
-    let says_heads = |note: &str| Checkpoint::open(note, &key).is_ok_and(|opened| opened.heads.is_some());
-    let witnessed = witnessed(source.store, &key, (&covering.origin, size), says_heads(&covering.note))?;
+    let covering = covering(rows, key, size)?;
+    let says_heads = |note: &str| Checkpoint::open(note, key).is_ok_and(|opened| opened.heads.is_some());
+    let witnessed = witnessed(source.store, key, (&covering.origin, size), says_heads(&covering.note))?;
     let mut tokens = Vec::new();
     let mut notes: Vec<(u64, String)> = Vec::new();
     if let Some(stamp) = &covering.stamp {

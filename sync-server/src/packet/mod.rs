@@ -23,8 +23,10 @@ mod structure;
 mod typeface;
 mod witnessed;
 
-use farsiding_core::entry::{EntryError, OrganisationKey, PublicKey};
-use farsiding_core::evidence::packet::{Code, OtherNote, Outcome, PartsError, Report, check};
+use farsiding_core::entry::{AnyTime, EntryError, OrganisationKey, OrganisationKeys, PublicKey, Trusts as _};
+use farsiding_core::evidence::packet::{
+    Code, OtherNote, Outcome, PartsError, Report, check_with as check_records, keys_of,
+};
 use farsiding_core::ids::{Digest, EntryId, VisitId};
 use farsiding_core::procedure::{ProcedureError, Procedures};
 use farsiding_core::store::{Store, StoreError};
@@ -141,17 +143,17 @@ pub fn of_stay(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Vec<u8>, P
 /// # Errors
 /// [`PacketError::Procedure`] should the built-in procedures not read.
 pub fn check_file(file: &[u8], key: &PublicKey, against: Option<&OtherNote>) -> Result<Report, PacketError> {
-    Ok(check_with(file, key, against, &Trusted::default(), false)?.0)
+    Ok(check_with(file, &OrganisationKeys::of_root(*key), against, &Trusted::default(), false)?.0)
 }
 
-/// Checks a packet's file as [`check_file`] does, and its time stamps and witnesses by those whom the reader trusts;
+/// Checks a packet's file as [`check_file`] does, with what is known from elsewhere of the organisation's keys, and its time stamps and witnesses by those whom the reader trusts;
 /// `strict`: a packet without a time stamp and a witness that hold is broken.
 ///
 /// # Errors
 /// [`PacketError::Procedure`] should the built-in procedures not read.
 pub fn check_with(
     file: &[u8],
-    key: &PublicKey,
+    keys: &OrganisationKeys,
     against: Option<&OtherNote>,
     trusted: &Trusted,
     strict: bool,
@@ -159,13 +161,21 @@ pub fn check_with(
     let procedures = Procedures::built_in()?;
     match take_apart(file) {
         Ok(apart) => {
-            let mut report = check(&apart.files, key, against, &procedures);
+            let mut report = check_records(&apart.files, keys, against, &procedures);
             // Another organisation's packet is not looked into any further.
             if report.found(Code::WrongKey) {
                 return Ok((report, Outside::default()));
             }
-            redraw::compare(file, &apart.files, key, &procedures, &mut report);
-            let found = outside::outside(&apart.files, key, trusted, strict, &mut report);
+            // The pages are drawn by what the packet itself brings of the keys.
+            let own = keys_of(&apart.files, &OrganisationKeys::of_root(keys.root()));
+            redraw::compare(file, &apart.files, &own, &procedures, &mut report);
+            let found = outside::outside(
+                &apart.files,
+                &AnyTime(&keys_of(&apart.files, keys)),
+                trusted,
+                strict,
+                &mut report,
+            );
             Ok((report, found))
         }
         Err(why) => {

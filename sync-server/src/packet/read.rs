@@ -6,8 +6,8 @@
 use std::collections::BTreeSet;
 
 use farsiding_core::evidence::packet::{
-    CERTIFICATES, ENTRIES, FRONT, Files, LARGEST_ATTACHMENT, LAST_ENTRY, LOG, PAGES, PhotoFile, RECEIPTS,
-    SEAL, VIEW,
+    CERTIFICATES, ENTRIES, FRONT, Files, KEYS, LARGEST_ATTACHMENT, LAST_ENTRY, LOG, PAGES, PhotoFile,
+    RECEIPTS, SEAL, VIEW,
 };
 use farsiding_core::ids::Digest;
 use memchr::memmem;
@@ -20,7 +20,7 @@ pub const LARGEST_FILE: usize = 1024 * 1024 * 1024;
 const ALL_ATTACHMENTS: usize = 1024 * 1024 * 1024;
 const MOST_ATTACHMENTS: usize = 10_000;
 /// The attachments whose bytes are kept; of the others a digest is.
-const KEPT: [&str; 9] = [ENTRIES, CERTIFICATES, RECEIPTS, LOG, VIEW, LAST_ENTRY, FRONT, PAGES, SEAL];
+const KEPT: [&str; 10] = [ENTRIES, CERTIFICATES, RECEIPTS, LOG, KEYS, VIEW, LAST_ENTRY, FRONT, PAGES, SEAL];
 /// All of them together, bytes.
 const ALL_KEPT: usize = 64 * 1024 * 1024;
 

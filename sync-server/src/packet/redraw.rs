@@ -7,7 +7,7 @@
 
 use std::collections::BTreeMap;
 
-use farsiding_core::entry::PublicKey;
+use farsiding_core::entry::{AnyTime, OrganisationKeys};
 use farsiding_core::evidence::packet::{
     CERTIFICATES, Certificates, Code, ENTRIES, Entries, Files, HOW_TO_CHECK, LOG, Log, Parts, RECEIPTS,
     Receipts, Report, SEAL, Seal, placeholder_of, read_part,
@@ -33,11 +33,14 @@ impl Photographs for Attached {
 pub(super) fn compare(
     file: &[u8],
     files: &Files,
-    key: &PublicKey,
+    keys: &OrganisationKeys,
     procedures: &Procedures,
     report: &mut Report,
 ) {
-    let Some(sealed) = files.records.get(SEAL).and_then(|bytes| Seal::open(bytes, key).ok()) else { return };
+    let Some(sealed) = files.records.get(SEAL).and_then(|bytes| Seal::open(bytes, &AnyTime(keys)).ok())
+    else {
+        return;
+    };
     if sealed.pages != Some(LAYOUT_VERSION) || sealed.fold() != FOLD_VERSION {
         let of = sealed.pages.unwrap_or(1);
         let what = format!(
@@ -52,7 +55,7 @@ pub(super) fn compare(
         return report
             .mark(Code::PagesNotDrawn, "the pages were not drawn again, for what is attached does not hold");
     }
-    match again(file, files, key, procedures) {
+    match again(file, files, keys, procedures) {
         Ok(drawn) if drawn == file => {
             report
                 .holds(Code::Pages, "drawn again from what is attached, the pages are these, byte for byte");
@@ -71,7 +74,7 @@ pub(super) fn compare(
 fn again(
     file: &[u8],
     files: &Files,
-    key: &PublicKey,
+    keys: &OrganisationKeys,
     procedures: &Procedures,
 ) -> Result<Vec<u8>, PacketError> {
     let record = |name: &str| files.records.get(name).map(Vec::as_slice).unwrap_or_default();
@@ -95,7 +98,7 @@ fn again(
     let drawing = Drawing {
         parts: &parts,
         photographs: &Attached(photographs),
-        organisation_key: *key,
+        keys,
         description: &description,
         procedures,
     };

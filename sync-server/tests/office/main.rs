@@ -18,6 +18,7 @@ mod folder;
 mod grants;
 mod hostility;
 mod job;
+mod keys;
 mod late;
 mod lines;
 mod log;

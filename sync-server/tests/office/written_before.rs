@@ -21,16 +21,16 @@ use super::pages_stage::{Session, cookie_of, form, post, text};
 use super::stage::{Device, Dice, Server, farsiding};
 
 /// Later than everything in it.
-const NOW: &str = "2026-12-05T12:00:00Z";
+pub(super) const NOW: &str = "2026-12-05T12:00:00Z";
 
 /// What a version wrote, and what it said of it.
 #[derive(Clone, Copy)]
-struct Then {
+pub(super) struct Then {
     version: &'static str,
 }
 
-const V1: Then = Then { version: "v1" };
-const V2: Then = Then { version: "v2" };
+pub(super) const V1: Then = Then { version: "v1" };
+pub(super) const V2: Then = Then { version: "v2" };
 
 impl Then {
     fn golden(self) -> PathBuf {
@@ -74,13 +74,13 @@ fn thaw(from: &Path, to: &Path) {
     }
 }
 
-fn office(then: Then, folder: &Path) -> Server {
+pub(super) fn office(then: Then, folder: &Path) -> Server {
     thaw(&then.golden().join("office"), &folder.join("office"));
     Server::start_at(&folder.join("office"), NOW)
 }
 
 /// A new device at the office, which then has everything.
-fn newcomer(server: &Server, folder: &Path) -> Device {
+pub(super) fn newcomer(server: &Server, folder: &Path) -> Device {
     let mut device = Device::new(&folder.join("newcomer"), "ash");
     device.clock = Some(NOW.to_owned());
     let (code, _) = server.code("newcomer", &["--role", "office"]);

@@ -7,6 +7,7 @@ mod damage;
 mod front;
 mod frozen;
 mod joins;
+mod keys;
 mod large;
 mod repainted;
 mod stay;

@@ -27,6 +27,7 @@ export interface BookCalls {
   status(): Promise<string>;
   enrolRequest(code: string, name: string, organisationKey: string, serverTime: bigint): Promise<Uint8Array>;
   enrolled(organisationKey: string, certificate: Uint8Array): Promise<void>;
+  enrolledWith(organisationKey: string, keyStatements: Uint8Array[], certificate: Uint8Array): Promise<void>;
   syncStart(): Promise<void>;
   syncRequest(): Promise<Uint8Array>;
   syncReceive(reply: Uint8Array): Promise<string>;

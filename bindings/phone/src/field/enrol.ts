@@ -5,7 +5,8 @@
 import type { BookCalls } from "../core/calls";
 
 interface Who { organisation_key: string; server_time: number }
-interface Enrolled { certificate: string }
+/** `key_statements`: what the organisation's root said of its keys; absent while it signs by itself. */
+interface Enrolled { certificate: string; key_statements?: string[] }
 
 /** An answer of the office as JSON; its own sentence where it refuses. */
 async function said<T>(reply: Response): Promise<T> {
@@ -20,6 +21,8 @@ async function said<T>(reply: Response): Promise<T> {
   throw new Error(why || `the office answered ${reply.status}`);
 }
 
+const bytes = (base64: string): Uint8Array => Uint8Array.from(atob(base64), (c) => c.charCodeAt(0));
+
 /** The key in the office's link, base64url, as the hexadecimal digits the office says it in. */
 const digits = (key: string): string =>
   [...atob(key.replace(/-/g, "+").replace(/_/g, "/"))].map((c) => c.charCodeAt(0).toString(16).padStart(2, "0")).join("");
@@ -33,6 +36,8 @@ export async function enrol(calls: BookCalls, office: string | URL, code: string
   const request = await calls.enrolRequest(code, name, who.organisation_key, BigInt(Math.trunc(who.server_time)));
   const sent = { method: "POST", body: request as BufferSource, redirect: "error" as const };
   const enrolled = await said<Enrolled>(await fetch(address, { ...sent, headers: { "Content-Type": "application/cbor" } }));
-  const certificate = Uint8Array.from(atob(enrolled.certificate), (c) => c.charCodeAt(0));
-  await calls.enrolled(who.organisation_key, certificate);
+  const certificate = bytes(enrolled.certificate);
+  const statements = (enrolled.key_statements ?? []).map(bytes);
+  if (statements.length === 0) await calls.enrolled(who.organisation_key, certificate);
+  else await calls.enrolledWith(who.organisation_key, statements, certificate);
 }

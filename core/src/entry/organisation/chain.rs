@@ -127,7 +127,7 @@ impl KnownKey {
         // A packet may be sealed long after the time it speaks for; a checkpoint says no time at all.
         match made {
             Use::Certificate { at } | Use::Word { at } | Use::Answer { at } => self.within(at)?,
-            Use::Seal { at } => KnownKey { from: None, ..self.clone() }.within(at)?,
+            Use::Past { at } => KnownKey { from: None, ..self.clone() }.within(at)?,
             Use::Checkpoint { .. } => {}
         }
         let Some(withdrawal) = &self.withdrawn else { return Ok(()) };
@@ -142,7 +142,7 @@ impl KnownKey {
             // A thief dates what he likes.
             (_, WhyWithdrawn::Stolen) => false,
             (Use::Checkpoint { .. }, _) => true,
-            (Use::Certificate { at } | Use::Word { at } | Use::Seal { at }, _) => before(at),
+            (Use::Certificate { at } | Use::Word { at } | Use::Past { at }, _) => before(at),
         };
         if believed { Ok(()) } else { Err(fault) }
     }
@@ -292,6 +292,12 @@ impl OrganisationKeys {
         self.find(key).map_or(KeyStanding::Unknown, |known| known.standing(now))
     }
 
+    /// Whether somebody else may have the key, by the organisation's own word.
+    pub fn is_stolen(&self, key: &PublicKey) -> bool {
+        let why = self.find(key).and_then(|known| known.withdrawn.as_ref()).map(|withdrawal| withdrawal.why);
+        why == Some(WhyWithdrawn::Stolen)
+    }
+
     /// The statement that would say this next; not signed, and only as far as it can be said.
     ///
     /// # Errors
@@ -302,6 +308,14 @@ impl OrganisationKeys {
         tried.apply(number, at, &says)?;
         let prev = self.statements.last().map(|(_, _, bytes)| Digest::of(bytes));
         Ok(KeyStatement { organisation: self.organisation(), number, prev, at, says })
+    }
+
+    /// Goes on as if this were said next, for finding out before it is signed.
+    ///
+    /// # Errors
+    /// [`KeyError::NotAllowed`].
+    pub fn try_next(&mut self, at: UtcMillis, says: &KeyWord) -> Result<(), KeyError> {
+        self.apply(self.count() + 1, at, says)
     }
 
     /// Says something next: signs it with the root and adds it here. Returns it as signed.

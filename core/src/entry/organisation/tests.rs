@@ -110,7 +110,7 @@ fn a_key_signs_in_its_time_and_ten_minutes_around_it() {
         assert_eq!(allowed(Use::Word { at }), holds);
         assert_eq!(allowed(Use::Answer { at }), holds);
         // A stay of years ago may be sealed today.
-        assert_eq!(allowed(Use::Seal { at }), holds || at.0 < 0);
+        assert_eq!(allowed(Use::Past { at }), holds || at.0 < 0);
     }
     let ended = keys.standing(&key, UtcMillis(2 * YEAR));
     assert_eq!(ended, KeyStanding::Ended { until: UtcMillis(YEAR) });
@@ -144,7 +144,7 @@ fn what_a_stolen_key_signed_is_not_believed_but_for_the_log_that_is_vouched_for(
         let bytes = certificate(thief.signer(), at).seal(&thief).unwrap();
         assert!(matches!(Certificate::open(&bytes, &keys), Err(EntryError::Key(KeyFault::Withdrawn { .. }))));
         let at = UtcMillis(at);
-        for made in [Use::Word { at }, Use::Answer { at }, Use::Seal { at }] {
+        for made in [Use::Word { at }, Use::Answer { at }, Use::Past { at }] {
             assert!(keys.allows(&thief.signer(), made).is_err());
         }
     }
@@ -168,7 +168,7 @@ fn what_a_lost_or_replaced_key_signed_before_holds() {
             let at = UtcMillis(at);
             assert_eq!(keys.allows(&key, Use::Certificate { at }).is_ok(), holds);
             assert_eq!(keys.allows(&key, Use::Word { at }).is_ok(), holds);
-            assert_eq!(keys.allows(&key, Use::Seal { at }).is_ok(), holds);
+            assert_eq!(keys.allows(&key, Use::Past { at }).is_ok(), holds);
             assert!(keys.allows(&key, Use::Answer { at }).is_err(), "nobody answers with it any more");
         }
         assert!(Checkpoint::open(&checkpoint(6).sign(&among(10, &keys)), &keys).is_ok());

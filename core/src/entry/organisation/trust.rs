@@ -39,8 +39,8 @@ pub enum Use<'a> {
         /// The root hash over the heads of documents, where it says them.
         heads: Option<&'a Digest>,
     },
-    /// A packet's seal, by the time the packet speaks for: it was sealed then or later.
-    Seal {
+    /// What speaks of a time gone by, a packet's seal or a declaration: it was signed then or later.
+    Past {
         /// That time.
         at: UtcMillis,
     },

@@ -8,6 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::devices;
 use super::front;
+use super::keys_check;
 use super::last_entry;
 use super::parts::{Certificates, Entries, Log, Parts, PartsError, Receipts, read};
 use super::refold::refold;
@@ -16,7 +17,7 @@ use super::seal::{Seal, SealedEntries};
 use super::{CERTIFICATES, ENTRIES, LOG, RECEIPTS, SEAL, VIEW, photo_named};
 use super::{sealed as sealing, times, whole};
 use crate::clock::UtcMillis;
-use crate::entry::{Entry, EntryError, Statement, Trusts, hint_of};
+use crate::entry::{AnyTime, Entry, EntryError, OrganisationKeys, PublicKey, Statement, Trusts, hint_of};
 use crate::evidence::{Checkpoint, Receipt, merkle};
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
 use crate::procedure::Procedures;
@@ -80,14 +81,22 @@ impl Rules {
     }
 }
 
-/// Checks everything.
-pub fn check(
+/// Checks everything, with nothing but the organisation's public key.
+pub fn check(files: &Files, key: &PublicKey, against: Option<&OtherNote>, procedures: &Procedures) -> Report {
+    check_with(files, &OrganisationKeys::of_root(*key), against, procedures)
+}
+
+/// As [`check`], with what is known from elsewhere of the organisation's keys: a packet cannot know what was said
+/// after it was made.
+pub fn check_with(
     files: &Files,
-    key: &dyn Trusts,
+    keys: &OrganisationKeys,
     against: Option<&OtherNote>,
     procedures: &Procedures,
 ) -> Report {
     let mut report = Report::default();
+    let keys = keys_check::known(files, keys, &mut report);
+    let key = &AnyTime(&keys);
     let Some(sealed) = seal(files, key, &mut report) else { return report };
     let Some(parts) = parts(files, &mut report) else { return report };
     let fold = sealed.as_ref().map(Seal::fold);
@@ -118,6 +127,7 @@ pub fn check(
         compare(&parts.log, other, key, &mut report);
     }
     tokens(&parts.log, key, &mut report);
+    keys_check::check(files, &parts, &keys, against, &mut report);
     last_entry::check(files, &parts, &opened, key, &mut report);
     photos(files, &opened, rules, sealed.as_ref(), &mut report);
     front::check((files, &parts), sealed.as_ref(), &opened, key, &mut report);

@@ -10,6 +10,7 @@
 mod check;
 mod devices;
 mod front;
+mod keys_check;
 mod last_entry;
 mod parts;
 mod refold;
@@ -20,8 +21,9 @@ mod times;
 mod whole;
 mod witnesses;
 
-pub use check::{Files, OtherNote, PhotoFile, check};
+pub use check::{Files, OtherNote, PhotoFile, check, check_with};
 pub use front::{Fact, Front, NOTICES, Standing, told_in_full};
+pub use keys_check::{KeyStatements, keys_of};
 pub use last_entry::last_entry_proof;
 pub use parts::{
     Certificates, ElsewhereInChain, Entries, Leaf, Log, Numbered, Parts, PartsError, Receipts, SeenBefore,
@@ -40,6 +42,8 @@ pub const DESCRIPTION: &str = include_str!("../FORMAT.md");
 pub const ENTRIES: &str = "entries.cbor";
 /// Attached file: the certificates of the devices that signed them.
 pub const CERTIFICATES: &str = "certificates.cbor";
+/// Attached file: what the organisation's root said of its keys; absent while it said nothing.
+pub const KEYS: &str = "keys.cbor";
 /// Attached file: the office's receipts.
 pub const RECEIPTS: &str = "receipts.cbor";
 /// Attached file: what the log proves, and the chains of the devices.
@@ -57,7 +61,8 @@ pub const PAGES: &str = "pages.txt";
 /// Attached file: the organisation's seal on the whole file.
 pub const SEAL: &str = "seal.cbor";
 /// The attachments that are records.
-const RECORDS: [&str; 9] = [ENTRIES, CERTIFICATES, RECEIPTS, LOG, VIEW, LAST_ENTRY, FRONT, PAGES, SEAL];
+const RECORDS: [&str; 10] =
+    [ENTRIES, CERTIFICATES, RECEIPTS, LOG, KEYS, VIEW, LAST_ENTRY, FRONT, PAGES, SEAL];
 /// The largest of the CBOR attachments, bytes.
 pub const LARGEST_RECORD: usize = 8 * 1024 * 1024;
 /// The largest attachment, bytes.

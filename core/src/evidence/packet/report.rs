@@ -26,6 +26,14 @@ pub enum Code {
     UnreadableAttachment,
     /// Sealed by another key than the one given.
     WrongKey,
+    /// The organisation's keys.
+    Keys,
+    /// What is said of the organisation's keys does not hold.
+    ForgedKey,
+    /// A key signed outside its time.
+    ExpiredKey,
+    /// A key that signed here was withdrawn.
+    WithdrawnKey,
     /// The seal's own signature does not hold.
     AlteredSeal,
     /// The seal.

@@ -95,7 +95,7 @@ impl Seal {
         };
         let payload = open_addressed(bytes, PURPOSE, &key)?;
         let seal: Seal = read(super::SEAL, &payload)?;
-        organisation.allows(&key, Use::Seal { at: seal.at }).map_err(EntryError::from)?;
+        organisation.allows(&key, Use::Past { at: seal.at }).map_err(EntryError::from)?;
         if seal.format == FORMAT {
             Ok((key, seal))
         } else {

@@ -185,7 +185,7 @@ async fn receive(office: &Office, headers: &HeaderMap, body: Body) -> Result<Sig
         }
     }
     let head = outline.head(&after)?;
-    let vouched = office.devices.now().await?.vouch(head, &office.key.public())?;
+    let vouched = office.devices.now().await?.vouch(head, &office.key)?;
     let whole: [u8; 32] = whole.finalize().into();
     let mut digest = [0u8; 16];
     digest.copy_from_slice(&whole[..16]);

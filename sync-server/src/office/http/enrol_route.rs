@@ -37,6 +37,10 @@ pub struct EnrolReply {
     pub organisation_key: DeviceId,
     /// The device's signed certificate, base64.
     pub certificate: String,
+    /// What the organisation's root said of its keys, oldest first, base64 each: whoever signed the certificate is
+    /// among them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub key_statements: Vec<String>,
     /// The server's time, milliseconds since 1970.
     pub server_time: i64,
 }
@@ -101,6 +105,7 @@ pub async fn enrol(
     let reply = EnrolReply {
         organisation_key: office.key.public(),
         certificate: STANDARD.encode(certificate),
+        key_statements: office.key.keys().signed().map(|bytes| STANDARD.encode(bytes)).collect(),
         server_time: now.0,
     };
     Ok(([(header::CACHE_CONTROL, "no-store")], Json(reply)).into_response())

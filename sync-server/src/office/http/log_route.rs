@@ -26,7 +26,7 @@ pub async fn log(
         Problem::new(StatusCode::REQUEST_TIMEOUT, "too_slow", "the request took too long; send it again")
     })??;
     // Strangers do not wait for the ledger, nor keep it from others.
-    open_log_request(&*office.devices.now().await?, &office.key.public(), &request)?;
+    open_log_request(&*office.devices.now().await?, &office.key, &request)?;
     let (now, key) = (office.now(), office.key.clone());
     let outcome = office
         .on_ledger(move |ledger| {

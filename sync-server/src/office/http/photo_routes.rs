@@ -15,7 +15,7 @@ use axum::response::{IntoResponse as _, Response};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{Certificate, PublicKey};
+use farsiding_core::entry::{Certificate, Trusts};
 use farsiding_core::ids::{DeviceId, Digest};
 use farsiding_core::store::{Scope, Store, StoreError, StoredPhoto, Write};
 use farsiding_core::sync::{PASS_WINDOW_MILLIS, PassRequest};
@@ -413,7 +413,7 @@ async fn finish(office: &Office, upload: &Upload) -> Result<(), Problem> {
 fn photo_given_to(
     store: &dyn Store,
     device: DeviceId,
-    key: &PublicKey,
+    key: &dyn Trusts,
     sha256: Digest,
 ) -> Result<Option<StoredPhoto>, StoreError> {
     let certificate = store.certificate(device)?.and_then(|bytes| Certificate::open(&bytes, key).ok());
@@ -451,7 +451,7 @@ pub async fn download(
 ) -> Result<Response, Problem> {
     let device = holder(&office, &headers).await?;
     let sha256 = read_name(&name)?;
-    let key = office.key.public();
+    let key = office.key.clone();
     let photo =
         office.on_ledger(move |ledger| photo_given_to(ledger.store(), device, &key, sha256)).await??;
     let photo = photo.filter(|photo| photo.here).ok_or(PhotoError::NotHere)?;

@@ -8,9 +8,9 @@ use std::time::Duration;
 
 use farsiding_core::authority::Authority;
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{Entry, LastEntry, PublicKey};
+use farsiding_core::entry::{Entry, LastEntry, OrganisationKeys, PublicKey};
 use farsiding_core::ids::{DeviceId, Digest, EntryId, Subject};
-use farsiding_core::store::{UNSOUND, bytes_at};
+use farsiding_core::store::{KEY_STATEMENTS, UNSOUND, bytes_at, read_key_statements};
 use farsiding_core::view::Recorded;
 use rusqlite::{Connection, OpenFlags, OptionalExtension as _, Row};
 use std::collections::{BTreeMap, BTreeSet, HashSet};
@@ -289,6 +289,14 @@ impl LedgerReader {
         Ok(rows.collect::<Result<_, _>>()?)
     }
 
+    /// The organisation's keys, by what its root said.
+    fn organisation_keys(&self, root: &PublicKey) -> Result<OrganisationKeys, IndexError> {
+        let sql = "SELECT value FROM value WHERE key = ?1";
+        let kept: Option<Vec<u8>> =
+            self.connection.prepare_cached(sql)?.query_row([KEY_STATEMENTS], |row| row.get(0)).optional()?;
+        Ok(read_key_statements(root, kept.as_deref()))
+    }
+
     /// Who may say what in this organisation. The office has all its certificates and knows when each entry came
     /// in, so that nothing is left unchecked here.
     ///
@@ -297,7 +305,8 @@ impl LedgerReader {
     pub fn authority(&self, key: &PublicKey, now: UtcMillis) -> Result<Authority, IndexError> {
         let certificates = self.certificates()?;
         let bytes = certificates.values().map(Vec::as_slice);
-        let authority = Authority::read(Some(key), bytes, true).at(now);
+        let keys = self.organisation_keys(key)?;
+        let authority = Authority::read(Some(&keys), bytes, true).at(now);
         let mut held = Vec::new();
         for roster in self.rosters()? {
             held.extend(self.entries_of(roster)?);

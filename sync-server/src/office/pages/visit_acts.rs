@@ -196,7 +196,7 @@ pub async fn packet(
             let (key, now) = (office.key.clone(), office.now());
             let caught_up = office.on_ledger(move |ledger| {
                 let store = ledger.store_mut();
-                ledger_log::bring_in(store, &key.public(), now)?;
+                ledger_log::bring_in(store, &key, now)?;
                 ledger_log::publish(store, &key, now)
             });
             caught_up.await?.map_err(Refused::failed)?;

@@ -10,7 +10,7 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Certificate, Entry, PublicKey};
 use farsiding_core::ids::{CarId, DeviceId, Subject};
 use farsiding_core::procedure::Procedures;
-use farsiding_core::store::Store;
+use farsiding_core::store::{Store, organisation_keys};
 use farsiding_core::view::{self, ChainGap, Chains, Context, Recorded, SiteView};
 use rusqlite::{Connection, OptionalExtension as _};
 
@@ -47,10 +47,11 @@ pub fn of_ledger(
             }
         }
     }
+    let keys = organisation_keys(store, key)?;
     let names: BTreeMap<DeviceId, String> = store
         .certificates()?
         .into_iter()
-        .filter_map(|(device, bytes)| Some((device, Certificate::open(&bytes, key).ok()?.name)))
+        .filter_map(|(device, bytes)| Some((device, Certificate::open(&bytes, &keys).ok()?.name)))
         .collect();
     let gaps: Vec<GapFact> = chains.gaps().into_iter().map(|gap| named(&gap, &names)).collect();
     let mut all = Vec::new();

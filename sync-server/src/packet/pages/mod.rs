@@ -17,7 +17,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use farsiding_core::authority::Named;
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{Entry, PublicKey, Statement};
+use farsiding_core::entry::{AnyTime, Entry, OrganisationKeys, PublicKey, Statement};
 use farsiding_core::evidence::Checkpoint;
 use farsiding_core::evidence::packet::{Fact, Parts, Refolded, Standing};
 use farsiding_core::ids::{Digest, EntryId};
@@ -77,6 +77,8 @@ pub struct Told<'a> {
     pub photos: &'a BTreeMap<Digest, Shown>,
     /// The organisation's key.
     pub organisation_key: PublicKey,
+    /// What is known of its keys.
+    pub keys: &'a OrganisationKeys,
     /// The document's id.
     pub document: &'a str,
     /// The files attached, with their lengths as far as they are known, and what they are.
@@ -113,7 +115,7 @@ impl Told<'_> {
 
     fn checkpoint(&self) -> Option<Checkpoint> {
         let note = self.parts.log.checkpoints.last()?;
-        Checkpoint::open(note, &self.organisation_key).ok()
+        Checkpoint::open(note, &AnyTime(self.keys)).ok()
     }
 
     /// A time in the site's zone and in UTC.

@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use farsiding_core::entry::AnyTime;
 use farsiding_core::evidence::packet::{ENTRIES, FRONT, HOW_TO_CHECK, SEAL};
 use farsiding_core::evidence::{Checkpoint, Receipt, cosignatures};
 use farsiding_core::ids::{DeviceId, Digest};
@@ -83,7 +84,7 @@ pub(super) fn receipts(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     let here: std::collections::BTreeSet<_> = told.refolded.received.keys().copied().collect();
     for bytes in &told.parts.receipts.receipts {
         let Ok(receipt) = Receipt::from_bytes(bytes) else { continue };
-        let Ok(at) = receipt.check(&told.organisation_key) else { continue };
+        let Ok(at) = receipt.check(&AnyTime(told.keys)) else { continue };
         let covered = receipt.entries.iter().filter(|id| here.contains(id)).count();
         let digest = farsiding_core::ids::Digest::of(&receipt.head);
         let covers = format!("{covered} of this packet, {} in all", receipt.entries.len());
@@ -112,7 +113,7 @@ fn log(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     // One may be here twice: as it was stamped, and as witnesses signed it later.
     let mut checkpoints: BTreeMap<(u64, Digest), BTreeSet<String>> = BTreeMap::new();
     for note in &told.parts.log.checkpoints {
-        if let Ok(checkpoint) = Checkpoint::open(note, &told.organisation_key) {
+        if let Ok(checkpoint) = Checkpoint::open(note, &AnyTime(told.keys)) {
             let lines = cosignatures(note).unwrap_or_default().into_iter();
             let others = lines.map(|line| format!("{} {}", line.witness, told.shown(line.at)));
             checkpoints.entry((checkpoint.size, checkpoint.root)).or_default().extend(others);

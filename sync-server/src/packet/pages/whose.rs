@@ -5,6 +5,7 @@
 use std::collections::BTreeMap;
 
 use farsiding_core::authority::Named;
+use farsiding_core::entry::AnyTime;
 use farsiding_core::evidence::Receipt;
 
 use super::Told;
@@ -55,7 +56,7 @@ fn receipts(told: &Told<'_>) -> String {
     let mut covered = std::collections::BTreeSet::new();
     let mut count = 0;
     for bytes in &told.parts.receipts.receipts {
-        let receipt = Receipt::from_bytes(bytes).ok().filter(|r| r.check(&told.organisation_key).is_ok());
+        let receipt = Receipt::from_bytes(bytes).ok().filter(|r| r.check(&AnyTime(told.keys)).is_ok());
         let Some(receipt) = receipt else { continue };
         count += 1;
         covered.extend(receipt.entries);
