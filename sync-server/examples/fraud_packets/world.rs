@@ -115,7 +115,7 @@ impl World {
                 kind: Some(SealKind::ALL[0]),
                 intact: true,
                 photo: Some(Digest::of(&self.photos[1])),
-                note: String::new(),
+                note: "".into(),
             }),
             self.photo(1, PhotoOf::Seal, "seal/housing_pin/found"),
             Statement::Valve { fitting: Fitting::LiquidA, position: ValvePosition::Shut },
