@@ -185,7 +185,7 @@ def pages_cases(case, good, files):
 
     def script(writer):
         writer.root_object[NameObject("/OpenAction")] = DictionaryObject({
-            NameObject("/S"): NameObject("/JavaScript"), NameObject("/JS"): TextStringObject("app.alert('hello')")})
+            NameObject("/S"): NameObject("/JavaScript"), NameObject("/JS"): TextStringObject("app.alert('hello');")})
 
     for name, shape in [("note_laid_over_a_page", note), ("page_added", added), ("page_taken_out", gone),
                         ("page_replaced", swapped), ("script_in_the_file", script)]:

@@ -157,11 +157,14 @@ def file_of(attachments, put):
 
 def packet(changes=None):
     changes = changes or {}
+    # Who signs in the organisation's place, by what is signed (12).
+    signers = changes.get("signers", {})
 
     def put(place, value):
         return changes[place](value) if place in changes else value
 
     def envelope(place, key, payload, context, addressed=False):
+        key = signers.get(place, key)
         protected = put(place + ".protected", pack({1: -8} if addressed else {1: -8, 4: key.public}))
         payload = put(place + ".payload", pack(payload))
         signed = key.private.sign(pack(["Signature1", protected, context.encode(), payload]))
@@ -212,7 +215,7 @@ def packet(changes=None):
         lines = [ORIGIN, str(size), base64.b64encode(tree(log.hashes(size))).decode(),
                  f"heads {len(documents)} {base64.b64encode(heads_map(documents)).decode()}"]
         text = put(place + ".text", "\n".join(put(place + ".lines", lines)) + "\n")
-        return put(place, text + "\n" + put(place + ".signatures", signature_line(OFFICE, ORIGIN, text)))
+        return put(place, text + "\n" + put(place + ".signatures", signature_line(signers.get(place, OFFICE), ORIGIN, text)))
 
     size, here = len(log.leaves), {sha256(raw) for name in entries for raw in entries[name]}
     leaves = [{"entry": one, "number": at, "received_at": when, "about": about, "path": audit_path(log.hashes(), at)}
@@ -233,7 +236,7 @@ def packet(changes=None):
     certified = []
     for place, key, role in (("certificate", PHONE, "operator"), ("desk", DESK, "office")):
         body = {"organisation": ORGANISATION, "device": key.public, "name": place, "role": role, "issued_at": BEGIN - MINUTE,
-                "issuer": OFFICE.public}
+                "issuer": signers.get(place, OFFICE).public}
         if place == "certificate":
             body.update(sites=[SITE], rights=["record"], renewed_at=BEGIN, valid_until=BEGIN + 10**9, revoked_at=BEGIN + 10**8,
                         last={"seq": 9, "entry": bytes(32)}, earlier=[{"role": "office", "last": {"seq": 1, "entry": bytes(32)}}])
@@ -245,6 +248,8 @@ def packet(changes=None):
         "log.cbor": pack(put("log.map", checked)), "certificates.cbor": pack(put("certificates.map", {"certificates": certified})),
         "receipts.cbor": pack(put("receipts.map", {"receipts": [receipt]})), "view.json": b"{}", "FORMAT.txt": b"FORMAT.md\n",
         digest.hex() + ".jpg": PHOTO}
+    if "statements" in changes:
+        files["keys.cbor"] = pack({"statements": changes["statements"]})
     files = put("files", {name: put(name, content) for name, content in files.items()})
     return sealed(files, entries, put, envelope)
 

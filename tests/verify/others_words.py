@@ -153,7 +153,7 @@ def cases():
     past = Authority("Past", ROOT, ends=STAMPED - DAY)
     for name, changes, expect in [
         ("stamp", stamped(), []), ("stamp_by_the_root_itself", by(leaf_of(ROOT)), []), ("stamp_by_rsa", by(leaf_of(MIDDLE, key=RSA), MIDDLE), []),
-        ("stamp_named_the_old_way", stamped(named="v1"), []), ("stamp_by_sha512", stamped(digest="sha512"), []), ("stamp_with_accuracy", stamped(accuracy=90), []),
+        ("stamp_named_the_old_way", stamped(named="v1"), []), ("stamp_by_rsa_and_sha512", by(leaf_of(MIDDLE, key=RSA), MIDDLE, digest="sha512"), []), ("stamp_with_accuracy", stamped(accuracy=90), []),
         ("stamp_of_another_size", stamped(size=4), FORGED), ("stamp_of_no_size", stamped(size=99), FORGED),
         ("stamp_of_another_imprint", stamped(imprint=sha256(b"x")), FORGED), ("stamp_signature_broken", stamped(broken=True), FORGED),
         ("stamp_digest_wrong", stamped(said=bytes(32)), FORGED), ("stamp_kind_wrong", stamped(kind="data"), FORGED),

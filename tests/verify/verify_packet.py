@@ -2,7 +2,8 @@
 """A second verifier of evidence packets, written from core/src/evidence/FORMAT.md and the standards it names alone: whoever
 wrote it and the modules of `second/` beside it had not opened the first verifier's source.
 
-    verify_packet.py PACKET.pdf --key HEX|FILE [--against NOTE_FILE] [--witness NAME+ID+KEY …] [--tsa-root PEM …] [--strict] [--json]
+    verify_packet.py PACKET.pdf --key HEX|FILE [--against NOTE_FILE] [--witness NAME+ID+KEY …] [--tsa-root PEM …]
+                     [--keys FILE] [--strict] [--json]
 
 Needs cryptography, asn1crypto and pypdf. Section numbers in comments are FORMAT.md's. It leaves section 10 out (it does not
 know how a record is folded) but for what can be said of the pages without drawing them. Exit 0 only if nothing is broken. More than one file may be given with --json: one line each.
@@ -19,6 +20,7 @@ from second.certificates import Devices
 from second.cose import envelope, parts_of
 from second.entries import FORMAT, LISTS, Entries, digest_in, read_entries
 from second.forms import (Refused, base64_of, decode, fields, is_bytes, is_digest, is_list, is_time, is_uint, need, sha256)
+from second.keys import Keys, read_keys_file, signer_of
 from second.last_entry import NAME, LastEntry
 from second.log import Log, read_log, read_receipts
 from second.pages import Pages
@@ -37,7 +39,7 @@ def read_certificates(value):
 
 RECORDS = {"entries.cbor": read_entries, "certificates.cbor": read_certificates, "receipts.cbor": read_receipts,
            "log.cbor": read_log}
-KNOWN = set(RECORDS) | {NAME, "pages.txt", "front.cbor", "view.json", "FORMAT.txt", "seal.cbor"}
+KNOWN = set(RECORDS) | {NAME, "keys.cbor", "pages.txt", "front.cbor", "view.json", "FORMAT.txt", "seal.cbor"}
 
 
 def open_seal(raw, key):  # 4
@@ -55,13 +57,13 @@ def open_seal(raw, key):  # 4
     return seal
 
 
-class Verifier(Entries, Devices, Log, LastEntry, Stamps, Pages):
+class Verifier(Entries, Devices, Log, LastEntry, Stamps, Pages, Keys):
     """Checks one packet; `lines` has what was found. `roots` are certificates of time stamping authorities that are trusted,
-    `witnesses` the keys of witnesses (name, key id, key)."""
+    `witnesses` the keys of witnesses (name, key id, key), `newer` the statements about the organisation's keys from elsewhere."""
 
-    def __init__(self, key, roots=(), witnesses=(), strict=False):
+    def __init__(self, key, roots=(), witnesses=(), strict=False, newer=None):
         self.key, self.roots, self.witnesses, self.strict = key, list(roots), list(witnesses), strict
-        self.stamps, self.cosigned = [], []
+        self.newer, self.stamps, self.cosigned = newer, [], []
         self.lines, self.said = [], {}
 
     def say(self, outcome, code, message):
@@ -88,6 +90,7 @@ class Verifier(Entries, Devices, Log, LastEntry, Stamps, Pages):
             files = attachments(data)
         except Refused as error:
             return self.broken("unreadable_file", f"the attachments cannot be taken out: {error}")
+        self.keys, self.newest = self.open_keys(files, self.newer), self.key
         seal = self.seal(data, files)
         if seal is False:
             return None
@@ -129,6 +132,7 @@ class Verifier(Entries, Devices, Log, LastEntry, Stamps, Pages):
         self.witnessed()
         self.photos(files, seal)
         self.pages(data, files, seal)
+        self.judge_keys(against)
         return None
 
     # 4 -----------------------------------------------------------------------------------------------------------------
@@ -143,10 +147,11 @@ class Verifier(Entries, Devices, Log, LastEntry, Stamps, Pages):
             except Refused:
                 pass  # whatever it is, the envelope does not hold
             else:
-                if kid != self.key:
+                if kid not in self.keys:
                     self.broken("wrong_key", f"sealed by {kid.hex() if kid else 'nobody'}")
                     return False
-            seal = open_seal(raw, self.key)
+            seal = open_seal(raw, signer_of(raw, self.keys))
+            self.by(signer_of(raw, self.keys), "seal", seal["at"])
         except Refused as why:
             self.broken("altered_seal", f"the seal does not hold: {why}")
             return None
@@ -237,14 +242,16 @@ def main():
     arguments.add_argument("--against")
     arguments.add_argument("--witness", action="append", default=[])
     arguments.add_argument("--tsa-root", action="append", default=[])
+    arguments.add_argument("--keys")
     arguments.add_argument("--strict", action="store_true")
     arguments.add_argument("--json", action="store_true")
     given = arguments.parse_args()
     key, worst = read_key(given.key), 0
     against = read_against(given.against) if given.against else None
+    newer = read_keys_file(given.keys, key) if given.keys else None
     roots, witnesses = read_roots(given.tsa_root), [read_witness(read_text(one)) for one in given.witness]
     for path in given.files:
-        verifier = Verifier(key, roots, witnesses, given.strict)
+        verifier = Verifier(key, roots, witnesses, given.strict, newer)
         with open(path, "rb") as file:
             verifier.verify(file.read(), against)
         ok = not any(line["outcome"] == "broken" for line in verifier.lines)

@@ -34,8 +34,8 @@ use super::pages::Refreshing;
 use super::photo_store::PhotoStore;
 use super::photo_uploads;
 use super::register::Register;
-use super::third_parties::duty::{self, Duty};
 use super::retention::Retention;
+use super::third_parties::duty::{self, Duty};
 use crate::private_file;
 use crate::surroundings::{ProcessClock, SystemRandomness};
 

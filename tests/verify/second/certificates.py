@@ -1,7 +1,7 @@
 """Section 6: certificates, and which entries do not count for their device's sake."""
 from .cose import envelope, parts_of
 from .entries import claimed, says_of
-from .forms import Refused, decode, is_bytes, is_digest, is_list, is_time, is_uint, listed_fields, need
+from .forms import Refused, decode, is_bytes, is_digest, is_list, is_time, is_uint, listed_fields, need, sha256
 
 RIGHTS = {"record", "settle", "lift_hold", "override", "release", "withdraw_others", "keep_site", "issue_seals",
           "keep_people", "publish_procedures", "admit", "enrol", "read"}
@@ -20,8 +20,10 @@ def check_grant(grant):
     need(is_list(grant.get("rights", ()), lambda word: isinstance(word, str) and word in RIGHTS), "no rights")
 
 
-def open_certificate(raw, key):
-    _, _, payload, _ = parts_of(raw)
+def open_certificate(raw, first, keys):
+    """A certificate and who signed it, one of `keys`; `first` is the organisation's first root."""
+    key, _, payload, _ = parts_of(raw)
+    need(key in keys, "signed by another key")
     form = ("organisation", "device", "name", "role", "issued_at")
     certificate = listed_fields(decode(payload), form)
     two = "issuer" in certificate
@@ -31,6 +33,7 @@ def open_certificate(raw, key):
     for name in ("issued_at", "revoked_at", "renewed_at", "valid_until"):
         need(name not in certificate or is_time(certificate[name]), "no time")
     check_grant(certificate)
+    need(key == first or (two and certificate["organisation"] == sha256(first)[:16]), "of another organisation")
     if two:
         need(certificate["issuer"] == key, "another issuer")
     else:
@@ -46,7 +49,7 @@ def open_certificate(raw, key):
         grant["last"] = last_of(grant["last"])
         earlier.append(grant)
     certificate["earlier"] = earlier
-    return certificate
+    return certificate, key
 
 
 class Devices:
@@ -56,7 +59,8 @@ class Devices:
         self.certified, self.forged = {}, False
         for raw in certificates:
             try:
-                certificate = open_certificate(raw, self.key)
+                certificate, by = open_certificate(raw, self.key, self.keys)
+                self.by(by, "certificate", max(certificate[name] for name in ("issued_at", "renewed_at", "revoked_at") if name in certificate))
                 self.certified[certificate["device"]] = certificate
             except Refused as why:
                 self.forged = True

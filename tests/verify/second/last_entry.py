@@ -36,7 +36,7 @@ class LastEntry:
         except Refused as why:
             return self.broken("unreadable_attachment", f"{NAME}: {why}")
         try:
-            opened = open_checkpoint(proof.note, self.key)
+            opened, _ = open_checkpoint(proof.note, self.key, self.keys)
         except Refused as why:
             return self.broken("forged_checkpoint", f"{NAME}: its checkpoint does not hold: {why}")
         if opened not in self.checkpoints:

@@ -81,10 +81,13 @@ class Log:
         log = self.log
         self.received = {leaf["entry"]: leaf["received_at"] for leaf in log["leaves"]}
         self.numbers = {leaf["entry"]: leaf["number"] for leaf in log["leaves"]}
-        self.checkpoints = []
+        self.checkpoints, self.noted, self.last_noted = [], [], []
         for note in log["checkpoints"]:
             try:
-                self.checkpoints.append(open_checkpoint(note, self.key))
+                opened, signers = open_checkpoint(note, self.key, self.keys)
+                self.checkpoints.append(opened)
+                self.last_noted = [(opened.size, key) for key in signers]
+                self.noted += self.last_noted
             except Refused as why:
                 self.checkpoints.append(None)
                 self.broken("forged_checkpoint", f"a checkpoint does not hold: {why}")
@@ -129,7 +132,7 @@ class Log:
     def compare(self, against):
         note, proof = against
         try:
-            theirs = open_checkpoint(note, self.key)
+            theirs, _ = open_checkpoint(note, self.key, self.keys)
         except Refused as why:
             return self.broken("forged_checkpoint", f"the checkpoint given does not hold: {why}")
         ours = [checkpoint for checkpoint in self.checkpoints if checkpoint]
@@ -256,7 +259,7 @@ class Log:
             try:
                 receipt = fields(decode(raw), ("head", "entries"))
                 need(isinstance(receipt["head"], bytes) and is_list(receipt["entries"], is_digest))
-                _, payload = envelope(receipt["head"], "farsiding reply 1", self.key, addressed=True)
+                by, payload = self.reply(receipt["head"])
                 told = open_reply(payload)
                 root = tree_hash([leaf_hash(entry) for entry in receipt["entries"]])
                 need(receipt["entries"] and root in (told.get("r"), told.get("d")), "it is about other entries")
@@ -264,12 +267,28 @@ class Log:
                 sound = False
                 self.broken("forged_receipt", f"a receipt does not hold: {why}")
                 continue
+            self.by(by, "receipt", told["t"])
             times = [self.received[entry] for entry in receipt["entries"] if entry in self.received and entry in self.ids]
             if times and told["t"] + PLAY < max(times):
                 sound = False
                 self.broken("backdated_receipt", "a receipt is older than the log's word on an entry it covers")
         if sound:
             self.holds("receipts", f"{len(receipts)} receipts hold")
+
+    def reply(self, head):
+        """Who signed a receipt's head, which names no key, and its payload."""
+        for number, key in enumerate(sorted(self.keys, key=lambda one: one != self.newest), 1):
+            try:
+                payload = envelope(head, "farsiding reply 1", key, addressed=True)[1]
+                self.newest = key
+                return key, payload
+            except Refused:
+                if number == len(self.keys):
+                    raise
+        raise Refused("signed by nobody")
+
+    def leads(self, old, new, proof):
+        return agree(old, new, proof)
 
     def early(self):
         early = [entry for entry in self.all if entry["id"] in self.received

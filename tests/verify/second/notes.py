@@ -46,8 +46,8 @@ def key_id(name, key):
     return sha256(name.encode() + b"\n\x01" + key)[:4]
 
 
-def open_checkpoint(note, key):
-    """What a checkpoint says that the organisation signed."""
+def open_checkpoint(note, key, keys=None):
+    """What a checkpoint says that the organisation signed, and which of its keys did: its first root is `key`."""
     text, signatures = parts_of(note)
     lines = text[:-1].split("\n")
     need(3 <= len(lines) <= 11 and all(lines), "not of three lines and up to eight more")
@@ -57,8 +57,10 @@ def open_checkpoint(note, key):
     hashed = base64_of(root)
     need(len(hashed) == 32, "no hash")
     opened = Checkpoint(origin, decimal(size), hashed, heads_of(lines[3:]))
-    own = key_id(origin, key)
-    held = [signed_by(key, signature, text.encode()) for name, given, signature in signatures if (name, given) == (origin, own)]
-    need(held, "not signed by the organisation")
-    need(all(held), "the signature does not hold")
-    return opened
+    own = {key_id(origin, one): one for one in keys or {key}}
+    signers = [own[given] for name, given, signature in signatures if name == origin and given in own]
+    need(signers, "not signed by the organisation")
+    for name, given, signature in signatures:
+        if name == origin and given in own:
+            need(signed_by(own[given], signature, text.encode()), "the signature does not hold")
+    return opened, signers
