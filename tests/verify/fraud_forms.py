@@ -26,6 +26,8 @@ class Fraud:
     against: Optional[object] = None
     # Code words that FORMAT.md must list first; the fraud is skipped, and said to be, until it does.
     needs: Optional[str] = None
+    # An option that both verifiers must know first; skipped likewise.
+    option: Optional[str] = None
     # Who alone can see it: the verifier that knows the fold and the layout.
     only: Optional[str] = None
     # What the reader gives besides: more arguments of both verifiers.

@@ -10,7 +10,7 @@ import tempfile
 import cbor2
 
 from damage import OFFICE, THIEF, Key, pack, sha256
-from fraud_makers import note
+from fraud_makers import note, with_log
 
 BEGIN, DAY = 1_795_528_800_000, 86_400_000  # 2026-11-24T20:00:00Z
 YEARLY = Key(bytes([50] * 32))
@@ -143,10 +143,10 @@ def openssl(*arguments):
     subprocess.run(["openssl", *map(str, arguments)], check=True, capture_output=True)
 
 
-def stamped_by(p, name):
-    """A true RFC 3161 token over the last checkpoint, by an authority of the office's own making."""
+def stamped_by(p, name, text=None):
+    """A true RFC 3161 token over the last checkpoint (or another note), by an authority made up on the spot."""
     folder = authority(name)
-    (folder / "note").write_text(p.log["checkpoints"][-1])
+    (folder / "note").write_text(text or p.log["checkpoints"][-1])
     openssl("ts", "-query", "-data", folder / "note", "-sha256", "-cert", "-out", folder / "query")
     openssl(
         "ts",
@@ -170,3 +170,19 @@ def stamped_by(p, name):
 
 def root_of(name):
     return str(authority(name) / "cert.pem")
+
+
+def stamped_and_cosigned(p):
+    """The last checkpoint signed by the true witness and stamped by the true authority."""
+    text = cosigned(p, WITNESS, "witness.example/true")
+    token = {"size": p.last_note()[1], "token": stamped_by(p, "True Authority", text)}
+
+    def change(log):
+        log["checkpoints"][-1] = text
+        log["tokens"].append(token)
+
+    return with_log(p, change)
+
+
+def all_that_is_trusted():
+    return ["--witness", witness_named("witness.example/true"), "--tsa-root", root_of("True Authority"), "--strict"]

@@ -2,6 +2,7 @@
 `fraud_table_office.py`."""
 
 import fraud_logs as logs
+import fraud_outside as outside
 from fraud_forms import OFFICES, Fraud, ledger, on
 
 WITH_A_LEDGER = [
@@ -134,6 +135,16 @@ WITH_A_LEDGER = [
         "word",
         ledger("late_certificate_backdated"),
         "certificates are the organisation's word: whom it calls its own",
+    ),
+    Fraud(
+        OFFICES,
+        "late_certificate_backdated_beside_all_that_is_trusted",
+        "The same, and a true authority stamped and a true witness signed the log.",
+        "word",
+        on("late_certificate_backdated", outside.stamped_and_cosigned),
+        "certificates are in no log: no stamp and no witness speaks of them",
+        needs="which devices are its own",
+        asks=outside.all_that_is_trusted,
     ),
     Fraud(
         OFFICES,

@@ -312,6 +312,7 @@ OF_THE_OFFICE = [
         "broken expired_key",
         honest(outside.sealed_by_last_years_key),
         needs="expired_key",
+        option="--keys",
     ),
     Fraud(
         THIEVES_OF_OURS,
@@ -320,6 +321,7 @@ OF_THE_OFFICE = [
         "broken withdrawn_key",
         honest(outside.sealed_by_a_stolen_key),
         needs="withdrawn_key",
+        option="--keys",
     ),
     Fraud(
         OFFICES,
@@ -328,6 +330,7 @@ OF_THE_OFFICE = [
         "broken withdrawn_key",
         honest(outside.sealed_by_a_replaced_key),
         needs="withdrawn_key",
+        option="--keys",
     ),
     Fraud(
         THIEVES_OF_OURS,
@@ -337,6 +340,7 @@ OF_THE_OFFICE = [
         honest(outside.sealed_by_a_key_stolen_since),
         "ask the organisation what it said of its keys since",
         needs="withdrawn_key",
+        option="--keys",
     ),
     Fraud(
         THIEVES_OF_OURS,
@@ -345,6 +349,7 @@ OF_THE_OFFICE = [
         "broken withdrawn_key",
         honest(outside.sealed_by_a_key_stolen_since),
         needs="withdrawn_key",
+        option="--keys",
         asks=lambda: ["--keys", outside.keys_from_elsewhere()],
     ),
     Fraud(
@@ -354,6 +359,7 @@ OF_THE_OFFICE = [
         "broken wrong_key",
         honest(outside.sealed_by_a_key_nobody_named),
         needs="forged_key",
+        option="--keys",
     ),
     Fraud(
         OFFICES,
@@ -362,6 +368,7 @@ OF_THE_OFFICE = [
         "broken forged_key",
         honest(outside.key_named_by_a_stranger),
         needs="forged_key",
+        option="--keys",
     ),
     Fraud(
         OFFICES,

@@ -5,10 +5,11 @@ the same, and neither ever that all holds and nothing else.
     frauds.py FARSIDING LEDGERS SYNTHETIC.pdf FOLDER [--all] [NAME …]    LEDGERS is what the example `fraud_packets` wrote
     frauds.py --table                                                    prints FRAUDS.md
 
-A fraud whose code word is not in FORMAT.md yet is skipped and said to be; with --all it is committed all the same. With names
+A fraud whose code word is not in FORMAT.md yet, or whose option not both verifiers know, is skipped and said to be; with --all it is committed all the same. With names
 only these are.
 """
 
+import functools
 import io
 import json
 import pathlib
@@ -120,6 +121,22 @@ def words_of(file):
     return " ".join(" ".join(page.extract_text() for page in pages).split()).lower()
 
 
+def lacking(frauds, farsiding):
+    """The frauds that cannot be judged yet, each with why."""
+    for fraud in frauds:
+        if fraud.needs and fraud.needs not in FORMAT:
+            yield fraud.name, f"{fraud.needs} is not in FORMAT.md"
+        elif fraud.option and not all(fraud.option in told for told in options(farsiding)):
+            yield fraud.name, f"not both verifiers know {fraud.option}"
+
+
+@functools.cache
+def options(farsiding):
+    """What each verifier says of its options."""
+    commands = [farsiding, "verify", "--help"], [sys.executable, str(HERE / "verify_packet.py"), "--help"]
+    return [subprocess.run(command, capture_output=True, text=True, timeout=60).stdout for command in commands]
+
+
 def ask_first(farsiding, case):
     ran = subprocess.run(
         [farsiding, "verify", str(case.file), *case.arguments()], capture_output=True, text=True, timeout=300
@@ -157,8 +174,8 @@ def main():
         print("WRONG  FRAUDS.md is not what frauds.py --table prints")
         return 1
     asked_for = [fraud for fraud in FRAUDS if not names or fraud.name in names]
-    skipped = [fraud for fraud in asked_for if not everything and fraud.needs and fraud.needs not in FORMAT]
-    cases = [Case(fraud, bank, folder) for fraud in asked_for if fraud not in skipped]
+    skipped = {} if everything else dict(lacking(asked_for, farsiding))
+    cases = [Case(fraud, bank, folder) for fraud in asked_for if fraud.name not in skipped]
     alike = defaultdict(list)
     for case in cases:
         alike[tuple(case.arguments())].append(case)
@@ -173,8 +190,8 @@ def main():
         for problem in case.problems:
             print(f"WRONG  {case.fraud.name}: {problem}")
         wrong += bool(case.problems)
-    for fraud in skipped:
-        print(f"skipped: {fraud.name} ({fraud.needs} is not in FORMAT.md)")
+    for name, why in skipped.items():
+        print(f"skipped: {name} ({why})")
     print(
         f"{wrong} of {len(cases)} frauds wrong"
         if wrong
