@@ -14,7 +14,7 @@ from .forms import LARGEST_RECORD, Refused, need
 
 DEEPEST_TREE = 16
 LARGEST_ATTACHMENT, LARGEST_TOGETHER, MOST_ATTACHMENTS = 64 << 20, 1 << 30, 10_000
-SECONDS, MEMORY = 20, 400 << 20
+SECONDS, MEMORY = 12, 400 << 20
 
 
 logging.getLogger("pypdf").setLevel(logging.CRITICAL)
