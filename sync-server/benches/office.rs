@@ -143,7 +143,7 @@ fn seal(event: SealEvent, number: String) -> Statement {
         kind: Some(SealKind::Plastic),
         intact: true,
         photo: None,
-        note: String::new(),
+        note: "".into(),
     })
 }
 

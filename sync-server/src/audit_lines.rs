@@ -8,8 +8,11 @@ use serde_json::json;
 use crate::command::{Failure, OfficeArguments, say};
 use crate::office::OfficeError;
 use crate::office::accounts::audit_chain::{self, Head};
+use crate::office::audit_anchor::{self, Anchor};
 use crate::office::data_folder::DataFolder;
+use crate::office::ledger::{Ledger as _, SqliteLedger};
 use crate::office::register::Register;
+use crate::surroundings::SystemRandomness;
 
 /// The words behind `farsiding audit`.
 #[derive(Debug, Args)]
@@ -38,6 +41,14 @@ impl AuditArguments {
     }
 }
 
+/// The newest row the organisation signed beside the log.
+fn anchored(folder: &DataFolder, register: &Register) -> Result<Option<Anchor>, Failure> {
+    let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
+    let key = folder.organisation_key(&mut randomness)?.public();
+    let ledger = SqliteLedger::open_to_read(&folder.ledger_file()).map_err(OfficeError::from)?;
+    Ok(audit_anchor::newest(ledger.store(), &key, register.connection())?)
+}
+
 /// Runs what was asked for.
 pub(crate) fn run(arguments: &AuditArguments) -> Result<(), Failure> {
     let What::Check { office, head } = &arguments.what;
@@ -46,6 +57,9 @@ pub(crate) fn run(arguments: &AuditArguments) -> Result<(), Failure> {
     let known = head.as_deref().map(|text| Head::read(text).ok_or_else(unread)).transpose()?;
     let folder = DataFolder::open(&office.data)?;
     let register = Register::open_to_read(&folder.register_file()).map_err(OfficeError::from)?;
+    // The organisation's own word, unless somebody brings what they kept.
+    let anchor = anchored(&folder, &register)?;
+    let known = known.or_else(|| anchor.map(|anchor| anchor.head()));
     let chain = audit_chain::check(register.connection(), known).map_err(OfficeError::from)?;
     if let Some(broken) = chain.broken {
         let message = format!(
@@ -54,10 +68,18 @@ pub(crate) fn run(arguments: &AuditArguments) -> Result<(), Failure> {
         );
         return Err(Failure { message, name: "does_not_hold", code: 3 });
     }
-    let told = json!({ "ok": true, "rows": chain.rows, "head": chain.head.to_string() }).to_string();
+    let signed = anchor.map(|anchor| json!({ "head": anchor.head().to_string(), "at": anchor.at.rfc3339() }));
+    let told = json!({ "ok": true, "rows": chain.rows, "head": chain.head.to_string(), "anchor": signed })
+        .to_string();
     let words = format!(
-        "All {} rows of the audit hold. The newest: {}\nKeep it elsewhere: with --head it shows whether rows up to it were changed or cut off.",
-        chain.rows, chain.head
+        "All {} rows of the audit hold. The newest: {}\n{}\nKeep it elsewhere: with --head it shows whether rows up to it were changed or cut off.",
+        chain.rows,
+        chain.head,
+        anchor.map_or("No newest row was signed beside the log yet.".to_owned(), |anchor| format!(
+            "The one signed beside the log on {}, {}, is among them.",
+            anchor.at.rfc3339(),
+            anchor.head()
+        ))
     );
     Ok(say(if office.json { &told } else { &words })?)
 }

@@ -29,6 +29,7 @@ use crate::office::backup_schedule::{Plan, Span};
 use crate::office::data_folder::DataFolder;
 use crate::office::http::Limits;
 use crate::office::http::crowd::CrowdLimits;
+use crate::office::http::hosts::Hosts;
 use crate::office::ledger::{Ledger as _, SqliteLedger};
 use crate::office::log_desk;
 use crate::office::quotas::{QuotaSetting, Quotas, aside};
@@ -176,6 +177,12 @@ struct ServeArguments {
     /// what is said here is signed and kept beside the log, whose times stand still until the clock has caught up.
     #[arg(long, value_name = "WHY")]
     clock_was_wrong: Option<String>,
+    /// The host name of the phone app and of what devices send: nothing else is answered under it.
+    #[arg(long, value_name = "HOST", requires = "office_host")]
+    app_host: Option<String>,
+    /// The host name of the office's pages: nothing else is answered under it.
+    #[arg(long, value_name = "HOST", requires = "app_host")]
+    office_host: Option<String>,
     /// Make backups by itself: the folder they are kept in, which should be on another disk.
     #[arg(long, value_name = "DIR", requires = "recipients")]
     backup_to: Option<PathBuf>,
@@ -392,6 +399,10 @@ fn run_serve(arguments: ServeArguments) -> Result<(), Failure> {
         quotas: arguments.quotas.iter().fold(Quotas::default(), Quotas::with),
         ..Limits::default()
     };
+    let hosts = match arguments.app_host.as_deref().zip(arguments.office_host.as_deref()) {
+        Some((app, office)) => Some(Hosts::new(app, office).map_err(OfficeError::Address)?),
+        None => None,
+    };
     let recipients = Recipients::read(arguments.backup_recipients.iter().map(String::as_str));
     let recipients = recipients.map_err(OfficeError::from)?;
     let backups = arguments.backup_to.map(|to| Plan {
@@ -415,6 +426,7 @@ fn run_serve(arguments: ServeArguments) -> Result<(), Failure> {
             arguments.stamp_every,
             arguments.witness_every,
         )?,
+        hosts,
     };
     let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build()?;
     let listening = |url: &str| {

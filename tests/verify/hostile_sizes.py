@@ -85,7 +85,7 @@ CASES = {
 
 def entries_that_hold():
     """As many good entries as go in, none of which the log holds."""
-    raw, out = [], b""
+    raw = []
     count = (LARGEST - 4000) // 300
     for n in range(count):
         body = {"about": b"c" + handmade.CAR, "slot": "", "says": {}, "by": "", "seq": n + 1, "when": {"at": 0, "offset_minutes": 0}}

@@ -1,5 +1,5 @@
 //! A log's tiles read through: an honest one, and every way one can be wrong, each named by its first place.
-#![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
 
 use std::collections::BTreeMap;
 

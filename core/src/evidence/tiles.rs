@@ -171,7 +171,7 @@ impl GrowingTree {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
     use super::*;
     use crate::evidence::merkle::leaf_hash;
 

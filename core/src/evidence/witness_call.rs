@@ -175,7 +175,7 @@ pub fn with_cosignature(
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
     use super::*;
     use crate::clock::UtcMillis;
     use crate::entry::{DeviceKey, OrganisationKey};

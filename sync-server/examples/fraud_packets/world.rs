@@ -9,7 +9,9 @@ use farsiding_core::entry::vocabulary::{
     ClockEvent, ClosureState, Fitting, Measured, PhotoOf, PhotoRef, Purpose, Receiver, SealEvent, SealKind,
     SealPlace, ValvePosition,
 };
-use farsiding_core::entry::{Body, Certificate, DeviceKey, Entry, OrganisationKey, Right, Seal, Statement};
+use farsiding_core::entry::{
+    Body, Certificate, Coded, DeviceKey, Entry, OrganisationKey, Right, Seal, Statement,
+};
 use farsiding_core::evidence::{LogLeaf, Receipt, ledger_log};
 use farsiding_core::ids::{
     DeviceId, Digest, EntryId, HoldId, OperatorId, OrganisationId, SiteId, Subject, VisitId,
@@ -115,7 +117,7 @@ impl World {
                 kind: Some(SealKind::ALL[0]),
                 intact: true,
                 photo: Some(Digest::of(&self.photos[1])),
-                note: String::new(),
+                note: Coded::default(),
             }),
             self.photo(1, PhotoOf::Seal, "seal/housing_pin/found"),
             Statement::Valve { fitting: Fitting::LiquidA, position: ValvePosition::Shut },

@@ -17,6 +17,7 @@ use rusqlite::{Connection, OpenFlags};
 use serde::{Deserialize, Serialize};
 use sha2::{Digest as _, Sha256};
 
+use super::accounts::factor_key;
 use super::data_folder::{DataFolder, LOCK, PROBE};
 use super::reading;
 use super::register::Register;
@@ -156,7 +157,7 @@ fn fill(
 ) -> Result<Outcome, BackupError> {
     private_file::make_private_folder(making).map_err(failed(making))?;
     let (databases, others): (Vec<String>, Vec<String>) =
-        files_of(data)?.into_iter().partition(|name| name.ends_with(".db"));
+        readable_files_of(data)?.into_iter().partition(|name| name.ends_with(".db"));
     // Databases first: a photograph their rows speak of is there already and is never removed.
     let (total, mut files, mut linked) = (databases.len() + others.len(), BTreeMap::new(), 0);
     for (at, name) in databases.iter().chain(&others).enumerate() {
@@ -191,6 +192,14 @@ fn fill(
     write_whole(&path, &text)?;
     private_file::sync_folder(making).map_err(failed(making))?;
     Ok(outcome)
+}
+
+/// What goes into a backup that is not encrypted: without the key of the second factors, so that whoever finds it has
+/// not both halves.
+pub(super) fn readable_files_of(data: &Path) -> Result<Vec<String>, BackupError> {
+    let mut names = files_of(data)?;
+    names.retain(|name| name != factor_key::FILE);
+    Ok(names)
 }
 
 /// The names, relative to the data folder, of everything that is backed up.

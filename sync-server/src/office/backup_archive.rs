@@ -16,7 +16,7 @@ use sha2::{Digest as _, Sha256};
 
 use super::backup::{
     BackupError, LIST, List, Listed, Outcome, Progress, SNAPSHOTS, create, failed, files_of, is_within,
-    list_from, mark_as_restored, put_in_place, same, snapshot,
+    list_from, mark_as_restored, put_in_place, readable_files_of, same, snapshot,
 };
 use super::data_folder::DataFolder;
 use super::reading;
@@ -137,14 +137,14 @@ fn fill(
 ) -> Result<Outcome, BackupError> {
     let file = BufWriter::with_capacity(256 * 1024, create(draft)?);
     let (outcome, file) = if recipients.is_empty() {
-        put_all(data, file, now, progress, draft)?
+        put_all((data, readable_files_of(data.path())?), file, now, progress, draft)?
     } else {
         let keys = recipients.0.iter().map(|one| one as &dyn age::Recipient);
         let unusable =
             |why: &dyn std::fmt::Display| BackupError::Key(format!("it cannot be encrypted: {why}"));
         let encryptor = age::Encryptor::with_recipients(keys).map_err(|why| unusable(&why))?;
         let stream = encryptor.wrap_output(file).map_err(failed(draft))?;
-        let (outcome, stream) = put_all(data, stream, now, progress, draft)?;
+        let (outcome, stream) = put_all((data, files_of(data.path())?), stream, now, progress, draft)?;
         (outcome, stream.finish().map_err(failed(draft))?)
     };
     let file = file.into_inner().map_err(|why| failed(draft)(why.into_error()))?;
@@ -154,7 +154,7 @@ fn fill(
 
 /// Puts every file into the stream, databases as snapshots, and the list at its end.
 fn put_all<W: Write>(
-    data: &DataFolder,
+    (data, names): (&DataFolder, Vec<String>),
     into: W,
     now: UtcMillis,
     progress: Progress<'_>,
@@ -162,7 +162,7 @@ fn put_all<W: Write>(
 ) -> Result<(Outcome, W), BackupError> {
     let folder = data.path();
     let (databases, others): (Vec<String>, Vec<String>) =
-        files_of(folder)?.into_iter().partition(|name| name.ends_with(".db"));
+        names.into_iter().partition(|name| name.ends_with(".db"));
     let total = databases.len() + others.len();
     let mut stream = tar::Builder::new(into);
     let mut files = BTreeMap::new();

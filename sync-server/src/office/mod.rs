@@ -4,6 +4,7 @@
 //! request means (`farsiding_core::sync`).
 
 pub mod accounts;
+pub mod audit_anchor;
 pub mod backup;
 pub mod backup_archive;
 pub mod backup_schedule;

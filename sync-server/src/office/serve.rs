@@ -12,6 +12,8 @@ use hyper_util::rt::TokioTimer;
 use tokio::sync::watch;
 
 use super::OfficeError;
+use super::accounts::factor_key;
+use super::audit_anchor;
 use super::backup_schedule;
 use super::clock_watch::{self, ClockWatch};
 use super::data_folder::{DataFolder, Held};
@@ -20,6 +22,7 @@ use super::enrolment;
 use super::health;
 use super::hidden;
 use super::http::crowd::CountedConnections;
+use super::http::hosts::Hosts;
 use super::http::photo_routes;
 use super::http::{Limits, Office, OfficeParts, router};
 use super::index::Index;
@@ -31,6 +34,7 @@ use super::pages::Refreshing;
 use super::photo_store::PhotoStore;
 use super::photo_uploads;
 use super::register::Register;
+use super::retention::Retention;
 use super::third_parties::duty::{self, Duty};
 use crate::private_file;
 use crate::surroundings::{ProcessClock, SystemRandomness};
@@ -61,6 +65,8 @@ pub struct ServeOptions {
     pub backups: Option<backup_schedule::Plan>,
     /// When witnesses and a time stamp authority are asked.
     pub duty: Duty,
+    /// The host names of app and office, where they are two.
+    pub hosts: Option<Hosts>,
 }
 
 /// Opens everything a server needs, in an order that leaves nothing half made.
@@ -82,6 +88,11 @@ fn open_office(
     let mut ledger = SqliteLedger::open(&folder.ledger_file())?;
     clock_watch::check_at_start(ledger.store_mut(), &key, clock.time(), options.clock_was_wrong.as_deref())?;
     let mut register = Register::open(&folder.register_file())?;
+    let sealed = factor_key::seal_what_is_plain(register.connection(), &mut randomness)?;
+    if sealed > 0 {
+        tracing::info!(sealed, "secrets of second factors lie under a key of their own now");
+    }
+    audit_anchor::anchor(ledger.store_mut(), &key, register.connection(), clock.time())?;
     let reached = register.ledger_position()?;
     let epoch = epoch_of(ledger.store_mut(), reached, &mut randomness)?;
     if ledger.store().newest_position()? < reached {
@@ -146,6 +157,7 @@ fn open_office(
         index,
         folder,
         backups: options.backups.clone(),
+        hosts: options.hosts.clone(),
     };
     Ok((Office::new(Box::new(ledger), register, parts), held))
 }
@@ -201,11 +213,12 @@ pub async fn serve(
     let watching = tokio::spawn(health::watch(Arc::clone(&office)));
     let following = tokio::spawn(follow_the_ledger(Arc::clone(&office)));
     let mailing = tokio::spawn(send_mail(Arc::clone(&office)));
+    let letting_go = tokio::spawn(keep_no_longer(Arc::clone(&office)));
     let backing_up =
         options.backups.clone().map(|plan| tokio::spawn(backup_schedule::run(Arc::clone(&office), plan)));
     let forgetting = tokio::spawn(forget_uploads(Arc::clone(&office)));
     let asking = tokio::spawn(duty::watch(Arc::clone(&office), options.duty));
-    let routes = router(office, options.app.as_deref());
+    let routes = router(office, options.app.as_deref(), options.hosts.as_ref());
     let routes = routes.into_make_service_with_connect_info::<SocketAddr>();
     let handle = Handle::new();
     let signals = tokio::spawn(stop_on_signal(handle.clone(), stop));
@@ -236,6 +249,7 @@ pub async fn serve(
     watching.abort();
     let _ = mailing.await; // a letter under way is broken off and goes again under the same id
     let _ = forgetting.await;
+    let _ = letting_go.await;
     if let Some(backing_up) = backing_up {
         let _ = backing_up.await; // a backup under way ends first, or is given up while all is read through
     }
@@ -347,6 +361,35 @@ async fn forget_uploads(office: Arc<Office>) {
         tokio::select! {
             () = tokio::time::sleep(Duration::from_secs(60 * 60)) => {}
             _ = stopping.wait_for(|stop| *stop) => return,
+        }
+    }
+}
+
+/// Every night, has go what is kept no longer. The first time a quarter of an hour after the start: whoever starts a
+/// server to change a setting has time to.
+async fn keep_no_longer(office: Arc<Office>) {
+    let mut stopping = office.stopping.clone();
+    let mut wait = Duration::from_secs(15 * 60);
+    loop {
+        tokio::select! {
+            () = tokio::time::sleep(wait) => {}
+            _ = stopping.wait_for(|stop| *stop) => return,
+        }
+        wait = Duration::from_secs(24 * 60 * 60);
+        let mut ledger = Arc::clone(&office.ledger).lock_owned().await;
+        let here = Arc::clone(&office);
+        let done = tokio::task::spawn_blocking(move || {
+            let mut register = here.register.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+            let kept = Retention::read(&register)?;
+            let went = kept.carry_out(ledger.store_mut(), &here.folder, &mut register, here.now())?;
+            audit_anchor::anchor(ledger.store_mut(), &here.key, register.connection(), here.now())?;
+            Ok::<_, OfficeError>(went)
+        });
+        match done.await {
+            Ok(Ok(went)) if went.is_empty() => {}
+            Ok(Ok(went)) => tracing::info!(what = went.words(), "what is kept no longer went"),
+            Ok(Err(error)) => tracing::error!(%error, "what is kept no longer could not go"),
+            Err(_) => tracing::error!("the thread that lets go what is kept no longer stopped"),
         }
     }
 }

@@ -22,6 +22,12 @@ const MOST_OBJECTS: usize = 1_000_000;
 /// More values than what one page shows leads to.
 const MOST_OF_A_PAGE: usize = 200_000;
 
+/// More values than one object has: the largest of a packet lists its pages, its attachments or its structure.
+const MOST_VALUES: usize = 400_000;
+
+/// How often a file may be read over, objects being read whenever something names them.
+const MOST_READINGS: usize = 16;
+
 /// What all object and cross-reference streams may inflate to.
 const PACKED_ROOM: usize = 64 * 1024 * 1024;
 
@@ -57,6 +63,14 @@ impl Value {
 struct Scanner<'f> {
     file: &'f [u8],
     at: usize,
+    /// How many values may still be read.
+    values: usize,
+}
+
+impl<'f> Scanner<'f> {
+    fn new(file: &'f [u8], at: usize) -> Scanner<'f> {
+        Scanner { file, at, values: MOST_VALUES }
+    }
 }
 
 fn is_blank(byte: u8) -> bool {
@@ -119,9 +133,7 @@ impl Scanner<'_> {
     }
 
     fn value(&mut self, depth: usize) -> Option<Value> {
-        if depth > DEEPEST {
-            return None;
-        }
+        self.values = self.values.checked_sub(1).filter(|_| depth <= DEEPEST)?;
         self.blanks();
         match self.peek()? {
             b'/' => {
@@ -272,6 +284,8 @@ pub struct Objects<'f> {
     packed: RefCell<BTreeMap<u32, Option<Packed>>>,
     /// What object and cross-reference streams may still inflate to.
     room: Cell<usize>,
+    /// How many bytes of objects may still be read, so that a large one that is named often costs no more.
+    reading: Cell<usize>,
 }
 
 impl<'f> Objects<'f> {
@@ -279,20 +293,21 @@ impl<'f> Objects<'f> {
     pub fn read(file: &'f [u8]) -> Option<Objects<'f>> {
         let tail = file.len().saturating_sub(2048);
         let start = file.get(tail..)?.windows(9).rposition(|w| w == b"startxref")? + tail + 9;
-        let mut at = usize::try_from(Scanner { file, at: start }.number()?).ok()?;
+        let mut at = usize::try_from(Scanner::new(file, start).number()?).ok()?;
         let mut objects = Objects {
             file,
             places: BTreeMap::new(),
             root: Value::Other,
             packed: RefCell::new(BTreeMap::new()),
             room: Cell::new(PACKED_ROOM),
+            reading: Cell::new(file.len().saturating_mul(MOST_READINGS).saturating_add(PACKED_ROOM)),
         };
         let (mut freed, mut seen) = (BTreeSet::new(), BTreeSet::new());
         loop {
             if !seen.insert(at) || seen.len() > 64 {
                 return None;
             }
-            let mut scanner = Scanner { file, at };
+            let mut scanner = Scanner::new(file, at);
             let trailer = if scanner.takes(b"xref") {
                 objects.table(scanner, &mut freed)?
             } else {
@@ -404,7 +419,7 @@ impl<'f> Objects<'f> {
 
     /// An object standing at a place, and where the bytes after its value begin.
     fn object(&self, at: usize, number: Option<u32>) -> Option<(Value, usize)> {
-        let mut scanner = Scanner { file: self.file, at };
+        let mut scanner = Scanner::new(self.file, at);
         let found = scanner.number()?;
         if number.is_some_and(|number| found != i64::from(number)) {
             return None;
@@ -415,7 +430,14 @@ impl<'f> Objects<'f> {
             return None;
         }
         let value = scanner.value(0)?;
+        self.has_read(scanner.at.saturating_sub(at))?;
         Some((value, scanner.at))
+    }
+
+    /// Nothing once too much was read.
+    fn has_read(&self, bytes: usize) -> Option<()> {
+        self.reading.set(self.reading.get().checked_sub(bytes)?);
+        Some(())
     }
 
     /// The objects of an object stream (ISO 32000-1, 7.5.7), read once.
@@ -438,12 +460,14 @@ impl<'f> Objects<'f> {
             _ => None,
         };
         let (n, first) = (count("N")?, count("First")?);
-        let mut head = Scanner { file: bytes.get(..first)?, at: 0 };
+        let mut head = Scanner::new(bytes.get(..first)?, 0);
         let mut objects = BTreeMap::new();
         for _ in 0..n.min(MOST_OBJECTS) {
             let (number, offset) = (head.number()?, head.number()?);
             let at = first.checked_add(usize::try_from(offset).ok()?)?;
-            let value = Scanner { file: &bytes, at }.value(0)?;
+            let mut scanner = Scanner::new(&bytes, at);
+            let value = scanner.value(0)?;
+            self.has_read(scanner.at.saturating_sub(at))?;
             objects.insert(u32::try_from(number).ok()?, value);
         }
         Some(objects)
@@ -557,7 +581,7 @@ impl<'f> Objects<'f> {
 
     /// A stream's bytes as they are stored.
     fn raw(&self, dictionary: &Value, at: usize) -> Option<&'f [u8]> {
-        let mut scanner = Scanner { file: self.file, at };
+        let mut scanner = Scanner::new(self.file, at);
         if !scanner.takes(b"stream") {
             return None;
         }
@@ -641,9 +665,9 @@ mod tests {
 
     #[test]
     fn deep_nesting_and_circles_are_refused_not_followed() {
-        assert_eq!(Scanner { file: &[b'['; 100_000], at: 0 }.value(0), None);
+        assert_eq!(Scanner::new(&[b'['; 100_000], 0).value(0), None);
         let nested = b"<</A ".repeat(50_000);
-        assert_eq!(Scanner { file: &nested, at: 0 }.value(0), None);
+        assert_eq!(Scanner::new(&nested, 0).value(0), None);
         let circle = b"%PDF-1.7\nxref\n0 0\ntrailer <</Root 1 0 R /Prev 9>>\nstartxref\n9\n%%EOF\n";
         assert!(Objects::read(circle).is_none());
     }
@@ -652,7 +676,7 @@ mod tests {
     fn values_read_as_the_standard_writes_them() {
         let text = br"<</N#61me (a\(b\)\101\
 c) /H <48 656C6c 6f> /L [1 -2 3 0 R true] >>";
-        let value = Scanner { file: text, at: 0 }.value(0);
+        let value = Scanner::new(text, 0).value(0);
         let get = |key: &str| value.as_ref().and_then(|v| v.get(key)).cloned();
         assert_eq!(get("Name"), Some(Value::Text(b"a(b)Ac".to_vec())));
         assert_eq!(get("H"), Some(Value::Text(b"Hello".to_vec())));

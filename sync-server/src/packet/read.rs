@@ -21,8 +21,8 @@ const ALL_ATTACHMENTS: usize = 1024 * 1024 * 1024;
 const MOST_ATTACHMENTS: usize = 10_000;
 /// The attachments whose bytes are kept; of the others a digest is.
 const KEPT: [&str; 9] = [ENTRIES, CERTIFICATES, RECEIPTS, LOG, VIEW, LAST_ENTRY, FRONT, PAGES, SEAL];
-/// The largest of them, bytes: larger than any record, the folded one included.
-const LARGEST_KEPT: usize = 32 * 1024 * 1024;
+/// All of them together, bytes.
+const ALL_KEPT: usize = 64 * 1024 * 1024;
 
 /// Why a file cannot be taken apart.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -123,13 +123,15 @@ impl<'f> Attachments<'f> {
 /// [`ReadError`].
 pub fn take_apart(file: &[u8]) -> Result<Apart, ReadError> {
     let mut apart = Apart::default();
+    let mut room = ALL_KEPT;
     for attached in Attachments::find(file)?.each() {
         let (name, bytes) = attached?;
         let files = &mut apart.files;
         if files.records.contains_key(&name) || files.photos.contains_key(&name) {
             return Err(ReadError::NotAPacket("two attachments have one name".to_owned()));
         }
-        if KEPT.contains(&name.as_str()) && bytes.len() <= LARGEST_KEPT {
+        if KEPT.contains(&name.as_str()) && bytes.len() <= room {
+            room -= bytes.len();
             files.records.insert(name, bytes);
         } else {
             let photo = PhotoFile { sha256: Digest::of(&bytes), length: bytes.len() as u64 };

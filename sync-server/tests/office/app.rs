@@ -88,3 +88,32 @@ fn the_address_alone_leads_to_the_app_and_leaves_what_is_behind_the_hash_to_the_
     // A place without a hash of its own keeps the one of the link (RFC 9110, 10.2.2).
     assert_eq!((answer.status, answer.header("location").as_deref()), (307, Some("/app/")));
 }
+
+#[test]
+fn under_two_names_each_answers_its_own_alone() {
+    let folder = tempfile::tempdir().unwrap();
+    let app = folder.path().join("app");
+    std::fs::create_dir(&app).unwrap();
+    std::fs::write(app.join("index.html"), "the app").unwrap();
+    let names =
+        ["--app-host", "app.invalid", "--office-host", "office.invalid", "--app", app.to_str().unwrap()];
+    let server = Server::start_with(&folder.path().join("office"), "127.0.0.1:0", &names);
+    let status = |host: &str, method: &str, path: &str| server.ask_host(host, method, path).status;
+    for (host, method, path, expected) in [
+        ("app.invalid", "GET", "/app/", 200),
+        ("APP.invalid:8460", "GET", "/app/", 200),
+        ("app.invalid", "GET", "/v1/enrol", 200),
+        ("app.invalid", "GET", "/office/sign-in", 404),
+        ("app.invalid", "POST", "/office/sign-in", 404),
+        ("office.invalid", "GET", "/office/sign-in", 200),
+        ("office.invalid", "GET", "/", 307),
+        ("office.invalid", "GET", "/app/", 404),
+        ("office.invalid", "GET", "/v1/enrol", 404),
+        ("office.invalid", "POST", "/v1/sync", 404),
+        ("else.invalid", "GET", "/office/sign-in", 421),
+        ("else.invalid", "GET", "/v1/enrol", 421),
+        ("else.invalid", "GET", "/healthz", 200),
+    ] {
+        assert_eq!(status(host, method, path), expected, "{method} {path} under {host}");
+    }
+}

@@ -123,19 +123,15 @@ fn witnessed(
         return (409, "text/x.tlog.size", format!("{known}\n").into_bytes());
     }
     let root = checkpoint.root.0;
-    match *kept {
-        Some((size, before)) if size == checkpoint.size => {
-            if before != root {
-                return no(409);
-            }
-        }
+    let refused = match *kept {
+        Some((size, before)) if size == checkpoint.size => (before != root).then_some(409),
         Some((size, before)) if size > 0 => {
-            if grown(size, before, checkpoint.size, proof) != Some((before, root)) {
-                return no(422);
-            }
+            (grown(size, before, checkpoint.size, proof) != Some((before, root))).then_some(422)
         }
-        _ if !proof.is_empty() => return no(422),
-        _ => {}
+        _ => (!proof.is_empty()).then_some(422),
+    };
+    if let Some(status) = refused {
+        return no(status);
     }
     *kept = Some((checkpoint.size, root));
     let now = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap();

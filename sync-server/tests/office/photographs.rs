@@ -12,7 +12,7 @@ use farsiding_core::store::{Durability, SqliteStore, Store as _, Write};
 use farsiding_core::sync::CERTIFICATES_VERSION;
 use serde_json::Value;
 
-use super::stage::{Answer, Device, Server, picture};
+use super::stage::{Answer, Device, Server, farsiding, picture};
 
 struct Upload<'s> {
     server: &'s Server,
@@ -392,4 +392,53 @@ fn uploads_of_one_device_are_few_and_those_that_do_not_go_on_are_forgotten() {
         std::thread::sleep(std::time::Duration::from_millis(50));
     }
     assert_eq!(a.yes(&["sync"])["unsent_photos"], 0, "sent anew, whole");
+}
+
+#[test]
+fn a_photograph_that_was_removed_is_gone_stays_named_and_is_brought_by_nobody() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = |name: &str| folder.path().join(name);
+    let mut server = Server::start(&at("office"));
+    let phone = Device::enrolled(&server, &at("phone"), "op-1");
+    let visit = phone.open("ZZQX 4711");
+    let (file, bytes) = picture(folder.path(), "face.jpg", 9000, 5);
+    phone.yes(&["photo", &visit, file.to_str().unwrap()]);
+    phone.yes(&["sync"]);
+    let digest = Digest::of(&bytes).to_string();
+    let kept = server.data.join("photos").join(&digest[..2]).join(&digest);
+    assert!(kept.exists());
+    let data = server.data.to_str().unwrap().to_owned();
+    let data = data.as_str();
+    let remove = |why: &str| {
+        let output = farsiding(&["photo", "remove", "--data", data, &digest, "--why", why]).output().unwrap();
+        (output.status.code(), String::from_utf8_lossy(&output.stderr).into_owned())
+    };
+    assert_eq!(remove("  ").0, Some(3), "not without a reason");
+    let (code, words) = remove("the person shown asked for it");
+    assert_eq!(code, Some(0), "{words}");
+    assert!(!kept.exists());
+    assert_eq!(remove("again").0, Some(3));
+
+    // The phone still has it, and brings it no more: not even when all is compared anew.
+    let restored = farsiding(&["restored", "--data", data]).output().unwrap();
+    assert!(restored.status.success(), "{restored:?}");
+    server.kill();
+    server.restart();
+    let said = phone.yes(&["sync"]);
+    assert_eq!((&said["photos_sent"], &said["unsent_photos"]), (&0.into(), &0.into()), "{said}");
+    assert!(!kept.exists());
+    // The record names it; the packet marks it as absent and holds; reading through finds no damage.
+    let view = phone.view(&visit);
+    assert!(view["photos"].to_string().contains(&digest), "{view}");
+    let packet = at("packet.pdf");
+    let made = farsiding(&["export", "packet", "--data", data, "--visit", &visit, "--json", "--out"])
+        .arg(&packet)
+        .output()
+        .unwrap();
+    let told: serde_json::Value = serde_json::from_slice(&made.stdout).unwrap();
+    let key = told["organisation_key"].as_str().unwrap();
+    let checked = farsiding(&["verify", packet.to_str().unwrap(), "--key", key]).output().unwrap();
+    let words = String::from_utf8_lossy(&checked.stdout).into_owned();
+    assert!(checked.status.success() && words.contains("absent_photo"), "{words}");
+    assert!(farsiding(&["check", "--data", data]).output().unwrap().status.success());
 }

@@ -155,7 +155,9 @@ impl Server {
     /// One plain HTTP request on a connection of its own: status, head and body of the answer.
     pub fn ask(&self, method: &str, path: &str, headers: &[(&str, &str)], body: &[u8]) -> Answer {
         let mut stream = self.connect();
-        let mut head = format!("{method} {path} HTTP/1.1\r\nhost: x\r\nconnection: close\r\n");
+        let named = headers.iter().any(|(name, _)| *name == "host");
+        let host = if named { "" } else { "host: x\r\n" };
+        let mut head = format!("{method} {path} HTTP/1.1\r\n{host}connection: close\r\n");
         for (name, value) in headers {
             head.push_str(&format!("{name}: {value}\r\n"));
         }
@@ -165,6 +167,11 @@ impl Server {
         stream.write_all(format!("{head}\r\n").as_bytes()).unwrap();
         let _ = stream.write_all(body); // a server that refuses early may close before all is sent
         Answer::read(&mut stream)
+    }
+
+    /// A request that names a host.
+    pub fn ask_host(&self, host: &str, method: &str, path: &str) -> Answer {
+        self.ask(method, path, &[("host", host)], b"")
     }
 
     /// Kilobytes of memory the process has, where the system tells.

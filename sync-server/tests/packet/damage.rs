@@ -11,7 +11,6 @@ use farsiding_core::evidence::{Checkpoint, LogLeaf, Receipt, tlog_proof};
 use farsiding_core::ids::{Digest, OrganisationId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::sync::wire::ReplyHead;
-use farsiding_core::view::FOLD_VERSION;
 use farsiding_server::packet::take_apart;
 use serde_bytes::ByteBuf;
 

@@ -87,8 +87,8 @@ fn a_page_added_taken_out_or_put_in_anothers_place_is_named() {
     let (number, pages) = object_with("/Type /Pages");
     let kids = pages.split("/Kids [").nth(1).unwrap().split(']').next().unwrap().to_owned();
     let each: Vec<&str> = kids.split(" R").map(str::trim).filter(|kid| !kid.is_empty()).collect();
-    let with = |kids: &[&str]| {
-        let list: Vec<String> = kids.iter().map(|kid| format!("{kid} R")).collect();
+    let with = |chosen: &[&str]| {
+        let list: Vec<String> = chosen.iter().map(|kid| format!("{kid} R")).collect();
         updated(&[(number, pages.replace(&kids, &list.join(" ")).into_bytes())])
     };
     let (last, count) = (each[each.len() - 1], each.len());

@@ -138,7 +138,23 @@ def reading(data, limit, read):
     return value
 
 
+def items_of(data):
+    """How many data items stand in a row, as far as they can be told apart (2)."""
+    at = items = 0
+    while at < len(data):
+        kind, size = data[at] >> 5, data[at] & 31
+        following = {24: 1, 25: 2, 26: 4, 27: 8}.get(size, 0 if size < 24 else None)
+        if following is None or at + 1 + following > len(data):
+            break
+        value = int.from_bytes(data[at + 1:at + 1 + following], "big") if following else size
+        items += 1
+        at += 1 + following + (value if kind in (2, 3) else 0)
+    return items
+
+
 def decode(data, limit=LARGEST_RECORD):
+    few = len(data) <= 40_000 or len(data) > limit or items_of(data) <= len(data) // 4
+    need(few, "more data items than a quarter of its bytes")
     return reading(data, limit, Reader.value)
 
 

@@ -53,7 +53,7 @@ await stories(async ({ office, phone, test }) => {
   await test("where it is goes into an entry as the phone had it, if the person wants that and only then", async () => {
     await a.valve(visit, "vapour", "Shut");
     await a.go("setup//");
-    await a.page.locator('.keys.two >> nth=-1').locator('button:has-text("Yes")').tap();
+    await a.page.locator('.name:has-text("where entries were made") + .keys').locator('button:has-text("Yes")').tap();
     await later(500);
     await a.valve(visit, "liquid_a", "Shut");
     await a.go(`history/${visit}`);

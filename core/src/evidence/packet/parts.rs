@@ -184,6 +184,32 @@ pub struct Parts {
     pub log: Log,
 }
 
+/// Records up to this length may have any number of data items, bytes.
+const FEW_BYTES: usize = 40_000;
+
+/// How many CBOR data items stand in a row, without reading what they hold; counted as far as they can be told apart.
+fn items_of(bytes: &[u8]) -> usize {
+    let (mut at, mut items) = (0usize, 0usize);
+    while let Some(head) = bytes.get(at) {
+        let (kind, size) = (head >> 5, head & 31);
+        let following = match size {
+            0..=23 => 0,
+            24 => 1,
+            25 => 2,
+            26 => 4,
+            27 => 8,
+            _ => break,
+        };
+        let Some(argument) = bytes.get(at + 1..at + 1 + following) else { break };
+        let argument = argument.iter().fold(0u64, |sum, byte| (sum << 8) | u64::from(*byte));
+        let value = if following == 0 { u64::from(size) } else { argument };
+        let held = if matches!(kind, 2 | 3) { usize::try_from(value).unwrap_or(usize::MAX) } else { 0 };
+        items += 1;
+        at = at.saturating_add(1 + following).saturating_add(held);
+    }
+    items
+}
+
 /// Reads one attachment; nothing but the one encoding is accepted. Read straight into its form, so that
 /// hostile bytes cost no more memory than about thirty times their length.
 ///
@@ -193,6 +219,9 @@ pub fn read<T: Serialize + DeserializeOwned>(name: &'static str, bytes: &[u8]) -
     let refuse = |why: String| PartsError::Unreadable { name, why };
     if bytes.len() > LARGEST_RECORD {
         return Err(refuse(format!("it has {} bytes, {LARGEST_RECORD} is the most", bytes.len())));
+    }
+    if bytes.len() > FEW_BYTES && items_of(bytes) > bytes.len() / 4 {
+        return Err(refuse("it has more data items than a quarter of its bytes".to_owned()));
     }
     let part: T =
         ciborium::de::from_reader_with_recursion_limit(bytes, 16).map_err(|e| refuse(e.to_string()))?;

@@ -151,7 +151,10 @@ pub fn chain_rows_of_before(connection: &Connection) -> Result<(), RegisterError
 }
 
 /// Where the chain begins: after the last row that retention had go, if it ever did.
-fn beginning(connection: &Connection) -> Result<Head, RegisterError> {
+///
+/// # Errors
+/// [`RegisterError`].
+pub fn beginning(connection: &Connection) -> Result<Head, RegisterError> {
     let kept: Option<String> = connection
         .query_row("SELECT value FROM setting WHERE key = ?1", [BEGINS], |row| row.get(0))
         .optional()?;

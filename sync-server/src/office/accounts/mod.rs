@@ -8,6 +8,7 @@ pub mod attempts;
 pub mod audit;
 pub mod audit_chain;
 pub mod browsers;
+pub mod factor_key;
 pub mod links;
 pub mod passwords;
 pub mod people;

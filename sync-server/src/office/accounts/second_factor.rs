@@ -2,7 +2,7 @@
 //! for the day the telephone is lost.
 //!
 //! A code is taken for one step of time once and never again, nor one of an earlier step. The secret must be readable
-//! to check a code, so it lies in the register, which only the server may read; of recovery codes the hash lies
+//! to check a code, so it lies in the register under a key of its own (`factor_key`); of recovery codes the hash lies
 //! there. Pages ask through `pages::own` and `pages::sign_in`.
 
 use farsiding_core::clock::UtcMillis;
@@ -10,7 +10,7 @@ use farsiding_core::ids::{Digest, Randomness};
 use rusqlite::{Connection, OptionalExtension as _, params};
 use totp_rs::{Builder, Secret, Totp};
 
-use super::{AccountError, hash_of, new_secret};
+use super::{AccountError, factor_key, hash_of, new_secret};
 
 /// Recovery codes given at once.
 pub const RECOVERY_CODES: usize = 8;
@@ -87,7 +87,7 @@ pub fn begin(
         "INSERT INTO second_factor(account, secret, begun_at) VALUES(?1, ?2, ?3)
          ON CONFLICT(account) DO UPDATE SET secret = excluded.secret, begun_at = excluded.begun_at, last_step = 0
          WHERE confirmed_at IS NULL",
-        params![account, secret, now.0],
+        params![account, factor_key::seal(connection, account, &secret, randomness)?, now.0],
     )?;
     if begun == 0 {
         return Err(AccountError::Factor("a second factor is set up already; turn it off first".to_owned()));
@@ -109,6 +109,7 @@ fn fresh(secret: &[u8], name: &str) -> Fresh {
 pub fn unconfirmed(connection: &Connection, account: i64, name: &str) -> Result<Option<Fresh>, AccountError> {
     let sql = "SELECT secret FROM second_factor WHERE account = ?1 AND confirmed_at IS NULL";
     let secret: Option<Vec<u8>> = connection.query_row(sql, [account], |row| row.get(0)).optional()?;
+    let secret = secret.map(|kept| factor_key::open(connection, account, kept)).transpose()?;
     Ok(secret.map(|secret| fresh(&secret, name)))
 }
 
@@ -192,6 +193,7 @@ fn take_step(
     if digits.len() != 6 || !digits.bytes().all(|b| b.is_ascii_digit()) {
         return Ok(false);
     }
+    let secret = factor_key::open(connection, account, secret)?;
     let seconds = u64::try_from(now.0 / 1000).unwrap_or_default();
     let step = totp(&secret)?.check(&digits, seconds).and_then(|step| i64::try_from(step).ok());
     let Some(step) = step.filter(|step| *step > last) else { return Ok(false) };
@@ -402,5 +404,32 @@ mod tests {
         let fresh = renew_codes(register.connection_mut(), account, &mut Count(9)).unwrap();
         assert_eq!(take(register.connection(), account, &codes[1], at).unwrap(), None);
         assert_eq!(take(register.connection(), account, &fresh[1], at).unwrap(), Some(Taken::Recovery(7)));
+    }
+
+    #[test]
+    fn a_secret_lies_sealed_in_the_register_and_one_of_before_is_sealed_at_the_start() {
+        let (folder, register, account, secret, _) = set_up();
+        let connection = register.connection();
+        let kept = |connection: &Connection| -> Vec<u8> {
+            connection.query_row("SELECT secret FROM second_factor", [], |row| row.get(0)).unwrap()
+        };
+        let plain = Secret::try_from_base32(&secret).unwrap().as_bytes().to_vec();
+        let sealed = kept(connection);
+        assert!(!sealed.windows(plain.len()).any(|window| window == plain));
+        // As an earlier version kept it.
+        connection.execute("UPDATE second_factor SET secret = ?1", [&plain]).unwrap();
+        assert_eq!(factor_key::seal_what_is_plain(connection, &mut Count(9)).unwrap(), 1);
+        assert_eq!(factor_key::seal_what_is_plain(connection, &mut Count(9)).unwrap(), 0);
+        assert!(kept(connection) != plain);
+        let at = 1_795_867_200_000;
+        assert!(
+            take(connection, account, &code(&secret, at + 900_000), UtcMillis(at + 900_000))
+                .unwrap()
+                .is_some()
+        );
+        // Another account's row, or without the key, it opens nothing.
+        assert!(factor_key::open(connection, account + 1, kept(connection)).is_err());
+        std::fs::remove_file(folder.path().join(factor_key::FILE)).unwrap();
+        assert!(factor_key::open(connection, account, kept(connection)).is_err());
     }
 }

@@ -20,6 +20,7 @@ use serde::{Deserialize, Serialize};
 
 use super::OfficeError;
 use super::accounts::audit_chain;
+use super::audit_anchor;
 use super::data_folder::DataFolder;
 use super::reading;
 use crate::private_file;
@@ -162,7 +163,7 @@ pub fn check(
         .map_err(failed)?
         .then_some(())
         .ok_or_else(stopped)?;
-    audit(&reading.register, &mut report);
+    audit(&reading, key, &mut report);
     report.took_millis = u64::try_from(began.elapsed().as_millis()).unwrap_or(u64::MAX);
     Ok(report)
 }
@@ -184,8 +185,10 @@ fn database(name: &str, connection: &Connection, report: &mut Report, progress: 
     }
 }
 
-fn audit(register: &Connection, report: &mut Report) {
-    match audit_chain::check(register, None) {
+fn audit(reading: &Reading, key: &PublicKey, report: &mut Report) {
+    let anchor = audit_anchor::newest(&reading.store, key, &reading.register);
+    let known = anchor.ok().flatten().map(|anchor| anchor.head());
+    match audit_chain::check(&reading.register, known) {
         Ok(chain) => {
             report.audit_rows = chain.rows;
             if let Some(broken) = chain.broken {

@@ -9,6 +9,7 @@ pub mod crowd;
 mod door;
 mod enrol_route;
 mod hint_route;
+pub mod hosts;
 mod log_route;
 mod passes;
 pub(in crate::office) mod photo_routes;
@@ -44,6 +45,7 @@ use super::third_parties::ThirdParties;
 use crate::surroundings::ProcessClock;
 use crowd::{Crowd, CrowdLimits};
 use door::{KnownDevices, OPENED_AT_ONCE};
+use hosts::Hosts;
 use passes::Passes;
 pub(in crate::office) use problem::Problem;
 
@@ -113,6 +115,8 @@ pub struct Office {
     pub(super) clock_watch: ClockWatch,
     /// Backups it makes by itself.
     pub(super) backups: Option<Plan>,
+    /// The host names of app and pages, where they are two.
+    pub(super) hosts: Option<Hosts>,
     pub(super) hints: broadcast::Sender<()>,
     pub(super) stopping: watch::Receiver<bool>,
     pub(super) passes: Passes,
@@ -175,6 +179,8 @@ pub struct OfficeParts {
     pub clock_watch: ClockWatch,
     /// Backups it makes by itself.
     pub backups: Option<Plan>,
+    /// The host names of app and pages, where they are two.
+    pub hosts: Option<Hosts>,
 }
 
 impl Office {
@@ -193,6 +199,7 @@ impl Office {
             refreshing,
             clock_watch,
             backups,
+            hosts,
         } = parts;
         Office {
             ledger: Arc::new(tokio::sync::Mutex::new(ledger)),
@@ -204,6 +211,7 @@ impl Office {
             clock,
             clock_watch,
             backups,
+            hosts,
             hints: broadcast::channel(16).0,
             stopping,
             passes: Passes::default(),
@@ -270,9 +278,9 @@ impl Office {
 }
 
 /// All routes; with the phone app's when its built folder is given.
-pub fn router(office: Arc<Office>, app: Option<&std::path::Path>) -> Router {
+pub fn router(office: Arc<Office>, app: Option<&std::path::Path>, hosts: Option<&Hosts>) -> Router {
     let app = app.map_or_else(Router::new, app_files::routes);
-    Router::new()
+    let routes = Router::new()
         .merge(app)
         .merge(pages::routes(&office))
         .route("/v1/sync", post(sync_route::sync))
@@ -294,7 +302,11 @@ pub fn router(office: Arc<Office>, app: Option<&std::path::Path>) -> Router {
         .layer(middleware::from_fn(log_request))
         // Bodies are read piece by piece under the limits above, never by an extractor.
         .layer(DefaultBodyLimit::max(64 * 1024))
-        .with_state(office)
+        .with_state(office);
+    match hosts {
+        Some(hosts) => routes.layer(middleware::from_fn_with_state(hosts.clone(), hosts::keep_apart)),
+        None => routes,
+    }
 }
 
 /// Answers `{"ok":true}` while everything is as it must be; an administrator, by their session, is told what is not.
@@ -379,6 +391,7 @@ pub(in crate::office) mod tests {
             secure: false,
             clock_watch: ClockWatch::default(),
             backups: None,
+            hosts: None,
             refreshing: Refreshing::new(&mut crate::surroundings::SystemRandomness::new().unwrap()),
         };
         Office::new(Box::new(ledger), register, parts)

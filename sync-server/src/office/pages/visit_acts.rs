@@ -22,6 +22,7 @@ use super::visitor::as_register;
 use crate::office::accounts::{AccountError, links};
 use crate::office::desk::{self, DeskError};
 use crate::office::http::Office;
+use crate::office::http::hosts::of_the_pages;
 use crate::office::index::finding::Shown;
 use crate::packet::command::StoredPhotographs;
 use crate::packet::{PacketError, PacketSource, of_stay};
@@ -152,7 +153,7 @@ pub async fn make_link(
     let secret = made.ok_or_else(|| Refused::BadForm(words.to_owned()))?;
     frame::note(&office, &visitor, "made a link", &format!("visit:{id}")).await?;
     let server = office.on_register(|register| register.server_url()).await?.unwrap_or_default();
-    let link = format!("{}/office/link/{secret}", server.trim_end_matches('/'));
+    let link = format!("{}/office/link/{secret}", of_the_pages(office.hosts.as_ref(), &server));
     let body = html! {
         h1 { "A link for " (form.label.trim()) }
         p.lead { "It opens one record and its packet until " b { (frame::in_utc(until)) } ". It is shown this once and kept nowhere here: copy it now." }

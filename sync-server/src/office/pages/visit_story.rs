@@ -98,7 +98,7 @@ pub fn story(page: &Shown) -> Markup {
         h2 { "The story" }
         div.wide tabindex="0" role="region" aria-label="The story" {
             table.story {
-                caption { "Claimed: by the device's clock, corrected by what is known of it. Received: by this server's." }
+                caption { "Claimed: by the device's own clock; where that was off when compared, to the minute, what it comes to stands beneath. Received: by this server's." }
                 thead { tr { th scope="col" { "Claimed" } th scope="col" { "Received" } th scope="col" { "What was recorded" } th scope="col" { "Who, on what" } } }
                 tbody { @for line in &view.history { (row(page, line, &replaced_by)) } }
             }
@@ -112,9 +112,9 @@ fn row(page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<Ent
     html! {
         tr.gone[gone] id=(anchor(said.entry)) {
             td.when {
-                (said.shown)
-                @if let Some(words) = said.ahead_millis.and_then(clock_words) {
-                    small { "its clock " (words) ": " (said.device_time) }
+                @match said.ahead_millis.and_then(clock_words) {
+                    Some(words) => { (said.device_time) small { "its clock " (words) ": about " (said.shown) } }
+                    None => { (said.shown) }
                 }
             }
             td.when {
