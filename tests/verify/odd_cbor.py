@@ -264,3 +264,31 @@ def envelope_cases():
         for name, value in heads.items():
             wrong = place == "seal" and name in ("key_id_too_short", "no_key_id")
             yield f"{place}/protected/{name}", {place + ".protected": lambda raw, v=value: pack(v)}, ["wrong_key"] if wrong else [said]
+
+
+def size_cases():
+    """Records with as many values as they may have, and with one more."""
+    import cbor2
+
+    def padded(values, length):
+        """The log with a consistency proof too many, of so many values and bytes in all; it rises where it stands."""
+        def at(raw):
+            log = cbor2.loads(raw)
+            plain = count(pack({**log, "consistency": log["consistency"] + [[]]}))
+            empty = [[]] * (values - plain)
+            short = pack({**log, "consistency": log["consistency"] + [[]] + empty, "tokens": [{"size": 10, "token": b""}]})
+            token = bytes(length - len(short) - 4)
+            return pack({**log, "consistency": log["consistency"] + [[]] + empty[:-5], "tokens": [{"size": 10, "token": token}]})
+        return {"log.cbor": at}
+    yield "sizes/a_quarter_of_values", padded(11_000, 44_100), ["forged_time_stamp"]
+    yield "sizes/more_than_a_quarter_of_values", padded(11_100, 44_000), ["unreadable_attachment"]
+    yield "sizes/many_values_in_few_bytes", padded(30_000, 39_000), ["forged_time_stamp"]
+
+
+def count(raw):
+    """How many values stand in it."""
+    from second.forms import Reader
+    reader = Reader(raw)
+    before = reader.left
+    reader.value()
+    return before - reader.left

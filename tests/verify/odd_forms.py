@@ -12,14 +12,14 @@ import sys
 
 import handmade
 from handmade import OFFICE
-from odd_cbor import cbor_cases, envelope_cases
+from odd_cbor import cbor_cases, envelope_cases, size_cases
 from odd_files import file_cases
 from odd_notes import note_cases
 from odd_records import entry_cases, log_cases, seal_and_receipt_cases
 
 
 def all_cases():
-    for cases in (cbor_cases, envelope_cases, entry_cases, note_cases, log_cases, seal_and_receipt_cases, file_cases):
+    for cases in (cbor_cases, envelope_cases, size_cases, entry_cases, note_cases, log_cases, seal_and_receipt_cases, file_cases):
         yield from cases()
 
 
