@@ -43,6 +43,7 @@ export class Guard {
   async lock(): Promise<void> {
     if (!this.locks) return;
     this.note();
+    this.standing = null; // told anew when the phone is open again
     await this.#core.lock();
   }
   /** Tries a PIN; what comes of it is told as a standing. */
@@ -63,6 +64,7 @@ export class Guard {
   note(): void {
     if (!this.locks) return;
     const here = this.#rows().filter((row) => !row.released && (row.on_hold || row.alarms > 0));
+    here.sort((a, b) => a.spot.localeCompare(b.spot, "en", { numeric: true }));
     keepCautions(here.map((row) => ({ car: row.car, spot: row.spot, hold: row.on_hold ? row.kept_by : "", alarms: row.alarms })));
   }
 }

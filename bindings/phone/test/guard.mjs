@@ -125,6 +125,10 @@ try {
     await page.locator(".foot .go").tap(); await says("The phone's PIN");
     await at("history//"); await says("The phone's PIN");
     await page.reload(); await says("The phone's PIN");
+    const dress = async (more) => { await page.evaluate((more) => localStorage.setItem("farsiding.settings", JSON.stringify({ ...JSON.parse(localStorage.getItem("farsiding.settings")), ...more })), more); await page.reload(); await page.waitForSelector(".pad"); };
+    await dress({ lang: "es" }); await look("locked-es");
+    await dress({ lang: "en", scale: 1.3, look: "night" }); await look("locked-large");
+    await dress({ scale: 1, look: "auto" });
     await key("Forgotten", ".pad button"); await says("not even the office"); await look("forgotten");
     await key("Back", ".foot .go"); await says("The phone's PIN");
   });
@@ -156,7 +160,7 @@ try {
     const jump = (minutes) => page.evaluate((m) => { const Real = window.RealDate ??= Date; window.Date = class extends Real { constructor(...g) { if (g.length) super(...g); else super(Real.now() + m * 60_000); } static now() { return Real.now() + m * 60_000; } }; }, minutes);
     await jump(4); await page.waitForTimeout(6_000);
     assert.match(await text(), /104417/); assert.doesNotMatch(await text(), /The phone's PIN/);
-    await jump(6); await says("The phone's PIN"); await jump(0);
+    await jump(6); await says("The phone's PIN"); await page.waitForTimeout(6_000); await jump(0); assert.deepEqual(told, [], "and stays so");
     await digits("294611"); await page.waitForSelector('.car:has-text("104417")');
   });
   await test("the PIN is ended with the PIN alone, and nothing of it is left", async () => {

@@ -167,10 +167,19 @@ async function make(base: IDBDatabase): Promise<Keys> {
     rows.add(wrap, "wrap");
     rows.add(kept, "kept");
   });
-  const again = await read<Kept>(base, "kept");
-  if (!again) throw new Error("the keys were not kept");
-  // What lay open goes only once what was made of it was read back.
-  return unlock(base, again, undefined, () => new Uint8Array());
+  try {
+    const again = await read<Kept>(base, "kept");
+    if (!again) throw new Error("the keys were not kept");
+    // What lay open goes only once what was made of it was read back.
+    return await unlock(base, again, undefined, () => new Uint8Array());
+  } catch (error) {
+    // Nothing is sealed under them yet, and what lay open is still there.
+    await change(base, (rows) => {
+      rows.delete("wrap");
+      rows.delete("kept");
+    });
+    throw error;
+  }
 }
 
 async function unlock(
