@@ -17,9 +17,9 @@ from handmade import STRANGER, head, pack, signature_line
 LARGEST = 8 << 20
 
 
-def many(piece, spare=200):
-    """An array of as many of these as a record may hold."""
-    count = (LARGEST - spare) // len(piece)
+def many(piece, spare=200, most=1 << 30):
+    """An array of as many of these as a record may hold, or of so many."""
+    count = min(most, (LARGEST - spare) // len(piece))
     return head(4, count) + piece * count
 
 
@@ -49,6 +49,12 @@ CASES = {
     "empty_proofs": record("log", consistency=many(b"\x80", 4000)),
     "runs": record("log", chains=head(4, 1) + pack({"device": handmade.PHONE.public, "elsewhere": [], "missing": handmade.Raw(many(b"\x82\x01\x01", 5000))})),
     "tokens": record("log", tokens=many(pack({"size": 10, "token": b""}), 4000)),
+    "tokens_and_checkpoints": {"log.map": lambda v: {
+        **v, "tokens": handmade.Raw(many(pack({"size": 10, "token": bytes(40)}), most=50_000)), "consistency": v["consistency"] + [[]] * 9000,
+        "checkpoints": v["checkpoints"] + v["checkpoints"][1:] * 9000}},
+    "page_of_many_words": {"objects": lambda o: {3: b"<</Type/Page/Parent 2 0 R/MediaBox[0 0 99 99]/Contents 9999 0 R>>",
+                                                 9999: b"<</Length %d>>stream\n%s\nendstream" % (40 << 20, b"(a) Tj " * ((40 << 20) // 7) + b"     ")},
+                           "files": lambda f: {**f, "pages.txt": b"", "front.cbor": pack({"facts": []})}, "seal.map": lambda v: {**v, "pages": 2}},
     "checkpoints_empty": record("log", checkpoints=many(b"\x60", 4000)),
     "heads": record("log", heads=many(pack({"about": b"v" + handmade.VISIT, "count": 5, "root": bytes(32), "path": []}), 4000)),
     "head_of_a_long_path": record("log", heads=head(4, 1) + pack({"about": b"v" + handmade.VISIT, "count": 5, "root": bytes(32), "path": handmade.Raw(many(pack(bytes(32)), 5000))})),
@@ -79,7 +85,7 @@ CASES = {
 
 def entries_that_hold():
     """As many good entries as go in, none of which the log holds."""
-    raw, out = [], b""
+    raw = []
     count = (LARGEST - 4000) // 300
     for n in range(count):
         body = {"about": b"c" + handmade.CAR, "slot": "", "says": {}, "by": "", "seq": n + 1, "when": {"at": 0, "offset_minutes": 0}}

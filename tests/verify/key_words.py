@@ -104,7 +104,7 @@ def cases():
         ("second_without_prev", lambda b, n: {k: v for k, v in b.items() if k != "prev"}), ("second_with_another_prev", lambda b, n: {**b, "prev": bytes(32)} if n > 1 else b)]:
         yield "statement_" + name, {"statements": statements(key(), key(SECOND), change=change)}, ["forged_key"], []
     yield "statement_of_a_thief", {"statements": statements(key(), by=THIEF)}, ["forged_key"], []
-    yield "statement_of_a_thief_who_seals", {"statements": statements(key(), by=THIEF), "signers": signed_by(WORKING)}, ["wrong_key"], []
+    yield "statement_of_a_thief_who_seals", {"statements": statements(key(), by=THIEF), "signers": signed_by(WORKING)}, ["forged_key", "wrong_key"], []
     yield "statement_by_a_working_key", {"statements": statements(key()) + statements(key(), key(SECOND), by=WORKING)[1:]}, ["forged_key"], []
     yield "statement_of_another_context", {"statements": statements(key(), context="farsiding certificate 2")}, ["forged_key"], []
     yield "statement_empty", {"statements": [b""]}, ["forged_key"], []

@@ -21,10 +21,10 @@ from second.cose import envelope, parts_of
 from second.entries import FORMAT, LISTS, Entries, digest_in, read_entries
 from second.forms import (Refused, base64_of, decode, fields, is_bytes, is_digest, is_list, is_time, is_uint, need, sha256)
 from second.keys import Keys, read_keys_file, signer_of
-from second.last_entry import NAME, LastEntry
+from second.last_entry import LastEntry
 from second.log import Log, read_log, read_receipts
 from second.pages import Pages
-from second.pdf import attachments, is_cut_off
+from second.pdf import NAMED, attachments, is_cut_off
 from second.stamps import Stamps, read_witness
 from second.tree import leaf_hash, tree_hash
 
@@ -39,7 +39,7 @@ def read_certificates(value):
 
 RECORDS = {"entries.cbor": read_entries, "certificates.cbor": read_certificates, "receipts.cbor": read_receipts,
            "log.cbor": read_log}
-KNOWN = set(RECORDS) | {NAME, "keys.cbor", "pages.txt", "front.cbor", "view.json", "FORMAT.txt", "seal.cbor"}
+KNOWN = NAMED | {"FORMAT.txt"}
 
 
 def open_seal(raw, key):  # 4

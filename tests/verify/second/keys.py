@@ -146,8 +146,7 @@ class Keys:
             return
         held, spoken = {}, False
         for size, key in self.noted:
-            times = [leaf["received_at"] for leaf in self.log["leaves"] if leaf["number"] < size]
-            self.by(key, "checkpoint", max(times) if times else None)
+            self.by(key, "checkpoint", self.latest(size))
         for key, what, at in self.signed:
             if at is not None and not self.chain.within(key, at, what in ("seal", "checkpoint")):
                 self.key_problem = True

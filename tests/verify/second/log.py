@@ -1,5 +1,5 @@
 """Section 7: the log, chains, whether all is here, times; section 8: receipts."""
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 
 from .cose import envelope
 from .entries import claimed, says_of, seen_of
@@ -98,6 +98,8 @@ class Log:
             if old and new and (new.size < old.size or not agree(old, new, proof)):
                 self.broken("log_fork", f"checkpoints of size {old.size} and {new.size} cannot both be of one log")
         self.last = self.checkpoints[-1] if self.checkpoints else None
+        self.latest = latest(log["leaves"])
+        self.latest_here = latest([leaf for leaf in log["leaves"] if leaf["entry"] in self.ids])
 
     def logged(self, leaf):
         last = self.last
@@ -295,6 +297,19 @@ class Log:
                  and self.received[entry["id"]] + PLAY < claimed(entry)]
         if early:
             self.mark("claimed_after_received", f"{len(early)} entries claim a later time than they were received")
+
+
+def latest(leaves):
+    """The latest time among those of these leaves whose number is less than a size; None where there is none."""
+    numbers, times = [], []
+    for leaf in sorted(leaves, key=lambda leaf: leaf["number"]):
+        numbers.append(leaf["number"])
+        times.append(max(leaf["received_at"], times[-1] if times else leaf["received_at"]))
+
+    def before(size):
+        at = bisect_left(numbers, size)
+        return times[at - 1] if at else None
+    return before
 
 
 def missing_runs(runs):

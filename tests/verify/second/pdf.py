@@ -14,9 +14,12 @@ from .forms import LARGEST_RECORD, Refused, need
 
 DEEPEST_TREE = 16
 LARGEST_ATTACHMENT, LARGEST_TOGETHER, MOST_ATTACHMENTS = 64 << 20, 1 << 30, 10_000
-SECONDS, MEMORY = 20, 400 << 20
+SECONDS, MEMORY = 12, 400 << 20
 
 
+# The attachments that are named, but photographs and this format's text.
+NAMED = {"entries.cbor", "certificates.cbor", "log.cbor", "receipts.cbor", "keys.cbor", "last-entry.tlog-proof", "pages.txt",
+         "front.cbor", "view.json", "seal.cbor"}
 logging.getLogger("pypdf").setLevel(logging.CRITICAL)
 
 
@@ -106,7 +109,7 @@ def take_out(data):
     need(leads_to_a_table(data), "the place of its cross-reference table is wrong")
     reader = pypdf.PdfReader(io.BytesIO(data), strict=False)
     need(not reader.is_encrypted, "it is encrypted")
-    files, seen, total = {}, set(), 0
+    files, seen, total, named = {}, set(), 0, 0
     listed = reader.root_object["/Names"].get("/EmbeddedFiles")
     listed = listed.get_object() if listed is not None else None
     waiting = [] if listed is None or isinstance(listed, NullObject) else [(listed, 0)]
@@ -134,6 +137,8 @@ def take_out(data):
             need(isinstance(stream, StreamObject), "an attachment without bytes")
             files[name] = Attachment(stream._data, is_deflated(stream), LARGEST_TOGETHER - total)
             total += files[name].length
+            named += files[name].length if name in NAMED else 0
+            need(named <= LARGEST_ATTACHMENT, "the records are too large together")
     return files
 
 

@@ -210,7 +210,8 @@ class Stamps:
 
     def covered_before(self, size, at):
         """Whether a checkpoint of this size covers an entry here that the log received ten minutes after this time."""
-        return any(self.numbers[entry] < size and at + PLAY < self.received[entry] for entry in self.ids if entry in self.numbers)
+        received = self.latest_here(size)
+        return received is not None and at + PLAY < received
 
     def tokens(self):
         digests, self.stamps, unchecked = {}, [], []
