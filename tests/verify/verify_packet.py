@@ -1,12 +1,14 @@
 #!/usr/bin/env python3
 """A second verifier of evidence packets, written from core/src/evidence/FORMAT.md and the standards it names alone: whoever
-wrote it and the modules of `second/` beside it had not opened the first verifier's source.
+wrote it and the modules of `second/` beside it had not opened the first verifier's source. What its program says was seen:
+where the two differed, the text was asked, and mended where it did not say. For `second/pages.py` an earlier one was read.
 
     verify_packet.py PACKET.pdf --key HEX|FILE [--against NOTE_FILE] [--witness NAME+ID+KEY …] [--tsa-root PEM …]
                      [--keys FILE] [--strict] [--json]
 
 Needs cryptography, asn1crypto and pypdf. Section numbers in comments are FORMAT.md's. It leaves section 10 out (it does not
-know how a record is folded) but for what can be said of the pages without drawing them. Exit 0 only if nothing is broken. More than one file may be given with --json: one line each.
+know how a record is folded) but for what can be said of the pages without drawing them. Exit 0 only if nothing is
+broken. More than one file may be given with --json: one line each.
 """
 import argparse
 import json
