@@ -215,7 +215,7 @@ fn parts(files: &Files, report: &mut Report) -> Option<Parts> {
     let entries = part(files, ENTRIES, Entries::from_bytes, report);
     let certificates = part(files, CERTIFICATES, |b| read::<Certificates>(CERTIFICATES, b), report);
     let receipts = part(files, RECEIPTS, |b| read::<Receipts>(RECEIPTS, b), report);
-    let log = part(files, LOG, |b| read::<Log>(LOG, b), report);
+    let log = part(files, LOG, Log::from_bytes, report);
     Some(Parts { entries: entries?, certificates: certificates?, receipts: receipts?, log: log? })
 }
 
