@@ -13,5 +13,5 @@ for (const file of all(root)) {
   console.log(`${String(bytes).padStart(9)}  ${file.slice(root.length + 1)} (${readFileSync(file).length} bytes)`);
 }
 console.log(`phone module ${module} bytes brotli (aim within the download)`);
-console.log(`phone download ${total} bytes brotli (aim < 1550000)`);
-process.exit(total < 1_550_000 ? 0 : 1);
+console.log(`phone download ${total} bytes brotli (aim < 1600000)`);
+process.exit(total < 1_600_000 ? 0 : 1);

@@ -285,7 +285,7 @@ mod tests {
                 match record {
                     Record::Check { what } => assert!(Checked::read(what).is_some(), "{what}"),
                     Record::ItemOut { item } | Record::ItemIn { item } => {
-                        let word = item.strip_suffix(" {fitting}").unwrap_or(&item);
+                        let word = item.strip_suffix(" {fitting}").unwrap_or(item);
                         assert!(Item::read(word).is_some(), "{item}");
                     }
                     _ => {}

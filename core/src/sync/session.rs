@@ -119,6 +119,8 @@ pub struct Session {
     outstanding: Option<Outstanding>,
     report: Report,
     root: PublicKey,
+    /// Outside of which sites entries were asked about last, while the records are compared.
+    outside_of: Option<Scope>,
     /// Bytes of changes that go into a request now.
     budget: usize,
 }
@@ -131,6 +133,7 @@ impl Session {
             outstanding: None,
             report: Report::default(),
             root,
+            outside_of: None,
             budget: FIRST_CHANGES,
         }
     }
@@ -173,7 +176,9 @@ impl Session {
             }
             Phase::Survey => {
                 bulk.survey = true;
-                bulk.asks = entries_outside(store, &scope_of(store, &key.public(), &keys)?)?;
+                let scope = scope_of(store, &key.public(), &keys)?;
+                bulk.asks = entries_outside(store, &scope)?;
+                self.outside_of = Some(scope);
             }
             Phase::Reconcile { peers } => {
                 let mut budget = self.budget;
@@ -517,6 +522,11 @@ impl Session {
         scope: &Scope,
         now: UtcMillis,
     ) -> Result<Step, SyncError> {
+        if self.outside_of.as_ref() != Some(scope) {
+            // The device was given other sites in the meantime: what is outside of them now was not asked about.
+            self.phase = Phase::Survey;
+            return Ok(Step::Again);
+        }
         write_cursor(store, head.cursor)?;
         let put_off = PutOff::read(store, now)?;
         let mut compared = Vec::new();

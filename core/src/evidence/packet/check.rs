@@ -120,8 +120,8 @@ pub fn check_with(
         sealing::foreign(files, sealed.as_ref(), &opened, &mut report);
     } else {
         whole::unsaid(&mut report);
-        let heads = parts.log.checkpoints.iter().filter_map(|note| Checkpoint::open(note, key).ok());
-        sealing::asks_for_less(&parts, heads.last().is_some_and(|last| last.heads.is_some()), &mut report);
+        let last = parts.log.checkpoints.last().and_then(|note| Checkpoint::open(note, key).ok());
+        sealing::asks_for_less(&parts, last.is_some_and(|last| last.heads.is_some()), &mut report);
     }
     if let Some(other) = against {
         compare(&parts.log, other, key, &mut report);

@@ -124,7 +124,7 @@ impl<'e> Standing<'e> {
             _ => false,
         };
         !self.aside.contains(&entry)
-            && self.replacing.get(&entry).is_none_or(|by| by.iter().all(|e| leaves(&e)))
+            && self.replacing.get(&entry).is_none_or(|by| by.iter().all(leaves))
     }
 }
 
