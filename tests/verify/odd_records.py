@@ -82,6 +82,8 @@ def besides_cases():
     yield "besides/opened_at_a_site_in_text", opened(handmade.opened(handmade.SITE.hex())), ["foreign_entry"]
     yield "besides/opened_twice", {"odd.body": lambda v: {**v, "says": handmade.opened(other)}}, []
     yield "besides/opened_with_more", opened(handmade.opened(handmade.SITE, more=[1])), []
+    yield "besides/two_visits_joined_by_what_was_taken_back", {"second.body": lambda v: {**v, "says": {"joined": {"other": other}}},
+                                                               "entries.map": lambda v: {**v, "stay": [visit, other]}}, ["altered_seal"]
     for name, about, says in [("by_nobody", visit, {"remark": {"text": "a"}}), ("by_itself", visit, {"joined": {"other": visit}}),
                               ("by_one", visit, {"joined": {"other": other}}), ("by_the_other", other, {"joined": {"other": visit}}),
                               ("by_what_is_not", visit, {"not_joined": {"other": other}}), ("with_a_third", visit, {"joined": {"other": alien}})]:

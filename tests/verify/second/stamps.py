@@ -284,4 +284,4 @@ class Stamps:
             + ["whole"] * bool(one_log or self.said.get("no_head"))
 
     def outside(self):
-        return {"strict": self.strict, "verdict": self.rests_on(), "word": self.on_its_word()}
+        return {"strict": bool(self.stamps and self.cosigned), "verdict": self.rests_on(), "word": self.on_its_word()}
