@@ -44,9 +44,9 @@ impl AuditArguments {
 /// The newest row the organisation signed beside the log.
 fn anchored(folder: &DataFolder, register: &Register) -> Result<Option<Anchor>, Failure> {
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
-    let key = folder.organisation_key(&mut randomness)?.public();
+    let key = folder.organisation_key(&mut randomness)?;
     let ledger = SqliteLedger::open_to_read(&folder.ledger_file()).map_err(OfficeError::from)?;
-    Ok(audit_anchor::newest(ledger.store(), &key, register.connection())?)
+    Ok(audit_anchor::newest(ledger.store(), key.keys(), register.connection())?)
 }
 
 /// Runs what was asked for.

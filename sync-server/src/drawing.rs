@@ -36,6 +36,7 @@ impl Axis {
         }
         let (low, high) =
             (low.min(high).clamp(-FARTHEST, FARTHEST), low.max(high).clamp(-FARTHEST, FARTHEST));
+        let least = if least.is_nan() { 0.0 } else { least };
         let needed = least.clamp(1e-9, FARTHEST).max(NARROWEST * low.abs().max(high.abs()));
         let wider = 0.5 * (needed - (high - low)).max(0.0);
         let (low, high) = (low - wider, high + wider);

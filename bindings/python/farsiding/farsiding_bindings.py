@@ -518,6 +518,8 @@ def _uniffi_check_api_checksums(lib):
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_enrolled() != 58253:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    if lib.uniffi_farsiding_bindings_checksum_method_book_enrolled_with() != 46008:
+        raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_find() != 24144:
         raise InternalError("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     if lib.uniffi_farsiding_bindings_checksum_method_book_forget_person_key() != 8353:
@@ -976,6 +978,14 @@ _UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled.argtypes = (
     ctypes.POINTER(_UniffiRustCallStatus),
 )
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled.restype = None
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled_with.argtypes = (
+    ctypes.c_uint64,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    _UniffiRustBuffer,
+    ctypes.POINTER(_UniffiRustCallStatus),
+)
+_UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled_with.restype = None
 _UniffiLib.uniffi_farsiding_bindings_fn_method_book_find.argtypes = (
     ctypes.c_uint64,
     _UniffiRustBuffer,
@@ -1249,6 +1259,9 @@ _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_enrol_request.restype 
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_enrolled.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_enrolled.restype = ctypes.c_uint16
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_enrolled_with.argtypes = (
+)
+_UniffiLib.uniffi_farsiding_bindings_checksum_method_book_enrolled_with.restype = ctypes.c_uint16
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_find.argtypes = (
 )
 _UniffiLib.uniffi_farsiding_bindings_checksum_method_book_find.restype = ctypes.c_uint16
@@ -2127,6 +2140,29 @@ class _UniffiFfiConverterOptionalTypePicture(_UniffiConverterRustBuffer):
         else:
             raise InternalError("Unexpected flag byte for optional type")
 
+class _UniffiFfiConverterSequenceBytes(_UniffiConverterRustBuffer):
+    @classmethod
+    def check_lower(cls, value):
+        for item in value:
+            _UniffiFfiConverterBytes.check_lower(item)
+
+    @classmethod
+    def write(cls, value, buf):
+        items = len(value)
+        buf.write_i32(items)
+        for item in value:
+            _UniffiFfiConverterBytes.write(item, buf)
+
+    @classmethod
+    def read(cls, buf):
+        count = buf.read_i32()
+        if count < 0:
+            raise InternalError("Unexpected negative sequence length")
+
+        return [
+            _UniffiFfiConverterBytes.read(buf) for i in range(count)
+        ]
+
 class _UniffiFfiConverterOptionalBytes(_UniffiConverterRustBuffer):
     @classmethod
     def check_lower(cls, value):
@@ -2257,6 +2293,15 @@ class BookProtocol(typing.Protocol):
 
         # Errors
         `Refused` when the certificate is not this device's or not that organisation's.
+"""
+        raise NotImplementedError
+    def enrolled_with(self, organisation_key: str,key_statements: typing.List[bytes],certificate: bytes) -> None:
+        """
+        As `enrolled`, with what the organisation's root said of its keys, as it stands in the office's answer: the key
+        that signed the certificate may be one the root named.
+
+        # Errors
+        As `enrolled`.
 """
         raise NotImplementedError
     def find(self, text: str) -> str:
@@ -2835,6 +2880,34 @@ class Book(BookProtocol):
         _uniffi_ffi_result = _uniffi_rust_call_with_error(
             _uniffi_error_converter,
             _UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled,
+            *_uniffi_lowered_args,
+        )
+        return _uniffi_lift_return(_uniffi_ffi_result)
+    def enrolled_with(self, organisation_key: str,key_statements: typing.List[bytes],certificate: bytes) -> None:
+        """
+        As `enrolled`, with what the organisation's root said of its keys, as it stands in the office's answer: the key
+        that signed the certificate may be one the root named.
+
+        # Errors
+        As `enrolled`.
+"""
+
+        _UniffiFfiConverterString.check_lower(organisation_key)
+
+        _UniffiFfiConverterSequenceBytes.check_lower(key_statements)
+
+        _UniffiFfiConverterBytes.check_lower(certificate)
+        _uniffi_lowered_args = (
+            self._uniffi_clone_handle(),
+            _UniffiFfiConverterString.lower(organisation_key),
+            _UniffiFfiConverterSequenceBytes.lower(key_statements),
+            _UniffiFfiConverterBytes.lower(certificate),
+        )
+        _uniffi_lift_return = lambda val: None
+        _uniffi_error_converter = _UniffiFfiConverterTypeTrouble
+        _uniffi_ffi_result = _uniffi_rust_call_with_error(
+            _uniffi_error_converter,
+            _UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled_with,
             *_uniffi_lowered_args,
         )
         return _uniffi_lift_return(_uniffi_ffi_result)

@@ -373,6 +373,11 @@ const DEFINITIONS = {
       ret: FfiType.Void,
       hasRustCallStatus: true,
     },
+    "uniffi_farsiding_bindings_fn_method_book_enrolled_with": {
+      args: [FfiType.Handle, FfiType.RustBuffer, FfiType.RustBuffer, FfiType.RustBuffer],
+      ret: FfiType.Void,
+      hasRustCallStatus: true,
+    },
     "uniffi_farsiding_bindings_fn_method_book_find": {
       args: [FfiType.Handle, FfiType.RustBuffer],
       ret: FfiType.RustBuffer,
@@ -643,6 +648,11 @@ const DEFINITIONS = {
       ret: FfiType.UInt16,
       hasRustCallStatus: false,
     },
+    "uniffi_farsiding_bindings_checksum_method_book_enrolled_with": {
+      args: [],
+      ret: FfiType.UInt16,
+      hasRustCallStatus: false,
+    },
     "uniffi_farsiding_bindings_checksum_method_book_find": {
       args: [],
       ret: FfiType.UInt16,
@@ -900,6 +910,7 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_fn_method_book_drafts(uniffiSelf: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_enrol_request(uniffiSelf: bigint, code: Uint8Array, name: Uint8Array, organisationKey: Uint8Array, serverTime: bigint, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_enrolled(uniffiSelf: bigint, organisationKey: Uint8Array, certificate: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
+    uniffi_farsiding_bindings_fn_method_book_enrolled_with(uniffiSelf: bigint, organisationKey: Uint8Array, keyStatements: Uint8Array, certificate: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
     uniffi_farsiding_bindings_fn_method_book_find(uniffiSelf: bigint, text: Uint8Array, uniffi_out_err: UniffiRustCallStatus): Uint8Array;
     uniffi_farsiding_bindings_fn_method_book_forget_person_key(uniffiSelf: bigint, person: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
     uniffi_farsiding_bindings_fn_method_book_keep_beside(uniffiSelf: bigint, secret: Uint8Array, uniffi_out_err: UniffiRustCallStatus): void;
@@ -954,6 +965,7 @@ interface NativeModuleInterface {
     uniffi_farsiding_bindings_checksum_method_book_drafts(): number;
     uniffi_farsiding_bindings_checksum_method_book_enrol_request(): number;
     uniffi_farsiding_bindings_checksum_method_book_enrolled(): number;
+    uniffi_farsiding_bindings_checksum_method_book_enrolled_with(): number;
     uniffi_farsiding_bindings_checksum_method_book_find(): number;
     uniffi_farsiding_bindings_checksum_method_book_forget_person_key(): number;
     uniffi_farsiding_bindings_checksum_method_book_keep_beside(): number;

@@ -1340,6 +1340,14 @@ export interface BookLike {
  */
     enrolled(organisationKey: string, certificate: Uint8Array) /*throws*/: void;
 /**
+ * As `enrolled`, with what the organisation's root said of its keys, as it stands in the office's answer: the key
+ * that signed the certificate may be one the root named.
+ *
+ * # Errors
+ * As `enrolled`.
+ */
+    enrolledWith(organisationKey: string, keyStatements: Array<Uint8Array>, certificate: Uint8Array) /*throws*/: void;
+/**
  * Rows of stays whose car number, seal number or spot contains `text`, as JSON.
  *
  * # Errors
@@ -1863,6 +1871,26 @@ private constructor(pointer: UniffiHandle) {
             /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_enrolled(
                 uniffiTypeBookObjectFactory.clonePointer(this),
         FfiConverterString.lower(organisationKey, nativeModule().rustbuffer_alloc),
+        FfiConverterUint8Array.lower(certificate, nativeModule().rustbuffer_alloc),
+                callStatus);
+            },
+            /*liftString:*/ FfiConverterString.lift.bind(FfiConverterString),
+    );
+    }
+
+/**
+ * As `enrolled`, with what the organisation's root said of its keys, as it stands in the office's answer: the key
+ * that signed the certificate may be one the root named.
+ *
+ * # Errors
+ * As `enrolled`.
+ */
+    enrolledWith(organisationKey: string, keyStatements: Array<Uint8Array>, certificate: Uint8Array): void /*throws*/ {uniffiCaller.rustCallWithError(
+            /*liftError:*/ FfiConverterTypeTrouble.lift.bind(FfiConverterTypeTrouble),
+            /*caller:*/ (callStatus) => { nativeModule().uniffi_farsiding_bindings_fn_method_book_enrolled_with(
+                uniffiTypeBookObjectFactory.clonePointer(this),
+        FfiConverterString.lower(organisationKey, nativeModule().rustbuffer_alloc),
+        FfiConverterSequenceBytes.lower(keyStatements, nativeModule().rustbuffer_alloc),
         FfiConverterUint8Array.lower(certificate, nativeModule().rustbuffer_alloc),
                 callStatus);
             },
@@ -2732,6 +2760,9 @@ const FfiConverterSequenceString = new FfiConverterArray(FfiConverterString);
 // FfiConverter for Picture | undefined
 const FfiConverterOptionalTypePicture = new FfiConverterOptional(FfiConverterTypePicture);
 
+// FfiConverter for Array<Uint8Array>
+const FfiConverterSequenceBytes = new FfiConverterArray(FfiConverterUint8Array);
+
 // FfiConverter for Uint8Array | undefined
 const FfiConverterOptionalBytes = new FfiConverterOptional(FfiConverterUint8Array);
 
@@ -2816,6 +2847,9 @@ function uniffiEnsureInitialized() {
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_enrolled() !== 58253) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_enrolled");
+    }
+    if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_enrolled_with() !== 46008) {
+        throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_enrolled_with");
     }
     if (nativeModule().uniffi_farsiding_bindings_checksum_method_book_find() !== 24144) {
         throw new UniffiInternalError.ApiChecksumMismatch("uniffi_farsiding_bindings_checksum_method_book_find");

@@ -98,12 +98,6 @@ impl Body {
         }
     }
 
-    /// Whether its slot is about being of one stay with one of these visits.
-    pub(crate) fn joins_one_of(&self, visits: &[VisitId]) -> bool {
-        let named = self.slot.strip_prefix("joined/");
-        named.is_some_and(|named| visits.iter().any(|visit| visit.to_string() == named))
-    }
-
     /// The other visit, where this says or settles whether two visits are one stay. Such an entry stands
     /// in both their documents, so that whoever has one of them knows of the other.
     pub fn joins(&self) -> Option<VisitId> {

@@ -5,7 +5,7 @@
 //! a checkpoint. Does not live here: telling people that the clock is wrong (the shells).
 
 use crate::clock::UtcMillis;
-use crate::entry::{EntryError, OrganisationKey, PublicKey, cbor, open_addressed};
+use crate::entry::{EntryError, OrganisationKey, Trusts, cbor, open_addressed};
 use crate::store::{Store, StoreError, Write};
 use serde::{Deserialize, Serialize};
 
@@ -78,8 +78,10 @@ impl ClockNote {
     ///
     /// # Errors
     /// [`EntryError`] when the signature does not hold.
-    pub fn open(bytes: &[u8], organisation_key: &PublicKey) -> Result<ClockNote, EntryError> {
-        Ok(cbor::decode(&open_addressed(bytes, PURPOSE, organisation_key)?)?)
+    pub fn open(bytes: &[u8], organisation: &dyn Trusts) -> Result<ClockNote, EntryError> {
+        let mut signers = organisation.signers().into_iter();
+        let payload = signers.find_map(|signer| open_addressed(bytes, PURPOSE, &signer).ok());
+        Ok(cbor::decode(&payload.ok_or(EntryError::BadSignature)?)?)
     }
 }
 

@@ -49,6 +49,9 @@ impl From<Amount> for Written {
 /// Whether a number is what a text says, in `unit` and within rounding. Where the text says two things, either is.
 fn stands_for(text: &str, unit: Unit, value: f64) -> bool {
     let readings = typed::readings_in(text, unit);
+    if typed::take_for(text, unit).unit.is_some_and(|named| named.dimension() != unit.dimension()) {
+        return false;
+    }
     match readings {
         // A text nobody reads today was perhaps read when the entry was made.
         [None, _] => typed::as_read_before(text).is_some_and(|number| agree(number, value)),

@@ -4,7 +4,7 @@
 //! Called by `serve` every night; looked at by `farsiding audit check` and by `check`.
 
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::{OrganisationKey, PublicKey, cbor, open_addressed};
+use farsiding_core::entry::{OrganisationKey, PublicKey, Trusts, cbor, open_addressed};
 use farsiding_core::ids::Digest;
 use farsiding_core::store::{Store, StoreError, Write};
 use rusqlite::Connection;
@@ -50,12 +50,14 @@ fn kept(store: &dyn Store) -> Result<Vec<ByteBuf>, StoreError> {
 /// [`OfficeError`].
 pub fn newest(
     store: &dyn Store,
-    key: &PublicKey,
+    key: &dyn Trusts,
     register: &Connection,
 ) -> Result<Option<Anchor>, OfficeError> {
     let begins = audit_chain::beginning(register)?;
-    let opened =
-        |bytes: &ByteBuf| -> Option<Anchor> { cbor::decode(&open_addressed(bytes, PURPOSE, key).ok()?).ok() };
+    let opened = |bytes: &ByteBuf| -> Option<Anchor> {
+        let signed = |signer: PublicKey| open_addressed(bytes, PURPOSE, &signer).ok();
+        cbor::decode(&key.signers().into_iter().find_map(signed)?).ok()
+    };
     let all = kept(store)?;
     Ok(all.iter().rev().filter_map(opened).find(|anchor| anchor.number > begins.number))
 }

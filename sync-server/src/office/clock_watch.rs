@@ -185,7 +185,7 @@ pub(super) fn check_at_start(
 /// [`StoreError`].
 pub fn notes(store: &dyn Store, key: &OrganisationKey) -> Result<Vec<ClockNote>, StoreError> {
     let kept = clock_notes(store)?;
-    Ok(kept.iter().filter_map(|bytes| ClockNote::open(bytes, &key.public()).ok()).collect())
+    Ok(kept.iter().filter_map(|bytes| ClockNote::open(bytes, key.keys()).ok()).collect())
 }
 
 #[cfg(test)]

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::entry::{OrganisationKeys, PublicKey, Trusts as _};
-use farsiding_core::evidence::packet::{OtherNote, Outcome};
+use farsiding_core::evidence::packet::{Code, OtherNote, Outcome, Report};
 use farsiding_core::ids::{DeviceId, Digest, VisitId};
 use farsiding_core::procedure::Procedures;
 use serde_json::json;
@@ -254,7 +254,9 @@ fn trusted(arguments: &VerifyArguments) -> Result<Trusted, Failure> {
     Ok(Trusted { witnesses, tsa_roots })
 }
 
-fn told(outside: &Outside) -> serde_json::Value {
+fn told(outside: &Outside, report: &Report, compared: bool) -> serde_json::Value {
+    let whole = !report.lines.iter().any(|line| line.code == Code::NoHead);
+    let compared = compared && !report.found(Code::LogFork) && !report.found(Code::NotCompared);
     let not_after: Vec<_> = outside
         .not_after
         .iter()
@@ -269,6 +271,7 @@ fn told(outside: &Outside) -> serde_json::Value {
         .collect();
     json!({
         "not_after": not_after, "witnesses": witnesses, "strict": outside.is_strict(), "verdict": outside.verdict(),
+        "word": outside.word(whole, compared),
     })
 }
 
@@ -289,7 +292,7 @@ pub fn run_verify(arguments: &VerifyArguments) -> Result<(), Failure> {
         check_with(&file, &keys_given(arguments, key)?, against.as_ref(), &trusted, arguments.strict)?;
     let holds = report.all_holds();
     if arguments.json {
-        say(&json!({ "ok": holds, "lines": report.lines, "outside": told(&outside) }).to_string())?;
+        say(&json!({ "ok": holds, "lines": report.lines, "outside": told(&outside, &report, against.is_some()) }).to_string())?;
     } else {
         for line in &report.lines {
             let mark = match line.outcome {
@@ -299,11 +302,14 @@ pub fn run_verify(arguments: &VerifyArguments) -> Result<(), Failure> {
             };
             say(&format!("{mark}  {:<22}  {}", line.code.word(), line.message))?;
         }
-        say(if holds {
-            "All of it holds. It proves that the entries existed when the log received them and were not changed \
-             since; not that a scene was as claimed, nor that a car is safe."
-        } else {
-            "It does NOT hold."
+        let notes = report.lines.iter().filter(|line| line.outcome == Outcome::Marked).count();
+        let shows = "It shows what these devices signed, unchanged, and that the organisation's log holds it; not that a \
+                     scene was as claimed, nor that a car is safe.";
+        say(&match (holds, notes) {
+            (true, 0) => format!("All of it holds. {shows}"),
+            (true, 1) => format!("It holds; one note above is to be read with it. {shows}"),
+            (true, notes) => format!("It holds; {notes} notes above are to be read with it. {shows}"),
+            (false, _) => "It does NOT hold.".to_owned(),
         })?;
         say(&outside.verdict())?;
     }

@@ -45,6 +45,19 @@ pub struct Outside {
 }
 
 impl Outside {
+    /// What rests on the organisation's word alone, for programs; `whole`: whether the log commits to all of the stay.
+    pub fn word(&self, whole: bool, compared: bool) -> Vec<&'static str> {
+        let one_log = !self.witnessed.is_empty() || compared;
+        let all = [
+            ("devices", true),
+            ("besides", true),
+            ("times", self.not_after.is_empty()),
+            ("one_log", !one_log),
+            ("whole", !whole || !one_log),
+        ];
+        all.into_iter().filter(|(_, rests)| *rests).map(|(word, _)| word).collect()
+    }
+
     /// What `--strict` asks for: a time stamp to a root that was given, and a witness that was given.
     pub fn is_strict(&self) -> bool {
         !self.not_after.is_empty() && !self.witnessed.is_empty()
@@ -70,7 +83,7 @@ impl Outside {
                 witnessed.at.rfc3339()
             )
         });
-        match (times, one_log) {
+        let others = match (times, one_log) {
             (Some(times), Some(one_log)) => {
                 format!("Beyond the organisation's own word: {times}; {one_log}.")
             }
@@ -82,7 +95,11 @@ impl Outside {
                  witness's clock."
             ),
             (None, None) => "Times and completeness rest on the organisation's word alone.".to_owned(),
-        }
+        };
+        // Certificates are in no log: no stamp and no witness speaks of them.
+        format!(
+            "{others} Which devices are its own, and what they may, rests on the organisation's word alone."
+        )
     }
 }
 
@@ -173,7 +190,8 @@ mod tests {
     #[test]
     fn the_last_line_says_what_lies_outside_the_organisations_word() {
         let none = Outside::default();
-        assert_eq!(none.verdict(), "Times and completeness rest on the organisation's word alone.");
+        assert!(none.verdict().starts_with("Times and completeness rest on the organisation's word alone."));
+        assert_eq!(none.word(true, false), ["devices", "besides", "times", "one_log", "whole"]);
         assert!(!none.is_strict());
         let stamps = Outside { not_after: vec![stamp(1_795_528_800_000)], ..Outside::default() };
         let said = stamps.verdict();
@@ -187,6 +205,10 @@ mod tests {
         assert!(said.contains("The times in the log rest on its word alone"), "{said}");
         assert!(!witnessed.is_strict());
         let both = Outside { not_after: stamps.not_after, ..witnessed };
-        assert!(both.is_strict() && !both.verdict().contains("alone"), "{}", both.verdict());
+        assert!(both.is_strict());
+        // Whatever others say of the log, nobody but the organisation says which devices are its own.
+        assert_eq!(both.verdict().matches("alone").count(), 1, "{}", both.verdict());
+        assert_eq!(both.word(true, false), ["devices", "besides"]);
+        assert_eq!(both.word(false, false), ["devices", "besides", "whole"]);
     }
 }

@@ -95,7 +95,8 @@ fn a_packet_says_on_whose_word_its_times_and_completeness_rest() {
     let (code, said) = verify(&server, &packet, &[]);
     assert_eq!((code, has(&said, "marked", "unchecked_time_stamp")), (0, true), "{said}");
     assert!(!has(&said, "marked", "no_witness"), "nobody was asked for");
-    let alone = "Times and completeness rest on the organisation's word alone.";
+    let alone = "Times and completeness rest on the organisation's word alone. Which devices are its own, and what they \
+                 may, rests on the organisation's word alone.";
     assert_eq!(said["outside"]["verdict"], alone);
     let strict = verify(&server, &packet, &["--strict"]);
     assert_eq!(strict.0, 3, "{}", strict.1);

@@ -13,7 +13,7 @@ use farsiding_core::evidence::packet::{
 };
 use farsiding_core::ids::{Digest, OrganisationId};
 use farsiding_core::procedure::Procedures;
-use farsiding_server::packet::{PacketSource, of_stay, stay_of, take_apart};
+use farsiding_server::packet::{PacketSource, stay_of, take_apart, unchecked};
 use serde_bytes::ByteBuf;
 
 use super::{PICTURE, stay};
@@ -49,7 +49,7 @@ fn sealed_by(keys: &OrganisationKeys) -> (Files, i64) {
     let store = &synthetic.office.store;
     let source = PacketSource { store, key: &key, photographs: &synthetic.held };
     let stay = stay_of(store, &key.public(), synthetic.visit).unwrap();
-    let files = take_apart(&of_stay(&source, &stay).unwrap()).unwrap().files;
+    let files = take_apart(&unchecked(&source, &stay).unwrap()).unwrap().files;
     let at = Seal::open(&files.records[SEAL], &farsiding_core::entry::AnyTime(keys)).unwrap().at.0;
     (files, at)
 }

@@ -648,6 +648,15 @@ public protocol BookProtocol: AnyObject, Sendable {
     func enrolled(organisationKey: String, certificate: Data) throws
 
     /**
+     * As `enrolled`, with what the organisation's root said of its keys, as it stands in the office's answer: the key
+     * that signed the certificate may be one the root named.
+     *
+     * # Errors
+     * As `enrolled`.
+     */
+    func enrolledWith(organisationKey: String, keyStatements: [Data], certificate: Data) throws
+
+    /**
      * Rows of stays whose car number, seal number or spot contains `text`, as JSON.
      *
      * # Errors
@@ -1145,6 +1154,23 @@ open func enrolled(organisationKey: String, certificate: Data)throws   {try rust
     uniffi_farsiding_bindings_fn_method_book_enrolled(
             self.uniffiCloneHandle(),
         FfiConverterString.lower(organisationKey),
+        FfiConverterData.lower(certificate),$0
+    )
+}
+}
+
+    /**
+     * As `enrolled`, with what the organisation's root said of its keys, as it stands in the office's answer: the key
+     * that signed the certificate may be one the root named.
+     *
+     * # Errors
+     * As `enrolled`.
+     */
+open func enrolledWith(organisationKey: String, keyStatements: [Data], certificate: Data)throws   {try rustCallWithError(FfiConverterTypeTrouble_lift) {
+    uniffi_farsiding_bindings_fn_method_book_enrolled_with(
+            self.uniffiCloneHandle(),
+        FfiConverterString.lower(organisationKey),
+        FfiConverterSequenceData.lower(keyStatements),
         FfiConverterData.lower(certificate),$0
     )
 }
@@ -2396,6 +2422,31 @@ fileprivate struct FfiConverterSequenceString: FfiConverterRustBuffer {
 #if swift(>=5.8)
 @_documentation(visibility: private)
 #endif
+fileprivate struct FfiConverterSequenceData: FfiConverterRustBuffer {
+    typealias SwiftType = [Data]
+
+    public static func write(_ value: [Data], into buf: inout [UInt8]) {
+        let len = Int32(value.count)
+        writeInt(&buf, len)
+        for item in value {
+            FfiConverterData.write(item, into: &buf)
+        }
+    }
+
+    public static func read(from buf: inout (data: Data, offset: Data.Index)) throws -> [Data] {
+        let len: Int32 = try readInt(&buf)
+        var seq = [Data]()
+        seq.reserveCapacity(Int(len))
+        for _ in 0 ..< len {
+            seq.append(try FfiConverterData.read(from: &buf))
+        }
+        return seq
+    }
+}
+
+#if swift(>=5.8)
+@_documentation(visibility: private)
+#endif
 fileprivate struct FfiConverterSequenceTypeAmountReading: FfiConverterRustBuffer {
     typealias SwiftType = [AmountReading]
 
@@ -2641,6 +2692,9 @@ private let initializationResult: InitializationResult = {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_enrolled() != 58253) {
+        return InitializationResult.apiChecksumMismatch
+    }
+    if (uniffi_farsiding_bindings_checksum_method_book_enrolled_with() != 46008) {
         return InitializationResult.apiChecksumMismatch
     }
     if (uniffi_farsiding_bindings_checksum_method_book_find() != 24144) {

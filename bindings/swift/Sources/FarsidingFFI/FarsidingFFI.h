@@ -302,6 +302,11 @@ RustBuffer uniffi_farsiding_bindings_fn_method_book_enrol_request(uint64_t ptr, 
 void uniffi_farsiding_bindings_fn_method_book_enrolled(uint64_t ptr, RustBuffer organisation_key, RustBuffer certificate, RustCallStatus *_Nonnull out_status
 );
 #endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_ENROLLED_WITH
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_ENROLLED_WITH
+void uniffi_farsiding_bindings_fn_method_book_enrolled_with(uint64_t ptr, RustBuffer organisation_key, RustBuffer key_statements, RustBuffer certificate, RustCallStatus *_Nonnull out_status
+);
+#endif
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_FIND
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_FN_METHOD_BOOK_FIND
 RustBuffer uniffi_farsiding_bindings_fn_method_book_find(uint64_t ptr, RustBuffer text, RustCallStatus *_Nonnull out_status
@@ -879,6 +884,12 @@ uint16_t uniffi_farsiding_bindings_checksum_method_book_enrol_request(void
 #ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_ENROLLED
 #define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_ENROLLED
 uint16_t uniffi_farsiding_bindings_checksum_method_book_enrolled(void
+
+);
+#endif
+#ifndef UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_ENROLLED_WITH
+#define UNIFFI_FFIDEF_UNIFFI_FARSIDING_BINDINGS_CHECKSUM_METHOD_BOOK_ENROLLED_WITH
+uint16_t uniffi_farsiding_bindings_checksum_method_book_enrolled_with(void
 
 );
 #endif

@@ -215,14 +215,14 @@ fn parts(files: &Files, report: &mut Report) -> Option<Parts> {
     let entries = part(files, ENTRIES, Entries::from_bytes, report);
     let certificates = part(files, CERTIFICATES, |b| read::<Certificates>(CERTIFICATES, b), report);
     let receipts = part(files, RECEIPTS, |b| read::<Receipts>(RECEIPTS, b), report);
-    let log = part(files, LOG, |b| read::<Log>(LOG, b), report);
+    let log = part(files, LOG, Log::from_bytes, report);
     Some(Parts { entries: entries?, certificates: certificates?, receipts: receipts?, log: log? })
 }
 
 /// The entries that open, by id, and how many do not.
 pub(super) struct Opened {
     pub(super) visit: Vec<Entry>,
-    besides: Vec<(&'static str, Entry)>,
+    pub(super) besides: Vec<(&'static str, Entry)>,
     order: Vec<(&'static str, Vec<EntryId>)>,
     pub(super) altered: usize,
 }
@@ -253,7 +253,9 @@ fn entries(parts: &Parts, rules: Rules, report: &mut Report) -> Opened {
                 Ok(entry) => {
                     let right = match (name, entry.body.about) {
                         ("visit", Subject::Visit(visit)) => {
-                            let joins = || entry.body.joins_one_of(&parts.entries.stay);
+                            let joins = || {
+                                entry.body.joins().is_some_and(|other| parts.entries.stay.contains(&other))
+                            };
                             parts.entries.stay.contains(&visit) || (rules >= Rules::Third && joins())
                         }
                         ("car", Subject::Car(_) | Subject::Visit(_)) => true,

@@ -255,6 +255,26 @@ pub fn write<T: Serialize>(part: &T) -> Result<Vec<u8>, PartsError> {
     cbor::encode(part).map_err(|e| PartsError::Unwritable(e.into()))
 }
 
+/// Checkpoints in a packet at most.
+pub(super) const MOST_CHECKPOINTS: usize = 16;
+/// Time stamps in a packet at most.
+pub(super) const MOST_TOKENS: usize = 64;
+
+impl Log {
+    /// Reads `log.cbor`.
+    ///
+    /// # Errors
+    /// [`PartsError::Unreadable`].
+    pub(super) fn from_bytes(bytes: &[u8]) -> Result<Log, PartsError> {
+        let log: Log = read(super::LOG, bytes)?;
+        if log.checkpoints.len() > MOST_CHECKPOINTS || log.tokens.len() > MOST_TOKENS {
+            let why = format!("it has more than {MOST_CHECKPOINTS} checkpoints or {MOST_TOKENS} time stamps");
+            return Err(PartsError::Unreadable { name: super::LOG, why });
+        }
+        Ok(log)
+    }
+}
+
 impl Parts {
     /// The encodings by file name.
     ///

@@ -90,6 +90,8 @@ pub enum Code {
     NoHead,
     /// An entry says that another visit is of the same stay; it is not here.
     AbsentVisit,
+    /// A visit of the stay that no entry joins to another of it.
+    UnjoinedVisit,
     /// What is known of times besides what was claimed.
     Times,
     /// An entry says its device was shown a log that this one does not continue.

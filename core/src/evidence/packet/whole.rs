@@ -9,7 +9,7 @@ use super::report::{Code, Report};
 use crate::entry::{Entry, Statement, Trusts};
 use crate::evidence::Checkpoint;
 use crate::evidence::heads::{Head, HeadsRoot, root_by_path};
-use crate::ids::{EntryId, Subject, VisitId};
+use crate::ids::{EntryId, OrganisationId, Subject, VisitId};
 
 pub(super) fn check(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) {
     let last = parts.log.checkpoints.last().and_then(|note| Checkpoint::open(note, key).ok());
@@ -21,6 +21,8 @@ pub(super) fn check(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &m
         }
     }
     joined(parts, opened, report);
+    unjoined(parts, opened, report);
+    besides(opened, key, report);
     let elsewhere = parts.log.photos_elsewhere.len();
     if elsewhere > 0 {
         let what =
@@ -135,5 +137,49 @@ fn joined(parts: &Parts, opened: &Opened, report: &mut Report) {
     for visit in absent {
         let what = format!("an entry says that visit {visit} is of the same stay; its entries are not here");
         report.mark(Code::AbsentVisit, what);
+    }
+}
+
+/// Visits sealed as one stay that nobody said are one.
+fn unjoined(parts: &Parts, opened: &Opened, report: &mut Report) {
+    let stay = &parts.entries.stay;
+    let mut joined: BTreeSet<VisitId> = BTreeSet::new();
+    for entry in &opened.visit {
+        if let (Statement::Joined { other }, Subject::Visit(own)) = (&entry.body.says, entry.body.about)
+            && own != *other
+            && stay.contains(other)
+            && stay.contains(&own)
+        {
+            joined.extend([own, *other]);
+        }
+    }
+    for visit in stay.iter().filter(|visit| stay.len() > 1 && !joined.contains(visit)) {
+        let what = format!("no entry says that visit {visit} is of one stay with the others here");
+        report.mark(Code::UnjoinedVisit, what);
+    }
+}
+
+/// What is attached of a site must be of the one the stay was opened at, what is attached of people of this
+/// organisation's.
+fn besides(opened: &Opened, key: &dyn Trusts, report: &mut Report) {
+    let sites: BTreeSet<Subject> = opened
+        .visit
+        .iter()
+        .filter_map(|entry| match &entry.body.says {
+            Statement::Opened(opened) => Some(Subject::Site(opened.site)),
+            _ => None,
+        })
+        .collect();
+    let roster = Subject::Roster(OrganisationId::of_key(&key.root()));
+    for (name, entry) in &opened.besides {
+        let right = match *name {
+            "site" => sites.contains(&entry.body.about) || !matches!(entry.body.about, Subject::Site(_)),
+            "roster" => entry.body.about == roster || !matches!(entry.body.about, Subject::Roster(_)),
+            _ => true,
+        };
+        if !right {
+            let what = format!("entry {} is about {}, which is not this stay's", entry.id, entry.body.about);
+            report.broken(Code::ForeignEntry, what);
+        }
     }
 }

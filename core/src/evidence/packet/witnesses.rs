@@ -89,7 +89,7 @@ pub fn witnesses(
     report: &mut Report,
 ) -> Vec<Witnessed> {
     let Some(log) = log_of(files) else { return Vec::new() };
-    let all = log.leaves.iter().map(|leaf| leaf.number + 1).max().unwrap_or(0);
+    let all = log.leaves.iter().map(|leaf| leaf.number.saturating_add(1)).max().unwrap_or(0);
     let (mut found, mut odd): (Vec<Witnessed>, Vec<String>) = (Vec::new(), Vec::new());
     for witness in trusted {
         let mut best: Option<Witnessed> = None;

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::PublicKey;
+use farsiding_core::entry::Trusts;
 use farsiding_core::evidence::ledger_log::{self, Restored};
 use farsiding_core::evidence::{Checkpoint, merkle};
 use farsiding_core::ids::Digest;
@@ -55,11 +55,11 @@ impl Growing {
 /// What was published: by size, the checkpoints with that many leaves that must be roots of this tree.
 fn published(
     reading: &Reading,
-    key: &PublicKey,
+    key: &dyn Trusts,
     report: &mut Report,
 ) -> Result<BTreeMap<u64, Vec<Checkpoint>>, StoreError> {
     let store = &reading.store;
-    let origin = ledger_log::origin(store, key)?;
+    let origin = ledger_log::origin(store, &key.root())?;
     // What the log published before a backup was put back holds up to where that reached.
     let mut reaches: BTreeMap<String, u64> = BTreeMap::new();
     for bytes in ledger_log::restores(store)? {
@@ -125,7 +125,7 @@ fn held_to(
 /// Goes through the log from its first leaf. False when told to stop.
 pub(super) fn check(
     reading: &Reading,
-    key: &PublicKey,
+    key: &dyn Trusts,
     report: &mut Report,
     progress: Progress<'_>,
 ) -> Result<bool, StoreError> {

@@ -13,8 +13,8 @@ use std::path::Path;
 use std::time::Instant;
 
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::PublicKey;
-use farsiding_core::store::SqliteStore;
+use farsiding_core::entry::{AnyTime, PublicKey, Trusts};
+use farsiding_core::store::{SqliteStore, organisation_keys};
 use rusqlite::{Connection, OpenFlags};
 use serde::{Deserialize, Serialize};
 
@@ -156,6 +156,9 @@ pub fn check(
     let failed = |why: rusqlite::Error| unread(&ledger_file, why.to_string());
     records::entries(&reading, &mut report, progress).map_err(failed)?.then_some(()).ok_or_else(stopped)?;
     records::changes(&reading, &mut report, progress).map_err(failed)?.then_some(()).ok_or_else(stopped)?;
+    // What is damaged is asked here, not whether a key could sign when it did.
+    let keys = organisation_keys(&reading.store, key)?;
+    let key: &dyn Trusts = &AnyTime(&keys);
     records::receipts(&reading, key, &mut report).map_err(failed)?;
     records::certificates(&reading, key, &mut report).map_err(failed)?;
     log_tree::check(&reading, key, &mut report, progress)?.then_some(()).ok_or_else(stopped)?;
@@ -185,7 +188,7 @@ fn database(name: &str, connection: &Connection, report: &mut Report, progress: 
     }
 }
 
-fn audit(reading: &Reading, key: &PublicKey, report: &mut Report) {
+fn audit(reading: &Reading, key: &dyn Trusts, report: &mut Report) {
     let anchor = audit_anchor::newest(&reading.store, key, &reading.register);
     let known = anchor.ok().flatten().map(|anchor| anchor.head());
     match audit_chain::check(&reading.register, known) {

@@ -1,6 +1,6 @@
 //! The ledger's rows, each by itself: entries, changes, receipts, certificates.
 
-use farsiding_core::entry::{Certificate, Entry, PublicKey};
+use farsiding_core::entry::{Certificate, Entry, Trusts};
 use farsiding_core::evidence::Receipt;
 use farsiding_core::ids::{DeviceId, Digest, EntryId, Subject};
 use farsiding_core::store::{Store as _, Tally, bytes_at};
@@ -139,7 +139,7 @@ pub(super) fn changes(reading: &Reading, report: &mut Report, progress: Progress
 }
 
 /// Every receipt: that the organisation signed it, for the entries listed with it.
-pub(super) fn receipts(reading: &Reading, key: &PublicKey, report: &mut Report) -> Outcome<()> {
+pub(super) fn receipts(reading: &Reading, key: &dyn Trusts, report: &mut Report) -> Outcome<()> {
     let mut statement = reading.ledger.prepare("SELECT number, bytes FROM receipt ORDER BY number")?;
     let mut rows = statement.query([])?;
     while let Some(row) = rows.next()? {
@@ -156,7 +156,7 @@ pub(super) fn receipts(reading: &Reading, key: &PublicKey, report: &mut Report) 
 }
 
 /// Every certificate: that the organisation signed it, for the device it is kept for.
-pub(super) fn certificates(reading: &Reading, key: &PublicKey, report: &mut Report) -> Outcome<()> {
+pub(super) fn certificates(reading: &Reading, key: &dyn Trusts, report: &mut Report) -> Outcome<()> {
     let Ok(all) = reading.store.certificates() else {
         report.damaged_row("certificate", "all", "their table cannot be read");
         return Ok(());

@@ -676,6 +676,8 @@ internal object IntegrityCheckingUniffiLib {
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_enrolled(
     ): Int
+    external fun uniffi_farsiding_bindings_checksum_method_book_enrolled_with(
+    ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_find(
     ): Int
     external fun uniffi_farsiding_bindings_checksum_method_book_log_receive(
@@ -789,6 +791,8 @@ external fun uniffi_farsiding_bindings_fn_method_book_drafts(`ptr`: Long,uniffi_
 external fun uniffi_farsiding_bindings_fn_method_book_enrol_request(`ptr`: Long,`code`: RustBuffer.ByValue,`name`: RustBuffer.ByValue,`organisationKey`: RustBuffer.ByValue,`serverTime`: Long,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
 external fun uniffi_farsiding_bindings_fn_method_book_enrolled(`ptr`: Long,`organisationKey`: RustBuffer.ByValue,`certificate`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
+): Unit
+external fun uniffi_farsiding_bindings_fn_method_book_enrolled_with(`ptr`: Long,`organisationKey`: RustBuffer.ByValue,`keyStatements`: RustBuffer.ByValue,`certificate`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): Unit
 external fun uniffi_farsiding_bindings_fn_method_book_find(`ptr`: Long,`text`: RustBuffer.ByValue,uniffi_out_err: UniffiRustCallStatus,
 ): RustBuffer.ByValue
@@ -1044,6 +1048,9 @@ private fun uniffiCheckApiChecksums(lib: IntegrityCheckingUniffiLib) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_enrolled() != 58253) {
+        throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
+    }
+    if (lib.uniffi_farsiding_bindings_checksum_method_book_enrolled_with() != 46008) {
         throw RuntimeException("UniFFI API checksum mismatch: try cleaning and rebuilding your project")
     }
     if (lib.uniffi_farsiding_bindings_checksum_method_book_find() != 24144) {
@@ -1716,6 +1723,15 @@ public interface BookInterface {
     fun `enrolled`(`organisationKey`: kotlin.String, `certificate`: kotlin.ByteArray)
 
     /**
+     * As `enrolled`, with what the organisation's root said of its keys, as it stands in the office's answer: the key
+     * that signed the certificate may be one the root named.
+     *
+     * # Errors
+     * As `enrolled`.
+     */
+    fun `enrolledWith`(`organisationKey`: kotlin.String, `keyStatements`: List<kotlin.ByteArray>, `certificate`: kotlin.ByteArray)
+
+    /**
      * Rows of stays whose car number, seal number or spot contains `text`, as JSON.
      *
      * # Errors
@@ -2281,6 +2297,26 @@ open class Book: Disposable, AutoCloseable, BookInterface
     UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled(
         it,
         FfiConverterString.lower(`organisationKey`),FfiConverterByteArray.lower(`certificate`),_status)
+}
+    }
+
+
+
+
+    /**
+     * As `enrolled`, with what the organisation's root said of its keys, as it stands in the office's answer: the key
+     * that signed the certificate may be one the root named.
+     *
+     * # Errors
+     * As `enrolled`.
+     */
+    @Throws(Trouble::class)override fun `enrolledWith`(`organisationKey`: kotlin.String, `keyStatements`: List<kotlin.ByteArray>, `certificate`: kotlin.ByteArray)
+        =
+    callWithHandle {
+    uniffiRustCallWithError(Trouble) { _status ->
+    UniffiLib.uniffi_farsiding_bindings_fn_method_book_enrolled_with(
+        it,
+        FfiConverterString.lower(`organisationKey`),FfiConverterSequenceByteArray.lower(`keyStatements`),FfiConverterByteArray.lower(`certificate`),_status)
 }
     }
 
@@ -3780,6 +3816,34 @@ public object FfiConverterSequenceString: FfiConverterRustBuffer<List<kotlin.Str
         buf.putInt(value.size)
         value.iterator().forEach {
             FfiConverterString.write(it, buf)
+        }
+    }
+}
+
+
+
+
+/**
+ * @suppress
+ */
+public object FfiConverterSequenceByteArray: FfiConverterRustBuffer<List<kotlin.ByteArray>> {
+    override fun read(buf: ByteBuffer): List<kotlin.ByteArray> {
+        val len = buf.getInt()
+        return List<kotlin.ByteArray>(len) {
+            FfiConverterByteArray.read(buf)
+        }
+    }
+
+    override fun allocationSize(value: List<kotlin.ByteArray>): ULong {
+        val sizeForLength = 4UL
+        val sizeForItems = value.map { FfiConverterByteArray.allocationSize(it) }.sum()
+        return sizeForLength + sizeForItems
+    }
+
+    override fun write(value: List<kotlin.ByteArray>, buf: ByteBuffer) {
+        buf.putInt(value.size)
+        value.iterator().forEach {
+            FfiConverterByteArray.write(it, buf)
         }
     }
 }
