@@ -126,6 +126,11 @@ def log_cases():
     yield "log/proof_too_many", log(lambda v: {"consistency": v["consistency"] * 2}), []
     yield "log/checkpoint_twice", log(lambda v: {"checkpoints": v["checkpoints"] + v["checkpoints"][1:], "consistency": v["consistency"] + [[]]}), []
     yield "log/checkpoint_twice_and_a_proof", log(lambda v: {"checkpoints": v["checkpoints"] + v["checkpoints"][1:], "consistency": v["consistency"] * 2}), []
+    for name, more, tokens, said in [("checkpoints_as_many_as_may_be", 14, 0, []), ("checkpoints_one_too_many", 15, 0, ["unreadable_attachment"]),
+                                     ("tokens_as_many_as_may_be", 0, 64, ["forged_time_stamp"]), ("tokens_one_too_many", 0, 65, ["unreadable_attachment"])]:
+        yield "log/" + name, log(lambda v, n=more, t=tokens: {"checkpoints": v["checkpoints"] + v["checkpoints"][1:] * n,
+                                                              "consistency": v["consistency"] + [[]] * n,
+                                                              "tokens": [{"size": 1, "token": b"x"}] * t}), said
     yield "log/checkpoints_fall", log(lambda v: {"checkpoints": v["checkpoints"][::-1]}), ["log_fork", "unlogged_entry", "other_head"]
     run = lambda missing: log(lambda v: {"chains": [{**v["chains"][0], "elsewhere": [], "missing": missing}]})
     yield "log/run_of_missing", run([[3, 3]]), []

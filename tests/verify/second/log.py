@@ -8,6 +8,7 @@ from .notes import open_checkpoint
 from .tree import consistent, leaf_hash, log_leaf, root_of_heads, root_of_inclusion, tree_hash
 
 PLAY, LONG = 10 * 60 * 1000, 7 * 24 * 60 * 60 * 1000
+MOST_CHECKPOINTS, MOST_TOKENS = 16, 64
 
 
 def is_path(value):
@@ -25,6 +26,7 @@ def read_log(value):
     need(is_list(value["checkpoints"], lambda note: isinstance(note, str)) and is_list(value["consistency"], is_path))
     for name in ("leaves", "chains", "tokens", "heads", "seen", "photos_elsewhere"):
         need(isinstance(value.get(name, ()), tuple))
+    need(len(value["checkpoints"]) <= MOST_CHECKPOINTS and len(value["tokens"]) <= MOST_TOKENS, "too many checkpoints or tokens")
     need(all(value.get(name) != () for name in ("heads", "seen", "photos_elsewhere")), "an empty list that should be absent")
     for leaf in value["leaves"]:
         check_leaf(leaf)

@@ -194,10 +194,9 @@ class Pages:
         except (Refused, UnicodeDecodeError) as why:
             self.broken("unreadable_attachment", f"front.cbor or pages.txt: {why}")
             return
-        if not self.intact:  # what was altered is said already, and the pages cannot be held against it
-            return
         problems = self.of_the_front(front, texts[0], seal)
-        if not self.said.get("edited_pages"):
+        # Where the file is not the one sealed, that has been said already (10.1); what page 1 says is held to the entries all the same.
+        if self.intact and not self.said.get("edited_pages"):
             photographs = {file.sha256 for name, file in files.items() if digest_in(name) is not None}
             try:
                 problems += within(lambda: of_the_file(data, texts, photographs))
