@@ -143,7 +143,7 @@ WITH_A_LEDGER = [
         "word",
         on("late_certificate_backdated", outside.stamped_and_cosigned),
         "certificates are in no log: no stamp and no witness speaks of them",
-        needs="which devices are its own",
+        needs="Which devices are its own",
         asks=outside.all_that_is_trusted,
     ),
     Fraud(

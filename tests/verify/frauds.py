@@ -87,6 +87,9 @@ class Case:
             )
             if first != second:
                 self.problems.append(f"they differ: {first} and {second}")
+            first, second = (answer.get("outside", {}) for answer in self.answers.values())
+            if any(first.get(name) != second.get(name) for name in ("word", "strict")):
+                self.problems.append(f"they differ in what rests on the organisation's word: {first} and {second}")
 
     def wrong(self, name, answer):
         broken, marked = codes(answer, "broken"), codes(answer, "marked")

@@ -12,11 +12,16 @@ import zlib
 from damage import Key, sha256
 
 OFFICE, PHONE, DESK, STRANGER = (Key(bytes([n] * 32)) for n in (42, 1, 9, 66))
-VISIT, CAR, SITE, ROSTER, OTHER = (bytes([n] * 16) for n in (0xa1, 0xa2, 0xa3, 0xa4, 0xa5))
+VISIT, CAR, SITE, OTHER = (bytes([n] * 16) for n in (0xa1, 0xa2, 0xa3, 0xa5))
 BEGIN, MINUTE = 1_790_000_000_000, 60_000
 ORGANISATION = sha256(OFFICE.public)[:16]
 ORIGIN = f"farsiding/{ORGANISATION.hex()}"
 PHOTO = b"\xff\xd8\xff\xe0 no picture, but bytes \xff\xd9"
+
+
+def opened(site, **more):
+    """What the first entry of a visit says."""
+    return {"opened": {"car": "ZZQX 1", "site": site, "spot": "Spot 2", "nonce": bytes(16), "receiver": "fixed_tank", "procedure": bytes(32), **more}}
 
 
 class Raw(bytes):
@@ -190,8 +195,8 @@ def packet(changes=None):
         if where:
             entries[where].append(raw)
 
-    entry("first", "visit", PHONE, b"v" + VISIT, {"remark": {"text": "begun"}})
-    entry("person", "roster", DESK, b"r" + ROSTER, {"operator": {"name": "Ada"}})
+    entry("first", "visit", PHONE, b"v" + VISIT, opened(SITE))
+    entry("person", "roster", DESK, b"r" + ORGANISATION, {"operator": {"name": "Ada"}})
     entry("place", "site", DESK, b"s" + SITE, {"site": {"name": "Yard"}})
     entry("second", "visit", PHONE, b"v" + VISIT, {"remark": {"text": "more"}}, follows=[ids["first"]])
     early = len(log.leaves)

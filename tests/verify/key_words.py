@@ -8,8 +8,10 @@ import json
 import pathlib
 import sys
 
+import cbor2
+
 import handmade
-from damage import Key
+from damage import Key, files_of
 from handmade import BEGIN, MINUTE, OFFICE, ORGANISATION, ORIGIN, Raw, pack, sha256
 
 WORKING, SECOND, NEXT, THIEF = (Key(bytes([n] * 32)) for n in (51, 52, 53, 66))
@@ -45,8 +47,6 @@ def signed_by(one, places=ALL):
 
 def last_of(raw):
     """Size, tree hash and heads of the last checkpoint of a packet."""
-    import cbor2
-    from damage import files_of
     lines = cbor2.loads(files_of(raw)["log.cbor"])["checkpoints"][-1].split("\n")
     return {"origin": lines[0], "size": int(lines[1]), "root": base64.b64decode(lines[2]), "heads": base64.b64decode(lines[3].split(" ")[2])}
 
@@ -117,6 +117,9 @@ def cases():
     yield "certificate_of_another_organisation_by_a_working_key", {"certificate.body": lambda v: {**v, "organisation": bytes(16)}, "statements": statements(key()),
                                                                    "signers": signed_by(WORKING)}, ["forged_device"], []
     yield "certificate_whose_issuer_is_the_root", {"certificate.body": lambda v: {**v, "issuer": OFFICE.public}, "statements": statements(key()), "signers": signed_by(WORKING)}, ["forged_device"], []
+    # The early checkpoint leads to the last one, not the last one to it: that shows nothing of what came after.
+    yield ("stolen_at_a_larger_log_and_a_smaller_checkpoint", {"statements": statements(key(), gone("stolen", checkpoint=seen(size=99))), "signers": signed_by(WORKING, ("seal",))},
+           ["withdrawn_key"], ["--against", "early.note"])
     given = ["--keys", "newer.json"]
     yield "newer_withdraws", {"statements": statements(key()), "signers": signed_by(WORKING)}, ["withdrawn_key"], given
     yield "newer_to_one_without", {"signers": {}}, [], given
@@ -130,12 +133,15 @@ def main():
     newer = {"format": "farsiding keys 1", "organisation_key": OFFICE.public.hex(),
              "statements": [base64.b64encode(one).decode() for one in statements(key(), gone("stolen"))]}
     (folder / "newer.json").write_text(json.dumps(newer))
+    log = cbor2.loads(files_of(handmade.packet())["log.cbor"])
+    proof = "".join(base64.b64encode(one).decode() + "\n" for one in log["consistency"][0])
+    (folder / "early.note").write_text(log["checkpoints"][0] + proof)
     listed = []
     for name, changes, expect, given in cases():
         if changes.get("statements") == []:
             changes.pop("statements")
         (folder / f"{name}.pdf").write_bytes(handmade.packet(changes))
-        given = [str(folder / word) if word.endswith(".json") else word for word in given]
+        given = [str(folder / word) if word.endswith((".json", ".note")) else word for word in given]
         listed.append({"file": f"{name}.pdf", "key": OFFICE.public.hex(), "expect": expect, "marked": None, "only": None, "against": None,
                        **({"arguments": given} if given else {})})
     (folder / "cases.json").write_text(json.dumps(listed, indent=1))

@@ -20,7 +20,7 @@ def entry_cases():
         ("says_null_content", {"says": {"withdrawn": None}}, []), ("says_with_a_number_for_kind", {"says": {5: {}}}, ["altered_entry"]), ("says_null", {"says": None}, ["altered_entry"]),
         ("says_unknown", {"says": {"later": [1, 2]}}, []), ("seq_zero", {"seq": 0}, ["removed_entry"]), ("seq_largest", {"seq": (1 << 64) - 1}, ["removed_entry"]),
         ("about_an_unknown_letter", {"about": b"z" + bytes(16)}, ["altered_entry"]), ("about_a_car", {"about": b"c" + bytes(16)}, ["foreign_entry"]),
-        ("joined_slot_of_another", {"about": b"v" + handmade.OTHER, "slot": "joined/" + handmade.VISIT.hex()}, []),
+        ("joined_slot_of_another", {"about": b"v" + handmade.OTHER, "slot": "joined/" + handmade.VISIT.hex()}, ["foreign_entry"]),
         ("joined_slot_in_capitals", {"about": b"v" + handmade.OTHER, "slot": "joined/" + handmade.VISIT.hex().upper()}, ["foreign_entry"]),
         ("joined_slot_with_more", {"about": b"v" + handmade.OTHER, "slot": "joined/" + handmade.VISIT.hex() + "/x"}, ["foreign_entry"]),
         ("joined_slot_with_a_line_feed", {"about": b"v" + handmade.OTHER, "slot": "joined/" + handmade.VISIT.hex() + "\n"}, ["foreign_entry"]),
@@ -51,7 +51,44 @@ def entry_cases():
         ("odd_key_beside", {5: 6}, ["altered_entry"]),
     ]:
         yield f"entry/{name}", body(**more) if all(isinstance(one, str) for one in more) else {"odd.body": lambda v, m=more: {**v, **m}}, said
+    yield from besides_cases()
 
+
+def besides_cases():
+    """What stands in a stay of other visits, and besides it of the site and the roster."""
+    visit, other, alien = handmade.VISIT, handmade.OTHER, bytes(16)
+    slot = "joined/" + visit.hex()
+    for name, where, says, said in [
+        ("joined", slot, {"joined": {"other": visit}}, []), ("not_joined", slot, {"not_joined": {"other": visit}}, []),
+        ("joined_in_another_slot", "joined/" + other.hex(), {"joined": {"other": visit}}, ["foreign_entry"]),
+        ("joined_in_no_slot", "same_car", {"joined": {"other": visit}}, ["foreign_entry"]),
+        ("joined_to_another", slot, {"joined": {"other": alien}}, ["foreign_entry"]),
+        ("joined_to_another_in_its_slot", "joined/" + alien.hex(), {"joined": {"other": alien}}, ["foreign_entry"]),
+        ("joined_with_text", slot, {"joined": {"other": visit.hex()}}, ["foreign_entry"]), ("joined_with_more", slot, {"joined": {"other": visit, "more": 1}}, []),
+        ("withdrawn", slot, {"withdrawn": {}}, []), ("withdrawn_elsewhere", "joined/" + other.hex(), {"withdrawn": {}}, ["foreign_entry"]),
+        ("agreement", slot, {"agreement": {"keeps": alien * 2}}, []), ("agreement_elsewhere", "same_car", {"agreement": {"keeps": alien * 2}}, ["foreign_entry"]),
+        ("unknown_kind", slot, {"later": {"other": visit}}, ["foreign_entry"]), ("remark", slot, {"remark": {"text": "a"}}, ["foreign_entry"]),
+    ]:
+        yield "besides/" + name, {"odd.body": lambda v, w=where, s=says: {**v, "about": b"v" + other, "slot": w, "says": s}}, said
+    of = lambda called, about: {called + ".body": lambda v: {**v, "about": about}}
+    opened = lambda says: {"first.body": lambda v: {**v, "says": says}}
+    yield "besides/another_site", of("place", b"s" + other), ["foreign_entry"]
+    yield "besides/site_of_a_roster", of("place", b"r" + handmade.ORGANISATION), ["foreign_entry"]
+    yield "besides/another_roster", of("person", b"r" + other), ["foreign_entry"]
+    yield "besides/roster_of_a_site", of("person", b"s" + handmade.SITE), ["foreign_entry"]
+    yield "besides/nothing_opened", opened({"remark": {"text": "begun"}}), ["foreign_entry"]
+    yield "besides/opened_at_another_site", opened(handmade.opened(other)), ["foreign_entry"]
+    yield "besides/opened_for_a_car_of_a_number", opened(handmade.opened(handmade.SITE, car=5)), ["foreign_entry"]
+    yield "besides/opened_at_a_site_in_text", opened(handmade.opened(handmade.SITE.hex())), ["foreign_entry"]
+    yield "besides/opened_twice", {"odd.body": lambda v: {**v, "says": handmade.opened(other)}}, []
+    yield "besides/opened_with_more", opened(handmade.opened(handmade.SITE, more=[1])), []
+    yield "besides/two_visits_joined_by_what_was_taken_back", {"second.body": lambda v: {**v, "says": {"joined": {"other": other}}},
+                                                               "entries.map": lambda v: {**v, "stay": [visit, other]}}, ["altered_seal"]
+    for name, about, says in [("by_nobody", visit, {"remark": {"text": "a"}}), ("by_itself", visit, {"joined": {"other": visit}}),
+                              ("by_one", visit, {"joined": {"other": other}}), ("by_the_other", other, {"joined": {"other": visit}}),
+                              ("by_what_is_not", visit, {"not_joined": {"other": other}}), ("with_a_third", visit, {"joined": {"other": alien}})]:
+        yield "besides/two_visits_joined_" + name, {"odd.body": lambda v, a=about, s=says: {**v, "about": b"v" + a, "says": s},
+                                                    "entries.map": lambda v: {**v, "stay": [visit, other]}}, ["altered_seal"]
 
 def log_cases():
     def log(change):
@@ -89,6 +126,11 @@ def log_cases():
     yield "log/proof_too_many", log(lambda v: {"consistency": v["consistency"] * 2}), []
     yield "log/checkpoint_twice", log(lambda v: {"checkpoints": v["checkpoints"] + v["checkpoints"][1:], "consistency": v["consistency"] + [[]]}), []
     yield "log/checkpoint_twice_and_a_proof", log(lambda v: {"checkpoints": v["checkpoints"] + v["checkpoints"][1:], "consistency": v["consistency"] * 2}), []
+    for name, more, tokens, said in [("checkpoints_as_many_as_may_be", 14, 0, []), ("checkpoints_one_too_many", 15, 0, ["unreadable_attachment"]),
+                                     ("tokens_as_many_as_may_be", 0, 64, ["forged_time_stamp"]), ("tokens_one_too_many", 0, 65, ["unreadable_attachment"])]:
+        yield "log/" + name, log(lambda v, n=more, t=tokens: {"checkpoints": v["checkpoints"] + v["checkpoints"][1:] * n,
+                                                              "consistency": v["consistency"] + [[]] * n,
+                                                              "tokens": [{"size": 1, "token": b"x"}] * t}), said
     yield "log/checkpoints_fall", log(lambda v: {"checkpoints": v["checkpoints"][::-1]}), ["log_fork", "unlogged_entry", "other_head"]
     run = lambda missing: log(lambda v: {"chains": [{**v["chains"][0], "elsewhere": [], "missing": missing}]})
     yield "log/run_of_missing", run([[3, 3]]), []

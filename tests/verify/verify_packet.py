@@ -65,7 +65,7 @@ class Verifier(Entries, Devices, Log, LastEntry, Stamps, Pages, Keys):
 
     def __init__(self, key, roots=(), witnesses=(), strict=False, newer=None):
         self.key, self.roots, self.witnesses, self.strict = key, list(roots), list(witnesses), strict
-        self.newer, self.stamps, self.cosigned = newer, [], []
+        self.newer, self.stamps, self.cosigned, self.agreed = newer, [], [], False
         self.lines, self.said = [], {}
 
     def say(self, outcome, code, message):
@@ -259,7 +259,7 @@ def main():
         ok = not any(line["outcome"] == "broken" for line in verifier.lines)
         worst |= 0 if ok else 3
         if given.json:
-            print(json.dumps({"ok": ok, "lines": verifier.lines, "rests_on": verifier.rests_on()}))
+            print(json.dumps({"ok": ok, "lines": verifier.lines, "outside": verifier.outside()}))
         else:
             for line in verifier.lines:
                 print(f"{line['outcome']:<7} {line['code']:<22} {line['message']}")

@@ -106,25 +106,39 @@ class Entries:
                     self.broken("altered_entry", f"entry {number} of {name}: {why}")
                     continue
                 entry["list"] = name
-                if not self.belongs(entry["body"], name):
-                    self.broken("foreign_entry", f"entry {entry['id'].hex()} is about something else than {name}")
                 self.order[name].append(entry["id"])
                 self.all.append(entry)
                 if name == "visit":
                     self.visit.append(entry)
+        opened = [says_of(entry, "opened") or {} for entry in self.visit]
+        sites = {b"s" + one["site"] for one in opened if isinstance(one.get("car"), str) and is_bytes(one.get("site"), 16)}
+        besides = {"site": sites, "roster": {b"r" + sha256(self.key)[:16]}}
+        for entry in self.all:
+            if not self.belongs(entry, besides):
+                self.broken("foreign_entry", f"entry {entry['id'].hex()} is about something else than {entry['list']}")
         if not self.altered:
             self.holds("entries", f"{len(self.all)} entries bear the signatures of their devices")
 
-    def belongs(self, body, name):
-        about = body["about"]
+    def belongs(self, entry, besides):
+        """Whether an entry is about what its list is; `besides` has what `site` and `roster` must be about in fold 3."""
+        about, name = entry["body"]["about"], entry["list"]
+        if self.fold >= 3 and name in besides:
+            return about in besides[name]
         if name != "visit":
             return about[0] in LETTERS[name]
-        if about[:1] == b"v" and about[1:] in self.stay:
-            return True
-        if self.fold < 3 or about[:1] != b"v":
+        if about[:1] != b"v" or about[1:] in self.stay:
+            return about[:1] == b"v"
+        return self.fold >= 3 and self.joins(entry)
+
+    def joins(self, entry):
+        """Whether an entry of another visit speaks of that one's being of this stay."""
+        slot = re.fullmatch("joined/([0-9a-f]{32})", entry["body"]["slot"])
+        other = bytes.fromhex(slot[1]) if slot else None
+        if other not in self.stay:
             return False
-        joined = re.fullmatch("joined/([0-9a-f]{32})", body["slot"])
-        return joined is not None and bytes.fromhex(joined[1]) in self.stay
+        said = [(says_of(entry, kind) or {}).get("other") for kind in ("joined", "not_joined")]
+        agreed = (says_of(entry, "agreement") or {}).get("keeps")
+        return other in said or is_digest(agreed) or says_of(entry, "withdrawn") is not None
 
     def named_photos(self):
         """The digests of the photographs entries name."""

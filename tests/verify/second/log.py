@@ -8,6 +8,7 @@ from .notes import open_checkpoint
 from .tree import consistent, leaf_hash, log_leaf, root_of_heads, root_of_inclusion, tree_hash
 
 PLAY, LONG = 10 * 60 * 1000, 7 * 24 * 60 * 60 * 1000
+MOST_CHECKPOINTS, MOST_TOKENS = 16, 64
 
 
 def is_path(value):
@@ -25,6 +26,7 @@ def read_log(value):
     need(is_list(value["checkpoints"], lambda note: isinstance(note, str)) and is_list(value["consistency"], is_path))
     for name in ("leaves", "chains", "tokens", "heads", "seen", "photos_elsewhere"):
         need(isinstance(value.get(name, ()), tuple))
+    need(len(value["checkpoints"]) <= MOST_CHECKPOINTS and len(value["tokens"]) <= MOST_TOKENS, "too many checkpoints or tokens")
     need(all(value.get(name) != () for name in ("heads", "seen", "photos_elsewhere")), "an empty list that should be absent")
     for leaf in value["leaves"]:
         check_leaf(leaf)
@@ -143,6 +145,7 @@ class Log:
             return self.broken("not_compared", "the checkpoint given is of another log of the organisation")
         if same:
             if all(agree(one, theirs) for one in same):
+                self.agreed = True
                 return self.holds("log", "the checkpoint given is the packet's own")
             return self.broken("log_fork", f"two checkpoints of size {theirs.size} differ")
         if not ours:
@@ -152,6 +155,7 @@ class Log:
         if agree(ours[-1], theirs, proof):
             if theirs.size > ours[-1].size:
                 self.mark("older_packet", "the checkpoint given is of more entries than this packet's")
+            self.agreed = True
             return self.holds("log", "the checkpoint given is of the same log")
         return self.broken("log_fork", "the checkpoint given cannot be of the same log")
 
@@ -198,9 +202,20 @@ class Log:
                     pairs.add(frozenset([other, about[1:]] if about[:1] == b"v" else [other]))
         for other in sorted(set().union(*(joined - apart)) - self.stay):
             self.mark("absent_visit", f"visit {other.hex()} was joined and is not here")
+        self.unjoined()
         elsewhere = self.log.get("photos_elsewhere", ())
         if elsewhere:
             self.mark("photo_elsewhere", f"{len(elsewhere)} photographs are named by other visits too")
+
+    def unjoined(self):
+        """Visits of the stay that no entry joins to another of them."""
+        joined = set()
+        for entry in self.visit:
+            other, about = (says_of(entry, "joined") or {}).get("other"), entry["body"]["about"]
+            if is_bytes(other, 16) and about[:1] == b"v" and other != about[1:] and {other, about[1:]} <= self.stay:
+                joined |= {other, about[1:]}
+        for visit in sorted(self.stay - joined) if len(self.stay) > 1 else ():
+            self.mark("unjoined_visit", f"nobody joined visit {visit.hex()} to another of the stay")
 
     def heads(self):
         here, items, whole = {}, {}, True
@@ -290,7 +305,7 @@ class Log:
         raise Refused("signed by nobody")
 
     def leads(self, old, new, proof):
-        return agree(old, new, proof)
+        return old.size < new.size and agree(old, new, proof)
 
     def early(self):
         early = [entry for entry in self.all if entry["id"] in self.received

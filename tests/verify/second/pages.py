@@ -195,7 +195,7 @@ class Pages:
             self.broken("unreadable_attachment", f"front.cbor or pages.txt: {why}")
             return
         problems = self.of_the_front(front, texts[0], seal)
-        # Where the file is not the one sealed, that has been said already.
+        # Where the file is not the one sealed, that has been said already (10.1); what page 1 says is held to the entries all the same.
         if self.intact and not self.said.get("edited_pages"):
             photographs = {file.sha256 for name, file in files.items() if digest_in(name) is not None}
             try:

@@ -271,7 +271,17 @@ class Stamps:
             self.broken("no_witness", "no witness that was given has signed")
 
     def rests_on(self):
-        """The last words of a verdict: what lies outside the organisation's word."""
-        if not self.stamps and not self.cosigned:
-            return "Times and completeness rest on the organisation's word alone."
-        return "Outside the organisation's word: " + "; ".join(self.stamps + self.cosigned) + "."
+        """The last words of a verdict: what lies outside the organisation's word, and what never does."""
+        told = "Times and completeness rest on the organisation's word alone."
+        if self.stamps or self.cosigned:
+            told = "Outside the organisation's word: " + "; ".join(self.stamps + self.cosigned) + "."
+        return told + " Which devices are its own, and what they may, rests on the organisation's word alone."
+
+    def on_its_word(self):
+        """What rests on the organisation's word alone, in words for programs."""
+        one_log = not self.cosigned and not self.agreed
+        return ["devices", "besides"] + ["times"] * (not self.stamps) + ["one_log"] * one_log \
+            + ["whole"] * bool(one_log or self.said.get("no_head"))
+
+    def outside(self):
+        return {"strict": bool(self.stamps and self.cosigned), "verdict": self.rests_on(), "word": self.on_its_word()}
