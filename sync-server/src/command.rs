@@ -65,6 +65,7 @@ struct Arguments {
 }
 
 #[derive(Debug, Subcommand)]
+#[allow(clippy::large_enum_variant, reason = "read once, at the start")]
 enum Command {
     /// Run the office server.
     Serve(ServeArguments),

@@ -137,10 +137,12 @@ impl ClockWatch {
 
 /// `15 min`, `7 h`, `3 days`.
 pub(super) fn stretch(millis: i64) -> String {
-    match millis {
-        ..=7_200_000 => format!("{} min", millis / MINUTE),
-        ..=172_800_000 => format!("{} h", millis / HOUR),
-        _ => format!("{} days", millis / DAY),
+    if millis <= 2 * HOUR {
+        format!("{} min", millis / MINUTE)
+    } else if millis <= 2 * DAY {
+        format!("{} h", millis / HOUR)
+    } else {
+        format!("{} days", millis / DAY)
     }
 }
 

@@ -57,10 +57,8 @@ pub(super) fn only_place_of(file: &[u8], needle: &[u8]) -> Option<usize> {
 fn has_an_end(file: &[u8]) -> bool {
     // No number of a place in a file has more digits, and nobody writes more blanks.
     const MOST_BLANKS: usize = 64;
-    let after_blanks = |rest: &[u8]| {
-        let blanks = rest.iter().take(MOST_BLANKS).take_while(|byte| byte.is_ascii_whitespace()).count();
-        blanks
-    };
+    let after_blanks =
+        |rest: &[u8]| rest.iter().take(MOST_BLANKS).take_while(|byte| byte.is_ascii_whitespace()).count();
     memmem::find_iter(file, b"startxref").any(|at| {
         let rest = file.get(at + 9..).unwrap_or_default();
         let rest = rest.get(after_blanks(rest)..).unwrap_or_default();

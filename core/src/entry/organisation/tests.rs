@@ -1,3 +1,5 @@
+//! Statements about keys: what a chain of them says, and what does not join it.
+
 #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
 use super::*;

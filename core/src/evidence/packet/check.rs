@@ -138,6 +138,9 @@ pub fn check_with(
                 "folded by the rules of another version ({other}, this program's is {FOLD_VERSION}); its view was not compared"
             );
             report.mark(Code::OtherFold, what);
+            if rules >= Rules::Third && !files.records.contains_key(VIEW) {
+                report.broken(Code::UnreadableAttachment, "view.json is not there");
+            }
         }
         // Nobody's word says by which rules it was folded, and that was said above.
         None => {}

@@ -123,8 +123,7 @@ impl<'e> Standing<'e> {
             Statement::Agreement { keeps } => keeps == entry || self.taken_back.contains(&by.id),
             _ => false,
         };
-        !self.aside.contains(&entry)
-            && self.replacing.get(&entry).is_none_or(|by| by.iter().all(leaves))
+        !self.aside.contains(&entry) && self.replacing.get(&entry).is_none_or(|by| by.iter().all(leaves))
     }
 }
 

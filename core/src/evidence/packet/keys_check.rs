@@ -46,6 +46,13 @@ pub(super) fn known(files: &Files, elsewhere: &OrganisationKeys, report: &mut Re
         }
     };
     let mut own = OrganisationKeys::of_root(elsewhere.root());
+    let twice = brought.iter().enumerate().any(|(at, bytes)| brought[..at].contains(bytes));
+    if twice {
+        report.broken(
+            Code::ForgedKey,
+            "what the packet brings of the organisation's keys says one thing twice",
+        );
+    }
     if let Some(why) = own.learn(&brought).refused {
         report.broken(Code::ForgedKey, format!("what the packet brings of the organisation's keys: {why}"));
     }

@@ -153,7 +153,8 @@ fn unjoined(parts: &Parts, opened: &Opened, report: &mut Report) {
             joined.extend([own, *other]);
         }
     }
-    for visit in stay.iter().filter(|visit| stay.len() > 1 && !joined.contains(visit)) {
+    let visits: BTreeSet<VisitId> = stay.iter().copied().collect();
+    for visit in visits.iter().filter(|visit| visits.len() > 1 && !joined.contains(visit)) {
         let what = format!("no entry says that visit {visit} is of one stay with the others here");
         report.mark(Code::UnjoinedVisit, what);
     }
