@@ -227,9 +227,9 @@ WITH_A_LEDGER = [
         OFFICES,
         "car_of_another_number",
         "What is known of another car stands as known of this one.",
-        "broken foreign_entry",
+        "word",
         on("never_shown_the_log", logs.car_of_another_number),
-        needs="the car that `opened` names",
+        helps="what is known besides a stay is a selection by the organisation; each such entry bears its device's signature",
     ),
     Fraud(
         OFFICES,

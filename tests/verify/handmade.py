@@ -50,6 +50,8 @@ def pack(value):
     if isinstance(value, int):
         return head(0, value) if value >= 0 else head(1, -1 - value)
     if isinstance(value, float):
+        if value != value:
+            return b"\xf9\x7e\x00"
         for form, first in ((">e", b"\xf9"), (">f", b"\xfa"), (">d", b"\xfb")):
             try:
                 if struct.unpack(form, struct.pack(form, value))[0] == value:

@@ -19,7 +19,7 @@ def entry_cases():
         ("says_nothing", {"says": {}}, ["altered_entry"]), ("says_as_a_list", {"says": ["remark"]}, ["altered_entry"]), ("says_as_text", {"says": "withdrawn"}, []),
         ("says_null_content", {"says": {"withdrawn": None}}, []), ("says_with_a_number_for_kind", {"says": {5: {}}}, ["altered_entry"]), ("says_null", {"says": None}, ["altered_entry"]),
         ("says_unknown", {"says": {"later": [1, 2]}}, []), ("seq_zero", {"seq": 0}, ["removed_entry"]), ("seq_largest", {"seq": (1 << 64) - 1}, ["removed_entry"]),
-        ("about_an_unknown_letter", {"about": b"z" + bytes(16)}, ["altered_entry"]), ("about_a_car", {"about": b"c" + bytes(16)}, ["foreign_entry"]),
+        ("about_an_unknown_letter", {"about": b"z" + bytes(16)}, ["unreadable_attachment"]), ("about_a_car", {"about": b"c" + bytes(16)}, ["foreign_entry"]),
         ("joined_slot_of_another", {"about": b"v" + handmade.OTHER, "slot": "joined/" + handmade.VISIT.hex()}, ["foreign_entry"]),
         ("joined_slot_in_capitals", {"about": b"v" + handmade.OTHER, "slot": "joined/" + handmade.VISIT.hex().upper()}, ["foreign_entry"]),
         ("joined_slot_with_more", {"about": b"v" + handmade.OTHER, "slot": "joined/" + handmade.VISIT.hex() + "/x"}, ["foreign_entry"]),
@@ -35,6 +35,10 @@ def entry_cases():
         ("photo_with_text_digest", {"says": {"photo": {"photo": {"sha256": "00" * 32, "length": 5, "media": "x"}, "of": "y"}}}, []),
         ("photo_of_an_unknown_word", {"says": {"photo": {"photo": {"sha256": bytes(32), "length": 5, "media": "x"}, "of": "y"}}}, []),
         ("photo_about_null", {"says": {"photo": {"photo": {"sha256": bytes(32), "length": 5, "media": "image/png"}, "of": "car_number", "about": None}}}, []),
+        ("photo_about_a_number", {"says": {"photo": {"photo": {"sha256": bytes(32), "length": 5, "media": "image/png"}, "of": "car_number", "about": 5}}}, []),
+        *[("photo_of_" + of, {"says": {"photo": {"photo": {"sha256": bytes(32), "length": 5, "media": "image/png"}, "of": of}}}, [])
+          for of in ("seal", "threads", "defect", "instrument", "housing", "paper", "other", "Seal", "seals", "")],
+        ("joined_with_null", {"says": {"joined": {"other": None}}}, []), ("withdrawn_with_null", {"says": {"withdrawn": {"more": None}}}, []),
         ("offset_of_years", {"when": {"at": handmade.BEGIN, "offset_minutes": 1 << 20}}, ["altered_entry"]), ("offset_too_large", {"when": {"at": handmade.BEGIN, "offset_minutes": 1 << 40}}, ["altered_entry"]), ("offset_largest", {"when": {"at": handmade.BEGIN, "offset_minutes": 32767}}, []),
         ("offset_one_too_large", {"when": {"at": handmade.BEGIN, "offset_minutes": 32768}}, ["altered_entry"]),
         ("when_with_more", {"when": {"at": handmade.BEGIN, "offset_minutes": 0, "more": 1}}, []), ("when_ahead_null", {"when": {"at": handmade.BEGIN, "offset_minutes": 0, "ahead_millis": None}}, []),
@@ -42,11 +46,13 @@ def entry_cases():
         ("time_after_all", {"when": {"at": (1 << 63) - 1, "offset_minutes": 0, "ahead_millis": -(1 << 63)}}, []),
         ("by_empty", {"by": ""}, []), ("slot_empty", {"slot": ""}, []), ("by_with_control_characters", {"by": "A\u202e\0"}, []), ("by_long", {"by": "A" * 5000}, []),
         ("place_null", {"place": None}, []), ("place_as_text", {"place": "here"}, ["altered_entry"]), ("place_empty", {"place": {}}, ["altered_entry"]),
-        ("place_of_integers", {"place": {"latitude": 1, "longitude": -2, "accuracy_m": 3}}, []), ("place_with_text", {"place": {"latitude": "1", "longitude": 2, "accuracy_m": 3}}, ["altered_entry"]),
-        ("place_with_more", {"place": {"latitude": 1, "longitude": -2, "accuracy_m": 3, "more": 1}}, []),
-        ("place_with_null", {"place": {"latitude": 1, "longitude": -2, "accuracy_m": None}}, ["altered_entry"]),
-        ("place_nowhere", {"place": {"latitude": float("inf"), "longitude": -2, "accuracy_m": -1}}, []),
-        ("place_with_truth", {"place": {"latitude": True, "longitude": -2, "accuracy_m": 3}}, ["altered_entry"]),
+        ("place_of_integers", {"place": {"latitude": 1, "longitude": -2, "accuracy_m": 3}}, ["altered_entry"]), ("place_of_whole_floats", {"place": {"latitude": 1.0, "longitude": -2.0, "accuracy_m": 3.0}}, []),
+        ("place_of_one_integer", {"place": {"latitude": 1.5, "longitude": -2.5, "accuracy_m": 3}}, ["altered_entry"]), ("place_without_accuracy", {"place": {"latitude": 1.5, "longitude": -2.5}}, ["altered_entry"]),
+        ("place_with_text", {"place": {"latitude": "1", "longitude": 2, "accuracy_m": 3}}, ["altered_entry"]),
+        ("place_with_more", {"place": {"latitude": 1.5, "longitude": -2.5, "accuracy_m": 3.5, "more": 1}}, ["altered_entry"]),
+        ("place_with_null", {"place": {"latitude": 1.5, "longitude": -2.5, "accuracy_m": None}}, ["altered_entry"]), ("place_with_a_null_more", {"place": {"latitude": 1.5, "longitude": -2.5, "accuracy_m": 3.5, "more": None}}, ["altered_entry"]),
+        ("place_nowhere", {"place": {"latitude": float("inf"), "longitude": -2.5, "accuracy_m": 3.5}}, ["altered_entry"]), ("place_of_no_number", {"place": {"latitude": 1.5, "longitude": float("nan"), "accuracy_m": 3.5}}, ["altered_entry"]),
+        ("place_beyond_the_pole", {"place": {"latitude": 91.5, "longitude": -200.5, "accuracy_m": -1.5}}, []), ("place_with_truth", {"place": {"latitude": True, "longitude": -2.5, "accuracy_m": 3.5}}, ["altered_entry"]),
         ("place_as_a_list", {"place": [1.5, 2.5, 3.5]}, ["altered_entry"]), ("too_large", {"by": "A" * 32768}, ["altered_entry"]),
         ("odd_key_beside", {5: 6}, ["altered_entry"]),
     ]:
@@ -80,6 +86,13 @@ def besides_cases():
     yield "besides/opened_at_another_site", opened(handmade.opened(other)), ["foreign_entry"]
     yield "besides/opened_for_a_car_of_a_number", opened(handmade.opened(handmade.SITE, car=5)), ["foreign_entry"]
     yield "besides/opened_at_a_site_in_text", opened(handmade.opened(handmade.SITE.hex())), ["foreign_entry"]
+    for name, said in [("receiver", ["foreign_entry"]), ("procedure", ["foreign_entry"])]:
+        whole = handmade.opened(handmade.SITE)["opened"]
+        yield f"besides/opened_without_{name}", opened({"opened": {n: w for n, w in whole.items() if n != name}}), said
+        yield f"besides/opened_with_{name}_null", opened(handmade.opened(handmade.SITE, **{name: None})), said
+    yield "besides/opened_for_a_truck", opened(handmade.opened(handmade.SITE, receiver="truck")), []
+    yield "besides/opened_for_an_unknown_receiver", opened(handmade.opened(handmade.SITE, receiver="ship")), ["foreign_entry"]
+    yield "besides/opened_by_a_short_procedure", opened(handmade.opened(handmade.SITE, procedure=bytes(31))), ["foreign_entry"]
     yield "besides/opened_twice", {"odd.body": lambda v: {**v, "says": handmade.opened(other)}}, []
     yield "besides/opened_with_more", opened(handmade.opened(handmade.SITE, more=[1])), []
     yield "besides/two_visits_joined_by_what_was_taken_back", {"second.body": lambda v: {**v, "says": {"joined": {"other": other}}},
@@ -116,6 +129,9 @@ def log_cases():
     yield "log/seen_larger_than_the_log", log(lambda v: seen(v, size=1 << 60)), []
     yield "log/seen_with_more", log(lambda v: seen(v, more=1)), ["unreadable_attachment"]
     yield "log/leaf_number_largest", log(lambda v: {"leaves": v["leaves"][:-1] + [{**v["leaves"][-1], "number": (1 << 64) - 1}]}), ["unlogged_entry"]
+    yield "log/leaf_about_an_unknown_letter", log(lambda v: {"leaves": v["leaves"][:-1] + [{**v["leaves"][-1], "about": b"z" + bytes(16)}]}), ["unreadable_attachment"]
+    yield "log/seen_leaf_about_an_unknown_letter", log(lambda v: seen(v, last={**v["seen"][0]["last"], "about": b"z" + bytes(16)})), ["unreadable_attachment"]
+    yield "log/heads_of_an_unknown_letter", log(lambda v: {"heads": v["heads"] + [{**item(v), "about": b"z" + bytes(16)}]}), []
     yield "log/leaf_twice", log(lambda v: {"leaves": v["leaves"] + v["leaves"][-1:]}), ["log_order"]
     yield "log/leaf_path_longer", log(lambda v: {"leaves": v["leaves"][:-1] + [{**v["leaves"][-1], "path": v["leaves"][-1]["path"] + [bytes(32)]}]}), ["unlogged_entry"]
     yield "log/no_checkpoint", log(lambda v: {"checkpoints": [], "consistency": []}), ["forged_checkpoint"]

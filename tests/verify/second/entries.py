@@ -1,4 +1,5 @@
 """Section 5: the entries."""
+import math
 import re
 
 from .cose import envelope, protected_of, signed_by, to_sign
@@ -9,6 +10,8 @@ FORMAT = "farsiding packet 1"
 LISTS = ("visit", "car", "site", "roster")
 LETTERS = {"visit": b"v", "car": b"cv", "site": b"s", "roster": b"r"}
 LARGEST_ENTRY = 32768
+PHOTO_OF = {"car_number", "seal", "threads", "defect", "instrument", "housing", "paper", "other"}
+PLACE = ("latitude", "longitude", "accuracy_m")
 
 
 def read_entries(value):
@@ -21,22 +24,29 @@ def read_entries(value):
 
 
 def says_of(entry, kind):
-    """The content of a statement of this kind, without nulls; None if it is of another, or not of the form."""
+    """The content of a statement of this kind, nulls and all; None if it is of another, or no map."""
     says = entry["body"]["says"]
     content = says.get(kind) if isinstance(says, dict) and len(says) == 1 else None
-    if not isinstance(content, dict):
-        return None
-    return {name: inner for name, inner in content.items() if inner is not None}
+    return content if isinstance(content, dict) else None
 
 
 def photo_of(entry):
     """Digest and length of a photograph an entry of kind `photo` names."""
     says = says_of(entry, "photo") or {}
     photo = says.get("photo")
-    if not (isinstance(photo, dict) and isinstance(says.get("of"), str) and isinstance(says.get("about", ""), str)
-            and is_digest(photo.get("sha256")) and is_uint(photo.get("length")) and isinstance(photo.get("media"), str)):
+    if not (isinstance(photo, dict) and isinstance(says.get("of"), str) and says["of"] in PHOTO_OF
+            and isinstance(says.get("about", ""), str) and is_digest(photo.get("sha256")) and is_uint(photo.get("length")) and isinstance(photo.get("media"), str)):
         return None
     return photo["sha256"], photo["length"]
+
+
+def site_opened(entry):
+    """The id of the site an entry of kind `opened` names."""
+    says = says_of(entry, "opened") or {}
+    if not (isinstance(says.get("car"), str) and is_bytes(says.get("site"), 16) and is_digest(says.get("procedure"))
+            and isinstance(says.get("receiver"), str) and says["receiver"] in ("fixed_tank", "truck")):
+        return None
+    return says["site"]
 
 
 def claimed(entry):  # 8
@@ -53,9 +63,8 @@ def seen_of(body):
 
 
 def check_place(place):
-    place = listed_fields(place, ("latitude", "longitude", "accuracy_m"))
-    need(all(isinstance(place[name], (int, float)) and not isinstance(place[name], bool)
-             for name in ("latitude", "longitude", "accuracy_m")), "no place")
+    fields(place, PLACE)
+    need(all(isinstance(place[name], float) and math.isfinite(place[name]) for name in PLACE), "no place")
 
 
 def hand_holds(hand, payload, device):
@@ -110,8 +119,7 @@ class Entries:
                 self.all.append(entry)
                 if name == "visit":
                     self.visit.append(entry)
-        opened = [says_of(entry, "opened") or {} for entry in self.visit]
-        sites = {b"s" + one["site"] for one in opened if isinstance(one.get("car"), str) and is_bytes(one.get("site"), 16)}
+        sites = {b"s" + site for site in map(site_opened, self.visit) if site is not None}
         besides = {"site": sites, "roster": {b"r" + sha256(self.key)[:16]}}
         for entry in self.all:
             if not self.belongs(entry, besides):

@@ -18,7 +18,7 @@ def is_path(value):
 def check_leaf(leaf):
     fields(leaf, ("entry", "number", "received_at", "path"), ("about",))
     need(is_digest(leaf["entry"]) and is_uint(leaf["number"]) and is_time(leaf["received_at"]) and is_path(leaf["path"]))
-    need("about" not in leaf or is_bytes(leaf["about"], 17))
+    need("about" not in leaf or is_bytes(leaf["about"], 17) and leaf["about"][0] in b"vcsr")
 
 
 def read_log(value):
