@@ -486,5 +486,5 @@ try {
 } finally {
   server?.removeAllListeners?.("exit");
   server?.kill?.();
-  if (!process.env.DEMO_DATA) rmSync(folder, { recursive: true, force: true });
+  if (!process.env.DEMO_DATA) rmSync(folder, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 });
 }

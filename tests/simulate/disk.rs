@@ -120,6 +120,7 @@ impl Disk {
 }
 
 #[derive(Debug)]
+#[allow(clippy::large_enum_variant, reason = "a few of them")]
 enum On {
     Memory(Arc<Mutex<MemoryStore>>),
     File(SqliteStore),

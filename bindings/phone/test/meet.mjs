@@ -145,6 +145,6 @@ try {
   console.log("FAILED:", error);
   for (const context of browser.contexts()) for (const page of context.pages()) console.log(page.url().split("#")[1], "|", (await page.innerText("body").catch(() => "?")).replace(/\n+/g, " · ").slice(0, 400));
 } finally {
-  await browser.close(); await site.close(); server.kill(); rmSync(home, { recursive: true, force: true });
+  await browser.close(); await site.close(); server.kill(); rmSync(home, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 });
   process.exit(fine ? 0 : 1);
 }

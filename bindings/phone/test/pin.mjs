@@ -140,7 +140,7 @@ try {
     await lift(visit, again); await go(); await page.waitForFunction(() => !location.hash.startsWith("#form"));
     assert.equal((await history(visit)).filter((h) => h.slot === "series/held_by").length, 1);
     await at(`car/${visit}/`); await says("held by Ada");
-    await at(`history/${visit}/`); await says("held by Ada"); await look("held");
+    await at(`history/${visit}/`); await page.waitForSelector("ol.sink li"); await says("held by Ada"); await look("held");
     await at("cars//"); await page.waitForSelector('.lead:has-text("holds this phone")'); await look("holder");
     await key("holds this phone", ".lead"); await page.waitForSelector('.lead:has-text("holds this phone")', { state: "detached" });
     clerk("end-key", "ada", spoken.slice(0, 9), "--why", "left"); clerk("sync"); await meet();

@@ -35,7 +35,7 @@ export async function openOffice() {
   site("contact", "carrier", "Demo carrier, dispatch", "555-0177");
   office("person", "ada", "Ada (demo)"); office("person", "ben", "Ben (demo)");
   office("sync");
-  const close = () => { server.kill(); rmSync(home, { recursive: true, force: true }); };
+  const close = () => { server.kill(); rmSync(home, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 }); };
   return { url, app: `${url}/app/`, link, device, close };
 }
 

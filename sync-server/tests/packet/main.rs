@@ -18,7 +18,8 @@ use std::sync::OnceLock;
 use farsiding_core::evidence::packet::{Code, Files, Outcome, Report, check as check_files};
 use farsiding_core::ids::DeviceId;
 use farsiding_core::procedure::Procedures;
-use farsiding_server::packet::{PacketSource, check_file, of_stay, stay_of, take_apart};
+use farsiding_core::view::FOLD_VERSION;
+use farsiding_server::packet::{LAYOUT_VERSION, PacketSource, check_file, of_stay, stay_of, take_apart};
 
 /// The frame of a grey JPEG: enough for its size to be read.
 const PICTURE: &[u8] =
@@ -72,24 +73,42 @@ fn a_packet_holds_and_a_revoked_phones_late_word_is_marked() {
 
 /// What was sealed once verifies for ever, whatever the program has come to say of such entries since.
 #[test]
-fn packets_of_version_one_hold() {
-    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../tests/golden/v1/packets");
-    let key = std::fs::read_to_string(format!("{folder}/organisation.pub")).unwrap();
-    let key = DeviceId::read(key.trim()).unwrap();
-    let mut seen = 0;
-    for name in std::fs::read_dir(folder).unwrap() {
-        let path = name.unwrap().path();
-        if path.extension().is_none_or(|ending| ending != "pdf") {
-            continue;
+fn packets_of_every_released_version_hold() {
+    for (version, count) in [("v1", 4), ("v2", 4), ("v3", 5)] {
+        let folder = format!("{}/../tests/golden/{version}/packets", env!("CARGO_MANIFEST_DIR"));
+        let key = std::fs::read_to_string(format!("{folder}/organisation.pub")).unwrap();
+        let key = DeviceId::read(key.trim()).unwrap();
+        let mut seen = 0;
+        for name in std::fs::read_dir(folder).unwrap() {
+            let path = name.unwrap().path();
+            if path.extension().is_none_or(|ending| ending != "pdf") {
+                continue;
+            }
+            let report = check_file(&std::fs::read(&path).unwrap(), &key, None).unwrap();
+            assert!(report.all_holds(), "{}: {report:?}", path.display());
+            let (marked, held) = (marked(&report), held(&report));
+            let same_fold = version == "v3" && FOLD_VERSION == 3;
+            assert_eq!(
+                held.contains(&Code::View),
+                same_fold,
+                "{}: whether its view was compared",
+                path.display()
+            );
+            assert_eq!(marked.contains(&Code::OtherFold), !same_fold);
+            let same_pages = same_fold && LAYOUT_VERSION == 2;
+            assert_eq!(held.contains(&Code::Pages), same_pages, "{}: whether its pages were", path.display());
+            assert_eq!(marked.contains(&Code::PagesNotDrawn), !same_pages);
+            assert_eq!(marked.contains(&Code::RevokedDevice), path.ends_with("revoked_device.pdf"));
+            assert_eq!(marked.contains(&Code::NoHead), version != "v3");
+            assert_eq!(held.contains(&Code::Whole), version == "v3");
+            seen += 1;
         }
-        let report = check_file(&std::fs::read(&path).unwrap(), &key, None).unwrap();
-        assert!(report.all_holds(), "{}: {report:?}", path.display());
-        let marked = marked(&report);
-        assert!(marked.contains(&Code::OtherFold), "{}: its view was compared", path.display());
-        assert_eq!(marked.contains(&Code::RevokedDevice), path.ends_with("revoked_device.pdf"));
-        seen += 1;
+        assert_eq!(seen, count, "{version}");
     }
-    assert_eq!(seen, 4);
+}
+
+fn held(report: &Report) -> BTreeSet<Code> {
+    report.lines.iter().filter(|line| line.outcome == Outcome::Holds).map(|line| line.code).collect()
 }
 
 #[test]
