@@ -67,12 +67,15 @@ for case in cases:
             wrong += 1
     if len(told) == 2:
         # Section 10 of FORMAT.md is for who knows the fold and draws the pages: farsiding may name more, never less; but where
-        # an attachment is not as sealed neither draws, and both only hold page 1 to the entries.
-        altered = told["second"][0] & {"altered_attachment", "removed_attachment", "added_attachment"}
+        # the file is not as sealed neither draws, both say so and only hold page 1 to the entries.
+        altered = told["second"][0] & {"altered_attachment", "removed_attachment", "added_attachment", "edited_pages"}
         drawn = {"pages_not_drawn"} | (set() if altered or "altered_pages" in told["second"][0] else {"altered_pages"})
         first = (told["farsiding"][0] - {"altered_view"} - drawn, told["farsiding"][1] - {"other_fold"} - drawn)
         if first != (told["second"][0], told["second"][1] - {"pages_not_drawn"}):
             print(f"WRONG  {case['file']}: they differ: {first} and {told['second']}")
+            wrong += 1
+        if altered and "pages_not_drawn" in told["second"][1] - told["farsiding"][1]:
+            print(f"WRONG  {case['file']}: farsiding does not mark that it left the pages out")
             wrong += 1
         kinds |= told["farsiding"][0]
 print(f"{len(cases)} packets, {len(kinds)} kinds of damage named, both verifiers agree" if not wrong else f"{wrong} wrong")

@@ -131,7 +131,7 @@ def log_cases():
     yield "log/leaf_number_largest", log(lambda v: {"leaves": v["leaves"][:-1] + [{**v["leaves"][-1], "number": (1 << 64) - 1}]}), ["unlogged_entry"]
     yield "log/leaf_about_an_unknown_letter", log(lambda v: {"leaves": v["leaves"][:-1] + [{**v["leaves"][-1], "about": b"z" + bytes(16)}]}), ["unreadable_attachment"]
     yield "log/seen_leaf_about_an_unknown_letter", log(lambda v: seen(v, last={**v["seen"][0]["last"], "about": b"z" + bytes(16)})), ["unreadable_attachment"]
-    yield "log/heads_of_an_unknown_letter", log(lambda v: {"heads": v["heads"] + [{**item(v), "about": b"z" + bytes(16)}]}), []
+    yield "log/heads_of_an_unknown_letter", log(lambda v: {"heads": v["heads"] + [{**item(v), "about": b"z" + bytes(16)}]}), ["unreadable_attachment"]
     yield "log/leaf_twice", log(lambda v: {"leaves": v["leaves"] + v["leaves"][-1:]}), ["log_order"]
     yield "log/leaf_path_longer", log(lambda v: {"leaves": v["leaves"][:-1] + [{**v["leaves"][-1], "path": v["leaves"][-1]["path"] + [bytes(32)]}]}), ["unlogged_entry"]
     yield "log/no_checkpoint", log(lambda v: {"checkpoints": [], "consistency": []}), ["forged_checkpoint"]

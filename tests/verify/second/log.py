@@ -15,10 +15,14 @@ def is_path(value):
     return is_list(value, is_digest)
 
 
+def is_about(value):
+    return is_bytes(value, 17) and value[0] in b"vcsr"
+
+
 def check_leaf(leaf):
     fields(leaf, ("entry", "number", "received_at", "path"), ("about",))
     need(is_digest(leaf["entry"]) and is_uint(leaf["number"]) and is_time(leaf["received_at"]) and is_path(leaf["path"]))
-    need("about" not in leaf or is_bytes(leaf["about"], 17) and leaf["about"][0] in b"vcsr")
+    need("about" not in leaf or is_about(leaf["about"]))
 
 
 def read_log(value):
@@ -42,7 +46,7 @@ def read_log(value):
         need(is_uint(token["size"]) and isinstance(token["token"], bytes))
     for item in value.get("heads", ()):
         fields(item, ("about", "count", "root", "path"))
-        need(is_bytes(item["about"], 17) and is_uint(item["count"]) and is_digest(item["root"]) and is_path(item["path"]))
+        need(is_about(item["about"]) and is_uint(item["count"]) and is_digest(item["root"]) and is_path(item["path"]))
     for item in value.get("seen", ()):
         fields(item, ("size", "root", "path", "last"))
         need(is_uint(item["size"]) and is_digest(item["root"]) and is_path(item["path"]))
