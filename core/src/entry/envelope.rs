@@ -226,6 +226,9 @@ fn read_body(mut value: ciborium::Value) -> Result<Body, EntryError> {
         fields.retain(|(key, seen)| key.as_text() != Some("seen") || is_of_the_form(seen));
     }
     let shape = |m: &str| EntryError::Cbor(CborError::Unreadable(m.to_owned()));
+    if value.as_map().is_some_and(|fields| fields.iter().any(|(key, place)| is_odd_place(key, place))) {
+        return Err(shape("its place is not of the form"));
+    }
     match value.deserialized::<Body>() {
         Ok(body) => Ok(body),
         Err(error) => {
@@ -245,6 +248,19 @@ fn read_body(mut value: ciborium::Value) -> Result<Body, EntryError> {
             Ok(body)
         }
     }
+}
+
+/// Whether this is a place that is not three finite numbers and nothing else.
+fn is_odd_place(key: &ciborium::Value, place: &ciborium::Value) -> bool {
+    if key.as_text() != Some("place") || place.is_null() {
+        return false;
+    }
+    let names = ["latitude", "longitude", "accuracy_m"];
+    let right = |(name, value): &(ciborium::Value, ciborium::Value)| {
+        name.as_text().is_some_and(|name| names.contains(&name))
+            && value.as_float().is_some_and(f64::is_finite)
+    };
+    !place.as_map().is_some_and(|fields| fields.len() == names.len() && fields.iter().all(right))
 }
 
 fn statement_kind(says: &ciborium::Value) -> Option<String> {

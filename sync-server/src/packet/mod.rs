@@ -177,6 +177,11 @@ pub fn check_with(
             // The pages are drawn by what the packet itself brings of the keys.
             let own = keys_of(&apart.files, &OrganisationKeys::of_root(keys.root()));
             redraw::compare(file, &apart.files, &own, &procedures, &mut report);
+            let of_pages = [Code::Pages, Code::AlteredPages, Code::PagesNotDrawn];
+            if !report.lines.iter().any(|line| of_pages.contains(&line.code)) {
+                let what = "the pages were not drawn again, since other things do not hold";
+                report.mark(Code::PagesNotDrawn, what);
+            }
             let found = outside::outside(
                 &apart.files,
                 &AnyTime(&keys_of(&apart.files, keys)),

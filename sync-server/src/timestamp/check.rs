@@ -96,6 +96,9 @@ pub fn check(token: &[u8], stamped: &[u8], roots: &[Certificate]) -> Result<Stam
     if info.message_imprint.hash_algorithm.oid != SHA256 {
         return Err(StampError::Unsupported(info.message_imprint.hash_algorithm.oid.to_string()));
     }
+    if let Some(odd) = info.extensions.iter().flatten().find(|extension| extension.critical) {
+        return Err(StampError::Unsupported(odd.extn_id.to_string()));
+    }
     let [signer] = signed.signer_infos.0.as_slice() else {
         return Err(unreadable("it must have exactly one signer"));
     };

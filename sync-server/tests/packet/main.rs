@@ -1,6 +1,6 @@
 //! Packets as a reader relies on them: the same record gives the same bytes, every changed byte is noticed,
 //! and no file at all brings the reader down. Forged ones and the second verifier are in `tests/verify`.
-#![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+#![allow(clippy::panic, clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
 mod bounds;
 mod damage;
