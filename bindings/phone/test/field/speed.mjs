@@ -5,10 +5,10 @@ import { stories } from "./stage.mjs";
 
 const VISITS = 1_000, STANDING = 30;
 /** Prints the median and holds the faster quarter to the aim. */
-function told(what, times, aim, bound = aim) {
+function told(what, times, aim) {
   const sorted = [...times].sort((x, y) => x - y), at = (share) => sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))];
   console.log(`phone ${what} ${at(0.5).toFixed(0)} ms median, ${at(0.25).toFixed(0)} ms faster quarter of ${sorted.length} (aim < ${aim})`);
-  assert.ok(at(0.25) < bound, `${what}: ${sorted.map((t) => t.toFixed(0)).join(" ")}`);
+  assert.ok(at(0.25) < aim, `${what}: ${sorted.map((t) => t.toFixed(0)).join(" ")}`);
 }
 
 await stories(async ({ office, phone, test }) => {
@@ -76,8 +76,7 @@ await stories(async ({ office, phone, test }) => {
       first.push(to - from);
     }
     console.log(`phone app opened with ${VISITS} visits ${Math.min(...opened)} ms at best of ${opened.length}`);
-    // Missed since records lie sealed and amounts are read with their text: held to what it is until it is mended.
-    told(`first list of ${VISITS} visits after opening`, first, 200, 2000);
+    told(`first list of ${VISITS} visits after opening`, first, 200);
     const { durable } = await taps(20);
     told(`tap to durable among ${VISITS} visits`, durable, 50);
     await a.go("cars//");
@@ -85,7 +84,7 @@ await stories(async ({ office, phone, test }) => {
     await a.page.waitForFunction((n) => document.querySelectorAll(".gone .lead").length === n, 30);
     assert.equal(await a.page.locator(".track .car").count(), STANDING);
     assert.match(await a.text(), new RegExp(`${VISITS - STANDING}`));
-    told(`list of ${VISITS} visits after an entry`, (await measured("listed")).map(([from, to]) => to - from), 200, 2000);
+    told(`list of ${VISITS} visits after an entry`, (await measured("listed")).map(([from, to]) => to - from), 200);
   });
   await test("a cold start on a slow phone is quick", async () => {
     const times = [];
@@ -100,7 +99,7 @@ await stories(async ({ office, phone, test }) => {
     }
     times.sort((x, y) => x - y);
     console.log(`phone cold start to usable with ${VISITS} visits, no network, CPU slowed four times: ${times[1]} ms median (aim < 2000)`);
-    assert.ok(times[0] < 9000, "far from the aim on any machine");
+    assert.ok(times[0] < 3000, "far from the aim on any machine");
     await a.close(); // a slowed browser keeps a core busy
     const b = phone("b");
     await office.start();

@@ -43,7 +43,9 @@ type What3 = (Purpose, What, Place);
 pub struct Inputs<'l> {
     /// Readings of one truth that somebody made: the one that stands, or nothing where records differ.
     readings: BTreeMap<What3, Option<&'l Reading>>,
-    /// Points of the series that formulas use, by corrected time.
+    /// Points of the series that formulas use, by corrected time. Formulas look at the order of times and at what lies
+    /// between them, never at the hour.
+    #[serde(serialize_with = "by_spans")]
     series: BTreeMap<What3, Vec<(UtcMillis, &'l Reading)>>,
     air: Option<&'l Reading>,
     precipitation: Option<Precipitation>,
@@ -72,6 +74,18 @@ const SERIES: [What3; 4] = [
     (Purpose::Recovery, What::Pressure, Place::Car),
     (Purpose::HoldTest, What::Pressure, Place::Car),
 ];
+
+/// The points with their times counted from the earliest of all: what is read alike at two hours computes alike.
+fn by_spans<S: Serializer>(
+    series: &BTreeMap<What3, Vec<(UtcMillis, &Reading)>>,
+    serializer: S,
+) -> Result<S::Ok, S::Error> {
+    let first = series.values().flatten().map(|(at, _)| *at).min().unwrap_or(UtcMillis(0));
+    let span = |points: &Vec<(UtcMillis, &Reading)>| -> Vec<(i64, Reading)> {
+        points.iter().map(|(at, reading)| (at.since(first), (*reading).clone())).collect()
+    };
+    serializer.collect_map(series.iter().map(|(what, points)| (what, span(points))))
+}
 
 fn as_days<S: Serializer>(day: &Option<NaiveDate>, serializer: S) -> Result<S::Ok, S::Error> {
     day.map(|day| day.num_days_from_ce()).serialize(serializer)

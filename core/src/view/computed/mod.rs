@@ -40,6 +40,13 @@ impl Formulas {
         remember(&self.made, inputs, make)
     }
 
+    /// How many results are remembered.
+    #[cfg(test)]
+    pub(in crate::view) fn remembered(&self) -> usize {
+        let made = self.made.lock().unwrap_or_else(PoisonError::into_inner).len();
+        made + self.weighed.lock().unwrap_or_else(PoisonError::into_inner).len()
+    }
+
     /// What was recorded on whether the liquid is out, weighed; for lists, which need nothing else.
     pub(super) fn weigh(&self, inputs: &Inputs<'_>) -> Option<Result<Weighed, String>> {
         Option::clone(&remember(&self.weighed, inputs, advice::weigh))

@@ -211,6 +211,32 @@ fn remembered_results_are_the_ones_that_would_be_made_again() {
     assert!(both(&phone, &here).empty.weighed.is_some());
 }
 
+/// Two cars that read alike at different hours are weighed once; what lies between two readings is no hour.
+#[test]
+fn what_reads_alike_at_another_hour_is_computed_once() {
+    let procedures = Procedures::built_in().unwrap();
+    let (formulas, here) = (Formulas::default(), site(900.0));
+    let weighed = |begins: i64, between: i64| {
+        let mut phone = gauged("UN1978");
+        phone.now += begins;
+        phone.says(read(Measured::Pressure, Place::Car, Purpose::EmptyProof, "40", Unit::PsiGauge));
+        phone.says(read(Measured::Pressure, Place::Car, Purpose::HoldTest, "20", Unit::PsiGauge));
+        phone.now += between;
+        phone.says(read(Measured::Pressure, Place::Car, Purpose::HoldTest, "22", Unit::PsiGauge));
+        phone.says(Statement::EmptyDecision { accepted: true, grounds: "it held".into() });
+        let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
+        let fresh =
+            Context { site: Some(&here), compute: false, ..Context::at(UtcMillis(phone.now), &procedures) };
+        let view = fold(&recorded, &Context { formulas: Some(&formulas), ..fresh });
+        assert_eq!(view, fold(&recorded, &fresh));
+        assert!(view.empty.weighed.is_some(), "{:?}", view.empty);
+        formulas.remembered()
+    };
+    assert_eq!(weighed(0, 600_000), 1);
+    assert_eq!(weighed(61_234, 600_000), 1, "the same, a minute later");
+    assert_eq!(weighed(0, 1_200_000), 2, "another time between");
+}
+
 fn site_with_tanks(tanks: &[(&str, f64)]) -> SiteView {
     let mut office = Phone::of("office", 7);
     for (name, gallons) in tanks {
