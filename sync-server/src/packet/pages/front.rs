@@ -37,7 +37,8 @@ impl Facts<'_> {
     /// numbers must be whole keep them.
     fn add(&mut self, kind: &str, label: &str, text: &str, cites: &[EntryId]) {
         let must = matches!(kind, "release" | "hold" | "passed_over" | "aside");
-        let numbers: Vec<u64> = cites.iter().filter_map(|entry| self.told.number(*entry)).collect();
+        let mut numbers: Vec<u64> = cites.iter().filter_map(|entry| self.told.number(*entry)).collect();
+        numbers.sort_unstable();
         let text = self.faces.showable(&text.replace('\n', " "));
         // Whose word it is, is short, and cut off it would say something else.
         let most = if kind == "said" { self.most.max(SAID) } else { self.most };
@@ -60,11 +61,31 @@ fn numbers_spoken(numbers: &[u64]) -> String {
     format!("No. {}{rest}", named.join(", "))
 }
 
-/// Some of many, the rest counted.
-fn some(parts: &[String]) -> String {
-    let more = parts.len().saturating_sub(MOST_NAMED);
-    let named = parts.get(..parts.len().min(MOST_NAMED)).unwrap_or_default().join("; ");
-    if more > 0 { format!("{named}; and {more} more") } else { named }
+/// Some of many, whole ones as far as `room` characters go (one at least), the rest counted.
+fn some(parts: &[String], room: usize) -> String {
+    const COUNTED: usize = 24;
+    let mut named = String::new();
+    let mut taken = 0;
+    for part in parts.iter().take(MOST_NAMED).map(|part| part.trim_end_matches('.')) {
+        let length = named.chars().count() + part.chars().count() + COUNTED;
+        if taken > 0 && length > room {
+            break;
+        }
+        if taken > 0 {
+            named.push_str("; ");
+        }
+        named.push_str(part);
+        taken += 1;
+    }
+    match parts.len() - taken {
+        0 => named,
+        more => format!("{named}; and {more} more"),
+    }
+}
+
+/// "1 entry", "2 entries".
+fn counted(entries: usize) -> String {
+    if entries == 1 { "1 entry".to_owned() } else { format!("{entries} entries") }
 }
 
 /// The entry that made the claim, not the one that settled it.
@@ -186,10 +207,10 @@ fn what_happened(facts: &mut Facts<'_>) {
                 true => String::new(),
                 false => format!(" ({})", person.operator),
             };
-            format!("{}{code}, {} entries", person.name, person.entries)
+            format!("{}{code}, {}", person.name, counted(person.entries))
         })
         .collect();
-    facts.add("person", "People", &some(&people), &[]);
+    facts.add("person", "People", &some(&people, facts.most), &[]);
     seals(facts);
     pressure(facts);
     let gallons: Vec<String> = view
@@ -200,8 +221,11 @@ fn what_happened(facts: &mut Facts<'_>) {
         .map(|quantity| format!("{}: {}", quantity.title, quantity.shown()))
         .chain(view.trucks.total_gal.map(|sum| format!("Loaded into trucks: {sum:.0} gal")))
         .collect();
-    let text =
-        if gallons.is_empty() { "nothing could be computed; see Values".to_owned() } else { some(&gallons) };
+    let text = if gallons.is_empty() {
+        "nothing could be computed; see Values".to_owned()
+    } else {
+        some(&gallons, facts.most)
+    };
     facts.add("gallons", "Gallons, computed", &text, &[]);
     alarms_and_overrides(facts);
     released(facts);
@@ -311,7 +335,7 @@ fn alarms_and_overrides(facts: &mut Facts<'_>) {
         .collect();
     let text = match alarms.len() {
         0 => "None pointed out by the program.".to_owned(),
-        n => format!("{n}: {}", some(&alarms)),
+        n => format!("{n}: {}", some(&alarms, facts.most)),
     };
     facts.add("alarm", "ALARMS", &text, &[]);
     let holds: Vec<String> = view
@@ -328,7 +352,7 @@ fn alarms_and_overrides(facts: &mut Facts<'_>) {
     let cites = standing(facts.told, "hold");
     let text = match cites.len() {
         0 => "None.".to_owned(),
-        n => format!("{n} called: {}", some(&holds)),
+        n => format!("{n} called: {}", some(&holds, facts.most)),
     };
     facts.add("hold", "Holds", &text, &cites);
     let passed: Vec<String> =
@@ -336,14 +360,14 @@ fn alarms_and_overrides(facts: &mut Facts<'_>) {
     let cites = standing(facts.told, "passed_over");
     let text = match cites.len() {
         0 => "None.".to_owned(),
-        n => format!("{n} passed over with a reason: {}", some(&passed)),
+        n => format!("{n} passed over with a reason: {}", some(&passed, facts.most)),
     };
     facts.add("passed_over", "OVERRIDES", &text, &cites);
     let missing: Vec<String> =
         view.blockers.iter().filter(|b| b.passed_over.is_none()).map(|b| b.missing.clone()).collect();
     let text = match missing.len() {
         0 => "Nothing that this record looks for, but for what was passed over.".to_owned(),
-        n => format!("{n}: {}", some(&missing)),
+        n => format!("{n}: {}", some(&missing, facts.most)),
     };
     facts.add("missing", "Missing", &text, &[]);
     let corrected = view

@@ -49,7 +49,7 @@ pub(super) fn facts(told: &Told<'_>, mut say: impl FnMut(&str, &str)) {
     say("Receipts", &receipts(told));
     say("Times", &times(told));
     say("Witness", witness(told));
-    say("Completeness", completeness(told));
+    say("Completeness", &completeness(told));
 }
 
 fn receipts(told: &Told<'_>) -> String {
@@ -94,15 +94,23 @@ fn witness(told: &Told<'_>) -> &'static str {
     }
 }
 
-fn completeness(told: &Told<'_>) -> &'static str {
-    match told.view().chain_gaps.is_empty() {
-        true => {
-            "Between a device's first and last entry here none is missing. Whether other devices' entries, or later \
-             ones, were left out rests on the organisation's word."
-        }
-        false => {
-            "Numbers are MISSING in a device's chain, see Devices. Whether more was left out rests on the \
-             organisation's word."
-        }
+fn completeness(told: &Told<'_>) -> String {
+    let gaps = if told.view().chain_gaps.is_empty() {
+        ""
+    } else {
+        "Numbers are MISSING in a device's chain, see Devices. "
+    };
+    let log = &told.parts.log;
+    match told.checkpoint().filter(|checkpoint| checkpoint.heads.is_some() && !log.heads.is_empty()) {
+        Some(checkpoint) => format!(
+            "{gaps}All {} entries that the log of {} entries held of this stay are attached: its checkpoint commits to \
+             their number. What never came to the log, and that there is one log only, rests on the organisation's word.",
+            log.heads.iter().map(|head| head.count).sum::<u64>(),
+            checkpoint.size
+        ),
+        None if gaps.is_empty() => "Between a device's first and last entry here none is missing. Whether other \
+                                    devices' entries, or later ones, were left out rests on the organisation's word."
+            .to_owned(),
+        None => format!("{gaps}Whether more was left out rests on the organisation's word."),
     }
 }
