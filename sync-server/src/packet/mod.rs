@@ -176,19 +176,7 @@ pub fn check_with(
             }
             // The pages are drawn by what the packet itself brings of the keys.
             let own = keys_of(&apart.files, &OrganisationKeys::of_root(keys.root()));
-            let of_pages = |report: &Report| {
-                let code = |line: &&farsiding_core::evidence::packet::Line| {
-                    [Code::Pages, Code::AlteredPages, Code::PagesNotDrawn].contains(&line.code)
-                };
-                report.lines.iter().filter(code).count()
-            };
-            let before = of_pages(&report);
             redraw::compare(file, &apart.files, &own, &procedures, &mut report);
-            let said = report.lines.iter().any(|line| line.code == Code::PagesNotDrawn);
-            if of_pages(&report) == before && !said {
-                let what = "the pages were not drawn again, since other things do not hold";
-                report.mark(Code::PagesNotDrawn, what);
-            }
             let found = outside::outside(
                 &apart.files,
                 &AnyTime(&keys_of(&apart.files, keys)),

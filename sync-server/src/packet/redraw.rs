@@ -39,7 +39,8 @@ pub(super) fn compare(
 ) {
     let Some(sealed) = files.records.get(SEAL).and_then(|bytes| Seal::open(bytes, &AnyTime(keys)).ok())
     else {
-        return;
+        let what = "the pages were not drawn again: no seal that holds says by which layout they were drawn";
+        return report.mark(Code::PagesNotDrawn, what);
     };
     if sealed.pages != Some(LAYOUT_VERSION) || sealed.fold() != FOLD_VERSION {
         let of = sealed.pages.unwrap_or(1);
