@@ -488,6 +488,10 @@ try {
   process.exitCode = 1;
 } finally {
   server?.removeAllListeners?.("exit");
-  server?.kill?.();
-  if (!process.env.DEMO_DATA) rmSync(folder, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 });
+  if (server?.kill && server.exitCode === null && server.signalCode === null) {
+    const gone = new Promise((done) => server.once("exit", done));
+    server.kill();
+    await gone;
+  }
+  if (!process.env.DEMO_DATA) rmSync(folder, { recursive: true, force: true });
 }

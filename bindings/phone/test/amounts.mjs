@@ -100,6 +100,6 @@ try {
 } finally {
   console.log(`${passed} held`);
   await browser.close();
-  office.close();
+  await office.close();
   process.exitCode = fine ? 0 : 1;
 }

@@ -184,6 +184,6 @@ try {
 } catch (error) {
   console.log("FAILED:", error, (await page.innerText("body").catch(() => "?")).replace(/\n+/g, " · ").slice(0, 500), told);
 } finally {
-  await browser.close(); office.close();
+  await browser.close(); await office.close();
   process.exit(fine ? 0 : 1);
 }

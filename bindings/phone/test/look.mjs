@@ -149,7 +149,7 @@ try {
   bad++;
   console.log("FAILED:", error);
 } finally {
-  await browser.close(); office.close();
+  await browser.close(); await office.close();
 }
 console.log(`${seen} screens measured in ${((Date.now() - began) / 1000).toFixed(0)} s, ${bad ? `${bad} things found` : "nothing found"}; lowest text contrast ${worst.toFixed(2)}:1`);
 process.exit(bad ? 1 : 0);

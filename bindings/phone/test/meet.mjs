@@ -7,7 +7,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { request } from "node:http";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { folder, launch, serve } from "./stage.mjs";
+import { end, folder, launch, serve } from "./stage.mjs";
 
 const PROGRAM = process.env.FARSIDING ?? new URL("../../../target/debug/farsiding", import.meta.url).pathname;
 const home = mkdtempSync(join(tmpdir(), "farsiding-meet-")), PORT = 8600 + (process.pid % 300), OFFICE = `http://127.0.0.1:${PORT}`;
@@ -145,6 +145,6 @@ try {
   console.log("FAILED:", error);
   for (const context of browser.contexts()) for (const page of context.pages()) console.log(page.url().split("#")[1], "|", (await page.innerText("body").catch(() => "?")).replace(/\n+/g, " · ").slice(0, 400));
 } finally {
-  await browser.close(); await site.close(); server.kill(); rmSync(home, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 });
+  await browser.close(); await site.close(); await end(server); rmSync(home, { recursive: true, force: true });
   process.exit(fine ? 0 : 1);
 }

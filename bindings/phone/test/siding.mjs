@@ -5,7 +5,7 @@ import { execFileSync, spawn } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { folder } from "./stage.mjs";
+import { end, folder } from "./stage.mjs";
 
 export const PROGRAM = process.env.FARSIDING ?? new URL("../../../target/debug/farsiding", import.meta.url).pathname;
 
@@ -35,7 +35,7 @@ export async function openOffice() {
   site("contact", "carrier", "Demo carrier, dispatch", "555-0177");
   office("person", "ada", "Ada (demo)"); office("person", "ben", "Ben (demo)");
   office("sync");
-  const close = () => { server.kill(); rmSync(home, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 }); };
+  const close = async () => { await end(server); rmSync(home, { recursive: true, force: true }); };
   return { url, app: `${url}/app/`, link, device, close };
 }
 

@@ -33,4 +33,11 @@ export async function launch() {
   };
   return browser;
 }
+/** Ends a program and waits until it has: what still writes cannot be cleared away under it. */
+export async function end(program) {
+  if (program.exitCode !== null || program.signalCode !== null) return;
+  const gone = new Promise((done) => program.once("exit", done));
+  program.kill();
+  await gone;
+}
 export const folder = (name) => fileURLToPath(new URL(`../${name}`, import.meta.url));
