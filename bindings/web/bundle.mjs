@@ -19,7 +19,9 @@ export async function bundle(entries, folder) {
     target: "es2022",
     minify: true,
     legalComments: "linked",
-    banner: { js: "/*! With the runtime of uniffi-bindgen-react-native, MPL-2.0: see NOTICE.txt beside this. */" },
+    banner: {
+      js: "/*! With the runtime of uniffi-bindgen-react-native, MPL-2.0: see NOTICE.txt beside this. */",
+    },
     sourcemap: true,
     define: { "process.env.NODE_ENV": '"production"' },
     // The generated code's runtime, from inside its generator's package: it is not on the registry by itself.

@@ -9,21 +9,33 @@ import { join } from "node:path";
 import axe from "axe-core";
 import { chromium } from "playwright-core";
 
-const programs = process.env.FARSIDING_PROGRAMS, shots = process.env.SHOTS, python = process.env.VERIFY_PYTHON;
+const programs = process.env.FARSIDING_PROGRAMS,
+  shots = process.env.SHOTS,
+  python = process.env.VERIFY_PYTHON;
 const farsiding = join(programs, "farsiding");
 mkdirSync(shots, { recursive: true });
 const folder = process.env.DEMO_DATA ?? mkdtempSync(join(tmpdir(), "office-pages-"));
 const password = "invented words for a test";
-let server, passed = 0;
-const ok = (what) => { passed += 1; console.log(`ok ${what}`); };
+let server,
+  passed = 0;
+const ok = (what) => {
+  passed += 1;
+  console.log(`ok ${what}`);
+};
 
 function run(program, args, options = {}) {
-  return execFileSync(program, args, { encoding: "utf8", maxBuffer: 1 << 26, stdio: ["pipe", "pipe", "pipe"], ...options });
+  return execFileSync(program, args, {
+    encoding: "utf8",
+    maxBuffer: 1 << 26,
+    stdio: ["pipe", "pipe", "pipe"],
+    ...options,
+  });
 }
 
 // --- records: the demonstration, and one more car about whose last pressure two people differ
 const data = join(folder, "demo");
-const told = process.env.DEMO_DATA ? readFileSync(join(folder, "told"), "utf8")
+const told = process.env.DEMO_DATA
+  ? readFileSync(join(folder, "told"), "utf8")
   : run(join(programs, "farsiding-demo"), ["--once", "--data", data, "--port", "0"]);
 if (!process.env.DEMO_DATA) writeFileSync(join(folder, "told"), told);
 const base = /http:\/\/127\.0\.0\.1:\d+/.exec(told)[0];
@@ -38,34 +50,123 @@ const office = join(data, "office");
 function serve(of = office, at = base, clock = `@${join(data, "office-clock")}`) {
   return new Promise((done, failed) => {
     // An invented month has records of days after the one its pages are looked at.
-    const before = clock.startsWith("@") ? [] : ["--clock-was-wrong", "an invented month is looked at before its end"];
-    const child = spawn(farsiding, ["serve", "--data", of, "--listen", at.replace("http://", ""), ...before], { env: { ...process.env, FARSIDING_CLOCK: clock }, stdio: ["ignore", "pipe", "pipe"] });
+    const before = clock.startsWith("@")
+      ? []
+      : ["--clock-was-wrong", "an invented month is looked at before its end"];
+    const child = spawn(
+      farsiding,
+      ["serve", "--data", of, "--listen", at.replace("http://", ""), ...before],
+      { env: { ...process.env, FARSIDING_CLOCK: clock }, stdio: ["ignore", "pipe", "pipe"] },
+    );
     let log = "";
-    child.stderr.on("data", (piece) => { log += piece; });
+    child.stderr.on("data", (piece) => {
+      log += piece;
+    });
     child.log = () => log;
-    child.stdout.on("data", (piece) => { if (String(piece).includes("listening on")) done(child); });
+    child.stdout.on("data", (piece) => {
+      if (String(piece).includes("listening on")) done(child);
+    });
     child.on("exit", (code) => failed(new Error(`the server ended with ${code}: ${log}`)));
   });
 }
-const phone = (name, time, ...args) => { itIs(time); return JSON.parse(run(farsiding, ["device", "--dir", join(data, name), "--json", ...args], { env: { ...process.env, FARSIDING_CLOCK: time } })); };
+const phone = (name, time, ...args) => {
+  itIs(time);
+  return JSON.parse(
+    run(farsiding, ["device", "--dir", join(data, name), "--json", ...args], {
+      env: { ...process.env, FARSIDING_CLOCK: time },
+    }),
+  );
+};
 
 async function main() {
   server = await serve();
-  run(farsiding, ["account", "add", "--data", office, "--name", "Clerk (invented)"], { input: `${password}\n`, env: { ...process.env, FARSIDING_CLOCK: "2026-11-18T13:00:00Z" } });
+  run(farsiding, ["account", "add", "--data", office, "--name", "Clerk (invented)"], {
+    input: `${password}\n`,
+    env: { ...process.env, FARSIDING_CLOCK: "2026-11-18T13:00:00Z" },
+  });
   const day = (time) => `2026-11-18T${time}:00-06:00`;
   // At the other siding a car is being received.
   const there = (time) => `2026-11-18T${time}:00-07:00`;
-  const second = phone("phone-3", there("06:20"), "open", "--car", "ZZQX 20415", "--site", "thimble siding (invented)", "--spot", "stub", "--receiver", "truck").visit;
-  for (const [at, words] of [["06:24", "paper number=INV-4020 car=ZZQX_20415 shipper=Invented_Terminal un_number=UN1978 product=Propane billed=29_410_gal relative_density=0.508 odorised=yes"], ["06:26", "clock actual_placement 05:10"], ["06:30", "protection hand_brake set"], ["06:31", "protection chocks set"], ["06:32", "protection blue_sign set"], ["06:41", "seal found housing_pin number=P881702 kind=plastic"]]) phone("phone-3", there(at), "add", second, ...words.split(" ").map((word) => word.replaceAll("_", word.includes("=") && !/^(un_number|relative_density)=/.test(word) ? " " : "_")));
+  const second = phone(
+    "phone-3",
+    there("06:20"),
+    "open",
+    "--car",
+    "ZZQX 20415",
+    "--site",
+    "thimble siding (invented)",
+    "--spot",
+    "stub",
+    "--receiver",
+    "truck",
+  ).visit;
+  for (const [at, words] of [
+    [
+      "06:24",
+      "paper number=INV-4020 car=ZZQX_20415 shipper=Invented_Terminal un_number=UN1978 product=Propane billed=29_410_gal relative_density=0.508 odorised=yes",
+    ],
+    ["06:26", "clock actual_placement 05:10"],
+    ["06:30", "protection hand_brake set"],
+    ["06:31", "protection chocks set"],
+    ["06:32", "protection blue_sign set"],
+    ["06:41", "seal found housing_pin number=P881702 kind=plastic"],
+  ])
+    phone(
+      "phone-3",
+      there(at),
+      "add",
+      second,
+      ...words
+        .split(" ")
+        .map((word) =>
+          word.replaceAll(
+            "_",
+            word.includes("=") && !/^(un_number|relative_density)=/.test(word) ? " " : "_",
+          ),
+        ),
+    );
   phone("phone-3", there("06:50"), "sync");
-  const opened = phone("phone-1", day("08:00"), "open", "--car", "ZZQX 70412", "--site", "lantern spur (invented)", "--spot", "track 1");
+  const opened = phone(
+    "phone-1",
+    day("08:00"),
+    "open",
+    "--car",
+    "ZZQX 70412",
+    "--site",
+    "lantern spur (invented)",
+    "--spot",
+    "track 1",
+  );
   const visit = opened.visit;
   phone("phone-1", day("08:01"), "add", visit, "clock", "actual_placement", "07:10");
-  phone("phone-1", day("08:05"), "add", visit, "seal", "found", "housing_pin", "number=P881550", "kind=plastic");
-  phone("phone-1", day("08:06"), "sync"); phone("phone-2", day("08:10"), "sync");
+  phone(
+    "phone-1",
+    day("08:05"),
+    "add",
+    visit,
+    "seal",
+    "found",
+    "housing_pin",
+    "number=P881550",
+    "kind=plastic",
+  );
+  phone("phone-1", day("08:06"), "sync");
+  phone("phone-2", day("08:10"), "sync");
   phone("phone-1", day("09:30"), "add", visit, "reading", "pressure", "car", "final", "31 psi", "PG-11");
-  const kept = phone("phone-2", day("09:31"), "add", visit, "reading", "pressure", "car", "final", "27.5 psi", "LG-12").entries[0];
-  phone("phone-1", day("09:40"), "sync"); phone("phone-2", day("09:41"), "sync");
+  const kept = phone(
+    "phone-2",
+    day("09:31"),
+    "add",
+    visit,
+    "reading",
+    "pressure",
+    "car",
+    "final",
+    "27.5 psi",
+    "LG-12",
+  ).entries[0];
+  phone("phone-1", day("09:40"), "sync");
+  phone("phone-2", day("09:41"), "sync");
   const browser = await chromium.launch({ executablePath: process.env.CHROMIUM, args: ["--no-sandbox"] });
   try {
     const link = await story(browser, visit, kept, day);
@@ -73,15 +174,22 @@ async function main() {
     await secondFactor(browser);
     await looks(browser, visit, link);
     await month(browser);
-    ok(`axe finds nothing on ${seen.looked} pages by day and night, on laptop, tablet and paper; ${seen.texts} texts, lowest contrast ${seen.lowest.toFixed(2)}:1 (aim >= 7)`);
+    ok(
+      `axe finds nothing on ${seen.looked} pages by day and night, on laptop, tablet and paper; ${seen.texts} texts, lowest contrast ${seen.lowest.toFixed(2)}:1 (aim >= 7)`,
+    );
   } finally {
     await browser.close();
   }
 }
 
 const watched = (page) => {
-  page.on("pageerror", (error) => { throw error; });
-  page.on("console", (message) => { if (message.type() === "error" && !/40[0-9]|422/.test(message.text())) throw new Error(`the page says: ${message.text()}`); });
+  page.on("pageerror", (error) => {
+    throw error;
+  });
+  page.on("console", (message) => {
+    if (message.type() === "error" && !/40[0-9]|422/.test(message.text()))
+      throw new Error(`the page says: ${message.text()}`);
+  });
   return page;
 };
 
@@ -95,9 +203,17 @@ async function signIn(page, at = base) {
 
 /** What both verifiers say of a packet: the code words of what is broken and of what is marked, which must agree. */
 function verified(packet) {
-  const told = [[farsiding, ["verify"]], [python, ["tests/verify/verify_packet.py"]]].map(([program, first]) => {
-    const ran = spawnSync(program, [...first, packet, "--key", organisation(), "--json"], { encoding: "utf8", maxBuffer: 1 << 26 });
-    const answer = JSON.parse(ran.stdout), of = (outcome) => [...new Set(answer.lines.filter((line) => line.outcome === outcome).map((line) => line.code))].sort();
+  const told = [
+    [farsiding, ["verify"]],
+    [python, ["tests/verify/verify_packet.py"]],
+  ].map(([program, first]) => {
+    const ran = spawnSync(program, [...first, packet, "--key", organisation(), "--json"], {
+      encoding: "utf8",
+      maxBuffer: 1 << 26,
+    });
+    const answer = JSON.parse(ran.stdout),
+      of = (outcome) =>
+        [...new Set(answer.lines.filter((line) => line.outcome === outcome).map((line) => line.code))].sort();
     assert.equal(ran.status === 0, answer.ok);
     // The second verifier draws nothing, and says so.
     return { broken: of("broken"), marked: of("marked").filter((code) => code !== "pages_not_drawn") };
@@ -107,7 +223,10 @@ function verified(packet) {
 }
 
 let key;
-const organisation = () => key ??= JSON.parse(run(farsiding, ["enrol", "--data", office, "--name", "unused", "--json"])).organisation_key;
+const organisation = () =>
+  (key ??= JSON.parse(
+    run(farsiding, ["enrol", "--data", office, "--name", "unused", "--json"]),
+  ).organisation_key);
 
 /** The downloaded packet holds; damaged in every way, each damage is named by both verifiers. The office's own key is at
     hand here, so what only the office could forge is forged on the real record too. What needs a phone's own secret is
@@ -118,8 +237,25 @@ function damaged(packet) {
   const cases = join(folder, "cases");
   run(python, ["tests/verify/damage.py", packet, cases, join(office, "organisation.key")]);
   const list = JSON.parse(readFileSync(join(cases, "cases.json"), "utf8"));
-  const wanted = { altered_entry: "altered_entry", removed_entry: "removed_entry", reordered_entries: "reordered_entries", altered_photo: "altered_photo", swapped_photo: "swapped_photo", forged_device: "forged_device", backdated_receipt: "backdated_receipt", truncated_file: "truncated_file", wrong_key: "wrong_key", edited_pages: "edited_pages", log_fork_against_a_note: "log_fork", log_fork_inside: "log_fork" };
-  for (const [name, code] of Object.entries(wanted)) assert.ok(list.some((one) => one.file === `${name}.pdf` && one.expect === code && !one.only), name);
+  const wanted = {
+    altered_entry: "altered_entry",
+    removed_entry: "removed_entry",
+    reordered_entries: "reordered_entries",
+    altered_photo: "altered_photo",
+    swapped_photo: "swapped_photo",
+    forged_device: "forged_device",
+    backdated_receipt: "backdated_receipt",
+    truncated_file: "truncated_file",
+    wrong_key: "wrong_key",
+    edited_pages: "edited_pages",
+    log_fork_against_a_note: "log_fork",
+    log_fork_inside: "log_fork",
+  };
+  for (const [name, code] of Object.entries(wanted))
+    assert.ok(
+      list.some((one) => one.file === `${name}.pdf` && one.expect === code && !one.only),
+      name,
+    );
   ok(`damaged and forged: ${run(python, ["tests/verify/agree.py", farsiding, cases]).trim()}`);
 }
 
@@ -148,20 +284,29 @@ async function story(browser, visit, kept, day) {
   const seconds = (Date.now() - asked) / 1000;
   assert.ok(seconds < 60, `${seconds} s`);
   assert.match(file.suggestedFilename(), /^packet-ZZQX48213-[0-9a-f]+\.pdf$/);
-  ok(`the disputed car's packet is three clicks from the seal's number, in ${seconds.toFixed(1)} s (aim < 60 s)`);
+  ok(
+    `the disputed car's packet is three clicks from the seal's number, in ${seconds.toFixed(1)} s (aim < 60 s)`,
+  );
   damaged(packet);
   await page.click(".found a.num");
   await page.waitForSelector("text=how that ended");
-  assert.ok(await page.locator("text=LG-12 is the low-range gauge").count() > 0);
+  assert.ok((await page.locator("text=LG-12 is the low-range gauge").count()) > 0);
   await page.locator(".photos").scrollIntoViewIfNeeded();
-  await page.waitForFunction(() => [...document.querySelectorAll(".photos img")].some((i) => i.complete && i.naturalWidth > 0), null, { timeout: 10000 });
+  await page.waitForFunction(
+    () => [...document.querySelectorAll(".photos img")].some((i) => i.complete && i.naturalWidth > 0),
+    null,
+    { timeout: 10000 },
+  );
   ok("the visit tells how the dispute ended and shows its photographs");
 
   // Two pages open: what is settled in one, and what a phone brings, shows in the other by itself.
   const other = watched(await context.newPage());
   await other.goto(`${base}/office/`);
   await page.goto(`${base}/office/visits/${visit}`);
-  assert.match(await page.innerText("[aria-label=Readings]"), /31 ± 3\.0 psi[\s\S]*27\.5 ± 0\.3 psi|27\.5 ± 0\.3 psi[\s\S]*31 ± 3\.0 psi/);
+  assert.match(
+    await page.innerText("[aria-label=Readings]"),
+    /31 ± 3\.0 psi[\s\S]*27\.5 ± 0\.3 psi|27\.5 ± 0\.3 psi[\s\S]*31 ± 3\.0 psi/,
+  );
   await inspect(page, "settle", "day", "screen");
   await picture(page, "differ");
   await page.check(`input[value="${kept}"]`);
@@ -169,7 +314,9 @@ async function story(browser, visit, kept, day) {
   await page.click(".settle button.go");
   await page.waitForSelector("text=how that ended");
   assert.equal(await page.locator("text=Accounts differ").count(), 0);
-  await other.waitForFunction(() => !document.body.innerText.includes("two accounts:"), null, { timeout: 20000 });
+  await other.waitForFunction(() => !document.body.innerText.includes("two accounts:"), null, {
+    timeout: 20000,
+  });
   ok("what is settled in one page shows in another without reloading it");
   phone("phone-1", day("10:00"), "sync");
   const view = phone("phone-1", day("10:01"), "show", visit).visit;
@@ -183,10 +330,10 @@ async function story(browser, visit, kept, day) {
   // A near miss is offered; a date and a place find as well.
   await page.goto(`${base}/office/inquiry?q=ZZQX+70421`);
   await page.waitForSelector("text=One slip of the hand away");
-  assert.ok(await page.locator("text=ZZQX 70412").count() > 0);
+  assert.ok((await page.locator("text=ZZQX 70412").count()) > 0);
   for (const question of ["2026-11-10", "lantern spur 10 Nov 2026", "zzqx30551"]) {
     await page.goto(`${base}/office/inquiry?q=${encodeURIComponent(question)}`);
-    assert.ok(await page.locator(".found >> text=ZZQX 30551").count() > 0, question);
+    assert.ok((await page.locator(".found >> text=ZZQX 30551").count()) > 0, question);
   }
   ok("a swapped digit, a date and a place lead to their cars");
 
@@ -209,10 +356,12 @@ async function story(browser, visit, kept, day) {
   await page.fill("#name", "phone-9");
   await page.click("text=Make a one-time code");
   const code = await page.innerText(".code");
-  assert.ok(await page.locator("svg.qr path").count() > 0);
+  assert.ok((await page.locator("svg.qr path").count()) > 0);
   await inspect(page, "enrol", "day", "screen");
   phone("phone-9", day("10:10"), "init", "--operator", "ash");
-  const enrolment = JSON.parse(run(farsiding, ["enrol", "--data", office, "--name", "unused", "--json"])).enrolment.replace(/enrol=[^&]+/, `enrol=${code}`);
+  const enrolment = JSON.parse(
+    run(farsiding, ["enrol", "--data", office, "--name", "unused", "--json"]),
+  ).enrolment.replace(/enrol=[^&]+/, `enrol=${code}`);
   phone("phone-9", day("10:11"), "enrol", enrolment);
   await page.goto(`${base}/office/devices`);
   await page.click("[aria-label='Change or revoke phone-9']");
@@ -220,7 +369,7 @@ async function story(browser, visit, kept, day) {
   await page.check("#sure");
   await page.click("button >> text=Revoke phone-9");
   await page.waitForURL(`${base}/office/devices`);
-  assert.ok(await page.locator("text=revoked").count() > 0);
+  assert.ok((await page.locator("text=revoked").count()) > 0);
   ok("a device is enrolled by the code on the page and revoked");
   await papers(page);
   await revokedLater(page);
@@ -247,10 +396,21 @@ async function papers(page) {
     await page.click("text=Look it over");
     await page.waitForSelector("table");
   };
-  const first = heads + line("INV-5001", "ZZQX 70412") + line("INV-5002", "ZZQX 70421") + line("INV-5003", "the green one");
+  const first =
+    heads +
+    line("INV-5001", "ZZQX 70412") +
+    line("INV-5002", "ZZQX 70421") +
+    line("INV-5003", "the green one");
   await hand("november (invented).csv", first);
   assert.match(await page.innerText(".told"), /Heads not seen before/);
-  for (const [id, at] of [["number", 0], ["car", 1], ["shipper", 2], ["day", 3], ["billed", 4]]) await page.selectOption(`#${id}`, String(at));
+  for (const [id, at] of [
+    ["number", 0],
+    ["car", 1],
+    ["shipper", 2],
+    ["day", 3],
+    ["billed", 4],
+  ])
+    await page.selectOption(`#${id}`, String(at));
   await page.click("text=Look again");
   await page.waitForSelector("text=2 of 3 lines can be taken in");
   assert.match(await page.innerText("table"), /the green one. is no car number/);
@@ -258,7 +418,10 @@ async function papers(page) {
   await page.click("button.go");
   await page.waitForURL(`${base}/office/papers`);
   assert.match(await page.innerText("main"), /ZZQX 70421 · paper INV-5002/);
-  const [kept] = await Promise.all([page.waitForEvent("download"), page.click("text=november (invented).csv")]);
+  const [kept] = await Promise.all([
+    page.waitForEvent("download"),
+    page.click("text=november (invented).csv"),
+  ]);
   assert.equal(readFileSync(await kept.path(), "utf8"), first, "kept to the byte");
   await hand("december (invented).csv", heads + line("INV-6001", "ZZQX 70413"));
   assert.match(await page.innerText(".told"), /Read as the last file with these heads was\. 1 of 1 line/);
@@ -276,7 +439,9 @@ async function revokedLater(page) {
   await page.check("#sure");
   await page.click("button >> text=Revoke phone-2");
   await page.waitForURL(`${base}/office/devices`);
-  spawnSync(farsiding, ["device", "--dir", join(data, "phone-2"), "sync"], { env: { ...process.env, FARSIDING_CLOCK: day("10:25") } });
+  spawnSync(farsiding, ["device", "--dir", join(data, "phone-2"), "sync"], {
+    env: { ...process.env, FARSIDING_CLOCK: day("10:25") },
+  });
   itIs(day("10:25"));
   await page.goto(`${base}/office/inquiry?q=K400107`);
   const until = Date.now() + 20000;
@@ -305,25 +470,57 @@ async function plain(browser, visit) {
 
 /** Measures every text on its ground, and every target; runs in the page. */
 function measure() {
-  const parse = (text) => { const m = /rgba?\(([^)]+)\)/.exec(text); if (!m) return null; const [r, g, b, a = 1] = m[1].split(/[ ,/]+/).map(Number); return { r, g, b, a }; };
-  const light = ({ r, g, b }) => { const f = (v) => { v /= 255; return v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4; }; return 0.2126 * f(r) + 0.7152 * f(g) + 0.0722 * f(b); };
-  const ground = (element) => { for (let e = element; e; e = e.parentElement) { const c = parse(getComputedStyle(e).backgroundColor); if (c && c.a === 1) return c; } return { r: 255, g: 255, b: 255 }; };
-  const faint = [], small = [];
+  const parse = (text) => {
+    const m = /rgba?\(([^)]+)\)/.exec(text);
+    if (!m) return null;
+    const [r, g, b, a = 1] = m[1].split(/[ ,/]+/).map(Number);
+    return { r, g, b, a };
+  };
+  const light = ({ r, g, b }) => {
+    const f = (v) => {
+      v /= 255;
+      return v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4;
+    };
+    return 0.2126 * f(r) + 0.7152 * f(g) + 0.0722 * f(b);
+  };
+  const ground = (element) => {
+    for (let e = element; e; e = e.parentElement) {
+      const c = parse(getComputedStyle(e).backgroundColor);
+      if (c && c.a === 1) return c;
+    }
+    return { r: 255, g: 255, b: 255 };
+  };
+  const faint = [],
+    small = [];
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-  let texts = 0, lowest = 21;
+  let texts = 0,
+    lowest = 21;
   while (walker.nextNode()) {
     const element = walker.currentNode.parentElement;
-    if (!walker.currentNode.textContent.trim() || !element.checkVisibility({ visibilityProperty: true }) || element.closest(".skip, .sr, script")) continue;
-    const svg = element.closest("svg"), style = getComputedStyle(element);
-    const colour = parse(svg ? style.fill : style.color), behind = ground(svg ?? element);
+    if (
+      !walker.currentNode.textContent.trim() ||
+      !element.checkVisibility({ visibilityProperty: true }) ||
+      element.closest(".skip, .sr, script")
+    )
+      continue;
+    const svg = element.closest("svg"),
+      style = getComputedStyle(element);
+    const colour = parse(svg ? style.fill : style.color),
+      behind = ground(svg ?? element);
     const [a, b] = [light(colour), light(behind)].sort((x, y) => y - x);
     const ratio = (a + 0.05) / (b + 0.05);
-    texts += 1; lowest = Math.min(lowest, ratio);
+    texts += 1;
+    lowest = Math.min(lowest, ratio);
     if (ratio < 7) faint.push(`${ratio.toFixed(2)} ${walker.currentNode.textContent.trim().slice(0, 40)}`);
   }
-  for (const target of document.querySelectorAll("button, .key, .go, nav a, a.num, input:not([type=hidden]), select, summary")) {
-    const box = (target.matches("[type=radio], [type=checkbox]") ? target.closest("label") ?? target : target).getBoundingClientRect();
-    if (target.checkVisibility() && box.width > 0 && (box.height < 40 || box.width < 24)) small.push(`${Math.round(box.width)}x${Math.round(box.height)} ${target.outerHTML.slice(0, 80)}`);
+  for (const target of document.querySelectorAll(
+    "button, .key, .go, nav a, a.num, input:not([type=hidden]), select, summary",
+  )) {
+    const box = (
+      target.matches("[type=radio], [type=checkbox]") ? (target.closest("label") ?? target) : target
+    ).getBoundingClientRect();
+    if (target.checkVisibility() && box.width > 0 && (box.height < 40 || box.width < 24))
+      small.push(`${Math.round(box.width)}x${Math.round(box.height)} ${target.outerHTML.slice(0, 80)}`);
   }
   return { texts, lowest, faint, small, wide: document.scrollingElement.scrollWidth - innerWidth };
 }
@@ -334,19 +531,28 @@ const seen = { texts: 0, lowest: 21, looked: 0 };
 async function inspect(page, what, name, media, fullPage = true) {
   await page.evaluate(axe.source);
   const found = await page.evaluate(() => axe.run(document, { resultTypes: ["violations"] }));
-  const wrong = found.violations.map((v) => `${v.id}: ${v.help} — ${v.nodes.map((n) => n.target.join(" ")).slice(0, 3).join(" | ")}`);
+  const wrong = found.violations.map(
+    (v) =>
+      `${v.id}: ${v.help} — ${v.nodes
+        .map((n) => n.target.join(" "))
+        .slice(0, 3)
+        .join(" | ")}`,
+  );
   assert.deepEqual(wrong, [], `${what} by ${name}`);
   const measured = await page.evaluate(measure);
   assert.deepEqual(measured.faint, [], `${what} by ${name}: text below 7:1`);
   if (media === "screen") assert.deepEqual(measured.small, [], `${what} by ${name}: targets`);
   assert.ok(measured.wide <= 0, `${what} by ${name} is ${measured.wide} px too wide`);
-  seen.texts += measured.texts; seen.lowest = Math.min(seen.lowest, measured.lowest); seen.looked += 1;
+  seen.texts += measured.texts;
+  seen.lowest = Math.min(seen.lowest, measured.lowest);
+  seen.looked += 1;
   await page.screenshot({ path: join(shots, `${what}-${name}.png`), fullPage });
 }
 
 /** What a telephone shows (RFC 6238) at the office's hand-set clock, `later` half minutes on. */
 function shown(letters, later = 0) {
-  const fiveBits = (letter) => "ABCDEFGHIJKLMNOPQRSTUVWXYZ234567".indexOf(letter).toString(2).padStart(5, "0");
+  const fiveBits = (letter) =>
+    "ABCDEFGHIJKLMNOPQRSTUVWXYZ234567".indexOf(letter).toString(2).padStart(5, "0");
   const bits = [...letters.replaceAll(" ", "")].map(fiveBits).join("");
   const secret = Buffer.from(bits.match(/.{8}/g).map((byte) => parseInt(byte, 2)));
   const now = Date.parse(readFileSync(join(data, "office-clock"), "utf8").trim());
@@ -367,7 +573,10 @@ async function secondFactor(browser) {
     await page.fill("#password", password);
     await page.click("button.go");
   };
-  const screens = [["day", 1280, 800, "light"], ["tablet-night", 820, 1180, "dark"]];
+  const screens = [
+    ["day", 1280, 800, "light"],
+    ["tablet-night", 820, 1180, "dark"],
+  ];
   for (const [name, width, height, colorScheme] of screens) {
     const context = await browser.newContext({ viewport: { width, height }, colorScheme });
     const page = watched(await context.newPage());
@@ -412,22 +621,64 @@ async function secondFactor(browser) {
 
 // --- every page by day and by night, on a laptop, on a tablet and on paper
 async function looks(browser, visit, link) {
-  const pages = [["today", "/office/"], ["inquiry", "/office/inquiry?q=ZZQX"], ["near", "/office/inquiry?q=ZZQX+70421"], ["nothing", "/office/inquiry?q=QQQX+1"], ["visit", `/office/visits/${visit}`], ["devices", "/office/devices"], ["late", "/office/late"], ["reconcile", "/office/reconcile"], ["empty-month", "/office/reconcile?month=2025-01"], ["seals", "/office/seals"], ["defects", "/office/defects"], ["instruments", "/office/instruments"], ["papers", "/office/papers"], ["own", "/office/own"], ["accounts", "/office/accounts"], ["audit", "/office/audit"], ["state", "/office/state"], ["not-here", "/office/nothing"]];
-  const strangers = [["sign-in", "/office/sign-in"], ["link", new URL(link).pathname], ["link-is-over", "/office/link/AAAA"]];
-  for (const [name, width, height, colorScheme, media] of [["day", 1280, 800, "light", "screen"], ["night", 1280, 800, "dark", "screen"], ["tablet", 820, 1180, "light", "screen"], ["tablet-night", 820, 1180, "dark", "screen"], ["paper", 1000, 1000, "light", "print"]]) {
+  const pages = [
+    ["today", "/office/"],
+    ["inquiry", "/office/inquiry?q=ZZQX"],
+    ["near", "/office/inquiry?q=ZZQX+70421"],
+    ["nothing", "/office/inquiry?q=QQQX+1"],
+    ["visit", `/office/visits/${visit}`],
+    ["devices", "/office/devices"],
+    ["late", "/office/late"],
+    ["reconcile", "/office/reconcile"],
+    ["empty-month", "/office/reconcile?month=2025-01"],
+    ["seals", "/office/seals"],
+    ["defects", "/office/defects"],
+    ["instruments", "/office/instruments"],
+    ["papers", "/office/papers"],
+    ["own", "/office/own"],
+    ["accounts", "/office/accounts"],
+    ["audit", "/office/audit"],
+    ["state", "/office/state"],
+    ["not-here", "/office/nothing"],
+  ];
+  const strangers = [
+    ["sign-in", "/office/sign-in"],
+    ["link", new URL(link).pathname],
+    ["link-is-over", "/office/link/AAAA"],
+  ];
+  for (const [name, width, height, colorScheme, media] of [
+    ["day", 1280, 800, "light", "screen"],
+    ["night", 1280, 800, "dark", "screen"],
+    ["tablet", 820, 1180, "light", "screen"],
+    ["tablet-night", 820, 1180, "dark", "screen"],
+    ["paper", 1000, 1000, "light", "print"],
+  ]) {
     const context = await browser.newContext({ viewport: { width, height }, colorScheme });
     const page = watched(await context.newPage());
     await page.emulateMedia({ media, colorScheme });
-    for (const [what, path] of strangers) { await page.goto(base + path); await inspect(page, what, name, media); }
+    for (const [what, path] of strangers) {
+      await page.goto(base + path);
+      await inspect(page, what, name, media);
+    }
     await signIn(page);
-    const demo = await page.goto(`${base}/office/inquiry?q=K400107`).then(() => page.getAttribute(".found a.num", "href"));
+    const demo = await page
+      .goto(`${base}/office/inquiry?q=K400107`)
+      .then(() => page.getAttribute(".found a.num", "href"));
     for (const [what, path] of [...pages, ["whole-visit", demo]]) {
       await page.goto(base + path);
-      await page.evaluate(() => { for (const image of document.querySelectorAll("img[loading=lazy]")) image.loading = "eager"; return Promise.all([...document.images].map((image) => image.decode().catch(() => {}))); });
+      await page.evaluate(() => {
+        for (const image of document.querySelectorAll("img[loading=lazy]")) image.loading = "eager";
+        return Promise.all([...document.images].map((image) => image.decode().catch(() => {})));
+      });
       await inspect(page, what, name, media);
       if (name === "day" && what === "today") await picture(page, "today");
-      if (name === "day" && what === "whole-visit") { await page.locator("h2", { hasText: "The car" }).evaluate((heading) => heading.scrollIntoView()); await picture(page, "visit"); await page.evaluate(() => scrollTo(0, 0)); }
-      if (media === "print" && what.endsWith("visit")) await page.pdf({ path: join(shots, `${what}.pdf`), format: "Letter" });
+      if (name === "day" && what === "whole-visit") {
+        await page.locator("h2", { hasText: "The car" }).evaluate((heading) => heading.scrollIntoView());
+        await picture(page, "visit");
+        await page.evaluate(() => scrollTo(0, 0));
+      }
+      if (media === "print" && what.endsWith("visit"))
+        await page.pdf({ path: join(shots, `${what}.pdf`), format: "Letter" });
     }
     // As an inspector has it: one record, nothing to press but its packet.
     await context.clearCookies();
@@ -443,24 +694,53 @@ async function looks(browser, visit, link) {
 
 // --- a month of 120 cars with everything planted in it that reconcile looks for
 async function month(browser) {
-  const at = base, clock = "2026-11-01T12:00:00Z", of = join(folder, "month", "office");
+  const at = base,
+    clock = "2026-11-01T12:00:00Z",
+    of = join(folder, "month", "office");
   run(join(programs, "farsiding-demo"), ["--month", join(folder, "month"), "--seed", "7", "--faults", "all"]);
-  run(farsiding, ["account", "add", "--data", of, "--name", "Clerk (invented)"], { input: `${password}\n`, env: { ...process.env, FARSIDING_CLOCK: clock } });
+  run(farsiding, ["account", "add", "--data", of, "--name", "Clerk (invented)"], {
+    input: `${password}\n`,
+    env: { ...process.env, FARSIDING_CLOCK: clock },
+  });
   server.removeAllListeners("exit");
-  await new Promise((done) => { server.once("exit", done); server.kill(); });
+  await new Promise((done) => {
+    server.once("exit", done);
+    server.kill();
+  });
   server = await serve(of, at, clock);
-  for (const [name, width, height, colorScheme] of [["day", 1280, 800, "light"], ["tablet-night", 820, 1180, "dark"]]) {
+  for (const [name, width, height, colorScheme] of [
+    ["day", 1280, 800, "light"],
+    ["tablet-night", 820, 1180, "dark"],
+  ]) {
     const context = await browser.newContext({ viewport: { width, height }, colorScheme });
     const page = watched(await context.newPage());
     await signIn(page);
     await page.goto(`${base}/office/reconcile?month=2026-10`);
-    for (const until = Date.now() + 120000; await page.locator("text=A gauge reads one way").count() === 0 || await page.locator(".told[role=status]").count() > 0; await page.reload()) {
+    for (
+      const until = Date.now() + 120000;
+      (await page.locator("text=A gauge reads one way").count()) === 0 ||
+      (await page.locator(".told[role=status]").count()) > 0;
+      await page.reload()
+    ) {
       assert.ok(Date.now() < until, "the index never followed");
       await new Promise((done) => setTimeout(done, 500));
     }
-    for (const planted of ["A gauge reads one way: GR-T2", "A car came overfilled", "Two numbers for one car", "One seal on two cars", "An entry is missing"]) assert.ok((await page.innerText("main")).includes(planted), planted);
-    assert.ok(await page.locator("svg.chart").count() >= 4);
-    for (const [what, path] of [["month-reconcile", "/office/reconcile?month=2026-10"], ["month-seals", "/office/seals"], ["month-defects", "/office/defects"], ["month-today", "/office/"], ["month-inquiry", "/office/inquiry?q=ZZQX"]]) {
+    for (const planted of [
+      "A gauge reads one way: GR-T2",
+      "A car came overfilled",
+      "Two numbers for one car",
+      "One seal on two cars",
+      "An entry is missing",
+    ])
+      assert.ok((await page.innerText("main")).includes(planted), planted);
+    assert.ok((await page.locator("svg.chart").count()) >= 4);
+    for (const [what, path] of [
+      ["month-reconcile", "/office/reconcile?month=2026-10"],
+      ["month-seals", "/office/seals"],
+      ["month-defects", "/office/defects"],
+      ["month-today", "/office/"],
+      ["month-inquiry", "/office/inquiry?q=ZZQX"],
+    ]) {
       await page.goto(base + path);
       await inspect(page, what, name, "screen");
     }
@@ -472,10 +752,16 @@ async function month(browser) {
 /** With PICTURES=1, one of those that stand in the README: what the window shows. */
 async function picture(page, name) {
   if (process.env.PICTURES !== "1") return;
-  const shot = join(shots, `picture-${name}.png`), to = `sync-server/pictures/office-${name}.webp`;
+  const shot = join(shots, `picture-${name}.png`),
+    to = `sync-server/pictures/office-${name}.webp`;
   mkdirSync("sync-server/pictures", { recursive: true });
   await page.screenshot({ path: shot });
-  run(python, ["-c", "import sys; from PIL import Image; Image.open(sys.argv[1]).convert('RGB').save(sys.argv[2], quality=82, method=6)", shot, to]);
+  run(python, [
+    "-c",
+    "import sys; from PIL import Image; Image.open(sys.argv[1]).convert('RGB').save(sys.argv[2], quality=82, method=6)",
+    shot,
+    to,
+  ]);
   assert.ok(statSync(to).size <= 120_000, `${to} is ${statSync(to).size} bytes`);
 }
 
@@ -484,7 +770,14 @@ try {
   console.log(`office pages: ${passed} of ${passed} parts as they must be`);
 } catch (error) {
   console.error(error);
-  console.error(server?.log?.().split("\n").filter((line) => /ERROR|WARN/.test(line)).slice(-10).join("\n"));
+  console.error(
+    server
+      ?.log?.()
+      .split("\n")
+      .filter((line) => /ERROR|WARN/.test(line))
+      .slice(-10)
+      .join("\n"),
+  );
   process.exitCode = 1;
 } finally {
   server?.removeAllListeners?.("exit");

@@ -8,7 +8,8 @@ import type { Key } from "./strings";
 
 /** What was typed, read. `text` and `unit` say of what, so that an answer that comes late is never taken for another. */
 export interface Read {
-  text: string; unit: string;
+  text: string;
+  unit: string;
   /** The amount, where there is one: what was typed says one thing, or the person chose. */
   amount: Amount | null;
   /** The number with its unit, as the core understood it. */
@@ -19,14 +20,31 @@ export interface Read {
   refused: Key | null;
 }
 
-const REFUSED: Record<string, Key> = { not_a_number: "amount.not_a_number", trailing_text: "amount.trailing_text", two_readings: "amount.two_readings", cannot_be: "amount.cannot_be", other_kind: "amount.other_kind" };
+const REFUSED: Record<string, Key> = {
+  not_a_number: "amount.not_a_number",
+  trailing_text: "amount.trailing_text",
+  two_readings: "amount.two_readings",
+  cannot_be: "amount.cannot_be",
+  other_kind: "amount.other_kind",
+};
 
 /** Asks the core. `chosen` is the reading the person chose of two. No mark is named as the usual one: people carry their habits over borders. */
-export async function readAmount(calls: Pick<BookCalls, "readAmount">, text: string, unit: string, chosen = ""): Promise<Read> {
+export async function readAmount(
+  calls: Pick<BookCalls, "readAmount">,
+  text: string,
+  unit: string,
+  chosen = "",
+): Promise<Read> {
   const answer = await calls.readAmount(text, unit, undefined);
-  const one = answer.readings.length === 1 ? answer.readings[0] : answer.readings.find((reading) => String(reading.value) === chosen);
+  const one =
+    answer.readings.length === 1
+      ? answer.readings[0]
+      : answer.readings.find((reading) => String(reading.value) === chosen);
   return {
-    text, unit, amount: one ? (JSON.parse(one.amount) as Amount) : null, shown: one?.shown ?? "",
+    text,
+    unit,
+    amount: one ? (JSON.parse(one.amount) as Amount) : null,
+    shown: one?.shown ?? "",
     choices: answer.readings.length > 1 ? answer.readings.map(({ value, shown }) => ({ value, shown })) : [],
     refused: one ? null : (REFUSED[answer.refused] ?? null),
   };

@@ -17,6 +17,7 @@ export const checkShown = (what: string, say: Say): string => shown("check", wha
 export const roleShown = (role: string, say: Say): string => shown("role", role, say);
 /** What was taken out: a thing a procedure names, with its fitting behind it, or as typed. */
 export const itemShown = (item: string, say: Say): string => {
-  const [first = "", ...rest] = item.trim().split(" "), fitting = `fitting.${rest.join("_")}`;
+  const [first = "", ...rest] = item.trim().split(" "),
+    fitting = `fitting.${rest.join("_")}`;
   return first === "adapter" && has(fitting) ? `${say("item.adapter")}: ${say(fitting as Key)}` : own(item);
 };

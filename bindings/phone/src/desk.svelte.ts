@@ -36,7 +36,9 @@ export class Desk {
   /** What was recorded last, shown for a moment. */
   told = $state("");
   /** An entry that is being put right, and the reason as it is typed. */
-  instead = $state<{ visit: string; entry: string; sentence: string; why: string; screen: string } | null>(null);
+  instead = $state<{ visit: string; entry: string; sentence: string; why: string; screen: string } | null>(
+    null,
+  );
   /** Milliseconds from the last record handed in to its being on the disk. */
   durable_ms = $state(0);
   readonly calls: BookCalls;
@@ -51,8 +53,17 @@ export class Desk {
   constructor(private readonly core: Opened) {
     this.calls = core.calls;
     this.people_here = new People(core.calls, () => this.settings.operator);
-    this.syncer = new Syncer(core.calls, (state) => (this.sync = state), () => this.refresh());
-    this.guard = new Guard(core, () => this.settings.lock_after, () => this.sync.is === "running" || this.people_here.asking !== null, () => this.rows ?? []);
+    this.syncer = new Syncer(
+      core.calls,
+      (state) => (this.sync = state),
+      () => this.refresh(),
+    );
+    this.guard = new Guard(
+      core,
+      () => this.settings.lock_after,
+      () => this.sync.is === "running" || this.people_here.asking !== null,
+      () => this.rows ?? [],
+    );
     core.onStanding((standing) => {
       const came = standing.is === "ready" && this.standing.is !== "ready";
       if (isLocked(standing) && !isLocked(this.standing)) this.#shut();
@@ -85,12 +96,18 @@ export class Desk {
     this.sites = readCard();
     this.trouble = "";
   }
-  takeOver(): void { this.core.takeOver(); }
+  takeOver(): void {
+    this.core.takeOver();
+  }
 
   // -------------------------------------------------------------------------------------------- asking
   /** Opens a car's record; the cars of one track never share a view, so an answer that comes late for another car is dropped. */
   async open(visit: string): Promise<void> {
-    if (visit !== this.#visit) { this.#visit = visit; this.view = null; this.instead = null; }
+    if (visit !== this.#visit) {
+      this.#visit = visit;
+      this.view = null;
+      this.instead = null;
+    }
     if (visit && this.standing.is === "ready") await this.#read(visit);
   }
   async #read(visit: string): Promise<void> {
@@ -101,7 +118,13 @@ export class Desk {
     if (this.standing.is !== "ready") return;
     await this.attempt(async () => {
       const began = performance.now();
-      const [rows, over, sites, people, status] = await Promise.all([this.calls.standing(), this.calls.over(0, this.#looked_at).finally(() => performance.measure("listed", { start: began })), this.calls.sites(), this.calls.people(), this.calls.status()]);
+      const [rows, over, sites, people, status] = await Promise.all([
+        this.calls.standing(),
+        this.calls.over(0, this.#looked_at).finally(() => performance.measure("listed", { start: began })),
+        this.calls.sites(),
+        this.calls.people(),
+        this.calls.status(),
+      ]);
       this.rows = JSON.parse(rows) as Row[];
       this.over = JSON.parse(over) as Desk["over"];
       this.sites = Object.values(JSON.parse(sites) as Record<string, SiteView>); // by id
@@ -117,7 +140,9 @@ export class Desk {
   }
   async lookAtOver(most: number): Promise<void> {
     this.#looked_at = most;
-    await this.attempt(async () => { this.over = JSON.parse(await this.calls.over(0, most)) as Desk["over"]; });
+    await this.attempt(async () => {
+      this.over = JSON.parse(await this.calls.over(0, most)) as Desk["over"];
+    });
   }
   async find(text: string): Promise<Row[]> {
     return (await this.attempt(async () => JSON.parse(await this.calls.find(text)) as Row[])) ?? [];
@@ -127,14 +152,22 @@ export class Desk {
     const code = this.settings.operator;
     return this.people.find((p) => p.operator === code)?.name ?? code;
   }
-  get enrolled(): boolean { return (this.status?.organisation_key ?? null) !== null; }
+  get enrolled(): boolean {
+    return (this.status?.organisation_key ?? null) !== null;
+  }
   site(): SiteView | undefined {
     const wanted = this.view?.header.site ?? this.settings.site;
-    return this.sites.find((site) => site.id === wanted) ?? this.sites.find((site) => site.id === this.settings.site) ?? (this.sites.length === 1 ? this.sites[0] : undefined);
+    return (
+      this.sites.find((site) => site.id === wanted) ??
+      this.sites.find((site) => site.id === this.settings.site) ??
+      (this.sites.length === 1 ? this.sites[0] : undefined)
+    );
   }
   async preview(visit: string, draft: Draft): Promise<VisitView | null> {
     try {
-      return JSON.parse(await this.calls.preview(visit, JSON.stringify([draft]), this.settings.operator || "?")) as VisitView;
+      return JSON.parse(
+        await this.calls.preview(visit, JSON.stringify([draft]), this.settings.operator || "?"),
+      ) as VisitView;
     } catch {
       return null; // half typed
     }
@@ -142,21 +175,40 @@ export class Desk {
 
   // ------------------------------------------------------------------------------------------ recording
   /** Records and returns whether it is on the disk. What was typed stays with the caller until then. */
-  async record(visit: string, drafts: Draft[], step?: { id: string; outcome: string; note: string }): Promise<boolean> {
+  async record(
+    visit: string,
+    drafts: Draft[],
+    step?: { id: string; outcome: string; note: string },
+  ): Promise<boolean> {
     const instead = this.instead?.visit === visit && drafts[0] !== undefined ? this.instead : null;
-    if (instead && instead.why.trim() === "") { this.trouble = "say_why"; return false; }
-    if (instead) drafts = drafts.map((draft, i) => (i === drafts.length - 1 ? { ...draft, replaces: [instead.entry], why: instead.why } : draft));
+    if (instead && instead.why.trim() === "") {
+      this.trouble = "say_why";
+      return false;
+    }
+    if (instead)
+      drafts = drafts.map((draft, i) =>
+        i === drafts.length - 1 ? { ...draft, replaces: [instead.entry], why: instead.why } : draft,
+      );
     if (!(await this.#lasts()) || !(await this.people_here.before(drafts))) return false;
     const place = lastFix();
     const placed = JSON.stringify(place ? drafts.map((draft) => ({ ...draft, place })) : drafts);
     const began = performance.now();
-    const done = await this.attempt(() => step ? this.calls.recordStep(visit, step.id, step.outcome, step.note, placed, this.settings.operator) : this.calls.append(`visit:${visit}`, placed, this.settings.operator));
+    const done = await this.attempt(() =>
+      step
+        ? this.calls.recordStep(visit, step.id, step.outcome, step.note, placed, this.settings.operator)
+        : this.calls.append(`visit:${visit}`, placed, this.settings.operator),
+    );
     if (!done) return false;
     this.durable_ms = performance.measure("recorded", { start: began }).duration;
     if (instead) this.instead = null;
     return this.#recorded(visit);
   }
-  say(visit: string, ...says: Statement[]): Promise<boolean> { return this.record(visit, says.map((s) => ({ says: s }))); }
+  say(visit: string, ...says: Statement[]): Promise<boolean> {
+    return this.record(
+      visit,
+      says.map((s) => ({ says: s })),
+    );
+  }
   async decide(visit: string, act: () => Promise<string[]>): Promise<boolean> {
     // What the core decides with the person (settle, take back, pass over, release) binds in every case.
     if (!(await this.#lasts()) || !(await this.people_here.before())) return false;
@@ -178,31 +230,58 @@ export class Desk {
     return lasts;
   }
   /** Whether the person has to do something before a record is made here. */
-  get lasting(): boolean { return this.room === null || this.room.kept || installed(); }
-  get littleRoom(): boolean { return this.room !== null && this.room.told && this.room.free < LITTLE_ROOM; }
-  async openVisit(visit: { car: string; site: string; receiver: string; spot: string }): Promise<string | null> {
+  get lasting(): boolean {
+    return this.room === null || this.room.kept || installed();
+  }
+  get littleRoom(): boolean {
+    return this.room !== null && this.room.told && this.room.free < LITTLE_ROOM;
+  }
+  async openVisit(visit: {
+    car: string;
+    site: string;
+    receiver: string;
+    spot: string;
+  }): Promise<string | null> {
     if (!(await this.#lasts())) return null;
     const id = await this.attempt(() => this.calls.openVisit(JSON.stringify(visit), this.settings.operator));
-    if (id) { await this.refresh(); this.syncer.soon(); }
+    if (id) {
+      await this.refresh();
+      this.syncer.soon();
+    }
     return id;
   }
   /** Keeps a picture's exact bytes; the entry that speaks of it comes after. */
   async photo(file: Blob): Promise<PhotoRef | null> {
     if (!(await this.#lasts())) return null;
-    if (this.room?.told && this.room.free < ROOM_FOR_RECORDS) { this.trouble = "full"; return null; }
+    if (this.room?.told && this.room.free < ROOM_FOR_RECORDS) {
+      this.trouble = "full";
+      return null;
+    }
     return this.attempt(() => keepPhoto(file, this.calls, !this.settings.photo_place));
   }
 
   // ---------------------------------------------------------------------------------------- half typed
-  draft(key: string, or = ""): string { return this.drafts[key] ?? or; }
+  draft(key: string, or = ""): string {
+    return this.drafts[key] ?? or;
+  }
   keep(key: string, text: string): void {
-    if (text === "") delete this.drafts[key]; else this.drafts[key] = text;
-    if (this.standing.is === "ready") void this.attempt(async () => { await this.calls.setDraft(key, text); });
+    if (text === "") delete this.drafts[key];
+    else this.drafts[key] = text;
+    if (this.standing.is === "ready")
+      void this.attempt(async () => {
+        await this.calls.setDraft(key, text);
+      });
   }
   fields(key: string): Record<string, string> {
-    try { return JSON.parse(this.draft(key, "{}")) as Record<string, string>; } catch { return {}; }
+    try {
+      return JSON.parse(this.draft(key, "{}")) as Record<string, string>;
+    } catch {
+      return {};
+    }
   }
-  keepField(key: string, field: string, value: string): void { this.keep(key, JSON.stringify({ ...this.fields(key), [field]: value })); }
+  keepField(key: string, field: string, value: string): void {
+    this.keep(key, JSON.stringify({ ...this.fields(key), [field]: value }));
+  }
 
   // ------------------------------------------------------------------------------------------ this phone
   change(settings: Partial<Settings>): void {
@@ -220,7 +299,10 @@ export class Desk {
       return true;
     });
     // The records come while the person says who and where.
-    if (done) { await this.refresh(); this.syncer.soon(0); }
+    if (done) {
+      await this.refresh();
+      this.syncer.soon(0);
+    }
     return done ?? false;
   }
   async attempt<T>(act: () => Promise<T>): Promise<T | null> {
@@ -233,5 +315,7 @@ export class Desk {
     }
   }
   /** Whether an update or another tab may take over now: nothing half typed on screen, nothing running. */
-  atRest(): boolean { return this.people_here.asking === null && !document.querySelector("input:focus, textarea:focus"); }
+  atRest(): boolean {
+    return this.people_here.asking === null && !document.querySelector("input:focus, textarea:focus");
+  }
 }

@@ -3,25 +3,62 @@
  * ask. What a figure means is asked of the core as it is typed.
  */
 import type { Ask } from "./ask";
-import type { Amount, Instrument, Point, Quantity, SiteView, Statement, VisitView, Worth } from "./core/shapes";
+import type {
+  Amount,
+  Instrument,
+  Point,
+  Quantity,
+  SiteView,
+  Statement,
+  VisitView,
+  Worth,
+} from "./core/shapes";
 import type { Settings } from "./field/settings";
 import { own } from "./own-text";
 import type { Key, Say } from "./strings";
 
-export interface Figure { title: string; where: string; units: string[]; signed: boolean; instruments: Instrument[]; words?: { key: string; word: Key }; halves: boolean; build(a: Amount, instrument: string, word: string): Statement }
+export interface Figure {
+  title: string;
+  where: string;
+  units: string[];
+  signed: boolean;
+  instruments: Instrument[];
+  words?: { key: string; word: Key };
+  halves: boolean;
+  build(a: Amount, instrument: string, word: string): Statement;
+}
 
 const UNITS: Record<string, string[]> = {
-  pressure: ["psi", "kPa", "bar"], temperature: ["°F", "°C"], outage: ["in", "mm"], level: ["%"], relative_density: ["1"], volume: ["gal", "L", "m³"], rate: ["gal/min", "gal/h"],
-  effort: ["ft·lbf", "N·m"], threads: ["turns"], car_capacity: ["gal", "L", "m³"], car_diameter: ["in", "ft", "mm"], truck_load: ["gal", "L", "lb", "kg"],
+  pressure: ["psi", "kPa", "bar"],
+  temperature: ["°F", "°C"],
+  outage: ["in", "mm"],
+  level: ["%"],
+  relative_density: ["1"],
+  volume: ["gal", "L", "m³"],
+  rate: ["gal/min", "gal/h"],
+  effort: ["ft·lbf", "N·m"],
+  threads: ["turns"],
+  car_capacity: ["gal", "L", "m³"],
+  car_diameter: ["in", "ft", "mm"],
+  truck_load: ["gal", "L", "lb", "kg"],
 };
 /** The unit 1 stands before no figure. */
 export const unitShown = (unit: string): string => (unit === "1" ? "" : unit);
 /** As typed; the unit is put behind it unless whoever typed it did so. */
-export const amountShown = (a: Amount): string => (a.unit === "turns" || a.unit === "1" || /[\p{L}°%]/u.test(a.text) ? own(a.text) : `${own(a.text)} ${a.unit}`);
+export const amountShown = (a: Amount): string =>
+  a.unit === "turns" || a.unit === "1" || /[\p{L}°%]/u.test(a.text)
+    ? own(a.text)
+    : `${own(a.text)} ${a.unit}`;
 /** A ± to as many places as it deserves. */
-export const plusMinus = (pm: number): string => { if (!(pm > 0)) return "0"; const ten = Math.floor(Math.log10(pm)), lead = pm / 10 ** ten; return pm.toFixed(Math.max(0, Math.min(6, -ten + (lead < 2.95 ? 1 : 0)))); };
+export const plusMinus = (pm: number): string => {
+  if (!(pm > 0)) return "0";
+  const ten = Math.floor(Math.log10(pm)),
+    lead = pm / 10 ** ten;
+  return pm.toFixed(Math.max(0, Math.min(6, -ten + (lead < 2.95 ? 1 : 0))));
+};
 /** "22:12 · 11-24" of "2026-11-24 22:12 -06": what one needs to know at the car; the whole stands in the entry. */
-export const hourAndDay = (shown: string): string => (shown.length >= 16 ? `${shown.slice(11, 16)} · ${shown.slice(5, 10)}` : shown);
+export const hourAndDay = (shown: string): string =>
+  shown.length >= 16 ? `${shown.slice(11, 16)} · ${shown.slice(5, 10)}` : shown;
 
 export function figureOf(ask: Ask, site: SiteView | undefined, settings: Settings, say: Say): Figure | null {
   const measured = ask.statement === "reading" ? String(ask.measured) : ask.statement;
@@ -30,33 +67,91 @@ export function figureOf(ask: Ask, site: SiteView | undefined, settings: Setting
   const wish = [settings.pressure, settings.temperature, settings.volume, settings.torque];
   const units = [...all].sort((a, b) => Number(wish.includes(b)) - Number(wish.includes(a)));
   const at = ask.fitting ? say(`fitting.${ask.fitting}` as Key) : "";
-  const base = { units, signed: measured === "temperature" || measured === "pressure", halves: measured === "threads" };
+  const base = {
+    units,
+    signed: measured === "temperature" || measured === "pressure",
+    halves: measured === "threads",
+  };
   if (ask.statement === "reading") {
     const instruments = (site?.instruments ?? []).filter((i) => i.measures === measured);
-    return { ...base, title: say(`measured.${measured}` as Key), where: `${say(`place.${String(ask.place)}` as Key)} · ${say(`purpose.${String(ask.purpose)}` as Key)}`, instruments,
-      build: (a, instrument) => ({ reading: { measured, place: ask.place, purpose: ask.purpose, amount: a, ...(instrument ? { instrument } : {}) } }) };
+    return {
+      ...base,
+      title: say(`measured.${measured}` as Key),
+      where: `${say(`place.${String(ask.place)}` as Key)} · ${say(`purpose.${String(ask.purpose)}` as Key)}`,
+      instruments,
+      build: (a, instrument) => ({
+        reading: {
+          measured,
+          place: ask.place,
+          purpose: ask.purpose,
+          amount: a,
+          ...(instrument ? { instrument } : {}),
+        },
+      }),
+    };
   }
   const none = { ...base, instruments: [] as Instrument[] };
   switch (ask.statement) {
-    case "effort": return { ...none, title: say(`effort.${String(ask.part)}` as Key), where: at, build: (a) => ({ effort: { fitting: ask.fitting, part: ask.part, amount: a } }) };
-    case "threads": return { ...none, title: say("defect.threads"), where: at, build: (a) => ({ threads: { fitting: ask.fitting, engaged: a } }) };
-    case "car_capacity": return { ...none, title: say("ask.car_capacity"), where: say("stencil"), build: (a) => ({ car_capacity: { capacity: a } }) };
-    case "car_diameter": return { ...none, title: say("ask.car_diameter"), where: say("stencil"), build: (a) => ({ car_diameter: { diameter: a } }) };
-    case "truck_load": return { ...none, title: say("ask.truck_load"), where: "", words: { key: "truck", word: "truck.which" }, build: (a, _, truck) => ({ truck_load: { truck, amount: a } }) };
-    default: return null;
+    case "effort":
+      return {
+        ...none,
+        title: say(`effort.${String(ask.part)}` as Key),
+        where: at,
+        build: (a) => ({ effort: { fitting: ask.fitting, part: ask.part, amount: a } }),
+      };
+    case "threads":
+      return {
+        ...none,
+        title: say("defect.threads"),
+        where: at,
+        build: (a) => ({ threads: { fitting: ask.fitting, engaged: a } }),
+      };
+    case "car_capacity":
+      return {
+        ...none,
+        title: say("ask.car_capacity"),
+        where: say("stencil"),
+        build: (a) => ({ car_capacity: { capacity: a } }),
+      };
+    case "car_diameter":
+      return {
+        ...none,
+        title: say("ask.car_diameter"),
+        where: say("stencil"),
+        build: (a) => ({ car_diameter: { diameter: a } }),
+      };
+    case "truck_load":
+      return {
+        ...none,
+        title: say("ask.truck_load"),
+        where: "",
+        words: { key: "truck", word: "truck.which" },
+        build: (a, _, truck) => ({ truck_load: { truck, amount: a } }),
+      };
+    default:
+      return null;
   }
 }
 
 /** A scale for an instrument's face: five numbered divisions of a round size. Drawing only. */
-export function faceOf(instrument: Instrument | undefined, unit: string): { min: number; max: number; step: number; major: number } | null {
+export function faceOf(
+  instrument: Instrument | undefined,
+  unit: string,
+): { min: number; max: number; step: number; major: number } | null {
   const span = instrument?.span;
-  if (!span || span.value === undefined || span.unit !== unit || !(span.value >= 1e-3 && span.value <= 1e9)) return null;
-  const rough = span.value / 6, ten = 10 ** Math.floor(Math.log10(rough));
+  if (!span || span.value === undefined || span.unit !== unit || !(span.value >= 1e-3 && span.value <= 1e9))
+    return null;
+  const rough = span.value / 6,
+    ten = 10 ** Math.floor(Math.log10(rough));
   const major = [1, 2, 5, 10].map((k) => k * ten).find((k) => k >= rough) ?? ten * 10;
   return { min: 0, max: span.value, step: major / 5, major: 5 };
 }
 
-export interface Meaning { worth: Worth | null; figures: { title: string; value: string; plus_minus: string; unit: string; formula: string }[]; findings: { message: string; hot: boolean }[] }
+export interface Meaning {
+  worth: Worth | null;
+  figures: { title: string; value: string; plus_minus: string; unit: string; formula: string }[];
+  findings: { message: string; hot: boolean }[];
+}
 const shown = (v: number, pm: number | undefined): [string, string] => {
   const places = pm !== undefined && pm > 0 ? Math.max(0, Math.min(6, Math.ceil(1 - Math.log10(pm)))) : 1;
   return [v.toFixed(places).replace("-", "−"), pm === undefined ? "?" : pm.toFixed(places)];
@@ -64,22 +159,60 @@ const shown = (v: number, pm: number | undefined): [string, string] => {
 /** What would be different in the record: computed quantities and findings of the preview that the record does not have now. */
 export function meaningOf(now: VisitView, then: VisitView): Meaning {
   const was = new Map(now.computed.map((q) => [q.name, JSON.stringify(q.value)]));
-  const figures = then.computed.filter((q): q is Quantity & { value: NonNullable<Quantity["value"]> } => q.value !== null && was.get(q.name) !== JSON.stringify(q.value)).map((q) => {
-    const top = q.up_to ?? q.value, [low, plus_minus] = shown(q.value.value, top.plus_minus), [high] = shown(top.value, top.plus_minus);
-    const value = low === high ? low : `${low} … ${high}`;
-    return { title: q.title, value, plus_minus, unit: unitShown(q.value.unit), formula: q.value.formula };
-  });
+  const figures = then.computed
+    .filter(
+      (q): q is Quantity & { value: NonNullable<Quantity["value"]> } =>
+        q.value !== null && was.get(q.name) !== JSON.stringify(q.value),
+    )
+    .map((q) => {
+      const top = q.up_to ?? q.value,
+        [low, plus_minus] = shown(q.value.value, top.plus_minus),
+        [high] = shown(top.value, top.plus_minus);
+      const value = low === high ? low : `${low} … ${high}`;
+      return { title: q.title, value, plus_minus, unit: unitShown(q.value.unit), formula: q.value.formula };
+    });
   // the reading itself: the one point the record does not have yet
-  const points = (v: VisitView): Point[] => [...v.readings.flatMap((r) => r.history), ...v.series.flatMap((s) => [...s.points, ...s.struck])];
+  const points = (v: VisitView): Point[] => [
+    ...v.readings.flatMap((r) => r.history),
+    ...v.series.flatMap((s) => [...s.points, ...s.struck]),
+  ];
   const had = new Set(points(now).map((p) => p.said.entry));
   const worth = points(then).find((p) => !had.has(p.said.entry))?.worth ?? null;
   const lacked = new Map(now.computed.map((q) => [q.name, q.missing]));
-  const lacks = then.computed.filter((q) => q.missing && lacked.get(q.name) !== q.missing && q.missing !== worth?.by && !q.missing.endsWith(worth?.by || "?")).map((q) => ({ message: `${q.title}: ${q.missing}`, hot: false }));
-  const said = new Set([...now.findings, ...now.advice, ...now.fittings.flatMap((f) => f.advice), ...now.computed.flatMap((q) => [...(q.value?.findings ?? []), ...(q.up_to?.findings ?? [])])].map((f) => f.message));
-  const fresh = [...then.findings, ...then.advice, ...then.fittings.flatMap((f) => f.advice), ...then.computed.flatMap((q) => q.value?.findings ?? [])].filter((f) => !said.has(f.message));
+  const lacks = then.computed
+    .filter(
+      (q) =>
+        q.missing &&
+        lacked.get(q.name) !== q.missing &&
+        q.missing !== worth?.by &&
+        !q.missing.endsWith(worth?.by || "?"),
+    )
+    .map((q) => ({ message: `${q.title}: ${q.missing}`, hot: false }));
+  const said = new Set(
+    [
+      ...now.findings,
+      ...now.advice,
+      ...now.fittings.flatMap((f) => f.advice),
+      ...now.computed.flatMap((q) => [...(q.value?.findings ?? []), ...(q.up_to?.findings ?? [])]),
+    ].map((f) => f.message),
+  );
+  const fresh = [
+    ...then.findings,
+    ...then.advice,
+    ...then.fittings.flatMap((f) => f.advice),
+    ...then.computed.flatMap((q) => q.value?.findings ?? []),
+  ].filter((f) => !said.has(f.message));
   // That steps were ticked off in another order is true of the record, not of this figure.
-  const about = fresh.filter((f) => f.code !== "steps_out_of_order").map((f) => ({ message: f.message, hot: f.severity !== "note" }));
+  const about = fresh
+    .filter((f) => f.code !== "steps_out_of_order")
+    .map((f) => ({ message: f.message, hot: f.severity !== "note" }));
   const stood = new Set(now.blockers.map((b) => b.code));
-  const blocks = then.blockers.filter((b) => !stood.has(b.code)).map((b) => ({ message: b.missing, hot: true }));
-  return { worth, figures, findings: [...new Map([...blocks, ...about, ...lacks].map((f) => [f.message, f])).values()] };
+  const blocks = then.blockers
+    .filter((b) => !stood.has(b.code))
+    .map((b) => ({ message: b.missing, hot: true }));
+  return {
+    worth,
+    figures,
+    findings: [...new Map([...blocks, ...about, ...lacks].map((f) => [f.message, f])).values()],
+  };
 }

@@ -9,7 +9,15 @@ import { newId } from "./statements";
 import type { Key, Say } from "./strings";
 
 export type Field =
-  | { kind: "text"; key: string; word: Key; need?: boolean; upper?: boolean; digits?: boolean; area?: boolean }
+  | {
+      kind: "text";
+      key: string;
+      word: Key;
+      need?: boolean;
+      upper?: boolean;
+      digits?: boolean;
+      area?: boolean;
+    }
   | { kind: "choice"; key: string; word: Key; choices: { value: string; word: string }[]; need?: boolean }
   | { kind: "many"; key: string; word: Key; choices: { value: string; word: string }[] }
   | { kind: "time"; key: string; word: Key }
@@ -19,89 +27,372 @@ export type Values = Record<string, string>;
 export interface Form {
   /** Whether it binds the person, so that the screen says who signs. */
   signs?: boolean;
-  title: string; quote?: string; note?: string; fields: Field[]; action: string; start?: Values;
+  title: string;
+  quote?: string;
+  note?: string;
+  fields: Field[];
+  action: string;
+  start?: Values;
   /** With what was typed, and the amounts the core read of it. */
   send(v: Values, read: Record<string, Amount>): Promise<boolean>;
 }
 
-const FITTINGS = ["liquid_a", "liquid_b", "vapour", "vapour_two", "gauging_device", "thermometer_well", "sample_line"] as const;
-const filled = (v: Values, ...keys: string[]) => Object.fromEntries(keys.map((k) => [k, (v[k] ?? "").trim()]).filter(([, value]) => value !== ""));
+const FITTINGS = [
+  "liquid_a",
+  "liquid_b",
+  "vapour",
+  "vapour_two",
+  "gauging_device",
+  "thermometer_well",
+  "sample_line",
+] as const;
+const filled = (v: Values, ...keys: string[]) =>
+  Object.fromEntries(keys.map((k) => [k, (v[k] ?? "").trim()]).filter(([, value]) => value !== ""));
 const millis = (local: string | undefined) => (local ? new Date(local).getTime() : Date.now());
 /** A moment as the browser's own field writes it, in the phone's zone. */
-export const localTime = (at: number) => new Date(at - new Date(at).getTimezoneOffset() * 60_000).toISOString().slice(0, 16);
+export const localTime = (at: number) =>
+  new Date(at - new Date(at).getTimezoneOffset() * 60_000).toISOString().slice(0, 16);
 
 /** The form called `kind`, about `about`; nothing when there is no such form. */
 export function formFor(kind: string, about: string, desk: Desk, visit: string, say: Say): Form | null {
   const view = desk.view;
   if (!view) return null;
   const by = desk.settings.operator;
-  const words = (prefix: string, values: readonly string[]) => values.map((value) => ({ value, word: say(`${prefix}.${value}` as Key) }));
+  const words = (prefix: string, values: readonly string[]) =>
+    values.map((value) => ({ value, word: say(`${prefix}.${value}` as Key) }));
   const says = (s: Statement): Promise<boolean> => desk.say(visit, s);
   const why: Field = { kind: "text", key: "why", word: "why", need: true, area: true };
-  const reason = (title: string, action: Key, quote: string, act: (why: string) => Promise<string[]>): Form => ({ signs: true, title, quote, fields: [why], action: say(action), send: (v) => desk.decide(visit, () => act(v.why ?? "")) });
+  const reason = (
+    title: string,
+    action: Key,
+    quote: string,
+    act: (why: string) => Promise<string[]>,
+  ): Form => ({
+    signs: true,
+    title,
+    quote,
+    fields: [why],
+    action: say(action),
+    send: (v) => desk.decide(visit, () => act(v.why ?? "")),
+  });
   const line = view.history.find((one) => one.said.entry === about);
   const step = view.steps.steps.find((one) => one.id === about);
-  const people = desk.people.filter((p) => p.active && p.operator !== by).map((p) => ({ value: p.operator, word: p.name }));
+  const people = desk.people
+    .filter((p) => p.active && p.operator !== by)
+    .map((p) => ({ value: p.operator, word: p.name }));
   switch (kind) {
     case "paper":
-      return { title: say("ask.paper"), note: say("paper.note"), action: say("record"), start: { odorised: "" }, fields: [
-        { kind: "text", key: "car", word: "paper.car", upper: true }, { kind: "text", key: "un_number", word: "paper.un", upper: true }, { kind: "text", key: "product", word: "paper.product" },
-        { kind: "amount", key: "billed", word: "paper.billed", unit: (v) => v.billed_unit ?? desk.settings.volume }, { kind: "choice", key: "billed_unit", word: "reading.unit", choices: ["gal", "lb", "kg", "L"].map((value) => ({ value, word: value })) },
-        { kind: "amount", key: "relative_density", word: "measured.relative_density", unit: () => "1" },
-        { kind: "choice", key: "odorised", word: "paper.odorised", choices: words("paper", ["yes", "no", "silent"]) }, { kind: "text", key: "number", word: "paper.number" }, { kind: "text", key: "shipper", word: "paper.shipper" } ],
-        send: (v, read) => says({ paper: { ...filled(v, "car", "un_number", "product", "number", "shipper"), ...(read.billed ? { billed: read.billed } : {}), ...(read.relative_density ? { relative_density: read.relative_density } : {}), ...(v.odorised === "yes" || v.odorised === "no" ? { odorised: v.odorised === "yes" } : {}) } }) };
+      return {
+        title: say("ask.paper"),
+        note: say("paper.note"),
+        action: say("record"),
+        start: { odorised: "" },
+        fields: [
+          { kind: "text", key: "car", word: "paper.car", upper: true },
+          { kind: "text", key: "un_number", word: "paper.un", upper: true },
+          { kind: "text", key: "product", word: "paper.product" },
+          {
+            kind: "amount",
+            key: "billed",
+            word: "paper.billed",
+            unit: (v) => v.billed_unit ?? desk.settings.volume,
+          },
+          {
+            kind: "choice",
+            key: "billed_unit",
+            word: "reading.unit",
+            choices: ["gal", "lb", "kg", "L"].map((value) => ({ value, word: value })),
+          },
+          { kind: "amount", key: "relative_density", word: "measured.relative_density", unit: () => "1" },
+          {
+            kind: "choice",
+            key: "odorised",
+            word: "paper.odorised",
+            choices: words("paper", ["yes", "no", "silent"]),
+          },
+          { kind: "text", key: "number", word: "paper.number" },
+          { kind: "text", key: "shipper", word: "paper.shipper" },
+        ],
+        send: (v, read) =>
+          says({
+            paper: {
+              ...filled(v, "car", "un_number", "product", "number", "shipper"),
+              ...(read.billed ? { billed: read.billed } : {}),
+              ...(read.relative_density ? { relative_density: read.relative_density } : {}),
+              ...(v.odorised === "yes" || v.odorised === "no" ? { odorised: v.odorised === "yes" } : {}),
+            },
+          }),
+      };
     case "clock":
-      return { title: say(`event.${about}` as Key), action: say("record"), fields: [{ kind: "time", key: "at", word: "when" }], start: { at: localTime(Date.now()) }, send: (v) => says({ clock: { event: about, at: millis(v.at) } }) };
+      return {
+        title: say(`event.${about}` as Key),
+        action: say("record"),
+        fields: [{ kind: "time", key: "at", word: "when" }],
+        start: { at: localTime(Date.now()) },
+        send: (v) => says({ clock: { event: about, at: millis(v.at) } }),
+      };
     case "weather":
-      return { title: say("ask.weather"), action: say("record"), fields: [{ kind: "choice", key: "precipitation", word: "weather.falls", need: true, choices: words("falls", ["dry", "rain", "freezing_rain", "snow", "frost"]) }, { kind: "choice", key: "from", word: "weather.wind", choices: words("wind", ["n", "ne", "e", "se", "s", "sw", "w", "nw"]) }, { kind: "choice", key: "force", word: "weather.force", choices: words("force", ["still", "light", "fresh", "strong"]) }],
-        send: (v) => says({ weather: { precipitation: v.precipitation, wind: [v.from, v.force].filter(Boolean).join(" ") } }) };
+      return {
+        title: say("ask.weather"),
+        action: say("record"),
+        fields: [
+          {
+            kind: "choice",
+            key: "precipitation",
+            word: "weather.falls",
+            need: true,
+            choices: words("falls", ["dry", "rain", "freezing_rain", "snow", "frost"]),
+          },
+          {
+            kind: "choice",
+            key: "from",
+            word: "weather.wind",
+            choices: words("wind", ["n", "ne", "e", "se", "s", "sw", "w", "nw"]),
+          },
+          {
+            kind: "choice",
+            key: "force",
+            word: "weather.force",
+            choices: words("force", ["still", "light", "fresh", "strong"]),
+          },
+        ],
+        send: (v) =>
+          says({
+            weather: { precipitation: v.precipitation, wind: [v.from, v.force].filter(Boolean).join(" ") },
+          }),
+      };
     case "car_number_again":
-      return { title: say("ask.car_number_again"), note: say("again.note"), action: say("record"), fields: [{ kind: "text", key: "car", word: "new.whole", need: true, upper: true }], send: (v) => says({ car_number_again: { car: v.car } }) };
+      return {
+        title: say("ask.car_number_again"),
+        note: say("again.note"),
+        action: say("record"),
+        fields: [{ kind: "text", key: "car", word: "new.whole", need: true, upper: true }],
+        send: (v) => says({ car_number_again: { car: v.car } }),
+      };
     case "car_fittings":
-      return { title: say("ask.car_fittings"), action: say("record"), start: { fittings: (view.car.fittings?.value ?? FITTINGS.filter((f) => f !== "vapour_two")).join(" ") }, fields: [{ kind: "many", key: "fittings", word: "fittings.there", choices: words("fitting", FITTINGS) }], send: (v) => says({ car_fittings: { fittings: (v.fittings ?? "").split(" ").filter(Boolean) } }) };
+      return {
+        title: say("ask.car_fittings"),
+        action: say("record"),
+        start: {
+          fittings: (view.car.fittings?.value ?? FITTINGS.filter((f) => f !== "vapour_two")).join(" "),
+        },
+        fields: [
+          { kind: "many", key: "fittings", word: "fittings.there", choices: words("fitting", FITTINGS) },
+        ],
+        send: (v) => says({ car_fittings: { fittings: (v.fittings ?? "").split(" ").filter(Boolean) } }),
+      };
     case "car_test_date":
-      return { title: say(`test.${about}` as Key), action: say("record"), fields: [{ kind: "text", key: "due", word: "test.due", need: true, digits: true }], send: (v) => says({ car_test_date: { test: about, due: v.due } }) };
+      return {
+        title: say(`test.${about}` as Key),
+        action: say("record"),
+        fields: [{ kind: "text", key: "due", word: "test.due", need: true, digits: true }],
+        send: (v) => says({ car_test_date: { test: about, due: v.due } }),
+      };
     case "empty_decision":
-      return { signs: true, title: say("ask.empty_decision"), note: say("proof.you"), action: say("record"), fields: [{ kind: "choice", key: "accepted", word: "decision.word", need: true, choices: words("decision", ["yes", "no"]) }, { kind: "text", key: "grounds", word: "decision.grounds", need: true, area: true }], send: (v) => says({ empty_decision: { accepted: v.accepted === "yes", grounds: v.grounds } }) };
+      return {
+        signs: true,
+        title: say("ask.empty_decision"),
+        note: say("proof.you"),
+        action: say("record"),
+        fields: [
+          {
+            kind: "choice",
+            key: "accepted",
+            word: "decision.word",
+            need: true,
+            choices: words("decision", ["yes", "no"]),
+          },
+          { kind: "text", key: "grounds", word: "decision.grounds", need: true, area: true },
+        ],
+        send: (v) => says({ empty_decision: { accepted: v.accepted === "yes", grounds: v.grounds } }),
+      };
     case "check_wrong":
-      return { title: checkShown(about, say), action: say("record"), fields: [{ kind: "text", key: "note", word: "what.seen", need: true, area: true }], send: (v) => says({ check: { what: about, right: false, note: v.note } }) };
+      return {
+        title: checkShown(about, say),
+        action: say("record"),
+        fields: [{ kind: "text", key: "note", word: "what.seen", need: true, area: true }],
+        send: (v) => says({ check: { what: about, right: false, note: v.note } }),
+      };
     case "remark":
-      return { title: say("ask.remark"), action: say("record"), fields: [{ kind: "text", key: "text", word: "what.seen", need: true, area: true }], send: (v) => says({ remark: { text: v.text } }) };
+      return {
+        title: say("ask.remark"),
+        action: say("record"),
+        fields: [{ kind: "text", key: "text", word: "what.seen", need: true, area: true }],
+        send: (v) => says({ remark: { text: v.text } }),
+      };
     case "hold":
-      return { title: say("ask.hold"), note: say("hold.note"), action: say("hold.do"), fields: [{ kind: "text", key: "because", word: "why", need: true, area: true }], send: (v) => says({ hold: { hold: newId(), because: v.because } }) };
+      return {
+        title: say("ask.hold"),
+        note: say("hold.note"),
+        action: say("hold.do"),
+        fields: [{ kind: "text", key: "because", word: "why", need: true, area: true }],
+        send: (v) => says({ hold: { hold: newId(), because: v.because } }),
+      };
     case "lift":
-      return { signs: true, title: say("hold.lift"), quote: view.holds.find((h) => h.id === about)?.because ?? "", action: say("hold.lift"), fields: [{ kind: "text", key: "because", word: "why", need: true, area: true }], send: (v) => says({ hold_lifted: { hold: about, because: v.because } }) };
+      return {
+        signs: true,
+        title: say("hold.lift"),
+        quote: view.holds.find((h) => h.id === about)?.because ?? "",
+        action: say("hold.lift"),
+        fields: [{ kind: "text", key: "because", word: "why", need: true, area: true }],
+        send: (v) => says({ hold_lifted: { hold: about, because: v.because } }),
+      };
     case "give":
-      return { title: say("handover.give"), note: say("handover.note"), action: say("handover.give"), fields: [people.length ? { kind: "choice", key: "to", word: "handover.to", need: true, choices: people } : { kind: "text", key: "to", word: "handover.to", need: true, upper: true }], send: (v) => says({ handover_given: { to: (v.to ?? "").trim() } }) };
+      return {
+        title: say("handover.give"),
+        note: say("handover.note"),
+        action: say("handover.give"),
+        fields: [
+          people.length
+            ? { kind: "choice", key: "to", word: "handover.to", need: true, choices: people }
+            : { kind: "text", key: "to", word: "handover.to", need: true, upper: true },
+        ],
+        send: (v) => says({ handover_given: { to: (v.to ?? "").trim() } }),
+      };
     case "take":
-      return { title: say("handover.take"), quote: say("handover.from", { name: desk.people.find((p) => p.operator === about)?.name ?? about }), action: say("handover.take"), fields: [], send: () => says({ handover_taken: { from: about } }) };
+      return {
+        title: say("handover.take"),
+        quote: say("handover.from", { name: desk.people.find((p) => p.operator === about)?.name ?? about }),
+        action: say("handover.take"),
+        fields: [],
+        send: () => says({ handover_taken: { from: about } }),
+      };
     case "forwarded":
-      return { title: say("ask.forwarded"), quote: view.defects.find((d) => d.id === about)?.what ?? "", action: say("record"), fields: [{ kind: "text", key: "to", word: "forwarded.to", need: true }, { kind: "choice", key: "how", word: "forwarded.how", need: true, choices: words("how", ["voice", "writing"]) }], send: (v) => says({ forwarded: { defect: about, to: v.to, how: v.how } }) };
+      return {
+        title: say("ask.forwarded"),
+        quote: view.defects.find((d) => d.id === about)?.what ?? "",
+        action: say("record"),
+        fields: [
+          { kind: "text", key: "to", word: "forwarded.to", need: true },
+          {
+            kind: "choice",
+            key: "how",
+            word: "forwarded.how",
+            need: true,
+            choices: words("how", ["voice", "writing"]),
+          },
+        ],
+        send: (v) => says({ forwarded: { defect: about, to: v.to, how: v.how } }),
+      };
     case "authority":
-      return { title: say("ask.authority"), note: say("authority.note"), quote: view.defects.find((d) => d.id === about)?.what ?? "", action: say("record"), fields: [{ kind: "text", key: "by", word: "authority.by", need: true }, { kind: "text", key: "reference", word: "authority.reference", need: true }, { kind: "time", key: "spoken", word: "authority.spoken" }, { kind: "time", key: "written", word: "authority.written" }], send: (v) => says({ authority: { defect: about, by: v.by, reference: v.reference, ...(v.spoken ? { spoken_at: millis(v.spoken) } : {}), ...(v.written ? { written_at: millis(v.written) } : {}) } }) };
+      return {
+        title: say("ask.authority"),
+        note: say("authority.note"),
+        quote: view.defects.find((d) => d.id === about)?.what ?? "",
+        action: say("record"),
+        fields: [
+          { kind: "text", key: "by", word: "authority.by", need: true },
+          { kind: "text", key: "reference", word: "authority.reference", need: true },
+          { kind: "time", key: "spoken", word: "authority.spoken" },
+          { kind: "time", key: "written", word: "authority.written" },
+        ],
+        send: (v) =>
+          says({
+            authority: {
+              defect: about,
+              by: v.by,
+              reference: v.reference,
+              ...(v.spoken ? { spoken_at: millis(v.spoken) } : {}),
+              ...(v.written ? { written_at: millis(v.written) } : {}),
+            },
+          }),
+      };
     case "resolved":
-      return { title: say("ask.resolved"), quote: view.defects.find((d) => d.id === about)?.what ?? "", action: say("record"), fields: [{ kind: "text", key: "how", word: "resolved.how", need: true, area: true }], send: (v) => says({ resolved: { defect: about, how: v.how } }) };
+      return {
+        title: say("ask.resolved"),
+        quote: view.defects.find((d) => d.id === about)?.what ?? "",
+        action: say("record"),
+        fields: [{ kind: "text", key: "how", word: "resolved.how", need: true, area: true }],
+        send: (v) => says({ resolved: { defect: about, how: v.how } }),
+      };
     case "opened_again": {
-      const opened = view.header.opened?.value as { car: string; site: string; receiver: string; procedure: string; spot?: string } | undefined;
+      const opened = view.header.opened?.value as
+        { car: string; site: string; receiver: string; procedure: string; spot?: string } | undefined;
       if (!opened) return null;
-      return { title: say("ask.opened"), action: say("record"), start: { car: opened.car, spot: opened.spot ?? "", receiver: opened.receiver }, fields: [{ kind: "text", key: "car", word: "new.whole", need: true, upper: true }, { kind: "text", key: "spot", word: "new.spot" }, { kind: "choice", key: "receiver", word: "new.receiver", need: true, choices: words("new", ["fixed_tank", "truck"]) }], send: (v) => says({ opened: { ...opened, car: v.car, spot: v.spot ?? "", receiver: v.receiver } }) };
+      return {
+        title: say("ask.opened"),
+        action: say("record"),
+        start: { car: opened.car, spot: opened.spot ?? "", receiver: opened.receiver },
+        fields: [
+          { kind: "text", key: "car", word: "new.whole", need: true, upper: true },
+          { kind: "text", key: "spot", word: "new.spot" },
+          {
+            kind: "choice",
+            key: "receiver",
+            word: "new.receiver",
+            need: true,
+            choices: words("new", ["fixed_tank", "truck"]),
+          },
+        ],
+        send: (v) => says({ opened: { ...opened, car: v.car, spot: v.spot ?? "", receiver: v.receiver } }),
+      };
     }
-    case "skip": case "not_right": {
+    case "skip":
+    case "not_right": {
       if (!step) return null;
-      const send = (v: Values) => desk.record(visit, [], { id: about, outcome: kind === "skip" ? "skipped" : "not_right", note: v.why ?? "" });
-      return { title: say(kind === "skip" ? "step.skip" : "look.wrong"), quote: step.title, fields: [kind === "skip" ? why : { kind: "text", key: "why", word: "what.seen", need: true, area: true }], action: say("record"), send };
+      const send = (v: Values) =>
+        desk.record(visit, [], {
+          id: about,
+          outcome: kind === "skip" ? "skipped" : "not_right",
+          note: v.why ?? "",
+        });
+      return {
+        title: say(kind === "skip" ? "step.skip" : "look.wrong"),
+        quote: step.title,
+        fields: [
+          kind === "skip" ? why : { kind: "text", key: "why", word: "what.seen", need: true, area: true },
+        ],
+        action: say("record"),
+        send,
+      };
     }
-    case "withdraw": return line ? reason(say("entry.withdraw"), "entry.withdraw", line.sentence, (w) => desk.calls.withdraw(visit, about, w, by)) : null;
-    case "pass": { const blocker = view.blockers.find((b) => b.code === about); return blocker ? { ...reason(say("blocker.pass"), "blocker.pass", blocker.missing, (w) => desk.calls.passOver(visit, about, w, by)), note: say("blocker.note") } : null; }
+    case "withdraw":
+      return line
+        ? reason(say("entry.withdraw"), "entry.withdraw", line.sentence, (w) =>
+            desk.calls.withdraw(visit, about, w, by),
+          )
+        : null;
+    case "pass": {
+      const blocker = view.blockers.find((b) => b.code === about);
+      return blocker
+        ? {
+            ...reason(say("blocker.pass"), "blocker.pass", blocker.missing, (w) =>
+              desk.calls.passOver(visit, about, w, by),
+            ),
+            note: say("blocker.note"),
+          }
+        : null;
+    }
     case "keep": {
       const d = view.disagreements.find((one) => one.entries.includes(about));
-      return d ? reason(say("differ.agree"), "differ.agree", d.claims.find((c) => c.said.entry === about)?.sentence ?? "", (w) => desk.calls.settle(visit, about, w, by)) : null;
+      return d
+        ? reason(
+            say("differ.agree"),
+            "differ.agree",
+            d.claims.find((c) => c.said.entry === about)?.sentence ?? "",
+            (w) => desk.calls.settle(visit, about, w, by),
+          )
+        : null;
     }
-    case "join": case "not_join": {
+    case "join":
+    case "not_join": {
       const offer = view.offers.find((o) => o.other === about);
-      const draft: Draft = { says: kind === "join" ? { joined: { other: about } } : { not_joined: { other: about } } };
-      return offer ? { signs: true, title: say(kind === "join" ? "join.do" : "join.not"), quote: offer.sentence, note: say("join.note"), fields: [{ kind: "text", key: "why", word: "why", area: true }], action: say(kind === "join" ? "join.do" : "join.not"), send: (v) => desk.record(visit, [{ ...draft, why: v.why ?? "" }]) } : null;
+      const draft: Draft = {
+        says: kind === "join" ? { joined: { other: about } } : { not_joined: { other: about } },
+      };
+      return offer
+        ? {
+            signs: true,
+            title: say(kind === "join" ? "join.do" : "join.not"),
+            quote: offer.sentence,
+            note: say("join.note"),
+            fields: [{ kind: "text", key: "why", word: "why", area: true }],
+            action: say(kind === "join" ? "join.do" : "join.not"),
+            send: (v) => desk.record(visit, [{ ...draft, why: v.why ?? "" }]),
+          }
+        : null;
     }
-    default: return null;
+    default:
+      return null;
   }
 }

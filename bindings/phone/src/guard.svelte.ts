@@ -23,7 +23,14 @@ export class Guard {
     this.#rows = rows;
     this.#minutes = minutes;
     this.#busy = busy;
-    for (const kind of ["pointerdown", "keydown"]) addEventListener(kind, () => { this.#touched = Date.now(); }, { capture: true, passive: true });
+    for (const kind of ["pointerdown", "keydown"])
+      addEventListener(
+        kind,
+        () => {
+          this.#touched = Date.now();
+        },
+        { capture: true, passive: true },
+      );
     setInterval(() => this.#look(), LOOK_MS);
     document.addEventListener("visibilitychange", () => this.#look());
   }
@@ -31,15 +38,22 @@ export class Guard {
     this.standing = await calls.protection();
     this.#touched = Date.now();
   }
-  get locks(): boolean { return this.standing?.lock ?? false; }
+  get locks(): boolean {
+    return this.standing?.lock ?? false;
+  }
   /** Whether a PIN can be put before this phone's records at all. */
-  get canLock(): boolean { return this.standing?.key === "wrapped" && this.standing.records === "sealed"; }
+  get canLock(): boolean {
+    return this.standing?.key === "wrapped" && this.standing.records === "sealed";
+  }
 
   #look(): void {
-    if (this.locks && !this.#busy() && Date.now() - this.#touched > this.#minutes() * 60_000) void this.lock();
+    if (this.locks && !this.#busy() && Date.now() - this.#touched > this.#minutes() * 60_000)
+      void this.lock();
   }
   /** The camera comes up: a picture that takes its time finds the phone open when it is kept. */
-  camera(): void { this.#touched = Date.now() + 10 * 60_000; }
+  camera(): void {
+    this.#touched = Date.now() + 10 * 60_000;
+  }
   async lock(): Promise<void> {
     if (!this.locks) return;
     this.note();
@@ -47,17 +61,30 @@ export class Guard {
     await this.#core.lock();
   }
   /** Tries a PIN; what comes of it is told as a standing. */
-  unlock(pin: string): void { this.#core.unlock(pin); }
+  unlock(pin: string): void {
+    this.#core.unlock(pin);
+  }
   /** Another PIN, the first one, or none. Returns what was wrong with it, by what the person can do. */
-  async set(calls: BookCalls, old: string | undefined, fresh: string | undefined): Promise<"" | "wrong" | "weak" | "waits" | "failed"> {
+  async set(
+    calls: BookCalls,
+    old: string | undefined,
+    fresh: string | undefined,
+  ): Promise<"" | "wrong" | "weak" | "waits" | "failed"> {
     try {
       await calls.setPhonePin(old, fresh);
       await this.read(calls);
-      if (this.locks) this.note(); else keepCautions(null);
+      if (this.locks) this.note();
+      else keepCautions(null);
       return "";
     } catch (error) {
       const { variant } = error as { variant?: string };
-      return variant === "WrongPin" ? "wrong" : variant === "WeakPin" ? "weak" : variant === "PinWaits" ? "waits" : "failed";
+      return variant === "WrongPin"
+        ? "wrong"
+        : variant === "WeakPin"
+          ? "weak"
+          : variant === "PinWaits"
+            ? "waits"
+            : "failed";
     }
   }
   /** What a locked phone still says of the cars here. */
@@ -65,9 +92,17 @@ export class Guard {
     if (!this.locks) return;
     const here = this.#rows().filter((row) => !row.released && (row.on_hold || row.alarms > 0));
     here.sort((a, b) => a.spot.localeCompare(b.spot, "en", { numeric: true }));
-    keepCautions(here.map((row) => ({ car: row.car, spot: row.spot, hold: row.on_hold ? row.kept_by : "", alarms: row.alarms })));
+    keepCautions(
+      here.map((row) => ({
+        car: row.car,
+        spot: row.spot,
+        hold: row.on_hold ? row.kept_by : "",
+        alarms: row.alarms,
+      })),
+    );
   }
 }
 
 /** Whether a standing ends what was open on the screen. */
-export const isLocked = (standing: Standing): standing is Extract<Standing, { is: "locked" }> => standing.is === "locked";
+export const isLocked = (standing: Standing): standing is Extract<Standing, { is: "locked" }> =>
+  standing.is === "locked";

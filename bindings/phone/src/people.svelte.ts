@@ -27,7 +27,9 @@ export class People {
     this.#calls = calls;
     this.#operator = operator;
   }
-  async look(): Promise<void> { this.here = JSON.parse(await this.#calls.peopleHere()) as PeopleHere; }
+  async look(): Promise<void> {
+    this.here = JSON.parse(await this.#calls.peopleHere()) as PeopleHere;
+  }
 
   /** The key of whoever makes the entries now, whether or not it still opens. */
   get mine(): KeyHere | undefined {
@@ -38,7 +40,9 @@ export class People {
     const mine = this.mine;
     return mine !== undefined && !mine.ended && mine.tries_left > 0;
   }
-  get holding(): boolean { return this.here?.holder?.person === this.#operator(); }
+  get holding(): boolean {
+    return this.here?.holder?.person === this.#operator();
+  }
   /** Whether a PIN can be made for whoever makes the entries now. */
   get offered(): boolean {
     return (this.here?.can_make ?? false) && this.#operator() !== "" && !this.usable;
@@ -50,7 +54,9 @@ export class People {
     // A shift may have ended since anybody looked.
     await this.look();
     if (this.holding || (drafts && !(await this.#calls.binds(JSON.stringify(drafts))))) return true;
-    return new Promise((answer) => { this.asking = { answer }; });
+    return new Promise((answer) => {
+      this.asking = { answer };
+    });
   }
   answer(go: boolean): void {
     const asked = this.asking;
@@ -67,7 +73,9 @@ export class People {
   change(old: string, fresh: string): Promise<Tried> {
     return this.#try(() => this.#calls.changePin(this.#operator(), old, fresh));
   }
-  forget(): Promise<Tried> { return this.#try(() => this.#calls.forgetPersonKey(this.#operator())); }
+  forget(): Promise<Tried> {
+    return this.#try(() => this.#calls.forgetPersonKey(this.#operator()));
+  }
   async lock(): Promise<void> {
     await this.#calls.lockPeople();
     await this.look();
@@ -80,16 +88,26 @@ export class People {
 }
 
 /** A failure of the core as far as it is read here. */
-interface Failed { variant?: string; why?: string; detail?: { left?: number; until?: bigint | number } }
+interface Failed {
+  variant?: string;
+  why?: string;
+  detail?: { left?: number; until?: bigint | number };
+}
 
 function triedOf(error: unknown): Tried {
   const said = error as Failed;
   switch (said.variant) {
-    case "WrongPin": return { is: "wrong", left: Number(said.detail?.left ?? 0) };
-    case "PinWaits": return { is: "waits", until: Number(said.detail?.until ?? 0) };
-    case "KeyLocked": return { is: "locked" };
-    case "KeyEnded": return { is: "ended" };
-    case "WeakPin": return { is: "weak" };
-    default: return { is: "failed", why: said.why ?? String(error) };
+    case "WrongPin":
+      return { is: "wrong", left: Number(said.detail?.left ?? 0) };
+    case "PinWaits":
+      return { is: "waits", until: Number(said.detail?.until ?? 0) };
+    case "KeyLocked":
+      return { is: "locked" };
+    case "KeyEnded":
+      return { is: "ended" };
+    case "WeakPin":
+      return { is: "weak" };
+    default:
+      return { is: "failed", why: said.why ?? String(error) };
   }
 }

@@ -4,17 +4,25 @@ import type { Say } from "./strings";
 
 export function pinWords(tried: Tried | null, say: Say): string {
   switch (tried?.is) {
-    case "wrong": return say(tried.left === 1 ? "pin.wrong_one" : "pin.wrong", { n: tried.left });
-    case "waits": return say("pin.waits", { at: hourAndMinute(tried.until) });
-    case "locked": return say("pin.locked");
-    case "ended": return say("pin.ended");
-    case "weak": return say("pin.weak");
-    case "failed": return tried.why;
-    default: return "";
+    case "wrong":
+      return say(tried.left === 1 ? "pin.wrong_one" : "pin.wrong", { n: tried.left });
+    case "waits":
+      return say("pin.waits", { at: hourAndMinute(tried.until) });
+    case "locked":
+      return say("pin.locked");
+    case "ended":
+      return say("pin.ended");
+    case "weak":
+      return say("pin.weak");
+    case "failed":
+      return tried.why;
+    default:
+      return "";
   }
 }
 
 export function hourAndMinute(at: number): string {
-  const when = new Date(at), two = (n: number) => String(n).padStart(2, "0");
+  const when = new Date(at),
+    two = (n: number) => String(n).padStart(2, "0");
   return `${two(when.getHours())}:${two(when.getMinutes())}`;
 }

@@ -6,7 +6,9 @@ import type { Row } from "./core/shapes";
 
 const figures = (spot: string): string[] => spot.match(/\d+/g) ?? [];
 export function spotMark(spot: string, rows: readonly Row[]): string {
-  const own = figures(spot), last = own.at(-1)?.slice(0, 3) ?? "", track = own.at(-2) ?? "";
+  const own = figures(spot),
+    last = own.at(-1)?.slice(0, 3) ?? "",
+    track = own.at(-2) ?? "";
   const tracks = new Set(rows.filter((row) => !row.released).map((row) => figures(row.spot).at(-2) ?? ""));
   return track !== "" && tracks.size > 1 ? `${track.slice(0, 2)}·${last}` : last;
 }

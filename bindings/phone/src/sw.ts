@@ -3,8 +3,12 @@
 import { createHandlerBoundToURL, precacheAndRoute } from "workbox-precaching";
 import { NavigationRoute, registerRoute } from "workbox-routing";
 
-declare const self: ServiceWorkerGlobalScope & { __WB_MANIFEST: (string | { url: string; revision: string | null })[] };
+declare const self: ServiceWorkerGlobalScope & {
+  __WB_MANIFEST: (string | { url: string; revision: string | null })[];
+};
 
 precacheAndRoute(self.__WB_MANIFEST);
 registerRoute(new NavigationRoute(createHandlerBoundToURL("index.html"), { denylist: [/\/v1\//] }));
-self.addEventListener("message", (e) => { if (e.data === "take over") void self.skipWaiting(); });
+self.addEventListener("message", (e) => {
+  if (e.data === "take over") void self.skipWaiting();
+});

@@ -25,7 +25,7 @@ const { own } = await load("own-text");
 const LONGEST_MS = 10;
 // From one seed, so that what fails once fails again.
 let seed = 4417;
-const dice = () => ((seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0) / 2 ** 32);
+const dice = () => (seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0) / 2 ** 32;
 const most = Number.MAX_VALUE;
 const odd = [0, -0, 1, -1, 1e17, -1e17, most, -most, 5e-324, 1e-20, NaN, Infinity, -Infinity];
 const any = () => (dice() - 0.5) * 10 ** Math.floor(dice() * 40 - 15);
@@ -34,7 +34,8 @@ const dated = () => ({ minute: number(), value: number(), plus_minus: number() }
 
 /** Draws; fails when it took long, grew large or wrote what is no number. Of some times the shortest counts. */
 function drawn(draw, most) {
-  let svg = "", took = Infinity;
+  let svg = "",
+    took = Infinity;
   for (let round = 0; round < 20 && took > LONGEST_MS; round++) {
     const began = performance.now();
     svg = draw();
@@ -59,7 +60,10 @@ test("a reading dated 1970 stretches nothing", () => {
 });
 
 test("an ordinary proof is drawn in tens of minutes and twenties of pressure", () => {
-  const f = frameOf([{ minute: 0, value: 38, plus_minus: 1 }, { minute: 32, value: 41, plus_minus: 1 }]);
+  const f = frameOf([
+    { minute: 0, value: 38, plus_minus: 1 },
+    { minute: 32, value: 41, plus_minus: 1 },
+  ]);
   assert.deepEqual([f.minutes, f.minute_step, f.top, f.first], [40, 10, 60, 0]);
 });
 

@@ -19,27 +19,45 @@ const { withoutPlace } = await import(pathToFileURL(file).href);
 const folder = new URL("./pictures/", import.meta.url);
 const pictures = readdirSync(folder).filter((name) => name.startsWith("place"));
 const load = (name) => new Uint8Array(readFileSync(new URL(name, folder)));
-const number = (value, big) => { const out = Buffer.alloc(4); if (big) out.writeUInt32BE(value); else out.writeUInt32LE(value); return out; };
+const number = (value, big) => {
+  const out = Buffer.alloc(4);
+  if (big) out.writeUInt32BE(value);
+  else out.writeUInt32LE(value);
+  return out;
+};
 /** Everything that gives the place away: seconds of latitude and longitude, height, the place's name, a day in the GPS table, the note. */
-const telling = [...[7654321, 1234567, 314159].flatMap((value) => [number(value, true), number(value, false)]), ..."Demo place,2026:03:01\0GPS,maker's own,GPSLatitude,7654321S".split(",").map((text) => Buffer.from(text, "latin1"))];
+const telling = [
+  ...[7654321, 1234567, 314159].flatMap((value) => [number(value, true), number(value, false)]),
+  ..."Demo place,2026:03:01\0GPS,maker's own,GPSLatitude,7654321S"
+    .split(",")
+    .map((text) => Buffer.from(text, "latin1")),
+];
 /** The file with what a PNG keeps compressed laid open behind it. */
 const laidOpen = (bytes) => {
   const all = [Buffer.from(bytes)];
-  for (let at = 0; at < bytes.length - 1; at++) if (bytes[at] === 0x78 && [0x01, 0x5e, 0x9c, 0xda].includes(bytes[at + 1])) try { all.push(inflateSync(bytes.subarray(at))); } catch { /* not the start of anything */ }
+  for (let at = 0; at < bytes.length - 1; at++)
+    if (bytes[at] === 0x78 && [0x01, 0x5e, 0x9c, 0xda].includes(bytes[at + 1]))
+      try {
+        all.push(inflateSync(bytes.subarray(at)));
+      } catch {
+        /* not the start of anything */
+      }
   return Buffer.concat(all);
 };
 const found = (bytes) => telling.filter((part) => laidOpen(bytes).includes(part)).map(String);
 
-for (const name of pictures) test(`nothing in ${name} says where it was taken`, () => {
-  const before = load(name), after = withoutPlace(before);
-  assert.ok(found(before).length >= 3, `the picture gives its place away: ${found(before)}`);
-  assert.deepEqual(found(after), []);
-  assert.equal(after.length, before.length);
-  const when = Buffer.from("2026:03:01 10:11:12");
-  assert.ok(Buffer.from(before).includes(when) && Buffer.from(after).includes(when), "the time stays");
-  assert.deepEqual(withoutPlace(after), after, "done once is done");
-  assert.deepEqual(before, load(name), "what was handed in is as it was");
-});
+for (const name of pictures)
+  test(`nothing in ${name} says where it was taken`, () => {
+    const before = load(name),
+      after = withoutPlace(before);
+    assert.ok(found(before).length >= 3, `the picture gives its place away: ${found(before)}`);
+    assert.deepEqual(found(after), []);
+    assert.equal(after.length, before.length);
+    const when = Buffer.from("2026:03:01 10:11:12");
+    assert.ok(Buffer.from(before).includes(when) && Buffer.from(after).includes(when), "the time stays");
+    assert.deepEqual(withoutPlace(after), after, "done once is done");
+    assert.deepEqual(before, load(name), "what was handed in is as it was");
+  });
 
 test("no bytes break it, and what is no picture stays as it is", () => {
   let seed = 1;
@@ -55,8 +73,10 @@ test("no bytes break it, and what is no picture stays as it is", () => {
 });
 
 test("a photograph of twelve megabytes takes no time anybody notices", () => {
-  const whole = new Uint8Array(12_000_000), picture = load("place-ii.jpg");
-  for (let at = 0, n = 7; at < whole.length; at++) whole[at] = (n = (n * 1103515245 + 12345) & 0x7fffffff) >> 16;
+  const whole = new Uint8Array(12_000_000),
+    picture = load("place-ii.jpg");
+  for (let at = 0, n = 7; at < whole.length; at++)
+    whole[at] = (n = (n * 1103515245 + 12345) & 0x7fffffff) >> 16;
   whole.set(picture);
   const began = performance.now();
   assert.deepEqual(found(withoutPlace(whole).subarray(0, picture.length)), []);

@@ -139,7 +139,10 @@ export function connect<A extends object>(options: ConnectOptions): Connection<A
       event.preventDefault();
       if (mine === worker) broke(workerFailure("Broken", event.message || "the worker could not be started"));
     };
-    const start: ToWorker = { kind: "start", options: { folder: options.folder, settings: options.settings } };
+    const start: ToWorker = {
+      kind: "start",
+      options: { folder: options.folder, settings: options.settings },
+    };
     mine.postMessage(start);
   };
 
@@ -159,7 +162,8 @@ export function connect<A extends object>(options: ConnectOptions): Connection<A
   const ask = (call: string, args: unknown[]) =>
     new Promise<unknown>((resolve, reject) => {
       if (standing.is === "refused" || standing.is === "broken") return reject(new Failure(standing.failure));
-      if (standing.is === "closed") return reject(new Failure(workerFailure("Closed", "the connection is closed")));
+      if (standing.is === "closed")
+        return reject(new Failure(workerFailure("Closed", "the connection is closed")));
       const id = ++lastId;
       const waiting: Pending = { message: { kind: "ask", id, call, args }, sent: false, resolve, reject };
       pending.set(id, waiting);
@@ -168,7 +172,8 @@ export function connect<A extends object>(options: ConnectOptions): Connection<A
 
   const api = new Proxy(Object.create(null) as Remote<A>, {
     // A promise-like proxy would be awaited by accident; symbols are asked for by debuggers.
-    get: (_, name) => (typeof name === "string" && name !== "then" ? (...args: unknown[]) => ask(name, args) : undefined),
+    get: (_, name) =>
+      typeof name === "string" && name !== "then" ? (...args: unknown[]) => ask(name, args) : undefined,
   });
 
   spawn();

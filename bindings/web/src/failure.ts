@@ -51,7 +51,11 @@ export class Failure extends Error implements FailureData {
 }
 
 /** A failure of the web layer itself. */
-export function workerFailure(variant: WorkerVariant, why: string, detail: Record<string, unknown> = {}): FailureData {
+export function workerFailure(
+  variant: WorkerVariant,
+  why: string,
+  detail: Record<string, unknown> = {},
+): FailureData {
   return { type: "Worker", variant, why, detail };
 }
 
@@ -66,7 +70,10 @@ export function failureOf(thrown: unknown): FailureData {
     const why = "why" in detail && typeof detail.why === "string" ? detail.why : thrown.message;
     return { type: typeOf(thrown, tag), variant: tag, why, detail };
   }
-  return workerFailure("WrongCall", thrown instanceof Error ? `${thrown.name}: ${thrown.message}` : String(thrown));
+  return workerFailure(
+    "WrongCall",
+    thrown instanceof Error ? `${thrown.name}: ${thrown.message}` : String(thrown),
+  );
 }
 
 /** Generated messages read "Type.Variant" with an optional ": text". */
@@ -82,5 +89,7 @@ function typeOf(error: Error, tag: string): string {
 export function isFatal(thrown: unknown): boolean {
   if (thrown instanceof WebAssembly.RuntimeError) return true;
   if (!(thrown instanceof Error)) return false;
-  return thrown instanceof RangeError || thrown.name === "InternalError" || thrown.constructor.name === "RustPanic";
+  return (
+    thrown instanceof RangeError || thrown.name === "InternalError" || thrown.constructor.name === "RustPanic"
+  );
 }

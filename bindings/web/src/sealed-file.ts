@@ -92,7 +92,7 @@ export class SealedFile implements SyncHandle {
 
   read(into: Uint8Array, { at = 0 } = {}): number {
     const until = Math.min(this.#size, at + into.length);
-    for (let from = at; from < until; ) {
+    for (let from = at; from < until;) {
       const number = Math.floor(from / BLOCK),
         inside = from - number * BLOCK;
       const take = Math.min(BLOCK - inside, until - from);
@@ -104,7 +104,7 @@ export class SealedFile implements SyncHandle {
 
   write(bytes: Uint8Array, { at = 0 } = {}): number {
     const until = at + bytes.length;
-    for (let from = at; from < until; ) {
+    for (let from = at; from < until;) {
       const number = Math.floor(from / BLOCK),
         inside = from - number * BLOCK;
       const take = Math.min(BLOCK - inside, until - from);

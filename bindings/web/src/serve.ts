@@ -60,7 +60,8 @@ export function serve<A extends object>(hosted: Hosted<A>): void {
     try {
       if (broken || !api) throw new Failure(workerFailure("Closed", "the storage is not open"));
       const method = (api as Record<string, unknown>)[call];
-      if (typeof method !== "function") throw new Failure(workerFailure("WrongCall", `there is no call ${call}`));
+      if (typeof method !== "function")
+        throw new Failure(workerFailure("WrongCall", `there is no call ${call}`));
       const value: unknown = await method.apply(api, args);
       scope.postMessage({ kind: "answer", id, value }, movable(value));
     } catch (thrown) {

@@ -52,7 +52,8 @@ export async function whyNoStorage(): Promise<FailureData | undefined> {
         handle.write(Uint8Array.of(1, 2, 3));
         handle.flush();
         const back = new Uint8Array(4);
-        if (handle.read(back, { at: 0 }) !== 3 || back[2] !== 3) return no("a file did not read back as written");
+        if (handle.read(back, { at: 0 }) !== 3 || back[2] !== 3)
+          return no("a file did not read back as written");
       } finally {
         handle.close();
       }

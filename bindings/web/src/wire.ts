@@ -13,8 +13,7 @@ export interface StartOptions {
 
 /** Page to worker. */
 export type ToWorker =
-  | { kind: "start"; options: StartOptions }
-  | { kind: "ask"; id: number; call: string; args: unknown[] };
+  { kind: "start"; options: StartOptions } | { kind: "ask"; id: number; call: string; args: unknown[] };
 
 /** Worker to page. */
 export type ToPage =
@@ -41,9 +40,9 @@ export interface StartTimings {
 
 /** An API as it looks from the page: every method by its name, answered later. */
 export type Remote<A> = {
-  readonly [Name in keyof A as A[Name] extends (...args: never[]) => unknown ? Name : never]: A[Name] extends (
-    ...args: infer Args
-  ) => infer Result
+  readonly [
+    Name in keyof A as A[Name] extends (...args: never[]) => unknown ? Name : never
+  ]: A[Name] extends (...args: infer Args) => infer Result
     ? (...args: Args) => Promise<Awaited<Result>>
     : never;
 };

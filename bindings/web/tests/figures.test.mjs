@@ -48,8 +48,12 @@ test("starting, recording and listing are quick", { timeout: 300_000 }, async (t
         await book.visit();
         return {
           "a call that does nothing, median of 1,000": await median(1_000, () => api.coreVersion()),
-          "one entry, asked for to durable, median of 100": await median(100, (time) => book.write(`entry ${time}`)),
-          "100 entries in one commit": await took(() => book.write(...Array.from({ length: 100 }, (_, at) => `many ${at}`))),
+          "one entry, asked for to durable, median of 100": await median(100, (time) =>
+            book.write(`entry ${time}`),
+          ),
+          "100 entries in one commit": await took(() =>
+            book.write(...Array.from({ length: 100 }, (_, at) => `many ${at}`)),
+          ),
           "the view of a visit with 201 entries, median of 20": await median(20, () => book.texts()),
         };
       }),
@@ -59,7 +63,13 @@ test("starting, recording and listing are quick", { timeout: 300_000 }, async (t
         async ([visits, stillOpen]) => {
           const { api } = book.connection;
           const reading = (purpose, psi) => ({
-            reading: { measured: "pressure", place: "car", purpose, amount: { text: `${psi} psi`, unit: "psi", value: psi }, instrument: "G-3" },
+            reading: {
+              measured: "pressure",
+              place: "car",
+              purpose,
+              amount: { text: `${psi} psi`, unit: "psi", value: psi },
+              instrument: "G-3",
+            },
           });
           const lines = ["liquid_a", "liquid_b", "vapour"];
           const says = [
@@ -71,7 +81,12 @@ test("starting, recording and listing are quick", { timeout: 300_000 }, async (t
             { released: { as_residue: true } },
           ];
           const record = async (at) => {
-            const opening = { car: `ZZQX ${5_000 + at}`, site: "04".repeat(16), receiver: "fixed_tank", spot: `${at % 7}` };
+            const opening = {
+              car: `ZZQX ${5_000 + at}`,
+              site: "04".repeat(16),
+              receiver: "fixed_tank",
+              spot: `${at % 7}`,
+            };
             const visit = await api.openVisit(JSON.stringify(opening), "op-1");
             const drafts = says.slice(0, at < stillOpen ? -1 : undefined).map((says) => ({ says }));
             await api.append(`visit:${visit}`, JSON.stringify(drafts), "op-1");
@@ -84,14 +99,17 @@ test("starting, recording and listing are quick", { timeout: 300_000 }, async (t
           figures["the list, asked for first"] = await took(() => api.visits());
           figures["the list, median of 20"] = await median(20, () => api.visits());
           const rows = JSON.parse(await api.visits());
-          if (rows.length !== visits || rows.filter((row) => row.released).length !== visits - stillOpen) throw new Error(`${rows.length} rows`);
+          if (rows.length !== visits || rows.filter((row) => row.released).length !== visits - stillOpen)
+            throw new Error(`${rows.length} rows`);
           const afterAnEntry = [];
           for (let time = 0; time < 20; time++) {
             await book.write(`again ${time}`);
             afterAnEntry.push(await took(() => api.visits()));
           }
           figures["the list after an entry, median of 20"] = afterAnEntry.sort((a, b) => a - b)[10];
-          figures["one entry beside 1,000 visits, median of 20"] = await median(20, (time) => book.write(`more ${time}`));
+          figures["one entry beside 1,000 visits, median of 20"] = await median(20, (time) =>
+            book.write(`more ${time}`),
+          );
           figures["finding a car by its number"] = await took(() => api.find("zzqx5500"));
           return figures;
         },
@@ -101,7 +119,10 @@ test("starting, recording and listing are quick", { timeout: 300_000 }, async (t
     await page.reload();
     await page.waitForFunction(() => typeof until === "function");
     const full = await ready();
-    told({ "opening the book of 1,000 visits": full.open, "its first list": await page.evaluate(() => took(() => book.connection.api.visits())) });
+    told({
+      "opening the book of 1,000 visits": full.open,
+      "its first list": await page.evaluate(() => took(() => book.connection.api.visits())),
+    });
 
     assert.ok(append < APPEND);
     assert.ok(list["the list, median of 20"] < LIST);

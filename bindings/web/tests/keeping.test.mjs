@@ -42,12 +42,15 @@ describe("keeping records in a browser", () => {
       const view = JSON.parse(await book.connection.api.visit(await book.visit()));
       return [view.history, JSON.parse(await book.connection.api.visits())];
     });
-    assert.deepEqual(history.map((line) => line.sentence), [
-      "Visit of ZZQX 4417 opened, to be unloaded into trucks.",
-      "Remark: outage 12 in",
-    ]);
+    assert.deepEqual(
+      history.map((line) => line.sentence),
+      ["Visit of ZZQX 4417 opened, to be unloaded into trucks.", "Remark: outage 12 in"],
+    );
     assert.equal(history[1].said.entry, written);
-    assert.deepEqual(rows.map((row) => [row.car, row.unreceipted]), [["ZZQX 4417", 2]]);
+    assert.deepEqual(
+      rows.map((row) => [row.car, row.unreceipted]),
+      [["ZZQX 4417", 2]],
+    );
     assert.deepEqual(page.complaints, []);
   });
 
@@ -86,7 +89,8 @@ describe("keeping records in a browser", () => {
       await browser.open();
       const again = await ready();
       const kept = await texts(again);
-      for (let count = 1; count <= promised; count++) assert.ok(kept.includes(`round ${round} remark ${count}`));
+      for (let count = 1; count <= promised; count++)
+        assert.ok(kept.includes(`round ${round} remark ${count}`));
       assert.ok(kept.length >= before + promised);
       await again.close();
     }
@@ -203,7 +207,12 @@ describe("keeping records in a browser", () => {
         api.setDraft("key", () => "no function can be sent"),
         api.photoTaken("ab".repeat(32), 5, "a number where a bigint belongs"),
       ];
-      return (await Promise.allSettled(calls)).map(({ reason }) => [reason.name, reason.type, reason.variant, typeof reason.why]);
+      return (await Promise.allSettled(calls)).map(({ reason }) => [
+        reason.name,
+        reason.type,
+        reason.variant,
+        typeof reason.why,
+      ]);
     });
     const trouble = (variant) => ["Failure", "Trouble", variant, "string"];
     const worker = ["Failure", "Worker", "WrongCall", "string"];
@@ -252,13 +261,17 @@ describe("keeping records in a browser", () => {
   test("a full disk is said, nothing confirmed is lost, and writing goes on when there is room", async () => {
     const page = await ready();
     const browserSide = await browser.context.newCDPSession(page);
-    const quota = (bytes) => browserSide.send("Storage.overrideQuotaForOrigin", { origin: site.url.slice(0, -1), quotaSize: bytes });
+    const quota = (bytes) =>
+      browserSide.send("Storage.overrideQuotaForOrigin", { origin: site.url.slice(0, -1), quotaSize: bytes });
     await page.evaluate(() => book.write("before it was full"));
     const { used } = await page.evaluate(() => roomNow());
     await quota(used + 200_000);
     const { confirmed, failure } = await page.evaluate(async () => {
       // Noise, since a document's changes are deflated.
-      const noise = () => Array.from(crypto.getRandomValues(new Uint8Array(10_000)), (byte) => byte.toString(16).padStart(2, "0"));
+      const noise = () =>
+        Array.from(crypto.getRandomValues(new Uint8Array(10_000)), (byte) =>
+          byte.toString(16).padStart(2, "0"),
+        );
       let confirmed = 1;
       for (let remark = 0; remark < 200; remark++) {
         try {
@@ -291,9 +304,18 @@ describe("keeping records in a browser", () => {
 
   test("the browser's promise to keep the records is asked for, and its answer told as it is", async () => {
     const page = await ready();
-    assert.deepEqual(await page.evaluate(async () => [await askToKeep(), (await roomNow()).kept]), [false, false]);
+    assert.deepEqual(await page.evaluate(async () => [await askToKeep(), (await roomNow()).kept]), [
+      false,
+      false,
+    ]);
     const browserSide = await browser.remote.newBrowserCDPSession();
-    await browserSide.send("Browser.grantPermissions", { permissions: ["durableStorage"], origin: site.url.slice(0, -1) });
-    assert.deepEqual(await page.evaluate(async () => [await askToKeep(), (await roomNow()).kept]), [true, true]);
+    await browserSide.send("Browser.grantPermissions", {
+      permissions: ["durableStorage"],
+      origin: site.url.slice(0, -1),
+    });
+    assert.deepEqual(await page.evaluate(async () => [await askToKeep(), (await roomNow()).kept]), [
+      true,
+      true,
+    ]);
   });
 });

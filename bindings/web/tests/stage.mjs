@@ -28,7 +28,8 @@ export async function buildSite() {
 }
 
 const TYPES = { ".js": "text/javascript", ".wasm": "application/wasm", ".map": "application/json" };
-const PAGE = '<!doctype html><meta charset="utf-8"><title>records</title><script type="module" src="/records.js"></script>';
+const PAGE =
+  '<!doctype html><meta charset="utf-8"><title>records</title><script type="module" src="/records.js"></script>';
 
 /** Serves the test site on a free port, with the strict policy the product is served with. */
 export async function serveSite() {
@@ -65,7 +66,11 @@ export class Browser {
         `--user-data-dir=${this.profile}`,
         "about:blank",
       ],
-      { detached: true, stdio: ["ignore", "ignore", "pipe"], env: { ...process.env, ...(zone && { TZ: zone }) } },
+      {
+        detached: true,
+        stdio: ["ignore", "ignore", "pipe"],
+        env: { ...process.env, ...(zone && { TZ: zone }) },
+      },
     );
     const address = await new Promise((found, failed) => {
       let said = "";
@@ -88,7 +93,9 @@ export class Browser {
     page.on("console", (message) => message.type() === "error" && page.complaints.push(message.text()));
     page.on("pageerror", (error) => page.complaints.push(String(error)));
     await page.goto(url);
-    await page.waitForFunction(() => typeof globalThis.open === "function" && typeof globalThis.until === "function");
+    await page.waitForFunction(
+      () => typeof globalThis.open === "function" && typeof globalThis.until === "function",
+    );
     return page;
   }
 

@@ -45,7 +45,9 @@ describe("the record in a browser", () => {
     await browser.open();
     const page = await browser.tab(site.url);
     const played = await page.evaluate(async (story) => {
-      const [a, b] = [open("/book-worker.js", "a", 1), open("/book-worker.js", "b", 2)].map((o) => o.connection.api);
+      const [a, b] = [open("/book-worker.js", "a", 1), open("/book-worker.js", "b", 2)].map(
+        (o) => o.connection.api,
+      );
       const text = JSON.stringify;
       const visit = await a.openVisit(text(story.opening), "op-1");
       await a.append(`site:${story.site}`, text(story.site_facts), "op-1");
@@ -69,7 +71,10 @@ describe("the record in a browser", () => {
     for (const view of played.before) {
       const [disagreement, ...more] = view.disagreements;
       assert.deepEqual([disagreement.slot, more], [seen.slot, []]);
-      assert.deepEqual(disagreement.claims.map((claim) => claim.sentence), seen.claims);
+      assert.deepEqual(
+        disagreement.claims.map((claim) => claim.sentence),
+        seen.claims,
+      );
     }
     assert.equal(played.refused, "Refused");
     const [onA, onB] = played.after;
@@ -132,19 +137,33 @@ describe("the record in a browser", () => {
     const [photo, waiting, amount, two, none] = await page.evaluate(async () => {
       const { api } = book.connection;
       const photo = await api.photoTaken("ab".repeat(32), 5_000_000_000n, "image/jpeg");
-      return [photo, await api.photosWaiting(), await api.readAmount("8 bar", "psig", undefined), await api.readAmount("32,650", "gal", undefined), await api.readAmount("full", "psig", undefined)];
+      return [
+        photo,
+        await api.photosWaiting(),
+        await api.readAmount("8 bar", "psig", undefined),
+        await api.readAmount("32,650", "gal", undefined),
+        await api.readAmount("full", "psig", undefined),
+      ];
     });
     assert.deepEqual(JSON.parse(waiting), [JSON.parse(photo)]);
     assert.equal(JSON.parse(photo).length, 5_000_000_000);
-    assert.deepEqual([amount.text, amount.readings.map((one) => [one.value, one.unit])], ["8 bar", [[8, "bar"]]]);
-    assert.deepEqual(two.readings.map((one) => one.value), [32.65, 32650]);
+    assert.deepEqual(
+      [amount.text, amount.readings.map((one) => [one.value, one.unit])],
+      ["8 bar", [[8, "bar"]]],
+    );
+    assert.deepEqual(
+      two.readings.map((one) => one.value),
+      [32.65, 32650],
+    );
     assert.deepEqual([none.readings, none.refused], [[], "not_a_number"]);
   });
 
   test("formulas answer as on the command line", async () => {
     const page = await ready();
     // API MPMS 11.2.4 / GPA TP-27, Table 24E, as on a public results sheet.
-    const answer = await page.evaluate(() => book.connection.api.calculate("ctl", '{"temp_f":80,"rd60":0.51}'));
+    const answer = await page.evaluate(() =>
+      book.connection.api.calculate("ctl", '{"temp_f":80,"rd60":0.51}'),
+    );
     assert.equal(JSON.parse(answer).value, 0.96709);
     assert.match(await page.evaluate(() => book.connection.api.formulas()), /residue/);
   });

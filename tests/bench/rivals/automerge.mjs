@@ -15,11 +15,15 @@ class Side {
 
   // A new connection: what is kept of the state is what survives being written down.
   connect() {
-    for (const [name, state] of this.states) this.states.set(name, A.decodeSyncState(A.encodeSyncState(state)));
+    for (const [name, state] of this.states)
+      this.states.set(name, A.decodeSyncState(A.encodeSyncState(state)));
   }
 
   speak(name, send) {
-    const [state, message] = A.generateSyncMessage(this.document(name), this.states.get(name) ?? A.initSyncState());
+    const [state, message] = A.generateSyncMessage(
+      this.document(name),
+      this.states.get(name) ?? A.initSyncState(),
+    );
     this.states.set(name, state);
     if (message) send(name, message);
   }

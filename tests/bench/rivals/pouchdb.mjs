@@ -11,10 +11,13 @@ const PouchDB = require("pouchdb-core")
   .plugin(require("pouchdb-replication"));
 
 const app = express();
-app.use("/", require("express-pouchdb")(PouchDB.defaults({ adapter: "memory", prefix: "there-" }), {
-  mode: "minimumForPouchDB",
-  inMemoryConfig: true,
-}));
+app.use(
+  "/",
+  require("express-pouchdb")(PouchDB.defaults({ adapter: "memory", prefix: "there-" }), {
+    mode: "minimumForPouchDB",
+    inMemoryConfig: true,
+  }),
+);
 const server = app.listen(0, "127.0.0.1");
 await new Promise((resolve) => server.on("listening", resolve));
 const proxy = await through(server.address().port);

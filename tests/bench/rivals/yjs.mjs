@@ -21,7 +21,10 @@ const answers = (documents, send) => (name, message) => {
   if (encoding.length(encoder) > 0) send(name, encoding.toUint8Array(encoder));
 };
 const ask = (documents, name, send) =>
-  send(name, written((encoder) => sync.writeSyncStep1(encoder, of(documents, name))));
+  send(
+    name,
+    written((encoder) => sync.writeSyncStep1(encoder, of(documents, name))),
+  );
 
 // As y-websocket's server does: an answer to the question, and its own question.
 const port = await serve((send) => {

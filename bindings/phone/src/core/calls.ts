@@ -9,7 +9,14 @@ export interface BookCalls {
   openVisit(visit: string, by: string): Promise<string>;
   append(subject: string, drafts: string, by: string): Promise<string[]>;
   preview(visit: string, drafts: string, by: string): Promise<string>;
-  recordStep(visit: string, step: string, outcome: string, note: string, drafts: string, by: string): Promise<string[]>;
+  recordStep(
+    visit: string,
+    step: string,
+    outcome: string,
+    note: string,
+    drafts: string,
+    by: string,
+  ): Promise<string[]>;
   settle(visit: string, keeps: string, why: string, by: string): Promise<string[]>;
   withdraw(visit: string, entry: string, why: string, by: string): Promise<string[]>;
   passOver(visit: string, blocker: string, why: string, by: string): Promise<string[]>;
@@ -54,11 +61,22 @@ export interface BookCalls {
 }
 
 /** What was typed as an amount: one reading, two to choose from, or none and why (a stable name). `amount` is JSON for a statement. */
-export interface ReadAmount { text: string; readings: { amount: string; value: number; unit: string; shown: string }[]; refused: string; why: string }
-export interface PhotoKey { id: string; key: CryptoKey }
+export interface ReadAmount {
+  text: string;
+  readings: { amount: string; value: number; unit: string; shown: string }[];
+  refused: string;
+  why: string;
+}
+export interface PhotoKey {
+  id: string;
+  key: CryptoKey;
+}
 
 /** A photograph's exact bytes out of a carry file. */
-export interface Picture { media: string; bytes: Uint8Array }
+export interface Picture {
+  media: string;
+  bytes: Uint8Array;
+}
 
 /** How the records stand on this phone. Shown before anything else. */
 export type Standing =
@@ -84,4 +102,6 @@ export interface Opened {
   /** Ends the worker, and with it whatever could open the records, once what was asked before is done. */
   lock(): Promise<void>;
 }
-export interface OpenOptions { mayLetGo: () => boolean }
+export interface OpenOptions {
+  mayLetGo: () => boolean;
+}

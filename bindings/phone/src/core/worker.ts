@@ -3,30 +3,49 @@ import { connect, type Connection, type Standing as LinkStanding } from "../../.
 import type { BookCalls, OpenOptions, Opened, Standing } from "./calls";
 
 /** What a start was refused with because of the phone's PIN. */
-const LOCKS: Record<string, "asks" | "wrong" | "waits"> = { PinNeeded: "asks", WrongPin: "wrong", PinWaits: "waits" };
+const LOCKS: Record<string, "asks" | "wrong" | "waits"> = {
+  PinNeeded: "asks",
+  WrongPin: "wrong",
+  PinWaits: "waits",
+};
 
 function standingOf(now: LinkStanding): Standing {
   if (now.is === "closed") return { is: "broken", why: "closed" };
   if (now.is !== "refused" && now.is !== "broken") return { is: now.is };
-  const { variant, why, detail } = now.failure, pin = LOCKS[variant];
+  const { variant, why, detail } = now.failure,
+    pin = LOCKS[variant];
   if (now.is === "refused" && pin) return { is: "locked", pin, until: Number(detail.until ?? 0) };
   return { is: now.is, why: `${variant}: ${why}`, lost: variant === "KeyGone" };
 }
 
 export function openCore({ mayLetGo }: OpenOptions): Opened {
-  const worker = () => new Worker(new URL("core/book-worker.js", document.baseURI), { type: "module", name: "book" });
+  const worker = () =>
+    new Worker(new URL("core/book-worker.js", document.baseURI), { type: "module", name: "book" });
   const listeners = new Set<(standing: Standing) => void>();
   let link: Connection<BookCalls>;
-  const tell = (standing: Standing) => { for (const listener of listeners) listener(standing); };
+  const tell = (standing: Standing) => {
+    for (const listener of listeners) listener(standing);
+  };
   const start = (pin?: string) => {
-    const mine = (link = connect<BookCalls>({ worker, folder: "books", settings: { book: "book", ...(pin === undefined ? {} : { pin }) }, mayLetGo }));
+    const mine = (link = connect<BookCalls>({
+      worker,
+      folder: "books",
+      settings: { book: "book", ...(pin === undefined ? {} : { pin }) },
+      mayLetGo,
+    }));
     // Only this ends a link, and it says itself why.
-    mine.onStanding((now) => { if (mine === link && now.is !== "closed") tell(standingOf(now)); });
+    mine.onStanding((now) => {
+      if (mine === link && now.is !== "closed") tell(standingOf(now));
+    });
   };
   start();
   // Calls go to whatever worker there is now: a locked phone has none.
   const calls = new Proxy({} as BookCalls, {
-    get: (_, name) => (typeof name === "string" && name !== "then" ? (...args: unknown[]) => (link.api as unknown as Record<string, (...args: unknown[]) => unknown>)[name]?.(...args) : undefined),
+    get: (_, name) =>
+      typeof name === "string" && name !== "then"
+        ? (...args: unknown[]) =>
+            (link.api as unknown as Record<string, (...args: unknown[]) => unknown>)[name]?.(...args)
+        : undefined,
   });
   return {
     calls,

@@ -2,9 +2,18 @@
 import type { Say } from "../strings";
 
 export function clockWords(ahead_millis: number | null | undefined, say: Say): string {
-  const minutes = Math.round((ahead_millis ?? 0) / 60_000), far = Math.abs(minutes);
+  const minutes = Math.round((ahead_millis ?? 0) / 60_000),
+    far = Math.abs(minutes);
   if (far === 0) return "";
-  const DAY = 24 * 60, of = (unit: number) => Math.round(far / unit);
-  const by = far < 120 ? say("span.minutes", { n: far }) : far < 2 * DAY ? say("span.hours", { n: of(60) }) : far < 730 * DAY ? say("span.days", { n: of(DAY) }) : say("span.years", { n: of(365.25 * DAY) });
+  const DAY = 24 * 60,
+    of = (unit: number) => Math.round(far / unit);
+  const by =
+    far < 120
+      ? say("span.minutes", { n: far })
+      : far < 2 * DAY
+        ? say("span.hours", { n: of(60) })
+        : far < 730 * DAY
+          ? say("span.days", { n: of(DAY) })
+          : say("span.years", { n: of(365.25 * DAY) });
   return say(minutes > 0 ? "clock.fast" : "clock.slow", { by });
 }

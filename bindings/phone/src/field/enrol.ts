@@ -4,9 +4,15 @@
  */
 import type { BookCalls } from "../core/calls";
 
-interface Who { organisation_key: string; server_time: number }
+interface Who {
+  organisation_key: string;
+  server_time: number;
+}
 /** `key_statements`: what the organisation's root said of its keys; absent while it signs by itself. */
-interface Enrolled { certificate: string; key_statements?: string[] }
+interface Enrolled {
+  certificate: string;
+  key_statements?: string[];
+}
 
 /** An answer of the office as JSON; its own sentence where it refuses. */
 async function said<T>(reply: Response): Promise<T> {
@@ -25,17 +31,33 @@ const bytes = (base64: string): Uint8Array => Uint8Array.from(atob(base64), (c) 
 
 /** The key in the office's link, base64url, as the hexadecimal digits the office says it in. */
 const digits = (key: string): string =>
-  [...atob(key.replace(/-/g, "+").replace(/_/g, "/"))].map((c) => c.charCodeAt(0).toString(16).padStart(2, "0")).join("");
+  [...atob(key.replace(/-/g, "+").replace(/_/g, "/"))]
+    .map((c) => c.charCodeAt(0).toString(16).padStart(2, "0"))
+    .join("");
 
 /** `key` is the server's key from the office's link, to know that nobody stands in between; empty when only a code was typed. */
-export async function enrol(calls: BookCalls, office: string | URL, code: string, name: string, key: string): Promise<void> {
+export async function enrol(
+  calls: BookCalls,
+  office: string | URL,
+  code: string,
+  name: string,
+  key: string,
+): Promise<void> {
   const address = new URL("enrol", office);
   const who = await said<Who>(await fetch(address, { redirect: "error", cache: "no-store" }));
   // Before the code leaves this phone: another server must not learn it.
-  if (key && digits(key) !== who.organisation_key) throw new Error("another server answered than the one that gave the code");
-  const request = await calls.enrolRequest(code, name, who.organisation_key, BigInt(Math.trunc(who.server_time)));
+  if (key && digits(key) !== who.organisation_key)
+    throw new Error("another server answered than the one that gave the code");
+  const request = await calls.enrolRequest(
+    code,
+    name,
+    who.organisation_key,
+    BigInt(Math.trunc(who.server_time)),
+  );
   const sent = { method: "POST", body: request as BufferSource, redirect: "error" as const };
-  const enrolled = await said<Enrolled>(await fetch(address, { ...sent, headers: { "Content-Type": "application/cbor" } }));
+  const enrolled = await said<Enrolled>(
+    await fetch(address, { ...sent, headers: { "Content-Type": "application/cbor" } }),
+  );
   const certificate = bytes(enrolled.certificate);
   const statements = (enrolled.key_statements ?? []).map(bytes);
   if (statements.length === 0) await calls.enrolled(who.organisation_key, certificate);

@@ -8,11 +8,17 @@ import type { PhotoKey } from "../core/calls";
 export const OPEN = "photos";
 export const folderOf = (under: PhotoKey | null): string => (under ? `${OPEN}-${under.id}` : OPEN);
 
-const FORM = 1, IV = 12;
-const how = (name: string, iv: Uint8Array) => ({ name: "AES-GCM", iv: iv as BufferSource, additionalData: new TextEncoder().encode(`photograph ${name}`) as BufferSource });
+const FORM = 1,
+  IV = 12;
+const how = (name: string, iv: Uint8Array) => ({
+  name: "AES-GCM",
+  iv: iv as BufferSource,
+  additionalData: new TextEncoder().encode(`photograph ${name}`) as BufferSource,
+});
 
 export async function sealed(under: PhotoKey, name: string, bytes: BufferSource): Promise<Uint8Array> {
-  const iv = crypto.getRandomValues(new Uint8Array(IV)), shut = new Uint8Array(await crypto.subtle.encrypt(how(name, iv), under.key, bytes));
+  const iv = crypto.getRandomValues(new Uint8Array(IV)),
+    shut = new Uint8Array(await crypto.subtle.encrypt(how(name, iv), under.key, bytes));
   const whole = new Uint8Array(1 + IV + shut.length);
   whole[0] = FORM;
   whole.set(iv, 1);
@@ -25,7 +31,9 @@ export async function unsealed(under: PhotoKey, name: string, bytes: ArrayBuffer
   const whole = new Uint8Array(bytes);
   if (whole[0] !== FORM) return null;
   try {
-    return new Blob([await crypto.subtle.decrypt(how(name, whole.slice(1, 1 + IV)), under.key, whole.subarray(1 + IV))]);
+    return new Blob([
+      await crypto.subtle.decrypt(how(name, whole.slice(1, 1 + IV)), under.key, whole.subarray(1 + IV)),
+    ]);
   } catch {
     return null;
   }

@@ -7,19 +7,28 @@ import type { PhotoKey } from "../core/calls";
 import { withoutPlace } from "./photo-place";
 import { OPEN, folderOf, sealed, unsealed } from "./photo-seal";
 
-export type ToPhotos = { id: number; bytes: ArrayBuffer; media: string; bare: boolean; under: PhotoKey | null } | { id: number; room: true } | { id: number; seal: PhotoKey };
-export type FromPhotos = { id: number; sha256: string; length: number } | { id: number; failed: string; full: boolean } | { id: number; room: number } | { id: number; sealed: number };
+export type ToPhotos =
+  | { id: number; bytes: ArrayBuffer; media: string; bare: boolean; under: PhotoKey | null }
+  | { id: number; room: true }
+  | { id: number; seal: PhotoKey };
+export type FromPhotos =
+  | { id: number; sha256: string; length: number }
+  | { id: number; failed: string; full: boolean }
+  | { id: number; room: number }
+  | { id: number; sealed: number };
 
-const folder = async (name: string) => (await navigator.storage.getDirectory()).getDirectoryHandle(name, { create: true });
+const folder = async (name: string) =>
+  (await navigator.storage.getDirectory()).getDirectoryHandle(name, { create: true });
 
 async function write(name: string, plain: Uint8Array, under: PhotoKey | null): Promise<void> {
-  const all = await folder(folderOf(under)), bytes = under ? await sealed(under, name, plain as BufferSource) : plain;
+  const all = await folder(folderOf(under)),
+    bytes = under ? await sealed(under, name, plain as BufferSource) : plain;
   const file = await all.getFileHandle(name, { create: true });
   const handle = await file.createSyncAccessHandle();
   let whole = false;
   try {
     if (handle.getSize() !== bytes.length) handle.truncate(0);
-    for (let at = 0; at < bytes.length; ) {
+    for (let at = 0; at < bytes.length;) {
       const wrote = handle.write(bytes.subarray(at) as BufferSource, { at });
       if (wrote <= 0) throw new Error("the disk took nothing");
       at += wrote;
@@ -34,16 +43,22 @@ async function write(name: string, plain: Uint8Array, under: PhotoKey | null): P
 
 /** Seals what lies open: an open file goes only when its sealed twin was read back. Returns how many went. */
 async function sealAll(under: PhotoKey): Promise<number> {
-  const open = await folder(OPEN), into = await folder(folderOf(under));
+  const open = await folder(OPEN),
+    into = await folder(folderOf(under));
   const names: string[] = [];
   for await (const name of open.keys()) names.push(name);
   let done = 0;
   for (const name of names) {
     const bytes = new Uint8Array(await (await (await open.getFileHandle(name)).getFile()).arrayBuffer());
     await write(name, bytes, under);
-    const back = await unsealed(under, name, await (await (await into.getFileHandle(name)).getFile()).arrayBuffer());
+    const back = await unsealed(
+      under,
+      name,
+      await (await (await into.getFileHandle(name)).getFile()).arrayBuffer(),
+    );
     const again = back && new Uint8Array(await back.arrayBuffer());
-    if (!again || again.length !== bytes.length || !again.every((byte, at) => byte === bytes[at])) throw new Error(`${name} did not read back`);
+    if (!again || again.length !== bytes.length || !again.every((byte, at) => byte === bytes[at]))
+      throw new Error(`${name} did not read back`);
     await open.removeEntry(name);
     done++;
   }
@@ -54,7 +69,10 @@ async function small(bytes: Uint8Array, media: string): Promise<Blob | null> {
   try {
     const whole = await createImageBitmap(new Blob([bytes as BlobPart], { type: media }));
     const k = Math.min(1, 320 / Math.max(whole.width, whole.height));
-    const canvas = new OffscreenCanvas(Math.max(1, Math.round(whole.width * k)), Math.max(1, Math.round(whole.height * k)));
+    const canvas = new OffscreenCanvas(
+      Math.max(1, Math.round(whole.width * k)),
+      Math.max(1, Math.round(whole.height * k)),
+    );
     canvas.getContext("2d")?.drawImage(whole, 0, 0, canvas.width, canvas.height);
     whole.close();
     return await canvas.convertToBlob({ type: "image/jpeg", quality: 0.7 });
@@ -68,7 +86,9 @@ async function small(bytes: Uint8Array, media: string): Promise<Blob | null> {
  * browsers answer a plain question with a figure that says nothing of the disk; undone in the same breath, so that it is in nobody's way.
  */
 async function fitting(): Promise<number> {
-  const handle = await (await (await navigator.storage.getDirectory()).getFileHandle("room", { create: true })).createSyncAccessHandle();
+  const handle = await (
+    await (await navigator.storage.getDirectory()).getFileHandle("room", { create: true })
+  ).createSyncAccessHandle();
   try {
     for (let size = 2 ** 30; size >= 2 ** 20; size /= 2) {
       try {
@@ -88,18 +108,22 @@ async function fitting(): Promise<number> {
 
 self.onmessage = async ({ data }: MessageEvent<ToPhotos>) => {
   const { id } = data;
-  if ("room" in data) return self.postMessage({ id, room: await fitting().catch(() => -1) } satisfies FromPhotos);
+  if ("room" in data)
+    return self.postMessage({ id, room: await fitting().catch(() => -1) } satisfies FromPhotos);
   // Without room for the twins, or ended in between: what is left goes another time.
-  if ("seal" in data) return self.postMessage({ id, sealed: await sealAll(data.seal).catch(() => 0) } satisfies FromPhotos);
+  if ("seal" in data)
+    return self.postMessage({ id, sealed: await sealAll(data.seal).catch(() => 0) } satisfies FromPhotos);
   const { media, under } = data;
   try {
-    const plain = new Uint8Array(data.bytes), bytes = data.bare ? withoutPlace(plain) : plain;
+    const plain = new Uint8Array(data.bytes),
+      bytes = data.bare ? withoutPlace(plain) : plain;
     const hash = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes as BufferSource));
     const sha256 = [...hash].map((b) => b.toString(16).padStart(2, "0")).join("");
     await write(sha256, bytes, under);
     const thumb = await small(bytes, media);
     // Without room for the small picture the whole one is shown in its place.
-    if (thumb) await write(`${sha256}.small`, new Uint8Array(await thumb.arrayBuffer()), under).catch(() => {});
+    if (thumb)
+      await write(`${sha256}.small`, new Uint8Array(await thumb.arrayBuffer()), under).catch(() => {});
     self.postMessage({ id, sha256, length: bytes.byteLength } satisfies FromPhotos);
   } catch (error) {
     const full = error instanceof DOMException && error.name === "QuotaExceededError";

@@ -11,14 +11,20 @@ const open = new Map<number, (answer: FromPhotos) => void>();
 function photoWorker(): Worker {
   if (!worker) {
     worker = new Worker(new URL("./photo-worker.ts", import.meta.url), { type: "module", name: "photos" });
-    worker.onmessage = ({ data }: MessageEvent<FromPhotos>) => { open.get(data.id)?.(data); open.delete(data.id); };
+    worker.onmessage = ({ data }: MessageEvent<FromPhotos>) => {
+      open.get(data.id)?.(data);
+      open.delete(data.id);
+    };
   }
   return worker;
 }
 
 function ask(question: (id: number) => ToPhotos, move: Transferable[] = []): Promise<FromPhotos> {
   const id = ++last;
-  return new Promise((resolve) => { open.set(id, resolve); photoWorker().postMessage(question(id), move); });
+  return new Promise((resolve) => {
+    open.set(id, resolve);
+    photoWorker().postMessage(question(id), move);
+  });
 }
 
 /** A number of bytes that would still fit on this phone, at least half of all and up to a gigabyte; nothing where that cannot be told. */
@@ -29,7 +35,9 @@ export async function fitting(): Promise<number | null> {
 
 /** The key the photographs here are sealed under; nothing where the browser makes none, and while the phone is locked. */
 let under: PhotoKey | null = null;
-export function photosUnder(key: PhotoKey | null): void { under = key; }
+export function photosUnder(key: PhotoKey | null): void {
+  under = key;
+}
 
 /** Seals what lies open from before. Takes minutes where there is much; what was not reached goes on the next time. */
 export async function sealPhotos(): Promise<void> {
@@ -46,7 +54,8 @@ export async function keepPhoto(file: Blob, calls: BookCalls, bare: boolean): Pr
   const media = file.type || "image/jpeg";
   const answer = await ask((id) => ({ id, bytes, media, bare, under }), [bytes]);
   if ("room" in answer || "sealed" in answer) throw new Error("no answer");
-  if ("failed" in answer) throw Object.assign(new Error(answer.failed), answer.full ? { variant: "NotStored" } : {});
+  if ("failed" in answer)
+    throw Object.assign(new Error(answer.failed), answer.full ? { variant: "NotStored" } : {});
   await calls.photoTaken(answer.sha256, BigInt(answer.length), media);
   return { sha256: answer.sha256, length: answer.length, media };
 }
@@ -68,7 +77,8 @@ async function file(name: string): Promise<Blob | null> {
   return (await sealed()) ?? (await read(OPEN, name)) ?? (await sealed());
 }
 export const original = (sha256: string): Promise<Blob | null> => file(sha256);
-export const small = async (sha256: string): Promise<Blob | null> => (await file(`${sha256}.small`)) ?? file(sha256);
+export const small = async (sha256: string): Promise<Blob | null> =>
+  (await file(`${sha256}.small`)) ?? file(sha256);
 
 const PIECE = 512 * 1024;
 const base64 = (text: string) => btoa(String.fromCharCode(...new TextEncoder().encode(text)));
@@ -84,13 +94,28 @@ async function sendPhoto(photo: PhotoRef, bytes: Blob, office: URL, pass: string
   const auth = { Authorization: `Bearer ${pass}`, ...tus };
   const at = new URL(`photos/${photo.sha256}`, office);
   const offsetNow = async () => {
-    const head = await fetch(at, { method: "HEAD", headers: auth, redirect: "error", cache: "no-store", signal: patience() });
+    const head = await fetch(at, {
+      method: "HEAD",
+      headers: auth,
+      redirect: "error",
+      cache: "no-store",
+      signal: patience(),
+    });
     const offset = head.headers.get("Upload-Offset");
     return head.ok && offset !== null ? Number(offset) : null;
   };
   let offset: number | null = await offsetNow();
   if (offset === null) {
-    const made = await fetch(new URL("photos", office), { method: "POST", redirect: "error", signal: patience(), headers: { ...auth, "Upload-Length": String(photo.length), "Upload-Metadata": `sha256 ${base64(photo.sha256)},media ${base64(photo.media)}` } });
+    const made = await fetch(new URL("photos", office), {
+      method: "POST",
+      redirect: "error",
+      signal: patience(),
+      headers: {
+        ...auth,
+        "Upload-Length": String(photo.length),
+        "Upload-Metadata": `sha256 ${base64(photo.sha256)},media ${base64(photo.media)}`,
+      },
+    });
     if (made.status === 409) return false;
     if (made.status !== 201) throw new Error(`the office answered ${made.status}`);
     offset = (await offsetNow()) ?? 0;
@@ -98,16 +123,29 @@ async function sendPhoto(photo: PhotoRef, bytes: Blob, office: URL, pass: string
   while (offset < photo.length) {
     const piece: ArrayBuffer = await bytes.slice(offset, offset + PIECE).arrayBuffer();
     const digest = btoa(String.fromCharCode(...new Uint8Array(await crypto.subtle.digest("SHA-256", piece))));
-    const sent: Response = await fetch(at, { method: "PATCH", body: piece, redirect: "error", signal: patience(), headers: { ...auth, "Upload-Offset": String(offset), "Content-Type": "application/offset+octet-stream", "Content-Digest": `sha-256=:${digest}:` } });
+    const sent: Response = await fetch(at, {
+      method: "PATCH",
+      body: piece,
+      redirect: "error",
+      signal: patience(),
+      headers: {
+        ...auth,
+        "Upload-Offset": String(offset),
+        "Content-Type": "application/offset+octet-stream",
+        "Content-Digest": `sha-256=:${digest}:`,
+      },
+    });
     const reached = sent.headers.get("Upload-Offset");
-    if (!sent.ok || reached === null || Number(reached) <= offset) throw new Error(`the office answered ${sent.status}`);
+    if (!sent.ok || reached === null || Number(reached) <= offset)
+      throw new Error(`the office answered ${sent.status}`);
     offset = Number(reached);
   }
   return true;
 }
 
 /** Photographs the office has not said, in a signed reply, that it holds. */
-export const waitingPhotos = async (calls: BookCalls): Promise<PhotoRef[]> => JSON.parse(await calls.photosWaiting()) as PhotoRef[];
+export const waitingPhotos = async (calls: BookCalls): Promise<PhotoRef[]> =>
+  JSON.parse(await calls.photosWaiting()) as PhotoRef[];
 
 /** Less than the office's passes live. */
 const PASS_MS = 10 * 60_000;
@@ -117,13 +155,20 @@ const PASS_MS = 10 * 60_000;
  * sent stays sent. Returns how many the office now has; the next meeting tells so with its signature.
  */
 export async function sendPhotos(calls: BookCalls, office: URL, hurry: () => boolean): Promise<number> {
-  let sent = 0, pass = "", until = 0;
+  let sent = 0,
+    pass = "",
+    until = 0;
   for (const photo of await waitingPhotos(calls)) {
     if (hurry()) break;
     const bytes = await original(photo.sha256);
     if (!bytes) continue; // its bytes came by another phone's word, not by this camera
     if (Date.now() > until) {
-      const asked = await fetch(new URL("pass", office), { method: "POST", body: (await calls.passRequest()) as BufferSource, redirect: "error", signal: patience() });
+      const asked = await fetch(new URL("pass", office), {
+        method: "POST",
+        body: (await calls.passRequest()) as BufferSource,
+        redirect: "error",
+        signal: patience(),
+      });
       const reply = (await asked.json()) as { pass?: string };
       if (!asked.ok || !reply.pass) throw new Error(`the office answered ${asked.status}`);
       [pass, until] = [reply.pass, Date.now() + PASS_MS];
@@ -136,11 +181,19 @@ export async function sendPhotos(calls: BookCalls, office: URL, hurry: () => boo
 /** What fits into a carry file beside the records. */
 const CARRIED = 48_000_000;
 /** Hands the photographs of some visits over for the next carry file, those first that the office does not have. Returns how many fitted. */
-export async function photosToCarry(visits: string[], calls: BookCalls): Promise<{ photos: number; left: number }> {
-  let photos = 0, left = 0, total = 0;
+export async function photosToCarry(
+  visits: string[],
+  calls: BookCalls,
+): Promise<{ photos: number; left: number }> {
+  let photos = 0,
+    left = 0,
+    total = 0;
   for (const photo of JSON.parse(await calls.photosOf(visits)) as PhotoRef[]) {
     const bytes = total + photo.length <= CARRIED ? await original(photo.sha256) : null;
-    if (!bytes) { left++; continue; }
+    if (!bytes) {
+      left++;
+      continue;
+    }
     await calls.carryPhoto(new Uint8Array(await bytes.arrayBuffer()));
     total += photo.length;
     photos++;
@@ -150,6 +203,7 @@ export async function photosToCarry(visits: string[], calls: BookCalls): Promise
 /** Keeps the photographs of the carry file taken in last. */
 export async function keepCarried(calls: BookCalls): Promise<number> {
   let kept = 0;
-  for (let one = await calls.carriedPhoto(); one; one = await calls.carriedPhoto(), kept++) await keepPhoto(new Blob([one.bytes as BlobPart], { type: one.media }), calls, false);
+  for (let one = await calls.carriedPhoto(); one; one = await calls.carriedPhoto(), kept++)
+    await keepPhoto(new Blob([one.bytes as BlobPart], { type: one.media }), calls, false);
   return kept;
 }

@@ -8,7 +8,11 @@
 import { fitting } from "./photos";
 
 /** `free` fits for certain; there may be up to twice as much, and it counts no further than `MUCH_ROOM`. */
-export interface Room { kept: boolean; free: number; /** Whether it is known how much there is. */ told: boolean }
+export interface Room {
+  kept: boolean;
+  free: number;
+  /** Whether it is known how much there is. */ told: boolean;
+}
 /** Free space below which the phone says so before it hurts: some forty photographs. */
 export const LITTLE_ROOM = 2 ** 27;
 /** Free space below which no photograph is taken, so that the records have it. */
@@ -17,12 +21,16 @@ export const ROOM_FOR_RECORDS = 2 ** 25;
 const MUCH_ROOM = 2 ** 30;
 
 const LOOK_MS = 30_000;
-let looked = 0, free: number | null = null;
+let looked = 0,
+  free: number | null = null;
 
 export async function roomNow(): Promise<Room> {
   const kept = (await navigator.storage?.persisted?.()) ?? false;
   // Often where it matters, seldom where there is plenty.
-  if (free === null || free < MUCH_ROOM || Date.now() - looked > LOOK_MS) { looked = Date.now(); free = await fitting(); }
+  if (free === null || free < MUCH_ROOM || Date.now() - looked > LOOK_MS) {
+    looked = Date.now();
+    free = await fitting();
+  }
   return { kept, free: free ?? 0, told: free !== null };
 }
 /** Asks the browser to keep the records until the person removes them. */
@@ -33,7 +41,8 @@ export async function askToKeep(): Promise<boolean> {
 
 /** Whether the app runs from the home screen: browsers do not clear what an installed app keeps. */
 export const installed = (): boolean =>
-  (navigator as Navigator & { standalone?: boolean }).standalone === true || ["standalone", "fullscreen", "minimal-ui"].some((mode) => matchMedia(`(display-mode: ${mode})`).matches);
+  (navigator as Navigator & { standalone?: boolean }).standalone === true ||
+  ["standalone", "fullscreen", "minimal-ui"].some((mode) => matchMedia(`(display-mode: ${mode})`).matches);
 
 let lasts = false;
 /** Whether a record made here would last; asks the browser for its promise where it has not given it. */
@@ -44,7 +53,10 @@ export async function recordsLast(): Promise<boolean> {
 /** Chromium's way to the home screen, where it offers one. */
 type Offer = Event & { prompt(): Promise<unknown> };
 let offer: Offer | undefined;
-addEventListener("beforeinstallprompt", (event) => { event.preventDefault(); offer = event as Offer; });
+addEventListener("beforeinstallprompt", (event) => {
+  event.preventDefault();
+  offer = event as Offer;
+});
 /** Asks for the promise and, where that fails, to be installed. Returns whether records made here last now. */
 export async function makeLast(): Promise<boolean> {
   if (await recordsLast()) return true;

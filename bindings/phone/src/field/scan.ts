@@ -1,5 +1,7 @@
 /** Reads a printed code from a picture just taken, where the browser can. Without it the number is typed twice. */
-interface Detector { detect(image: ImageBitmap): Promise<{ rawValue: string }[]> }
+interface Detector {
+  detect(image: ImageBitmap): Promise<{ rawValue: string }[]>;
+}
 type Scope = typeof globalThis & { BarcodeDetector?: new () => Detector };
 const Made = (globalThis as Scope).BarcodeDetector;
 export const canScan = Made !== undefined;

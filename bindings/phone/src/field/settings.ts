@@ -2,8 +2,16 @@
 import type { SiteView } from "../core/shapes";
 
 export interface Settings {
-  lang: "en" | "es"; look: "auto" | "day" | "night"; scale: 1 | 1.15 | 1.3; pressure: string; temperature: string; volume: string; torque: string;
-  operator: string; site: string; position: boolean;
+  lang: "en" | "es";
+  look: "auto" | "day" | "night";
+  scale: 1 | 1.15 | 1.3;
+  pressure: string;
+  temperature: string;
+  volume: string;
+  torque: string;
+  operator: string;
+  site: string;
+  position: boolean;
   /** Who said "later" when a PIN was offered. */
   pin_later: string;
   /** Minutes without a touch after which a phone under a PIN locks. */
@@ -12,7 +20,21 @@ export interface Settings {
   photo_place: boolean;
 }
 const PLACE = "farsiding.settings";
-const plain: Settings = { lang: "en", look: "auto", scale: 1, pressure: "psi", temperature: "°F", volume: "gal", torque: "ft·lbf", operator: "", site: "", position: false, pin_later: "", lock_after: 15, photo_place: false };
+const plain: Settings = {
+  lang: "en",
+  look: "auto",
+  scale: 1,
+  pressure: "psi",
+  temperature: "°F",
+  volume: "gal",
+  torque: "ft·lbf",
+  operator: "",
+  site: "",
+  position: false,
+  pin_later: "",
+  lock_after: 15,
+  photo_place: false,
+};
 
 export function readSettings(): Settings {
   try {
@@ -48,7 +70,12 @@ export function keepCard(sites: SiteView[]): void {
 
 const CAUTIONS = "farsiding.cautions";
 /** What to beware of at the cars here, for a phone that is locked. It lies open: kept only where there is a lock. */
-export interface CautionHere { car: string; spot: string; hold: string; alarms: number }
+export interface CautionHere {
+  car: string;
+  spot: string;
+  hold: string;
+  alarms: number;
+}
 export function readCautions(): CautionHere[] {
   try {
     return JSON.parse(localStorage.getItem(CAUTIONS) ?? "[]") as CautionHere[];
@@ -58,7 +85,8 @@ export function readCautions(): CautionHere[] {
 }
 export function keepCautions(all: CautionHere[] | null): void {
   try {
-    if (all?.length) localStorage.setItem(CAUTIONS, JSON.stringify(all)); else localStorage.removeItem(CAUTIONS);
+    if (all?.length) localStorage.setItem(CAUTIONS, JSON.stringify(all));
+    else localStorage.removeItem(CAUTIONS);
   } catch {
     // Then a locked phone shows whom to call, and no more.
   }

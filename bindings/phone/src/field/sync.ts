@@ -9,7 +9,11 @@ import { sendPhotos, waitingPhotos } from "./photos";
 /** What a round brought: `put_off` says why the office takes no more from this phone for now. */
 type Told = { done: boolean; put_off: string | null };
 /** `why` says what went wrong or, where the office was met, what it puts off. */
-export type SyncState = { is: "idle" | "running" | "met" | "no_office" | "not_enrolled"; at: number; why: string };
+export type SyncState = {
+  is: "idle" | "running" | "met" | "no_office" | "not_enrolled";
+  at: number;
+  why: string;
+};
 export const office = (): URL => new URL("../v1/", document.baseURI);
 const ROUND_MS = 60_000;
 /** While much is coming in, how often it is shown. */
@@ -24,7 +28,11 @@ export class Syncer {
   #later = "";
   #listening = false;
   #stopped = true;
-  constructor(private readonly calls: BookCalls, private readonly told: (state: SyncState) => void, private readonly changed: () => Promise<void>) {}
+  constructor(
+    private readonly calls: BookCalls,
+    private readonly told: (state: SyncState) => void,
+    private readonly changed: () => Promise<void>,
+  ) {}
 
   start(): void {
     this.#stopped = false;
@@ -39,7 +47,9 @@ export class Syncer {
   #listen(): void {
     this.#listening = true;
     addEventListener("online", () => this.soon(0));
-    document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") this.soon(0); });
+    document.addEventListener("visibilitychange", () => {
+      if (document.visibilityState === "visible") this.soon(0);
+    });
   }
   /** Meets the office in a while; several wishes become one. */
   soon(ms = 1500): void {
@@ -54,25 +64,38 @@ export class Syncer {
   async #records(): Promise<void> {
     await this.calls.syncStart();
     let shown = Date.now();
-    for (let done = false; !done; ) {
+    for (let done = false; !done;) {
       const body = (await this.calls.syncRequest()) as BufferSource;
-      const reply = await fetch(new URL("sync", office()), { method: "POST", body, redirect: "error", cache: "no-store", signal: AbortSignal.timeout(ROUND_MS), headers: { "Content-Type": "application/cbor" } });
+      const reply = await fetch(new URL("sync", office()), {
+        method: "POST",
+        body,
+        redirect: "error",
+        cache: "no-store",
+        signal: AbortSignal.timeout(ROUND_MS),
+        headers: { "Content-Type": "application/cbor" },
+      });
       if (!reply.ok) throw new Error(`the office answered ${reply.status}`);
-      const told = JSON.parse(await this.calls.syncReceive(new Uint8Array(await reply.arrayBuffer()))) as Told;
+      const told = JSON.parse(
+        await this.calls.syncReceive(new Uint8Array(await reply.arrayBuffer())),
+      ) as Told;
       done = told.done;
       this.#later = told.put_off ?? "";
       // A first meeting may take long: whoever waits sees people and sites as they come.
-      if (!done && Date.now() - shown > SHOW_MS) { await this.changed(); shown = Date.now(); }
+      if (!done && Date.now() - shown > SHOW_MS) {
+        await this.changed();
+        shown = Date.now();
+      }
     }
   }
   async #meet(): Promise<void> {
     const state = (is: SyncState["is"], why = "") => this.told({ is, at: Date.now(), why });
     try {
       if (this.#stopped) return;
-      if (!(JSON.parse(await this.calls.status()) as { organisation_key: string | null }).organisation_key) return state("not_enrolled");
+      if (!(JSON.parse(await this.calls.status()) as { organisation_key: string | null }).organisation_key)
+        return state("not_enrolled");
       state("running");
       // Records first, then photographs, then records again: with their signature, and until nothing is left to send.
-      for (let left = Infinity; ; ) {
+      for (let left = Infinity; ;) {
         this.#hurry = false;
         await this.#records();
         await this.changed();

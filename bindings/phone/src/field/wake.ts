@@ -3,7 +3,13 @@ let lock: WakeLockSentinel | undefined;
 let wanted = false;
 
 async function take(): Promise<void> {
-  if (!wanted || document.visibilityState !== "visible" || !("wakeLock" in navigator) || (lock && !lock.released)) return;
+  if (
+    !wanted ||
+    document.visibilityState !== "visible" ||
+    !("wakeLock" in navigator) ||
+    (lock && !lock.released)
+  )
+    return;
   try {
     lock = await navigator.wakeLock.request("screen");
   } catch {

@@ -40,7 +40,11 @@ export function roundStep(rough: number): number {
   return step !== undefined && step > 0 && Number.isFinite(step) ? step : 1;
 }
 
-export interface Dated { minute: number; value: number; plus_minus: number }
+export interface Dated {
+  minute: number;
+  value: number;
+  plus_minus: number;
+}
 
 /** The points that can be drawn: with numbers, near the middle one in time, few, and with their extremes. */
 export function drawable<T extends Dated>(points: readonly T[]): T[] {
@@ -54,7 +58,8 @@ export function drawable<T extends Dated>(points: readonly T[]): T[] {
   const kept = new Set<number>();
   for (let from = 0; from < near.length; from += length) {
     const until = Math.min(from + length, near.length);
-    let least = from, greatest = from;
+    let least = from,
+      greatest = from;
     for (let at = from; at < until; at++) {
       if (near[at]!.value < near[least]!.value) least = at;
       if (near[at]!.value > near[greatest]!.value) greatest = at;

@@ -26,7 +26,10 @@ export const icons = {
   plug_hand: draw("M3 6h8M3 18h8M14 4h6v16h-6z", solid("M14 12h6v8h-6z")),
   plug_tight: draw("M3 6h9M3 18h9", solid("M11 3h9v18h-9z")),
   valve_open: draw("M12 3a9 9 0 1 0 .01 0zM1 12h22"),
-  valve_shut: draw("M12 12", `<circle cx="12" cy="12" r="9" fill="currentColor"/><path class="icon-cut" d="M12 2v20" stroke="var(--icon-cut, var(--plate))" stroke-width="3.6"/>`),
+  valve_shut: draw(
+    "M12 12",
+    `<circle cx="12" cy="12" r="9" fill="currentColor"/><path class="icon-cut" d="M12 2v20" stroke="var(--icon-cut, var(--plate))" stroke-width="3.6"/>`,
+  ),
   caution: draw("M12 3L22 21H2z", `<path d="M12 10v5M12 17.600v1"/>`),
   stop: draw("M8 2h8l6 6v8l-6 6H8l-6-6V8zM7 12h10"),
   /** The housing seen from above: where the plan is. */
@@ -56,11 +59,15 @@ export const icons = {
   dot: draw("M12 7a5 5 0 1 0 .01 0z"),
   half: draw("M12 5a7 7 0 1 0 .01 0z", solid("M12 5a7 7 0 0 1 0 14z")),
   away: draw("M9 3a4 4 0 1 0 .01 0zM2 21c0-6 3-9 7-9M14 16h8M18 12l4 4-4 4"),
-  weather: draw("M7 14a4 4 0 0 1 .5-8 5.5 5.5 0 0 1 10.500 2A3.500 3.500 0 0 1 17 14zM8 18l-1 3M13 18l-1 3M18 18l-1 3"),
+  weather: draw(
+    "M7 14a4 4 0 0 1 .5-8 5.5 5.5 0 0 1 10.500 2A3.500 3.500 0 0 1 17 14zM8 18l-1 3M13 18l-1 3M18 18l-1 3",
+  ),
   truck: draw("M1 6h13v11H1zM14 10h5l4 4v3h-9M6 17v3M18 17v3"),
   hose_on: draw("M2 12h6M8 7v10M12 7v10M12 12h10"),
   hose_off: draw("M2 12h4M6 7v10M15 7v10M15 12h7"),
-  sun: draw("M12 7.5a4.5 4.5 0 1 0 .01 0zM12 1v2M12 21v2M1 12h2M21 12h2M4 4l1.5 1.5M18.5 18.5L20 20M20 4l-1.5 1.5M5.5 18.5L4 20"),
+  sun: draw(
+    "M12 7.5a4.5 4.5 0 1 0 .01 0zM12 1v2M12 21v2M1 12h2M21 12h2M4 4l1.5 1.5M18.5 18.5L20 20M20 4l-1.5 1.5M5.5 18.5L4 20",
+  ),
   auto: draw("M12 3a9 9 0 1 0 .01 0z", solid("M12 3a9 9 0 0 1 0 18z")),
   moon: draw("M19 15A8 8 0 1 1 10 4a7 7 0 0 0 9 11z"),
 } as const;

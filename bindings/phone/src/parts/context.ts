@@ -4,8 +4,38 @@ import type { Desk } from "../desk.svelte";
 import type { Say } from "../strings";
 
 export type Screen =
-  | "cars" | "new" | "car" | "history" | "entry" | "step" | "steps" | "more" | "figure" | "ask" | "form" | "proof" | "tally" | "seal" | "defect" | "defects" | "holds"
-  | "differ" | "gate" | "blocker" | "only_here" | "find" | "help" | "setup" | "enrol" | "who" | "pin" | "where" | "carry" | "photo" | "guard" | "refused";
+  | "cars"
+  | "new"
+  | "car"
+  | "history"
+  | "entry"
+  | "step"
+  | "steps"
+  | "more"
+  | "figure"
+  | "ask"
+  | "form"
+  | "proof"
+  | "tally"
+  | "seal"
+  | "defect"
+  | "defects"
+  | "holds"
+  | "differ"
+  | "gate"
+  | "blocker"
+  | "only_here"
+  | "find"
+  | "help"
+  | "setup"
+  | "enrol"
+  | "who"
+  | "pin"
+  | "where"
+  | "carry"
+  | "photo"
+  | "guard"
+  | "refused";
 export interface Shell {
   readonly say: Say;
   readonly desk: Desk;

@@ -11,7 +11,13 @@ await stories(async ({ home, office, phone, test }) => {
   await office.start();
   office.furnish();
   const [a, b] = [phone("a"), phone("b")];
-  for (const [p, who] of [[a, "Ada"], [b, "Ben"]]) { await p.open(); await p.enrol(who); }
+  for (const [p, who] of [
+    [a, "Ada"],
+    [b, "Ben"],
+  ]) {
+    await p.open();
+    await p.enrol(who);
+  }
   await office.stop(); // from here on they have each other and nobody else
   let files = 0;
   /** One phone makes a file on its screen, the other takes it in on its own. Returns what the taker says. */
@@ -23,18 +29,27 @@ await stories(async ({ home, office, phone, test }) => {
     await (await saved).saveAs(file);
     await to.go("carry//");
     await to.page.setInputFiles('input[type="file"]', file);
-    const said = await until("it says what it took", async () => (await to.page.locator(".said").textContent()) ?? false);
+    const said = await until(
+      "it says what it took",
+      async () => (await to.page.locator(".said").textContent()) ?? false,
+    );
     await to.go("cars//");
     return said;
   };
-  let mine = "", theirs = "", picture;
+  let mine = "",
+    theirs = "",
+    picture;
   await test("both open a record of one car, and a photograph travels in the file", async () => {
     mine = await a.car("104417", "Track 2, spot 2");
     theirs = await b.car("104417", "Track 2, spot 2");
     await a.valve(mine, "vapour", "Shut");
     await a.go(`photo/${mine}/${encodeURIComponent("housing|")}`);
     [picture] = await pictures(a.page, 1);
-    await a.page.setInputFiles('input[type="file"]', { name: picture.name, mimeType: picture.mimeType, buffer: picture.buffer });
+    await a.page.setInputFiles('input[type="file"]', {
+      name: picture.name,
+      mimeType: picture.mimeType,
+      buffer: picture.buffer,
+    });
     await a.seen("1 photos");
     const said = await carry(a, b);
     assert.match(said, /, 1 photos$/);
@@ -60,7 +75,10 @@ await stories(async ({ home, office, phone, test }) => {
     await a.valve(mine, "liquid_a", "Shut");
     await carry(a, b);
     await carry(b, a);
-    for (const p of [a, b]) { await p.go(`differ/${mine}`); await p.page.waitForFunction(() => document.querySelectorAll(".sides section").length === 2); }
+    for (const p of [a, b]) {
+      await p.go(`differ/${mine}`);
+      await p.page.waitForFunction(() => document.querySelectorAll(".sides section").length === 2);
+    }
     await b.page.locator(".sides section:has-text('shut') .key").first().tap();
     await b.page.waitForSelector("textarea");
     await b.page.fill("textarea", "Looked together");
@@ -101,7 +119,10 @@ await stories(async ({ home, office, phone, test }) => {
     await a.go(`history/${mine}`);
     await a.page.waitForFunction(() => document.querySelectorAll("ol .struck").length === 2);
     const struck = await a.page.locator("ol .struck").allTextContents();
-    assert.ok(struck.some((line) => /42 psi/.test(line)) && struck.some((line) => /wrong car/.test(line)), struck.join(" | "));
+    assert.ok(
+      struck.some((line) => /42 psi/.test(line)) && struck.some((line) => /wrong car/.test(line)),
+      struck.join(" | "),
+    );
   });
   await test("a step is skipped with a reason, and the car handed over and taken", async () => {
     await b.go(`step/${theirs}/`);
@@ -125,14 +146,21 @@ await stories(async ({ home, office, phone, test }) => {
     await a.page.locator(".foot .go").tap();
     await a.page.waitForFunction(() => !location.hash.startsWith("#form"));
     await carry(a, b);
-    for (const p of [a, b]) assert.ok((await p.history(mine)).some((line) => /took over|taken|hand/i.test(line)), (await p.history(mine)).join(" | "));
+    for (const p of [a, b])
+      assert.ok(
+        (await p.history(mine)).some((line) => /took over|taken|hand/i.test(line)),
+        (await p.history(mine)).join(" | "),
+      );
   });
   await test("through the office both phones and the office fold the very same view", async () => {
     await office.start();
     for (const p of [a, b, a, b]) await p.sync();
     const views = [office.view(mine), await a.view(mine), await b.view(mine)];
     // What is rightly another on each device, by name. `brief.until` of a car that still stands is the moment of looking.
-    const local = (view) => { view.brief.until = null; return view; };
+    const local = (view) => {
+      view.brief.until = null;
+      return view;
+    };
     const [ours, onA, onB] = views.map(local);
     assert.equal(ours.unreceipted, 0, "everything has its receipt everywhere");
     assert.deepEqual(onA, ours);
@@ -140,6 +168,12 @@ await stories(async ({ home, office, phone, test }) => {
     return `(${ours.entries} entries, ${JSON.stringify(ours).length} bytes of view, nothing left out but the moment of looking)`;
   });
   await test("the photograph is at the office once, whoever sent it", async () => {
-    for (const p of [a, b]) { await p.back("#only_here//"); await p.sync(); await p.page.waitForFunction(() => [...document.querySelectorAll(".count")].every((n) => n.textContent === "0")); }
+    for (const p of [a, b]) {
+      await p.back("#only_here//");
+      await p.sync();
+      await p.page.waitForFunction(() =>
+        [...document.querySelectorAll(".count")].every((n) => n.textContent === "0"),
+      );
+    }
   });
 });

@@ -41,14 +41,21 @@ await stories(async ({ home, office, phone, test }) => {
     await a.page.waitForSelector(".plan");
     let confirmed = 0;
     await a.page.exposeFunction("confirmed", (n) => (confirmed = n));
-    void a.page.evaluate(async () => {
-      for (let n = 1; ; n++) {
-        const word = n % 2 ? "Open" : "Shut", key = () => [...document.querySelectorAll(".keys button")].find((b) => b.textContent.trim() === word);
-        // A key takes no second tap while the first is on its way.
-        while (key().getAttribute("aria-pressed") !== "true") { key().click(); await new Promise((r) => setTimeout(r, 10)); }
-        confirmed(n);
-      }
-    }).catch(() => {});
+    void a.page
+      .evaluate(async () => {
+        for (let n = 1; ; n++) {
+          const word = n % 2 ? "Open" : "Shut",
+            key = () =>
+              [...document.querySelectorAll(".keys button")].find((b) => b.textContent.trim() === word);
+          // A key takes no second tap while the first is on its way.
+          while (key().getAttribute("aria-pressed") !== "true") {
+            key().click();
+            await new Promise((r) => setTimeout(r, 10));
+          }
+          confirmed(n);
+        }
+      })
+      .catch(() => {});
     await until("some were confirmed", () => confirmed >= 25);
     const promised = confirmed;
     await a.kill();
@@ -68,16 +75,35 @@ await stories(async ({ home, office, phone, test }) => {
     await office.start();
     await a.sync();
     await a.page.waitForFunction(() => document.querySelector(".count")?.textContent === "0");
-    assert.deepEqual(await a.history(visit), office.view(visit).history.map((line) => line.sentence));
+    assert.deepEqual(
+      await a.history(visit),
+      office.view(visit).history.map((line) => line.sentence),
+    );
   });
   await test("a newer build waits until the person takes it, and what was half typed is there before and after", async () => {
     await a.go(a.figure(visit));
     await a.press("4", ".");
-    change(app, "index.html", (text) => text.replace("<title>Farsiding</title>", "<title>Farsiding, newer</title>"));
-    change(app, "sw.js", (text) => { const next = text.replace(/(url:\s*"index\.html",\s*revision:\s*"|revision:\s*"(?=[^"]*",\s*url:\s*"index\.html")|"revision":"(?=[^"]*","url":"index\.html")|"url":"index\.html","revision":")/, "$1newer"); assert.notEqual(next, text); return next; });
+    change(app, "index.html", (text) =>
+      text.replace("<title>Farsiding</title>", "<title>Farsiding, newer</title>"),
+    );
+    change(app, "sw.js", (text) => {
+      const next = text.replace(
+        /(url:\s*"index\.html",\s*revision:\s*"|revision:\s*"(?=[^"]*",\s*url:\s*"index\.html")|"revision":"(?=[^"]*","url":"index\.html")|"url":"index\.html","revision":")/,
+        "$1newer",
+      );
+      assert.notEqual(next, text);
+      return next;
+    });
     // An hour goes by and the screen is looked at again.
-    await a.page.evaluate(() => { const now = Date.now; Date.now = () => now() + 3_700_000; document.dispatchEvent(new Event("visibilitychange")); Date.now = now; });
-    await until("the newer build is here and waits", () => a.page.evaluate(async () => (await navigator.serviceWorker.getRegistration()).waiting !== null));
+    await a.page.evaluate(() => {
+      const now = Date.now;
+      Date.now = () => now() + 3_700_000;
+      document.dispatchEvent(new Event("visibilitychange"));
+      Date.now = now;
+    });
+    await until("the newer build is here and waits", () =>
+      a.page.evaluate(async () => (await navigator.serviceWorker.getRegistration()).waiting !== null),
+    );
     const typed = () => a.page.locator("output").textContent();
     assert.equal(await typed(), "4.");
     assert.equal(await a.page.locator(".update").count(), 0, "not while a figure is being typed");
@@ -115,7 +141,12 @@ await stories(async ({ home, office, phone, test }) => {
     await second.locator(".foot .go").tap();
     await second.waitForSelector('.car:has-text("104417")');
     await a.page.waitForFunction(() => /Open in another window/.test(document.body.innerText));
-    await second.evaluate((h) => { location.hash = h; }, `form/${visit}/${encodeURIComponent("remark|")}`);
+    await second.evaluate(
+      (h) => {
+        location.hash = h;
+      },
+      `form/${visit}/${encodeURIComponent("remark|")}`,
+    );
     await second.waitForFunction(() => document.querySelector("textarea")?.value === "half a word");
     await second.close();
     await a.page.waitForFunction(() => document.querySelector("textarea")?.value === "half a word");

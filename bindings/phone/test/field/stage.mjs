@@ -9,16 +9,25 @@ import { brotliCompressSync } from "node:zlib";
 import { chromium } from "playwright-core";
 import { folder } from "../stage.mjs";
 
-const PROGRAM = process.env.FARSIDING ?? new URL("../../../../target/debug/farsiding", import.meta.url).pathname;
+const PROGRAM =
+  process.env.FARSIDING ?? new URL("../../../../target/debug/farsiding", import.meta.url).pathname;
 export const later = (ms) => new Promise((done) => setTimeout(done, ms));
 export async function until(what, f, ms = 20_000) {
   for (const end = Date.now() + ms; ; await later(100)) {
-    const answer = await Promise.resolve().then(f).catch(() => false);
+    const answer = await Promise.resolve()
+      .then(f)
+      .catch(() => false);
     if (answer) return answer;
     if (Date.now() > end) throw new Error(`never: ${what}`);
   }
 }
-const freePort = () => new Promise((found) => { const s = createServer().listen(0, "127.0.0.1", () => { const { port } = s.address(); s.close(() => found(port)); }); });
+const freePort = () =>
+  new Promise((found) => {
+    const s = createServer().listen(0, "127.0.0.1", () => {
+      const { port } = s.address();
+      s.close(() => found(port));
+    });
+  });
 
 /** A copy of the built app, to be changed as a newer build or another phone would have it. */
 export function copyOfApp(to) {
@@ -27,13 +36,15 @@ export function copyOfApp(to) {
 }
 /** Changes a file of a copy, its compressed twin too. */
 export function change(app, name, f) {
-  const file = join(app, name), text = f(readFileSync(file, "utf8"));
+  const file = join(app, name),
+    text = f(readFileSync(file, "utf8"));
   writeFileSync(file, text);
   writeFileSync(`${file}.br`, brotliCompressSync(text));
 }
 /** Puts `code` before a script of a copy. */
 export const before = (app, name, code) => change(app, name, (text) => `${code};\n${text}`);
-export const mainScript = (app) => `assets/${readdirSync(join(app, "assets")).find((name) => /^index-.*\.js$/.test(name))}`;
+export const mainScript = (app) =>
+  `assets/${readdirSync(join(app, "assets")).find((name) => /^index-.*\.js$/.test(name))}`;
 
 export class Office {
   constructor(home) {
@@ -61,10 +72,22 @@ export class Office {
     this.process.kill(signal);
     await gone;
   }
-  run(...args) { return execFileSync(PROGRAM, args, { encoding: "utf8", stdio: ["ignore", "pipe", "pipe"], maxBuffer: 1 << 28 }); }
+  run(...args) {
+    return execFileSync(PROGRAM, args, {
+      encoding: "utf8",
+      stdio: ["ignore", "pipe", "pipe"],
+      maxBuffer: 1 << 28,
+    });
+  }
   /** The office's own device. */
-  device(...args) { return this.run("device", "--dir", join(this.home, "office"), "--operator", "office", ...args); }
-  link(name, role = "operator") { return /All in one:\s+(\S+)/.exec(this.run("enrol", "--data", this.data, "--name", name, "--role", role))[1]; }
+  device(...args) {
+    return this.run("device", "--dir", join(this.home, "office"), "--operator", "office", ...args);
+  }
+  link(name, role = "operator") {
+    return /All in one:\s+(\S+)/.exec(
+      this.run("enrol", "--data", this.data, "--name", name, "--role", role),
+    )[1];
+  }
   /** Invented people and an invented site, brought in by the office's device. */
   furnish() {
     this.device("init", "--name", "office");
@@ -74,15 +97,33 @@ export class Office {
     this.device("person", "ben", "Ben (demo)");
     this.device("sync");
   }
-  view(visit) { this.device("sync"); return JSON.parse(this.device("--json", "show", visit)).visit; }
+  view(visit) {
+    this.device("sync");
+    return JSON.parse(this.device("--json", "show", visit)).visit;
+  }
 }
 
 export class Phone {
-  constructor(home, name, office) { this.name = name; this.office = office; this.profile = join(home, `phone-${name}`); mkdirSync(this.profile); }
+  constructor(home, name, office) {
+    this.name = name;
+    this.office = office;
+    this.profile = join(home, `phone-${name}`);
+    mkdirSync(this.profile);
+  }
   /** Starts the browser; `grants: []` leaves it without the promise to keep what it is given. */
   async open({ grants = ["durableStorage"], ...more } = {}) {
-    const grant = async (page) => { const side = await this.context.newCDPSession(page); await side.send("Browser.grantPermissions", { permissions: grants }); };
-    this.context = await chromium.launchPersistentContext(this.profile, { executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, acceptDownloads: true, ...more });
+    const grant = async (page) => {
+      const side = await this.context.newCDPSession(page);
+      await side.send("Browser.grantPermissions", { permissions: grants });
+    };
+    this.context = await chromium.launchPersistentContext(this.profile, {
+      executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+      viewport: { width: 390, height: 844 },
+      hasTouch: true,
+      isMobile: true,
+      acceptDownloads: true,
+      ...more,
+    });
     this.page = this.context.pages()[0] ?? (await this.context.newPage());
     this.watch(this.page);
     if (grants.length) await grant(this.page);
@@ -91,25 +132,57 @@ export class Phone {
   }
   watch(page) {
     page.setDefaultTimeout(15_000);
-    page.on("pageerror", (error) => { this.complaints.push(error.message); console.log("PAGE ERROR", this.name, error.message); });
+    page.on("pageerror", (error) => {
+      this.complaints.push(error.message);
+      console.log("PAGE ERROR", this.name, error.message);
+    });
   }
   complaints = [];
-  async close() { await this.context?.close(); this.context = undefined; }
+  async close() {
+    await this.context?.close();
+    this.context = undefined;
+  }
   /** Ends every process of the browser at once, as a flat battery would. */
   async kill() {
     // The browser's own process is the one with this profile that is no other's child kind; Playwright makes it lead its group.
-    const pid = readdirSync("/proc").filter((n) => /^\d+$/.test(n)).find((n) => { try { const line = readFileSync(`/proc/${n}/cmdline`, "utf8").split("\0"); return line.includes(`--user-data-dir=${this.profile}`) && !line.some((part) => part.startsWith("--type=")) && /chrom/.test(line[0]); } catch { return false; } });
+    const pid = readdirSync("/proc")
+      .filter((n) => /^\d+$/.test(n))
+      .find((n) => {
+        try {
+          const line = readFileSync(`/proc/${n}/cmdline`, "utf8").split("\0");
+          return (
+            line.includes(`--user-data-dir=${this.profile}`) &&
+            !line.some((part) => part.startsWith("--type=")) &&
+            /chrom/.test(line[0])
+          );
+        } catch {
+          return false;
+        }
+      });
     if (!pid) throw new Error("the browser was not found");
     const gone = new Promise((done) => this.context.once("close", done));
     process.kill(-Number(pid), "SIGKILL");
     await gone;
     this.context = undefined;
   }
-  app(hash = "") { return `${this.office.url}/app/${hash}`; }
-  async go(hash) { await this.page.evaluate((h) => { location.hash = h; }, hash); await later(100); }
-  tap(text, where = "button") { return this.page.locator(`${where}:has-text("${text}")`).first().tap(); }
-  seen(text, ms = 15_000) { return this.page.waitForFunction((t) => document.body.innerText.includes(t), text, { timeout: ms }); }
-  text() { return this.page.innerText("body"); }
+  app(hash = "") {
+    return `${this.office.url}/app/${hash}`;
+  }
+  async go(hash) {
+    await this.page.evaluate((h) => {
+      location.hash = h;
+    }, hash);
+    await later(100);
+  }
+  tap(text, where = "button") {
+    return this.page.locator(`${where}:has-text("${text}")`).first().tap();
+  }
+  seen(text, ms = 15_000) {
+    return this.page.waitForFunction((t) => document.body.innerText.includes(t), text, { timeout: ms });
+  }
+  text() {
+    return this.page.innerText("body");
+  }
   async enrol(who) {
     await this.page.goto(this.office.link(`phone ${this.name}`));
     await this.page.waitForSelector("input.field");
@@ -125,8 +198,12 @@ export class Phone {
   async car(number, spot) {
     await this.go("new//");
     const f = this.page.locator("input.field");
-    await f.nth(0).fill("QZQX"); await f.nth(1).fill(number); await f.nth(2).fill(spot); await f.nth(3).fill(number);
-    await this.tap("Fixed tank"); await this.tap("Open this car");
+    await f.nth(0).fill("QZQX");
+    await f.nth(1).fill(number);
+    await f.nth(2).fill(spot);
+    await f.nth(3).fill(number);
+    await this.tap("Fixed tank");
+    await this.tap("Open this car");
     await this.page.waitForSelector(".plan");
     return decodeURIComponent(this.page.url().split("#")[1]).split("/")[1];
   }
@@ -143,51 +220,101 @@ export class Phone {
     await this.page.locator(".foot .go").tap();
     await this.page.waitForFunction(() => !location.hash.startsWith("#form"));
   }
-  async press(...keys) { for (const k of keys) await this.page.locator(`.pad button:text-is("${k}")`).tap(); }
-  figure(visit, purpose = "final") { return `figure/${visit}/${encodeURIComponent(JSON.stringify({ statement: "reading", measured: "pressure", place: "car", purpose, unit: "psi" }))}`; }
-  async sync(ms = 20_000) { await this.go("only_here//"); const answered = this.page.waitForResponse(/\/v1\/sync$/, { timeout: ms }); // what was met before may still be on the screen
-    await this.page.locator(".foot .go").tap(); await answered;
-    await this.page.waitForFunction(() => /Met the office/.test(document.body.innerText), null, { timeout: ms }); }
+  async press(...keys) {
+    for (const k of keys) await this.page.locator(`.pad button:text-is("${k}")`).tap();
+  }
+  figure(visit, purpose = "final") {
+    return `figure/${visit}/${encodeURIComponent(JSON.stringify({ statement: "reading", measured: "pressure", place: "car", purpose, unit: "psi" }))}`;
+  }
+  async sync(ms = 20_000) {
+    await this.go("only_here//");
+    const answered = this.page.waitForResponse(/\/v1\/sync$/, { timeout: ms }); // what was met before may still be on the screen
+    await this.page.locator(".foot .go").tap();
+    await answered;
+    await this.page.waitForFunction(() => /Met the office/.test(document.body.innerText), null, {
+      timeout: ms,
+    });
+  }
   /** What the history of a visit shows, oldest first. */
-  async history(visit) { await this.go(`history/${visit}`); await this.page.waitForSelector("ol li"); return (await this.page.locator("ol li .what b").allTextContents()).reverse(); }
-  quota(bytes) { return this.side.send("Storage.overrideQuotaForOrigin", { origin: this.office.url, ...(bytes === null ? {} : { quotaSize: bytes }) }); }
+  async history(visit) {
+    await this.go(`history/${visit}`);
+    await this.page.waitForSelector("ol li");
+    return (await this.page.locator("ol li .what b").allTextContents()).reverse();
+  }
+  quota(bytes) {
+    return this.side.send("Storage.overrideQuotaForOrigin", {
+      origin: this.office.url,
+      ...(bytes === null ? {} : { quotaSize: bytes }),
+    });
+  }
   /** Photographs on this phone: the files' names, which are the digests of what is sealed in them, and how long each is. */
-  photoFiles() { return this.page.evaluate(async () => {
-    const all = {}, root = await navigator.storage.getDirectory();
-    for await (const [folder, handle] of root.entries()) if (/^photos(-|$)/.test(folder)) for await (const [name, file] of handle.entries()) all[name] = (await file.getFile()).size;
-    return all;
-  }); }
-  used() { return this.page.evaluate(async () => (await navigator.storage.estimate()).usage); }
+  photoFiles() {
+    return this.page.evaluate(async () => {
+      const all = {},
+        root = await navigator.storage.getDirectory();
+      for await (const [folder, handle] of root.entries())
+        if (/^photos(-|$)/.test(folder))
+          for await (const [name, file] of handle.entries()) all[name] = (await file.getFile()).size;
+      return all;
+    });
+  }
+  used() {
+    return this.page.evaluate(async () => (await navigator.storage.estimate()).usage);
+  }
   /** Leaves the app and opens its book with the app's own worker; `ask(call, ...arguments)` is then there in the page. */
   async book() {
     await this.page.goto(this.app("icon-192.png"));
     await this.page.evaluate(async () => {
-      const worker = new Worker("/app/core/book-worker.js", { type: "module" }), open = new Map();
+      const worker = new Worker("/app/core/book-worker.js", { type: "module" }),
+        open = new Map();
       let last = 0;
       await new Promise((ready, failed) => {
         worker.onerror = failed;
         worker.onmessage = ({ data }) => {
           if (data.kind === "ready") ready();
           else if (data.kind === "answer") open.get(data.id).yes(data.value);
-          else if (data.kind === "failed") open.get(data.id).no(new Error(`${data.failure.variant}: ${data.failure.why}`));
+          else if (data.kind === "failed")
+            open.get(data.id).no(new Error(`${data.failure.variant}: ${data.failure.why}`));
           else if (data.kind !== "waiting") failed(new Error(JSON.stringify(data)));
         };
         worker.postMessage({ kind: "start", options: { folder: "books", settings: { book: "book" } } });
       });
-      globalThis.ask = (call, ...args) => new Promise((yes, no) => { open.set(++last, { yes, no }); worker.postMessage({ kind: "ask", id: last, call, args }); });
+      globalThis.ask = (call, ...args) =>
+        new Promise((yes, no) => {
+          open.set(++last, { yes, no });
+          worker.postMessage({ kind: "ask", id: last, call, args });
+        });
     });
   }
-  async view(visit) { await this.book(); return JSON.parse(await this.page.evaluate((v) => ask("visit", v), visit)); }
-  async back(hash = "#cars//") { await this.page.goto(this.app(hash)); await this.page.waitForSelector(".screen .foot"); }
+  async view(visit) {
+    await this.book();
+    return JSON.parse(await this.page.evaluate((v) => ask("visit", v), visit));
+  }
+  async back(hash = "#cars//") {
+    await this.page.goto(this.app(hash));
+    await this.page.waitForSelector(".screen .foot");
+  }
 }
 
 /** Runs a file of stories: `f({ home, office, phone, test })`. Ends the process with what came out. */
 export async function stories(f) {
-  const home = mkdtempSync(join(tmpdir(), "farsiding-field-")), office = new Office(home), phones = [];
+  const home = mkdtempSync(join(tmpdir(), "farsiding-field-")),
+    office = new Office(home),
+    phones = [];
   const began = Date.now();
-  let fine = false, passed = 0;
-  const phone = (name) => { const one = new Phone(home, name, office); phones.push(one); return one; };
-  const test = async (name, story) => { const t = Date.now(), extra = await story(); passed++; console.log("ok  ", name, extra ?? "", `[${((Date.now() - t) / 1000).toFixed(1)} s]`); };
+  let fine = false,
+    passed = 0;
+  const phone = (name) => {
+    const one = new Phone(home, name, office);
+    phones.push(one);
+    return one;
+  };
+  const test = async (name, story) => {
+    const t = Date.now(),
+      extra = await story();
+    passed++;
+    console.log("ok  ", name, extra ?? "", `[${((Date.now() - t) / 1000).toFixed(1)} s]`);
+  };
   try {
     await f({ home, office, phone, test });
     const complaints = phones.flatMap((one) => one.complaints);
@@ -196,7 +323,14 @@ export async function stories(f) {
     console.log(`${passed} passed, 0 failed, ${((Date.now() - began) / 1000).toFixed(0)} s`);
   } catch (error) {
     console.log("FAILED:", error);
-    for (const one of phones) for (const page of one.context?.pages() ?? []) console.log(one.name, page.url().split("#")[1] ?? page.url(), "|", (await page.innerText("body").catch(() => "?")).replace(/\n+/g, " · ").slice(0, 600));
+    for (const one of phones)
+      for (const page of one.context?.pages() ?? [])
+        console.log(
+          one.name,
+          page.url().split("#")[1] ?? page.url(),
+          "|",
+          (await page.innerText("body").catch(() => "?")).replace(/\n+/g, " · ").slice(0, 600),
+        );
     if (office.said) console.log("office:", office.said.slice(-600));
   } finally {
     for (const one of phones) await one.close().catch(() => {});

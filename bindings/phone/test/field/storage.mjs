@@ -35,9 +35,15 @@ await stories(async ({ home, office, phone, test }) => {
   });
   await test("on a full disk an entry is refused with a plain word, what was typed stays, and it goes on once there is room", async () => {
     // Noise, since a document's changes are deflated.
-    const noise = () => a.page.evaluate(() => Array.from(crypto.getRandomValues(new Uint8Array(14_000)), (b) => b.toString(16).padStart(2, "0")).join(""));
+    const noise = () =>
+      a.page.evaluate(() =>
+        Array.from(crypto.getRandomValues(new Uint8Array(14_000)), (b) =>
+          b.toString(16).padStart(2, "0"),
+        ).join(""),
+      );
     await a.quota((await a.used()) + 1 * MB);
-    let typed = "", confirmed = 0;
+    let typed = "",
+      confirmed = 0;
     for (; confirmed < 120; confirmed++) {
       await a.go(`form/${visit}/${encodeURIComponent("remark|")}`);
       typed = `remark ${confirmed} ${await noise()}`;
@@ -46,14 +52,17 @@ await stories(async ({ home, office, phone, test }) => {
       await a.page.waitForTimeout(150);
       if (await a.page.locator(".trouble").count()) await a.tap("Read");
       await a.page.locator(".foot .go").tap();
-      await a.page.waitForFunction(() => !location.hash.startsWith("#form") || document.querySelector(".trouble"));
+      await a.page.waitForFunction(
+        () => !location.hash.startsWith("#form") || document.querySelector(".trouble"),
+      );
       if (await a.page.locator(".trouble").count()) break;
     }
     assert.ok(confirmed > 0 && confirmed < 120, `${confirmed} recorded`);
     await a.seen("No room left on this phone. This was NOT recorded.");
     assert.equal(await a.page.inputValue("textarea"), typed);
     await a.tap("Read");
-    const remarks = async () => (await a.history(visit)).filter((line) => line.startsWith("Remark: remark ")).length;
+    const remarks = async () =>
+      (await a.history(visit)).filter((line) => line.startsWith("Remark: remark ")).length;
     assert.equal(await remarks(), confirmed, "everything confirmed and nothing else");
     await a.quota(null);
     await a.go(`form/${visit}/${encodeURIComponent("remark|")}`);
@@ -92,18 +101,28 @@ await stories(async ({ home, office, phone, test }) => {
     await refusing.seen("Put the app on the home screen first");
     await refusing.go("new//");
     const f = refusing.page.locator("input.field");
-    await f.nth(0).fill("QZQX"); await f.nth(1).fill("104418"); await f.nth(3).fill("104418");
-    await refusing.tap("Fixed tank"); await refusing.tap("Open this car");
+    await f.nth(0).fill("QZQX");
+    await f.nth(1).fill("104418");
+    await f.nth(3).fill("104418");
+    await refusing.tap("Fixed tank");
+    await refusing.tap("Open this car");
     await refusing.seen("This was NOT recorded. Put the app on the home screen");
     await refusing.tap("Read");
     await refusing.book();
     const { entries, without_receipt } = JSON.parse(await refusing.page.evaluate(() => ask("status")));
     const cars = JSON.parse(await refusing.page.evaluate(() => ask("visits"))).map((row) => row.car);
-    assert.deepEqual(cars, ["QZQX 104417"], "what came from the office is here to be looked at, and nothing else");
+    assert.deepEqual(
+      cars,
+      ["QZQX 104417"],
+      "what came from the office is here to be looked at, and nothing else",
+    );
     assert.ok(entries > 0 && without_receipt === 0);
   });
   await test("run from the home screen, it records", async () => {
-    await refusing.page.addInitScript(() => { const real = matchMedia.bind(window); window.matchMedia = (query) => real(query === "(display-mode: standalone)" ? "all" : query); });
+    await refusing.page.addInitScript(() => {
+      const real = matchMedia.bind(window);
+      window.matchMedia = (query) => real(query === "(display-mode: standalone)" ? "all" : query);
+    });
     await refusing.back();
     await refusing.car("104418", "Track 2, spot 3");
     await refusing.go("cars//");
@@ -114,17 +133,27 @@ await stories(async ({ home, office, phone, test }) => {
   await test("a private window is no place to record, though it takes files", async () => {
     const b = phone("private");
     await b.open();
-    const context = await b.context.browser().newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+    const context = await b.context
+      .browser()
+      .newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
     const page = (b.page = await context.newPage());
     await page.goto(b.app());
     await b.seen("Put the app on the home screen first");
-    assert.equal(await page.evaluate(() => navigator.storage.persist()), false, "it would take files and forget them");
+    assert.equal(
+      await page.evaluate(() => navigator.storage.persist()),
+      false,
+      "it would take files and forget them",
+    );
     await context.close();
     await b.close();
   });
   await test("without a place for files it says so at once, and help still works", async () => {
     const app = copyOfApp(join(home, "old"));
-    before(app, "core/book-worker.js", 'Object.defineProperty(StorageManager.prototype, "getDirectory", { value: undefined })');
+    before(
+      app,
+      "core/book-worker.js",
+      'Object.defineProperty(StorageManager.prototype, "getDirectory", { value: undefined })',
+    );
     await office.stop();
     await office.start(app);
     const old = phone("old");
@@ -138,7 +167,8 @@ await stories(async ({ home, office, phone, test }) => {
   });
 
   await test("a clock that is years off records the time as the phone had it, and everybody sees by how much it is off", async () => {
-    const app = copyOfApp(join(home, "years")), off = Math.round(11 * 365.25 * 86_400_000);
+    const app = copyOfApp(join(home, "years")),
+      off = Math.round(11 * 365.25 * 86_400_000);
     const wrong = `{ const D = Date; globalThis.Date = class extends D { constructor(...a) { if (a.length) super(...a); else super(D.now() + ${off}); } static now() { return D.now() + ${off}; } }; }`;
     before(app, "core/book-worker.js", wrong);
     before(app, mainScript(app), wrong);
@@ -154,7 +184,9 @@ await stories(async ({ home, office, phone, test }) => {
     await b.seen("1 photos");
     await b.sync();
     await b.seen("clock 11 years fast");
-    await b.page.waitForFunction(() => [...document.querySelectorAll(".count")].every((n) => n.textContent === "0"));
+    await b.page.waitForFunction(() =>
+      [...document.querySelectorAll(".count")].every((n) => n.textContent === "0"),
+    );
     await b.go(`history/${years}`);
     await b.page.locator("ol li button").first().tap();
     const year = new Date().getUTCFullYear();
@@ -163,7 +195,11 @@ await stories(async ({ home, office, phone, test }) => {
     const line = office.view(years).history.find((one) => /Vapour valve shut/i.test(one.sentence));
     assert.ok(Math.abs(line.said.claimed - Date.now() - off) < 120_000, "as the phone had it");
     assert.ok(Math.abs(line.said.ahead_millis - off) < 60_000, `${line.said.ahead_millis}`);
-    assert.equal(line.said.shown.slice(0, 10), new Date(Date.now() - 6 * 3_600_000).toISOString().slice(0, 10), "shown as it was");
+    assert.equal(
+      line.said.shown.slice(0, 10),
+      new Date(Date.now() - 6 * 3_600_000).toISOString().slice(0, 10),
+      "shown as it was",
+    );
     assert.ok(line.said.receipted);
     await b.close();
   });
