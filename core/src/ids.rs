@@ -165,6 +165,14 @@ byte_id!(
     /// SHA-256 of some exact bytes: a photograph, a procedure, a change.
     Digest, 32, "digest");
 
+impl DeviceId {
+    /// The key's fingerprint, for reading aloud: its first sixteen hexadecimal digits in groups of four.
+    pub fn fingerprint(&self) -> String {
+        let digits = self.to_string();
+        [&digits[0..4], &digits[4..8], &digits[8..12], &digits[12..16]].join(" ")
+    }
+}
+
 impl OrganisationId {
     /// The id of the organisation with this public key: the first sixteen bytes of its SHA-256.
     pub fn of_key(key: &DeviceId) -> OrganisationId {

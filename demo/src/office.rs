@@ -8,7 +8,7 @@ use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
 use farsiding_core::clock::UtcMillis;
-use farsiding_server::surroundings::CLOCK_VARIABLE;
+use farsiding_host::CLOCK_VARIABLE;
 
 use crate::DemoError;
 

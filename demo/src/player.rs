@@ -15,9 +15,9 @@ use farsiding_core::entry::vocabulary::Receiver;
 use farsiding_core::ids::{DefectId, EntryId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::view::{Fate, VisitView};
-use farsiding_server::device::forms::{self, Surrounding, Words};
-use farsiding_server::device::shapes::Here;
-use farsiding_server::device::{DeviceError, address};
+use farsiding_device::forms::{self, Surrounding, Words};
+use farsiding_device::shapes::Here;
+use farsiding_device::{DeviceError, address};
 
 use crate::device::{Device, offset_minutes};
 use crate::office::Office;

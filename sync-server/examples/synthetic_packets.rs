@@ -12,7 +12,7 @@
 use std::path::Path;
 use std::time::Instant;
 
-use farsiding_server::packet::{PacketSource, of_stay, stay_of};
+use farsiding_packet::{PacketSource, of_stay, stay_of};
 
 #[path = "../tests/packet/stay.rs"]
 mod stay;

@@ -8,9 +8,9 @@ use std::time::SystemTime;
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Statement;
-use farsiding_server::device::DeviceError;
-use farsiding_server::device::forms::{self, Surrounding, Words};
-use farsiding_server::device::shapes::Here;
+use farsiding_device::DeviceError;
+use farsiding_device::forms::{self, Surrounding, Words};
+use farsiding_device::shapes::Here;
 use serde_json::Value;
 
 /// The program under test, built when it is missing or older than its sources.

@@ -8,8 +8,8 @@ use farsiding_core::entry::Statement;
 use farsiding_core::entry::vocabulary::{PhotoOf, PhotoRef};
 use farsiding_core::ids::{Digest, Subject};
 use farsiding_core::procedure::Procedures;
-use farsiding_server::office::data_folder::DataFolder;
-use farsiding_server::office::photo_store::PhotoStore;
+use farsiding_office::data_folder::DataFolder;
+use farsiding_office::photo_store::PhotoStore;
 
 use super::office::{Caller, Office, meet, this_program};
 use super::table::{Aim, Figure, Table, timed};

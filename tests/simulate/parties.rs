@@ -10,7 +10,7 @@ use farsiding_core::evidence::ledger_log;
 use farsiding_core::ids::{DeviceId, Digest, EntryId, OrganisationId};
 use farsiding_core::store::{Store, StoreError, Write};
 use farsiding_core::sync::{Answerer, CERTIFICATES_VERSION, Session, answer_log};
-use farsiding_server::office::ledger::{epoch_of, rename};
+use farsiding_office::ledger::{epoch_of, rename};
 
 use crate::dice::Dice;
 use crate::disk::{Disk, Fuse, Opened, SharedFuse};

@@ -29,6 +29,15 @@ pub enum Role {
 impl Role {
     /// Every role.
     pub const ALL: [Role; 3] = [Role::Operator, Role::Office, Role::Inspector];
+
+    /// The word a role is typed, shown and stored under.
+    pub const fn as_str(self) -> &'static str {
+        match self {
+            Role::Operator => "operator",
+            Role::Office => "office",
+            Role::Inspector => "inspector",
+        }
+    }
 }
 
 /// One thing a device may do, at the sites of its certificate.

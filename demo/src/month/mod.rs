@@ -22,11 +22,11 @@ use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{MemoryStore, Write, together};
 use farsiding_core::sync::{Answerer, Step};
 use farsiding_core::units::{Amount, Unit};
-use farsiding_server::office::data_folder::{DataFolder, organisation_id};
-use farsiding_server::office::enrolment::{self, Invitation};
-use farsiding_server::office::grants::Grant;
-use farsiding_server::office::ledger::{Ledger as _, SqliteLedger, epoch_of};
-use farsiding_server::office::register::{Register, Seen};
+use farsiding_office::data_folder::{DataFolder, organisation_id};
+use farsiding_office::enrolment::{self, Invitation};
+use farsiding_office::grants::Grant;
+use farsiding_office::ledger::{Ledger as _, SqliteLedger, epoch_of};
+use farsiding_office::register::{Register, Seen};
 
 use crate::DemoError;
 use dice::Dice;

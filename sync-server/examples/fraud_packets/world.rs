@@ -20,7 +20,7 @@ use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{MemoryStore, Store, Write};
 use farsiding_core::sync::{CERTIFICATES_VERSION, Step, answer_log};
 use farsiding_core::units::{Amount, Unit};
-use farsiding_server::packet::{PacketSource, of_stay, stay_of};
+use farsiding_packet::{PacketSource, of_stay, stay_of};
 
 use super::stay::{FIRST, Hand, Held, Office, photographs, reading};
 

@@ -134,7 +134,7 @@ fn a_packet_says_on_whose_word_its_times_and_completeness_rest() {
 
 fn last_entry_proof(packet: &str) -> Vec<u8> {
     let file = std::fs::read(packet).unwrap();
-    let apart = farsiding_server::packet::take_apart(&file).unwrap();
+    let apart = farsiding_packet::take_apart(&file).unwrap();
     apart.files.records["last-entry.tlog-proof"].clone()
 }
 

@@ -7,7 +7,7 @@ use farsiding_core::entry::DeviceKey;
 use farsiding_core::ids::{Digest, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{Durability, SqliteStore, Store as _};
-use farsiding_server::office::index::Index;
+use farsiding_office::index::Index;
 
 use super::pages_stage::{Scene, Session, quoted, text, value_of};
 use super::stage::{Device, farsiding};

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use farsiding_core::store::{Durability, SqliteStore, Store as _, StoredStamp};
-use farsiding_server::timestamp::{StampError, check, read_roots, request, token_of};
+use farsiding_timestamp::{StampError, check, read_roots, request, token_of};
 use serde_json::Value;
 
 use super::outsider::outsider;

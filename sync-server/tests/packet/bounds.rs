@@ -4,7 +4,7 @@
 use std::time::{Duration, Instant};
 
 use farsiding_core::ids::DeviceId;
-use farsiding_server::packet::check_file;
+use farsiding_packet::check_file;
 
 use super::good;
 

@@ -11,7 +11,7 @@ use farsiding_core::evidence::{Checkpoint, LogLeaf, Receipt, tlog_proof};
 use farsiding_core::ids::{Digest, OrganisationId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::sync::wire::ReplyHead;
-use farsiding_server::packet::take_apart;
+use farsiding_packet::take_apart;
 use serde_bytes::ByteBuf;
 
 use super::good;

@@ -6,7 +6,7 @@ use farsiding_core::evidence::packet::{
 };
 use farsiding_core::ids::Digest;
 use farsiding_core::procedure::Procedures;
-use farsiding_server::packet::take_apart;
+use farsiding_packet::take_apart;
 
 use super::damage::office;
 use super::good;

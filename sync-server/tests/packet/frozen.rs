@@ -23,7 +23,7 @@ use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{Durability, SqliteStore, Store as _};
 use farsiding_core::units::Amount;
 use farsiding_core::view::{Context, FOLD_VERSION, Recorded, fold};
-use farsiding_server::packet::take_apart;
+use farsiding_packet::take_apart;
 
 fn golden() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/golden")

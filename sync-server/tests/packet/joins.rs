@@ -7,7 +7,7 @@ use farsiding_core::entry::vocabulary::{Measured, Place, Purpose, Receiver};
 use farsiding_core::ids::{SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::units::{Amount, Unit};
-use farsiding_server::packet::{PacketSource, check_file, of_stay, stay_of};
+use farsiding_packet::{PacketSource, check_file, of_stay, stay_of};
 
 use super::stay::{Hand, Held, Office};
 

@@ -13,7 +13,7 @@ use farsiding_core::evidence::packet::{
 };
 use farsiding_core::ids::{Digest, OrganisationId};
 use farsiding_core::procedure::Procedures;
-use farsiding_server::packet::{PacketSource, stay_of, take_apart, unchecked};
+use farsiding_packet::{PacketSource, stay_of, take_apart, unchecked};
 use serde_bytes::ByteBuf;
 
 use super::{PICTURE, stay};

@@ -5,7 +5,7 @@ use farsiding_core::entry::Statement;
 use farsiding_core::entry::vocabulary::Receiver;
 use farsiding_core::ids::SiteId;
 use farsiding_core::procedure::Procedures;
-use farsiding_server::packet::{PacketError, PacketSource, of_stay};
+use farsiding_packet::{PacketError, PacketSource, of_stay};
 
 use super::stay::{Held, Office};
 

@@ -19,7 +19,7 @@ use farsiding_core::evidence::packet::{Code, Files, Outcome, Report, check as ch
 use farsiding_core::ids::DeviceId;
 use farsiding_core::procedure::Procedures;
 use farsiding_core::view::FOLD_VERSION;
-use farsiding_server::packet::{LAYOUT_VERSION, PacketSource, check_file, of_stay, stay_of, take_apart};
+use farsiding_packet::{LAYOUT_VERSION, PacketSource, check_file, of_stay, stay_of, take_apart};
 
 /// The frame of a grey JPEG: enough for its size to be read.
 const PICTURE: &[u8] =

@@ -3,7 +3,7 @@
 
 use farsiding_core::evidence::packet::{Code, SEAL, Seal, seal};
 use farsiding_core::ids::Digest;
-use farsiding_server::packet::take_apart;
+use farsiding_packet::take_apart;
 
 use super::damage::office;
 use super::{check, good};

@@ -31,7 +31,7 @@ use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{MemoryStore, Store, Write};
 use farsiding_core::sync::{Answerer, CERTIFICATES_VERSION, Step, carry_out};
 use farsiding_core::units::{Amount, Unit};
-use farsiding_server::packet::{PacketError, Photographs};
+use farsiding_packet::{PacketError, Photographs};
 
 pub struct Dice(u64);
 impl Randomness for Dice {

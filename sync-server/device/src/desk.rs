@@ -1,0 +1,235 @@
+//! What every command that writes works at: the folder, its gathered records, the procedures, and the
+//! stay that is meant.
+
+use farsiding_core::book::{Draft, Gathered};
+use farsiding_core::clock::Clock as _;
+use farsiding_core::ids::{DefectId, Digest, EntryId, Subject, VisitId};
+use farsiding_core::procedure::Procedures;
+use farsiding_core::view::{Disagreement, VisitView};
+use serde_json::{Value, json};
+
+use super::folder::DeviceFolder;
+use super::forms::Surrounding;
+use super::shapes::Here;
+use super::{DeviceError, address};
+use farsiding_host::CommandOutput;
+use farsiding_host::ProcessClock;
+
+/// The procedures this version knows.
+///
+/// # Errors
+/// [`DeviceError::Failed`] should a built-in one not be readable.
+pub fn procedures() -> Result<Procedures, DeviceError> {
+    Procedures::built_in().map_err(|e| DeviceError::Failed(e.to_string()))
+}
+
+/// A stay on the desk.
+pub struct Desk<'f> {
+    /// The device's folder.
+    pub folder: &'f mut DeviceFolder,
+    /// Its records.
+    pub gathered: Gathered,
+    /// The procedures.
+    pub procedures: Procedures,
+    /// The visit meant.
+    pub visit: VisitId,
+    /// Its stay as it stands.
+    pub view: VisitView,
+}
+
+impl std::fmt::Debug for Desk<'_> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Desk").field("visit", &self.visit).finish_non_exhaustive()
+    }
+}
+
+impl<'f> Desk<'f> {
+    /// Lays the visit meant by `text` on the desk.
+    ///
+    /// # Errors
+    /// [`DeviceError::Refused`] when it is not clear which.
+    pub fn with(folder: &'f mut DeviceFolder, text: &str) -> Result<Desk<'f>, DeviceError> {
+        let gathered = folder.read().gather()?;
+        let visit = address::visit(&gathered, text)?;
+        Desk::of(folder, gathered, visit)
+    }
+
+    /// Lays a visit on the desk.
+    ///
+    /// # Errors
+    /// [`DeviceError`].
+    pub fn of(
+        folder: &'f mut DeviceFolder,
+        gathered: Gathered,
+        visit: VisitId,
+    ) -> Result<Desk<'f>, DeviceError> {
+        let procedures = procedures()?;
+        let view = gathered
+            .view(visit, &procedures)
+            .ok_or_else(|| DeviceError::Refused(format!("there is no visit {visit} here")))?;
+        Ok(Desk { folder, gathered, procedures, visit, view })
+    }
+
+    /// The visits of the stay.
+    pub fn stay(&self) -> Vec<VisitId> {
+        self.gathered.stay_of(self.visit).map_or_else(|| vec![self.visit], <[VisitId]>::to_vec)
+    }
+
+    /// Makes entries in the document of `visit` and says what the record now says of them.
+    ///
+    /// # Errors
+    /// [`DeviceError`]; nothing was then recorded.
+    pub fn record(
+        self,
+        visit: VisitId,
+        drafts: Vec<Draft>,
+        remarks: &[String],
+    ) -> Result<CommandOutput, DeviceError> {
+        let Desk { folder, procedures, view: before, .. } = self;
+        let by = folder.operator()?;
+        let made = folder.book().append(Subject::Visit(visit), drafts, &by)?;
+        let gathered = folder.read().gather()?;
+        let view = gathered
+            .view(visit, &procedures)
+            .ok_or_else(|| DeviceError::Failed("the record just written is not there".to_owned()))?;
+        Ok(said(&made, visit, &before, &view, remarks))
+    }
+}
+
+/// What was recorded, in words, with what it newly brought up.
+fn said(
+    made: &[EntryId],
+    visit: VisitId,
+    before: &VisitView,
+    view: &VisitView,
+    remarks: &[String],
+) -> CommandOutput {
+    let mut text = String::new();
+    for id in made {
+        let line = view.history.iter().find(|line| line.said.entry == *id);
+        let sentence = line.map_or("recorded", |line| line.sentence.as_str());
+        text.push_str(&format!("[{}] {sentence}\n", id.short()));
+    }
+    for remark in remarks {
+        text.push_str(&format!("  note: {remark}\n"));
+    }
+    let new_disagreements: Vec<&Disagreement> = view
+        .disagreements
+        .iter()
+        .filter(|now| !before.disagreements.iter().any(|then| then.slot == now.slot))
+        .collect();
+    for disagreement in &new_disagreements {
+        text.push_str(&format!("  disagreement: {}\n", disagreement.about));
+        for (id, claim) in disagreement.entries.iter().zip(&disagreement.claims) {
+            text.push_str(&format!("    [{}] {} ({})\n", id.short(), claim.sentence, claim.said.signature()));
+        }
+        text.push_str("    settle it: farsiding device settle VISIT --keep ENTRY --why REASON\n");
+    }
+    let new_findings: Vec<&str> = view
+        .findings
+        .iter()
+        .filter(|now| !before.findings.contains(now))
+        .map(|now| now.message.as_str())
+        .collect();
+    for finding in &new_findings {
+        text.push_str(&format!("  look: {finding}\n"));
+    }
+    let entries: Vec<String> = made.iter().map(ToString::to_string).collect();
+    let json = json!({
+        "visit": visit.to_string(), "entries": entries, "remarks": remarks,
+        "new_disagreements": new_disagreements.iter().map(|d| d.slot.as_str()).collect::<Vec<_>>(), "new_findings": new_findings,
+        "open_blockers": view.release.open, "unreceipted": view.unreceipted,
+    });
+    CommandOutput::new(text, json)
+}
+
+/// What a form may ask of the record around it.
+#[derive(Debug)]
+pub struct Around {
+    here: Here,
+    defects: Vec<String>,
+    holds: Vec<String>,
+    photos: Vec<String>,
+    new_id: String,
+}
+
+impl Around {
+    /// The surroundings of a stay, or of none.
+    ///
+    /// # Errors
+    /// [`DeviceError`].
+    pub fn of(folder: &mut DeviceFolder, view: Option<&VisitView>) -> Result<Around, DeviceError> {
+        let clock = ProcessClock::from_environment().map_err(|e| DeviceError::Failed(e.to_string()))?;
+        let (now, offset_minutes) = clock.now();
+        let text = |ids: Vec<Value>| ids.iter().filter_map(|id| id.as_str().map(str::to_owned)).collect();
+        let (mut defects, mut holds) = (Vec::new(), Vec::new());
+        if let Some(view) = view {
+            defects.extend(view.defects.iter().map(|defect| json!(defect.id)));
+            holds.extend(view.holds.iter().map(|hold| json!(hold.id)));
+        }
+        let photos = folder.read().store().photos()?;
+        let mut photos: Vec<String> = photos.iter().map(|photo| photo.sha256.to_string()).collect();
+        if let Some(view) = view {
+            // The stay's own last, so that `last` means the one just taken.
+            photos.extend(view.photos.iter().map(|photo| photo.photo.sha256.to_string()));
+        }
+        let new_id = DefectId::random(folder.book().randomness()).to_string();
+        Ok(Around {
+            here: Here { now, offset_minutes },
+            defects: text(defects),
+            holds: text(holds),
+            photos,
+            new_id,
+        })
+    }
+}
+
+fn begun<'a>(ids: &'a [String], text: &str, what: &str) -> Result<&'a String, DeviceError> {
+    let wanted = text.trim().to_lowercase();
+    let mut found: Vec<&String> =
+        ids.iter().filter(|id| wanted.len() >= 4 && id.starts_with(&wanted)).collect();
+    found.sort_unstable();
+    found.dedup();
+    match (found.as_slice(), ids) {
+        ([one], _) => Ok(one),
+        ([], []) => Err(DeviceError::Refused(format!("there is no {what} here"))),
+        _ => {
+            let short: Vec<&str> = ids.iter().map(|id| &id[..8.min(id.len())]).collect();
+            Err(DeviceError::Refused(format!("\"{text}\" is not one {what} of: {}", short.join(", "))))
+        }
+    }
+}
+
+impl Surrounding for Around {
+    fn here(&self) -> Here {
+        self.here
+    }
+
+    fn defect(&self, text: &str) -> Result<String, DeviceError> {
+        if let ([one], "it") = (self.defects.as_slice(), text.trim()) {
+            return Ok(one.clone());
+        }
+        begun(&self.defects, text, "defect").cloned()
+    }
+
+    fn hold(&self, text: &str) -> Result<String, DeviceError> {
+        if let ([one], "it") = (self.holds.as_slice(), text.trim()) {
+            return Ok(one.clone());
+        }
+        begun(&self.holds, text, "hold").cloned()
+    }
+
+    fn photo(&self, text: &str) -> Result<String, DeviceError> {
+        if let (Some(last), "last") = (self.photos.last(), text.trim()) {
+            return Ok(last.clone());
+        }
+        if let Ok(digest) = Digest::read(text) {
+            return Ok(digest.to_string()); // perhaps taken on another device
+        }
+        begun(&self.photos, text, "photograph").cloned()
+    }
+
+    fn new_id(&mut self) -> String {
+        self.new_id.clone()
+    }
+}

@@ -1,0 +1,84 @@
+//! A device without a screen: the same book a phone keeps, worked from a command line.
+//!
+//! Lives here: the device's folder, its commands, how statements are typed, the HTTP client. Does not
+//! live here: any rule about records (`farsiding_core::book`, `view`, `sync`).
+
+pub mod address;
+pub mod asked;
+pub mod carrying;
+mod desk;
+pub mod folder;
+pub mod forms;
+mod office_client;
+pub mod office_log;
+pub mod people_book;
+pub mod photos;
+pub mod reading_room;
+pub mod recording;
+pub mod shapes;
+pub mod site_book;
+pub mod syncing;
+
+use farsiding_core::book::BookError;
+use farsiding_core::store::StoreError;
+use farsiding_core::sync::SyncError;
+
+/// Why a device command did not do what was asked. What was typed is in the shell's history; what was
+/// recorded before stays recorded.
+#[derive(Debug, thiserror::Error)]
+pub enum DeviceError {
+    /// The device's folder cannot be used.
+    #[error("{0}")]
+    Folder(String),
+    /// What was asked is refused by a rule, or is not clear.
+    #[error("{0}")]
+    Refused(String),
+    /// The office was not reached, or not everything is receipted.
+    #[error("{0}")]
+    NotAtTheOffice(String),
+    /// Not enrolled, or revoked.
+    #[error("{0}")]
+    NotEnrolled(String),
+    /// Everything was exchanged, and the office's log contradicts what it was before.
+    #[error("{0}")]
+    LogContradicts(String),
+    /// A file or the disk.
+    #[error("{0}")]
+    Failed(String),
+}
+
+impl From<BookError> for DeviceError {
+    fn from(error: BookError) -> Self {
+        match error {
+            BookError::Store(error) => error.into(),
+            BookError::Sync(SyncError::NotEnrolled) => DeviceError::NotEnrolled(
+                "this device is not enrolled yet: ask the office for a code, then \
+                 `farsiding device enrol --server URL --code CODE`"
+                    .to_owned(),
+            ),
+            BookError::Sync(
+                error @ (SyncError::NotTheServer(_) | SyncError::OtherRequest | SyncError::StillDiffers(_)),
+            ) => DeviceError::NotAtTheOffice(format!("{error}. Everything recorded is still here")),
+            BookError::NoOperator => DeviceError::Refused(
+                "say who you are: --operator CODE, or once for all with `farsiding device operator CODE`"
+                    .to_owned(),
+            ),
+            BookError::Entry(_) | BookError::MayNot(_) | BookError::NotHere(_) => {
+                DeviceError::Refused(error.to_string())
+            }
+            other => DeviceError::Failed(other.to_string()),
+        }
+    }
+}
+
+impl From<StoreError> for DeviceError {
+    fn from(error: StoreError) -> Self {
+        DeviceError::Failed(error.to_string())
+    }
+}
+
+impl From<std::io::Error> for DeviceError {
+    fn from(error: std::io::Error) -> Self {
+        DeviceError::Failed(error.to_string())
+    }
+}

@@ -1,0 +1,66 @@
+//! Photographs on a device: attached by digest, kept in the device's folder until the office has them.
+
+use std::fs;
+use std::path::Path;
+
+use farsiding_core::book::Draft;
+use farsiding_core::entry::Statement;
+use farsiding_core::entry::vocabulary::{PhotoOf, PhotoRef};
+use farsiding_core::ids::Digest;
+use farsiding_core::store::Write;
+use serde_json::json;
+
+use farsiding_host::media::media_of;
+
+use super::asked::Attaching;
+use super::desk::Desk;
+use super::folder::DeviceFolder;
+use super::{DeviceError, shapes};
+use farsiding_host::CommandOutput;
+use farsiding_host::{private_file, whole_file};
+
+/// Attaches a picture to a visit: its exact bytes are copied and on the disk before the entry is made.
+///
+/// # Errors
+/// [`DeviceError`].
+pub fn attach(folder: &mut DeviceFolder, typed: &Attaching) -> Result<CommandOutput, DeviceError> {
+    let words: Vec<&'static str> = PhotoOf::ALL.iter().map(|word| word.word()).collect();
+    let of = PhotoOf::read(shapes::word(&typed.of, &words)?).unwrap_or(PhotoOf::Other);
+    let bytes = fs::read(&typed.file)
+        .map_err(|e| DeviceError::Refused(format!("{} cannot be read: {e}", typed.file.display())))?;
+    if bytes.is_empty() {
+        return Err(DeviceError::Refused(format!("{} is empty", typed.file.display())));
+    }
+    let desk = Desk::with(folder, &typed.visit)?;
+    let sha256 = keep(desk.folder, &bytes, media_of(&bytes))?;
+    let photo = PhotoRef { sha256, length: bytes.len() as u64, media: media_of(&bytes).to_owned() };
+    let says = Statement::Photo { photo, of, about: typed.about.clone() };
+    let home = desk.visit;
+    let mut said = desk.record(home, vec![Draft::of(says)], &[])?;
+    said.text.push_str(&format!(
+        "  photograph {} ({} bytes), not at the office yet",
+        sha256.short(),
+        bytes.len()
+    ));
+    if let Some(fields) = said.json.as_object_mut() {
+        fields.insert("photo".to_owned(), json!(sha256.to_string()));
+    }
+    Ok(said)
+}
+
+/// Keeps a photograph's bytes in the device's folder and notes that they are here.
+///
+/// # Errors
+/// [`DeviceError`].
+pub fn keep(folder: &mut DeviceFolder, bytes: &[u8], media: &str) -> Result<Digest, DeviceError> {
+    let sha256 = Digest::of(bytes);
+    let file = folder.photo_file(sha256);
+    if fs::metadata(&file).map(|found| found.len()).ok() != Some(bytes.len() as u64) {
+        private_file::make_private_folder(file.parent().unwrap_or(Path::new(".")))?;
+        private_file::make_private(&file)?; // who may read a file stays as it was when it is written anew
+        whole_file::write(&file, bytes)?;
+    }
+    let length = bytes.len() as u64;
+    folder.book().store_mut().commit(&[Write::Photo { sha256, length, media, here: true, held: false }])?;
+    Ok(sha256)
+}

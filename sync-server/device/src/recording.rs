@@ -1,0 +1,351 @@
+//! The commands that make entries: open, add, settle, withdraw, pass over, release, join.
+
+use std::io::BufRead as _;
+
+use farsiding_core::book::{Draft, OpenVisit};
+use farsiding_core::entry::Statement;
+use farsiding_core::entry::vocabulary::Receiver;
+use farsiding_core::ids::{EntryId, Subject, VisitId};
+use farsiding_core::store::Write;
+use serde_json::json;
+
+use super::asked::{Joining, Opening, Settling};
+use super::desk::{Around, Desk, procedures};
+use super::folder::DeviceFolder;
+use super::forms::{self, Words};
+use super::{DeviceError, address, shapes};
+use farsiding_host::CommandOutput;
+
+/// Begins a visit.
+///
+/// # Errors
+/// [`DeviceError`].
+pub fn open(folder: &mut DeviceFolder, typed: Opening) -> Result<CommandOutput, DeviceError> {
+    let gathered = folder.read().gather()?;
+    let site = address::site(&gathered, &typed.site)?;
+    let words: Vec<&'static str> = Receiver::ALL.iter().map(|word| word.word()).collect();
+    let receiver = Receiver::read(shapes::word(&typed.receiver, &words)?);
+    let receiver = receiver.ok_or_else(|| DeviceError::Refused("say what receives the cargo".to_owned()))?;
+    let procedures = procedures()?;
+    let procedure = procedures
+        .default_procedure()
+        .ok_or_else(|| DeviceError::Failed("this version has no procedure built in".to_owned()))?
+        .digest;
+    let by = folder.operator()?;
+    let visit = folder
+        .book()
+        .open_visit(OpenVisit { car: typed.car, site, receiver, procedure, spot: typed.spot }, &by)?;
+    let gathered = folder.read().gather()?;
+    let view = gathered
+        .view(visit, &procedures)
+        .ok_or_else(|| DeviceError::Failed("the visit just opened is not there".to_owned()))?;
+    let mut text = format!("Visit {} of {} is open.\n", visit.short(), view.header.car);
+    let offers: Vec<&str> = view.offers.iter().map(|offer| offer.sentence.as_str()).collect();
+    for offer in &offers {
+        text.push_str(&format!("  look: {offer}\n"));
+    }
+    let findings: Vec<&str> = view.findings.iter().map(|finding| finding.message.as_str()).collect();
+    for finding in &findings {
+        text.push_str(&format!("  look: {finding}\n"));
+    }
+    let json = json!({
+        "visit": visit.to_string(), "car": view.header.car, "site": site.to_string(),
+        "offers": offers, "findings": findings,
+    });
+    Ok(CommandOutput::new(text, json))
+}
+
+/// Options that may stand among the words of a statement.
+#[derive(Debug, Default)]
+pub struct Options {
+    /// Entries it stands in place of.
+    pub replaces: Vec<String>,
+    /// Why.
+    pub why: String,
+    /// Who says it.
+    pub operator: Option<String>,
+}
+
+/// Sorts what stands behind the kind into options, named fields and plain words.
+///
+/// # Errors
+/// [`DeviceError::Refused`] for an option without its value.
+pub fn sort_words(words: Vec<String>, fields: &[forms::Field]) -> Result<(Options, Words), DeviceError> {
+    let (mut options, mut sorted) = (Options::default(), Words::default());
+    let mut rest = words.into_iter();
+    while let Some(word) = rest.next() {
+        let Some(name) = word.strip_prefix("--").filter(|name| !name.is_empty()) else {
+            match word.split_once('=') {
+                Some((name, value)) if fields.iter().any(|f| f.name == name.replace('-', "_")) => {
+                    sorted.named.insert(name.to_owned(), value.to_owned());
+                }
+                _ => sorted.plain.push(word),
+            }
+            continue;
+        };
+        if name == "json" {
+            continue; // seen by whoever prints the answer
+        }
+        let (name, value) = match name.split_once('=') {
+            Some((name, value)) => (name.to_owned(), Some(value.to_owned())),
+            None => (name.to_owned(), rest.next()),
+        };
+        let value = value
+            .ok_or_else(|| DeviceError::Refused(format!("--{name} is given without what it stands for")))?;
+        match name.as_str() {
+            "replaces" => options.replaces.push(value),
+            "why" => options.why = value,
+            "operator" => options.operator = Some(value),
+            _ => {
+                sorted.named.insert(name, value);
+            }
+        }
+    }
+    Ok((options, sorted))
+}
+
+/// Records what was typed; what could not be recorded is kept as a draft.
+///
+/// # Errors
+/// [`DeviceError`].
+pub fn add(folder: &mut DeviceFolder, visit: &str, words: Vec<String>) -> Result<CommandOutput, DeviceError> {
+    let kept = words.join(" ");
+    match try_add(folder, visit, words) {
+        Err(DeviceError::Refused(why)) => {
+            let key = format!("add {visit} {}", folder.read().now().0);
+            folder.book().store_mut().commit(&[Write::Draft { key: &key, text: &kept }])?;
+            Err(DeviceError::Refused(format!("{why}\nWhat was typed is kept: `farsiding device drafts`")))
+        }
+        outcome => outcome,
+    }
+}
+
+fn try_add(folder: &mut DeviceFolder, visit: &str, words: Vec<String>) -> Result<CommandOutput, DeviceError> {
+    let mut words = words.into_iter();
+    let first = words.next().unwrap_or_default();
+    let rest: Vec<String> = words.collect();
+    if first == "-" {
+        return add_lines(folder, visit, rest);
+    }
+    if first.trim_start().starts_with('{') {
+        let (options, _) = sort_words(rest, &[])?;
+        return add_json(folder, visit, &first, options);
+    }
+    let form = forms::form_of(&first, forms::VISIT_FORMS)?;
+    let (options, typed) = sort_words(rest, form.fields)?;
+    if options.operator.is_some() {
+        folder.speak_as(options.operator.clone());
+    }
+    let desk = Desk::with(folder, visit)?;
+    let (home, replaces, before) = replaced(&desk, &options)?;
+    let before =
+        before.and_then(|says| serde_json::to_value(says).ok()?.get(form.kind)?.as_object().cloned());
+    let current = if form.kind == "opened" && before.is_none() {
+        let why = "to correct how the visit was opened, say --replaces ENTRY and --why";
+        return Err(DeviceError::Refused(why.to_owned()));
+    } else {
+        before
+    };
+    let mut around = Around::of(desk.folder, Some(&desk.view))?;
+    let filled = forms::fill(form, typed, current, &mut around)?;
+    let draft = Draft { replaces, why: options.why, ..Draft::of(filled.says) };
+    desk.record(home, vec![draft], &filled.remarks)
+}
+
+/// The entries a correction replaces, the visit they stand in, and the first one's statement.
+fn replaced(
+    desk: &Desk<'_>,
+    options: &Options,
+) -> Result<(VisitId, Vec<EntryId>, Option<Statement>), DeviceError> {
+    let stay = desk.stay();
+    let (mut home, mut ids, mut before) = (desk.visit, Vec::new(), None);
+    for text in &options.replaces {
+        let (visit, entry) = address::entry(desk.gathered.entries_of(&stay), text)?;
+        if before.is_none() {
+            (home, before) = (visit, Some(entry.body.says.clone()));
+        }
+        ids.push(entry.id);
+    }
+    if !ids.is_empty() && options.why.trim().is_empty() {
+        return Err(DeviceError::Refused("a correction says why: add --why \"…\"".to_owned()));
+    }
+    Ok((home, ids, before))
+}
+
+fn read_statement(text: &str) -> Result<Statement, DeviceError> {
+    serde_json::from_str(text).map_err(|e| DeviceError::Refused(format!("this JSON is no statement: {e}")))
+}
+
+fn add_json(
+    folder: &mut DeviceFolder,
+    visit: &str,
+    text: &str,
+    options: Options,
+) -> Result<CommandOutput, DeviceError> {
+    let says = read_statement(text)?;
+    if options.operator.is_some() {
+        folder.speak_as(options.operator.clone());
+    }
+    let desk = Desk::with(folder, visit)?;
+    let (home, replaces, _) = replaced(&desk, &options)?;
+    let draft = Draft { replaces, why: options.why, ..Draft::of(says) };
+    desk.record(home, vec![draft], &[])
+}
+
+/// Statements from standard input, one JSON object a line; all of them are recorded or none.
+fn add_lines(
+    folder: &mut DeviceFolder,
+    visit: &str,
+    rest: Vec<String>,
+) -> Result<CommandOutput, DeviceError> {
+    let (options, _) = sort_words(rest, &[])?;
+    if options.operator.is_some() {
+        folder.speak_as(options.operator);
+    }
+    let mut drafts = Vec::new();
+    for (at, line) in std::io::stdin().lock().lines().enumerate() {
+        let line = line?;
+        if line.trim().is_empty() {
+            continue;
+        }
+        let says =
+            read_statement(&line).map_err(|e| DeviceError::Refused(format!("line {}: {e}", at + 1)))?;
+        drafts.push(Draft::of(says));
+    }
+    let desk = Desk::with(folder, visit)?;
+    let home = desk.visit;
+    desk.record(home, drafts, &[])
+}
+
+/// Settles a disagreement in favour of one entry.
+///
+/// # Errors
+/// [`DeviceError`].
+pub fn settle(folder: &mut DeviceFolder, typed: &Settling) -> Result<CommandOutput, DeviceError> {
+    let desk = Desk::with(folder, &typed.visit)?;
+    let stay = desk.stay();
+    let (home, kept) = address::entry(desk.gathered.entries_of(&stay), &typed.entry)?;
+    let kept = kept.id;
+    if !desk.view.disagreements.iter().any(|disagreement| disagreement.entries.contains(&kept)) {
+        let open: Vec<String> = desk
+            .view
+            .disagreements
+            .iter()
+            .flat_map(|d| {
+                d.entries.iter().zip(&d.claims).map(|(id, c)| format!("{}: {}", id.short(), c.sentence))
+            })
+            .collect();
+        let open = if open.is_empty() { "there is none".to_owned() } else { open.join("; ") };
+        return Err(DeviceError::Refused(format!("that entry is in no open disagreement; {open}")));
+    }
+    let draft = Draft::settling(&desk.view, kept, &typed.why)?;
+    desk.record(home, vec![draft], &[])
+}
+
+/// Takes a settlement back.
+///
+/// # Errors
+/// [`DeviceError`].
+pub fn reopen(
+    folder: &mut DeviceFolder,
+    visit: &str,
+    text: &str,
+    why: &str,
+) -> Result<CommandOutput, DeviceError> {
+    let desk = Desk::with(folder, visit)?;
+    let stay = desk.stay();
+    let (home, entry) = address::entry(desk.gathered.entries_of(&stay), text)?;
+    let draft = Draft::reopening(&desk.view, entry.id, why)?;
+    desk.record(home, vec![draft], &[])
+}
+
+/// Takes an entry back.
+///
+/// # Errors
+/// [`DeviceError`].
+pub fn withdraw(
+    folder: &mut DeviceFolder,
+    visit: &str,
+    text: &str,
+    why: &str,
+) -> Result<CommandOutput, DeviceError> {
+    let desk = Desk::with(folder, visit)?;
+    let stay = desk.stay();
+    let (home, entry) = address::entry(desk.gathered.entries_of(&stay), text)?;
+    let draft = Draft::withdrawing(&desk.view, entry.id, why)?;
+    desk.record(home, vec![draft], &[])
+}
+
+/// Passes over a blocker, with what it stood on.
+///
+/// # Errors
+/// [`DeviceError`].
+pub fn pass_over(
+    folder: &mut DeviceFolder,
+    visit: &str,
+    code: &str,
+    why: &str,
+) -> Result<CommandOutput, DeviceError> {
+    let desk = Desk::with(folder, visit)?;
+    if !desk.view.blockers.iter().any(|blocker| blocker.code == code.trim()) {
+        let open: Vec<&str> = desk.view.blockers.iter().map(|blocker| blocker.code.as_str()).collect();
+        return Err(DeviceError::Refused(format!(
+            "\"{code}\" blocks nothing here now; what does: {}",
+            if open.is_empty() { "nothing".to_owned() } else { open.join(", ") }
+        )));
+    }
+    let home = desk.visit;
+    let draft = Draft::passing_over(&desk.view, code, why)?;
+    desk.record(home, vec![draft], &[])
+}
+
+/// Releases the car, when nothing is missing or every blocker was passed over.
+///
+/// # Errors
+/// [`DeviceError::Refused`] naming what is missing.
+pub fn release(folder: &mut DeviceFolder, visit: &str, cleaned: bool) -> Result<CommandOutput, DeviceError> {
+    let desk = Desk::with(folder, visit)?;
+    let open: Vec<String> = desk
+        .view
+        .blockers
+        .iter()
+        .filter(|blocker| blocker.passed_over.is_none())
+        .map(|blocker| format!("  {}: {} ({})", blocker.code, blocker.missing, blocker.source))
+        .collect();
+    if !open.is_empty() {
+        return Err(DeviceError::Refused(format!(
+            "{} is not recorded as ready for release; missing:\n{}\nRecord what is missing, or pass it over with \
+             a reason: `farsiding device pass-over VISIT CODE --why REASON`",
+            desk.view.header.car,
+            open.join("\n")
+        )));
+    }
+    let home = desk.visit;
+    let draft = Draft::releasing(&desk.view, !cleaned)?;
+    let mut said = desk.record(home, vec![draft], &[])?;
+    said.text.push_str(farsiding_core::view::NOTE);
+    Ok(said)
+}
+
+/// Says that two visits are the same stay, or that they are not.
+///
+/// # Errors
+/// [`DeviceError`].
+pub fn join(folder: &mut DeviceFolder, typed: &Joining) -> Result<CommandOutput, DeviceError> {
+    let gathered = folder.read().gather()?;
+    let (visit, other) = (address::visit(&gathered, &typed.visit)?, address::visit(&gathered, &typed.other)?);
+    if gathered.stay_of(visit).is_some_and(|stay| stay.contains(&other)) {
+        return Err(DeviceError::Refused(
+            "the two are one stay already; give ids if you mean others".to_owned(),
+        ));
+    }
+    let says = if typed.not { Statement::NotJoined { other } } else { Statement::Joined { other } };
+    let by = folder.operator()?;
+    let made = folder.book().append(Subject::Visit(visit), vec![Draft::of(says).because(&typed.why)], &by)?;
+    let words = if typed.not { "are recorded as not the same stay" } else { "are one stay from now on" };
+    let entries: Vec<String> = made.iter().map(ToString::to_string).collect();
+    Ok(CommandOutput::new(
+        format!("{} and {} {words}.", visit.short(), other.short()),
+        json!({ "visit": visit.to_string(), "other": other.to_string(), "entries": entries }),
+    ))
+}

@@ -1,0 +1,266 @@
+//! How often somebody may try to sign in: tries are counted for an account *from somewhere*, never for the
+//! account alone, so nobody can lock another person out by guessing.
+//!
+//! From somewhere is an address, or a browser the account signed in from before: such a browser is counted by
+//! itself and never waits for what strangers did. A few tries are free, then each wrong one doubles the wait. In
+//! memory only: a restart forgets, and costs an attacker more than it gives. What guessing from many
+//! addresses costs the processor is bounded by [`Lines`].
+
+use std::collections::HashMap;
+use std::net::{IpAddr, Ipv6Addr};
+use std::sync::{Mutex, PoisonError};
+use std::time::{Duration, Instant};
+
+use farsiding_core::ids::Digest;
+use tokio::sync::{Semaphore, SemaphorePermit};
+
+/// Wrong tries that cost no wait.
+pub const FREE: u32 = 5;
+/// The longest wait.
+const LONGEST_WAIT: Duration = Duration::from_secs(15 * 60);
+/// Tries are forgotten this long after the last.
+const FORGOTTEN_AFTER: Duration = Duration::from_secs(12 * 60 * 60);
+/// Pairs of account and place remembered before the oldest are forgotten.
+const REMEMBERED: usize = 65_536;
+
+/// Where a try comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Origin {
+    /// An address, as it is counted.
+    Address(IpAddr),
+    /// A browser, by the hash of what it was given when the account signed in from it.
+    KnownBrowser(Digest),
+    /// A person who is signed in already, by the session.
+    Session(Digest),
+    /// Anywhere a stranger may be: for codes, which are short, after the password was right.
+    Anywhere,
+}
+
+impl Origin {
+    /// An address as it is counted: of IPv6 the first 64 bits, which is what one customer is given.
+    pub fn address(address: IpAddr) -> Origin {
+        Origin::Address(network(address))
+    }
+}
+
+/// What is tried.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Tried {
+    /// A password.
+    Password,
+    /// A code of the second factor.
+    Code,
+}
+
+#[derive(Debug, Clone, Copy)]
+struct Wrong {
+    tries: u32,
+    last: Instant,
+}
+
+impl Wrong {
+    fn wait(self, now: Instant) -> Duration {
+        let Some(over) = self.tries.checked_sub(FREE) else { return Duration::ZERO };
+        let wait = Duration::from_secs(1u64 << over.min(10)).min(LONGEST_WAIT);
+        wait.saturating_sub(now.saturating_duration_since(self.last))
+    }
+}
+
+/// Wrong tries, by account and place.
+#[derive(Debug, Default)]
+pub struct Attempts {
+    wrong: Mutex<HashMap<(Tried, Digest, Origin), Wrong>>,
+}
+
+/// How an account's name is counted: as signing in reads it.
+fn key(name: &str) -> Digest {
+    Digest::of(name.trim().to_lowercase().as_bytes())
+}
+
+impl Attempts {
+    /// Begins a try. It counts as wrong until [`Attempts::was_right`] says otherwise, so that many at once are
+    /// counted as well.
+    ///
+    /// # Errors
+    /// How long to wait before the next try.
+    pub fn begin(&self, tried: Tried, name: &str, from: Origin, now: Instant) -> Result<(), Duration> {
+        let mut wrong = self.wrong.lock().unwrap_or_else(PoisonError::into_inner);
+        if wrong.len() >= REMEMBERED {
+            forget(&mut wrong, now);
+        }
+        let known = wrong.entry((tried, key(name), from)).or_insert(Wrong { tries: 0, last: now });
+        if now.saturating_duration_since(known.last) > FORGOTTEN_AFTER {
+            known.tries = 0;
+        }
+        let wait = known.wait(now);
+        if !wait.is_zero() {
+            return Err(wait);
+        }
+        *known = Wrong { tries: known.tries.saturating_add(1), last: now };
+        Ok(())
+    }
+
+    /// The try was right: what was wrong before from there is forgotten.
+    pub fn was_right(&self, tried: Tried, name: &str, from: Origin) {
+        let mut wrong = self.wrong.lock().unwrap_or_else(PoisonError::into_inner);
+        wrong.remove(&(tried, key(name), from));
+    }
+}
+
+/// An address as it is counted: of IPv6 the first 64 bits, which is what one customer is given.
+pub(crate) fn network(address: IpAddr) -> IpAddr {
+    match address.to_canonical() {
+        IpAddr::V6(six) => IpAddr::V6(Ipv6Addr::from_bits(six.to_bits() & !u128::from(u64::MAX))),
+        four => four,
+    }
+}
+
+/// Forgets what is old; if that is not enough, the older half.
+fn forget(wrong: &mut HashMap<(Tried, Digest, Origin), Wrong>, now: Instant) {
+    wrong.retain(|_, known| now.saturating_duration_since(known.last) <= FORGOTTEN_AFTER);
+    if wrong.len() >= REMEMBERED {
+        let mut times: Vec<Instant> = wrong.values().map(|known| known.last).collect();
+        let middle = times.len() / 2;
+        let (_, middle, _) = times.select_nth_unstable(middle);
+        let middle = *middle;
+        wrong.retain(|_, known| known.last > middle);
+    }
+}
+
+/// Lines in which passwords wait to be hashed: 19 MiB and a tenth of a second each. Whoever is known has a line of
+/// their own, so strangers who try many passwords at once do not hold them up; an address has a few
+/// places, so one stranger does not fill the line of the others.
+#[derive(Debug)]
+pub struct Lines {
+    strangers: Semaphore,
+    known: Semaphore,
+    waiting: Mutex<HashMap<Origin, usize>>,
+}
+
+/// Sign-ins of one place that may wait at once.
+const WAITING_OF_ONE: usize = 4;
+/// Sign-ins of strangers that may wait at once.
+const WAITING_OF_ALL: usize = 64;
+
+/// A place in a line; given back when it is dropped.
+#[derive(Debug)]
+pub struct Place<'l> {
+    lines: &'l Lines,
+    from: Origin,
+    _permit: Option<SemaphorePermit<'l>>,
+}
+
+impl Drop for Place<'_> {
+    fn drop(&mut self) {
+        let mut waiting = self.lines.waiting.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(count) = waiting.get_mut(&self.from) {
+            *count -= 1;
+            if *count == 0 {
+                waiting.remove(&self.from);
+            }
+        }
+    }
+}
+
+impl Default for Lines {
+    fn default() -> Lines {
+        Lines { strangers: Semaphore::new(2), known: Semaphore::new(1), waiting: Mutex::default() }
+    }
+}
+
+impl Lines {
+    /// Waits for a turn; nothing when too many wait already.
+    pub async fn turn(&self, from: Origin) -> Option<Place<'_>> {
+        let known = matches!(from, Origin::KnownBrowser(_) | Origin::Session(_));
+        {
+            let mut waiting = self.waiting.lock().unwrap_or_else(PoisonError::into_inner);
+            let strangers = waiting.iter().filter(|(from, _)| matches!(from, Origin::Address(_)));
+            if !known && strangers.map(|(_, count)| count).sum::<usize>() >= WAITING_OF_ALL {
+                return None;
+            }
+            let of_one = waiting.entry(from).or_insert(0);
+            if *of_one >= WAITING_OF_ONE {
+                return None;
+            }
+            *of_one += 1;
+        }
+        let mut place = Place { lines: self, from, _permit: None };
+        let line = if known { &self.known } else { &self.strangers };
+        place._permit = Some(line.acquire().await.ok()?);
+        Some(place)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+
+    fn address(last: u8) -> Origin {
+        Origin::address(IpAddr::from([192, 0, 2, last]))
+    }
+
+    #[test]
+    fn waits_grow_for_one_account_from_one_place_and_for_nobody_else() {
+        let (attempts, mut now) = (Attempts::default(), Instant::now());
+        let mut waits = Vec::new();
+        for _ in 0..30 {
+            while let Err(wait) = attempts.begin(Tried::Password, "Office", address(1), now) {
+                waits.push(wait.as_secs());
+                now += wait;
+            }
+        }
+        assert_eq!(waits[..11], [1, 2, 4, 8, 16, 32, 64, 128, 256, 512, 900]);
+        assert!(waits[11..].iter().all(|wait| *wait == 900), "{waits:?}");
+        assert!(attempts.begin(Tried::Password, " OFFICE", address(1), now).is_err());
+        assert!(attempts.begin(Tried::Password, "Office", address(2), now).is_ok(), "another address");
+        assert!(attempts.begin(Tried::Password, "Second", address(1), now).is_ok(), "another account");
+        let known = Origin::KnownBrowser(Digest([7; 32]));
+        assert!(attempts.begin(Tried::Password, "Office", known, now).is_ok(), "a browser that is known");
+    }
+
+    #[test]
+    fn a_right_password_clears_what_was_wrong_before_and_a_night_does() {
+        let (attempts, now) = (Attempts::default(), Instant::now());
+        let use_up = |now| while attempts.begin(Tried::Password, "Office", address(1), now).is_ok() {};
+        use_up(now);
+        attempts.was_right(Tried::Password, "office", address(1));
+        assert!(attempts.begin(Tried::Password, "Office", address(1), now).is_ok());
+        use_up(now);
+        let later = now + FORGOTTEN_AFTER + Duration::from_secs(1);
+        let tries = (0..10).filter(|_| attempts.begin(Tried::Password, "Office", address(1), later).is_ok());
+        assert_eq!(tries.count(), FREE as usize);
+    }
+
+    #[test]
+    fn a_flood_of_names_forgets_what_is_old_and_never_grows() {
+        let (attempts, now) = (Attempts::default(), Instant::now());
+        for n in 0..(REMEMBERED + 10) as u64 {
+            let at = now + Duration::from_millis(n);
+            let _ = attempts.begin(Tried::Password, &n.to_string(), address(1), at);
+        }
+        assert!(attempts.wrong.lock().unwrap().len() <= REMEMBERED);
+        let one: IpAddr = "2001:db8::1".parse().unwrap();
+        let two: IpAddr = "2001:db8::ffff:1".parse().unwrap();
+        assert_eq!(Origin::address(one), Origin::address(two), "one customer has a whole /64");
+        assert_eq!(Origin::address("::ffff:192.0.2.1".parse().unwrap()), address(1));
+    }
+
+    #[tokio::test]
+    async fn one_address_fills_its_own_places_and_not_the_line() {
+        let lines = Lines::default();
+        let mut held = Vec::new();
+        for _ in 0..2 {
+            held.push(lines.turn(address(1)).await.unwrap());
+        }
+        // The others of that address wait; a fifth is told to come back, and a known browser has a line of its own.
+        let mut waiting: Vec<_> = (0..2).map(|_| Box::pin(lines.turn(address(1)))).collect();
+        for one in &mut waiting {
+            assert!(futures_util::FutureExt::now_or_never(one).is_none());
+        }
+        assert!(lines.turn(address(1)).await.is_none());
+        assert!(lines.turn(Origin::KnownBrowser(Digest([1; 32]))).await.is_some());
+        drop((waiting, held));
+        assert!(lines.turn(address(2)).await.is_some());
+    }
+}

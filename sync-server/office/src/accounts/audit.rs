@@ -1,0 +1,102 @@
+//! The audit: who looked at what, and when; who signed in or failed to; who did what at the office.
+//!
+//! Rows are only ever added, and chained (`audit_chain`). Texts a stranger typed are kept short and without line breaks, so that a
+//! row is a row wherever it is printed.
+
+use farsiding_core::clock::UtcMillis;
+use rusqlite::{Connection, Row, params};
+
+use super::audit_chain;
+use crate::register::RegisterError;
+
+/// One row.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Looked {
+    /// When.
+    pub at: UtcMillis,
+    /// Who, as signed in; for a failed sign-in the name that was tried.
+    pub who: String,
+    /// As what: the account's role, inspector, or nobody.
+    pub role: String,
+    /// What was done, in a word or two.
+    pub did: String,
+    /// To what: `visit:…`, `device:…`, or what was looked for.
+    pub subject: String,
+}
+
+/// A text on one line of at most 120 characters.
+fn one_line(text: &str) -> String {
+    let plain =
+        text.chars().map(|c| if c.is_control() || matches!(c, '\u{2028}' | '\u{2029}') { ' ' } else { c });
+    plain.take(120).collect()
+}
+
+/// Adds a row.
+///
+/// # Errors
+/// [`RegisterError`].
+pub fn note(connection: &Connection, row: &Looked) -> Result<(), RegisterError> {
+    let kept = Looked {
+        at: row.at,
+        who: one_line(&row.who),
+        role: one_line(&row.role),
+        did: one_line(&row.did),
+        subject: one_line(&row.subject),
+    };
+    audit_chain::append(connection, &kept)
+}
+
+/// The newest rows about a subject, newest first.
+///
+/// # Errors
+/// [`RegisterError`].
+pub fn of(connection: &Connection, subject: &str, most: usize) -> Result<Vec<Looked>, RegisterError> {
+    let sql =
+        "SELECT at, who, role, did, subject FROM audit WHERE subject = ?1 ORDER BY number DESC LIMIT ?2";
+    let mut statement = connection.prepare_cached(sql)?;
+    let most = i64::try_from(most).unwrap_or(i64::MAX);
+    let rows = statement.query_map(params![subject, most], looked_at)?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// The newest rows that hold a text in any of their words (all rows for an empty one), newest first, those
+/// before row `before` only; each with its number.
+///
+/// # Errors
+/// [`RegisterError`].
+pub fn newest(
+    connection: &Connection,
+    holds: &str,
+    before: i64,
+    most: usize,
+) -> Result<Vec<(i64, Looked)>, RegisterError> {
+    let sql = "SELECT at, who, role, did, subject, number FROM audit
+               WHERE number < ?1 AND (?2 = '' OR instr(lower(who || char(10) || did || char(10) || subject), lower(?2)) > 0)
+               ORDER BY number DESC LIMIT ?3";
+    let mut statement = connection.prepare_cached(sql)?;
+    let most = i64::try_from(most).unwrap_or(i64::MAX);
+    let rows = statement.query_map(params![before, holds, most], |row| Ok((row.get(5)?, looked_at(row)?)))?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+fn looked_at(row: &Row<'_>) -> rusqlite::Result<Looked> {
+    Ok(Looked {
+        at: UtcMillis(row.get(0)?),
+        who: row.get(1)?,
+        role: row.get(2)?,
+        did: row.get(3)?,
+        subject: row.get(4)?,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_row_stays_on_its_line() {
+        let forged = one_line("x\r\n2026-01-01 office signed in\u{2028}y\u{1b}[2J");
+        assert!(!forged.chars().any(char::is_control), "{forged:?}");
+        assert_eq!(one_line(&"é".repeat(500)).chars().count(), 120);
+    }
+}

@@ -1,0 +1,360 @@
+//! The audit as a chain: each row holds the SHA-256 over the row before it and its own words, so that a row
+//! changed, taken out or put in between shows, whoever had the file.
+//!
+//! What a chain cannot say by itself is that its end is still there: whoever wants to know keeps the head
+//! (number and hash of the newest row), which the audit's page and `farsiding audit check` show.
+
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::ids::Digest;
+use rusqlite::{Connection, OptionalExtension as _, Row, Transaction, TransactionBehavior, params};
+use sha2::{Digest as _, Sha256};
+
+use super::audit::Looked;
+use crate::register::RegisterError;
+
+/// Says what is digested, so that these bytes are never anything else's.
+const PURPOSE: &[u8] = b"farsiding audit row 1\n";
+/// The last row that went, whose hash the first one left was chained to.
+const BEGINS: &str = "audit/begins";
+/// What stands before the first row.
+const BEGINNING: Digest = Digest([0; 32]);
+
+/// The newest row: keep it, and later rows can be held to it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Head {
+    /// The row's number; 0 while there is none.
+    pub number: i64,
+    /// Its hash.
+    pub hash: Digest,
+}
+
+impl std::fmt::Display for Head {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}:{}", self.number, self.hash)
+    }
+}
+
+impl Head {
+    /// Reads a head as it is shown, `NUMBER:HASH`.
+    pub fn read(text: &str) -> Option<Head> {
+        let (number, hash) = text.trim().split_once(':')?;
+        let number = number.parse().ok().filter(|number| *number >= 0)?;
+        Some(Head { number, hash: Digest::read(hash).ok()? })
+    }
+}
+
+/// Where the chain does not hold.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Broken {
+    /// The first row that does not fit.
+    pub number: i64,
+    /// What is wrong with it.
+    pub why: String,
+}
+
+/// What checking the chain found.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Chain {
+    /// Rows read.
+    pub rows: u64,
+    /// The newest row.
+    pub head: Head,
+    /// The first row that does not fit.
+    pub broken: Option<Broken>,
+}
+
+fn hash_of(before: Digest, number: i64, row: &Looked) -> Digest {
+    let mut sha = Sha256::new();
+    sha.update(PURPOSE);
+    sha.update(before.0);
+    sha.update(number.to_be_bytes());
+    sha.update(row.at.0.to_be_bytes());
+    for text in [&row.who, &row.role, &row.did, &row.subject] {
+        sha.update((text.len() as u64).to_be_bytes());
+        sha.update(text.as_bytes());
+    }
+    Digest(sha.finalize().into())
+}
+
+/// The chain's newest row.
+///
+/// # Errors
+/// [`RegisterError`].
+pub fn head(connection: &Connection) -> Result<Head, RegisterError> {
+    let found = connection
+        .prepare_cached("SELECT number, hash FROM audit ORDER BY number DESC LIMIT 1")?
+        .query_row([], |row| Ok((row.get(0)?, row.get::<_, Option<[u8; 32]>>(1)?)))
+        .optional()?;
+    Ok(match found {
+        Some((number, hash)) => Head { number, hash: hash.map_or(BEGINNING, Digest) },
+        None => Head { number: 0, hash: BEGINNING },
+    })
+}
+
+/// Adds a row at the chain's end, in one step with reading the end: two processes may write.
+///
+/// # Errors
+/// [`RegisterError`].
+pub(super) fn append(connection: &Connection, row: &Looked) -> Result<(), RegisterError> {
+    let own = match connection.is_autocommit() {
+        true => Some(Transaction::new_unchecked(connection, TransactionBehavior::Immediate)?),
+        false => None, // within a transaction of the caller's
+    };
+    let before = head(connection)?;
+    let number = before.number + 1;
+    connection
+        .prepare_cached(
+            "INSERT INTO audit(number, at, who, role, did, subject, hash) VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+        )?
+        .execute(params![
+            number,
+            row.at.0,
+            row.who,
+            row.role,
+            row.did,
+            row.subject,
+            hash_of(before.hash, number, row).0
+        ])?;
+    if let Some(own) = own {
+        own.commit()?;
+    }
+    Ok(())
+}
+
+fn row_at(row: &Row<'_>) -> rusqlite::Result<(i64, Looked, Option<Vec<u8>>)> {
+    let looked = Looked {
+        at: UtcMillis(row.get(1)?),
+        who: row.get(2)?,
+        role: row.get(3)?,
+        did: row.get(4)?,
+        subject: row.get(5)?,
+    };
+    Ok((row.get(0)?, looked, row.get(6)?))
+}
+
+const ALL: &str = "SELECT number, at, who, role, did, subject, hash FROM audit ORDER BY number";
+
+/// Chains the rows written before the audit was a chain: they are its beginning.
+///
+/// # Errors
+/// [`RegisterError`].
+pub fn chain_rows_of_before(connection: &Connection) -> Result<(), RegisterError> {
+    let mut statement = connection.prepare(ALL)?;
+    let mut write = connection.prepare("UPDATE audit SET hash = ?2 WHERE number = ?1")?;
+    let (mut rows, mut before) = (statement.query([])?, BEGINNING);
+    while let Some(row) = rows.next()? {
+        let (number, looked, _) = row_at(row)?;
+        before = hash_of(before, number, &looked);
+        write.execute(params![number, before.0])?;
+    }
+    Ok(())
+}
+
+/// Where the chain begins: after the last row that retention had go, if it ever did.
+///
+/// # Errors
+/// [`RegisterError`].
+pub fn beginning(connection: &Connection) -> Result<Head, RegisterError> {
+    let kept: Option<String> = connection
+        .query_row("SELECT value FROM setting WHERE key = ?1", [BEGINS], |row| row.get(0))
+        .optional()?;
+    Ok(kept.as_deref().and_then(Head::read).unwrap_or(Head { number: 0, hash: BEGINNING }))
+}
+
+/// The last of the oldest rows that are all older than a time: those go together, from the beginning on.
+fn last_before(connection: &Connection, before: UtcMillis) -> Result<i64, RegisterError> {
+    let first_kept: Option<i64> =
+        connection.query_row("SELECT min(number) FROM audit WHERE at >= ?1", [before.0], |row| row.get(0))?;
+    let newest = head(connection)?.number;
+    // The newest row stays: it is the head.
+    Ok(first_kept.unwrap_or(newest).saturating_sub(1))
+}
+
+/// How many rows at the chain's beginning are older than a time.
+///
+/// # Errors
+/// [`RegisterError`].
+pub fn rows_before(connection: &Connection, before: UtcMillis) -> Result<u64, RegisterError> {
+    let last = last_before(connection, before)?;
+    let count: i64 =
+        connection.query_row("SELECT count(*) FROM audit WHERE number <= ?1", [last], |row| row.get(0))?;
+    Ok(count.cast_unsigned())
+}
+
+/// Forgets the rows at the chain's beginning that are older than a time; what the first that stays was chained to is
+/// kept, so that the others hold as before.
+///
+/// # Errors
+/// [`RegisterError`].
+pub fn forget_before(connection: &mut Connection, before: UtcMillis) -> Result<(), RegisterError> {
+    let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+    let last = last_before(&transaction, before)?;
+    let hash: Option<[u8; 32]> = transaction
+        .query_row("SELECT hash FROM audit WHERE number = ?1", [last], |row| row.get(0))
+        .optional()?;
+    let Some(hash) = hash else { return Ok(()) };
+    let begins = Head { number: last, hash: Digest(hash) };
+    let stays: String = transaction.query_row(
+        "SELECT sql FROM sqlite_master WHERE type = 'trigger' AND name = 'audit_is_kept'",
+        [],
+        |row| row.get(0),
+    )?;
+    transaction.execute_batch("DROP TRIGGER audit_is_kept")?;
+    transaction.execute("DELETE FROM audit WHERE number <= ?1", [last])?;
+    transaction.execute_batch(&stays)?;
+    transaction.execute(
+        "INSERT OR REPLACE INTO setting(key, value) VALUES(?1, ?2)",
+        params![BEGINS, begins.to_string()],
+    )?;
+    Ok(transaction.commit()?)
+}
+
+/// Reads the whole chain. `known` is a head somebody kept: its row must still be what it was.
+///
+/// # Errors
+/// [`RegisterError`] when the rows cannot be read at all.
+pub fn check(connection: &Connection, known: Option<Head>) -> Result<Chain, RegisterError> {
+    let mut statement = connection.prepare(ALL)?;
+    let mut rows = statement.query([])?;
+    let mut chain = Chain { rows: 0, head: beginning(connection)?, broken: None };
+    let mut met = known.is_none_or(|known| known == chain.head);
+    while let Some(row) = rows.next()? {
+        let (number, looked, kept) = row_at(row)?;
+        let hash = hash_of(chain.head.hash, number, &looked);
+        let fits = kept.as_deref() == Some(hash.0.as_slice());
+        let why = match (fits, known) {
+            (false, _) => Some(
+                "it does not fit the row before it: one of the two was changed, or a row between them is missing",
+            ),
+            (true, Some(known)) if known.number == number && known.hash != hash => {
+                Some("it is not the row that was kept as the head: the audit up to here was written anew")
+            }
+            _ => None,
+        };
+        if let Some(why) = why {
+            chain.broken = Some(Broken { number, why: why.to_owned() });
+            return Ok(chain);
+        }
+        met |= known.is_some_and(|known| known.number == number);
+        chain.rows += 1;
+        chain.head = Head { number, hash };
+    }
+    if let Some(known) = known.filter(|_| !met) {
+        let why = format!("it is missing: the audit ends at row {} and was longer", chain.head.number);
+        chain.broken = Some(Broken { number: known.number, why });
+    }
+    Ok(chain)
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+    use crate::accounts::audit::note;
+    use crate::register::Register;
+
+    fn row(at: i64, did: &str) -> Looked {
+        let word = |text: &str| text.to_owned();
+        Looked {
+            at: UtcMillis(at),
+            who: word("Clerk"),
+            role: word("reader"),
+            did: word(did),
+            subject: word("x"),
+        }
+    }
+
+    fn register_with(rows: i64) -> (tempfile::TempDir, Register) {
+        let folder = tempfile::tempdir().unwrap();
+        let register = Register::open(&folder.path().join("server.db")).unwrap();
+        for at in 1..=rows {
+            note(register.connection(), &row(at, "looked")).unwrap();
+        }
+        (folder, register)
+    }
+
+    /// As somebody with the file would, who knows of the triggers.
+    fn meddle(register: &Register, sql: &str) {
+        let free = "DROP TRIGGER IF EXISTS audit_stays; DROP TRIGGER IF EXISTS audit_is_kept;";
+        register.connection().execute_batch(&format!("{free}{sql}")).unwrap();
+    }
+
+    fn broken_at(register: &Register, known: Option<Head>) -> Option<i64> {
+        check(register.connection(), known).unwrap().broken.map(|broken| broken.number)
+    }
+
+    #[test]
+    fn whatever_is_done_to_a_row_the_first_that_does_not_fit_is_named() {
+        for (meddling, first) in [
+            ("UPDATE audit SET who = 'Nobody' WHERE number = 4", 4),
+            ("UPDATE audit SET at = 5 WHERE number = 4", 4),
+            ("UPDATE audit SET did = 'looke', subject = 'dx' WHERE number = 4", 4),
+            ("UPDATE audit SET hash = zeroblob(32) WHERE number = 4", 4),
+            ("UPDATE audit SET hash = NULL WHERE number = 4", 4),
+            ("DELETE FROM audit WHERE number = 4", 5),
+            ("DELETE FROM audit WHERE number = 1", 2),
+            ("UPDATE audit SET number = 99 WHERE number = 4", 5),
+        ] {
+            let (_folder, register) = register_with(7);
+            assert_eq!(broken_at(&register, None), None);
+            meddle(&register, meddling);
+            assert_eq!(broken_at(&register, None), Some(first), "{meddling}");
+        }
+    }
+
+    #[test]
+    fn an_end_that_was_cut_off_shows_to_whoever_kept_the_head() {
+        let (_folder, register) = register_with(7);
+        let kept = head(register.connection()).unwrap();
+        assert_eq!(Head::read(&kept.to_string()), Some(kept));
+        note(register.connection(), &row(8, "looked")).unwrap();
+        assert_eq!(broken_at(&register, Some(kept)), None, "a head stays good while rows are added");
+        meddle(&register, "DELETE FROM audit WHERE number > 5");
+        assert_eq!(broken_at(&register, None), None);
+        assert_eq!(broken_at(&register, Some(kept)), Some(7));
+        for at in 6..9 {
+            note(register.connection(), &row(at, "looked elsewhere")).unwrap();
+        }
+        assert_eq!(broken_at(&register, Some(kept)), Some(7), "written anew");
+    }
+
+    #[test]
+    fn a_row_cannot_be_changed_or_removed_by_the_program_itself() {
+        let (_folder, register) = register_with(2);
+        for sql in ["UPDATE audit SET who = 'x'", "DELETE FROM audit"] {
+            let refused = register.connection().execute(sql, []).unwrap_err().to_string();
+            assert!(refused.contains("never"), "{refused}");
+        }
+    }
+
+    #[test]
+    fn rows_of_before_are_the_chains_beginning() {
+        let folder = tempfile::tempdir().unwrap();
+        let old = Connection::open(folder.path().join("server.db")).unwrap();
+        for schema in [
+            include_str!("../migrations/0001.sql"),
+            include_str!("../migrations/0002.sql"),
+            include_str!("../migrations/0003.sql"),
+            include_str!("../migrations/0004.sql"),
+        ] {
+            old.execute_batch(schema).unwrap();
+        }
+        old.execute_batch(
+            "INSERT INTO audit(at, who, role, did, subject) VALUES(1, 'Clerk', 'office', 'looked', 'today');
+             INSERT INTO audit(at, who, role, did, subject) VALUES(2, 'Clerk', 'office', 'looked', 'today');
+             INSERT INTO account(name, password, role, made_at) VALUES('Clerk', 'x', 'office', 1);
+             PRAGMA user_version = 4;",
+        )
+        .unwrap();
+        drop(old);
+        let register = Register::open(&folder.path().join("server.db")).unwrap();
+        note(register.connection(), &row(3, "looked")).unwrap();
+        let chain = check(register.connection(), None).unwrap();
+        assert_eq!((chain.rows, chain.head.number, chain.broken), (3, 3, None));
+        let role: String =
+            register.connection().query_row("SELECT role FROM account", [], |row| row.get(0)).unwrap();
+        assert_eq!(role, "administrator", "who had an account may do what they might before");
+        meddle(&register, "UPDATE audit SET who = 'Nobody' WHERE number = 1");
+        assert_eq!(broken_at(&register, None), Some(1));
+    }
+}

@@ -1,0 +1,124 @@
+//! The audit's end, signed: every day the organisation's word which row was the newest is kept beside the log, in the
+//! other database, so that cutting the audit off shows to whoever has both files.
+//!
+//! Called by `serve` every night; looked at by `farsiding audit check` and by `check`.
+
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{OrganisationKey, PublicKey, Trusts, cbor, open_addressed};
+use farsiding_core::ids::Digest;
+use farsiding_core::store::{Store, StoreError, Write};
+use rusqlite::Connection;
+use serde::{Deserialize, Serialize};
+use serde_bytes::ByteBuf;
+
+use super::OfficeError;
+use super::accounts::audit_chain::{self, Head};
+
+const ANCHORS: &str = "audit/anchors";
+const PURPOSE: &str = "farsiding audit head 1";
+/// Anchors kept: two years of days.
+const MOST: usize = 730;
+
+/// The organisation's word which row of the audit was the newest.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Anchor {
+    /// The row's number.
+    #[serde(rename = "n")]
+    pub number: i64,
+    /// Its hash.
+    #[serde(rename = "h")]
+    pub hash: Digest,
+    /// When it was signed.
+    #[serde(rename = "t")]
+    pub at: UtcMillis,
+}
+
+impl Anchor {
+    /// The row as the chain names it.
+    pub const fn head(&self) -> Head {
+        Head { number: self.number, hash: self.hash }
+    }
+}
+
+fn kept(store: &dyn Store) -> Result<Vec<ByteBuf>, StoreError> {
+    Ok(store.value(ANCHORS)?.and_then(|bytes| cbor::decode(&bytes).ok()).unwrap_or_default())
+}
+
+/// The newest anchor that holds and whose row retention has not had go.
+///
+/// # Errors
+/// [`OfficeError`].
+pub fn newest(
+    store: &dyn Store,
+    key: &dyn Trusts,
+    register: &Connection,
+) -> Result<Option<Anchor>, OfficeError> {
+    let begins = audit_chain::beginning(register)?;
+    let opened = |bytes: &ByteBuf| -> Option<Anchor> {
+        let signed = |signer: PublicKey| open_addressed(bytes, PURPOSE, &signer).ok();
+        cbor::decode(&key.signers().into_iter().find_map(signed)?).ok()
+    };
+    let all = kept(store)?;
+    Ok(all.iter().rev().filter_map(opened).find(|anchor| anchor.number > begins.number))
+}
+
+/// Signs which row is the newest now, unless that was done.
+///
+/// # Errors
+/// [`OfficeError`].
+pub fn anchor(
+    store: &mut dyn Store,
+    key: &OrganisationKey,
+    register: &Connection,
+    now: UtcMillis,
+) -> Result<(), OfficeError> {
+    let head = audit_chain::head(register)?;
+    let known = newest(store, &key.public(), register)?;
+    if head.number == 0 || known.is_some_and(|known| known.head() == head) {
+        return Ok(());
+    }
+    let unwritable = |e: &dyn std::fmt::Display| StoreError::Database(e.to_string());
+    let anchor = Anchor { number: head.number, hash: head.hash, at: now };
+    let body = cbor::encode(&anchor).map_err(|e| unwritable(&e))?;
+    let mut all = kept(store)?;
+    all.push(ByteBuf::from(key.seal_addressed(body, PURPOSE, &[])));
+    let spare = all.len().saturating_sub(MOST);
+    all.drain(..spare);
+    let value = cbor::encode(&all).map_err(|e| unwritable(&e))?;
+    store.commit(&[Write::Value { key: ANCHORS, value: &value }])?;
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+    use crate::accounts::audit::{Looked, note};
+    use crate::register::Register;
+    use farsiding_core::store::MemoryStore;
+
+    #[test]
+    fn an_audit_cut_off_behind_its_anchor_shows() {
+        let folder = tempfile::tempdir().unwrap();
+        let register = Register::open(&folder.path().join("server.db")).unwrap();
+        let (mut store, key) = (MemoryStore::new(), OrganisationKey::from_secret([7; 32]));
+        for at in 1..=5 {
+            let word = || "x".to_owned();
+            let row = Looked { at: UtcMillis(at), who: word(), role: word(), did: word(), subject: word() };
+            note(register.connection(), &row).unwrap();
+        }
+        anchor(&mut store, &key, register.connection(), UtcMillis(9)).unwrap();
+        anchor(&mut store, &key, register.connection(), UtcMillis(10)).unwrap();
+        assert_eq!(kept(&store).unwrap().len(), 1, "nothing new to say");
+        let known = newest(&store, &key.public(), register.connection()).unwrap().unwrap();
+        assert_eq!((known.number, known.at), (5, UtcMillis(9)));
+        let broken = || audit_chain::check(register.connection(), Some(known.head())).unwrap().broken;
+        assert_eq!(broken(), None);
+        let free = "DROP TRIGGER audit_is_kept; DELETE FROM audit WHERE number > 3;";
+        register.connection().execute_batch(free).unwrap();
+        assert_eq!(audit_chain::check(register.connection(), None).unwrap().broken, None, "the chain alone");
+        assert!(broken().is_some(), "the anchor knows of row 5");
+        let other = OrganisationKey::from_secret([8; 32]).public();
+        assert_eq!(newest(&store, &other, register.connection()).unwrap(), None, "nobody else's word");
+    }
+}

@@ -1,0 +1,221 @@
+//! Reading a whole data folder through: every entry, change, receipt and certificate, the log's tree, every
+//! photograph, the databases and the audit's chain. What is damaged is named row by row.
+//!
+//! It writes nothing, works beside a running server and on a write-protected copy. Called by `farsiding check`, by the
+//! server every night, and before a backup. Does not live here: mending (`mend`).
+
+mod log_tree;
+pub mod mend;
+mod photographs;
+mod records;
+
+use std::path::Path;
+use std::time::Instant;
+
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{AnyTime, PublicKey, Trusts};
+use farsiding_core::store::{SqliteStore, organisation_keys};
+use rusqlite::{Connection, OpenFlags};
+use serde::{Deserialize, Serialize};
+
+use super::OfficeError;
+use super::accounts::audit_chain;
+use super::audit_anchor;
+use super::data_folder::DataFolder;
+use super::reading;
+use farsiding_host::private_file;
+
+/// Damaged rows that are named; more are counted.
+const MOST_NAMED: usize = 1000;
+/// Where the newest result is kept, so that a server that starts anew still tells it.
+const RESULT: &str = "check.json";
+
+/// A row that is not as it must be.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub struct Damage {
+    /// What kind of row: `entry`, `change`, `receipt`, `certificate`, `log`, `photograph`, `database`, `audit`.
+    pub part: String,
+    /// Which one.
+    pub row: String,
+    /// What is wrong with it.
+    pub why: String,
+}
+
+/// What reading through found.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Report {
+    /// When it began, milliseconds since 1970.
+    pub at: i64,
+    /// How long it took, milliseconds.
+    pub took_millis: u64,
+    /// Rows read, by kind.
+    pub entries: u64,
+    /// Changes of documents.
+    pub changes: u64,
+    /// Receipts.
+    pub receipts: u64,
+    /// Certificates.
+    pub certificates: u64,
+    /// Leaves of the log.
+    pub leaves: u64,
+    /// Photographs.
+    pub photographs: u64,
+    /// Their bytes.
+    pub photograph_bytes: u64,
+    /// Rows of the audit.
+    pub audit_rows: u64,
+    /// What is damaged, at most the first thousand.
+    pub damage: Vec<Damage>,
+    /// How many more rows are damaged.
+    pub more: u64,
+}
+
+impl Report {
+    /// Whether everything is as it must be.
+    pub fn is_whole(&self) -> bool {
+        self.damage.is_empty()
+    }
+
+    /// When it began.
+    pub fn began(&self) -> UtcMillis {
+        UtcMillis(self.at)
+    }
+
+    /// How many rows are damaged.
+    pub fn damaged(&self) -> u64 {
+        self.damage.len() as u64 + self.more
+    }
+
+    /// What was read, in words.
+    pub fn counts(&self) -> String {
+        format!(
+            "{} entries, {} changes, {} receipts, {} certificates, {} leaves of the log, {} photographs ({} bytes), {} \
+             rows of the audit",
+            self.entries,
+            self.changes,
+            self.receipts,
+            self.certificates,
+            self.leaves,
+            self.photographs,
+            self.photograph_bytes,
+            self.audit_rows
+        )
+    }
+
+    fn damaged_row(&mut self, part: &str, row: impl Into<String>, why: impl Into<String>) {
+        if self.damage.len() < MOST_NAMED {
+            self.damage.push(Damage { part: part.to_owned(), row: row.into(), why: why.into() });
+        } else {
+            self.more += 1;
+        }
+    }
+}
+
+/// Told of each kind of row: its name, how many are done, of how many; says whether to go on.
+pub type Progress<'a> = &'a mut dyn FnMut(&str, u64, u64) -> bool;
+
+/// What a check reads.
+struct Reading {
+    ledger: Connection,
+    store: SqliteStore,
+    register: Connection,
+}
+
+/// Reads the folder through.
+///
+/// # Errors
+/// [`OfficeError`] when it cannot be read at all, or was told to stop; what is damaged is no error but a [`Damage`].
+pub fn check(
+    folder: &DataFolder,
+    key: &PublicKey,
+    now: UtcMillis,
+    progress: Progress<'_>,
+) -> Result<Report, OfficeError> {
+    let began = Instant::now();
+    let mut report = Report { at: now.0, ..Report::default() };
+    let unread =
+        |file: &Path, why: String| folder.refuse(&format!("{} cannot be read: {why}", file.display()));
+    let open = |file: &Path| {
+        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI;
+        let uri = reading::uri(file).map_err(|why| unread(file, why.to_string()))?;
+        let connection =
+            Connection::open_with_flags(uri, flags).map_err(|why| unread(file, why.to_string()))?;
+        let patience = std::time::Duration::from_secs(30);
+        connection.busy_timeout(patience).map_err(|why| unread(file, why.to_string()))?;
+        Ok::<_, OfficeError>(connection)
+    };
+    let (ledger_file, register_file) = (folder.ledger_file(), folder.register_file());
+    let store = reading::store(&ledger_file)?.ok_or_else(|| {
+        folder.refuse("its ledger was written by an earlier version; start this version's server on it once")
+    })?;
+    let reading = Reading { ledger: open(&ledger_file)?, store, register: open(&register_file)? };
+    for (name, connection) in [("ledger.db", &reading.ledger), ("server.db", &reading.register)] {
+        database(name, connection, &mut report, progress);
+    }
+    let stopped = || folder.refuse("the check was stopped before its end");
+    let failed = |why: rusqlite::Error| unread(&ledger_file, why.to_string());
+    records::entries(&reading, &mut report, progress).map_err(failed)?.then_some(()).ok_or_else(stopped)?;
+    records::changes(&reading, &mut report, progress).map_err(failed)?.then_some(()).ok_or_else(stopped)?;
+    // What is damaged is asked here, not whether a key could sign when it did.
+    let keys = organisation_keys(&reading.store, key)?;
+    let key: &dyn Trusts = &AnyTime(&keys);
+    records::receipts(&reading, key, &mut report).map_err(failed)?;
+    records::certificates(&reading, key, &mut report).map_err(failed)?;
+    log_tree::check(&reading, key, &mut report, progress)?.then_some(()).ok_or_else(stopped)?;
+    photographs::check(&reading, &folder.photo_folder(), &mut report, progress)
+        .map_err(failed)?
+        .then_some(())
+        .ok_or_else(stopped)?;
+    audit(&reading, key, &mut report);
+    report.took_millis = u64::try_from(began.elapsed().as_millis()).unwrap_or(u64::MAX);
+    Ok(report)
+}
+
+/// What SQLite itself finds wrong: pages, indexes, references.
+fn database(name: &str, connection: &Connection, report: &mut Report, progress: Progress<'_>) {
+    let _ = progress(name, 0, 1);
+    let found = connection.prepare("PRAGMA integrity_check(20)").and_then(|mut statement| {
+        let rows = statement.query_map([], |row| row.get::<_, String>(0))?;
+        rows.collect::<Result<Vec<_>, _>>()
+    });
+    match found {
+        Ok(lines) => {
+            for line in lines.into_iter().filter(|line| line != "ok") {
+                report.damaged_row("database", name, line);
+            }
+        }
+        Err(why) => report.damaged_row("database", name, why.to_string()),
+    }
+}
+
+fn audit(reading: &Reading, key: &dyn Trusts, report: &mut Report) {
+    let anchor = audit_anchor::newest(&reading.store, key, &reading.register);
+    let known = anchor.ok().flatten().map(|anchor| anchor.head());
+    match audit_chain::check(&reading.register, known) {
+        Ok(chain) => {
+            report.audit_rows = chain.rows;
+            if let Some(broken) = chain.broken {
+                report.damaged_row("audit", format!("row {}", broken.number), broken.why);
+            }
+        }
+        Err(why) => report.damaged_row("audit", "the chain", why.to_string()),
+    }
+}
+
+/// The newest result kept in a folder.
+pub fn last(folder: &DataFolder) -> Option<Report> {
+    let text = std::fs::read(folder.path().join(RESULT)).ok()?;
+    serde_json::from_slice(&text).ok()
+}
+
+/// Keeps a result for [`last`]. That it cannot be kept is no reason to withhold it.
+pub fn keep(folder: &DataFolder, report: &Report) {
+    let path = folder.path().join(RESULT);
+    let kept = serde_json::to_vec(report).map_err(std::io::Error::from).and_then(|text| {
+        private_file::make_private(&path)?;
+        farsiding_host::whole_file::write(&path, &text)
+    });
+    if let Err(error) = kept {
+        tracing::warn!(%error, "the result of reading the folder through could not be kept");
+    }
+}

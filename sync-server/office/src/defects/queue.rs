@@ -1,0 +1,249 @@
+//! Letters that wait, went or failed, in the register; and a round that sends what is due.
+//!
+//! A letter is written down before it is sent and marked sent only on the mail server's word. What may go later
+//! is tried again after 1, 2, 4 … minutes, at most 6 h apart, for [`MOST_TRIES`] tries; what is refused for good
+//! has failed and says why. A crash between the server's word and the mark sends it again under the same id.
+
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::ids::{DefectId, Digest, VisitId};
+use rusqlite::{Connection, OptionalExtension as _, Row, params};
+
+use super::mail::MailError;
+use crate::register::RegisterError;
+
+const MINUTE: i64 = 60_000;
+/// Tries after which a letter has failed: about two days.
+pub const MOST_TRIES: u32 = 16;
+
+/// A letter as it is kept.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Kept {
+    /// Its number.
+    pub number: i64,
+    /// The defect it is about.
+    pub defect: Option<DefectId>,
+    /// The visit.
+    pub visit: Option<VisitId>,
+    /// To whom.
+    pub to: String,
+    /// Subject.
+    pub subject: String,
+    /// Text.
+    pub body: String,
+    /// What the record says of it, entry by entry; nothing when there is no record to it.
+    pub extract: String,
+    /// Photographs that go with it.
+    pub photos: Vec<Digest>,
+    /// Who asked for it.
+    pub asked_by: String,
+    /// When.
+    pub asked_at: UtcMillis,
+    /// `waiting`, `sent` or `failed`.
+    pub state: String,
+    /// How often it was tried.
+    pub tries: u32,
+    /// When it is tried next.
+    pub next_at: UtcMillis,
+    /// What was said last.
+    pub said: String,
+    /// When it was sent or given up.
+    pub done_at: Option<UtcMillis>,
+}
+
+/// A letter to write down.
+#[derive(Debug, Clone)]
+pub struct Asked<'a> {
+    /// The defect it is about.
+    pub defect: Option<DefectId>,
+    /// The visit.
+    pub visit: Option<VisitId>,
+    /// To whom.
+    pub to: &'a str,
+    /// Subject.
+    pub subject: &'a str,
+    /// Text.
+    pub body: &'a str,
+    /// What the record says, entry by entry.
+    pub extract: &'a str,
+    /// Photographs.
+    pub photos: &'a [Digest],
+    /// Who asks.
+    pub by: &'a str,
+}
+
+fn kept(row: &Row<'_>) -> rusqlite::Result<Kept> {
+    let photos: Vec<String> = serde_json::from_str(&row.get::<_, String>("photos")?).unwrap_or_default();
+    Ok(Kept {
+        number: row.get("number")?,
+        defect: row.get::<_, Option<[u8; 16]>>("defect")?.map(DefectId),
+        visit: row.get::<_, Option<[u8; 16]>>("visit")?.map(VisitId),
+        to: row.get("recipient")?,
+        subject: row.get("subject")?,
+        body: row.get("body")?,
+        extract: row.get("extract")?,
+        photos: photos.iter().filter_map(|digest| Digest::read(digest).ok()).collect(),
+        asked_by: row.get("asked_by")?,
+        asked_at: UtcMillis(row.get("asked_at")?),
+        state: row.get("state")?,
+        tries: row.get("tries")?,
+        next_at: UtcMillis(row.get("next_at")?),
+        said: row.get("said")?,
+        done_at: row.get::<_, Option<i64>>("done_at")?.map(UtcMillis),
+    })
+}
+
+/// Writes a letter down; it is due now.
+///
+/// # Errors
+/// The register's.
+pub fn ask(register: &Connection, asked: &Asked<'_>, now: UtcMillis) -> Result<i64, RegisterError> {
+    let photos: Vec<String> = asked.photos.iter().map(ToString::to_string).collect();
+    let photos =
+        serde_json::to_string(&photos).map_err(|error| RegisterError::Database(error.to_string()))?;
+    register.execute(
+        "INSERT INTO mail(defect, visit, recipient, subject, body, photos, asked_by, asked_at, state, tries, next_at, said, extract)
+         VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, 'waiting', 0, ?8, '', ?9)",
+        params![
+            asked.defect.map(|id| id.0),
+            asked.visit.map(|id| id.0),
+            asked.to.trim(),
+            asked.subject,
+            asked.body,
+            photos,
+            asked.by,
+            now.0,
+            asked.extract
+        ],
+    )?;
+    Ok(register.last_insert_rowid())
+}
+
+/// The letter that is due longest.
+///
+/// # Errors
+/// The register's.
+pub fn due(register: &Connection, now: UtcMillis) -> Result<Option<Kept>, RegisterError> {
+    let sql = "SELECT * FROM mail WHERE state = 'waiting' AND next_at <= ?1 ORDER BY next_at, number LIMIT 1";
+    Ok(register.query_row(sql, [now.0], kept).optional()?)
+}
+
+/// The newest letters.
+///
+/// # Errors
+/// The register's.
+pub fn newest(register: &Connection, most: u32) -> Result<Vec<Kept>, RegisterError> {
+    let mut statement = register.prepare("SELECT * FROM mail ORDER BY number DESC LIMIT ?1")?;
+    let rows = statement.query_map([most], kept)?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// Minutes until the next try.
+pub fn pause(tries: u32) -> i64 {
+    (1_i64 << tries.saturating_sub(1).min(9)).min(360)
+}
+
+/// Notes how a try ended.
+///
+/// # Errors
+/// The register's.
+pub fn note(
+    register: &Connection,
+    letter: &Kept,
+    outcome: &Result<String, MailError>,
+    now: UtcMillis,
+) -> Result<(), RegisterError> {
+    let tries = letter.tries + 1;
+    let (state, said) = match outcome {
+        Ok(said) => ("sent", said.clone()),
+        Err(MailError::Refused(why)) => ("failed", why.clone()),
+        Err(error) if tries >= MOST_TRIES => ("failed", format!("given up after {tries} tries: {error}")),
+        Err(error) => ("waiting", error.to_string()),
+    };
+    let done = (state != "waiting").then_some(now.0);
+    register.execute(
+        "UPDATE mail SET state = ?2, tries = ?3, next_at = ?4, said = ?5, done_at = ?6 WHERE number = ?1",
+        params![letter.number, state, tries, now.0 + pause(tries) * MINUTE, said, done],
+    )?;
+    Ok(())
+}
+
+/// Has a failed letter tried again, from the beginning.
+///
+/// # Errors
+/// The register's.
+pub fn again(register: &Connection, number: i64, now: UtcMillis) -> Result<bool, RegisterError> {
+    let changed = register.execute(
+        "UPDATE mail SET state = 'waiting', tries = 0, next_at = ?2, done_at = NULL
+         WHERE number = ?1 AND state <> 'sent'",
+        params![number, now.0],
+    )?;
+    Ok(changed == 1)
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+    use crate::register::Register;
+
+    #[test]
+    fn a_letter_is_sent_only_on_the_servers_word_and_waits_longer_each_time() {
+        let folder = tempfile::tempdir().unwrap();
+        let register = Register::open(&folder.path().join("server.db")).unwrap();
+        let register = register.connection();
+        let asked = Asked {
+            defect: None,
+            visit: None,
+            to: "shop@invented.invalid",
+            subject: "s",
+            body: "b",
+            extract: "e",
+            photos: &[Digest([7; 32])],
+            by: "alder",
+        };
+        ask(register, &asked, UtcMillis(0)).unwrap();
+        let mut now = 0;
+        for pause in [1, 2, 4, 8] {
+            let letter = due(register, UtcMillis(now)).unwrap().unwrap();
+            note(register, &letter, &Err(MailError::Later("down".into())), UtcMillis(now)).unwrap();
+            assert!(due(register, UtcMillis(now + pause * MINUTE - 1)).unwrap().is_none());
+            now += pause * MINUTE;
+        }
+        let letter = due(register, UtcMillis(now)).unwrap().unwrap();
+        assert_eq!((letter.tries, letter.state.as_str(), letter.said.as_str()), (4, "waiting", "down"));
+        assert_eq!((letter.photos.as_slice(), letter.extract.as_str()), (&[Digest([7; 32])][..], "e"));
+        note(register, &letter, &Ok("250 taken".into()), UtcMillis(now)).unwrap();
+        assert!(due(register, UtcMillis(i64::MAX)).unwrap().is_none());
+        assert_eq!(newest(register, 1).unwrap()[0].state, "sent");
+        assert!(!again(register, letter.number, UtcMillis(now)).unwrap(), "what was sent is not sent again");
+    }
+
+    #[test]
+    fn a_letter_refused_for_good_or_tried_too_often_has_failed_and_can_be_asked_for_again() {
+        let folder = tempfile::tempdir().unwrap();
+        let register = Register::open(&folder.path().join("server.db")).unwrap();
+        let register = register.connection();
+        let asked = Asked {
+            defect: None,
+            visit: None,
+            to: "x",
+            subject: "",
+            body: "",
+            extract: "",
+            photos: &[],
+            by: "",
+        };
+        ask(register, &asked, UtcMillis(0)).unwrap();
+        for _ in 0..MOST_TRIES {
+            let letter = due(register, UtcMillis(i64::MAX / 2)).unwrap().unwrap();
+            note(register, &letter, &Err(MailError::NotSetUp), UtcMillis(0)).unwrap();
+        }
+        let letter = &newest(register, 1).unwrap()[0];
+        assert!(letter.state == "failed" && letter.said.contains("given up"));
+        assert!(again(register, letter.number, UtcMillis(5)).unwrap());
+        let letter = due(register, UtcMillis(5)).unwrap().unwrap();
+        note(register, &letter, &Err(MailError::Refused("550 no such box".into())), UtcMillis(6)).unwrap();
+        assert_eq!(newest(register, 1).unwrap()[0].state, "failed");
+        assert_eq!(pause(40), 360);
+    }
+}

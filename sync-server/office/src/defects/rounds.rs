@@ -1,0 +1,103 @@
+//! A round of the mail: every letter that is due is sent, one after the other, and how it ended noted.
+//!
+//! Called by the server in the background and by `farsiding mail send`.
+
+use std::path::Path;
+use std::sync::{Mutex, PoisonError};
+
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::evidence::packet::photo_name;
+use futures_util::TryStreamExt as _;
+
+use super::mail::{LARGEST_ATTACHMENTS, Letter, MailError, MailSettings, send};
+use super::queue::{self, Kept};
+use crate::photo_store::PhotoStore;
+use crate::register::{Register, RegisterError};
+use farsiding_host::media::media_of;
+
+/// Letters of one round, so that it ends.
+const MOST: usize = 200;
+
+/// What a round did.
+#[derive(Debug, Default, Clone, Copy, PartialEq, Eq)]
+pub struct Round {
+    /// Sent.
+    pub sent: usize,
+    /// Put off.
+    pub put_off: usize,
+    /// Failed for good.
+    pub failed: usize,
+}
+
+/// Sends what is due.
+///
+/// # Errors
+/// The register's; how letters fare is in them.
+pub async fn round(
+    folder: &Path,
+    register: &Mutex<Register>,
+    photos: &PhotoStore,
+    now: UtcMillis,
+) -> Result<Round, RegisterError> {
+    let mut done = Round::default();
+    for _ in 0..MOST {
+        let due = queue::due(register.lock().unwrap_or_else(PoisonError::into_inner).connection(), now)?;
+        let Some(letter) = due else { break };
+        let outcome = match MailSettings::read(folder) {
+            Ok(settings) => send(&settings, with_photos(&letter, photos).await).await,
+            Err(error) => Err(error),
+        };
+        match &outcome {
+            Ok(_) => done.sent += 1,
+            Err(MailError::Refused(_)) => done.failed += 1,
+            Err(_) => done.put_off += 1,
+        }
+        if let Err(error) = &outcome {
+            tracing::warn!(letter = letter.number, %error, "a letter did not go");
+        }
+        queue::note(
+            register.lock().unwrap_or_else(PoisonError::into_inner).connection(),
+            &letter,
+            &outcome,
+            now,
+        )?;
+    }
+    Ok(done)
+}
+
+/// The letter with those of its photographs that are here and fit; the others are named in its text.
+async fn with_photos(kept: &Kept, photos: &PhotoStore) -> Letter {
+    let mut files = Vec::new();
+    let (mut sum, mut body) = (0, kept.body.clone());
+    for (number, sha256) in kept.photos.iter().enumerate() {
+        let read = async {
+            let (length, mut pieces) = photos.read(*sha256).await.ok()?;
+            if sum + usize::try_from(length).ok()? > LARGEST_ATTACHMENTS {
+                return None;
+            }
+            let mut bytes = Vec::new();
+            while let Some(piece) = pieces.try_next().await.ok()? {
+                bytes.extend_from_slice(&piece);
+            }
+            Some(bytes)
+        };
+        match read.await {
+            Some(bytes) => {
+                sum += bytes.len();
+                // Named by its digest, so that whoever gets it can find it in the record's packet.
+                let media = media_of(&bytes);
+                let name = format!("photograph-{}-{}", number + 1, photo_name(*sha256, media));
+                files.push((name, media.to_owned(), bytes));
+            }
+            None => body.push_str(&format!(
+                "\nPhotograph {sha256} is not attached: not at the office yet, or too large.\n"
+            )),
+        }
+    }
+    if !kept.extract.is_empty() {
+        let (name, media) = ("record-extract.txt", "text/plain; charset=utf-8");
+        files.push((name.to_owned(), media.to_owned(), kept.extract.clone().into_bytes()));
+    }
+    let id = format!("<farsiding-{}-{}@{}>", kept.number, kept.asked_at.0, "office.invalid");
+    Letter { to: kept.to.clone(), subject: kept.subject.clone(), body, files, id }
+}

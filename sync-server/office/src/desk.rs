@@ -1,0 +1,160 @@
+//! The office's own desk: a device of the office itself, with a key in the data folder and a certificate
+//! like any other's, so that what is settled at the office is a signed entry and reads like one.
+//!
+//! The desk is enrolled the first time it signs. Its entries go into the ledger at once; phones get them
+//! with their next sync. Called by `pages::visit_acts`. What an agreement means is the core's.
+
+use std::path::Path;
+
+use farsiding_core::book::{Book, BookError, BookParts, Draft};
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{DeviceKey, OrganisationKey};
+use farsiding_core::evidence::ledger_log;
+use farsiding_core::ids::{EntryId, OperatorId, Subject, VisitId};
+use farsiding_core::store::{Durability, SqliteStore, Store, StoreError, Write};
+use farsiding_core::sync::ledger_time;
+
+use super::data_folder::DataFolder;
+use super::enrolment::{self, EnrolmentError};
+use super::index::IndexError;
+use super::register::{Register, RegisterError, Seen};
+use farsiding_host::private_file;
+use farsiding_host::{ProcessClock, SystemRandomness};
+
+/// What the desk is called among the devices.
+pub const NAME: &str = "Office desk";
+
+/// Why the desk signed nothing.
+#[derive(Debug, thiserror::Error)]
+pub enum DeskError {
+    /// The record does not allow it.
+    #[error(transparent)]
+    Book(#[from] BookError),
+    /// The ledger failed.
+    #[error(transparent)]
+    Ledger(#[from] StoreError),
+    /// The register failed.
+    #[error(transparent)]
+    Register(#[from] RegisterError),
+    /// The ledger could not be read.
+    #[error(transparent)]
+    Reading(#[from] IndexError),
+    /// The desk could not be enrolled.
+    #[error(transparent)]
+    Enrolment(#[from] EnrolmentError),
+    /// Its key cannot be read or made.
+    #[error("the desk's key cannot be used: {0}")]
+    Key(#[from] std::io::Error),
+    /// The office revoked its own desk.
+    #[error("the office's desk has been revoked; nothing can be signed with it")]
+    Revoked,
+}
+
+/// The desk's key, made now if there is none.
+fn key_of(folder: &DataFolder, randomness: &mut SystemRandomness) -> Result<DeviceKey, DeskError> {
+    let file = folder.desk_key_file();
+    if !file.exists() {
+        let made = DeviceKey::random(randomness);
+        match private_file::write_secret(&file, made.secret()) {
+            Err(e) if e.kind() != std::io::ErrorKind::AlreadyExists => return Err(e.into()),
+            _ => {}
+        }
+    }
+    Ok(DeviceKey::from_secret(private_file::read_secret(&file)?))
+}
+
+/// Signs `draft` into a visit's record in the name of `by` and returns its entry. Called with the ledger
+/// locked, so that nothing comes in between.
+///
+/// # Errors
+/// [`DeskError`]; nothing was then recorded.
+pub fn sign(
+    folder: &DataFolder,
+    (register, ledger): (&mut Register, &mut dyn Store),
+    organisation: &OrganisationKey,
+    clock: &ProcessClock,
+    (visit, draft, by): (VisitId, Draft, &str),
+) -> Result<EntryId, DeskError> {
+    sign_into(folder, (register, ledger), organisation, clock, (Subject::Visit(visit), draft, by))
+}
+
+/// As [`sign`], into any document: what the office says of a site.
+///
+/// # Errors
+/// [`DeskError`]; nothing was then recorded.
+pub fn sign_into(
+    folder: &DataFolder,
+    office: (&mut Register, &mut dyn Store),
+    organisation: &OrganisationKey,
+    clock: &ProcessClock,
+    (subject, draft, by): (Subject, Draft, &str),
+) -> Result<EntryId, DeskError> {
+    let made = sign_all(folder, office, organisation, clock, (subject, vec![draft], by))?;
+    let made = made.first().copied();
+    made.ok_or_else(|| StoreError::Database("nothing was written".to_owned()).into())
+}
+
+/// As [`sign_into`], several at once: all of them or none.
+///
+/// # Errors
+/// [`DeskError`]; nothing was then recorded.
+pub fn sign_all(
+    folder: &DataFolder,
+    (register, ledger): (&mut Register, &mut dyn Store),
+    organisation: &OrganisationKey,
+    clock: &ProcessClock,
+    (subject, drafts, by): (Subject, Vec<Draft>, &str),
+) -> Result<Vec<EntryId>, DeskError> {
+    let mut randomness = SystemRandomness::new().map_err(|e| std::io::Error::other(e.to_string()))?;
+    let key = key_of(folder, &mut randomness)?;
+    let now = clock.time();
+    match register.device(key.public())? {
+        Some(desk) if desk.revoked_at.is_some() => return Err(DeskError::Revoked),
+        Some(_) => {}
+        None => enrolment::enrol_own(register, ledger, organisation, (key.public(), NAME), now)?,
+    }
+    let store = own_connection(&folder.ledger_file())?;
+    let parts = BookParts {
+        store: Box::new(store),
+        key,
+        clock: Box::new(clock.clone()),
+        randomness: Box::new(randomness),
+    };
+    let mut book = Book::open(parts);
+    let by = OperatorId(by.to_owned()).in_bounds();
+    let made = book.append(subject, drafts, &by)?;
+    // Their leaves in the log come right after; should the power fail in between, the next start brings them in.
+    let now = ledger_time(ledger, now)?;
+    let leaves: Vec<Write<'_>> = made
+        .iter()
+        .map(|entry| Write::Leaf { entry: *entry, received_at: now, about: Some(subject) })
+        .collect();
+    ledger.commit(&leaves)?;
+    ledger_log::publish(ledger, organisation, now)?;
+    Ok(made)
+}
+
+/// A connection of its own to the ledger: a book owns its store, and a packet is made without holding the
+/// ledger's lock.
+///
+/// # Errors
+/// [`StoreError`].
+pub(super) fn own_connection(file: &Path) -> Result<SqliteStore, StoreError> {
+    let path = file.to_str().ok_or_else(|| StoreError::Database("the path is not UTF-8".to_owned()))?;
+    SqliteStore::open(path, Durability::WriteAheadLog)
+}
+
+/// When the desk was last used is now: it speaks to nobody but this server.
+///
+/// # Errors
+/// [`RegisterError`].
+pub fn seen(
+    folder: &DataFolder,
+    register: &mut Register,
+    ledger_position: u64,
+    now: UtcMillis,
+) -> Result<(), RegisterError> {
+    let Ok(secret) = private_file::read_secret(&folder.desk_key_file()) else { return Ok(()) };
+    let device = DeviceKey::from_secret(secret).public();
+    register.seen(&[Seen { device, at: now, ahead_millis: 0, unsent: (0, 0) }], ledger_position, |_| Ok(()))
+}

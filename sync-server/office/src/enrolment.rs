@@ -1,0 +1,767 @@
+//! Enrolling a device by a one-time code, changing what one is granted, and revoking one.
+//!
+//! A code is twelve characters of a 30-letter alphabet without look-alikes: 58 random bits, good for
+//! one device and for minutes, so guessing is hopeless and the hash kept in the register is enough to
+//! check one. A device whose answer got lost may ask again with the same code. A code never changes a device
+//! that is known: what the office grants a device is changed by the office alone ([`change`]).
+
+use std::path::Path;
+
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{
+    Certificate, EarlierGrant, EntryError, LastEntry, OrganisationKey, Role, Trusts as _, Use, is_sound_key,
+};
+use farsiding_core::ids::{DeviceId, Digest, Randomness};
+use farsiding_core::store::{Store, StoreError, Write};
+use farsiding_core::sync::{CERTIFICATES_VERSION, parting_time};
+
+use super::data_folder::organisation_id;
+use super::desk;
+use super::grants::{Grant, is_unseen, plain_name};
+use super::index::IndexError;
+use super::index::ledger_reader::LedgerReader;
+use super::narrowing;
+use super::register::{IssuedCode, NewDevice, Register, RegisterError, RegisteredDevice};
+
+/// Why a device was not enrolled or revoked.
+#[derive(Debug, thiserror::Error)]
+pub enum EnrolmentError {
+    /// No such code.
+    #[error("this code is not one of ours: check it letter by letter, or ask the office for a new one")]
+    WrongCode,
+    /// Too late.
+    #[error("this code has expired: ask the office for a new one")]
+    Expired,
+    /// Somebody had it first.
+    #[error("this code has already enrolled another device: ask the office for a new one")]
+    AlreadyUsed,
+    /// Another code for the same name was made since.
+    #[error("another code was made for this name since, and this one is good no longer: use the newer one")]
+    Replaced,
+    /// A code changes nothing about a device that is known.
+    #[error(
+        "this device is enrolled already, as \"{0}\"; a code changes nothing about it. What it may do is \
+         changed at the office, on the page Devices"
+    )]
+    AlreadyEnrolled(String),
+    /// Another device has the name.
+    #[error(
+        "another device is called \"{name}\" ({id}); two devices of one name could not be told apart in a \
+         record. Choose another name, such as \"{free}\""
+    )]
+    NameTaken {
+        /// The other's name.
+        name: String,
+        /// The beginning of its id.
+        id: String,
+        /// A name nobody has.
+        free: String,
+    },
+    /// The office's own name.
+    #[error("\"{0}\" is what the office's own device is called; choose another name")]
+    NameOfTheOffice(String),
+    /// Bytes that are no public key of anybody.
+    #[error("this is no key a device can have; set the device up anew")]
+    NoKey,
+    /// A revoked device stays revoked.
+    #[error("this device was revoked and stays so: set it up anew (a new key) and ask for a new code")]
+    Revoked,
+    /// Nobody by that name or id.
+    #[error("no device is called or numbered \"{0}\"")]
+    NoSuchDevice(String),
+    /// Several by that name or id.
+    #[error("several devices fit \"{text}\"; give one of these ids: {choices}")]
+    Ambiguous {
+        /// What was given.
+        text: String,
+        /// What it may mean.
+        choices: String,
+    },
+    /// A name that says nothing or too much.
+    #[error("a device needs a name of 1 to 64 characters without line breaks")]
+    BadName,
+    /// The register failed.
+    #[error(transparent)]
+    Register(#[from] RegisterError),
+    /// The ledger failed.
+    #[error(transparent)]
+    Ledger(#[from] StoreError),
+    /// The ledger could not be read.
+    #[error(transparent)]
+    Reading(#[from] IndexError),
+    /// The certificate could not be written.
+    #[error(transparent)]
+    Certificate(#[from] EntryError),
+}
+
+/// No 0, O, 1, I, L, U: they are misread on a cold screen.
+const ALPHABET: &[u8; 30] = b"23456789ABCDEFGHJKMNPQRSTVWXYZ";
+const LETTERS: usize = 12;
+
+/// A one-time code in three groups of four.
+pub fn new_code(randomness: &mut dyn Randomness) -> String {
+    let mut code = String::with_capacity(LETTERS + 2);
+    let mut letters = 0;
+    while letters < LETTERS {
+        let mut byte = [0u8; 1];
+        randomness.fill(&mut byte);
+        // 240 is the largest multiple of 30 in a byte; taking more would favour some letters.
+        if byte[0] >= 240 {
+            continue;
+        }
+        if letters > 0 && letters % 4 == 0 {
+            code.push('-');
+        }
+        code.push(char::from(ALPHABET[usize::from(byte[0] % 30)]));
+        letters += 1;
+    }
+    code
+}
+
+/// The hash a code is kept and looked up under: upper case, without dashes and spaces.
+pub fn code_hash(code: &str) -> Digest {
+    let plain: String =
+        code.chars().filter(char::is_ascii_alphanumeric).map(|c| c.to_ascii_uppercase()).collect();
+    Digest::of(format!("farsiding enrolment code {plain}").as_bytes())
+}
+
+/// A device the office means to enrol.
+#[derive(Debug, Clone)]
+pub struct Invitation<'a> {
+    /// What to call it.
+    pub name: &'a str,
+    /// Its role.
+    pub role: Role,
+    /// What it is granted.
+    pub grant: Grant,
+    /// For how many minutes the code is good.
+    pub minutes: u32,
+}
+
+/// A code just made.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MadeCode {
+    /// The code; it is kept nowhere.
+    pub code: String,
+    /// Until when it is good.
+    pub expires_at: UtcMillis,
+    /// Whether an open code for the same name is good no longer because of it.
+    pub replaces: bool,
+}
+
+/// Issues a code for a device. A name another device has is refused; an open code for the same name is good
+/// no longer.
+///
+/// # Errors
+/// [`EnrolmentError`].
+pub fn issue(
+    register: &Register,
+    invitation: &Invitation<'_>,
+    now: UtcMillis,
+    randomness: &mut dyn Randomness,
+) -> Result<MadeCode, EnrolmentError> {
+    let name = clean_name(invitation.name).ok_or(EnrolmentError::BadName)?;
+    let plain = plain_name(&name);
+    if plain == plain_name(desk::NAME) {
+        return Err(EnrolmentError::NameOfTheOffice(name));
+    }
+    let code = new_code(randomness);
+    let expires_at = UtcMillis(now.0.saturating_add(i64::from(invitation.minutes) * 60_000));
+    let row = IssuedCode {
+        name,
+        role: invitation.role,
+        grant: invitation.grant.clone().for_role(invitation.role),
+        expires_at,
+        used_by: None,
+        replaced_at: None,
+    };
+    let is_same = |other: &str| plain_name(other) == plain;
+    let replaces = register
+        .add_code(code_hash(&code), &row, now, is_same, |devices| check_name(&row.name, None, devices))?;
+    Ok(MadeCode { code, expires_at, replaces })
+}
+
+/// Refuses a name that people could not tell from another device's, revoked ones included: their entries stay
+/// in the records.
+fn check_name(
+    name: &str,
+    whose: Option<DeviceId>,
+    devices: &[RegisteredDevice],
+) -> Result<(), EnrolmentError> {
+    let taken = |name: &str| {
+        let plain = plain_name(name);
+        devices.iter().find(|other| Some(other.device) != whose && plain_name(&other.name) == plain)
+    };
+    let Some(other) = taken(name) else { return Ok(()) };
+    let short: String = name.chars().take(56).collect();
+    let free = (2..).map(|number| format!("{short} ({number})")).find(|free| taken(free).is_none());
+    Err(EnrolmentError::NameTaken {
+        name: other.name.clone(),
+        id: other.device.short(),
+        free: free.unwrap_or_default(),
+    })
+}
+
+/// A device's name, trimmed; nothing when it is empty, too long or not one line, or holds what nobody can see.
+pub fn clean_name(name: &str) -> Option<String> {
+    let name = name.trim();
+    let unseen = |c: char| c.is_control() || is_unseen(c);
+    let fits = !plain_name(name).is_empty() && name.chars().count() <= 64 && !name.chars().any(unseen);
+    fits.then(|| name.to_owned())
+}
+
+/// Uses a code for a device; returns its certificate. That the device holds its key is the caller's to check.
+///
+/// # Errors
+/// [`EnrolmentError`].
+pub fn redeem(
+    register: &Register,
+    store: &mut dyn Store,
+    key: &OrganisationKey,
+    code: &str,
+    device: DeviceId,
+    own_name: &str,
+    now: UtcMillis,
+) -> Result<Vec<u8>, EnrolmentError> {
+    if !is_sound_key(&device) {
+        return Err(EnrolmentError::NoKey);
+    }
+    let own_name = clean_name(own_name).unwrap_or_default();
+    let asking = (device, own_name.as_str(), key.signer());
+    let registered = register.use_code(code_hash(code), asking, now, |code, before, devices| {
+        let code = code.ok_or(EnrolmentError::WrongCode)?;
+        let own = code.used_by == Some(device);
+        match code.used_by {
+            Some(_) if !own => return Err(EnrolmentError::AlreadyUsed),
+            None if code.replaced_at.is_some() => return Err(EnrolmentError::Replaced),
+            None if now >= code.expires_at => return Err(EnrolmentError::Expired),
+            _ => {}
+        }
+        match before {
+            Some(before) if before.revoked_at.is_some() => Err(EnrolmentError::Revoked),
+            Some(_) if own => Ok(()),
+            Some(before) => Err(EnrolmentError::AlreadyEnrolled(before.name.clone())),
+            None => check_name(&code.name, Some(device), devices),
+        }
+    })?;
+    certify(register, store, key, registered, now)
+}
+
+/// Enrols the office's own device, which needs no code. Its name is `name`, or with a number behind it where
+/// a device of before has that name.
+///
+/// # Errors
+/// [`EnrolmentError`].
+pub fn enrol_own(
+    register: &Register,
+    store: &mut dyn Store,
+    key: &OrganisationKey,
+    (device, name): (DeviceId, &str),
+    now: UtcMillis,
+) -> Result<(), EnrolmentError> {
+    let name = match check_name(name, Some(device), &register.devices()?) {
+        Err(EnrolmentError::NameTaken { free, .. }) => free,
+        _ => name.to_owned(),
+    };
+    let (own_name, grant) = (name.as_str(), Grant::default());
+    let new = NewDevice {
+        device,
+        name: own_name,
+        own_name,
+        role: Role::Office,
+        grant: &grant,
+        issuer: key.signer(),
+    };
+    let registered = register.add_device(&new, now)?;
+    certify(register, store, key, registered, now)?;
+    Ok(())
+}
+
+/// Gives a device another grant, or the same again, and issues its certificate anew.
+///
+/// # Errors
+/// [`EnrolmentError`]; a revoked device stays as it is.
+pub fn change(
+    register: &Register,
+    (store, ledger_file): (&mut dyn Store, &Path),
+    key: &OrganisationKey,
+    (text, grant): (&str, &Grant),
+    now: UtcMillis,
+) -> Result<RegisteredDevice, EnrolmentError> {
+    let device = find(register, text)?;
+    if device.revoked_at.is_some() {
+        return Err(EnrolmentError::Revoked);
+    }
+    issue_anew(register, (store, ledger_file), key, (&device, grant), now)
+}
+
+/// Issues a device's certificate anew with the grant it has, by the rules that hold now.
+///
+/// # Errors
+/// [`EnrolmentError`].
+pub fn renew(
+    register: &Register,
+    stores: (&mut dyn Store, &Path),
+    key: &OrganisationKey,
+    device: &RegisteredDevice,
+    now: UtcMillis,
+) -> Result<RegisteredDevice, EnrolmentError> {
+    issue_anew(register, stores, key, (device, &device.grant.clone()), now)
+}
+
+fn issue_anew(
+    register: &Register,
+    (store, ledger_file): (&mut dyn Store, &Path),
+    key: &OrganisationKey,
+    (device, grant): (&RegisteredDevice, &Grant),
+    now: UtcMillis,
+) -> Result<RegisteredDevice, EnrolmentError> {
+    let mut earlier = device.earlier.clone();
+    // What it gave until now, as its certificate has it: rules may have narrowed what it was granted.
+    let before = certificate_of(store, key, device.device)?;
+    let (sites, rights) = match before {
+        Some(before) => (before.sites, before.rights),
+        None => (device.grant.sites.clone(), device.grant.rights.clone()),
+    };
+    let gives = narrowing::narrowed(device.role, grant, &narrowing::rules(store, key)?);
+    let gives_the_same = sites == grant.sites && rights == gives;
+    let last = last_of(&LedgerReader::open(ledger_file)?.chain_of(device.device)?);
+    if let (Some(last), false) = (last, gives_the_same) {
+        earlier.push(EarlierGrant { role: device.role, sites, rights, last });
+    }
+    let changed = register.change_grant(device.device, (grant, &earlier), key.signer(), now)?;
+    let changed = changed.ok_or_else(|| EnrolmentError::NoSuchDevice(device.name.clone()))?;
+    certify(register, store, key, changed.clone(), now)?;
+    Ok(changed)
+}
+
+/// A device's certificate as the ledger has it.
+///
+/// # Errors
+/// [`EnrolmentError::Ledger`].
+pub fn certificate_of(
+    store: &dyn Store,
+    key: &OrganisationKey,
+    device: DeviceId,
+) -> Result<Option<Certificate>, EnrolmentError> {
+    let bytes = store.certificate(device)?;
+    Ok(bytes.and_then(|bytes| Certificate::open(&bytes, key).ok()))
+}
+
+/// Revokes a device given by name, id or the beginning of its id. It takes effect at once, also in a
+/// running server. The certificate names the last entry the ledger in `ledger_file` has of it.
+///
+/// # Errors
+/// [`EnrolmentError`].
+pub fn revoke(
+    register: &Register,
+    (store, ledger_file): (&mut dyn Store, &Path),
+    key: &OrganisationKey,
+    text: &str,
+    now: UtcMillis,
+) -> Result<RegisteredDevice, EnrolmentError> {
+    let device = find(register, text)?.device;
+    let now = parting_time(store, now)?;
+    let last = last_of(&LedgerReader::open(ledger_file)?.chain_of(device)?);
+    let revoked = register.revoke(device, last, key.signer(), now)?;
+    let revoked = revoked.ok_or_else(|| EnrolmentError::NoSuchDevice(text.to_owned()))?;
+    certify(register, store, key, revoked.clone(), now)?;
+    Ok(revoked)
+}
+
+/// More numbers than this between two entries of a device are not unsent entries: a phone has never so many
+/// that an office lacks. Whoever holds a stolen phone could else deliver one entry with a number so high that
+/// everything they sign later lies before it.
+const LARGEST_GAP: u64 = 10_000;
+
+/// The highest entry of a chain, given by number; what lies beyond a leap is not taken for part of it.
+fn last_of(chain: &[LastEntry]) -> Option<LastEntry> {
+    let mut chain = chain.to_vec();
+    chain.sort_by_key(|entry| entry.seq);
+    let mut last: Option<LastEntry> = None;
+    for entry in chain {
+        let before = last.map_or(0, |last| last.seq);
+        if entry.seq.saturating_sub(before) > LARGEST_GAP {
+            break;
+        }
+        // Of two entries with one number the one that came first is named.
+        if last.is_none_or(|last| entry.seq > last.seq) {
+            last = Some(entry);
+        }
+    }
+    last
+}
+
+/// A device by its name, its id or the beginning of its id.
+///
+/// # Errors
+/// [`EnrolmentError`] when there is none or several.
+pub fn find(register: &Register, text: &str) -> Result<RegisteredDevice, EnrolmentError> {
+    let wanted = text.trim();
+    let devices = register.devices()?;
+    let by_name: Vec<&RegisteredDevice> =
+        devices.iter().filter(|d| plain_name(&d.name) == plain_name(wanted)).collect();
+    let found = if by_name.is_empty() && wanted.len() >= 4 {
+        let id = wanted.to_ascii_lowercase();
+        devices.iter().filter(|d| d.device.to_string().starts_with(&id)).collect()
+    } else {
+        by_name
+    };
+    match found.as_slice() {
+        [] => Err(EnrolmentError::NoSuchDevice(text.to_owned())),
+        [one] => Ok((*one).clone()),
+        several => {
+            let digits = digits_apart(several);
+            let id = |d: &RegisteredDevice| d.device.to_string().chars().take(digits).collect::<String>();
+            let choices: Vec<String> = several.iter().map(|d| format!("{} ({})", id(d), d.name)).collect();
+            Err(EnrolmentError::Ambiguous { text: text.to_owned(), choices: choices.join(", ") })
+        }
+    }
+}
+
+/// How many digits of their ids tell these devices apart, eight at least.
+fn digits_apart(devices: &[&RegisteredDevice]) -> usize {
+    let ids: Vec<String> = devices.iter().map(|d| d.device.to_string()).collect();
+    let told_apart = |digits: &usize| {
+        let short: std::collections::BTreeSet<&str> = ids.iter().filter_map(|id| id.get(..*digits)).collect();
+        short.len() == ids.len()
+    };
+    (8..64).find(told_apart).unwrap_or(64)
+}
+
+/// Makes the ledger's certificates those the register calls for: after a crash between the two.
+///
+/// # Errors
+/// [`EnrolmentError`].
+pub fn certify_all(
+    register: &Register,
+    store: &mut dyn Store,
+    key: &OrganisationKey,
+    now: UtcMillis,
+) -> Result<(), EnrolmentError> {
+    for device in register.devices()? {
+        certify(register, store, key, device, now)?;
+    }
+    Ok(())
+}
+
+/// Signs a device's certificate as the register has it and puts it into the ledger, where sync looks.
+fn certify(
+    register: &Register,
+    store: &mut dyn Store,
+    key: &OrganisationKey,
+    mut device: RegisteredDevice,
+    now: UtcMillis,
+) -> Result<Vec<u8>, EnrolmentError> {
+    loop {
+        device = issued_in_time(register, store, key, device, now)?;
+        let bytes = put_certificate(store, key, &device, now)?;
+        // Another process may have changed or revoked it in between; the register has the last word.
+        let issued = |device: &RegisteredDevice| (device.revoked_at, device.renewed_at);
+        match register.device(device.device)? {
+            Some(current) if issued(&current) != issued(&device) => device = current,
+            _ => return Ok(bytes),
+        }
+    }
+}
+
+/// The device, issued anew where its certificate has to be signed by a key whose time had not begun when it was
+/// issued last: a device of before, whose certificate is believed no longer.
+fn issued_in_time(
+    register: &Register,
+    store: &dyn Store,
+    key: &OrganisationKey,
+    device: RegisteredDevice,
+    now: UtcMillis,
+) -> Result<RegisteredDevice, EnrolmentError> {
+    let said = [device.renewed_at, device.revoked_at].into_iter().flatten().max();
+    let at = said.map_or(device.issued_at, |said| said.max(device.issued_at));
+    let by_the_root = key.signer() == key.public();
+    let may = key.keys().allows(&key.signer(), Use::Certificate { at }).is_ok();
+    if by_the_root || (may && device.issuer.is_some()) || believed(store, key, &device)?.is_some() {
+        return Ok(device);
+    }
+    let issued = register.issue_anew(device.device, key.signer(), now)?;
+    issued.ok_or(EnrolmentError::NoSuchDevice(device.name))
+}
+
+/// The certificate of a device in the ledger, if it is believed and says what the register says.
+fn believed(
+    store: &dyn Store,
+    key: &OrganisationKey,
+    device: &RegisteredDevice,
+) -> Result<Option<Vec<u8>>, EnrolmentError> {
+    let Some(bytes) = store.certificate(device.device)? else { return Ok(None) };
+    let Ok(known) = Certificate::open(&bytes, key) else { return Ok(None) };
+    let wanted = called_for(store, key, device)?;
+    let says_the_same =
+        Certificate { issuer: None, ..known.clone() } == Certificate { issuer: None, ..wanted.clone() };
+    let of_one_version = known.issuer.is_some() == wanted.issuer.is_some();
+    Ok((says_the_same && of_one_version).then_some(bytes))
+}
+
+/// The certificate that the register calls for.
+fn called_for(
+    store: &dyn Store,
+    key: &OrganisationKey,
+    device: &RegisteredDevice,
+) -> Result<Certificate, EnrolmentError> {
+    let plain = Certificate {
+        revoked_at: device.revoked_at,
+        ..Certificate::by_role(
+            organisation_id(key),
+            device.device,
+            device.name.clone(),
+            device.role,
+            device.issued_at,
+        )
+    };
+    // As version one wrote it, byte for byte, until somebody changes it.
+    if device.issuer.is_none() {
+        return Ok(plain);
+    }
+    let rights = narrowing::narrowed(device.role, &device.grant, &narrowing::rules(store, key)?);
+    Ok(Certificate {
+        issuer: Some(key.signer()),
+        sites: device.grant.sites.clone(),
+        rights,
+        earlier: device.earlier.clone(),
+        renewed_at: device.renewed_at,
+        valid_until: device.grant.valid_until,
+        last: device.last.filter(|_| device.revoked_at.is_some()),
+        ..plain
+    })
+}
+
+fn put_certificate(
+    store: &mut dyn Store,
+    key: &OrganisationKey,
+    device: &RegisteredDevice,
+    now: UtcMillis,
+) -> Result<Vec<u8>, EnrolmentError> {
+    // A key that took another's place does not sign anew what is still believed.
+    if let Some(bytes) = believed(store, key, device)? {
+        return Ok(bytes);
+    }
+    let certificate = called_for(store, key, device)?;
+    let bytes = certificate.seal(key)?;
+    let known = store.certificates()?.into_iter().find(|(id, _)| *id == device.device);
+    if known.is_none_or(|(_, before)| before != bytes) {
+        // The version only has to differ from every one before: devices compare it for equality. The
+        // time and some of the certificate's digest do that also when two processes write at once.
+        let digest = Digest::of(&bytes);
+        let version =
+            (now.0.cast_unsigned() << 16) | u64::from(u16::from_be_bytes([digest.0[0], digest.0[1]]));
+        store.commit(&[
+            Write::Certificate { device: device.device, bytes: &bytes },
+            Write::Value { key: CERTIFICATES_VERSION, value: &version.to_be_bytes() },
+        ])?;
+    }
+    Ok(bytes)
+}
+
+/// What a device needs to enrol, as one text: the server's address, the code, and the organisation's
+/// public key to know the right server by. Made to be shown as a QR code: opened in a browser it
+/// leads to the server, and the part behind `#` is never sent over the network.
+pub fn enrolment_text(url: &str, code: &str, key: &OrganisationKey) -> String {
+    use base64::Engine as _;
+    let public = base64::engine::general_purpose::URL_SAFE_NO_PAD.encode(key.public().0);
+    format!("{}/#enrol={code}&key={public}", url.trim_end_matches('/'))
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+    use farsiding_core::store::MemoryStore;
+
+    struct Dice(u8);
+    impl Randomness for Dice {
+        fn fill(&mut self, bytes: &mut [u8]) {
+            for byte in bytes {
+                self.0 = self.0.wrapping_mul(5).wrapping_add(77);
+                *byte = self.0;
+            }
+        }
+    }
+
+    #[test]
+    fn a_code_is_easy_to_say_and_forgives_how_it_is_typed() {
+        let code = new_code(&mut Dice(3));
+        assert_eq!(code.len(), 14, "{code}");
+        assert!(code.chars().all(|c| c == '-' || (c.is_ascii_alphanumeric() && !"01OILU".contains(c))));
+        let typed = code.to_lowercase().replace('-', " ");
+        assert_eq!(code_hash(&typed), code_hash(&code));
+        assert_ne!(code_hash("AAAA-AAAA-AAAA"), code_hash(&code));
+    }
+
+    #[test]
+    fn a_name_is_one_short_line() {
+        assert_eq!(clean_name("  Phone 3 "), Some("Phone 3".to_owned()));
+        for bad in ["", "  ", "a\nb", "\u{1b}[31m", &"x".repeat(65), "a\u{202e}b", "a\u{200b}b", "\u{3164}"] {
+            assert_eq!(clean_name(bad), None, "{bad:?}");
+        }
+    }
+
+    #[test]
+    fn an_entry_with_a_number_out_of_all_proportion_does_not_end_a_chain() {
+        let at = |seq: u64| LastEntry { seq, entry: farsiding_core::ids::EntryId([seq as u8; 32]) };
+        assert_eq!(last_of(&[]), None);
+        assert_eq!(last_of(&[at(2), at(1), at(7)]), Some(at(7)), "what lies between may still come");
+        assert_eq!(last_of(&[at(1), at(2), at(u64::MAX)]), Some(at(2)));
+        assert_eq!(last_of(&[at(u64::MAX)]), None);
+        let twin = LastEntry { seq: 2, entry: farsiding_core::ids::EntryId([9; 32]) };
+        assert_eq!(last_of(&[at(1), at(2), twin]), Some(at(2)), "the first that came");
+    }
+
+    struct Scene {
+        register: Register,
+        store: MemoryStore,
+        key: OrganisationKey,
+        dice: Dice,
+        folder: tempfile::TempDir,
+    }
+
+    const NOW: UtcMillis = UtcMillis(1_790_000_000_000);
+
+    impl Scene {
+        fn new() -> Scene {
+            let folder = tempfile::tempdir().unwrap();
+            let register = Register::open(&folder.path().join("server.db")).unwrap();
+            let key = OrganisationKey::from_secret([5; 32]);
+            Scene { register, store: MemoryStore::new(), key, dice: Dice(3), folder }
+        }
+
+        fn issue(&mut self, name: &str) -> Result<MadeCode, EnrolmentError> {
+            let (role, grant) = (Role::Operator, Grant::default());
+            let invitation = Invitation { name, role, grant, minutes: 60 };
+            issue(&self.register, &invitation, NOW, &mut self.dice)
+        }
+
+        fn redeem(&mut self, code: &str, device: DeviceId) -> Result<Certificate, EnrolmentError> {
+            let bytes = redeem(&self.register, &mut self.store, &self.key, code, device, "mine", NOW)?;
+            Ok(Certificate::open(&bytes, &self.key.public())?)
+        }
+
+        fn change(
+            &mut self,
+            name: &str,
+            grant: &Grant,
+            now: UtcMillis,
+        ) -> Result<RegisteredDevice, EnrolmentError> {
+            let file = self.folder.path().join("ledger.db");
+            drop(crate::ledger::SqliteLedger::open(&file).unwrap());
+            change(&self.register, (&mut self.store, &file), &self.key, (name, grant), now)
+        }
+
+        fn enrol(&mut self, name: &str, device: DeviceId) -> Certificate {
+            let code = self.issue(name).unwrap().code;
+            self.redeem(&code, device).unwrap()
+        }
+    }
+
+    fn key_of(number: u8) -> DeviceId {
+        farsiding_core::entry::DeviceKey::from_secret([number; 32]).public()
+    }
+
+    #[test]
+    fn a_code_never_changes_a_device_that_is_known() {
+        let mut scene = Scene::new();
+        let code = scene.issue("Phone 1").unwrap().code;
+        let first = scene.redeem(&code, key_of(1)).unwrap();
+        assert_eq!(
+            scene.redeem(&code, key_of(1)).unwrap(),
+            first,
+            "the answer got lost and is asked for again"
+        );
+        let other = scene.issue("Somebody else").unwrap().code;
+        let refused = scene.redeem(&other, key_of(1)).unwrap_err();
+        assert!(matches!(&refused, EnrolmentError::AlreadyEnrolled(name) if name == "Phone 1"), "{refused}");
+        assert_eq!(scene.register.device(key_of(1)).unwrap().unwrap().name, "Phone 1");
+        assert_eq!(scene.redeem(&other, key_of(2)).unwrap().name, "Somebody else", "the code is still good");
+    }
+
+    #[test]
+    fn two_devices_that_share_the_eight_bytes_of_a_hint_are_two_devices() {
+        let mut scene = Scene::new();
+        let one = key_of(1);
+        let twin = (0..=u8::MAX)
+            .map(|last| {
+                let mut bytes = one.0;
+                bytes[30] ^= 1;
+                bytes[29] = last;
+                DeviceId(bytes)
+            })
+            .find(is_sound_key)
+            .unwrap();
+        let first = scene.enrol("Phone 1", one);
+        let second = scene.enrol("Phone 2", twin);
+        assert_eq!((first.name.as_str(), second.name.as_str()), ("Phone 1", "Phone 2"));
+        assert_eq!(scene.store.certificates().unwrap().len(), 2);
+        let why = find(&scene.register, &one.short()).unwrap_err().to_string();
+        let ids: Vec<&str> = why.split([' ', ',', ';', ':']).filter(|word| word.len() > 16).collect();
+        assert!(ids.len() >= 2 && ids[0] != ids[1], "the two are told apart: {why}");
+    }
+
+    #[test]
+    fn points_that_are_no_keys_are_not_enrolled() {
+        let mut scene = Scene::new();
+        let code = scene.issue("Phone 1").unwrap().code;
+        let mut identity = [0; 32];
+        identity[0] = 1;
+        for bytes in [identity, [0; 32], [0xff; 32]] {
+            assert!(matches!(scene.redeem(&code, DeviceId(bytes)), Err(EnrolmentError::NoKey)));
+        }
+        assert!(scene.redeem(&code, key_of(1)).is_ok(), "and the code was not used up");
+    }
+
+    #[test]
+    fn two_devices_of_one_name_are_refused_however_it_is_written() {
+        let mut scene = Scene::new();
+        scene.enrol("Phone 3", key_of(1));
+        for same in ["phone 3", "PHONE  3", "Phone\u{a0}3"] {
+            let why = scene.issue(same).unwrap_err().to_string();
+            assert!(why.contains("Phone 3") && why.contains("(2)"), "{why}");
+        }
+        assert!(matches!(scene.issue("Office Desk"), Err(EnrolmentError::NameOfTheOffice(_))));
+        // Two codes for one name: the later is the good one.
+        let first = scene.issue("Phone 4").unwrap();
+        let second = scene.issue("phone 4").unwrap();
+        assert_eq!((first.replaces, second.replaces), (false, true));
+        assert!(matches!(scene.redeem(&first.code, key_of(2)), Err(EnrolmentError::Replaced)));
+        assert_eq!(scene.redeem(&second.code, key_of(2)).unwrap().name, "phone 4");
+    }
+
+    #[test]
+    fn new_certificates_are_of_version_two_and_old_ones_keep_their_bytes_until_somebody_changes_them() {
+        let mut scene = Scene::new();
+        let sites = Some(vec![farsiding_core::ids::SiteId([1; 16])]);
+        let grant = Grant::new(sites.clone(), None, Some(UtcMillis(NOW.0 + 5)));
+        let invitation = Invitation { name: "Phone 1", role: Role::Operator, grant, minutes: 60 };
+        let code = issue(&scene.register, &invitation, NOW, &mut scene.dice).unwrap().code;
+        let made = scene.redeem(&code, key_of(1)).unwrap();
+        assert_eq!((made.issuer, made.renewed_at), (Some(scene.key.public()), Some(NOW)));
+        assert_eq!((made.sites, made.valid_until), (sites, Some(UtcMillis(NOW.0 + 5))));
+
+        // As version one left it in the register.
+        scene.enrol("Old phone", key_of(2));
+        let sql = "UPDATE device SET issuer = NULL, renewed_at = NULL WHERE device = ?1";
+        scene.register.connection().execute(sql, [key_of(2).0]).unwrap();
+        let organisation = organisation_id(&scene.key);
+        let old = Certificate::by_role(organisation, key_of(2), "Old phone", Role::Operator, NOW);
+        let bytes = |scene: &Scene| {
+            let all = scene.store.certificates().unwrap();
+            all.into_iter().find(|(id, _)| *id == key_of(2)).unwrap().1
+        };
+        certify_all(&scene.register, &mut scene.store, &scene.key, NOW).unwrap();
+        assert_eq!(bytes(&scene), old.seal(&scene.key).unwrap());
+        // Changed while the clock stands still or runs back: the later certificate still counts.
+        let earlier = UtcMillis(NOW.0 - 1000);
+        let grant = Grant::new(None, Some(vec![farsiding_core::entry::Right::Record]), None);
+        scene.change("old phone", &grant, earlier).unwrap();
+        let changed = Certificate::open(&bytes(&scene), &scene.key.public()).unwrap();
+        assert!(changed.supersedes(&old), "{changed:?}");
+        let again = scene.change("old phone", &grant, earlier).unwrap().renewed_at;
+        assert!(again > changed.renewed_at);
+    }
+}

@@ -1,0 +1,171 @@
+//! Papers kept: the file as it came, what was read out of it, and the mapping for the next of its kind.
+//!
+//! Tables of the register's file. Called by the papers page and by `reconcile::source`.
+
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::ids::Digest;
+use rusqlite::{Connection, OptionalExtension as _, params};
+
+use crate::register::RegisterError;
+use farsiding_reconcile::HeldPaper;
+use farsiding_reconcile::papers::import::{Line, Mapping, Sheet};
+
+/// A file that was taken in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TakenFile {
+    /// SHA-256 of its bytes.
+    pub digest: Digest,
+    /// Its name as it came.
+    pub name: String,
+    /// When.
+    pub taken_at: UtcMillis,
+    /// By whom.
+    pub taken_by: String,
+    /// Papers read out of it.
+    pub papers: u64,
+}
+
+/// Keeps a file with the lines that could be read, and remembers its mapping. A file taken before is not
+/// taken twice; its lines are read again under the mapping given now. Returns how many papers it gave.
+///
+/// # Errors
+/// The register's; nothing was then kept.
+pub fn keep(
+    register: &mut Connection,
+    (name, bytes): (&str, &[u8]),
+    (sheet, mapping): (&Sheet, &Mapping),
+    by: &str,
+    now: UtcMillis,
+) -> Result<usize, RegisterError> {
+    let digest = Digest::of(bytes);
+    let text = serde_json::to_string(mapping).map_err(|error| RegisterError::Database(error.to_string()))?;
+    let signature = sheet.signature();
+    let lines = sheet.read(mapping);
+    let transaction = register.transaction()?;
+    transaction.execute(
+        "INSERT INTO paper_file(digest, name, bytes, signature, mapping, taken_at, taken_by)
+         VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7)
+         ON CONFLICT(digest) DO UPDATE SET mapping = excluded.mapping",
+        params![digest.0, name, bytes, signature, text, now.0, by],
+    )?;
+    transaction.execute(
+        "INSERT OR REPLACE INTO paper_mapping(signature, mapping, used_at) VALUES(?1, ?2, ?3)",
+        params![signature, text, now.0],
+    )?;
+    transaction.execute("DELETE FROM paper WHERE file = ?1", [digest.0])?;
+    let good: Vec<&Line> = lines.iter().filter(|line| line.faults.is_empty()).collect();
+    for line in &good {
+        let paper = &line.paper;
+        transaction.execute(
+            "INSERT INTO paper(file, line, number, car, shipper, billed, density, day)
+             VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
+            params![
+                digest.0,
+                line.line.cast_signed(),
+                paper.number,
+                paper.car,
+                paper.shipper,
+                paper.billed,
+                line.density,
+                paper.day
+            ],
+        )?;
+    }
+    transaction.commit()?;
+    Ok(good.len())
+}
+
+/// The mapping last used for files with these heads.
+///
+/// # Errors
+/// The register's.
+pub fn mapping_of(register: &Connection, sheet: &Sheet) -> Result<Option<Mapping>, RegisterError> {
+    let text: Option<String> = register
+        .query_row("SELECT mapping FROM paper_mapping WHERE signature = ?1", [sheet.signature()], |row| {
+            row.get(0)
+        })
+        .optional()?;
+    Ok(text.and_then(|text| serde_json::from_str(&text).ok()))
+}
+
+/// All papers.
+///
+/// # Errors
+/// The register's.
+pub fn papers(register: &Connection) -> Result<Vec<HeldPaper>, RegisterError> {
+    let mut statement = register
+        .prepare("SELECT DISTINCT number, car, shipper, billed, day FROM paper ORDER BY day DESC, number")?;
+    let rows = statement.query_map([], |row| {
+        Ok(HeldPaper {
+            number: row.get(0)?,
+            car: row.get(1)?,
+            shipper: row.get(2)?,
+            billed: row.get(3)?,
+            day: row.get(4)?,
+        })
+    })?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// The files taken in, newest first.
+///
+/// # Errors
+/// The register's.
+pub fn files(register: &Connection) -> Result<Vec<TakenFile>, RegisterError> {
+    let mut statement = register.prepare(
+        "SELECT digest, name, taken_at, taken_by, (SELECT count(*) FROM paper WHERE file = digest)
+         FROM paper_file ORDER BY taken_at DESC LIMIT 50",
+    )?;
+    let rows = statement.query_map([], |row| {
+        Ok(TakenFile {
+            digest: Digest(row.get(0)?),
+            name: row.get(1)?,
+            taken_at: UtcMillis(row.get(2)?),
+            taken_by: row.get(3)?,
+            papers: row.get::<_, i64>(4)?.cast_unsigned(),
+        })
+    })?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+/// The bytes of a file as it came.
+///
+/// # Errors
+/// The register's.
+pub fn bytes_of(register: &Connection, digest: Digest) -> Result<Option<(String, Vec<u8>)>, RegisterError> {
+    let found =
+        register.query_row("SELECT name, bytes FROM paper_file WHERE digest = ?1", [digest.0], |row| {
+            Ok((row.get(0)?, row.get(1)?))
+        });
+    Ok(found.optional()?)
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+    use crate::register::Register;
+    use farsiding_reconcile::papers::import::{Field, take_apart};
+
+    #[test]
+    fn a_file_is_kept_as_it_came_and_its_mapping_serves_the_next_of_its_kind() {
+        let folder = tempfile::tempdir().unwrap();
+        let mut register = Register::open(&folder.path().join("server.db")).unwrap();
+        let first = b"A,B\nINV-1,ZZQX 1\nINV-2,nonsense\n";
+        let sheet = take_apart(first).unwrap();
+        assert_eq!(mapping_of(register.connection(), &sheet).unwrap(), None);
+        let mapping =
+            Mapping { columns: [(Field::Number, 0), (Field::Car, 1)].into(), unit: "lb".to_owned() };
+        let now = UtcMillis(1);
+        let kept =
+            keep(register.connection_mut(), ("a.csv", first), (&sheet, &mapping), "alder", now).unwrap();
+        assert_eq!(kept, 1, "the line that cannot be read is not taken");
+        let (_, bytes) = bytes_of(register.connection(), Digest::of(first)).unwrap().unwrap();
+        assert_eq!(bytes, first, "and is still in the file");
+        let next = take_apart(b"a, B\nINV-9,ZZQX 9\n").unwrap();
+        assert_eq!(mapping_of(register.connection(), &next).unwrap(), Some(mapping.clone()));
+        keep(register.connection_mut(), ("a.csv", first), (&sheet, &mapping), "alder", now).unwrap();
+        assert_eq!(papers(register.connection()).unwrap().len(), 1, "twice is once");
+        assert_eq!(files(register.connection()).unwrap().len(), 1);
+    }
+}

@@ -1,0 +1,105 @@
+//! Reading bodies from senders that may be slow, endless or hostile.
+
+use std::time::Duration;
+
+use axum::body::{Body, Bytes};
+use axum::http::{HeaderMap, StatusCode, header};
+use http_body_util::BodyExt as _;
+
+use super::problem::Problem;
+use farsiding_host::line::SLOWEST_LINE;
+
+/// The next piece of a body; nothing at its end.
+///
+/// # Errors
+/// [`Problem`] when the sender pauses too long or goes away.
+pub async fn next_piece(body: &mut Body, pause: Duration) -> Result<Option<Bytes>, Problem> {
+    loop {
+        let frame = tokio::time::timeout(pause, body.frame()).await.map_err(|_| too_slow())?;
+        match frame {
+            None => return Ok(None),
+            Some(Err(_)) => return Err(Problem::bad_request("cut_off", "the request was cut off")),
+            Some(Ok(frame)) => {
+                if let Ok(bytes) = frame.into_data() {
+                    return Ok(Some(bytes));
+                }
+            }
+        }
+    }
+}
+
+/// The whole body, if it is no longer than `most` and comes no slower than over the slowest line: a byte now
+/// and then would hold a place for hours.
+///
+/// # Errors
+/// [`Problem`] when it is longer or slower, or as [`next_piece`].
+pub async fn whole(
+    headers: &HeaderMap,
+    body: Body,
+    most: usize,
+    pause: Duration,
+) -> Result<Vec<u8>, Problem> {
+    let announced = headers.get(header::CONTENT_LENGTH).and_then(|v| v.to_str().ok()?.parse::<u64>().ok());
+    if announced.is_some_and(|length| length > most as u64) {
+        return Err(Problem::too_large(most as u64));
+    }
+    let mut incoming = Incoming::new(body, pause);
+    let mut bytes = Vec::new();
+    while let Some(piece) = incoming.next().await? {
+        if bytes.len() + piece.len() > most {
+            return Err(Problem::too_large(most as u64));
+        }
+        bytes.extend_from_slice(&piece);
+    }
+    Ok(bytes)
+}
+
+/// A body that must come no slower than over the slowest line: a byte now and then would hold a place for hours.
+#[derive(Debug)]
+pub struct Incoming {
+    body: Body,
+    pause: Duration,
+    began: tokio::time::Instant,
+    came: u64,
+}
+
+impl Incoming {
+    /// A body of which nothing was read yet.
+    pub fn new(body: Body, pause: Duration) -> Incoming {
+        Incoming { body, pause, began: tokio::time::Instant::now(), came: 0 }
+    }
+
+    /// The next piece; nothing at the end.
+    ///
+    /// # Errors
+    /// As [`next_piece`].
+    pub async fn next(&mut self) -> Result<Option<Bytes>, Problem> {
+        let until = self.began + 2 * self.pause + Duration::from_secs(self.came / SLOWEST_LINE);
+        let piece = tokio::time::timeout_at(until, next_piece(&mut self.body, self.pause)).await;
+        let piece = piece.map_err(|_| too_slow())??;
+        self.came += piece.as_ref().map_or(0, |piece| piece.len() as u64);
+        Ok(piece)
+    }
+}
+
+fn too_slow() -> Problem {
+    Problem::new(StatusCode::REQUEST_TIMEOUT, "too_slow", "nothing came for too long; send it again")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[tokio::test]
+    async fn a_byte_now_and_then_is_not_waited_for_for_ever() {
+        let drip = futures_util::stream::unfold((), |()| async {
+            tokio::time::sleep(Duration::from_millis(20)).await;
+            Some((Ok::<_, std::convert::Infallible>(Bytes::from_static(b"x")), ()))
+        });
+        let pause = Duration::from_millis(50);
+        let headers = HeaderMap::new();
+        let read = whole(&headers, Body::from_stream(drip), 1_000_000, pause);
+        let outcome = tokio::time::timeout(Duration::from_secs(5), read).await;
+        assert!(matches!(outcome, Ok(Err(_))), "it was waited for, or taken for whole");
+    }
+}

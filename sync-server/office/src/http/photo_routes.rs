@@ -1,0 +1,484 @@
+//! Photographs over HTTP: passes, uploads by tus 1.0 (core and creation), downloads.
+//!
+//! An upload's address is the photograph's own name, its SHA-256, so that a device that lost the
+//! address, or another that has the same picture, goes on where the upload stopped. A piece may carry
+//! `Content-Digest` (RFC 9530); the whole is checked against its name in any case.
+
+use std::sync::Arc;
+use std::time::Instant;
+
+use axum::Json;
+use axum::body::Body;
+use axum::extract::{Path, State};
+use axum::http::{HeaderMap, HeaderName, HeaderValue, StatusCode, header};
+use axum::response::{IntoResponse as _, Response};
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{Certificate, Trusts};
+use farsiding_core::ids::{DeviceId, Digest};
+use farsiding_core::store::{Scope, Store, StoreError, StoredPhoto, Write};
+use farsiding_core::sync::{PASS_WINDOW_MILLIS, PassRequest};
+use sha2::Digest as _;
+
+use super::passes::PASS_LIFETIME;
+use super::problem::{Problem, TUS_CHECKSUM_MISMATCH};
+use super::{Office, body};
+use crate::photo_store::PhotoError;
+use crate::photo_uploads::{self as uploads, Upload};
+use crate::quotas::{self, Quotas};
+use crate::register::{Register, RegisterError};
+use farsiding_host::SystemRandomness;
+
+const TUS_VERSION: &str = "1.0.0";
+const TUS_RESUMABLE: HeaderName = HeaderName::from_static("tus-resumable");
+const UPLOAD_OFFSET: HeaderName = HeaderName::from_static("upload-offset");
+const UPLOAD_LENGTH: HeaderName = HeaderName::from_static("upload-length");
+const UPLOAD_METADATA: HeaderName = HeaderName::from_static("upload-metadata");
+const CONTENT_DIGEST: HeaderName = HeaderName::from_static("content-digest");
+const REPR_DIGEST: HeaderName = HeaderName::from_static("repr-digest");
+
+/// `POST /v1/pass`: a signed request in, a pass out.
+pub async fn give_pass(
+    State(office): State<Arc<Office>>,
+    headers: HeaderMap,
+    body: Body,
+) -> Result<Response, Problem> {
+    let bytes = body::whole(&headers, body, 4096, office.limits.pause).await?;
+    let (device, request) =
+        PassRequest::open(&bytes).map_err(|e| Problem::bad_request("unreadable", e.to_string()))?;
+    check_enrolled(&office, device).await?;
+    let now = office.now();
+    if request.organisation_key != office.key.public() {
+        return Err(Problem::bad_request("other_server", "this request is meant for another server"));
+    }
+    if now.since(request.at).saturating_abs() > PASS_WINDOW_MILLIS {
+        let message =
+            "the time in this request is too far from the server's; sign it again with the time given";
+        return Err(Problem::new(StatusCode::UNAUTHORIZED, "other_time", message).with_server_time(now.0));
+    }
+    let mut randomness = SystemRandomness::new().map_err(|e| Problem::failed(&e.to_string()))?;
+    let pass = office.passes.give(&bytes, device, Instant::now(), &mut randomness).ok_or_else(|| {
+        Problem::bad_request("seen_before", "this request was honoured before; sign a new one")
+    })?;
+    let reply = serde_json::json!({ "pass": pass, "seconds": PASS_LIFETIME.as_secs() });
+    Ok(([(header::CACHE_CONTROL, "no-store")], Json(reply)).into_response())
+}
+
+async fn check_enrolled(office: &Office, device: DeviceId) -> Result<(), Problem> {
+    let refuse = |code, message: &str| Err(Problem::new(StatusCode::FORBIDDEN, code, message));
+    match office.on_register(move |register| register.device(device)).await? {
+        None => refuse("unknown_device", "this device is not enrolled with this organisation"),
+        Some(known) if known.revoked_at.is_some() => refuse("revoked", "this device has been revoked"),
+        Some(_) => Ok(()),
+    }
+}
+
+/// The enrolled, unrevoked device whose pass a request carries.
+pub async fn holder(office: &Office, headers: &HeaderMap) -> Result<DeviceId, Problem> {
+    let text = headers.get(header::AUTHORIZATION).and_then(|v| v.to_str().ok()?.strip_prefix("Bearer "));
+    let device = text.and_then(|text| office.passes.holder(text.trim(), Instant::now()));
+    let device = device.ok_or_else(Problem::no_pass)?;
+    check_enrolled(office, device).await?;
+    Ok(device)
+}
+
+fn read_name(text: &str) -> Result<Digest, Problem> {
+    Digest::read(text).map_err(|_| Problem::not_found())
+}
+
+fn check_tus(headers: &HeaderMap) -> Result<(), Problem> {
+    match headers.get(TUS_RESUMABLE).map(HeaderValue::as_bytes) {
+        Some(version) if version == TUS_VERSION.as_bytes() => Ok(()),
+        _ => Err(Problem::new(
+            StatusCode::PRECONDITION_FAILED,
+            "tus_version",
+            "uploads here follow tus 1.0.0; say so in Tus-Resumable",
+        )
+        .with_header(HeaderName::from_static("tus-version"), TUS_VERSION)),
+    }
+}
+
+fn number(headers: &HeaderMap, name: &HeaderName) -> Option<u64> {
+    headers.get(name)?.to_str().ok()?.parse().ok()
+}
+
+/// An answer with tus's own headers.
+fn tus_answer(status: StatusCode, offset: Option<u64>) -> Response {
+    let mut response = status.into_response();
+    let headers = response.headers_mut();
+    headers.insert(TUS_RESUMABLE, HeaderValue::from_static(TUS_VERSION));
+    headers.insert(header::CACHE_CONTROL, HeaderValue::from_static("no-store"));
+    if let Some(offset) = offset {
+        headers.insert(UPLOAD_OFFSET, HeaderValue::from(offset));
+    }
+    response
+}
+
+/// `OPTIONS`: what this server takes.
+pub async fn options(State(office): State<Arc<Office>>) -> Response {
+    let mut response = tus_answer(StatusCode::NO_CONTENT, None);
+    let headers = response.headers_mut();
+    headers.insert("tus-version", HeaderValue::from_static(TUS_VERSION));
+    headers.insert("tus-extension", HeaderValue::from_static("creation"));
+    headers.insert("tus-max-size", HeaderValue::from(office.limits.photo_bytes));
+    response
+}
+
+/// One value of `Upload-Metadata`, decoded.
+fn metadata(headers: &HeaderMap, wanted: &str) -> Option<String> {
+    let text = headers.get(UPLOAD_METADATA)?.to_str().ok()?;
+    let pair = text.split(',').map(str::trim).find_map(|pair| {
+        let (key, value) = pair.split_once(' ')?;
+        (key == wanted).then_some(value)
+    })?;
+    String::from_utf8(STANDARD.decode(pair.trim()).ok()?).ok()
+}
+
+/// A media type fit to be sent back to a browser: an image, or bytes.
+fn safe_media(text: Option<String>) -> String {
+    let plain = |c: char| c.is_ascii_alphanumeric() || matches!(c, '-' | '+' | '.');
+    text.filter(|media| {
+        // SVG is a document that can carry scripts, not a photograph.
+        media.len() <= 64
+            && media.strip_prefix("image/").is_some_and(|kind| !kind.is_empty() && kind.chars().all(plain))
+            && !media.contains("svg")
+    })
+    .unwrap_or_else(|| "application/octet-stream".to_owned())
+}
+
+/// `POST /v1/photos`: announces a photograph by name and length.
+pub async fn create(State(office): State<Arc<Office>>, headers: HeaderMap) -> Result<Response, Problem> {
+    let device = holder(&office, &headers).await?;
+    check_tus(&headers)?;
+    let most = office.limits.photo_bytes;
+    let length = number(&headers, &UPLOAD_LENGTH).filter(|length| *length > 0).ok_or_else(|| {
+        Problem::bad_request("no_length", "Upload-Length must say how many bytes will come")
+    })?;
+    if length > most {
+        return Err(Problem::too_large(most));
+    }
+    let sha256 = metadata(&headers, "sha256").and_then(|text| Digest::read(&text).ok()).ok_or_else(|| {
+        Problem::bad_request("no_name", "Upload-Metadata must give sha256: 64 hexadecimal digits, base64")
+    })?;
+    let media = safe_media(metadata(&headers, "media"));
+    let now = office.now();
+    if !is_here(&office, sha256).await? {
+        let upload = Upload { sha256, device, length, media };
+        announce(&office, upload, now).await?;
+    }
+    let mut response = tus_answer(StatusCode::CREATED, None);
+    let location = HeaderValue::from_str(&format!("/v1/photos/{sha256}"));
+    response.headers_mut().insert(header::LOCATION, location.map_err(|e| Problem::failed(&e.to_string()))?);
+    Ok(response)
+}
+
+/// Notes an upload that an entry speaks of and that is within what a device may send. One that is announced
+/// again as before goes on; with another length it begins anew.
+async fn announce(office: &Office, upload: Upload, now: UtcMillis) -> Result<(), Problem> {
+    let (sha256, device) = (upload.sha256, upload.device);
+    let lock = office.photos.lock_of(sha256, device);
+    let _alone = lock.lock().await;
+    let quotas = office.limits.quotas.clone();
+    let outcome = office.on_register(move |register| note_upload(register, &quotas, &upload, now)).await?;
+    if outcome? == Noted::Anew {
+        office.photos.clear_beginning(sha256, device).await?;
+    }
+    Ok(())
+}
+
+#[derive(Debug, PartialEq, Eq)]
+enum Noted {
+    Known,
+    Anew,
+}
+
+fn note_upload(
+    register: &mut Register,
+    quotas: &Quotas,
+    upload: &Upload,
+    now: UtcMillis,
+) -> Result<Result<Noted, Problem>, RegisterError> {
+    let register = register.connection();
+    let conflict = |code, why: &str| Ok(Err(Problem::new(StatusCode::CONFLICT, code, why)));
+    let lengths = uploads::lengths_of(register, upload.sha256)?;
+    if lengths.is_empty() {
+        return conflict("no_entry", "no record here speaks of this photograph; send the records first");
+    }
+    if !lengths.contains(&upload.length) {
+        return conflict("other_length", "the records give this photograph another length");
+    }
+    if uploads::find(register, upload.sha256, upload.device)?
+        .is_some_and(|known| known.length == upload.length)
+    {
+        return Ok(Ok(Noted::Known));
+    }
+    let day = quotas::day_of(now);
+    let mut brought = quotas::brought(register, upload.device, day)?;
+    brought.photos += 1;
+    brought.photo_bytes = brought.photo_bytes.saturating_add(upload.length);
+    let too_many = |why: &str| {
+        let why = format!("{why}; it is kept on the device. Who runs the office's server can raise this");
+        Ok(Err(Problem::new(StatusCode::TOO_MANY_REQUESTS, "over_quota", why)
+            .with_header(header::RETRY_AFTER, "3600")))
+    };
+    if brought.photos > quotas.photos || brought.photo_bytes > quotas.photo_bytes {
+        return too_many(
+            "this device has sent as many photographs as it may in a day; the rest goes tomorrow",
+        );
+    }
+    if uploads::under_way(register, upload.device)? >= quotas.uploads {
+        return too_many("this device has too many photographs half sent; finish those first");
+    }
+    quotas::note(register, upload.device, day, &brought)?;
+    uploads::begin(register, upload, now)?;
+    Ok(Ok(Noted::Anew))
+}
+
+async fn is_here(office: &Office, sha256: Digest) -> Result<bool, Problem> {
+    let found = office.on_ledger(move |ledger| ledger.store().photo(sha256)).await??;
+    Ok(found.is_some_and(|photo| photo.here))
+}
+
+/// `HEAD /v1/photos/{sha256}`: how much of it is here.
+pub async fn offset(
+    State(office): State<Arc<Office>>,
+    Path(name): Path<String>,
+    headers: HeaderMap,
+) -> Result<Response, Problem> {
+    let device = holder(&office, &headers).await?;
+    let sha256 = read_name(&name)?;
+    let found = office.on_ledger(move |ledger| ledger.store().photo(sha256)).await??;
+    let (offset, length) = match found.filter(|photo| photo.here) {
+        Some(photo) => (photo.length, photo.length),
+        None => {
+            let upload = begun(&office, sha256, device).await?;
+            let lock = office.photos.lock_of(sha256, device);
+            let _alone = lock.lock().await;
+            let received = office.photos.received(sha256, device).await?;
+            if received == upload.length {
+                finish(&office, &upload).await?; // the server stopped between the last byte and the check
+            }
+            (received, upload.length)
+        }
+    };
+    let mut response = tus_answer(StatusCode::OK, Some(offset));
+    response.headers_mut().insert(UPLOAD_LENGTH, HeaderValue::from(length));
+    Ok(response)
+}
+
+async fn begun(office: &Office, sha256: Digest, device: DeviceId) -> Result<Upload, Problem> {
+    let upload =
+        office.on_register(move |register| uploads::find(register.connection(), sha256, device)).await?;
+    upload.ok_or_else(|| {
+        Problem::new(
+            StatusCode::NOT_FOUND,
+            "not_begun",
+            "this upload has not been announced; create it first",
+        )
+    })
+}
+
+/// `PATCH /v1/photos/{sha256}`: more of it.
+pub async fn append(
+    State(office): State<Arc<Office>>,
+    Path(name): Path<String>,
+    headers: HeaderMap,
+    body: Body,
+) -> Result<Response, Problem> {
+    let device = holder(&office, &headers).await?;
+    check_tus(&headers)?;
+    let sha256 = read_name(&name)?;
+    let expected = HeaderValue::from_static("application/offset+octet-stream");
+    if headers.get(header::CONTENT_TYPE) != Some(&expected) {
+        let message = "pieces are sent as application/offset+octet-stream";
+        return Err(Problem::new(StatusCode::UNSUPPORTED_MEDIA_TYPE, "media_type", message));
+    }
+    let offset = number(&headers, &UPLOAD_OFFSET)
+        .ok_or_else(|| Problem::bad_request("no_offset", "Upload-Offset must say where this piece begins"))?;
+    let digest = content_digest(&headers)?;
+    // In a task of its own, so that a connection that breaks does not break off the writing: what
+    // arrived is put on the disk, and the lock is held until then.
+    let task = tokio::spawn(async move { take_piece(&office, (sha256, device), offset, digest, body).await });
+    let reached = task.await.map_err(|_| Problem::failed("an upload's task stopped"))??;
+    Ok(tus_answer(StatusCode::NO_CONTENT, Some(reached)))
+}
+
+/// The SHA-256 of the piece, when its sender gives one.
+fn content_digest(headers: &HeaderMap) -> Result<Option<Digest>, Problem> {
+    let Some(value) = headers.get(CONTENT_DIGEST) else { return Ok(None) };
+    let unreadable =
+        || Problem::bad_request("digest", "Content-Digest is read as sha-256=:base64: (RFC 9530)");
+    let text = value.to_str().map_err(|_| unreadable())?;
+    let of_sha256 = text.split(',').map(str::trim).find_map(|item| item.strip_prefix("sha-256=:"));
+    let Some(encoded) = of_sha256 else { return Ok(None) }; // only other algorithms: not ours to check
+    let bytes =
+        STANDARD.decode(encoded.strip_suffix(':').ok_or_else(unreadable)?).map_err(|_| unreadable())?;
+    Ok(Some(Digest(bytes.try_into().map_err(|_| unreadable())?)))
+}
+
+async fn take_piece(
+    office: &Office,
+    (sha256, device): (Digest, DeviceId),
+    offset: u64,
+    digest: Option<Digest>,
+    mut body: Body,
+) -> Result<u64, Problem> {
+    let lock = office.photos.lock_of(sha256, device);
+    let _alone = lock.try_lock().map_err(|_| {
+        Problem::new(
+            StatusCode::LOCKED,
+            "under_way",
+            "this photograph is being received; ask again for its offset",
+        )
+    })?;
+    let upload = match begun(office, sha256, device).await {
+        Ok(upload) => upload,
+        Err(_) if is_here(office, sha256).await? => {
+            return Err(Problem::new(StatusCode::CONFLICT, "complete", "this photograph is here already"));
+        }
+        Err(problem) => return Err(problem),
+    };
+    let mut beginning = office.photos.go_on(sha256, device).await?;
+    if beginning.length() != offset {
+        let message = format!("{} bytes are here; go on from there", beginning.length());
+        return Err(Problem::new(StatusCode::CONFLICT, "other_offset", message));
+    }
+    let mut hash = sha2::Sha256::new();
+    let outcome = loop {
+        match body::next_piece(&mut body, office.limits.pause).await {
+            Ok(None) => break Ok(()),
+            Ok(Some(piece)) if beginning.length() + piece.len() as u64 > upload.length => {
+                let message = "more bytes came than were announced";
+                break Err(Problem::bad_request("too_many_bytes", message));
+            }
+            Ok(Some(piece)) => {
+                hash.update(&piece);
+                beginning.add(&piece).await?;
+            }
+            Err(problem) => break Err(problem),
+        }
+    };
+    let differs = digest.is_some_and(|digest| digest.0 != <[u8; 32]>::from(hash.finalize()));
+    if outcome.is_ok() && differs {
+        beginning.take_back().await?;
+        let status = StatusCode::from_u16(TUS_CHECKSUM_MISMATCH).unwrap_or(StatusCode::BAD_REQUEST);
+        return Err(Problem::new(status, "piece_differs", "this piece arrived altered; send it again"));
+    }
+    let reached = beginning.keep().await?; // also what came before a connection broke
+    if reached > offset {
+        let now = office.now();
+        office
+            .on_register(move |register| uploads::moved(register.connection(), sha256, device, now))
+            .await?;
+    }
+    outcome?;
+    if reached == upload.length {
+        finish(office, &upload).await?;
+    }
+    Ok(reached)
+}
+
+/// Checks a complete upload, keeps it, and has the next signed reply say so.
+async fn finish(office: &Office, upload: &Upload) -> Result<(), Problem> {
+    let Upload { sha256, device, length, media } = upload.clone();
+    match office.photos.complete(sha256, device).await {
+        Ok(()) => {}
+        Err(error @ PhotoError::OtherBytes { .. }) => {
+            office.on_register(move |register| uploads::end(register.connection(), sha256, device)).await?;
+            tracing::warn!(photo = sha256.short(), "an upload was not what it was announced as");
+            return Err(error.into());
+        }
+        Err(error) => return Err(error.into()),
+    }
+    office
+        .on_ledger(move |ledger| {
+            let photo = Write::Photo { sha256, length, media: &media, here: true, held: false };
+            ledger.store_mut().commit(&[photo]).map(|_| ())
+        })
+        .await??;
+    // Others may be sending the same: they are told that it is here when they ask where to go on.
+    let all = office.on_register(move |register| uploads::all_of(register.connection(), sha256)).await?;
+    for Upload { device, .. } in all {
+        office.on_register(move |register| uploads::end(register.connection(), sha256, device)).await?;
+        office.photos.clear_beginning(sha256, device).await?;
+    }
+    tracing::info!(photo = sha256.short(), bytes = length, "photograph received");
+    let _ = office.hints.send(()); // an error only means that nobody listens
+    Ok(())
+}
+
+/// The photograph, if the device may have it: one that is given some sites alone has what entries of those sites'
+/// records name.
+fn photo_given_to(
+    store: &dyn Store,
+    device: DeviceId,
+    key: &dyn Trusts,
+    sha256: Digest,
+) -> Result<Option<StoredPhoto>, StoreError> {
+    let certificate = store.certificate(device)?.and_then(|bytes| Certificate::open(&bytes, key).ok());
+    let scope = certificate.map_or(Scope::Nothing, |certificate| Scope::of(&certificate));
+    if scope != Scope::Everything && !store.scopes().names_photo(sha256, &scope)? {
+        return Ok(None);
+    }
+    store.photo(sha256)
+}
+
+/// `GET /v1/photos/{sha256}`: the photograph. To whom it is not given, it is not here.
+/// Forgets uploads that did not go on for too long, and removes what came of them.
+///
+/// # Errors
+/// [`Problem`].
+pub async fn forget_old_uploads(office: &Office) -> Result<usize, Problem> {
+    let days = i64::try_from(office.limits.quotas.upload_days).unwrap_or(i64::MAX);
+    let since = UtcMillis(office.now().0.saturating_sub(days.saturating_mul(86_400_000)));
+    let old = office.on_register(move |register| uploads::at_rest(register.connection(), since)).await?;
+    for Upload { sha256, device, .. } in &old {
+        let (sha256, device) = (*sha256, *device);
+        let lock = office.photos.lock_of(sha256, device);
+        let Ok(_alone) = lock.try_lock() else { continue }; // it goes on just now
+        office.on_register(move |register| uploads::end(register.connection(), sha256, device)).await?;
+        office.photos.clear_beginning(sha256, device).await?;
+    }
+    Ok(old.len())
+}
+
+/// `GET /v1/photos/{sha256}`: the photograph.
+pub async fn download(
+    State(office): State<Arc<Office>>,
+    Path(name): Path<String>,
+    headers: HeaderMap,
+) -> Result<Response, Problem> {
+    let device = holder(&office, &headers).await?;
+    let sha256 = read_name(&name)?;
+    let key = office.key.clone();
+    let photo =
+        office.on_ledger(move |ledger| photo_given_to(ledger.store(), device, &key, sha256)).await??;
+    let photo = photo.filter(|photo| photo.here).ok_or(PhotoError::NotHere)?;
+    let (length, bytes) = office.photos.read(sha256).await?;
+    let digest = format!("sha-256=:{}:", STANDARD.encode(sha256.0));
+    let mut response = Body::from_stream(bytes).into_response();
+    let headers = response.headers_mut();
+    let text = |text: &str| HeaderValue::from_str(text).map_err(|e| Problem::failed(&e.to_string()));
+    headers.insert(header::CONTENT_TYPE, text(&safe_media(Some(photo.media)))?);
+    headers.insert(header::CONTENT_LENGTH, HeaderValue::from(length));
+    headers.insert(header::ETAG, text(&format!("\"{sha256}\""))?);
+    headers.insert(REPR_DIGEST, text(&digest)?);
+    headers.insert(header::CACHE_CONTROL, HeaderValue::from_static("private, max-age=31536000, immutable"));
+    headers.insert(header::X_CONTENT_TYPE_OPTIONS, HeaderValue::from_static("nosniff"));
+    headers.insert(header::CONTENT_SECURITY_POLICY, HeaderValue::from_static("default-src 'none'; sandbox"));
+    Ok(response)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_pictures_are_sent_back_as_what_they_say_they_are() {
+        assert_eq!(safe_media(Some("image/jpeg".into())), "image/jpeg");
+        for odd in ["text/html", "image/svg+xml", "image/", "image/a\r\nb", "image/png; x=y"] {
+            assert_eq!(safe_media(Some(odd.into())), "application/octet-stream", "{odd:?}");
+        }
+    }
+}

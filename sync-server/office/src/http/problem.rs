@@ -1,0 +1,191 @@
+//! Refusals over HTTP: a status, a short code for programs, a sentence for people.
+
+use axum::Json;
+use axum::http::{HeaderName, HeaderValue, StatusCode, header};
+use axum::response::{IntoResponse, Response};
+use farsiding_core::store::StoreError;
+use farsiding_core::sync::Refusal;
+
+use super::crowd::COME_BACK;
+use crate::enrolment::EnrolmentError;
+use crate::photo_store::PhotoError;
+use crate::register::RegisterError;
+
+/// The status tus 1.0 gives for bytes that do not fit their checksum.
+pub const TUS_CHECKSUM_MISMATCH: u16 = 460;
+
+/// Why a request was refused.
+#[derive(Debug, Clone)]
+pub struct Problem {
+    status: StatusCode,
+    code: &'static str,
+    message: String,
+    header: Option<(HeaderName, &'static str)>,
+    server_time: Option<i64>,
+}
+
+impl Problem {
+    /// A refusal.
+    pub fn new(status: StatusCode, code: &'static str, message: impl Into<String>) -> Problem {
+        Problem { status, code, message: message.into(), header: None, server_time: None }
+    }
+
+    /// Its status.
+    pub const fn status(&self) -> StatusCode {
+        self.status
+    }
+
+    /// Its sentence for people.
+    pub fn message(&self) -> &str {
+        &self.message
+    }
+
+    /// The same with a header.
+    pub fn with_header(self, name: HeaderName, value: &'static str) -> Problem {
+        Problem { header: Some((name, value)), ..self }
+    }
+
+    /// The same with the server's time in milliseconds, for a device whose clock is off.
+    pub fn with_server_time(self, millis: i64) -> Problem {
+        Problem { server_time: Some(millis), ..self }
+    }
+
+    /// Something failed here; the particulars are logged, not told.
+    pub fn failed(why: &str) -> Problem {
+        tracing::error!(why, "request failed");
+        Problem::new(StatusCode::INTERNAL_SERVER_ERROR, "failed", "the server failed; try again later")
+    }
+
+    /// Too much going on.
+    pub fn busy() -> Problem {
+        Problem::new(StatusCode::SERVICE_UNAVAILABLE, "busy", "the server is busy; try again in a moment")
+            .with_header(header::RETRY_AFTER, "5")
+    }
+
+    /// Somebody came too often.
+    pub fn too_often() -> Problem {
+        let message = "too many requests came from your address; try again in a moment";
+        Problem::new(StatusCode::TOO_MANY_REQUESTS, "too_often", message)
+            .with_header(header::RETRY_AFTER, COME_BACK)
+    }
+
+    /// Nothing lives at this address.
+    pub fn not_found() -> Problem {
+        Problem::new(StatusCode::NOT_FOUND, "not_found", "there is nothing at this address")
+    }
+
+    /// A body that is too large.
+    pub fn too_large(most: u64) -> Problem {
+        Problem::new(
+            StatusCode::PAYLOAD_TOO_LARGE,
+            "too_large",
+            format!("at most {most} bytes are taken here"),
+        )
+    }
+
+    /// Not what is expected here.
+    pub fn bad_request(code: &'static str, message: impl Into<String>) -> Problem {
+        Problem::new(StatusCode::BAD_REQUEST, code, message)
+    }
+
+    /// No pass, or one that has run out.
+    pub fn no_pass() -> Problem {
+        Problem::new(StatusCode::UNAUTHORIZED, "no_pass", "a pass is needed; ask for one at /v1/pass")
+            .with_header(header::WWW_AUTHENTICATE, "Bearer")
+    }
+}
+
+impl IntoResponse for Problem {
+    fn into_response(self) -> Response {
+        let mut body = serde_json::json!({ "error": self.code, "message": self.message });
+        if let (Some(time), Some(fields)) = (self.server_time, body.as_object_mut()) {
+            fields.insert("server_time".to_owned(), time.into());
+        }
+        let mut response = (self.status, Json(body)).into_response();
+        if let Some((name, value)) = self.header {
+            response.headers_mut().insert(name, HeaderValue::from_static(value));
+        }
+        response
+    }
+}
+
+impl From<StoreError> for Problem {
+    fn from(error: StoreError) -> Self {
+        tracing::error!(%error, "ledger");
+        match error {
+            StoreError::Full => {
+                Problem::new(StatusCode::INSUFFICIENT_STORAGE, "full", "the server has no room left")
+            }
+            _ => Problem::new(
+                StatusCode::SERVICE_UNAVAILABLE,
+                "ledger",
+                "the server's ledger cannot be written just now; nothing was lost, try again later",
+            )
+            .with_header(header::RETRY_AFTER, "30"),
+        }
+    }
+}
+
+impl From<RegisterError> for Problem {
+    fn from(error: RegisterError) -> Self {
+        Problem::failed(&error.to_string())
+    }
+}
+
+impl From<PhotoError> for Problem {
+    fn from(error: PhotoError) -> Self {
+        match error {
+            PhotoError::OtherBytes { .. } => Problem::new(
+                StatusCode::from_u16(TUS_CHECKSUM_MISMATCH).unwrap_or(StatusCode::BAD_REQUEST),
+                "other_bytes",
+                error.to_string(),
+            ),
+            PhotoError::NotHere => {
+                Problem::new(StatusCode::NOT_FOUND, "not_here", "this photograph has not reached the server")
+            }
+            PhotoError::Full => {
+                Problem::new(StatusCode::INSUFFICIENT_STORAGE, "full", "the server has no room left")
+            }
+            PhotoError::Storage(why) => Problem::failed(&why),
+        }
+    }
+}
+
+impl From<EnrolmentError> for Problem {
+    fn from(error: EnrolmentError) -> Self {
+        let message = error.to_string();
+        let refused = |code| Problem::new(StatusCode::FORBIDDEN, code, message.clone());
+        match error {
+            EnrolmentError::WrongCode => refused("wrong_code"),
+            EnrolmentError::Expired => refused("expired_code"),
+            EnrolmentError::AlreadyUsed => refused("used_code"),
+            EnrolmentError::Replaced => refused("expired_code"),
+            EnrolmentError::AlreadyEnrolled(_) => refused("already_enrolled"),
+            EnrolmentError::NameTaken { .. } => refused("name_taken"),
+            EnrolmentError::NoKey => Problem::bad_request("no_key", message),
+            EnrolmentError::Revoked => refused("revoked"),
+            EnrolmentError::BadName => Problem::bad_request("bad_name", message),
+            EnrolmentError::Ledger(error) => error.into(),
+            EnrolmentError::Register(error) => error.into(),
+            _ => Problem::failed(&message),
+        }
+    }
+}
+
+impl From<Refusal> for Problem {
+    fn from(refusal: Refusal) -> Self {
+        match refusal {
+            Refusal::Unreadable(error) => Problem::bad_request("unreadable", error.to_string()),
+            Refusal::TooMuch(_) => Problem::bad_request("too_much", refusal.to_string()),
+            Refusal::UnknownDevice => Problem::new(
+                StatusCode::FORBIDDEN,
+                "unknown_device",
+                "this device is not enrolled with this organisation; ask the office for a code",
+            ),
+            Refusal::Revoked => {
+                Problem::new(StatusCode::FORBIDDEN, "revoked", "this device has been revoked; ask the office")
+            }
+            Refusal::Store(error) => error.into(),
+        }
+    }
+}

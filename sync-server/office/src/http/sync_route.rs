@@ -1,0 +1,235 @@
+//! `POST /v1/sync`: a round's bytes in, the signed reply's bytes out. What they mean is the core's.
+
+use std::collections::HashMap;
+use std::collections::hash_map::Entry;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::sync::{Arc, PoisonError};
+
+use axum::body::Body;
+use axum::extract::State;
+use axum::http::{HeaderMap, StatusCode, header};
+use axum::response::{IntoResponse as _, Response};
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{self, Statement};
+use farsiding_core::evidence::ledger_log;
+use farsiding_core::ids::{DeviceId, Digest, Subject, VisitId};
+use farsiding_core::store::{Store, StoreError, Write, together};
+use farsiding_core::sync::{Answer, Answerer, OpenedRequest, ledger_time, newest_signed};
+use tokio::sync::{OwnedMutexGuard, oneshot};
+
+use super::problem::Problem;
+use super::{Office, door};
+use crate::hidden;
+use crate::ledger::Ledger;
+use crate::narrowing;
+use crate::photo_uploads;
+use crate::quotas::Account;
+use crate::register::Seen;
+
+/// Rounds that share a wait for the disk: a few, so that none waits long for the others.
+const ROUNDS_TOGETHER: usize = 16;
+
+/// Answers one round.
+pub async fn sync(
+    State(office): State<Arc<Office>>,
+    headers: HeaderMap,
+    body: Body,
+) -> Result<Response, Problem> {
+    let limits = &office.limits;
+    let read = door::open(&office, &headers, body);
+    let request = tokio::time::timeout(limits.in_all, read).await.map_err(|_| {
+        Problem::new(StatusCode::REQUEST_TIMEOUT, "too_slow", "the request took too long; send it again")
+    })??;
+    let answer = answered(&office, request).await?;
+    tracing::info!(
+        device = answer.device.short(),
+        new = answer.new.len(),
+        refused = answer.refused,
+        ahead_millis = answer.device_ahead_millis,
+        reply_bytes = answer.reply.len(),
+        "sync"
+    );
+    if answer.unsent != (0, 0) {
+        let _ = office.news.send(()); // an error only means that nobody listens
+    }
+    if !answer.new.is_empty() {
+        let _ = office.hints.send(()); // as above
+    }
+    let headers = [(header::CONTENT_TYPE, "application/cbor"), (header::CACHE_CONTROL, "no-store")];
+    Ok((headers, answer.reply).into_response())
+}
+
+/// A round that waits for the ledger.
+#[derive(Debug)]
+pub struct Waiting {
+    request: OpenedRequest,
+    came_at: UtcMillis,
+    tell: oneshot::Sender<Result<Answer, Problem>>,
+}
+
+/// Waits until somebody has answered this round; mostly whoever came first while the ledger was in use answers
+/// all that wait by then, and they share one wait for the disk.
+async fn answered(office: &Arc<Office>, request: OpenedRequest) -> Result<Answer, Problem> {
+    let (tell, mut told) = oneshot::channel();
+    let waiting = Waiting { request, came_at: office.now(), tell };
+    office.rounds.lock().unwrap_or_else(PoisonError::into_inner).push_back(waiting);
+    loop {
+        tokio::select! {
+            biased;
+            answer = &mut told => return answer.map_err(|_| Problem::failed("the ledger's thread stopped"))?,
+            ledger = Arc::clone(&office.ledger).lock_owned() => {
+                let office = Arc::clone(office);
+                // It runs to its end even when nobody waits for the answers any more.
+                let answering = tokio::task::spawn_blocking(move || answer_some(&office, ledger));
+                answering.await.map_err(|_| Problem::failed("the ledger's thread stopped"))?;
+            }
+        }
+    }
+}
+
+/// Answers the rounds that wait, or the first of very many.
+fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
+    let rounds: Vec<Waiting> = {
+        let mut waiting = office.rounds.lock().unwrap_or_else(PoisonError::into_inner);
+        let some = waiting.len().min(ROUNDS_TOGETHER);
+        waiting.drain(..some).collect()
+    };
+    if rounds.is_empty() {
+        return;
+    }
+    let (mut accounts, mut told) = (HashMap::new(), Told::default());
+    let answers = together(ledger.store_mut(), |store| {
+        let mut one = |round| answer(office, store, round, &mut accounts, &mut told);
+        let answers: Vec<_> = rounds.iter().map(&mut one).collect();
+        if answers.iter().flatten().any(|answer| !answer.new.is_empty()) {
+            // The leaves are in already; a checkpoint that cannot be published now is published at the next.
+            let published =
+                ledger_time(store, office.now()).and_then(|now| ledger_log::publish(store, &office.key, now));
+            if let Err(error) = published {
+                tracing::error!(%error, "no checkpoint could be published");
+            }
+        }
+        office.clock_watch.look(office.now(), newest_signed(store)?);
+        Ok::<_, StoreError>((answers, store.newest_position()?))
+    });
+    if told.rules {
+        put_into_force(office, &mut **ledger);
+    }
+    drop(ledger);
+    let (answers, position) = match answers.and_then(|answers| answers) {
+        Ok(answered) => answered,
+        Err(error) => {
+            let problem = Problem::from(error);
+            for round in rounds {
+                let _ = round.tell.send(Err(problem.clone())); // whoever hung up asks again
+            }
+            return;
+        }
+    };
+    let seen: Vec<Seen> = rounds
+        .iter()
+        .zip(&answers)
+        .filter_map(|(round, answer)| {
+            let Answer { device, device_ahead_millis: ahead_millis, unsent, .. } = answer.as_ref().ok()?;
+            Some(Seen { device: *device, at: round.came_at, ahead_millis: *ahead_millis, unsent: *unsent })
+        })
+        .collect();
+    // Whoever looks into the register once an answer is out finds it noted there.
+    let mut register = office.register.lock().unwrap_or_else(PoisonError::into_inner);
+    for (round, answer) in rounds.into_iter().zip(answers) {
+        let _ = round.tell.send(answer); // as above
+    }
+    // Telemetry: that it cannot be written is logged and is no reason to withhold a receipt.
+    let Told { named, opened, rules: _ } = told;
+    let opened: Vec<VisitId> = opened.into_iter().filter(|visit| office.index.leaves_out(*visit)).collect();
+    let kept = register.seen(&seen, position, |register| {
+        hidden::show_again(register, &opened)?;
+        photo_uploads::name(register, &named)?;
+        accounts.values().try_for_each(|account| account.close(register))
+    });
+    if !opened.is_empty()
+        && let Ok(hidden) = hidden::list(register.connection())
+    {
+        office.index.leave_out(hidden.into_iter().map(|hidden| hidden.visit));
+    }
+    if let Err(error) = kept {
+        tracing::warn!(%error, "the register could not note a sync");
+    }
+}
+
+/// Rules that a device brought go into the operators' certificates as those decided at a page do.
+fn put_into_force(office: &Office, ledger: &mut dyn Ledger) {
+    let register = office.register.lock().unwrap_or_else(PoisonError::into_inner);
+    let stores = (ledger.store_mut(), office.folder.ledger_file());
+    let done = narrowing::put_into_force(&register, (stores.0, &stores.1), &office.key, office.now());
+    if let Err(error) = done {
+        tracing::error!(%error, "what operators may could not be put into their certificates; the next start does it");
+    }
+}
+
+fn answer<'q>(
+    office: &'q Office,
+    store: &mut dyn Store,
+    round: &Waiting,
+    accounts: &mut HashMap<DeviceId, Account<'q>>,
+    told: &mut Told,
+) -> Result<Answer, Problem> {
+    let (request, now) = (&round.request, round.came_at);
+    let device = request.device();
+    let account = match accounts.entry(device) {
+        Entry::Occupied(known) => known.into_mut(),
+        Entry::Vacant(place) => {
+            let register = office.register.lock().unwrap_or_else(PoisonError::into_inner);
+            let (quotas, revoked) = (&office.limits.quotas, request.is_revoked());
+            place.insert(Account::open(quotas, register.connection(), device, revoked, now)?)
+        }
+    };
+    account.next_round();
+    let outcome = catch_unwind(AssertUnwindSafe(|| {
+        let mut answerer = Answerer::new(&mut *store, &office.key, office.epoch);
+        answerer.allowance = Some(&mut *account);
+        answerer.answer_opened(request, now)
+    }));
+    let answer = match outcome {
+        Ok(outcome) => outcome?,
+        Err(_) => {
+            tracing::error!(device = request.device().short(), "answering a sync request panicked");
+            return Err(Problem::bad_request("unreadable", "this request could not be processed"));
+        }
+    };
+    read_new(store, &answer, told)?;
+    Ok(answer)
+}
+
+/// What new entries tell the office, beside the record itself.
+#[derive(Debug, Default)]
+struct Told {
+    /// Photographs, with the length an entry gives.
+    named: Vec<(Digest, u64)>,
+    /// Visits that an enrolled device opened.
+    opened: Vec<VisitId>,
+    /// What roles may do was decided anew.
+    rules: bool,
+}
+
+/// Notes the photographs that new entries speak of, so that those still to come are known, and visits opened.
+fn read_new(store: &mut dyn Store, answer: &Answer, told: &mut Told) -> Result<(), StoreError> {
+    for (_, id) in &answer.new {
+        let Some(row) = store.entry(*id)? else { continue };
+        let Ok(entry::Entry { body, device, .. }) = entry::Entry::reopen(row.id, row.bytes) else { continue };
+        match (body.says, body.about) {
+            (Statement::Photo { photo, .. }, _) => {
+                let (sha256, length, media) = (photo.sha256, photo.length, photo.media.as_str());
+                store.commit(&[Write::Photo { sha256, length, media, here: false, held: false }])?;
+                told.named.push((sha256, length));
+            }
+            // One that another device brings stays as it is until somebody shows it again.
+            (Statement::Opened(_), Subject::Visit(visit)) if device == answer.device && !answer.revoked => {
+                told.opened.push(visit);
+            }
+            (Statement::Rules(_), Subject::Roster(_)) => told.rules = true,
+            _ => {}
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,368 @@
+//! Changing an office's keys: what is asked of the root, what it signs, and what the office does with the answer.
+//!
+//! Every change has the same three steps, on one machine or on two: the office *asks* (and makes the secret of a
+//! new key, kept beside the one that signs), whoever holds the root *signs*, the office *takes* the answer: it
+//! keeps the statements, goes over to the new key, and signs certificates and declarations anew where the old
+//! signature is believed no longer. A step that is cut off is done again.
+
+use std::path::{Path, PathBuf};
+
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{
+    AnyTime, KeyError, KeyStanding, KeyWord, OrganisationKey, OrganisationKeys, SignedUpTo, Trusts as _,
+    WhyWithdrawn,
+};
+use farsiding_core::evidence::{Checkpoint, ledger_log};
+use farsiding_core::ids::{DeviceId, Randomness};
+use farsiding_core::store::{Store, learn_keys, organisation_keys};
+use farsiding_core::sync::ledger_time;
+
+use super::files::{self, KeyFileError, Request};
+use crate::OfficeError;
+use crate::data_folder::{DataFolder, Held};
+use crate::enrolment;
+use crate::ledger::{Ledger as _, SqliteLedger};
+use crate::register::Register;
+use farsiding_host::private_file;
+
+/// Stands where a secret is lost; the root names no key of it, so that nothing is ever signed with it.
+const NOBODYS: [u8; 32] = [0; 32];
+
+/// Why keys were not changed. What stood before stands.
+#[derive(Debug, thiserror::Error)]
+pub enum KeyDeskError {
+    /// A file.
+    #[error(transparent)]
+    File(#[from] KeyFileError),
+    /// The root does not say that.
+    #[error("this cannot be said of the keys: {0}")]
+    Key(#[from] KeyError),
+    /// The folder, the ledger, the register.
+    #[error(transparent)]
+    Office(#[from] OfficeError),
+    /// The folder's key is the root itself.
+    #[error(
+        "the root lies on this server and signs by itself; take it off first: farsiding key offline --out FILE"
+    )]
+    RootIsHere,
+    /// It was taken off already.
+    #[error("the root is not on this server: a key that it named signs here (farsiding key show)")]
+    RootIsAway,
+    /// Another key than the root.
+    #[error("{0} holds another key ({1}) than the organisation's root of now ({2})")]
+    NotTheRoot(String, DeviceId, DeviceId),
+    /// The statements brought are of another root.
+    #[error("{0} is of another organisation's root ({1})")]
+    OtherRoot(String, DeviceId),
+    /// What was brought does not go on from what is known.
+    #[error("{0} does not go on from what this office knows: {1}")]
+    DoesNotFollow(String, String),
+    /// Nothing would sign any more.
+    #[error(
+        "nothing in it names a key that this office holds; its request was made by another folder, or another request was made since"
+    )]
+    NoKeyHere,
+    /// No such key.
+    #[error("no key of this organisation begins with \"{0}\"")]
+    NoSuchKey(String),
+    /// The checkpoint given.
+    #[error("the checkpoint cannot be named: {0}")]
+    Checkpoint(String),
+    /// The copy of the root could not be read back.
+    #[error(
+        "the copy of the root in {0} reads back as something else; nothing was changed, the root is still here"
+    )]
+    NotReadBack(String),
+}
+
+/// A folder whose keys are being changed: no server runs on it meanwhile.
+#[derive(Debug)]
+pub struct KeyDesk {
+    folder: DataFolder,
+    key: OrganisationKey,
+    /// The key that signs here: also when its secret is here no longer.
+    signer: DeviceId,
+    now: UtcMillis,
+    _held: Held,
+}
+
+/// What taking statements led to.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Taken {
+    /// Statements that were new here.
+    pub new: usize,
+    /// The key that signs now.
+    pub signer: DeviceId,
+    /// Certificates that were signed anew.
+    pub certificates: usize,
+}
+
+impl KeyDesk {
+    /// Opens the folder and holds it.
+    ///
+    /// # Errors
+    /// [`KeyDeskError::Office`], also while a server runs on it: that would go on signing with the old key.
+    pub fn open(data: &Path, now: UtcMillis) -> Result<KeyDesk, KeyDeskError> {
+        let folder = DataFolder::open(data)?;
+        let held = folder.hold()?;
+        if folder.key_file().exists() {
+            let key = folder.organisation_key_here()?;
+            let signer = key.signer();
+            return Ok(KeyDesk { folder, key, signer, now, _held: held });
+        }
+        // Its secret is lost: what the root said is still here, and the root can name another.
+        let keys = files::read_statements(&folder.key_statements_file())?;
+        let newest = keys.known().iter().rev().find(|known| !known.root);
+        let signer = newest.map_or(keys.root_now(), |known| known.key);
+        let key = OrganisationKey::among(NOBODYS, keys);
+        Ok(KeyDesk { folder, key, signer, now, _held: held })
+    }
+
+    /// The key that signs, with the others.
+    pub fn key(&self) -> &OrganisationKey {
+        &self.key
+    }
+
+    fn root_is_here(&self) -> bool {
+        self.key.signer() == self.key.keys().root_now()
+    }
+
+    fn next_file(&self) -> PathBuf {
+        self.folder.key_file().with_extension("key.next")
+    }
+
+    /// The key made for the time to come: the one a request before asked about, or a new one.
+    fn next_key(&self, randomness: &mut dyn Randomness) -> Result<DeviceId, KeyDeskError> {
+        let file = self.next_file();
+        if let Ok((secret, _)) = files::read_signing(&file) {
+            let made = OrganisationKey::from_secret(secret).public();
+            if self.key.keys().standing(&made, self.now) == KeyStanding::Unknown {
+                return Ok(made);
+            }
+            std::fs::remove_file(&file).map_err(|e| KeyFileError::file(&file, e))?;
+        }
+        let made = OrganisationKey::random(randomness);
+        files::write_signing(&file, made.secret(), self.key.public())
+            .map_err(|e| KeyFileError::file(&file, e))?;
+        Ok(made.public())
+    }
+
+    /// Asks for another key that signs from now on.
+    ///
+    /// # Errors
+    /// [`KeyDeskError`].
+    pub fn ask_renewal(
+        &self,
+        until: Option<UtcMillis>,
+        randomness: &mut dyn Randomness,
+    ) -> Result<Request, KeyDeskError> {
+        let key = self.next_key(randomness)?;
+        Ok(self.asking(vec![KeyWord::Key { key, from: self.now, until }]))
+    }
+
+    /// Asks that a key be withdrawn (the one that signs, unless another is named by the beginning of its digits),
+    /// and, where it is the one that signs, for another in its place. A checkpoint names how far the log is vouched
+    /// for: the one in a file, else the newest.
+    ///
+    /// # Errors
+    /// [`KeyDeskError`].
+    pub fn ask_withdrawal(
+        &self,
+        (why, named): (WhyWithdrawn, Option<&str>),
+        checkpoint: Option<&str>,
+        until: Option<UtcMillis>,
+        randomness: &mut dyn Randomness,
+    ) -> Result<Request, KeyDeskError> {
+        let key = match named {
+            None => self.signer,
+            Some(text) => {
+                let wanted = text.trim().to_ascii_lowercase();
+                let fits = |key: &DeviceId| !wanted.is_empty() && key.to_string().starts_with(&wanted);
+                let mut found = self.key.keys().known().iter().map(|known| known.key).filter(fits);
+                match (found.next(), found.next()) {
+                    (Some(key), None) => key,
+                    _ => return Err(KeyDeskError::NoSuchKey(text.to_owned())),
+                }
+            }
+        };
+        let checkpoint = self.vouched_for(checkpoint)?;
+        let mut asks = vec![KeyWord::KeyWithdrawn { key, why, checkpoint }];
+        if key == self.signer {
+            let next = self.next_key(randomness)?;
+            asks.push(KeyWord::Key { key: next, from: self.now, until });
+        }
+        Ok(self.asking(asks))
+    }
+
+    /// Asks that another key be the root from here on.
+    ///
+    /// # Errors
+    /// [`KeyDeskError::RootIsHere`].
+    pub fn ask_successor(&self, key: DeviceId) -> Result<Request, KeyDeskError> {
+        if self.root_is_here() {
+            return Err(KeyDeskError::RootIsHere);
+        }
+        Ok(self.asking(vec![KeyWord::Successor { key }]))
+    }
+
+    fn asking(&self, asks: Vec<KeyWord>) -> Request {
+        Request::new(self.key.keys(), self.now, asks)
+    }
+
+    fn vouched_for(&self, note: Option<&str>) -> Result<Option<SignedUpTo>, KeyDeskError> {
+        let read = |note: &str| {
+            Checkpoint::open(note, &AnyTime(&self.key))
+                .map(|checkpoint| Some(checkpoint.signed_up_to()))
+                .map_err(|e| KeyDeskError::Checkpoint(e.to_string()))
+        };
+        if let Some(note) = note {
+            return read(note);
+        }
+        let ledger = SqliteLedger::open(&self.folder.ledger_file()).map_err(OfficeError::from)?;
+        let newest = ledger.store().log().newest_checkpoint().map_err(OfficeError::from)?;
+        newest.map_or(Ok(None), |newest| read(&newest.note))
+    }
+
+    /// Takes the root off this server: writes it into a new file, reads that back, names a key that signs in its place
+    /// until then, and goes over to it.
+    ///
+    /// # Errors
+    /// [`KeyDeskError`]; until the copy was read back nothing is changed.
+    pub fn take_root_off(
+        &mut self,
+        out: &Path,
+        until: Option<UtcMillis>,
+        randomness: &mut dyn Randomness,
+    ) -> Result<Taken, KeyDeskError> {
+        if !self.root_is_here() {
+            return Err(KeyDeskError::RootIsAway);
+        }
+        write_root(out, &self.key)?;
+        if private_file::read_secret(out).ok() != Some(self.key.secret()) {
+            return Err(KeyDeskError::NotReadBack(out.display().to_string()));
+        }
+        let request = self.ask_renewal(until, randomness)?;
+        let signed = sign(&request, self.key.keys().clone(), &self.key)?;
+        self.take(&signed)
+    }
+
+    /// Takes statements: keeps them, goes over to the key made for it, and signs anew what is believed no longer.
+    ///
+    /// # Errors
+    /// [`KeyDeskError`]; cut off, it is done again by taking the same statements.
+    pub fn take(&mut self, brought: &OrganisationKeys) -> Result<Taken, KeyDeskError> {
+        if brought.root() != self.key.public() {
+            return Err(KeyDeskError::OtherRoot("what was brought".to_owned(), brought.root()));
+        }
+        let mut keys = self.key.keys().clone();
+        let learned = keys.learn(brought.signed());
+        if let Some(why) = learned.refused {
+            return Err(KeyDeskError::DoesNotFollow("what was brought".to_owned(), why.to_string()));
+        }
+        let (secret, goes_over) = self.signing_after(&keys)?;
+        let statements = self.folder.key_statements_file();
+        files::write_statements(&statements, &keys)?;
+        private_file::narrow(&statements).map_err(|e| KeyFileError::file(&statements, e))?;
+        if goes_over {
+            // In one step: whoever is cut off here has the one or the other.
+            let file = self.folder.key_file();
+            std::fs::rename(self.next_file(), &file)
+                .and_then(|()| private_file::sync_folder(self.folder.path()))
+                .map_err(|e| KeyFileError::file(&file, e))?;
+        }
+        self.key = OrganisationKey::among(secret, keys);
+        self.signer = self.key.signer();
+        let certificates = self.sign_anew()?;
+        Ok(Taken { new: learned.new, signer: self.key.signer(), certificates })
+    }
+
+    /// The secret that signs once these are the keys, and whether it is the one made for it.
+    fn signing_after(&self, keys: &OrganisationKeys) -> Result<([u8; 32], bool), KeyDeskError> {
+        let may = |key: DeviceId| {
+            matches!(
+                keys.standing(&key, self.now),
+                KeyStanding::Root | KeyStanding::Working { .. } | KeyStanding::NotYet { .. }
+            )
+        };
+        if let Ok((secret, _)) = files::read_signing(&self.next_file())
+            && may(OrganisationKey::from_secret(secret).public())
+        {
+            return Ok((secret, true));
+        }
+        if may(self.key.signer()) { Ok((self.key.secret(), false)) } else { Err(KeyDeskError::NoKeyHere) }
+    }
+
+    /// Puts the ledger in order with the keys of now.
+    fn sign_anew(&self) -> Result<usize, KeyDeskError> {
+        if !self.folder.ledger_file().exists() {
+            return Ok(0);
+        }
+        let mut ledger = SqliteLedger::open(&self.folder.ledger_file()).map_err(OfficeError::from)?;
+        let register = Register::open(&self.folder.register_file()).map_err(OfficeError::from)?;
+        let ledger_now = ledger_time(ledger.store(), self.now).map_err(OfficeError::from)?;
+        Ok(put_in_order(ledger.store_mut(), &register, &self.key, (self.now, ledger_now))?)
+    }
+}
+
+/// Lets the ledger know what the root said, signs anew the certificates and declarations whose signature is
+/// believed no longer, and the newest checkpoint, at the ledger's own time. Doing it twice changes nothing. Returns how many certificates.
+///
+/// # Errors
+/// [`OfficeError`].
+pub fn put_in_order(
+    store: &mut dyn Store,
+    register: &Register,
+    key: &OrganisationKey,
+    (now, ledger_now): (UtcMillis, UtcMillis),
+) -> Result<usize, OfficeError> {
+    let mut known = organisation_keys(store, &key.public())?;
+    learn_keys(store, &mut known, key.keys().signed())?;
+    let before = store.certificates()?;
+    enrolment::certify_all(register, store, key, now)?;
+    ledger_log::declare_anew(store, key)?;
+    ledger_log::publish(store, key, ledger_now)?;
+    Ok(store.certificates()?.iter().filter(|one| !before.contains(one)).count())
+}
+
+/// Says with the root what is asked. Returns all statements then.
+///
+/// # Errors
+/// [`KeyDeskError::NotTheRoot`], [`KeyDeskError::Key`].
+pub fn sign(
+    request: &Request,
+    mut keys: OrganisationKeys,
+    root: &OrganisationKey,
+) -> Result<OrganisationKeys, KeyDeskError> {
+    if root.signer() != keys.root_now() {
+        return Err(KeyDeskError::NotTheRoot("the file".to_owned(), root.signer(), keys.root_now()));
+    }
+    for says in &request.asks {
+        keys.say(request.at, says.clone(), root)?;
+    }
+    Ok(keys)
+}
+
+/// Reads a root's secret from its file.
+///
+/// # Errors
+/// [`KeyDeskError::File`].
+pub fn read_root(file: &Path) -> Result<OrganisationKey, KeyDeskError> {
+    let secret = private_file::read_secret(file).map_err(|e| KeyFileError::file(file, e))?;
+    Ok(OrganisationKey::from_secret(secret))
+}
+
+/// Writes a root's secret into a new file, its owner's alone; one that holds the same already is left.
+///
+/// # Errors
+/// [`KeyDeskError::File`], also when something else lies there.
+pub fn write_root(file: &Path, root: &OrganisationKey) -> Result<(), KeyDeskError> {
+    match private_file::write_secret(file, root.secret()) {
+        Err(e) if e.kind() == std::io::ErrorKind::AlreadyExists => {
+            if private_file::read_secret(file).ok() == Some(root.secret()) {
+                return Ok(());
+            }
+            Err(KeyFileError::file(file, "it exists and holds something else; name a new file").into())
+        }
+        outcome => Ok(outcome.map_err(|e| KeyFileError::file(file, e))?),
+    }
+}

@@ -1,0 +1,511 @@
+//! Late entries: what a revoked device still delivered, and which of it the office let in after all.
+//!
+//! The documents keep every entry, late or not; that a late one does not count is decided by the core. Lives
+//! here: which entries are late, as the ledger has them, what was admitted by the office, and the one time
+//! that a data folder of version one is gone through so that what operators said of sites and people goes on
+//! counting. Does not live here: what the page looks like (`pages::late`).
+
+use std::collections::{BTreeMap, BTreeSet, btree_map};
+
+use farsiding_core::authority::Authority;
+use farsiding_core::book::Draft;
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{Entry, OrganisationKey, Role, Statement};
+use farsiding_core::ids::{EntryId, OperatorId, Subject};
+use farsiding_core::store::{Store, Write};
+use farsiding_core::view::Slots;
+
+use super::data_folder::DataFolder;
+use super::desk::{self, DeskError};
+use super::index::fold::{Surroundings, sentences_of};
+use super::index::ledger_reader::{Held, LedgerReader};
+use super::index::{Asking, IndexError};
+use super::register::{Register, RegisteredDevice};
+use farsiding_host::ProcessClock;
+
+/// Late entries shown of one device. A thief may sign as many as they like; the page does not grow with them.
+pub const MOST_OF_A_DEVICE: usize = 200;
+
+/// An entry that was let in after all.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Admission {
+    /// The entry that says so.
+    pub entry: EntryId,
+    /// Who.
+    pub by: OperatorId,
+    /// When, by the office's clock.
+    pub at: UtcMillis,
+    /// Why.
+    pub why: String,
+}
+
+/// One late entry.
+#[derive(Debug, Clone)]
+pub struct LateEntry {
+    /// The entry, and when it came.
+    pub held: Held,
+    /// What it says.
+    pub sentence: String,
+    /// Who says so and when, by the device.
+    pub claimed: String,
+    /// What it is about, in words.
+    pub about: String,
+    /// Whether it was let in.
+    pub admitted: Option<Admission>,
+}
+
+/// The late entries of one device.
+#[derive(Debug, Clone)]
+pub struct LateDevice {
+    /// The device.
+    pub device: RegisteredDevice,
+    /// Its late entries, in the order they came.
+    pub entries: Vec<LateEntry>,
+    /// Whether there are more than are shown.
+    pub more: bool,
+}
+
+/// Whether an entry is late: it came when its device was revoked already. One that lies before the last entry
+/// the office had may be honest, left behind on the phone; that is for a person of the office to judge.
+pub fn is_late(device: &RegisteredDevice, entry: &Entry, received_at: Option<UtcMillis>) -> bool {
+    let came_after = |revoked_at: UtcMillis| received_at.is_some_and(|at| at >= revoked_at);
+    entry.device == device.device && device.revoked_at.is_some_and(came_after)
+}
+
+/// Whether the number of a late entry lies before the last one the office had when it revoked the device.
+pub fn is_before_the_last(device: &RegisteredDevice, entry: &Entry) -> bool {
+    device.last.is_some_and(|last| entry.body.seq <= last.seq)
+}
+
+/// The late entries of every revoked device, devices with any alone.
+///
+/// # Errors
+/// [`IndexError`].
+pub fn of_office(
+    asking: &Asking<'_>,
+    devices: &[RegisteredDevice],
+    now: UtcMillis,
+) -> Result<Vec<LateDevice>, IndexError> {
+    asking.at_one_moment(now, |around, ledger| {
+        let mut found = Vec::new();
+        for device in devices {
+            let Some(revoked_at) = device.revoked_at else { continue };
+            let wanted = |entry: &Entry| is_late(device, entry, Some(revoked_at));
+            let (held, more) = ledger.arrived_since((device.device, revoked_at), MOST_OF_A_DEVICE, wanted)?;
+            if !held.is_empty() {
+                let entries = described(around, ledger, held)?;
+                found.push(LateDevice { device: device.clone(), entries, more });
+            }
+        }
+        Ok(found)
+    })
+}
+
+/// How many entries are late and not let in, as far as the page would show.
+///
+/// # Errors
+/// [`IndexError`].
+pub fn count(asking: &Asking<'_>, devices: &[RegisteredDevice], now: UtcMillis) -> Result<usize, IndexError> {
+    if devices.iter().all(|device| device.revoked_at.is_none()) {
+        return Ok(0);
+    }
+    asking.at_one_moment(now, |around, ledger| {
+        let (mut count, mut documents) = (0, BTreeMap::new());
+        for device in devices {
+            let Some(revoked_at) = device.revoked_at else { continue };
+            let wanted = |entry: &Entry| is_late(device, entry, Some(revoked_at));
+            let (held, _) = ledger.arrived_since((device.device, revoked_at), MOST_OF_A_DEVICE, wanted)?;
+            for late in held {
+                let let_in: &BTreeMap<EntryId, Admission> = match documents.entry(late.entry.body.about) {
+                    btree_map::Entry::Occupied(known) => known.into_mut(),
+                    btree_map::Entry::Vacant(new) => {
+                        let about = *new.key();
+                        new.insert(admissions(ledger, around.authority(), about)?)
+                    }
+                };
+                count += usize::from(!let_in.contains_key(&late.entry.id));
+            }
+        }
+        Ok(count)
+    })
+}
+
+fn described(
+    around: &mut Surroundings<'_>,
+    ledger: &LedgerReader,
+    held: Vec<Held>,
+) -> Result<Vec<LateEntry>, IndexError> {
+    let subjects: BTreeSet<Subject> = held.iter().map(|late| late.entry.body.about).collect();
+    let (mut documents, mut admitted) = (BTreeMap::new(), BTreeMap::new());
+    for subject in subjects {
+        documents.insert(subject, sentences_of(around, subject)?);
+        admitted.extend(admissions(ledger, around.authority(), subject)?);
+    }
+    let mut entries = Vec::new();
+    for late in held {
+        let about = late.entry.body.about;
+        let document = documents.get(&about);
+        let line = document.and_then(|(_, lines)| lines.get(&late.entry.id));
+        let car = document.and_then(|(opened, _)| opened.as_ref()).map(|opened| opened.car.normal());
+        entries.push(LateEntry {
+            sentence: line.map_or_else(|| kind_words(&late.entry), |line| line.sentence.clone()),
+            claimed: line.map_or_else(|| late.entry.body.by.0.clone(), |line| line.said.signature()),
+            about: about_words(around, about, car)?,
+            admitted: admitted.get(&late.entry.id).cloned(),
+            held: late,
+        });
+    }
+    Ok(entries)
+}
+
+fn kind_words(entry: &Entry) -> String {
+    format!("An entry of the kind \u{201c}{}\u{201d}.", entry.body.says.kind().replace('_', " "))
+}
+
+fn about_words(
+    around: &mut Surroundings<'_>,
+    about: Subject,
+    car: Option<String>,
+) -> Result<String, IndexError> {
+    Ok(match about {
+        Subject::Visit(visit) => match car.filter(|car| !car.is_empty()) {
+            Some(car) => format!("{car}, record {}", visit.short()),
+            None => format!("record {}", visit.short()),
+        },
+        Subject::Car(car) => format!("what is known of car {}", car.short()),
+        Subject::Site(site) => match around.site(site)?.name.as_str() {
+            "" => format!("site {}", site.short()),
+            name => format!("the site {name}"),
+        },
+        Subject::Roster(_) => "the people of the organisation".to_owned(),
+    })
+}
+
+/// The entries of a document that are let in, and by which word: whoever may admit said so, and it stands.
+///
+/// # Errors
+/// [`IndexError`].
+pub fn admissions(
+    ledger: &LedgerReader,
+    authority: &Authority,
+    subject: Subject,
+) -> Result<BTreeMap<EntryId, Admission>, IndexError> {
+    let held = ledger.entries_of(subject)?;
+    let judged = authority.document(subject, held.iter().map(Held::received));
+    let slots = Slots::fold(judged.into_iter().filter(|j| j.entry().body.slot.starts_with("admitted/")));
+    let received: BTreeMap<EntryId, Option<UtcMillis>> =
+        held.iter().map(|held| (held.entry.id, held.received_at)).collect();
+    let mut admitted = BTreeMap::new();
+    for slot in slots.names_under("admitted/") {
+        let Some(item) = slots.latest(slot) else { continue };
+        let Some(Statement::Admitted { entry }) = item.claim else { continue };
+        let (word, body) = (item.entry.id, &item.entry.body);
+        let at = received.get(&word).copied().flatten().unwrap_or(body.when.at);
+        let admission = Admission { entry: word, by: body.by.clone(), at, why: body.why.clone() };
+        admitted.insert(*entry, admission);
+    }
+    Ok(admitted)
+}
+
+/// The value that says a ledger was gone through once.
+const RIGHTS_KEPT: &str = "server/rights_kept";
+/// The reason written where an entry of before is let in.
+pub const BEFORE_RIGHTS: &str = "recorded before rights were kept";
+
+/// Once in the life of a ledger: lets in what operators' devices said of sites and people before rights were
+/// kept. Only what came while its device was not revoked is let in; what nobody enrolled signed is not.
+/// Returns how many entries were let in.
+///
+/// # Errors
+/// [`DeskError`]; the next start goes on where this one stopped.
+pub fn admit_what_was_before(
+    folder: &DataFolder,
+    (register, ledger): (&mut Register, &mut dyn Store),
+    key: &OrganisationKey,
+    clock: &ProcessClock,
+) -> Result<usize, DeskError> {
+    if ledger.value(RIGHTS_KEPT)?.is_some() {
+        return Ok(0);
+    }
+    let devices = register.devices()?;
+    let reader = LedgerReader::open(&folder.ledger_file())?;
+    let authority = reader.authority(&key.public(), clock.time())?;
+    let mut admitted = 0;
+    for subject in ledger.subjects()? {
+        if !matches!(subject, Subject::Site(_) | Subject::Roster(_)) {
+            continue;
+        }
+        let entries = before_rights(&reader, &devices, &authority, subject)?;
+        admitted += entries.len();
+        // In handfuls: one commit holds as much as a phone's would.
+        for entries in entries.chunks(100) {
+            let drafts = entries.iter().map(|entry| admitting(*entry, BEFORE_RIGHTS)).collect();
+            desk::sign_all(folder, (register, ledger), key, clock, (subject, drafts, desk::NAME))?;
+        }
+    }
+    ledger.commit(&[Write::Value { key: RIGHTS_KEPT, value: &clock.time().0.to_be_bytes() }])?;
+    Ok(admitted)
+}
+
+/// The entry by which the office lets another in.
+pub fn admitting(entry: EntryId, why: &str) -> Draft {
+    Draft::of(Statement::Admitted { entry }).because(why)
+}
+
+/// The entries of a document that an operator's device made and that nobody let in yet.
+fn before_rights(
+    reader: &LedgerReader,
+    devices: &[RegisteredDevice],
+    authority: &Authority,
+    subject: Subject,
+) -> Result<Vec<EntryId>, IndexError> {
+    let admitted = admissions(reader, authority, subject)?;
+    let is_operators = |held: &Held| {
+        let device = devices.iter().find(|device| device.device == held.entry.device);
+        device.is_some_and(|device| {
+            let in_time = match (device.revoked_at, held.received_at) {
+                (None, _) => true,
+                (Some(revoked_at), at) => at.is_some_and(|at| at < revoked_at),
+            };
+            // The register says who is a device; its certificate in the ledger must say so too.
+            device.role == Role::Operator && in_time && authority.device(&device.device).is_some()
+        })
+    };
+    let mut found = Vec::new();
+    for held in reader.entries_of(subject)? {
+        if is_operators(&held) && !admitted.contains_key(&held.entry.id) {
+            found.push(held.entry.id);
+        }
+    }
+    Ok(found)
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+    use crate::enrolment::{self, Invitation};
+    use crate::grants::Grant;
+    use crate::index::Index;
+    use crate::ledger::{Ledger as _, SqliteLedger};
+    use farsiding_core::book::{Book, BookParts};
+    use farsiding_core::clock::HandSetClock;
+    use farsiding_core::entry::DeviceKey;
+    use farsiding_core::entry::site_facts::Contact;
+    use farsiding_core::evidence::ledger_log;
+    use farsiding_core::ids::{OrganisationId, SiteId, VisitId};
+    use farsiding_host::SystemRandomness;
+
+    struct Scene {
+        folder: DataFolder,
+        register: Register,
+        ledger: SqliteLedger,
+        key: OrganisationKey,
+        clock: ProcessClock,
+        _temporary: tempfile::TempDir,
+    }
+
+    const VISIT: Subject = Subject::Visit(VisitId([3; 16]));
+    const SITE: Subject = Subject::Site(SiteId([4; 16]));
+
+    fn remark(text: &str) -> Draft {
+        Draft::of(Statement::Remark { text: text.to_owned() })
+    }
+
+    fn contact(number: &str) -> Draft {
+        Draft::of(Statement::Contact(Contact {
+            role: "emergency".into(),
+            name: "Invented".to_owned(),
+            telephone: number.to_owned(),
+            note: String::new(),
+        }))
+    }
+
+    impl Scene {
+        fn new() -> Scene {
+            let temporary = tempfile::tempdir().unwrap();
+            let folder = DataFolder::open_or_make(temporary.path()).unwrap();
+            let key = folder.organisation_key(&mut SystemRandomness::new().unwrap()).unwrap();
+            let ledger = SqliteLedger::open(&folder.ledger_file()).unwrap();
+            let register = Register::open(&folder.register_file()).unwrap();
+            let clock = ProcessClock::System;
+            Scene { folder, register, ledger, key, clock, _temporary: temporary }
+        }
+
+        fn enrol(&mut self, name: &str, role: Role, device: u8) -> DeviceKey {
+            let device = DeviceKey::from_secret([device; 32]);
+            let mut dice = SystemRandomness::new().unwrap();
+            let invitation = Invitation { name, role, grant: Grant::default(), minutes: 60 };
+            let now = self.clock.time();
+            let code = enrolment::issue(&self.register, &invitation, now, &mut dice).unwrap().code;
+            let (store, public) = (self.ledger.store_mut(), device.public());
+            enrolment::redeem(&self.register, store, &self.key, &code, public, name, now).unwrap();
+            device
+        }
+
+        fn revoke(&mut self, name: &str, at: UtcMillis) {
+            let file = self.folder.ledger_file();
+            let office = (self.ledger.store_mut(), file.as_path());
+            enrolment::revoke(&self.register, office, &self.key, name, at).unwrap();
+        }
+
+        /// What a device recorded comes in at a time of the office's.
+        fn comes(
+            &mut self,
+            device: &DeviceKey,
+            about: Subject,
+            drafts: Vec<Draft>,
+            at: UtcMillis,
+        ) -> Vec<EntryId> {
+            let mut book = Book::open(BookParts {
+                store: Box::new(desk::own_connection(&self.folder.ledger_file()).unwrap()),
+                key: device.clone(),
+                clock: Box::new(HandSetClock::at(at, 0)),
+                randomness: Box::new(SystemRandomness::new().unwrap()),
+            });
+            let made = book.append(about, drafts, &OperatorId("op".to_owned())).unwrap();
+            let leaves: Vec<Write<'_>> = made
+                .iter()
+                .map(|entry| Write::Leaf { entry: *entry, received_at: at, about: Some(about) })
+                .collect();
+            self.ledger.store_mut().commit(&leaves).unwrap();
+            ledger_log::publish(self.ledger.store_mut(), &self.key, at).unwrap();
+            made
+        }
+
+        fn late(&self) -> Vec<LateDevice> {
+            let (file, ledger) = (self.folder.index_file(), self.folder.ledger_file());
+            let index = Index::open(&file, &ledger, "1", self.key.public()).unwrap();
+            let devices = self.register.devices().unwrap();
+            index.ask(|asking| of_office(asking, &devices, self.clock.time())).unwrap()
+        }
+
+        fn admit_what_was_before(&mut self) -> usize {
+            let office = (&mut self.register, self.ledger.store_mut());
+            super::admit_what_was_before(&self.folder, office, &self.key, &self.clock).unwrap()
+        }
+
+        fn admission(&self, subject: Subject, id: EntryId) -> Option<Admission> {
+            let reader = LedgerReader::open(&self.folder.ledger_file()).unwrap();
+            let authority = self.authority();
+            admissions(&reader, &authority, subject).unwrap().remove(&id)
+        }
+
+        /// Everything has come that will.
+        fn authority(&self) -> Authority {
+            let reader = LedgerReader::open(&self.folder.ledger_file()).unwrap();
+            reader.authority(&self.key.public(), UtcMillis(self.clock.time().0 + 60_000)).unwrap()
+        }
+
+        fn counts(&self, subject: Subject, id: EntryId) -> bool {
+            let reader = LedgerReader::open(&self.folder.ledger_file()).unwrap();
+            let held = reader.entries_of(subject).unwrap();
+            let authority = self.authority();
+            let judged = authority.document(subject, held.iter().map(Held::received));
+            judged.iter().any(|judged| judged.entry().id == id && judged.verdict().counts())
+        }
+    }
+
+    #[test]
+    fn the_tray_is_bounded_and_holds_what_came_after_the_revocation() {
+        let mut scene = Scene::new();
+        let lost = scene.enrol("Lost", Role::Operator, 1);
+        let honest = scene.enrol("Honest", Role::Operator, 2);
+        let now = scene.clock.time();
+        let after = UtcMillis(now.0 + 1000);
+        scene.comes(&lost, VISIT, vec![remark("before")], UtcMillis(now.0 - 1000));
+        scene.revoke("Lost", now);
+        assert!(scene.late().is_empty());
+        scene.comes(&honest, VISIT, vec![remark("of another device")], after);
+        let many = (0..MOST_OF_A_DEVICE + 5).map(|at| remark(&format!("late {at}"))).collect();
+        scene.comes(&lost, VISIT, many, after);
+        let late = scene.late();
+        assert_eq!((late.len(), late[0].entries.len(), late[0].more), (1, MOST_OF_A_DEVICE, true));
+        assert!(late[0].entries[0].sentence.contains("late 0"), "{:?}", late[0].entries[0].sentence);
+        assert_eq!(late[0].device.last.unwrap().seq, 1);
+    }
+
+    #[test]
+    fn only_the_office_lets_anything_in() {
+        let mut scene = Scene::new();
+        let lost = scene.enrol("Lost", Role::Operator, 1);
+        let honest = scene.enrol("Honest", Role::Operator, 2);
+        let desk = scene.enrol("Desk", Role::Office, 3);
+        let stolen_desk = scene.enrol("Stolen desk", Role::Office, 4);
+        let now = scene.clock.time();
+        let after = UtcMillis(now.0 + 1000);
+        scene.revoke("Lost", now);
+        scene.revoke("Stolen desk", now);
+        let late = scene.comes(&lost, VISIT, vec![remark("late")], after)[0];
+        let stranger = DeviceKey::from_secret([9; 32]);
+        for device in [&lost, &honest, &stolen_desk, &stranger] {
+            scene.comes(device, VISIT, vec![admitting(late, "trust me")], after);
+            assert_eq!(scene.admission(VISIT, late), None);
+        }
+        assert!(!scene.counts(VISIT, late));
+        let word = scene.comes(&desk, VISIT, vec![admitting(late, "asked")], after)[0];
+        assert!(scene.counts(VISIT, late));
+        assert_eq!(
+            scene.admission(VISIT, late).map(|word| (word.entry, word.why)),
+            Some((word, "asked".into()))
+        );
+        // An operator takes nothing of that back.
+        let slot = Statement::Admitted { entry: late }.slot();
+        let back = Draft::instead_of(Statement::Withdrawn {}, vec![word], "no");
+        let back = Draft { slot, ..back };
+        scene.comes(&honest, VISIT, vec![back.clone()], after);
+        assert!(scene.admission(VISIT, late).is_some());
+        scene.comes(&desk, VISIT, vec![back], after);
+        assert_eq!(scene.admission(VISIT, late), None);
+        assert!(!scene.counts(VISIT, late));
+    }
+
+    #[test]
+    fn what_operators_said_of_sites_before_rights_were_kept_is_let_in_once() {
+        let mut scene = Scene::new();
+        let operator = scene.enrol("Phone", Role::Operator, 1);
+        let lost = scene.enrol("Lost", Role::Operator, 2);
+        let desk = scene.enrol("Desk", Role::Office, 3);
+        let stranger = DeviceKey::from_secret([9; 32]);
+        let now = scene.clock.time();
+        let (before, after) = (UtcMillis(now.0 - 1000), UtcMillis(now.0 + 1000));
+        let roster = Subject::Roster(OrganisationId::of_key(&scene.key.public()));
+        let mut good = scene.comes(&operator, SITE, vec![contact("555-0100"), contact("555-0101")], before);
+        good.extend(scene.comes(&operator, roster, vec![remark("of the people")], before));
+        good.extend(scene.comes(&lost, SITE, vec![contact("555-0102")], before));
+        scene.comes(&operator, VISIT, vec![remark("of a stay")], before);
+        scene.comes(&desk, SITE, vec![contact("555-0103")], before);
+        scene.revoke("Lost", now);
+        let bad = scene.comes(&lost, SITE, vec![contact("555-6666")], after)[0];
+        let worse = scene.comes(&stranger, SITE, vec![contact("555-7777")], before)[0];
+
+        assert_eq!(scene.admit_what_was_before(), good.len());
+        for id in good {
+            let subject = if scene.is_in(roster, id) { roster } else { SITE };
+            assert_eq!(scene.admission(subject, id).unwrap().why, BEFORE_RIGHTS);
+            assert!(scene.counts(subject, id));
+        }
+        for id in [bad, worse] {
+            assert_eq!(scene.admission(SITE, id), None);
+            assert!(!scene.counts(SITE, id));
+        }
+        // Once: what an operator says of a site from now on is judged as it is.
+        let later = scene.comes(&operator, SITE, vec![contact("555-0104")], after)[0];
+        assert_eq!(scene.admit_what_was_before(), 0);
+        assert_eq!(scene.admission(SITE, later), None);
+    }
+
+    impl Scene {
+        fn is_in(&self, subject: Subject, id: EntryId) -> bool {
+            let reader = LedgerReader::open(&self.folder.ledger_file()).unwrap();
+            reader.entries_of(subject).unwrap().iter().any(|held| held.entry.id == id)
+        }
+    }
+
+    #[test]
+    fn a_folder_nobody_was_in_has_nothing_to_let_in_and_makes_no_desk() {
+        let mut scene = Scene::new();
+        assert_eq!(scene.admit_what_was_before(), 0);
+        assert!(scene.register.devices().unwrap().is_empty());
+    }
+}

@@ -1,0 +1,159 @@
+//! Where reconciling reads: facts folded from the ledger, settings and papers from the register.
+//!
+//! The pages take facts from the index, which keeps them up to date; this reads everything once, for the command
+//! line and for tests. The only file of this module that touches a database.
+
+use std::collections::BTreeMap;
+
+use farsiding_core::book::{BookError, Gathered};
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{Certificate, Entry, PublicKey};
+use farsiding_core::ids::{CarId, DeviceId, Subject};
+use farsiding_core::procedure::Procedures;
+use farsiding_core::store::{Store, organisation_keys};
+use farsiding_core::view::{self, ChainGap, Chains, Context, Recorded, SiteView};
+use rusqlite::{Connection, OptionalExtension as _};
+
+use crate::held_papers;
+use crate::index::chains::Gap;
+use crate::index::ledger_reader::Held;
+use crate::index::{Asking, IndexError};
+use crate::register::RegisterError;
+use farsiding_reconcile::facts::{Facts, GapFact};
+use farsiding_reconcile::{HeldPaper, Settings};
+
+/// The key settings are kept under, in the register's table of settings.
+const SETTINGS: &str = "reconcile";
+
+/// Facts of every stay of a ledger, in no particular order.
+///
+/// # Errors
+/// The store's.
+pub fn of_ledger(
+    store: &dyn Store,
+    key: &PublicKey,
+    procedures: &Procedures,
+    now: UtcMillis,
+) -> Result<Vec<Facts>, BookError> {
+    let gathered = Gathered::read(store, Some(key), now)?;
+    let mut chains = Chains::default();
+    let mut cars: BTreeMap<CarId, Vec<Entry>> = BTreeMap::new();
+    for subject in store.subjects()? {
+        for row in store.entries_of(subject)?.rows {
+            let entry = Entry::reopen(row.id, row.bytes)?;
+            chains.add(&entry);
+            if let Subject::Car(car) = subject {
+                cars.entry(car).or_default().push(entry);
+            }
+        }
+    }
+    let keys = organisation_keys(store, key)?;
+    let names: BTreeMap<DeviceId, String> = store
+        .certificates()?
+        .into_iter()
+        .filter_map(|(device, bytes)| Some((device, Certificate::open(&bytes, &keys).ok()?.name)))
+        .collect();
+    let gaps: Vec<GapFact> = chains.gaps().into_iter().map(|gap| named(&gap, &names)).collect();
+    let mut all = Vec::new();
+    for stay in gathered.stays() {
+        let entries: Vec<&Entry> = gathered.entries_of(stay).map(|(_, entry)| entry).collect();
+        let here = |entry| Recorded { entry, receipted: true, received_at: gathered.received(entry) };
+        let recorded: Vec<Recorded<'_>> = entries.iter().copied().map(here).collect();
+        let opened = gathered.opened(stay);
+        let site = opened.as_ref().and_then(|opened| gathered.sites.get(&opened.site));
+        let car = opened.as_ref().and_then(|opened| cars.get(&opened.car.id()));
+        let car: Vec<Recorded<'_>> = car.into_iter().flatten().map(here).collect();
+        let authority = gathered.authority();
+        let context =
+            Context { site, authority, car: &car, people: &gathered.people, ..Context::at(now, procedures) };
+        let judged = authority.stay(recorded.iter().map(Recorded::received));
+        let mut facts = Facts::of(&view::fold(&recorded, &context), judged, site);
+        let took_part = |gap: &&GapFact| entries.iter().any(|entry| entry.device == gap.device);
+        facts.gaps = gaps.iter().filter(took_part).cloned().collect();
+        all.push(facts);
+    }
+    Ok(all)
+}
+
+fn named(gap: &ChainGap, names: &BTreeMap<DeviceId, String>) -> GapFact {
+    let device = gap.device();
+    let name = names.get(&device).cloned().unwrap_or_else(|| format!("device {}", device.short()));
+    let (from, to, missing) = match gap {
+        ChainGap::Missing { from, to, .. } => (*from, *to, true),
+        ChainGap::Doubled { seq, .. } | ChainGap::Broken { seq, .. } => (*seq, *seq, false),
+    };
+    GapFact { device, from, to, missing, sentence: gap.sentence(&name) }
+}
+
+/// Facts as the index keeps them of stays that began in a span, and the gaps it knows, each told once.
+///
+/// # Errors
+/// The index's.
+pub fn of_index(
+    asking: &Asking<'_>,
+    (from, until): (UtcMillis, UtcMillis),
+) -> Result<(Vec<Facts>, Vec<GapFact>), IndexError> {
+    let mut statement = asking
+        .index
+        .prepare_cached("SELECT facts FROM stay WHERE facts IS NOT NULL AND since BETWEEN ?1 AND ?2")?;
+    let mut all = Vec::new();
+    for text in statement.query_map([from.0, until.0], |row| row.get::<_, String>(0))? {
+        let facts: Facts = serde_json::from_str(&text?)?;
+        if !asking.leaves_out(&facts.visits) {
+            all.push(facts);
+        }
+    }
+    let gaps = asking.gaps()?.into_iter().map(|(device, gap)| {
+        let sentence = gap.sentence(&format!("device {}", device.short()));
+        let (from, to, missing) = match gap {
+            Gap::Missing { from, to } => (from, to, true),
+            Gap::Doubled { from } => (from, from, false),
+            Gap::Broken { at } => (at, at, false),
+        };
+        GapFact { device, from, to, missing, sentence }
+    });
+    Ok((all, gaps.collect()))
+}
+
+/// The sites as their documents now say.
+///
+/// # Errors
+/// The index's.
+pub fn sites_of(asking: &Asking<'_>) -> Result<Vec<SiteView>, IndexError> {
+    let mut sites = Vec::new();
+    let authority = asking.authority()?;
+    for (site, _) in asking.sites()? {
+        let held = asking.ledger.entries_of(Subject::Site(site))?;
+        sites.push(SiteView::fold(Some(site), authority.site(held.iter().map(Held::received))));
+    }
+    Ok(sites)
+}
+
+/// Settings and held papers.
+///
+/// # Errors
+/// The register's.
+pub fn of_register(register: &Connection) -> Result<(Settings, Vec<HeldPaper>), RegisterError> {
+    Ok((settings(register)?, held_papers::papers(register)?))
+}
+
+/// The settings; the defaults where none were kept or what was kept cannot be read.
+///
+/// # Errors
+/// The register's.
+pub fn settings(register: &Connection) -> Result<Settings, RegisterError> {
+    let kept: Option<String> = register
+        .query_row("SELECT value FROM setting WHERE key = ?1", [SETTINGS], |row| row.get(0))
+        .optional()?;
+    Ok(kept.and_then(|text| serde_json::from_str(&text).ok()).unwrap_or_default())
+}
+
+/// Keeps settings.
+///
+/// # Errors
+/// The register's.
+pub fn keep_settings(register: &Connection, settings: &Settings) -> Result<(), RegisterError> {
+    let text = serde_json::to_string(settings).map_err(|error| RegisterError::Database(error.to_string()))?;
+    register.execute("INSERT OR REPLACE INTO setting(key, value) VALUES(?1, ?2)", [SETTINGS, &text])?;
+    Ok(())
+}

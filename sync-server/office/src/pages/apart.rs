@@ -1,0 +1,112 @@
+//! Pages are made apart from the threads that everything else is answered on, and in bounded time.
+//!
+//! Folding a record and drawing it is work, not waiting: on the server's own threads two pages that take long would hold
+//! every sync. Each page is made on a thread of its own; whoever waits too long is told to come back, and a page that
+//! never ends keeps one of a few places and nothing else. Does not live here: what a page holds.
+
+use std::sync::Arc;
+use std::time::Duration;
+
+use axum::extract::{Request, State};
+use axum::middleware::Next;
+use axum::response::{IntoResponse as _, Response};
+
+use super::refused::Refused;
+use crate::http::{Office, Problem};
+
+/// Makes a page apart.
+pub async fn made_apart(State(office): State<Arc<Office>>, request: Request, next: Next) -> Response {
+    let limit = office.limits.page;
+    within(limit, &office, request, next).await
+}
+
+/// Makes what takes longer than a page apart.
+pub async fn made_apart_and_long(
+    State(office): State<Arc<Office>>,
+    request: Request,
+    next: Next,
+) -> Response {
+    let limit = office.limits.packet;
+    within(limit, &office, request, next).await
+}
+
+async fn within(limit: Duration, office: &Office, request: Request, next: Next) -> Response {
+    let places = Arc::clone(&office.paging);
+    let made = async move {
+        let place = places.acquire_owned().await.map_err(Refused::failed)?;
+        let runtime = tokio::runtime::Handle::current();
+        let page = tokio::task::spawn_blocking(move || {
+            let page = runtime.block_on(next.run(request));
+            // Held until the page is there, even when nobody waits for it any more.
+            drop(place);
+            page
+        });
+        page.await.map_err(|_| Refused::from(Problem::failed("a page's thread stopped")))
+    };
+    match tokio::time::timeout(limit, made).await {
+        Ok(Ok(page)) => page,
+        Ok(Err(refused)) => refused.into_response(),
+        Err(_) => Refused::from(Problem::busy()).into_response(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
+    use super::*;
+    use crate::http::tests::office;
+    use axum::routing::get;
+    use axum::{Router, middleware};
+    use tokio::io::{AsyncReadExt as _, AsyncWriteExt as _};
+
+    async fn asked(at: std::net::SocketAddr, path: &str) -> String {
+        let mut line = tokio::net::TcpStream::connect(at).await.unwrap();
+        let request = format!("GET {path} HTTP/1.1\r\nhost: office\r\nconnection: close\r\n\r\n");
+        line.write_all(request.as_bytes()).await.unwrap();
+        let mut reply = String::new();
+        line.read_to_string(&mut reply).await.unwrap();
+        reply
+    }
+
+    /// One thread answers everything here: a page made on it would hold all others.
+    #[tokio::test]
+    async fn a_page_that_takes_too_long_is_told_so_and_the_others_go_on() {
+        let folder = tempfile::tempdir().unwrap();
+        let mut office = office(folder.path());
+        office.limits.page = Duration::from_millis(400);
+        let office = Arc::new(office);
+        let apart = middleware::from_fn_with_state(Arc::clone(&office), made_apart);
+        let routes = Router::new()
+            .route(
+                "/slow",
+                get(|| async {
+                    std::thread::sleep(Duration::from_secs(3));
+                    "late"
+                }),
+            )
+            .route(
+                "/breaks",
+                get(|| async {
+                    panic!("as a record might");
+                    #[allow(unreachable_code)]
+                    ""
+                }),
+            )
+            .route("/quick", get(|| async { "here" }))
+            .layer(apart);
+        let listener = tokio::net::TcpListener::bind("127.0.0.1:0").await.unwrap();
+        let at = listener.local_addr().unwrap();
+        tokio::spawn(async move { axum::serve(listener, routes).await });
+        let began = std::time::Instant::now();
+        let slow = tokio::spawn(asked(at, "/slow"));
+        tokio::time::sleep(Duration::from_millis(50)).await;
+        let quick = asked(at, "/quick").await;
+        assert!(quick.starts_with("HTTP/1.1 200") && quick.ends_with("here"), "{quick}");
+        assert!(began.elapsed() < Duration::from_millis(1_000), "{:?}", began.elapsed());
+        let slow = slow.await.unwrap();
+        assert!(slow.starts_with("HTTP/1.1 503"), "{slow}");
+        assert!(began.elapsed() < Duration::from_millis(2_500), "{:?}", began.elapsed());
+        assert!(asked(at, "/breaks").await.starts_with("HTTP/1.1 500"));
+        assert!(asked(at, "/quick").await.starts_with("HTTP/1.1 200"));
+    }
+}

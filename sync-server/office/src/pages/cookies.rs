@@ -1,0 +1,81 @@
+//! The two cookies of the office's pages: the session's, and the one by which a browser is known that somebody signed
+//! in from before.
+//!
+//! What their tokens mean is `accounts::sessions`' and `accounts::browsers`'.
+
+use axum::http::{HeaderMap, HeaderValue, header};
+
+use crate::accounts::browsers;
+
+/// The name of the session's cookie. With TLS its prefix makes browsers hold it to this host and to TLS.
+pub fn cookie_name(secure: bool) -> &'static str {
+    if secure { "__Host-farsiding" } else { "farsiding" }
+}
+
+/// The cookie that begins a session, or ends it when the token is empty.
+pub fn cookie(token: &str, secure: bool) -> HeaderValue {
+    let end = if token.is_empty() { "; Max-Age=0" } else { "" };
+    let only = if secure { "; Secure" } else { "" };
+    let text = format!("{}={token}; Path=/; HttpOnly; SameSite=Strict{only}{end}", cookie_name(secure));
+    HeaderValue::from_str(&text).unwrap_or_else(|_| HeaderValue::from_static(""))
+}
+
+/// The name of the cookie by which a browser is known, that somebody signed in from before.
+pub fn browser_cookie_name(secure: bool) -> &'static str {
+    if secure { "__Host-farsiding-browser" } else { "farsiding-browser" }
+}
+
+/// The cookie by which a browser is known from now on.
+pub fn browser_cookie(token: &str, secure: bool) -> HeaderValue {
+    let (name, only) = (browser_cookie_name(secure), if secure { "; Secure" } else { "" });
+    let seconds = browsers::KEPT_MILLIS / 1000;
+    let text = format!("{name}={token}; Path=/; HttpOnly; SameSite=Strict{only}; Max-Age={seconds}");
+    HeaderValue::from_str(&text).unwrap_or_else(|_| HeaderValue::from_static(""))
+}
+
+/// The token by which the browser of a request may be known.
+pub fn browser_of(headers: &HeaderMap, secure: bool) -> Option<String> {
+    cookie_of(headers, browser_cookie_name(secure))
+}
+
+/// The session's token a request carries.
+pub fn token_of(headers: &HeaderMap, secure: bool) -> Option<String> {
+    cookie_of(headers, cookie_name(secure))
+}
+
+fn cookie_of(headers: &HeaderMap, name: &str) -> Option<String> {
+    headers
+        .get_all(header::COOKIE)
+        .iter()
+        .filter_map(|value| value.to_str().ok())
+        .flat_map(|text| text.split(';'))
+        .filter_map(|pair| pair.trim().split_once('='))
+        .find(|(known, token)| *known == name && (1..=64).contains(&token.len()))
+        .map(|(_, token)| token.to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+
+    fn headers(pairs: &[(&'static str, &'static str)]) -> HeaderMap {
+        let mut map = HeaderMap::new();
+        for (name, value) in pairs {
+            map.append(*name, HeaderValue::from_static(value));
+        }
+        map
+    }
+
+    #[test]
+    fn only_the_sessions_own_cookie_is_read() {
+        let sent =
+            headers(&[("cookie", "a=b; farsiding=abc; farsiding=def"), ("cookie", "__Host-farsiding=xyz")]);
+        assert_eq!(token_of(&sent, false).as_deref(), Some("abc"));
+        assert_eq!(token_of(&sent, true).as_deref(), Some("xyz"));
+        assert_eq!(token_of(&headers(&[("cookie", "farsiding=")]), false), None);
+        let set = cookie("abc", true);
+        assert_eq!(set.to_str().unwrap(), "__Host-farsiding=abc; Path=/; HttpOnly; SameSite=Strict; Secure");
+        assert!(cookie("", false).to_str().unwrap().ends_with("Max-Age=0"));
+    }
+}

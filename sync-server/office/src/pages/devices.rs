@@ -1,0 +1,276 @@
+//! Devices: enrol one by a one-time code shown as a picture, revoke one after asking twice, see when each
+//! was last heard, how far its clock was off and what it still had. One device's sites, rights and validity:
+//! `device`; what revoked ones still delivered: `late`.
+
+use std::sync::{Arc, PoisonError};
+
+use axum::extract::{Path, State};
+use axum::response::Response;
+use farsiding_core::entry::Role;
+use farsiding_core::ids::{DeviceId, SiteId};
+use maud::{Markup, PreEscaped, html};
+use qrcode::render::svg;
+use qrcode::{EcLevel, QrCode};
+use serde::Deserialize;
+
+use super::device::{self, GrantForm};
+use super::frame::{self, Administers, Allowed, Checked, Place, Visitor, ago, csrf, in_utc, plural};
+use super::refused::Refused;
+use super::sign_in::see_other;
+use super::today::unsent;
+use super::visit_story::clock_words;
+use crate::accounts::roles::Right;
+use crate::enrolment::{self, EnrolmentError, Invitation};
+use crate::grants;
+use crate::http::Office;
+use crate::index::chains::Gap;
+use crate::late;
+use crate::register::RegisteredDevice;
+use farsiding_host::SystemRandomness;
+
+/// For how many minutes a code is good.
+const GOOD_FOR: u32 = 60;
+
+/// `GET /office/devices`.
+pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
+    frame::note(&office, &visitor, "looked", "devices").await?;
+    let devices = office.on_register(|register| register.devices()).await?;
+    let (listed, now) = (devices.clone(), office.now());
+    let asked = move |asking: &crate::index::Asking<'_>| {
+        Ok((asking.gaps()?, asking.sites()?, late::count(asking, &listed, now)?))
+    };
+    let (gaps, sites, late) = office.on_index(asked).await?;
+    let body = html! {
+        div.row.apart { h1 { "Devices" } div.row.no-print { a.key href="/office/people" { "People and keys" } a.key href="/office/devices" { "Look again" } } }
+        @if visitor.may(Right::Administer) { section.no-print {
+            h2 { "Enrol a device" }
+            form.stack method="post" action="/office/devices/enrol" {
+                (csrf(&visitor))
+                label for="name" { "What to call it" }
+                input.field id="name" name="name" maxlength="64" required;
+                label for="role" { "It may" }
+                select.field id="role" name="role" {
+                    option value="operator" { "record, settle and release at its sites" }
+                    option value="office" { "do all that the office may" }
+                    option value="inspector" { "read the sites it is given, and nothing else" }
+                }
+                details.more {
+                    summary { "Sites, rights and last day: all sites, all its role may, until revoked" }
+                    (device::grant_fields(&grants::Grant::default(), &sites))
+                }
+                button.go type="submit" { "Make a one-time code" }
+            }
+        } }
+        div #devices data-live="" {
+            @if late > 0 {
+                p.told { (plural(late, "late entry of a revoked device waits", "late entries of revoked devices wait")) " to be looked at: " a href="/office/late" { "Late entries" } "." }
+            }
+            div.row.apart { h2 { "Enrolled" } @if late == 0 { a href="/office/late" { "Late entries" } } }
+            p.small.no-print { a href="/office/refused" { "What was sent and not taken" } }
+            @if devices.is_empty() { p.none { "No device is enrolled yet." } } @else {
+                div.wide tabindex="0" role="region" aria-label="Devices" {
+                    table {
+                        thead { tr { th scope="col" { "Device" } th scope="col" { "Sites, rights, validity" } th scope="col" { "Last heard" } th scope="col" { "Its clock" } th scope="col" { "Unsent then" } th scope="col" { "Its chain" } th.no-print scope="col" { "Change" } } }
+                        tbody { @for device in &devices { (row(&visitor, device, &gaps, &sites, now)) } }
+                    }
+                }
+            }
+        }
+    };
+    Ok(frame::page(&visitor, "Devices", Place::Devices, body))
+}
+
+fn row(
+    visitor: &Visitor,
+    device: &RegisteredDevice,
+    gaps: &[(DeviceId, Gap)],
+    sites: &[(SiteId, String)],
+    now: farsiding_core::clock::UtcMillis,
+) -> Markup {
+    let mine: Vec<String> = gaps
+        .iter()
+        .filter(|(whose, _)| *whose == device.device)
+        .map(|(_, gap)| gap.sentence(&device.name))
+        .collect();
+    html! {
+        tr {
+            th scope="row" {
+                a href={ "/office/devices/" (device.device) } { (device.name) } br;
+                small { (device.role.as_str()) " · " (device.device.short()) @if !device.own_name.is_empty() && device.own_name != device.name { " · calls itself " (device.own_name) } }
+            }
+            td {
+                (device.grant.sites_words(sites)) br;
+                small { (device.grant.rights_words()) " · " @if device::is_over(device, now) { span.hot { "over " (device.grant.until_words()) } } @else { (device.grant.until_words()) } }
+            }
+            td { @match device.seen_at { Some(at) => { (ago(now.since(at))) br; small { (in_utc(at)) } } None => { "never" } } }
+            td {
+                @match device.ahead_millis {
+                    None => { "—" }
+                    Some(ahead) => { @match clock_words(ahead) { Some(words) => { span.hot { (words) } } None => { "right" } } }
+                }
+            }
+            td {
+                @match (device.unsent_entries, device.unsent_photos) {
+                    (None, None) => { "—" }
+                    (entries, photos) => { (unsent(entries.unwrap_or(0), photos.unwrap_or(0))) }
+                }
+            }
+            td { @if mine.is_empty() { "no gap" } @else { @for sentence in &mine { span.hot { (sentence) } br; } } }
+            td.no-print {
+                @match device.revoked_at {
+                    Some(at) => { span.hot { "revoked" } br; small { (in_utc(at)) } }
+                    None if !visitor.may(Right::Administer) => { "—" }
+                    None => { a.key href={ "/office/devices/" (device.device) } aria-label={ "Change or revoke " (device.name) } { "Change" } }
+                }
+            }
+        }
+    }
+}
+
+/// What to call a new device, and what it may do.
+#[derive(Debug, Deserialize)]
+pub struct NewDevice {
+    name: String,
+    role: String,
+    #[serde(flatten)]
+    grant: GrantForm,
+}
+
+/// `POST /office/devices/enrol`: shows the code once.
+pub async fn enrol(
+    State(office): State<Arc<Office>>,
+    Checked { visitor, form, .. }: Checked<NewDevice, Administers>,
+) -> Result<Response, Refused> {
+    let role = match form.role.as_str() {
+        "operator" => Role::Operator,
+        "office" => Role::Office,
+        "inspector" => Role::Inspector,
+        _ => return Err(Refused::BadForm("Say what the device may do.".to_owned())),
+    };
+    let (now, register, name) = (office.now(), Arc::clone(&office.register), form.name.clone());
+    let sites = office.on_index(|asking| asking.sites()).await?;
+    let refused = |error: grants::GrantError| Refused::BadForm(error.to_string());
+    grants::check_role(role, &form.grant.sites_typed()).map_err(refused)?;
+    let grant = form.grant.read(&sites, now)?.for_role(role);
+    let granted = grant.clone();
+    let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
+    let issued = tokio::task::spawn_blocking(move || {
+        let register = register.lock().unwrap_or_else(PoisonError::into_inner);
+        let invitation = Invitation { name: &name, role, grant, minutes: GOOD_FOR };
+        let issued = enrolment::issue(&register, &invitation, now, &mut randomness)?;
+        Ok::<_, EnrolmentError>((issued, register.server_url()?))
+    });
+    let (made, url) = issued.await.map_err(Refused::failed)?.map_err(refused_enrolment)?;
+    let (code, until) = (made.code, made.expires_at);
+    frame::note(&office, &visitor, "made a code for", form.name.trim()).await?;
+    let url = url.unwrap_or_default();
+    let text = enrolment::enrolment_text(&url, &code, &office.key);
+    let body = html! {
+        h1 { "Enrol " (form.name.trim()) }
+        div.two {
+            (picture(&text)?)
+            div {
+                p.lead { "Point the phone's camera at the picture, or type the code into the app." }
+                p.code { (code) }
+                dl.facts {
+                    dt { "Good for" } dd { "one device, until " (in_utc(until)) }
+                    dt { "Sites" } dd { (granted.sites_words(&sites)) @if granted.sites.is_none() { ", also those that come later" } }
+                    dt { "Rights" } dd { (granted.rights_words()) }
+                    dt { "Certificate" } dd { "good " (granted.until_words()) }
+                    dt { "Server" } dd { (url) }
+                    dt { "Server's key" } dd { (office.key.public().fingerprint()) " …" }
+                }
+                @if made.replaces { p.told { "The code made before for this name is good no longer." } }
+                p.small { "It is shown this once. Whoever has it first enrols with it; make another if it went astray." }
+                p { a.key href="/office/devices" { "To the devices" } }
+            }
+        }
+    };
+    Ok(frame::page(&visitor, "Enrol a device", Place::Devices, body))
+}
+
+/// A text as a picture for a phone's camera.
+///
+/// # Errors
+/// [`Refused::Failed`] when it is too long for one.
+pub fn picture(text: &str) -> Result<Markup, Refused> {
+    let code = QrCode::with_error_correction_level(text, EcLevel::M).map_err(Refused::failed)?;
+    let drawn = code.render::<svg::Color<'_>>().quiet_zone(true).min_dimensions(240, 240).build();
+    // Only the drawing itself: its own head and colours are the page's business.
+    let start = drawn.find("<svg").unwrap_or(0);
+    let class =
+        r#"<svg class="qr" role="img" aria-label="The code as a picture; it stands in letters beside it" "#;
+    Ok(PreEscaped(drawn.get(start..).unwrap_or_default().replacen("<svg ", class, 1)))
+}
+
+/// What the person can do something about is said on the form's page; the rest failed here.
+pub(super) fn refused_enrolment(error: EnrolmentError) -> Refused {
+    match error {
+        EnrolmentError::BadName
+        | EnrolmentError::NameTaken { .. }
+        | EnrolmentError::NameOfTheOffice(_)
+        | EnrolmentError::Revoked => Refused::BadForm(error.to_string()),
+        other => Refused::failed(other),
+    }
+}
+
+/// The device an address names.
+pub(super) async fn find(office: &Office, text: &str) -> Result<RegisteredDevice, Refused> {
+    let missing = || Refused::NotThere("There is no such device.".to_owned());
+    let id = DeviceId::read(text).map_err(|_| missing())?;
+    office.on_register(move |register| register.device(id)).await?.ok_or_else(missing)
+}
+
+/// `GET /office/devices/{device}/revoke`: asks.
+pub async fn ask_revoke(
+    State(office): State<Arc<Office>>,
+    Allowed { visitor, .. }: Allowed<Administers>,
+    Path(device): Path<String>,
+) -> Result<Response, Refused> {
+    let device = find(&office, &device).await?;
+    let body = html! {
+        h1 { "Revoke " (device.name) "?" }
+        p.lead { "At once, and for good: a revoked device stays revoked. What it sent stays in the record; what it still has is kept when it next syncs and does not count unless the office lets it in; nothing more goes to it." }
+        form.stack method="post" action={ "/office/devices/" (device.device) "/revoke" } {
+            (csrf(&visitor))
+            label.check for="sure" { input id="sure" type="checkbox" name="sure" value="yes" required; span { "It is lost, stolen, or no longer to be used" } }
+            div.row {
+                button.key.stop type="submit" { "Revoke " (device.name) }
+                a.key href="/office/devices" { "Leave it" }
+            }
+        }
+    };
+    Ok(frame::page(&visitor, "Revoke a device", Place::Devices, body))
+}
+
+/// Whether the person is sure.
+#[derive(Debug, Deserialize)]
+pub struct Sure {
+    #[serde(default)]
+    sure: String,
+}
+
+/// `POST /office/devices/{device}/revoke`.
+pub async fn revoke(
+    State(office): State<Arc<Office>>,
+    Path(device): Path<String>,
+    Checked { visitor, form, .. }: Checked<Sure, Administers>,
+) -> Result<Response, Refused> {
+    if form.sure != "yes" {
+        return Err(Refused::BadForm("Tick that you are sure; nothing was revoked.".to_owned()));
+    }
+    let device = find(&office, &device).await?;
+    let (now, key, register) = (office.now(), office.key.clone(), Arc::clone(&office.register));
+    let (id, file) = (device.device.to_string(), office.folder.ledger_file());
+    let outcome = office
+        .on_ledger(move |ledger| {
+            let register = register.lock().unwrap_or_else(PoisonError::into_inner);
+            enrolment::revoke(&register, (ledger.store_mut(), &file), &key, &id, now)
+        })
+        .await?;
+    outcome.map_err(Refused::failed)?;
+    tracing::info!(device = device.device.short(), "revoked at the office");
+    let _ = office.hints.send(()); // the index looks at certificates when it follows
+    frame::note(&office, &visitor, "revoked", &format!("device:{}", device.device)).await?;
+    Ok(see_other("/office/devices"))
+}

@@ -1,0 +1,143 @@
+//! Instruments and hoses: when each is due, overdue first, and which stays used one past its date.
+
+use std::sync::Arc;
+
+use axum::extract::State;
+use axum::response::Response;
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::view::SiteView;
+use maud::html;
+
+use super::frame::{self, Place, Visitor};
+use super::refused::Refused;
+use super::seals::LOOK_BACK;
+use crate::http::Office;
+use crate::month;
+use farsiding_reconcile::facts::{Facts, day_of};
+
+/// One thing with a date.
+struct Thing {
+    hose: bool,
+    name: String,
+    what: String,
+    site: String,
+    due: String,
+    overdue: bool,
+    /// Stays that used it after the date: car, day, visit.
+    used_late: Vec<(String, String, Option<farsiding_core::ids::VisitId>)>,
+}
+
+/// `GET /office/instruments`.
+pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
+    frame::note(&office, &visitor, "looked", "instruments").await?;
+    let now = office.now();
+    let span = (UtcMillis(now.0 - LOOK_BACK), UtcMillis(now.0 + 86_400_000));
+    let ((all, _), sites) =
+        office.on_index(move |asking| Ok((month::of_index(asking, span)?, month::sites_of(asking)?))).await?;
+    let things = things(&sites, &all, now);
+    let unknown = unknown(&sites, &all);
+    let late = things.iter().filter(|thing| thing.overdue).count();
+    let body = html! {
+        h1 { "Instruments and hoses" }
+        p.lead { (things.len()) " are described by the sites; " @if late == 0 { "none is past its date." } @else { b.hot { (late) " past the date." } } " What an overdue instrument read counts with twice its limits." }
+        (frame::behind(&office))
+        div.wide tabindex="0" role="region" aria-label="Instruments and hoses" {
+            table {
+                thead { tr { th scope="col" { "Name" } th scope="col" { "What" } th scope="col" { "Site" } th scope="col" { "Due" } th scope="col" { "Used past its date" } } }
+                tbody {
+                    @for thing in &things {
+                        tr {
+                            th.time scope="row" { (thing.name) }
+                            td { @if thing.hose { "hose, " } (thing.what) }
+                            td { (thing.site) }
+                            td { @if thing.due.is_empty() { "no date recorded" } @else if thing.overdue { b.hot { "overdue since " (thing.due) } } @else { (thing.due) } }
+                            td {
+                                @if thing.used_late.is_empty() { "—" }
+                                @for (car, day, visit) in thing.used_late.iter().take(6) {
+                                    @match visit { Some(visit) => { a href={ "/office/visits/" (visit) } { (car) } } None => { (car) } } " " small { (day) } " "
+                                }
+                                @if thing.used_late.len() > 6 { "and " (thing.used_late.len() - 6) " more" }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+        @if !unknown.is_empty() {
+            section { h2 { "Named in records, described by no site" } ul.plain.split { @for (name, site, cars) in unknown.iter().take(60) { li { b { (name) } ", " (site) ": " (cars) @if *cars == 1 { " stay" } @else { " stays" } } } } }
+        }
+    };
+    Ok(frame::page(&visitor, "Instruments and hoses", Place::Instruments, body))
+}
+
+fn same(a: &str, b: &str) -> bool {
+    a.trim().to_lowercase() == b.trim().to_lowercase()
+}
+
+/// All things: overdue first, then by date, those without a date last.
+fn things(sites: &[SiteView], all: &[Facts], now: UtcMillis) -> Vec<Thing> {
+    let mut things = Vec::new();
+    for site in sites {
+        let zone = site.zone.parse().unwrap_or(chrono_tz::Tz::UTC);
+        let today = day_of(now, zone);
+        let mut add = |hose: bool, name: &str, what: String, due: &str| {
+            let due = due.trim().to_owned();
+            let dated = due.parse::<chrono::NaiveDate>().is_ok();
+            let used_late = all
+                .iter()
+                .filter(|facts| dated && facts.site == site.id)
+                .filter_map(|facts| {
+                    let used = facts.used.iter().find(|used| used.hose == hose && same(&used.name, name))?;
+                    (used.day > due).then(|| (facts.car.clone(), used.day.clone(), facts.visit()))
+                })
+                .collect();
+            let overdue = dated && today > due;
+            things.push(Thing {
+                hose,
+                name: name.to_owned(),
+                what,
+                site: site.name.clone(),
+                due,
+                overdue,
+                used_late,
+            });
+        };
+        for instrument in &site.instruments {
+            let grade = if instrument.grade.is_empty() {
+                String::new()
+            } else {
+                format!(", grade {}", instrument.grade)
+            };
+            let what = format!("{}, {}{grade}", instrument.measures, instrument.span.shown());
+            add(false, &instrument.name, what, &instrument.calibration_due);
+        }
+        for hose in &site.hoses {
+            add(true, &hose.name, hose.service.clone(), &hose.test_due);
+        }
+    }
+    things.sort_by(|a, b| {
+        (!a.overdue, a.due.is_empty(), &a.due, &a.name).cmp(&(!b.overdue, b.due.is_empty(), &b.due, &b.name))
+    });
+    things
+}
+
+/// Names in records that no site describes, with how many stays.
+fn unknown(sites: &[SiteView], all: &[Facts]) -> Vec<(String, String, usize)> {
+    let mut counts: std::collections::BTreeMap<(String, String), usize> = std::collections::BTreeMap::new();
+    for facts in all {
+        let site = sites.iter().find(|site| site.id == facts.site);
+        for used in &facts.used {
+            let described = site.is_some_and(|site| {
+                if used.hose {
+                    site.hose(&used.name).is_some()
+                } else {
+                    site.instrument(&used.name).is_some()
+                }
+            });
+            if !described {
+                *counts.entry((used.name.clone(), facts.site_name.clone())).or_default() += 1;
+            }
+        }
+    }
+    counts.into_iter().map(|((name, site), count)| (name, site, count)).collect()
+}

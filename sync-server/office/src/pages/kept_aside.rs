@@ -1,0 +1,204 @@
+//! What the office did not take: bytes that were refused, and records that no enrolled device opened and that
+//! somebody keeps out of the lists. Nothing here changes the record or its log.
+
+use std::sync::Arc;
+
+use axum::extract::{Path, State};
+use axum::response::Response;
+use farsiding_core::ids::VisitId;
+use maud::{Markup, html};
+use serde::Deserialize;
+
+use super::frame::{self, Checked, Place, Reader, Visitor, csrf, in_utc};
+use super::refused::Refused;
+use super::sign_in::see_other;
+use super::visit::{self, path_of, read_visit};
+use crate::hidden::{self, Hidden};
+use crate::http::Office;
+use crate::index::finding::Shown;
+use crate::quotas::aside;
+use farsiding_host::kept_aside::KeptAside;
+
+/// Rows shown.
+const SHOWN: usize = 200;
+/// The longest reason taken.
+const LONGEST_REASON: usize = 400;
+
+/// `GET /office/refused`.
+pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
+    frame::note(&office, &visitor, "looked", "refused").await?;
+    let before = office.on_ledger(|ledger| ledger.store().quarantined()).await?.map_err(Refused::failed)?;
+    let (kept, hidden, devices) = office
+        .on_register(|register| {
+            let register_rows = aside::list(register.connection())?;
+            Ok((register_rows, hidden::list(register.connection())?, register.devices()?))
+        })
+        .await?;
+    let kept: Vec<KeptAside> = before
+        .into_iter()
+        .map(Into::into)
+        .chain(kept.into_iter().map(|(device, kept)| kept.kept_of(device)))
+        .collect();
+    let name = |item: &KeptAside| {
+        let device = item.device.and_then(|device| devices.iter().find(|known| known.device == device));
+        device.map_or_else(|| "not known".to_owned(), |known| known.name.clone())
+    };
+    let body = html! {
+        h1 { "Not taken" }
+        p.lead { "What devices sent that is no record, and records that no enrolled device opened. The devices were told; what was taken in is not touched from here." }
+        section {
+            h2 { "Refused" }
+            @if kept.is_empty() { p.none { "Nothing was refused." } } @else {
+                div.wide tabindex="0" role="region" aria-label="Refused" { table {
+                    thead { tr { th scope="col" { "When" } th scope="col" { "From" } th scope="col" { "Bytes" } th scope="col" { "Why" } th scope="col" { "SHA-256" } } }
+                    tbody { @for item in kept.iter().rev().take(SHOWN) { tr {
+                        td.time { (in_utc(item.at)) }
+                        th scope="row" { (name(item)) }
+                        td { (item.length) }
+                        td { (item.why) }
+                        td { (item.sha256.short()) }
+                    } } }
+                } }
+                p.small { "Of each no more than its first 4096 bytes are kept. They are written out by " code { "farsiding quarantine --out DIR" } "." }
+                form.stack.no-print method="post" action="/office/refused/purge" {
+                    (csrf(&visitor))
+                    label.check for="sure" { input id="sure" type="checkbox" name="sure" value="yes" required; span { "Nobody needs to look into them any more" } }
+                    button.key.stop type="submit" { "Forget all of it" }
+                }
+            }
+        }
+        section {
+            h2 { "Kept out of the lists" }
+            @if hidden.is_empty() { p.none { "No record is kept out of the lists." } } @else {
+                ul.plain { @for one in hidden.iter().take(SHOWN) { li {
+                    a href=(path_of(one.visit)) { "record " (one.visit.short()) } " — " (one.why)
+                    br; small { (one.by) ", " (in_utc(one.at)) }
+                } } }
+            }
+        }
+    };
+    Ok(frame::page(&visitor, "Not taken", Place::Devices, body))
+}
+
+/// Whether the person is sure.
+#[derive(Debug, Deserialize)]
+pub struct Sure {
+    #[serde(default)]
+    sure: String,
+}
+
+/// `POST /office/refused/purge`.
+pub async fn purge(
+    State(office): State<Arc<Office>>,
+    Checked { visitor, form, .. }: Checked<Sure>,
+) -> Result<Response, Refused> {
+    if form.sure != "yes" {
+        return Err(Refused::BadForm("Tick that nobody needs them; nothing was forgotten.".to_owned()));
+    }
+    let register = Arc::clone(&office.register);
+    let outcome = office
+        .on_ledger(move |ledger| {
+            let register = register.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+            aside::purge_all(ledger.store_mut(), &register)
+        })
+        .await?;
+    outcome.map_err(Refused::failed)?;
+    frame::note(&office, &visitor, "forgot what was refused", "refused").await?;
+    Ok(see_other("/office/refused"))
+}
+
+/// What a record's page offers: to keep a record that no enrolled device opened out of the lists, or to show it
+/// again.
+pub fn offer(visitor: &Visitor, path: &str, phantom: bool, hidden: &[Hidden]) -> Markup {
+    html! {
+        @if let Some(one) = hidden.first() {
+            section #hidden {
+                h2 { "Kept out of the lists" }
+                p { (one.by) " did so, " (in_utc(one.at)) ": " (one.why) }
+                form.no-print method="post" action={ (path) "/unhide" } { (csrf(visitor)) button.key type="submit" { "Show it in the lists again" } }
+            }
+        } @else if phantom {
+            section #hidden {
+                h2 { "No enrolled device opened this record" }
+                p { "It can be kept out of the office's lists. Its entries stay, also in the log; it comes back by itself when an enrolled device opens it." }
+                form.stack.no-print method="post" action={ (path) "/hide" } {
+                    (csrf(visitor))
+                    label for="why" { "Why" } input.field id="why" name="why" required maxlength=(LONGEST_REASON);
+                    button.key type="submit" { "Keep it out of the lists" }
+                }
+            }
+        }
+    }
+}
+
+/// Whether a record is one that no enrolled device opened.
+///
+/// # Errors
+/// [`Refused`].
+pub async fn is_phantom(office: &Office, shown: &Shown) -> Result<bool, Refused> {
+    let authority = office.on_index(|asking| asking.authority()).await?;
+    Ok(hidden::is_phantom(&shown.entries, &shown.received, &authority))
+}
+
+/// Why a record is to be kept out.
+#[derive(Debug, Deserialize)]
+pub struct Reason {
+    why: String,
+}
+
+/// `POST /office/visits/{visit}/hide`.
+pub async fn hide(
+    State(office): State<Arc<Office>>,
+    Path(visit): Path<String>,
+    reader: Reader,
+    Checked { visitor, form, .. }: Checked<Reason>,
+) -> Result<Response, Refused> {
+    let why: String = form.why.trim().chars().filter(|c| !c.is_control()).take(LONGEST_REASON).collect();
+    if why.is_empty() {
+        return Err(Refused::BadForm("Say why it is kept out of the lists.".to_owned()));
+    }
+    let (_, shown) = visit::open(&office, reader, &visit).await?;
+    if !is_phantom(&office, &shown).await? {
+        let why = "An enrolled device opened this record: it stays in the lists.";
+        return Err(Refused::NotAllowed(why.to_owned()));
+    }
+    let (by, at) = (visitor.name.clone(), office.now());
+    let visits = shown.view.header.visits.iter();
+    let rows = visits.map(|visit| Hidden { visit: *visit, why: why.clone(), by: by.clone(), at });
+    let rows: Vec<Hidden> = rows.collect();
+    let here = read_visit(&visit)?;
+    changed(&office, move |register| hidden::hide(register, &rows)).await?;
+    frame::note(&office, &visitor, "kept out of the lists", &format!("visit:{here}")).await?;
+    Ok(see_other(&path_of(here)))
+}
+
+/// `POST /office/visits/{visit}/unhide`.
+pub async fn unhide(
+    State(office): State<Arc<Office>>,
+    Path(visit): Path<String>,
+    reader: Reader,
+    Checked { visitor, .. }: Checked<super::visit_acts::Nothing>,
+) -> Result<Response, Refused> {
+    let (_, shown) = visit::open(&office, reader, &visit).await?;
+    let visits: Vec<VisitId> = shown.view.header.visits.clone();
+    let here = read_visit(&visit)?;
+    changed(&office, move |register| hidden::show_again(register, &visits)).await?;
+    frame::note(&office, &visitor, "showed in the lists again", &format!("visit:{here}")).await?;
+    Ok(see_other(&path_of(here)))
+}
+
+/// Changes what is kept out, and has the index leave out what is.
+async fn changed(
+    office: &Office,
+    change: impl FnOnce(&rusqlite::Connection) -> Result<(), crate::register::RegisterError> + Send + 'static,
+) -> Result<(), Refused> {
+    let hidden = office
+        .on_register(move |register| {
+            register.in_one_step(change)?;
+            hidden::list(register.connection())
+        })
+        .await?;
+    office.index.leave_out(hidden.into_iter().map(|one| one.visit));
+    let _ = office.news.send(()); // an error only means that nobody looks
+    Ok(())
+}

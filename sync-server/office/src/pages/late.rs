@@ -1,0 +1,190 @@
+//! Late entries: what revoked devices still delivered, each as a sentence, and the office's signed word by
+//! which one is let in after all, or that word taken back.
+
+use std::sync::{Arc, PoisonError};
+
+use axum::extract::{Path, State};
+use axum::response::Response;
+use farsiding_core::book::Draft;
+use farsiding_core::entry::Statement;
+use farsiding_core::ids::{EntryId, Subject};
+use maud::{Markup, html};
+use serde::Deserialize;
+
+use super::frame::{self, Checked, Place, Settles, Visitor, csrf, in_utc, plural};
+use super::refused::Refused;
+use super::sign_in::see_other;
+use super::visit::path_of;
+use super::visit_acts::refused_by_desk;
+use crate::desk;
+use crate::http::Office;
+use crate::late::{self, LateDevice, LateEntry, MOST_OF_A_DEVICE, is_before_the_last};
+
+/// `GET /office/late`.
+pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
+    frame::note(&office, &visitor, "looked", "late entries").await?;
+    let devices = office.on_register(|register| register.devices()).await?;
+    let now = office.now();
+    let found = office.on_index(move |asking| late::of_office(asking, &devices, now)).await?;
+    let body = html! {
+        h1 { "Late entries" }
+        p.lead { "What came from a device after it was revoked. It is kept and does not count: whoever has the phone may have written it. What you know to be honest you let in, one entry at a time; the record then says that the office did, and why." }
+        @if found.is_empty() { p.none { "Nothing came from a revoked device." } }
+        @for device in &found { (of_device(&visitor, device)) }
+    };
+    Ok(frame::page(&visitor, "Late entries", Place::Devices, body))
+}
+
+fn of_device(visitor: &Visitor, late: &LateDevice) -> Markup {
+    let device = &late.device;
+    html! {
+        section {
+            h2 { (device.name) small { " · revoked " @if let Some(at) = device.revoked_at { (in_utc(at)) } } }
+            p.small {
+                (plural(late.entries.len(), "late entry", "late entries"))
+                @if late.more { ", the first " (MOST_OF_A_DEVICE) " that came; more are kept" }
+                @if let Some(last) = device.last { ". The last one the office had was its number " (last.seq) }
+                "."
+            }
+            ul.plain.late { @for entry in &late.entries { (of_entry(visitor, late, entry)) } }
+        }
+    }
+}
+
+fn of_entry(visitor: &Visitor, late: &LateDevice, entry: &LateEntry) -> Markup {
+    let id = entry.held.entry.id;
+    let body = &entry.held.entry.body;
+    html! {
+        li.plate id={ "entry-" (id) } {
+            p { b { (entry.sentence) } @if !body.why.is_empty() { " Why: " (body.why) } }
+            dl.facts {
+                dt { "Said by" } dd { (entry.claimed) small { ", as the device claims" } }
+                dt { "Came" } dd { @match entry.held.received_at { Some(at) => { (in_utc(at)) } None => { "not known" } } }
+                dt { "About" } dd { @match body.about { Subject::Visit(visit) => { a href=(path_of(visit)) { (entry.about) } } _ => { (entry.about) } } }
+                dt { "Number" } dd {
+                    (body.seq)
+                    @if is_before_the_last(&late.device, &entry.held.entry) { ", before the last one the office had: it may have been left behind on the phone" }
+                }
+            }
+            @match &entry.admitted {
+                Some(admission) => {
+                    p { b { "Let in" } " by " (admission.by.0) ", " (in_utc(admission.at)) ": " (admission.why) }
+                    form.row.no-print method="post" action={ "/office/late/" (id) "/withdraw" } {
+                        (csrf(visitor))
+                        label.label for={ "back-" (id) } { "Why not after all" }
+                        div { input.field id={ "back-" (id) } name="why" required maxlength="1000"; }
+                        button.key type="submit" { "Take it back" }
+                    }
+                }
+                None => {
+                    form.row.no-print method="post" action={ "/office/late/" (id) "/admit" } {
+                        (csrf(visitor))
+                        label.label for={ "why-" (id) } { "Why it is honest" }
+                        div { input.field id={ "why-" (id) } name="why" required maxlength="1000"; }
+                        button.key type="submit" { "Let it in" }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Why an entry is let in, or not after all.
+#[derive(Debug, Deserialize)]
+pub struct Reason {
+    #[serde(default)]
+    why: String,
+}
+
+impl Reason {
+    fn read(&self) -> Result<String, Refused> {
+        let why = self.why.trim();
+        if why.is_empty() || why.chars().count() > 1000 {
+            let words = "Say why in up to 1000 characters: the record keeps the reason.";
+            return Err(Refused::BadForm(words.to_owned()));
+        }
+        Ok(why.to_owned())
+    }
+}
+
+/// `POST /office/late/{entry}/admit`.
+pub async fn admit(
+    State(office): State<Arc<Office>>,
+    Path(entry): Path<String>,
+    Checked { visitor, form, .. }: Checked<Reason, Settles>,
+) -> Result<Response, Refused> {
+    let why = form.read()?;
+    decide(&office, &visitor, &entry, "let in", move |entry, admitted| match admitted {
+        None => Ok(late::admitting(entry, &why)),
+        Some(_) => Err("This entry was let in already."),
+    })
+    .await
+}
+
+/// `POST /office/late/{entry}/withdraw`.
+pub async fn withdraw(
+    State(office): State<Arc<Office>>,
+    Path(entry): Path<String>,
+    Checked { visitor, form, .. }: Checked<Reason, Settles>,
+) -> Result<Response, Refused> {
+    let why = form.read()?;
+    decide(&office, &visitor, &entry, "took back letting in", move |entry, admitted| match admitted {
+        Some(word) => {
+            let slot = Statement::Admitted { entry }.slot();
+            let draft = Draft::instead_of(Statement::Withdrawn {}, vec![word], &why);
+            Ok(Draft { slot, ..draft })
+        }
+        None => Err("This entry is not let in now."),
+    })
+    .await
+}
+
+/// Signs what the office decides about a late entry into the entry's own document.
+async fn decide(
+    office: &Arc<Office>,
+    visitor: &Visitor,
+    entry: &str,
+    did: &str,
+    draft: impl FnOnce(EntryId, Option<EntryId>) -> Result<Draft, &'static str> + Send + 'static,
+) -> Result<Response, Refused> {
+    let not_there = || Refused::NotThere("There is no such late entry.".to_owned());
+    let id = EntryId::read(entry).map_err(|_| not_there())?;
+    let (key, clock, index) = (office.key.clone(), office.clock.clone(), Arc::clone(&office.index));
+    let (folder, register) = (office.folder.clone(), Arc::clone(&office.register));
+    let by = visitor.name.clone();
+    let outcome = office
+        .on_ledger(move |ledger| {
+            let mut register = register.lock().unwrap_or_else(PoisonError::into_inner);
+            let devices = register.devices().map_err(Refused::failed)?;
+            // Under the ledger's lock: nobody decides the same entry meanwhile.
+            let found = index.ask(|asking| {
+                let Some(held) = asking.ledger.entry(id)? else { return Ok(None) };
+                let authority = asking.ledger.authority(&key.public(), clock.time())?;
+                let admitted = late::admissions(asking.ledger, &authority, held.entry.body.about)?;
+                Ok(Some((held, admitted.get(&id).map(|admission| admission.entry))))
+            });
+            let (held, admitted) = found.map_err(Refused::failed)?.ok_or_else(not_there)?;
+            let late = devices.iter().any(|device| late::is_late(device, &held.entry, held.received_at));
+            if !late {
+                return Err(not_there());
+            }
+            let draft = draft(id, admitted).map_err(|words| Refused::NotAllowed(words.to_owned()))?;
+            let what = (held.entry.body.about, draft, by.as_str());
+            let store = ledger.store_mut();
+            let made = desk::sign_into(&folder, (&mut register, store), &key, &clock, what)
+                .map_err(refused_by_desk)?;
+            let position = ledger.store().newest_position().map_err(Refused::failed)?;
+            desk::seen(&folder, &mut register, position, clock.time()).map_err(Refused::failed)?;
+            Ok::<_, Refused>((made, held.entry.body.about))
+        })
+        .await?;
+    let (made, about) = outcome?;
+    tracing::info!(entry = made.short(), "decided about a late entry");
+    let _ = office.hints.send(()); // an error only means that nobody listens
+    let subject = match about {
+        Subject::Visit(visit) => format!("visit:{visit}"),
+        _ => format!("entry:{id}"),
+    };
+    frame::note(office, visitor, &format!("{did} late entry {}", id.short()), &subject).await?;
+    Ok(see_other("/office/late"))
+}

@@ -1,0 +1,49 @@
+//! `GET /office/live`: server-sent events that say "something new" to an open page, and nothing else.
+
+use std::convert::Infallible;
+use std::net::SocketAddr;
+use std::sync::Arc;
+use std::time::Duration;
+
+use axum::extract::{ConnectInfo, State};
+use axum::http::HeaderMap;
+use axum::response::sse::{Event, KeepAlive, Sse};
+use futures_util::stream::{self, Stream};
+use tokio::sync::broadcast::error::RecvError;
+
+use super::frame::Reader;
+use super::refused::Refused;
+use crate::http::{Office, Problem};
+
+/// After this long a page asks anew, and its session is looked at again.
+const LONGEST: Duration = Duration::from_secs(10 * 60);
+
+/// Streams hints to somebody signed in.
+pub async fn events(
+    State(office): State<Arc<Office>>,
+    ConnectInfo(peer): ConnectInfo<SocketAddr>,
+    headers: HeaderMap,
+    _reader: Reader,
+) -> Result<Sse<impl Stream<Item = Result<Event, Infallible>>>, Refused> {
+    let address = office.crowd.address(peer, &headers);
+    let session = super::cookies::token_of(&headers, office.secure).unwrap_or_default();
+    let own = office.crowd.stream(address, session.as_bytes()).ok_or_else(Problem::too_often)?;
+    let place = Arc::clone(&office.streams).try_acquire_owned().map_err(|_| Problem::busy())?;
+    let place = (place, own);
+    let until = tokio::time::Instant::now() + LONGEST;
+    let state = (office.news.subscribe(), office.stopping.clone(), place, true);
+    // An event without data is none to a browser: it is never handed to the page.
+    let events = stream::unfold(state, move |(mut news, mut stopping, place, first)| async move {
+        if first {
+            return Some((Ok(Event::default().event("hello").data("-")), (news, stopping, place, false)));
+        }
+        let go_on = tokio::select! {
+            // Having missed some is news as well.
+            outcome = news.recv() => !matches!(outcome, Err(RecvError::Closed)),
+            _ = stopping.wait_for(|stop| *stop) => false,
+            () = tokio::time::sleep_until(until) => false,
+        };
+        go_on.then(|| (Ok(Event::default().event("new").data("-")), (news, stopping, place, false)))
+    });
+    Ok(Sse::new(events).keep_alive(KeepAlive::new().interval(Duration::from_secs(20))))
+}

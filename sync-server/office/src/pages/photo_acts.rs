@@ -1,0 +1,91 @@
+//! Removing a photograph's bytes from a stay's page: by an administrator, with a reason, noted in the audit.
+//!
+//! What removing means is `photo_removal`'s.
+
+use std::sync::Arc;
+
+use axum::extract::{Path, State};
+use axum::response::Response;
+use farsiding_core::ids::Digest;
+use maud::{Markup, html};
+use serde::Deserialize;
+
+use super::frame::{self, Administers, Checked, Reader, Visitor, csrf};
+use super::refused::Refused;
+use super::sign_in::see_other;
+use super::visit::{self, path_of, read_visit};
+use crate::accounts::roles::Right;
+use crate::http::Office;
+use crate::photo_removal::{self, RemovalError, Removed};
+
+/// Why a photograph is to be removed.
+#[derive(Debug, Deserialize)]
+pub struct Reason {
+    why: String,
+}
+
+/// What stands where a photograph was.
+pub fn gone(removed: &Removed) -> Markup {
+    html! {
+        div.not-here {
+            "Removed by " (removed.by) ", " (farsiding_core::clock::UtcMillis(removed.at).rfc3339()) ": "
+            (farsiding_core::text::own(&removed.why))
+        }
+    }
+}
+
+/// The form under a photograph, for whoever may remove it.
+pub fn form(visitor: &Visitor, path: &str, digest: Digest) -> Markup {
+    html! {
+        @if visitor.may(Right::Administer) {
+            details.no-print {
+                summary { "Remove this photograph" }
+                form.stack method="post" action={ (path) "/photos/" (digest) "/remove" } {
+                    (csrf(visitor))
+                    p.small {
+                        "Its bytes are deleted here for good; that it was taken stays in the record, and no phone sends it \
+                         again. Phones that have it, and backups made before, keep their copies."
+                    }
+                    label { "Why" input name="why" required maxlength="400"; }
+                    button.key type="submit" { "Remove it" }
+                }
+            }
+        }
+    }
+}
+
+/// `POST /office/visits/{visit}/photos/{sha256}/remove`.
+pub async fn remove(
+    State(office): State<Arc<Office>>,
+    Path((visit, sha256)): Path<(String, String)>,
+    reader: Reader,
+    Checked { visitor, form, .. }: Checked<Reason, Administers>,
+) -> Result<Response, Refused> {
+    let missing = || Refused::NotThere("This photograph is not in this record.".to_owned());
+    let digest = Digest::read(&sha256).map_err(|_| missing())?;
+    let (_, shown) = visit::open(&office, reader, &visit).await?;
+    if !shown.view.photos.iter().any(|photo| photo.photo.sha256 == digest) {
+        return Err(missing());
+    }
+    let here = read_visit(&visit)?;
+    let (by, now, folder) = (visitor.name.clone(), office.now(), office.folder.photo_folder());
+    let done = office
+        .on_ledger(move |ledger| {
+            photo_removal::remove(ledger.store_mut(), &folder, digest, (&by, &form.why), now)
+        })
+        .await?;
+    match done {
+        Ok(_) => {}
+        Err(RemovalError::NoReason) => {
+            return Err(Refused::BadForm("Say why the photograph is removed.".to_owned()));
+        }
+        Err(error @ (RemovalError::Before(_) | RemovalError::Unknown(_))) => {
+            return Err(Refused::NotAllowed(error.to_string()));
+        }
+        Err(error) => return Err(Refused::failed(error)),
+    }
+    let subject = format!("photo:{digest} visit:{here}");
+    frame::note(&office, &visitor, "removed a photograph", &subject).await?;
+    let _ = office.news.send(()); // an error only means that nobody looks
+    Ok(see_other(&path_of(here)))
+}

@@ -1,0 +1,303 @@
+//! Signing in with a password, and out. What follows where a second factor is set up is `sign_in_code`'s.
+
+use std::net::SocketAddr;
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+
+use axum::Form;
+use axum::extract::{ConnectInfo, Query, State};
+use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
+use axum::response::{IntoResponse as _, Response};
+use maud::{Markup, html};
+use serde::Deserialize;
+
+use super::cookies::{browser_cookie, browser_of, cookie, token_of};
+use super::form_check::check_from_here;
+use super::frame;
+use super::refused::Refused;
+use super::sign_in_code::code_form;
+use super::visitor::{self, Parting, as_register};
+use crate::accounts::attempts::{Origin, Tried};
+use crate::accounts::audit::{self, Looked};
+use crate::accounts::people::Account;
+use crate::accounts::roles::AccountRole;
+use crate::accounts::{browsers, passwords, people, second_factor, sessions};
+use crate::http::Office;
+use farsiding_host::SystemRandomness;
+
+/// Where a person goes after signing in: only to a page of ours.
+pub(super) fn within(to: &str) -> &str {
+    let plain = to.bytes().all(|b| (0x21..0x7f).contains(&b) && b != b'\\');
+    let ours = to.starts_with("/office/") && !to.contains("//") && !to.starts_with("/office/sign-");
+    if plain && ours { to } else { "/office/" }
+}
+
+/// The sign-in page's address, with where to go after.
+pub fn path_with(to: &str) -> String {
+    match within(to) {
+        "/office/" => "/office/sign-in".to_owned(),
+        to => {
+            let quoted: String = to
+                .bytes()
+                .map(|b| match b {
+                    b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'/' | b'-' | b'.' | b'_' => {
+                        char::from(b).to_string()
+                    }
+                    other => format!("%{other:02X}"),
+                })
+                .collect();
+            format!("/office/sign-in?to={quoted}")
+        }
+    }
+}
+
+/// Where to go after.
+#[derive(Debug, Default, Deserialize)]
+pub struct Next {
+    #[serde(default)]
+    to: String,
+}
+
+/// `GET /office/sign-in`.
+pub async fn show(Query(next): Query<Next>) -> Response {
+    frame::bare(StatusCode::OK, "Sign in", form(within(&next.to), "", None))
+}
+
+pub(super) fn form(to: &str, name: &str, trouble: Option<&str>) -> Markup {
+    html! {
+        h1 { "Sign in" }
+        @if let Some(trouble) = trouble {
+            p.trouble role="alert" { (trouble) }
+        }
+        form.stack method="post" action="/office/sign-in" {
+            input type="hidden" name="to" value=(to);
+            label for="name" { "Name" }
+            input.field id="name" name="name" value=(name) autocomplete="username" autocapitalize="none"
+                maxlength="64" required autofocus[name.is_empty()];
+            label for="password" { "Password" }
+            input.field id="password" type="password" name="password" autocomplete="current-password"
+                maxlength="256" required autofocus[!name.is_empty()];
+            button.go type="submit" { "Sign in" }
+        }
+        p.small { "Accounts are made on the server: " code { "farsiding account add" } "." }
+    }
+}
+
+/// What a person signs in with.
+#[derive(Deserialize)]
+pub struct Credentials {
+    #[serde(default)]
+    name: String,
+    #[serde(default)]
+    password: String,
+    #[serde(default)]
+    to: String,
+}
+
+impl std::fmt::Debug for Credentials {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Credentials").finish_non_exhaustive()
+    }
+}
+
+/// Too many tries, and how long to wait.
+pub(super) fn wait_page(wait: Duration, form: impl FnOnce(&str) -> Markup) -> Response {
+    tracing::warn!("sign-in refused: too many tries");
+    let seconds = wait.as_secs() + 1;
+    let words = format!("Too many wrong tries from here. Wait {seconds} s and try again.");
+    let mut response = frame::bare(StatusCode::TOO_MANY_REQUESTS, "Sign in", form(&words));
+    response.headers_mut().insert(header::RETRY_AFTER, HeaderValue::from(seconds));
+    response
+}
+
+/// Whether a password fits, checked in its turn: hashing takes 19 MiB and a tenth of a second. Nothing when too many
+/// wait already.
+pub async fn password_fits(
+    office: &Office,
+    origin: Origin,
+    password: String,
+    kept: Option<String>,
+) -> Result<Option<bool>, Refused> {
+    let Some(_place) = office.hashing.turn(origin).await else { return Ok(None) };
+    let fits = tokio::task::spawn_blocking(move || passwords::fits(&password, kept.as_deref()));
+    Ok(Some(fits.await.map_err(Refused::failed)?))
+}
+
+/// An account as somebody tries to sign in to it.
+struct Found {
+    account: Option<(Account, String)>,
+    /// Whether it signed in before from the browser that asks.
+    known_browser: bool,
+    factor: bool,
+}
+
+async fn find(office: &Office, name: String, browser: Option<String>) -> Result<Found, Refused> {
+    let now = office.now();
+    let found = office.on_register(move |register| {
+        let connection = register.connection();
+        let account = people::by_name(connection, &name).map_err(as_register)?;
+        let account = account.filter(|(account, _)| account.disabled_at.is_none());
+        let known = match &browser {
+            Some(browser) => browsers::knows(connection, browser, &name, now).map_err(as_register)?,
+            None => false,
+        };
+        let factor = match &account {
+            Some((account, _)) => {
+                second_factor::standing(connection, account.number).map_err(as_register)?.since.is_some()
+            }
+            None => false,
+        };
+        Ok(Found { account, known_browser: known, factor })
+    });
+    Ok(found.await?)
+}
+
+/// `POST /office/sign-in`.
+pub async fn sign_in(
+    State(office): State<Arc<Office>>,
+    ConnectInfo(peer): ConnectInfo<SocketAddr>,
+    headers: HeaderMap,
+    Form(tried): Form<Credentials>,
+) -> Result<Response, Refused> {
+    check_from_here(&headers)?;
+    let to = within(&tried.to).to_owned();
+    let again = |words: &str| form(&to, tried.name.trim(), Some(words));
+    let browser = browser_of(&headers, office.secure);
+    let found = find(&office, tried.name.clone(), browser.clone()).await?;
+    let origin = match browser.filter(|_| found.known_browser) {
+        Some(browser) => Origin::KnownBrowser(browsers::counted_as(&browser)),
+        None => Origin::address(office.crowd.address(peer, &headers)),
+    };
+    if let Err(wait) = office.attempts.begin(Tried::Password, &tried.name, origin, Instant::now()) {
+        return Ok(wait_page(wait, again));
+    }
+    let kept = found.account.as_ref().map(|(_, hash)| hash.clone());
+    let Some(fits) = password_fits(&office, origin, tried.password.clone(), kept).await? else {
+        let words = "Many are signing in just now. Wait a few seconds and try again.";
+        return Ok(frame::bare(StatusCode::SERVICE_UNAVAILABLE, "Sign in", again(words)));
+    };
+    let Some((account, _)) = found.account.filter(|_| fits) else {
+        note_failed(&office, &tried.name, "failed to sign in").await?;
+        tracing::warn!("sign-in refused: wrong name or password");
+        let words = "The name or the password is wrong.";
+        return Ok(frame::bare(StatusCode::UNAUTHORIZED, "Sign in", again(words)));
+    };
+    office.attempts.was_right(Tried::Password, &tried.name, origin);
+    if found.factor {
+        let (number, now) = (account.number, office.now());
+        let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
+        let half = office.on_register(move |register| {
+            second_factor::wait_for_code(register.connection(), number, now, &mut randomness)
+                .map_err(as_register)
+        });
+        return Ok(frame::bare(StatusCode::OK, "Sign in", code_form(&half.await?, &to, None)));
+    }
+    enter_as(&office, &account, &headers, "signed in", &to).await
+}
+
+pub(super) async fn note_failed(office: &Office, name: &str, did: &str) -> Result<(), Refused> {
+    let row = Looked {
+        at: office.now(),
+        who: name.to_owned(),
+        role: "nobody".to_owned(),
+        did: did.to_owned(),
+        subject: String::new(),
+    };
+    Ok(office.on_register(move |register| audit::note(register.connection(), &row)).await?)
+}
+
+/// Begins an account's session and makes the browser a known one.
+pub(super) async fn enter_as(
+    office: &Office,
+    account: &Account,
+    headers: &HeaderMap,
+    did: &str,
+    to: &str,
+) -> Result<Response, Refused> {
+    let row = Looked {
+        at: office.now(),
+        who: account.name.clone(),
+        role: account.role.map_or("nobody", AccountRole::as_str).to_owned(),
+        did: did.to_owned(),
+        subject: String::new(),
+    };
+    let token = begin(office, sessions::For::Account(account.number), headers, row).await?;
+    let (number, now, before) = (account.number, office.now(), browser_of(headers, office.secure));
+    let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
+    let browser = office.on_register(move |register| {
+        browsers::remember(register.connection(), number, before.as_deref(), now, &mut randomness)
+            .map_err(as_register)
+    });
+    let browser = browser_cookie(&browser.await?, office.secure);
+    let mut response = enter(office, &token, to);
+    response.headers_mut().append(header::SET_COOKIE, browser);
+    Ok(response)
+}
+
+/// Begins a session and notes it.
+pub(super) async fn begin(
+    office: &Office,
+    whose: sessions::For,
+    headers: &HeaderMap,
+    row: Looked,
+) -> Result<String, Refused> {
+    let (before, now) = (token_of(headers, office.secure), office.now());
+    let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
+    let begun = office.on_register(move |register| {
+        audit::note(register.connection(), &row)?;
+        sessions::begin(register.connection(), whose, before.as_deref(), now, &mut randomness)
+            .map_err(as_register)
+    });
+    Ok(begun.await?)
+}
+
+pub(super) fn enter(office: &Office, token: &str, to: &str) -> Response {
+    let mut response = see_other(to);
+    response.headers_mut().insert(header::SET_COOKIE, cookie(token, office.secure));
+    response
+}
+
+/// Sends the browser on to a page of ours after a form.
+pub fn see_other(to: &str) -> Response {
+    let mut response = StatusCode::SEE_OTHER.into_response();
+    let to = HeaderValue::from_str(to).unwrap_or(HeaderValue::from_static("/office/"));
+    response.headers_mut().insert(header::LOCATION, to);
+    response
+}
+
+/// `POST /office/sign-out`.
+pub async fn sign_out(State(office): State<Arc<Office>>, parting: Parting) -> Result<Response, Refused> {
+    let Parting { token, visitor } = parting;
+    visitor::note(&office, &visitor, "signed out", "").await?;
+    office
+        .on_register(move |register| sessions::end(register.connection(), &token).map_err(as_register))
+        .await?;
+    Ok(enter(&office, "", "/office/sign-in"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn signing_in_leads_to_a_page_of_ours_and_nowhere_else() {
+        assert_eq!(within("/office/visits/ab?x=1"), "/office/visits/ab?x=1");
+        for elsewhere in [
+            "",
+            "https://else.invalid",
+            "//else.invalid/office/",
+            "/office//else.invalid",
+            "/office/\\else.invalid",
+            "/office/\r\nset-cookie: a=b",
+            "/app/",
+            "/office/sign-out",
+        ] {
+            assert_eq!(within(elsewhere), "/office/", "{elsewhere:?}");
+        }
+        assert_eq!(path_with("/office/inquiry?q=ZZ 1"), "/office/sign-in");
+        assert_eq!(
+            path_with("/office/inquiry?q=ZZ&p=1"),
+            "/office/sign-in?to=/office/inquiry%3Fq%3DZZ%26p%3D1"
+        );
+    }
+}

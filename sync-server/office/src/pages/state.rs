@@ -1,0 +1,69 @@
+//! How the server stands, for whoever looks after it: folder, room, keys, databases, the audit's chain.
+//!
+//! What is looked at and what it means is `health`'s; nothing is decided here.
+
+use std::sync::Arc;
+
+use axum::extract::State;
+use axum::response::Response;
+use maud::{Markup, html};
+
+use super::frame::{self, Administers, Allowed, Checked, Place, csrf, in_utc};
+use super::refused::Refused;
+use super::see_other;
+use super::visit_acts::Nothing;
+use crate::health::{self, Finding};
+use crate::http::Office;
+
+/// `GET /office/state`.
+pub async fn show(
+    State(office): State<Arc<Office>>,
+    Allowed { visitor, .. }: Allowed<Administers>,
+) -> Result<Response, Refused> {
+    frame::note(&office, &visitor, "looked", "state of the server").await?;
+    let state = health::present(&office).await;
+    let body = html! {
+        div.row.apart { h1 { "State of the server" } a.key.no-print href="/office/state" { "Look again" } }
+        @if state.is_well() {
+            p.lead { "All is as it must be." }
+        } @else {
+            p.trouble role="alert" { "Something is not as it must be. What to do stands beside it." }
+        }
+        (table("Now", &state.quick))
+        section {
+            h2 { "Read through" }
+            @match &state.read_through {
+                Some((at, found)) => { p { "Last read " (in_utc(*at)) ", and once a day: every entry, photograph and hash of the log." } (table("Read through", found)) }
+                None => { p.none { "Not read yet; the server does so by itself ten minutes after its start, then once a day." } }
+            }
+            form.no-print method="post" action="/office/state/check" {
+                (csrf(&visitor))
+                button.key type="submit" { "Read it through now" }
+            }
+        }
+    };
+    Ok(frame::page(&visitor, "State of the server", Place::Accounts, body))
+}
+
+fn table(label: &str, found: &[Finding]) -> Markup {
+    html! {
+        div.wide tabindex="0" role="region" aria-label=(label) { table {
+            thead { tr { th scope="col" { "What" } th scope="col" { "Is" } th scope="col" { "Found" } } }
+            tbody { @for finding in found { tr {
+                th scope="row" { (finding.title) }
+                td { @if finding.well { "well" } @else { span.hot { "not well" } } }
+                td { (finding.words) }
+            } } }
+        } }
+    }
+}
+
+/// `POST /office/state/check`: reads the databases through.
+pub async fn check(
+    State(office): State<Arc<Office>>,
+    Checked { visitor, .. }: Checked<Nothing, Administers>,
+) -> Result<Response, Refused> {
+    frame::note(&office, &visitor, "read the databases through", "").await?;
+    health::read_through(&office).await;
+    Ok(see_other("/office/state"))
+}

@@ -1,0 +1,285 @@
+//! What can be done from a visit's page: settle what differs, let an inspector in, fetch a photograph.
+
+use std::sync::{Arc, PoisonError};
+
+use axum::body::Body;
+use axum::extract::{Path, State};
+use axum::http::{HeaderValue, StatusCode, header};
+use axum::response::{IntoResponse as _, Response};
+use farsiding_core::book::{BookError, Draft};
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::EntryError;
+use farsiding_core::evidence::ledger_log;
+use farsiding_core::ids::{Digest, EntryId, Subject, VisitId};
+use maud::html;
+use serde::Deserialize;
+
+use super::frame::{self, Checked, Place, Reader, Settles};
+use super::refused::Refused;
+use super::sign_in::see_other;
+use super::visit::{open, path_of, read_visit};
+use super::visitor::as_register;
+use crate::accounts::{AccountError, links};
+use crate::desk::{self, DeskError};
+use crate::http::Office;
+use crate::http::hosts::of_the_pages;
+use crate::index::finding::Shown;
+use crate::stored_photographs::StoredPhotographs;
+use farsiding_host::SystemRandomness;
+use farsiding_packet::{PacketError, PacketSource, of_stay};
+
+const DAY: i64 = 24 * 60 * 60 * 1000;
+
+/// Which account stands, and why.
+#[derive(Debug, Deserialize)]
+pub struct Settling {
+    keeps: String,
+    why: String,
+    /// The entries that differed when the person looked.
+    #[serde(default)]
+    seen: String,
+}
+
+/// `POST /office/visits/{visit}/settle`.
+pub async fn settle(
+    State(office): State<Arc<Office>>,
+    Path(visit): Path<String>,
+    Checked { visitor, form, .. }: Checked<Settling, Settles>,
+) -> Result<Response, Refused> {
+    let id = read_visit(&visit)?;
+    let keeps = EntryId::read(form.keeps.trim())
+        .map_err(|_| Refused::BadForm("Choose which account stands.".to_owned()))?;
+    let why = form.why.trim().to_owned();
+    if why.is_empty() || why.chars().count() > 1000 {
+        let words = "Say in up to 1000 characters why this account stands: the record keeps the reason.";
+        return Err(Refused::BadForm(words.to_owned()));
+    }
+    let mut seen: Vec<EntryId> =
+        form.seen.split_whitespace().filter_map(|id| EntryId::read(id).ok()).collect();
+    seen.sort_unstable();
+    let (index, key, clock) = (Arc::clone(&office.index), office.key.clone(), office.clock.clone());
+    let (folder, register) = (office.folder.clone(), Arc::clone(&office.register));
+    let by = visitor.name.clone();
+    let outcome = office
+        .on_ledger(move |ledger| {
+            // Under the ledger's lock: what is settled is what the record holds at this moment.
+            let now = clock.time();
+            let shown = index.ask(|asking| asking.show(id, now)).map_err(Refused::failed)?;
+            let shown = shown.ok_or_else(|| Refused::NotThere("There is no such record.".to_owned()))?;
+            let (home, draft) = draft_of(&shown, keeps, &seen, &why)?;
+            let mut register = register.lock().unwrap_or_else(PoisonError::into_inner);
+            let made =
+                desk::sign(&folder, (&mut register, ledger.store_mut()), &key, &clock, (home, draft, &by))
+                    .map_err(refused_by_desk)?;
+            let position = ledger.store().newest_position().map_err(Refused::failed)?;
+            desk::seen(&folder, &mut register, position, now).map_err(Refused::failed)?;
+            Ok::<EntryId, Refused>(made)
+        })
+        .await?;
+    let made = outcome?;
+    tracing::info!(entry = made.short(), "settled at the office");
+    let _ = office.hints.send(()); // an error only means that nobody listens
+    frame::note(&office, &visitor, "settled", &format!("visit:{id}")).await?;
+    // The page that follows is read from the ledger itself, not from the index.
+    Ok(see_other(&path_of(id)))
+}
+
+fn draft_of(shown: &Shown, keeps: EntryId, seen: &[EntryId], why: &str) -> Result<(VisitId, Draft), Refused> {
+    let changed = || {
+        let words = "The record has changed since you looked: other accounts have come in, or it was settled already. \
+                     Look again before you settle.";
+        Refused::NotAllowed(words.to_owned())
+    };
+    let differ = shown.view.disagreements.iter().find(|d| d.entries.contains(&keeps)).ok_or_else(changed)?;
+    let mut now = differ.entries.clone();
+    now.sort_unstable();
+    if now != seen {
+        return Err(changed());
+    }
+    let draft =
+        Draft::settling(&shown.view, keeps, why).map_err(|error| Refused::NotAllowed(error.to_string()))?;
+    let home = shown.entries.iter().find(|entry| entry.id == keeps).map(|entry| entry.body.about);
+    match home {
+        Some(Subject::Visit(visit)) => Ok((visit, draft)),
+        _ => Err(changed()),
+    }
+}
+
+pub(super) fn refused_by_desk(error: DeskError) -> Refused {
+    match error {
+        DeskError::Book(BookError::Entry(EntryError::NotAllowed(why))) => Refused::NotAllowed(why),
+        DeskError::Revoked => Refused::NotAllowed(error.to_string()),
+        other => Refused::failed(other),
+    }
+}
+
+/// For whom, and how long.
+#[derive(Debug, Deserialize)]
+pub struct NewLink {
+    label: String,
+    days: u16,
+}
+
+/// `POST /office/visits/{visit}/links`: shows the link once.
+pub async fn make_link(
+    State(office): State<Arc<Office>>,
+    Path(visit): Path<String>,
+    Checked { visitor, form, .. }: Checked<NewLink, Settles>,
+) -> Result<Response, Refused> {
+    let id = read_visit(&visit)?;
+    if !(1..=90).contains(&form.days) {
+        return Err(Refused::BadForm("A link is good for 1 to 90 days.".to_owned()));
+    }
+    let now = office.now();
+    let shown = office.on_index(move |asking| asking.show(id, now)).await?;
+    let shown = shown.ok_or_else(|| Refused::NotThere("There is no such record.".to_owned()))?;
+    // What the clerk saw is what the link opens, whatever is joined with it later.
+    let visits = shown.view.header.visits;
+    let until = UtcMillis(now.0 + i64::from(form.days) * DAY);
+    let (by, label) = (visitor.name.clone(), form.label.clone());
+    let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
+    let made = office
+        .on_register(move |register| {
+            let times = (now, until);
+            let made =
+                links::issue(register.connection(), (id, &visits), &label, &by, times, &mut randomness);
+            match made {
+                Err(AccountError::BadName) => Ok(None),
+                other => other.map(Some).map_err(as_register),
+            }
+        })
+        .await?;
+    let words = "Say in up to 64 characters for whom the link is.";
+    let secret = made.ok_or_else(|| Refused::BadForm(words.to_owned()))?;
+    frame::note(&office, &visitor, "made a link", &format!("visit:{id}")).await?;
+    let server = office.on_register(|register| register.server_url()).await?.unwrap_or_default();
+    let link = format!("{}/office/link/{secret}", of_the_pages(office.hosts.as_ref(), &server));
+    let body = html! {
+        h1 { "A link for " (form.label.trim()) }
+        p.lead { "It opens one record and its packet until " b { (frame::in_utc(until)) } ". It is shown this once and kept nowhere here: copy it now." }
+        p.plate { code { (link) } }
+        p { a.key href=(path_of(id)) { "Back to the record" } }
+    };
+    Ok(frame::page(&visitor, "A link", Place::Elsewhere, body))
+}
+
+/// `POST /office/visits/{visit}/links/{number}/revoke`.
+pub async fn revoke_link(
+    State(office): State<Arc<Office>>,
+    Path((visit, number)): Path<(String, i64)>,
+    Checked { visitor, .. }: Checked<Nothing, Settles>,
+) -> Result<Response, Refused> {
+    let id = read_visit(&visit)?;
+    let now = office.now();
+    office
+        .on_register(move |register| {
+            links::revoke(register.connection_mut(), number, now).map_err(as_register)
+        })
+        .await?;
+    frame::note(&office, &visitor, "revoked a link", &format!("visit:{id}")).await?;
+    Ok(see_other(&format!("{}#doors", path_of(id))))
+}
+
+/// `GET /office/visits/{visit}/packet`: the evidence packet, to whoever may read the visit.
+pub async fn packet(
+    State(office): State<Arc<Office>>,
+    reader: Reader,
+    Path(visit): Path<String>,
+) -> Result<Response, Refused> {
+    let (visitor, shown) = open(&office, reader, &visit).await?;
+    let id = read_visit(&visit)?;
+    frame::note(&office, &visitor, "took the packet", &format!("visit:{id}")).await?;
+    let visits = shown.view.header.visits.clone();
+    let file = match make_packet(&office, visits.clone()).await? {
+        // The log is behind the entries: after an older version, or a power cut at the wrong moment.
+        Err(PacketError::NotInLog(_) | PacketError::NoCheckpoint) => {
+            let (key, now) = (office.key.clone(), office.now());
+            let caught_up = office.on_ledger(move |ledger| {
+                let store = ledger.store_mut();
+                ledger_log::bring_in(store, &key, now)?;
+                ledger_log::publish(store, &key, now)
+            });
+            caught_up.await?.map_err(Refused::failed)?;
+            make_packet(&office, visits).await?
+        }
+        other => other,
+    };
+    let file = file.map_err(Refused::failed)?;
+    let car: String = shown.view.header.car.chars().filter(char::is_ascii_alphanumeric).collect();
+    let name = format!("attachment; filename=\"packet-{car}-{}.pdf\"", id.short());
+    let mut response = (StatusCode::OK, Body::from(file)).into_response();
+    let headers = response.headers_mut();
+    headers.insert(header::CONTENT_TYPE, HeaderValue::from_static("application/pdf"));
+    if let Ok(name) = HeaderValue::from_str(&name) {
+        headers.insert(header::CONTENT_DISPOSITION, name);
+    }
+    Ok(response)
+}
+
+/// Makes the packet on a blocking thread with a connection of its own: no sync waits for it.
+async fn make_packet(
+    office: &Arc<Office>,
+    visits: Vec<VisitId>,
+) -> Result<Result<Vec<u8>, PacketError>, Refused> {
+    let _place = office.packing.acquire().await.map_err(Refused::failed)?;
+    let (here, runtime) = (Arc::clone(office), tokio::runtime::Handle::current());
+    let made = tokio::task::spawn_blocking(move || {
+        let store = desk::own_connection(&here.folder.ledger_file())?;
+        let photographs = StoredPhotographs { store: &here.photos, runtime: &runtime };
+        of_stay(&PacketSource { store: &store, key: &here.key, photographs: &photographs }, &visits)
+    });
+    made.await.map_err(Refused::failed)
+}
+
+/// A form with nothing but its token.
+#[derive(Debug, Deserialize)]
+pub struct Nothing {}
+
+/// The kinds of pictures a browser may show. Anything else is only handed over as a file: what a device
+/// says its photograph is must not become a page of ours.
+fn shown_as(media: &str) -> Option<&'static str> {
+    ["image/jpeg", "image/png", "image/webp", "image/gif", "image/avif", "image/heic", "image/heif"]
+        .into_iter()
+        .find(|known| media.eq_ignore_ascii_case(known))
+}
+
+/// `GET /office/visits/{visit}/photos/{sha256}`: a photograph of this visit, to whoever may read it.
+pub async fn photo(
+    State(office): State<Arc<Office>>,
+    reader: Reader,
+    Path((visit, sha256)): Path<(String, String)>,
+) -> Result<Response, Refused> {
+    let missing = || Refused::NotThere("This photograph is not here.".to_owned());
+    let digest = Digest::read(&sha256).map_err(|_| missing())?;
+    let (visitor, shown) = open(&office, reader, &visit).await?;
+    let spoken_of =
+        shown.view.photos.iter().find(|photo| photo.photo.sha256 == digest).ok_or_else(missing)?;
+    let media = shown_as(&spoken_of.photo.media);
+    let (length, bytes) = office.photos.read(digest).await.map_err(|_| missing())?;
+    let subject = format!("photo:{digest} visit:{}", read_visit(&visit)?);
+    frame::note(&office, &visitor, "looked at a photograph", &subject).await?;
+    let mut response = (StatusCode::OK, Body::from_stream(bytes)).into_response();
+    let headers = response.headers_mut();
+    headers.insert(header::CONTENT_LENGTH, HeaderValue::from(length));
+    headers
+        .insert(header::CONTENT_TYPE, HeaderValue::from_static(media.unwrap_or("application/octet-stream")));
+    if media.is_none() {
+        headers.insert(header::CONTENT_DISPOSITION, HeaderValue::from_static("attachment"));
+    }
+    // Named by its digest, so it never changes; still nobody else's to keep.
+    headers.insert(header::CACHE_CONTROL, HeaderValue::from_static("private, max-age=86400, immutable"));
+    Ok(response)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_no_picture_is_never_shown_as_a_page() {
+        assert_eq!(shown_as("image/JPEG"), Some("image/jpeg"));
+        for other in ["text/html", "image/svg+xml", "application/xhtml+xml", ""] {
+            assert_eq!(shown_as(other), None);
+        }
+    }
+}

@@ -1,0 +1,92 @@
+//! Taking a settlement back from a visit's page: the accounts it settled stand against each other again.
+//!
+//! Signed with the office's key like the settlement itself; the reason stays in the record. Settling is `visit_acts`.
+
+use std::sync::{Arc, PoisonError};
+
+use axum::extract::{Path, State};
+use axum::response::Response;
+use farsiding_core::book::Draft;
+use farsiding_core::ids::{EntryId, Subject};
+use maud::{Markup, html};
+use serde::Deserialize;
+
+use super::frame::{self, Checked, Settles, Visitor, csrf};
+use super::refused::Refused;
+use super::sign_in::see_other;
+use super::visit::{path_of, read_visit};
+use super::visit_acts::refused_by_desk;
+use crate::accounts::roles::Right;
+use crate::desk;
+use crate::http::Office;
+
+/// Which settlement, and why it is taken back.
+#[derive(Debug, Deserialize)]
+pub struct Reopening {
+    settlement: String,
+    why: String,
+}
+
+/// The form, for whoever may settle.
+pub fn form(visitor: &Visitor, path: &str, settlement: EntryId) -> Markup {
+    let id = format!("reopen-{}", settlement.short());
+    html! {
+        @if visitor.may(Right::Settle) {
+            details.no-print {
+                summary { "Reopen" }
+                form.stack method="post" action={ (path) "/reopen" } {
+                    (csrf(visitor))
+                    input type="hidden" name="settlement" value=(settlement);
+                    label for=(id) { "Why it is open again" }
+                    textarea.field id=(id) name="why" maxlength="1000" required {}
+                    p.small { "The settlement stays in the record, with your reason; the accounts it settled differ again." }
+                    button type="submit" { "Reopen" }
+                }
+            }
+        }
+    }
+}
+
+/// `POST /office/visits/{visit}/reopen`.
+pub async fn reopen(
+    State(office): State<Arc<Office>>,
+    Path(visit): Path<String>,
+    Checked { visitor, form, .. }: Checked<Reopening, Settles>,
+) -> Result<Response, Refused> {
+    let id = read_visit(&visit)?;
+    let settlement = EntryId::read(form.settlement.trim())
+        .map_err(|_| Refused::BadForm("Choose which settlement is taken back.".to_owned()))?;
+    let why = form.why.trim().to_owned();
+    if why.is_empty() || why.chars().count() > 1000 {
+        let words = "Say in up to 1000 characters why it is open again: the record keeps the reason.";
+        return Err(Refused::BadForm(words.to_owned()));
+    }
+    let (index, key, clock) = (Arc::clone(&office.index), office.key.clone(), office.clock.clone());
+    let (folder, register) = (office.folder.clone(), Arc::clone(&office.register));
+    let by = visitor.name.clone();
+    let made = office
+        .on_ledger(move |ledger| {
+            // Under the ledger's lock: what is taken back stands in the record at this moment.
+            let now = clock.time();
+            let shown = index.ask(|asking| asking.show(id, now)).map_err(Refused::failed)?;
+            let shown = shown.ok_or_else(|| Refused::NotThere("There is no such record.".to_owned()))?;
+            let draft = Draft::reopening(&shown.view, settlement, &why)
+                .map_err(|error| Refused::NotAllowed(error.to_string()))?;
+            let settled = shown.entries.iter().find(|entry| draft.replaces.contains(&entry.id));
+            let Some(Subject::Visit(home)) = settled.map(|entry| entry.body.about) else {
+                return Err(Refused::NotThere("There is no such settlement.".to_owned()));
+            };
+            let mut register = register.lock().unwrap_or_else(PoisonError::into_inner);
+            let made =
+                desk::sign(&folder, (&mut register, ledger.store_mut()), &key, &clock, (home, draft, &by))
+                    .map_err(refused_by_desk)?;
+            let position = ledger.store().newest_position().map_err(Refused::failed)?;
+            desk::seen(&folder, &mut register, position, now).map_err(Refused::failed)?;
+            Ok::<EntryId, Refused>(made)
+        })
+        .await??;
+    tracing::info!(entry = made.short(), "reopened at the office");
+    let _ = office.hints.send(()); // an error only means that nobody listens
+    frame::note(&office, &visitor, "reopened", &format!("visit:{id}")).await?;
+    Ok(see_other(&path_of(id)))
+}

@@ -1,0 +1,258 @@
+//! How long what is no part of the ledger is kept: by kind, in days, shown before it is done.
+//!
+//! Nothing of the ledger goes: entries, changes, receipts and the log stay. Photographs go by `photo_removal`, rows of
+//! the audit from the beginning of its chain. Called every night by `serve`, and by `farsiding retention`.
+
+use std::path::Path;
+
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::ids::Digest;
+use farsiding_core::store::{Store, StoreError};
+use rusqlite::{Connection, params};
+use serde::{Deserialize, Serialize};
+
+use super::OfficeError;
+use super::accounts::{audit, audit_chain};
+use super::data_folder::DataFolder;
+use super::index::ledger_reader::LedgerReader;
+use super::photo_removal::{self, RemovalError};
+use super::register::{Register, RegisterError};
+
+const DAY: i64 = 86_400_000;
+/// Where the settings are kept.
+const SETTING: &str = "retention";
+
+/// A kind of thing that may go.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Kind {
+    /// Photographs of records to which nothing came for so long.
+    Photographs,
+    /// Rows of who looked at what.
+    AuditRows,
+    /// Sessions and known browsers that were not used for so long.
+    Sessions,
+    /// Beginnings of what was refused.
+    Refused,
+}
+
+impl Kind {
+    /// All of them.
+    pub const ALL: [Kind; 4] = [Kind::Photographs, Kind::AuditRows, Kind::Sessions, Kind::Refused];
+
+    /// As it is written on a command line.
+    pub const fn as_str(self) -> &'static str {
+        match self {
+            Kind::Photographs => "photographs",
+            Kind::AuditRows => "audit-rows",
+            Kind::Sessions => "sessions",
+            Kind::Refused => "refused",
+        }
+    }
+}
+
+/// A word that names no kind.
+#[derive(Debug, thiserror::Error)]
+#[error("\u{201c}{0}\u{201d} is no kind; known: {known}", known = Kind::ALL.map(Kind::as_str).join(", "))]
+pub struct UnknownKind(String);
+
+impl std::str::FromStr for Kind {
+    type Err = UnknownKind;
+
+    fn from_str(word: &str) -> Result<Kind, UnknownKind> {
+        let word = word.trim();
+        Kind::ALL.into_iter().find(|kind| kind.as_str() == word).ok_or_else(|| UnknownKind(word.to_owned()))
+    }
+}
+
+/// For how many days each kind is kept; a kind that is not named is kept for good.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Retention(pub std::collections::BTreeMap<Kind, u32>);
+
+/// What is due to go.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct Due {
+    /// Photographs.
+    pub photographs: Vec<Digest>,
+    /// Rows of the audit.
+    pub audit_rows: u64,
+    /// Sessions and browsers.
+    pub sessions: u64,
+    /// Refused beginnings.
+    pub refused: u64,
+}
+
+impl Due {
+    /// Whether there is nothing.
+    pub fn is_empty(&self) -> bool {
+        *self == Due::default()
+    }
+
+    /// In words.
+    pub fn words(&self) -> String {
+        format!(
+            "{} photographs, {} rows of the audit, {} sessions and browsers, {} refused beginnings",
+            self.photographs.len(),
+            self.audit_rows,
+            self.sessions,
+            self.refused
+        )
+    }
+}
+
+impl Retention {
+    /// The settings kept in a register.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn read(register: &Register) -> Result<Retention, RegisterError> {
+        let kept = register.setting(SETTING)?;
+        Ok(kept.and_then(|text| serde_json::from_str(&text).ok()).unwrap_or_default())
+    }
+
+    /// Keeps them.
+    ///
+    /// # Errors
+    /// [`RegisterError`].
+    pub fn keep(&self, register: &Register) -> Result<(), RegisterError> {
+        let text = serde_json::to_string(self).map_err(|e| RegisterError::Database(e.to_string()))?;
+        register.put_setting(SETTING, &text)
+    }
+
+    /// The moment before which a kind goes, where one is set.
+    fn before(&self, kind: Kind, now: UtcMillis) -> Option<i64> {
+        self.0.get(&kind).map(|days| now.0.saturating_sub(i64::from(*days).saturating_mul(DAY)))
+    }
+
+    /// What is due now; nothing is changed.
+    ///
+    /// # Errors
+    /// [`OfficeError`].
+    pub fn due(
+        &self,
+        store: &dyn Store,
+        ledger: &Path,
+        register: &Register,
+        now: UtcMillis,
+    ) -> Result<Due, OfficeError> {
+        let mut due = Due::default();
+        if let Some(before) = self.before(Kind::Photographs, now) {
+            let reader = LedgerReader::open(ledger).map_err(|e| StoreError::Database(e.to_string()))?;
+            let quiet = reader.photographs_quiet_since(UtcMillis(before));
+            due.photographs = quiet.map_err(|e| StoreError::Database(e.to_string()))?;
+            let gone = photo_removal::removed(store)?;
+            due.photographs.retain(|sha256| !gone.iter().any(|one| one.sha256 == *sha256));
+        }
+        let count = |sql: &str, before: Option<i64>| -> Result<u64, RegisterError> {
+            let Some(before) = before else { return Ok(0) };
+            let count: i64 = register.connection().query_row(sql, [before], |row| row.get(0))?;
+            Ok(count.cast_unsigned())
+        };
+        due.audit_rows = match self.before(Kind::AuditRows, now) {
+            Some(before) => audit_chain::rows_before(register.connection(), UtcMillis(before))?,
+            None => 0,
+        };
+        let sessions = self.before(Kind::Sessions, now);
+        due.sessions = count("SELECT count(*) FROM session WHERE seen_at < ?1", sessions)?
+            + count("SELECT count(*) FROM known_browser WHERE seen_at < ?1", sessions)?;
+        due.refused = count("SELECT count(*) FROM refused WHERE at < ?1", self.before(Kind::Refused, now))?;
+        Ok(due)
+    }
+
+    /// Has what is due go, and notes in the audit how much of each kind went.
+    ///
+    /// # Errors
+    /// [`OfficeError`]; what went before it stays gone.
+    pub fn carry_out(
+        &self,
+        store: &mut dyn Store,
+        folder: &DataFolder,
+        register: &mut Register,
+        now: UtcMillis,
+    ) -> Result<Due, OfficeError> {
+        let due = self.due(store, &folder.ledger_file(), register, now)?;
+        if due.is_empty() {
+            return Ok(due);
+        }
+        let why = format!("kept for {} days", self.0.get(&Kind::Photographs).copied().unwrap_or_default());
+        for sha256 in &due.photographs {
+            match photo_removal::remove(store, &folder.photo_folder(), *sha256, ("retention", &why), now) {
+                Ok(_) | Err(RemovalError::Before(_)) => {}
+                Err(RemovalError::Ledger(error)) => return Err(error.into()),
+                Err(error) => return Err(folder.refuse(&error.to_string())),
+            }
+        }
+        if let Some(before) = self.before(Kind::AuditRows, now) {
+            audit_chain::forget_before(register.connection_mut(), UtcMillis(before))?;
+        }
+        let (sessions, refused) = (self.before(Kind::Sessions, now), self.before(Kind::Refused, now));
+        register.in_one_step(|connection| {
+            forget(connection, sessions, refused)?;
+            let went = audit::Looked {
+                at: now,
+                who: "retention".to_owned(),
+                role: String::new(),
+                did: "had go what is kept no longer".to_owned(),
+                subject: due.words(),
+            };
+            audit::note(connection, &went)
+        })?;
+        Ok(due)
+    }
+}
+
+fn forget(connection: &Connection, sessions: Option<i64>, refused: Option<i64>) -> Result<(), RegisterError> {
+    if let Some(before) = sessions {
+        connection.execute("DELETE FROM session WHERE seen_at < ?1", params![before])?;
+        connection.execute("DELETE FROM known_browser WHERE seen_at < ?1", params![before])?;
+    }
+    if let Some(before) = refused {
+        connection.execute("DELETE FROM refused WHERE at < ?1", params![before])?;
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+    use crate::ledger::{Ledger as _, SqliteLedger};
+
+    #[test]
+    fn what_is_due_is_shown_first_goes_then_and_the_audit_still_holds() {
+        let folder = tempfile::tempdir().unwrap();
+        let folder = DataFolder::open_or_make(folder.path()).unwrap();
+        let mut ledger = SqliteLedger::open(&folder.ledger_file()).unwrap();
+        let mut register = Register::open(&folder.register_file()).unwrap();
+        let row = |at: i64| audit::Looked {
+            at: UtcMillis(at),
+            who: "Clerk".to_owned(),
+            role: "reader".to_owned(),
+            did: "looked".to_owned(),
+            subject: "x".to_owned(),
+        };
+        for day in 1..=10 {
+            audit::note(register.connection(), &row(day * DAY)).unwrap();
+        }
+        let rows = |register: &Register| audit_chain::check(register.connection(), None).unwrap();
+        let head = rows(&register).head;
+        let kept = Retention([(Kind::AuditRows, 5)].into());
+        kept.keep(&register).unwrap();
+        assert_eq!(Retention::read(&register).unwrap(), kept);
+        let now = UtcMillis(10 * DAY + 1);
+        let due = kept.due(ledger.store(), &folder.ledger_file(), &register, now).unwrap();
+        assert_eq!((due.audit_rows, rows(&register).rows), (5, 10), "shown, and nothing done");
+        kept.carry_out(ledger.store_mut(), &folder, &mut register, now).unwrap();
+        let after = rows(&register);
+        assert_eq!((after.broken, after.rows), (None, 6), "five went, and that they went is noted");
+        assert_eq!(after.head.number, 11);
+        // A head that somebody kept is still held to; one of a row that went can no longer be.
+        assert_eq!(audit_chain::check(register.connection(), Some(head)).unwrap().broken, None);
+        let gone = audit_chain::Head { number: 2, ..head };
+        assert!(audit_chain::check(register.connection(), Some(gone)).unwrap().broken.is_some());
+        // And it is as little changed or cut as before.
+        assert!(register.connection().execute("DELETE FROM audit WHERE number = 7", []).is_err());
+        assert!(kept.carry_out(ledger.store_mut(), &folder, &mut register, now).unwrap().is_empty());
+        assert!(kept.before(Kind::Photographs, now).is_none(), "what nobody set is kept");
+    }
+}

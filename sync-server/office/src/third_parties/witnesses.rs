@@ -1,0 +1,233 @@
+//! Witnesses: who is asked, what each signed last, one round with one of them.
+
+use std::sync::Arc;
+
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::OrganisationKey;
+use farsiding_core::evidence::{
+    LARGEST_ANSWER, SignedNote, VerifierKey, WitnessAnswer, WitnessCall, WitnessRefusal, cosignatures,
+    ledger_log, merkle, with_cosignature,
+};
+use farsiding_core::store::{Store, StoreError, Write};
+use serde::{Deserialize, Serialize};
+
+use super::{LedgerAccess, Trouble, clock_words, read_value, write_value};
+use crate::health::Finding;
+use farsiding_host::outside_call::Outsider;
+
+const LIST: &str = "log/witness_calls";
+
+/// A witness that is asked.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Called {
+    /// Its address, before `/add-checkpoint`.
+    pub url: String,
+    /// Its key as `NAME+ID+KEY`.
+    pub key: String,
+    /// Since when it is asked.
+    pub since: UtcMillis,
+}
+
+impl Called {
+    /// Its key, where that can be read.
+    pub fn verifier(&self) -> Option<VerifierKey> {
+        VerifierKey::read(&self.key)
+    }
+}
+
+/// What is known of a witness.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Standing {
+    /// The log it signed last.
+    pub origin: String,
+    /// How many entries that had.
+    pub size: u64,
+    /// When, by its own clock.
+    pub signed_at: Option<UtcMillis>,
+    /// When, by this server's.
+    pub kept_at: Option<UtcMillis>,
+    /// Why it did not sign when last asked.
+    pub trouble: Option<Trouble>,
+}
+
+fn standing_key(witness: &VerifierKey) -> String {
+    // Its id has four bytes, which two keys may share; the key does not.
+    format!("{LIST}/{}", witness.key)
+}
+
+/// Who is asked.
+///
+/// # Errors
+/// [`StoreError`].
+pub fn list(store: &dyn Store) -> Result<Vec<Called>, StoreError> {
+    Ok(read_value(store, LIST)?.unwrap_or_default())
+}
+
+/// Writes down who is asked.
+///
+/// # Errors
+/// [`StoreError`].
+pub fn write_list(store: &mut dyn Store, list: &[Called]) -> Result<(), StoreError> {
+    write_value(store, LIST, &list)
+}
+
+/// How a witness stands: what it signed last, and why it did not.
+///
+/// # Errors
+/// [`StoreError`].
+pub fn standing(store: &dyn Store, witness: &VerifierKey) -> Result<Standing, StoreError> {
+    Ok(read_value(store, &standing_key(witness))?.unwrap_or_default())
+}
+
+/// A call made ready.
+struct Prepared {
+    call: WitnessCall,
+    message: String,
+    origin: String,
+    note: String,
+}
+
+enum Next {
+    /// Its line is there already.
+    Nothing,
+    Ask(Prepared),
+    Refused(WitnessRefusal),
+}
+
+/// Makes a call ready: from the size it signed last, or `from` where it said another.
+fn prepare(
+    store: &mut dyn Store,
+    key: &OrganisationKey,
+    witness: &VerifierKey,
+    from: Option<u64>,
+    now: UtcMillis,
+) -> Result<Next, StoreError> {
+    let newest = ledger_log::publish(store, key, now)?;
+    let (origin, size, note) = (newest.origin, newest.size, newest.note);
+    let signed = |note: &str| {
+        cosignatures(note).unwrap_or_default().iter().any(|line| line.check(note, witness).is_ok())
+    };
+    let known = standing(store, witness)?;
+    if from.is_none() && signed(&note) {
+        if known.trouble.is_some() {
+            write_value(store, &standing_key(witness), &Standing { trouble: None, ..known })?;
+        }
+        return Ok(Next::Nothing);
+    }
+    let last = if known.origin == origin { known.size } else { 0 };
+    let old = from.unwrap_or(last);
+    let Some(proof) = merkle::stored_consistency(store.log(), old, size)? else {
+        return Ok(Next::Refused(WitnessRefusal::Longer { signed: old, size }));
+    };
+    let call = WitnessCall { old, size, again: from.is_some() };
+    Ok(Next::Ask(Prepared { call, message: call.message(&proof, &note), origin, note }))
+}
+
+/// Keeps what a witness signed with the checkpoint as it is now: others may have signed it meanwhile.
+fn keep(
+    store: &mut dyn Store,
+    prepared: &Prepared,
+    signed: &str,
+    witness: &VerifierKey,
+    now: UtcMillis,
+) -> Result<(), String> {
+    let failed = |e: StoreError| e.to_string();
+    let (origin, size) = (&prepared.origin, prepared.call.size);
+    let row = store.log().checkpoint(origin, size).map_err(failed)?;
+    let row = row.ok_or("the checkpoint it signed is no longer here")?;
+    let lines = SignedNote::read(signed).map_err(|e| e.to_string())?.signatures;
+    let note = with_cosignature(&row.note, &lines, witness).map_err(|e| e.to_string())?;
+    let of_witness = |line: &&farsiding_core::evidence::Cosignature| line.check(&note, witness).is_ok();
+    let signed_at =
+        cosignatures(&note).map_err(|e| e.to_string())?.iter().find(of_witness).map(|line| line.at);
+    let standing = Standing { origin: origin.clone(), size, signed_at, kept_at: Some(now), trouble: None };
+    let value = serde_json::to_vec(&standing).map_err(|e| e.to_string())?;
+    store
+        .commit(&[
+            Write::Checkpoint { origin, size, note: &note, at: row.at, since: &[] },
+            Write::Value { key: &standing_key(witness), value: &value },
+        ])
+        .map_err(failed)?;
+    Ok(())
+}
+
+/// Asks a witness once, and once more where it last signed another size; notes how it went.
+pub async fn ask(
+    ledger: &impl LedgerAccess,
+    key: &Arc<OrganisationKey>,
+    called: &Called,
+    now: UtcMillis,
+) -> Result<(), String> {
+    let Some(witness) = called.verifier() else { return Ok(()) };
+    let refused = match round(ledger, key, (called, &witness), now).await {
+        Ok(None) => return Ok(()),
+        Ok(Some(refusal)) => (refusal.to_string(), refusal.is_about_history()),
+        Err(why) => (why, false),
+    };
+    ledger
+        .with(move |store| {
+            let known = standing(store, &witness)?;
+            let trouble = Some(Trouble::again(known.trouble, refused.0, refused.1, now));
+            write_value(store, &standing_key(&witness), &Standing { trouble, ..known })
+        })
+        .await?
+        .map_err(|e| e.to_string())
+}
+
+/// One round: nothing when it signed or has signed already.
+async fn round(
+    ledger: &impl LedgerAccess,
+    key: &Arc<OrganisationKey>,
+    (called, witness): (&Called, &VerifierKey),
+    now: UtcMillis,
+) -> Result<Option<WitnessRefusal>, String> {
+    let outsider = Outsider::at(&called.url)?;
+    let mut from = None;
+    loop {
+        let (own, of) = (Arc::clone(key), witness.clone());
+        let next = ledger.with(move |store| prepare(store, &own, &of, from, now)).await?;
+        let prepared = match next.map_err(|e| e.to_string())? {
+            Next::Nothing => return Ok(None),
+            Next::Refused(refusal) => return Ok(Some(refusal)),
+            Next::Ask(prepared) => prepared,
+        };
+        let (media, message) = ("text/plain; charset=utf-8", prepared.message.clone().into_bytes());
+        let answer = outsider.post("add-checkpoint", media, message, LARGEST_ANSWER).await?;
+        let call = prepared.call;
+        match call.read(answer.status, &answer.media, &answer.body, &prepared.note, witness) {
+            WitnessAnswer::Signed(signed) => {
+                let of = witness.clone();
+                ledger.with(move |store| keep(store, &prepared, &signed, &of, now)).await??;
+                return Ok(None);
+            }
+            // Only a first call is answered so.
+            WitnessAnswer::AskFrom(size) => from = Some(size),
+            WitnessAnswer::Refused(refusal) => return Ok(Some(refusal)),
+        }
+    }
+}
+
+/// How a witness stands, for the state of the server.
+pub fn finding(called: &Called, known: &Standing) -> Finding {
+    let name = called.verifier().map_or_else(|| called.key.clone(), |witness| witness.name);
+    let signed = match known.signed_at {
+        Some(at) => format!("It signed the log of {} entries at {}.", known.size, at.rfc3339()),
+        None => "It has signed nothing yet.".to_owned(),
+    };
+    let clocks = known.signed_at.zip(known.kept_at).and_then(|(theirs, ours)| clock_words(theirs, ours));
+    let (well, words) = match (&known.trouble, clocks) {
+        (Some(trouble), _) if trouble.history => (
+            false,
+            format!(
+                "It refuses to sign, {}. {signed} If a backup was put back, declare it (farsiding restored); otherwise \
+                 somebody changed the log: keep the folder as it is.",
+                trouble.told()
+            ),
+        ),
+        (Some(trouble), _) => (false, format!("It does not sign, {}. {signed}", trouble.told())),
+        (None, Some(words)) => (false, format!("{signed} {words}")),
+        (None, None) => (true, signed),
+    };
+    let loud = known.trouble.as_ref().is_some_and(|trouble| trouble.history);
+    Finding { name: "witness", title: "Witness", well, loud, words: format!("{name}: {words}") }
+}

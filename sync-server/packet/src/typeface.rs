@@ -1,0 +1,219 @@
+//! The packet's typefaces: which glyph a character gets, how wide it is, and what stands for a
+//! character no typeface here can show.
+//!
+//! Atkinson Hyperlegible as on the phones, DejaVu Sans for what it lacks. A character neither has, one
+//! that must be shaped or set from right to left, and one that cannot be seen at all is written as
+//! `\u{…}`: nothing typed is lost, and nothing hides. Does not live here: lines and pages (`sheet`).
+
+use std::collections::BTreeMap;
+
+use krilla::text::{Font, GlyphId, KrillaGlyph};
+use skrifa::instance::{LocationRef, Size};
+use skrifa::{FontRef, MetadataProvider as _};
+
+use super::PacketError;
+
+static REGULAR: &[u8] = include_bytes!("../assets/fonts/AtkinsonHyperlegible-Regular.ttf");
+static BOLD: &[u8] = include_bytes!("../assets/fonts/AtkinsonHyperlegible-Bold.ttf");
+static FALLBACK: &[u8] = include_bytes!("../assets/fonts/DejaVuSans.ttf");
+
+/// How text is set.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Face {
+    /// Ordinary text.
+    Plain,
+    /// Headings, names of fields, what must not be overlooked.
+    Strong,
+}
+
+/// A stretch of text in one font, ready to draw.
+pub struct Stretch {
+    /// The font.
+    pub font: Font,
+    /// Its glyphs.
+    pub glyphs: Vec<KrillaGlyph>,
+    /// The text they stand for.
+    pub text: String,
+    /// Its width at size 1.
+    pub width: f32,
+}
+
+struct Loaded {
+    font: Font,
+    glyphs: BTreeMap<char, (u32, f32)>,
+}
+
+impl Loaded {
+    fn read(bytes: &'static [u8]) -> Result<Loaded, PacketError> {
+        let broken = || PacketError::Layout("a built-in font cannot be read".to_owned());
+        let font = Font::new(bytes.into(), 0).ok_or_else(broken)?;
+        let face = FontRef::new(bytes).map_err(|_| broken())?;
+        let metrics = face.glyph_metrics(Size::unscaled(), LocationRef::default());
+        let units = font.units_per_em();
+        let glyphs = face
+            .charmap()
+            .mappings()
+            .filter_map(|(code, glyph)| {
+                let width = metrics.advance_width(glyph)? / units;
+                Some((char::from_u32(code)?, (glyph.to_u32(), width)))
+            })
+            .collect();
+        Ok(Loaded { font, glyphs })
+    }
+}
+
+/// The loaded typefaces.
+pub struct Typefaces {
+    plain: Loaded,
+    strong: Loaded,
+    fallback: Loaded,
+}
+
+/// Whether a character must be escaped whatever the fonts have: it cannot be seen, changes the order of
+/// others, or belongs to a script whose letters need joining or right-to-left setting.
+fn hides_or_needs_shaping(c: char) -> bool {
+    c.is_control()
+        || matches!(c,
+            '\u{ad}' | '\u{34f}' | '\u{590}'..='\u{10ff}' | '\u{1780}'..='\u{18af}' | '\u{200b}'..='\u{200f}'
+            | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{fb1d}'..='\u{fe0f}'
+            | '\u{fe70}'..='\u{feff}' | '\u{fff0}'..='\u{ffff}')
+        || (c as u32) > 0xffff
+}
+
+impl Typefaces {
+    /// Reads the built-in fonts.
+    ///
+    /// # Errors
+    /// [`PacketError::Layout`] should one not read.
+    pub fn load() -> Result<Typefaces, PacketError> {
+        Ok(Typefaces {
+            plain: Loaded::read(REGULAR)?,
+            strong: Loaded::read(BOLD)?,
+            fallback: Loaded::read(FALLBACK)?,
+        })
+    }
+
+    fn face(&self, face: Face) -> &Loaded {
+        match face {
+            Face::Plain => &self.plain,
+            Face::Strong => &self.strong,
+        }
+    }
+
+    /// The text with what cannot be shown written as `\u{…}`, and blanks of any kind as plain ones.
+    pub fn showable(&self, text: &str) -> String {
+        let mut shown = String::with_capacity(text.len());
+        for c in text.chars() {
+            if matches!(c, ' ' | '\n' | '\t' | '\u{a0}' | '\u{2009}' | '\u{202f}') {
+                shown.push(if c == '\n' { '\n' } else { ' ' });
+            } else if hides_or_needs_shaping(c)
+                || !(self.plain.glyphs.contains_key(&c) || self.fallback.glyphs.contains_key(&c))
+            {
+                shown.extend(c.escape_unicode());
+            } else {
+                shown.push(c);
+            }
+        }
+        shown
+    }
+
+    fn glyph(&self, face: Face, c: char) -> (bool, u32, f32) {
+        if let Some((glyph, width)) = self.face(face).glyphs.get(&c) {
+            return (false, *glyph, *width);
+        }
+        self.fallback.glyphs.get(&c).map_or((true, 0, 0.6), |(glyph, width)| (true, *glyph, *width))
+    }
+
+    /// Width of showable text at size 1.
+    pub fn width(&self, face: Face, text: &str) -> f32 {
+        text.chars().map(|c| self.glyph(face, c).2).sum()
+    }
+
+    /// Showable text as stretches of one font each.
+    pub fn stretches(&self, face: Face, text: &str) -> Vec<Stretch> {
+        let mut stretches: Vec<(bool, Stretch)> = Vec::new();
+        for c in text.chars() {
+            let (fallback, glyph, width) = self.glyph(face, c);
+            if stretches.last().is_none_or(|(last, _)| *last != fallback) {
+                let font = if fallback { &self.fallback } else { self.face(face) }.font.clone();
+                stretches
+                    .push((fallback, Stretch { font, glyphs: Vec::new(), text: String::new(), width: 0.0 }));
+            }
+            if let Some((_, stretch)) = stretches.last_mut() {
+                let start = stretch.text.len();
+                stretch.text.push(c);
+                stretch.width += width;
+                stretch.glyphs.push(KrillaGlyph::new(
+                    GlyphId::new(glyph),
+                    width,
+                    0.0,
+                    0.0,
+                    0.0,
+                    start..stretch.text.len(),
+                    None,
+                ));
+            }
+        }
+        stretches.into_iter().map(|(_, stretch)| stretch).collect()
+    }
+
+    /// Breaks showable text into lines no wider than `width` at size 1; a word wider than that is broken
+    /// where it must be.
+    pub fn lines(&self, face: Face, text: &str, width: f32) -> Vec<String> {
+        let mut lines = Vec::new();
+        for paragraph in text.split('\n') {
+            let (mut line, mut wide) = (String::new(), 0.0);
+            for word in paragraph.split(' ') {
+                let word_width = self.width(face, word);
+                let blank = if line.is_empty() { 0.0 } else { self.glyph(face, ' ').2 };
+                if !line.is_empty() && wide + blank + word_width > width {
+                    lines.push(std::mem::take(&mut line));
+                    wide = 0.0;
+                } else if !line.is_empty() {
+                    line.push(' ');
+                    wide += blank;
+                }
+                if word_width <= width {
+                    line.push_str(word);
+                    wide += word_width;
+                    continue;
+                }
+                for c in word.chars() {
+                    let next = self.glyph(face, c).2;
+                    if wide + next > width && !line.is_empty() {
+                        lines.push(std::mem::take(&mut line));
+                        wide = 0.0;
+                    }
+                    line.push(c);
+                    wide += next;
+                }
+            }
+            lines.push(line);
+        }
+        lines
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+
+    #[test]
+    fn what_no_font_can_show_is_written_out_and_what_hides_is_made_visible() {
+        let faces = Typefaces::load().unwrap();
+        assert_eq!(faces.showable("12 °F ± ½, Łódź, Жук, →"), "12 °F ± ½, Łódź, Жук, →");
+        assert_eq!(faces.showable("a\u{202e}b\u{200b}c\u{7}"), "a\\u{202e}b\\u{200b}c\\u{7}");
+        assert_eq!(faces.showable("雪 😀 \u{5d0}"), "\\u{96ea} \\u{1f600} \\u{5d0}");
+    }
+
+    #[test]
+    fn no_line_is_too_wide_and_no_character_is_lost() {
+        let faces = Typefaces::load().unwrap();
+        let text = "Shut, listened, nothing heard; aVeryLongWordThatDoesNotFitAnywhere \u{416} and on";
+        let lines = faces.lines(Face::Plain, text, 8.0);
+        assert!(lines.iter().all(|line| faces.width(Face::Plain, line) <= 8.0), "{lines:?}");
+        let letters = |text: &str| text.chars().filter(|c| *c != ' ').collect::<String>();
+        assert_eq!(letters(&lines.concat()), letters(text));
+    }
+}

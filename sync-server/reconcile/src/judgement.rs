@@ -1,0 +1,318 @@
+//! What is pointed out, and of whom: a gauge, a shipper or a site first, a single car last.
+//!
+//! A difference may come from a gauge that is off, a shipper's measure, or the car itself. Groups are judged
+//! first, the clearest one first; what a group explains is taken off its cars before the next is judged, and
+//! only what is left is held against a single car. The thresholds keep the chance of pointing at anybody
+//! wrongly in a month at [`Settings::false_alarm_percent`] (Bonferroni over all that is judged). Called by `report`.
+
+use farsiding_core::ids::VisitId;
+use serde::{Deserialize, Serialize};
+
+use super::Settings;
+use super::bias::mean_and_deviation;
+use super::comparison::{Compared, Comparison};
+use super::distribution::{normal_enclosing, student_enclosing};
+use super::totals::of_sum;
+
+/// What kind of thing is pointed out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum FindingKind {
+    /// The cars gauged with one instrument differ beyond what it may.
+    BiasedGauge,
+    /// A gauge's differences drift.
+    Drift,
+    /// One shipper's cars differ beyond what its measure may.
+    BiasedShipper,
+    /// A site's cars differ.
+    BiasedSite,
+    /// A car is short beyond measurement.
+    CarShort,
+    /// A car is over beyond measurement.
+    CarOver,
+    /// A car came fuller than the limit, beyond measurement.
+    Overfilled,
+    /// Two records name the car by numbers one slip apart.
+    NearNumber,
+    /// The paper names another car altogether.
+    OtherCar,
+    /// One seal number on two cars.
+    SealOnTwoCars,
+    /// Entries of a device are missing.
+    LostEntry,
+    /// A device's chain contradicts itself.
+    BrokenChain,
+}
+
+impl FindingKind {
+    /// For people.
+    pub const fn words(self) -> &'static str {
+        match self {
+            FindingKind::BiasedGauge => "a gauge reads one way",
+            FindingKind::Drift => "a gauge drifts",
+            FindingKind::BiasedShipper => "a shipper's cars differ one way",
+            FindingKind::BiasedSite => "a site's cars differ one way",
+            FindingKind::CarShort => "a car is short",
+            FindingKind::CarOver => "a car is over",
+            FindingKind::Overfilled => "a car came overfilled",
+            FindingKind::NearNumber => "two numbers for one car",
+            FindingKind::OtherCar => "the paper is another car's",
+            FindingKind::SealOnTwoCars => "one seal on two cars",
+            FindingKind::LostEntry => "an entry is missing",
+            FindingKind::BrokenChain => "a device's entries contradict one another",
+        }
+    }
+}
+
+/// Something pointed out.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Finding {
+    /// Which kind.
+    pub kind: FindingKind,
+    /// Of what: the gauge, the car, the seal, the device.
+    pub about: String,
+    /// At which site; empty when it is of none.
+    pub site: String,
+    /// The stays it rests on.
+    pub visits: Vec<VisitId>,
+    /// In sentences, with the arithmetic and the threshold.
+    pub sentence: String,
+}
+
+/// A group that may be off as a whole.
+#[derive(Clone, Debug)]
+pub struct Group {
+    /// What is pointed out when it is.
+    pub kind: FindingKind,
+    /// Which gauge, shipper or site.
+    pub about: String,
+    /// At which site.
+    pub site: String,
+    /// Its cars, as indices.
+    pub cars: Vec<usize>,
+}
+
+/// A car to be judged.
+#[derive(Clone, Debug)]
+pub struct Judged<'c> {
+    /// Its number.
+    pub car: String,
+    /// At which site.
+    pub site: String,
+    /// Its visit.
+    pub visit: Option<VisitId>,
+    /// Its comparison; nothing when it could not be compared.
+    pub comparison: Option<&'c Comparison>,
+}
+
+/// Judges one kind of comparison. Also returns what groups explain of each car's difference, gal.
+pub fn judge(
+    compared: Compared,
+    cars: &[Judged<'_>],
+    groups: &[Group],
+    settings: &Settings,
+) -> (Vec<Finding>, Vec<f64>) {
+    let mut findings = Vec::new();
+    let mut explained = vec![0.0; cars.len()];
+    let there = cars.iter().filter(|car| car.comparison.is_some()).count();
+    let judged = (there + groups.len()).max(1);
+    let probability = 1.0 - settings.false_alarm_percent.clamp(0.01, 50.0) / 100.0 / judged as f64;
+    let factor = normal_enclosing(probability);
+    let mut open: Vec<&Group> = groups.iter().collect();
+    while let Some((place, weight)) = clearest(&open, cars, &explained, settings, probability, factor) {
+        let group = open.remove(place);
+        let Weighed { mean, error, shared, limit, members, .. } = weight;
+        let way = if mean < 0.0 { "less" } else { "more" };
+        let already = if explained.iter().any(|part| *part != 0.0) {
+            " What was already explained is taken off."
+        } else {
+            ""
+        };
+        let sentence = format!(
+            "{}: over {} cars, {} is {:.0} gal a car {way} on average (standard error {error:.0} gal); chance and what the instruments may repeat (standard {shared:.0} gal) explain up to {limit:.0} gal.{already}",
+            group.about,
+            members.len(),
+            compared.words(),
+            mean.abs()
+        );
+        findings.push(Finding {
+            kind: group.kind,
+            about: group.about.clone(),
+            site: group.site.clone(),
+            visits: members.iter().filter_map(|at| cars[*at].visit).collect(),
+            sentence,
+        });
+        for at in members {
+            explained[at] += mean;
+        }
+    }
+    for (car, part) in cars.iter().zip(&explained) {
+        let Some(comparison) = car.comparison else { continue };
+        let rest = comparison.difference - part;
+        let limit = factor * comparison.standard;
+        if rest.abs() <= limit {
+            continue;
+        }
+        let kind = if rest < 0.0 { FindingKind::CarShort } else { FindingKind::CarOver };
+        let signed = |text: String| text.replace('-', "\u{2212}");
+        let already = match *part {
+            0.0 => String::new(),
+            part => signed(format!(", after {part:+.0} gal that others explain")),
+        };
+        let sentence = format!(
+            "{}: {} is {} gal ({} % of billed){already}; up to {limit:.0} gal either way would be within measurement ({factor:.2} times its standard uncertainty).",
+            car.car,
+            compared.words(),
+            signed(format!("{rest:+.0}")),
+            signed(format!("{:+.2}", 100.0 * rest / comparison.billed))
+        );
+        findings.push(Finding {
+            kind,
+            about: car.car.clone(),
+            site: car.site.clone(),
+            visits: car.visit.into_iter().collect(),
+            sentence,
+        });
+    }
+    (findings, explained)
+}
+
+struct Weighed {
+    mean: f64,
+    error: f64,
+    shared: f64,
+    limit: f64,
+    members: Vec<usize>,
+}
+
+/// The group that stands out most, where one does.
+fn clearest(
+    open: &[&Group],
+    cars: &[Judged<'_>],
+    explained: &[f64],
+    settings: &Settings,
+    probability: f64,
+    factor: f64,
+) -> Option<(usize, Weighed)> {
+    let mut best: Option<(usize, Weighed)> = None;
+    for (place, group) in open.iter().enumerate() {
+        let members: Vec<usize> =
+            group.cars.iter().copied().filter(|at| cars[*at].comparison.is_some()).collect();
+        if members.len() < settings.fewest_cars.max(2) {
+            continue;
+        }
+        let comparisons: Vec<(&Comparison, f64)> =
+            members.iter().filter_map(|at| Some((cars[*at].comparison?, explained[*at]))).collect();
+        let rests: Vec<f64> = comparisons.iter().map(|(c, part)| c.difference - part).collect();
+        let (mean, deviation) = mean_and_deviation(&rests);
+        let count = rests.len() as f64;
+        let error = deviation / count.sqrt();
+        let shared = of_sum(comparisons.iter().map(|(c, _)| c.parts.as_slice())).0 / count;
+        let limit = (student_enclosing(probability, rests.len() - 1) * error).hypot(factor * shared);
+        let clearer = |other: &Weighed| mean.abs() / limit > other.mean.abs() / other.limit;
+        if mean.abs() > limit && best.as_ref().is_none_or(|(_, other)| clearer(other)) {
+            best = Some((place, Weighed { mean, error, shared, limit, members }));
+        }
+    }
+    best
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    use super::*;
+    use crate::facts::Share;
+
+    fn comparison(difference: f64, gauge: &str) -> Comparison {
+        let parts = vec![
+            Share { from: String::new(), key: format!("outage/{gauge}"), standard: 25.0 },
+            Share { from: String::new(), key: String::new(), standard: 30.0 },
+        ];
+        let standard = 25.0_f64.hypot(30.0);
+        Comparison {
+            compared: Compared::Found,
+            billed: 30_000.0,
+            other: 30_000.0 + difference,
+            difference,
+            percent: difference / 300.0,
+            parts,
+            standard,
+            plus_minus: 2.0 * standard,
+            within: difference.abs() <= 2.0 * standard,
+            instrument: gauge.to_owned(),
+        }
+    }
+
+    /// Scatter without randomness: a few values that repeat.
+    fn scatter(at: usize) -> f64 {
+        [-40.0, 15.0, 30.0, -10.0, 5.0, -25.0, 25.0][at % 7]
+    }
+
+    fn run(shift: impl Fn(usize) -> f64) -> Vec<Finding> {
+        let comparisons: Vec<Comparison> = (0..60)
+            .map(|at| comparison(scatter(at) + shift(at), if at % 2 == 0 { "GR-1" } else { "GR-2" }))
+            .collect();
+        let cars: Vec<Judged<'_>> = comparisons
+            .iter()
+            .enumerate()
+            .map(|(at, comparison)| Judged {
+                car: format!("ZZQX {at}"),
+                site: "Somewhere".to_owned(),
+                visit: None,
+                comparison: Some(comparison),
+            })
+            .collect();
+        let group = |kind, about: &str, keep: fn(usize) -> bool| Group {
+            kind,
+            about: about.to_owned(),
+            site: String::new(),
+            cars: (0..60).filter(|at| keep(*at)).collect(),
+        };
+        let groups = [
+            group(FindingKind::BiasedGauge, "GR-1", |at| at % 2 == 0),
+            group(FindingKind::BiasedGauge, "GR-2", |at| at % 2 == 1),
+            group(FindingKind::BiasedShipper, "Shipper A", |at| at % 3 == 0),
+            group(FindingKind::BiasedShipper, "Shipper B", |at| at % 3 != 0),
+        ];
+        judge(Compared::Found, &cars, &groups, &Settings::default()).0
+    }
+
+    #[test]
+    fn honest_scatter_accuses_nobody() {
+        assert!(run(|_| 0.0).is_empty());
+        assert!(run(|at| if at % 2 == 0 { 60.0 } else { 0.0 }).is_empty(), "a gauge may repeat that much");
+    }
+
+    #[test]
+    fn a_biased_gauge_is_named_alone_and_neither_its_cars_nor_the_shippers_are() {
+        let found = run(|at| if at % 2 == 0 { -260.0 } else { 0.0 });
+        assert_eq!(found.len(), 1, "{found:#?}");
+        assert_eq!((found[0].kind, found[0].about.as_str()), (FindingKind::BiasedGauge, "GR-1"));
+        assert_eq!(found[0].visits.len(), 0);
+    }
+
+    #[test]
+    fn one_short_car_is_one_short_car_also_behind_a_biased_gauge() {
+        let found = run(|at| if at == 7 { -900.0 } else { 0.0 });
+        assert_eq!(found.len(), 1, "{found:#?}");
+        assert_eq!((found[0].kind, found[0].about.as_str()), (FindingKind::CarShort, "ZZQX 7"));
+        let both = run(|at| {
+            if at == 8 {
+                900.0
+            } else if at % 2 == 0 {
+                -260.0
+            } else {
+                0.0
+            }
+        });
+        let kinds: Vec<FindingKind> = both.iter().map(|finding| finding.kind).collect();
+        assert_eq!(kinds, [FindingKind::BiasedGauge, FindingKind::CarOver], "{both:#?}");
+    }
+
+    #[test]
+    fn a_shipper_whose_cars_are_short_by_every_gauge_is_named_and_no_gauge() {
+        let found = run(|at| if at % 3 == 0 { -260.0 } else { 0.0 });
+        assert_eq!(found.len(), 1, "{found:#?}");
+        assert_eq!((found[0].kind, found[0].about.as_str()), (FindingKind::BiasedShipper, "Shipper A"));
+    }
+}

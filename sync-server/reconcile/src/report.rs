@@ -1,0 +1,377 @@
+//! The report of a month: cars, totals, biases, what is pointed out, the clocks.
+//!
+//! Called by the pages, the export and the command line; made again each time from facts.
+
+use std::collections::BTreeMap;
+
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::car_number::CarNumber;
+use farsiding_core::ids::{SiteId, VisitId};
+use serde::{Deserialize, Serialize};
+
+use super::bias::{self, Bias};
+use super::comparison::{Compared, Comparison, compare};
+use super::detention::{Detention, detention};
+use super::judgement::{Finding, FindingKind, Group, Judged, judge};
+use super::records::{self, Note};
+use super::totals::{Total, total};
+use super::{HeldPaper, Settings};
+use crate::facts::{Amounted, Facts, GapFact};
+
+/// What to report on.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Selection {
+    /// `YYYY-MM`.
+    pub month: String,
+    /// One site alone.
+    pub site: Option<SiteId>,
+}
+
+/// One car's stay in the report.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct CarLine {
+    /// The visit that names the stay.
+    pub visit: Option<VisitId>,
+    /// How many records it is made of.
+    pub records: usize,
+    /// The car.
+    pub car: String,
+    /// The site.
+    pub site: String,
+    /// Zone of the site.
+    pub zone: String,
+    /// The day it is counted under.
+    pub day: String,
+    /// First claimed time.
+    pub from: Option<UtcMillis>,
+    /// The shipper.
+    pub shipper: String,
+    /// The paper's number.
+    pub paper: String,
+    /// The gauge the outage was read with.
+    pub gauge: String,
+    /// Whether it was released.
+    pub released: Option<UtcMillis>,
+    /// The quantities as facts have them.
+    pub billed: Option<Amounted>,
+    /// Found on arrival.
+    pub found: Option<Amounted>,
+    /// Taken in.
+    pub received: Option<Amounted>,
+    /// Left in the car.
+    pub left: Option<Amounted>,
+    /// The comparisons that could be made.
+    pub comparisons: Vec<Comparison>,
+    /// Why others could not.
+    pub not_compared: Vec<String>,
+    /// What a biased group explains of the difference found, gal.
+    pub explained: f64,
+    /// The clock's raw times.
+    pub clock: BTreeMap<String, UtcMillis>,
+    /// The detention clock.
+    pub detention: Option<Detention>,
+    /// Why there is none.
+    pub no_detention: String,
+}
+
+impl CarLine {
+    /// The comparison of a kind.
+    pub fn comparison(&self, compared: Compared) -> Option<&Comparison> {
+        self.comparisons.iter().find(|comparison| comparison.compared == compared)
+    }
+}
+
+/// A month.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Report {
+    /// What it is of.
+    pub selection: Selection,
+    /// When it was made.
+    pub made_at: UtcMillis,
+    /// What it rests on.
+    pub settings: Settings,
+    /// The cars in the order in which they came.
+    pub cars: Vec<CarLine>,
+    /// Sums by site, shipper and month.
+    pub totals: Vec<Total>,
+    /// What repeats.
+    pub biases: Vec<Bias>,
+    /// What is pointed out, by kind.
+    pub findings: Vec<Finding>,
+    /// What is worth knowing.
+    pub notes: Vec<Note>,
+}
+
+impl Report {
+    /// The report. `all` are the facts of every stay known (other months show a seal used twice), in any order;
+    /// `gaps` are those of devices' chains known beside them.
+    pub fn of(
+        all: &[Facts],
+        papers: &[HeldPaper],
+        gaps: &[GapFact],
+        selection: Selection,
+        settings: &Settings,
+        now: UtcMillis,
+    ) -> Report {
+        let chosen = |facts: &Facts| {
+            facts.month() == selection.month && selection.site.is_none_or(|site| facts.site == Some(site))
+        };
+        let mut all: Vec<Facts> = all.to_vec();
+        for facts in &mut all {
+            billed_by_the_offices_paper(facts, papers);
+        }
+        all.sort_by(|a, b| (a.from, &a.visits).cmp(&(b.from, &b.visits)));
+        let everything: Vec<&Facts> = all.iter().collect();
+        let stays: Vec<&Facts> = all.iter().filter(|facts| chosen(facts)).collect();
+        let mut cars: Vec<CarLine> = stays.iter().map(|facts| line(facts, settings, now)).collect();
+        let mut findings = Vec::new();
+        let mut notes = Vec::new();
+        let mut biases = Vec::new();
+        for compared in Compared::ALL {
+            let (found, explained) = judge_all(&cars, compared, settings);
+            biases.extend(biases_of(&cars, compared, settings, &found, &mut findings));
+            findings.extend(found);
+            if compared == Compared::Found {
+                for (car, explained) in cars.iter_mut().zip(explained) {
+                    car.explained = explained;
+                }
+            }
+        }
+        records::fill(&stays, &mut findings, &mut notes);
+        records::numbers(&stays, &everything, papers, &mut findings, &mut notes);
+        records::seals(&everything, chosen, &mut findings);
+        records::gaps(&stays, gaps, &mut findings);
+        records::completeness(&stays, settings, now, &mut notes);
+        findings.sort_by(|a, b| (a.kind, &a.about).cmp(&(b.kind, &b.about)));
+        let totals = totals_of(&cars, &selection.month);
+        Report { selection, made_at: now, settings: settings.clone(), cars, totals, biases, findings, notes }
+    }
+
+    /// The months in which there are stays, newest first.
+    pub fn months(all: &[Facts]) -> Vec<String> {
+        let mut months: Vec<String> =
+            all.iter().map(|facts| facts.month().to_owned()).filter(|month| !month.is_empty()).collect();
+        months.sort();
+        months.dedup();
+        months.reverse();
+        months
+    }
+}
+
+/// Where nobody recorded a quantity from the paper at the car, the one the office holds is taken.
+fn billed_by_the_offices_paper(facts: &mut Facts, papers: &[HeldPaper]) {
+    use farsiding_core::units::{Amount, Dimension, Unit};
+    let Some(paper) = records::paper_of(facts, papers).cloned() else { return };
+    if facts.paper.shipper.is_empty() {
+        facts.paper.shipper = paper.shipper.trim().to_owned();
+    }
+    if facts.paper.number.is_empty() {
+        facts.paper.number = paper.number.trim().to_owned();
+    }
+    if facts.billed.is_some() {
+        return;
+    }
+    let (amount, _) = Amount::read(&paper.billed, Unit::Gallon);
+    let unit = if amount.unit.dimension() == Dimension::Mass { Unit::Pound } else { Unit::Gallon };
+    if let Some(value) = amount.value_in(unit).filter(|value| *value > 0.0) {
+        facts.missing.retain(|why| !why.starts_with("billed"));
+        facts.billed = Some(Amounted {
+            value,
+            unit,
+            parts: Vec::new(),
+            how: format!("billed by paper {} as the office holds it", paper.number),
+            instrument: String::new(),
+            pounds_per_gallon: None,
+        });
+    }
+}
+
+fn line(facts: &Facts, settings: &Settings, now: UtcMillis) -> CarLine {
+    let mut comparisons = Vec::new();
+    let mut not_compared = Vec::new();
+    for compared in Compared::ALL {
+        match compare(facts, compared, settings) {
+            Ok(comparison) => comparisons.push(comparison),
+            Err(why) => not_compared.push(format!("{}: {why}", compared.words())),
+        }
+    }
+    let clock = match settings.tariff(&facts.site_name) {
+        Some(tariff) => detention(facts, tariff, now),
+        None => Err("there is no tariff for this site".to_owned()),
+    };
+    let (detention, no_detention) = match clock {
+        Ok(clock) => (Some(clock), String::new()),
+        Err(why) => (None, why),
+    };
+    CarLine {
+        visit: facts.visit(),
+        records: facts.visits.len(),
+        car: if facts.car.is_empty() { "(no number)".to_owned() } else { facts.car.clone() },
+        site: facts.site_name.clone(),
+        zone: facts.zone.clone(),
+        day: facts.day.clone(),
+        from: facts.from,
+        shipper: facts.paper.shipper.clone(),
+        paper: facts.paper.number.clone(),
+        gauge: facts.gauge.clone(),
+        released: facts.released,
+        billed: facts.billed.clone(),
+        found: facts.found.clone(),
+        received: facts.received.clone(),
+        left: facts.left.clone(),
+        comparisons,
+        not_compared,
+        explained: 0.0,
+        clock: facts.clock.clone(),
+        detention,
+        no_detention,
+    }
+}
+
+/// Cars by a name; those without one are in no group.
+fn by_name(cars: &[CarLine], name: impl Fn(&CarLine) -> String) -> BTreeMap<String, Vec<usize>> {
+    let mut groups: BTreeMap<String, Vec<usize>> = BTreeMap::new();
+    for (at, car) in cars.iter().enumerate() {
+        let name = name(car);
+        if !name.is_empty() {
+            groups.entry(name).or_default().push(at);
+        }
+    }
+    groups
+}
+
+/// Instruments are named within their site, and names are read as people write them.
+fn instrument_of(car: &CarLine, compared: Compared) -> String {
+    let instrument = car.comparison(compared).map_or("", |comparison| comparison.instrument.as_str());
+    match instrument.trim() {
+        "" => String::new(),
+        name => format!("{}\u{1f}{}", car.site, name.to_uppercase()),
+    }
+}
+
+fn named(key: &str) -> (&str, &str) {
+    key.split_once('\u{1f}').unwrap_or(("", key))
+}
+
+fn judge_all(cars: &[CarLine], compared: Compared, settings: &Settings) -> (Vec<Finding>, Vec<f64>) {
+    let judged: Vec<Judged<'_>> = cars
+        .iter()
+        .map(|car| Judged {
+            car: car.car.clone(),
+            site: car.site.clone(),
+            visit: car.visit,
+            comparison: car.comparison(compared),
+        })
+        .collect();
+    let mut groups: Vec<Group> = Vec::new();
+    for (key, cars) in by_name(cars, |car| instrument_of(car, compared)) {
+        let (site, name) = named(&key);
+        let (about, site) = (name.to_owned(), site.to_owned());
+        groups.push(Group { kind: FindingKind::BiasedGauge, about, site, cars });
+    }
+    // A site whose cars were all measured with one instrument is that instrument's group already.
+    for (site, cars) in by_name(cars, |car| car.site.clone()) {
+        if !groups.iter().any(|group| group.cars == cars) {
+            groups.push(Group { kind: FindingKind::BiasedSite, about: site.clone(), site, cars });
+        }
+    }
+    for (about, cars) in by_name(cars, |car| car.shipper.clone()) {
+        groups.push(Group { kind: FindingKind::BiasedShipper, about, site: String::new(), cars });
+    }
+    judge(compared, &judged, &groups, settings)
+}
+
+/// The biases for showing, and a drift where the chart of a gauge not named otherwise gives a signal.
+fn biases_of(
+    cars: &[CarLine],
+    compared: Compared,
+    settings: &Settings,
+    judged: &[Finding],
+    findings: &mut Vec<Finding>,
+) -> Vec<Bias> {
+    let mut biases = Vec::new();
+    let pick = |places: &[usize]| -> Vec<(usize, &Comparison)> {
+        places.iter().filter_map(|at| Some((*at, cars[*at].comparison(compared)?))).collect()
+    };
+    let only = |picked: &[(usize, &Comparison)]| -> Vec<(usize, Comparison)> {
+        picked.iter().map(|(at, comparison)| (*at, (*comparison).clone())).collect()
+    };
+    for (key, places) in by_name(cars, |car| instrument_of(car, compared)) {
+        let (site, name) = named(&key);
+        let picked = pick(&places);
+        let comparisons: Vec<&Comparison> = picked.iter().map(|(_, comparison)| *comparison).collect();
+        let Some(mut bias) = bias::bias("gauge", name, site, compared, &comparisons) else { continue };
+        bias.cusum = bias::cusum(&picked, settings);
+        // A car that stands out by itself is judged as a car and does not speak for its gauge; what a
+        // shipper explains is not the gauge's either.
+        let alone: Vec<&str> = judged
+            .iter()
+            .filter(|f| matches!(f.kind, FindingKind::CarShort | FindingKind::CarOver))
+            .map(|f| f.about.as_str())
+            .collect();
+        let shipper = judged.iter().any(|f| f.kind == FindingKind::BiasedShipper);
+        let gauge = judged.iter().any(|f| {
+            (f.kind == FindingKind::BiasedGauge && f.about == name && f.site == site)
+                || (f.kind == FindingKind::BiasedSite && f.site == site)
+        });
+        let kept: Vec<(usize, Comparison)> =
+            only(&picked).into_iter().filter(|(at, _)| !alone.contains(&cars[*at].car.as_str())).collect();
+        let kept: Vec<(usize, &Comparison)> = kept.iter().map(|(at, comparison)| (*at, comparison)).collect();
+        let chart = bias::cusum(&kept, settings);
+        if let Some(chart) = chart.filter(|chart| !gauge && !shipper && !chart.signals.is_empty()) {
+            let visits = chart.signals.iter().filter_map(|at| cars[chart.points[*at].car].visit).collect();
+            let first = chart.signals.first().map_or("", |at| cars[chart.points[*at].car].car.as_str());
+            findings.push(Finding {
+                kind: FindingKind::Drift,
+                about: name.to_owned(),
+                site: site.to_owned(),
+                visits,
+                sentence: format!(
+                    "{name}: the cumulative sum of {} passes its decision interval ({:.0} gal) at {first}; {:.0} gal a car are allowed. Have the gauge looked at from there on.",
+                    compared.words(),
+                    chart.interval,
+                    chart.reference
+                ),
+            });
+        }
+        biases.push(bias);
+    }
+    let groups = [
+        ("site", by_name(cars, |car| car.site.clone())),
+        ("shipper", by_name(cars, |car| car.shipper.clone())),
+    ];
+    for (by, groups) in groups {
+        for (name, places) in groups {
+            let comparisons: Vec<&Comparison> = pick(&places).into_iter().map(|(_, c)| c).collect();
+            biases.extend(bias::bias(by, &name, "", compared, &comparisons));
+        }
+    }
+    biases
+}
+
+fn totals_of(cars: &[CarLine], month: &str) -> Vec<Total> {
+    let mut totals = Vec::new();
+    let unnamed = |name: &str, what: &str| {
+        if name.is_empty() { format!("(no {what} recorded)") } else { name.to_owned() }
+    };
+    for compared in Compared::ALL {
+        let groups = [
+            ("site", by_name(cars, |car| unnamed(&car.site, "site"))),
+            ("shipper", by_name(cars, |car| unnamed(&car.shipper, "shipper"))),
+            ("month", by_name(cars, |_| month.to_owned())),
+        ];
+        for (by, groups) in groups {
+            for (name, places) in groups {
+                let picked: Vec<Option<&Comparison>> =
+                    places.iter().map(|at| cars[*at].comparison(compared)).collect();
+                totals.push(total(by, &name, compared, &picked));
+            }
+        }
+    }
+    totals
+}
+
+/// Whether two car numbers are one slip apart, for offers beside a search.
+pub fn near(a: &str, b: &str) -> bool {
+    CarNumber(a.to_owned()).is_near(&CarNumber(b.to_owned()))
+}

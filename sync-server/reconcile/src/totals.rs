@@ -1,0 +1,109 @@
+//! Many cars: sums by car, site, shipper and month, with what their errors share.
+//!
+//! Errors shared through one instrument, table or shipper are added as they are (they all pull one way), the
+//! others in squares (JCGM 100:2008, 5.2.2 with correlation 1 and 0). Called by `report` and `bias`.
+
+use std::collections::BTreeMap;
+
+use farsiding_core::calc::uncertainty::COVERAGE;
+use serde::{Deserialize, Serialize};
+
+use super::comparison::{Compared, Comparison};
+use crate::facts::Share;
+
+/// A sum over cars.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Total {
+    /// `site`, `shipper` or `month`.
+    pub by: String,
+    /// Which of them.
+    pub name: String,
+    /// What is compared.
+    pub compared: Compared,
+    /// Cars in it.
+    pub cars: usize,
+    /// Cars of it that could not be compared.
+    pub not_compared: usize,
+    /// Billed, net gal.
+    pub billed: f64,
+    /// The other side, net gal.
+    pub other: f64,
+    /// The other less billed.
+    pub difference: f64,
+    /// As a part of what was billed, %.
+    pub percent: f64,
+    /// Standard uncertainty of the difference, gal.
+    pub standard: f64,
+    /// Of it, what is shared between cars, gal.
+    pub shared: f64,
+    /// ± at 95 % (coverage factor 2), gal.
+    pub plus_minus: f64,
+    /// Whether the difference is within that ±.
+    pub within: bool,
+}
+
+/// Standard uncertainty of a sum of cars: what is shared, and what is each car's alone.
+pub fn of_sum<'a>(cars: impl IntoIterator<Item = &'a [Share]>) -> (f64, f64) {
+    let mut shared: BTreeMap<&str, f64> = BTreeMap::new();
+    let mut alone = 0.0_f64;
+    for parts in cars {
+        for part in parts {
+            if part.key.is_empty() {
+                alone = alone.hypot(part.standard);
+            } else {
+                *shared.entry(&part.key).or_default() += part.standard;
+            }
+        }
+    }
+    (shared.values().fold(0.0_f64, |sum, part| sum.hypot(*part)), alone)
+}
+
+/// Adds cars up.
+pub fn total(by: &str, name: &str, compared: Compared, cars: &[Option<&Comparison>]) -> Total {
+    let there: Vec<&Comparison> = cars.iter().copied().flatten().collect();
+    let sum = |of: fn(&Comparison) -> f64| there.iter().map(|comparison| of(comparison)).sum::<f64>();
+    let (billed, other) = (sum(|c| c.billed), sum(|c| c.other));
+    let difference = sum(|c| c.difference);
+    let (shared, alone) = of_sum(there.iter().map(|comparison| comparison.parts.as_slice()));
+    let standard = shared.hypot(alone);
+    let plus_minus = COVERAGE * standard;
+    Total {
+        by: by.to_owned(),
+        name: name.to_owned(),
+        compared,
+        cars: there.len(),
+        not_compared: cars.len() - there.len(),
+        billed,
+        other,
+        difference,
+        percent: if billed > 0.0 { 100.0 * difference / billed } else { 0.0 },
+        standard,
+        shared,
+        plus_minus,
+        within: difference.abs() <= plus_minus,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn part(key: &str, standard: f64) -> Vec<Share> {
+        vec![Share { from: key.to_owned(), key: key.to_owned(), standard }]
+    }
+
+    #[test]
+    fn one_gauges_error_over_a_hundred_cars_does_not_average_away() {
+        let one_gauge: Vec<Vec<Share>> = (0..100).map(|_| part("outage/GR-1", 20.0)).collect();
+        let (shared, alone) = of_sum(one_gauge.iter().map(Vec::as_slice));
+        assert_eq!((shared, alone), (2000.0, 0.0), "all pull one way");
+        let each_its_own: Vec<Vec<Share>> = (0..100).map(|_| part("", 20.0)).collect();
+        let (shared, alone) = of_sum(each_its_own.iter().map(Vec::as_slice));
+        assert_eq!(shared, 0.0);
+        assert!((alone - 200.0).abs() < 1e-9, "in squares: {alone}");
+        let two_gauges: Vec<Vec<Share>> =
+            (0..100).map(|n| part(if n < 50 { "outage/GR-1" } else { "outage/GR-2" }, 20.0)).collect();
+        let (shared, _) = of_sum(two_gauges.iter().map(Vec::as_slice));
+        assert!((shared - 1000.0_f64.hypot(1000.0)).abs() < 1e-9);
+    }
+}

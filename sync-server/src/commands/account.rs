@@ -1,0 +1,263 @@
+//! `farsiding account`: makes, lists, gives roles to and disables the accounts of people who sign in at the office's
+//! pages, and resets a second factor. What changes somebody's access is noted in the audit.
+//!
+//! Called by `command`. A password comes from standard input, never from the command line, where others
+//! on the machine could read it.
+
+use std::io::{BufRead as _, Read as _};
+
+use clap::{Args, Subcommand, ValueEnum};
+use farsiding_core::clock::UtcMillis;
+use serde_json::json;
+
+use crate::office_folder::{OfficeArguments, clock, open_register};
+use crate::outcome::CommandError;
+use farsiding_host::SystemRandomness;
+use farsiding_host::say;
+use farsiding_office::OfficeError;
+use farsiding_office::accounts::audit::{self, Looked};
+use farsiding_office::accounts::roles::AccountRole;
+use farsiding_office::accounts::{passwords, people};
+use farsiding_office::data_folder::DataFolder;
+use farsiding_office::register::Register;
+
+/// The words behind `farsiding account`.
+#[derive(Debug, Args)]
+pub(crate) struct AccountArguments {
+    #[command(subcommand)]
+    what: What,
+}
+
+#[derive(Debug, Subcommand)]
+enum What {
+    /// Make an account; its password is the first line of standard input.
+    Add {
+        #[command(flatten)]
+        office: OfficeArguments,
+        /// What to call it; entries it makes carry this name.
+        #[arg(long)]
+        name: String,
+        /// What it may do. Inspectors need none: the office gives them a link to one visit.
+        #[arg(long, value_enum, default_value_t = RoleWord::Administrator)]
+        role: RoleWord,
+    },
+    /// Give an account another role, at once.
+    Role {
+        #[command(flatten)]
+        office: OfficeArguments,
+        /// Which account.
+        #[arg(long)]
+        name: String,
+        /// What it may do from now on.
+        #[arg(long, value_enum)]
+        role: RoleWord,
+    },
+    /// Give an account a new password, from standard input; ends its sessions. People change their own on their page.
+    Password {
+        #[command(flatten)]
+        office: OfficeArguments,
+        /// Which account.
+        #[arg(long)]
+        name: String,
+    },
+    /// Take the second factor from an account whose telephone is lost; ends its sessions.
+    ResetSecondFactor {
+        #[command(flatten)]
+        office: OfficeArguments,
+        /// Which account.
+        #[arg(long)]
+        name: String,
+    },
+    /// Ask everybody who signs in for a second factor, or leave it to each person.
+    RequireSecondFactor {
+        #[command(flatten)]
+        office: OfficeArguments,
+        /// Leave it to each person.
+        #[arg(long)]
+        off: bool,
+    },
+    /// List the accounts.
+    List(OfficeArguments),
+    /// Disable an account, at once.
+    Disable {
+        #[command(flatten)]
+        office: OfficeArguments,
+        /// Which account.
+        #[arg(long)]
+        name: String,
+    },
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum RoleWord {
+    /// Reads every record, takes packets, looks at lists; changes nothing.
+    Reader,
+    /// Also puts papers, tariffs, seals and letters in.
+    Clerk,
+    /// Also settles accounts that differ, and lets inspectors read a record.
+    Supervisor,
+    /// Also looks after devices, accounts, the audit and the server's state.
+    #[value(alias = "office")]
+    Administrator,
+}
+
+impl From<RoleWord> for AccountRole {
+    fn from(word: RoleWord) -> AccountRole {
+        match word {
+            RoleWord::Reader => AccountRole::Reader,
+            RoleWord::Clerk => AccountRole::Clerk,
+            RoleWord::Supervisor => AccountRole::Supervisor,
+            RoleWord::Administrator => AccountRole::Administrator,
+        }
+    }
+}
+
+impl AccountArguments {
+    fn office(&self) -> &OfficeArguments {
+        match &self.what {
+            What::Add { office, .. }
+            | What::Role { office, .. }
+            | What::Password { office, .. }
+            | What::ResetSecondFactor { office, .. }
+            | What::RequireSecondFactor { office, .. }
+            | What::Disable { office, .. }
+            | What::List(office) => office,
+        }
+    }
+
+    /// Whether answers are to be JSON.
+    pub(crate) fn wants_json(&self) -> bool {
+        self.office().json
+    }
+}
+
+fn password() -> Result<String, CommandError> {
+    let mut line = String::new();
+    // A longer line is no password; reading on would only fill memory.
+    let most = (passwords::LONGEST * 4 + 2) as u64;
+    std::io::BufReader::new(std::io::stdin().lock().take(most)).read_line(&mut line)?;
+    Ok(line.trim_end_matches(['\r', '\n']).to_owned())
+}
+
+/// Runs what was asked for.
+pub(crate) fn run(arguments: &AccountArguments) -> Result<(), CommandError> {
+    let office = arguments.office();
+    let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
+    let folder = match arguments.what {
+        What::Add { .. } => {
+            let folder = DataFolder::open_or_make(&office.data)?;
+            folder.organisation_key(&mut randomness)?;
+            folder
+        }
+        _ => DataFolder::open(&office.data)?,
+    };
+    let mut register = open_register(&folder)?;
+    let now = clock()?.time();
+    let (account, did, words) = match &arguments.what {
+        What::Add { name, role, .. } => {
+            let whose = (name.as_str(), (*role).into());
+            let made = people::add(register.connection(), whose, &password()?, now, &mut randomness);
+            (made.map_err(CommandError::refused)?, "made an account", "may sign in")
+        }
+        What::Role { name, role, .. } => {
+            let changed = people::change_role(register.connection(), name, (*role).into());
+            (changed.map_err(CommandError::refused)?, "changed a role", "has another role from now on")
+        }
+        What::Password { name, .. } => {
+            let changed =
+                people::change_password(register.connection_mut(), name, &password()?, &mut randomness);
+            (
+                changed.map_err(CommandError::refused)?,
+                "gave a new password",
+                "has a new password; its sessions are over",
+            )
+        }
+        What::ResetSecondFactor { name, .. } => {
+            let reset = people::reset_second_factor(register.connection_mut(), name);
+            let words = "signs in with the password alone until another second factor is set up; its sessions are over";
+            (reset.map_err(CommandError::refused)?, "reset a second factor", words)
+        }
+        What::Disable { name, .. } => {
+            let disabled = people::disable(register.connection_mut(), name, now);
+            (
+                disabled.map_err(CommandError::refused)?,
+                "disabled an account",
+                "may no longer sign in; its sessions are over",
+            )
+        }
+        What::RequireSecondFactor { off, .. } => return require(office, &register, !off, now),
+        What::List(_) => {
+            return list(office, &people::list(register.connection()).map_err(CommandError::refused)?);
+        }
+    };
+    let role = account.role.map_or("", AccountRole::as_str);
+    note(&register, did, &format!("account:{} ({role})", account.name), now)?;
+    done(office, &account, words)
+}
+
+/// Notes what was done to somebody's access. Who sat at the server's command line is not known here.
+fn note(register: &Register, did: &str, subject: &str, at: UtcMillis) -> Result<(), CommandError> {
+    let row = Looked {
+        at,
+        who: "the server's command line".to_owned(),
+        role: "administrator".to_owned(),
+        did: did.to_owned(),
+        subject: subject.to_owned(),
+    };
+    Ok(audit::note(register.connection(), &row).map_err(OfficeError::from)?)
+}
+
+fn require(
+    office: &OfficeArguments,
+    register: &Register,
+    required: bool,
+    at: UtcMillis,
+) -> Result<(), CommandError> {
+    let (did, words) = match required {
+        true => (
+            "asked everybody for a second factor",
+            "Everybody who signs in needs a second factor; who has none sets it up before anything else opens.",
+        ),
+        false => (
+            "left the second factor to each",
+            "Each person decides whether their account has a second factor.",
+        ),
+    };
+    note(register, did, "", at)?;
+    register.require_second_factor(required).map_err(OfficeError::from)?;
+    let told = json!({ "ok": true, "second_factor_required": required }).to_string();
+    Ok(say(if office.json { &told } else { words })?)
+}
+
+fn done(office: &OfficeArguments, account: &people::Account, what: &str) -> Result<(), CommandError> {
+    let told = json!({ "ok": true, "account": account_json(account) }).to_string();
+    Ok(say(&if office.json { told } else { format!("{} {what}.", account.name) })?)
+}
+
+fn account_json(account: &people::Account) -> serde_json::Value {
+    json!({
+        "name": account.name, "role": account.role.map(AccountRole::as_str), "made_at": account.made_at.rfc3339(),
+        "disabled_at": account.disabled_at.map(|at| at.rfc3339()),
+    })
+}
+
+fn list(office: &OfficeArguments, accounts: &[people::Account]) -> Result<(), CommandError> {
+    if office.json {
+        let told: Vec<_> = accounts.iter().map(account_json).collect();
+        return Ok(say(&json!({ "ok": true, "accounts": told }).to_string())?);
+    }
+    if accounts.is_empty() {
+        say("Nobody may sign in yet; `farsiding account add` makes an account.")?;
+    }
+    for account in accounts {
+        let state =
+            account.disabled_at.map_or_else(String::new, |at| format!(" · disabled {}", at.rfc3339()));
+        say(&format!(
+            "{} ({}) · made {}{state}",
+            account.name,
+            account.role.map_or("a role of a later version, which may nothing", AccountRole::as_str),
+            account.made_at.rfc3339()
+        ))?;
+    }
+    Ok(())
+}

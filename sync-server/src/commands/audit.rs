@@ -1,0 +1,87 @@
+//! `farsiding audit`: reads the audit's chain through and says whether it holds.
+//!
+//! Called by `command`. It reads and writes nothing, so it may run beside a server and over a backup.
+
+use clap::{Args, Subcommand};
+use serde_json::json;
+
+use crate::office_folder::OfficeArguments;
+use crate::outcome::{CommandError, ErrorKind};
+use farsiding_host::SystemRandomness;
+use farsiding_host::say;
+use farsiding_office::OfficeError;
+use farsiding_office::accounts::audit_chain::{self, Head};
+use farsiding_office::audit_anchor::{self, Anchor};
+use farsiding_office::data_folder::DataFolder;
+use farsiding_office::ledger::{Ledger as _, SqliteLedger};
+use farsiding_office::register::Register;
+
+/// The words behind `farsiding audit`.
+#[derive(Debug, Args)]
+pub(crate) struct AuditArguments {
+    #[command(subcommand)]
+    what: What,
+}
+
+#[derive(Debug, Subcommand)]
+enum What {
+    /// Read every row: each must seal the one before it. Names the first that does not, and shows the newest.
+    Check {
+        #[command(flatten)]
+        office: OfficeArguments,
+        /// A newest row somebody kept (NUMBER:HASH, as the audit's page shows it); it must still be what it was.
+        #[arg(long, value_name = "NUMBER:HASH")]
+        head: Option<String>,
+    },
+}
+
+impl AuditArguments {
+    /// Whether answers are to be JSON.
+    pub(crate) fn wants_json(&self) -> bool {
+        let What::Check { office, .. } = &self.what;
+        office.json
+    }
+}
+
+/// The newest row the organisation signed beside the log.
+fn anchored(folder: &DataFolder, register: &Register) -> Result<Option<Anchor>, CommandError> {
+    let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
+    let key = folder.organisation_key(&mut randomness)?;
+    let ledger = SqliteLedger::open_to_read(&folder.ledger_file()).map_err(OfficeError::from)?;
+    Ok(audit_anchor::newest(ledger.store(), key.keys(), register.connection())?)
+}
+
+/// Runs what was asked for.
+pub(crate) fn run(arguments: &AuditArguments) -> Result<(), CommandError> {
+    let What::Check { office, head } = &arguments.what;
+    let unread =
+        || CommandError::refused("--head is not NUMBER:HASH as the audit's page shows it".to_owned());
+    let known = head.as_deref().map(|text| Head::read(text).ok_or_else(unread)).transpose()?;
+    let folder = DataFolder::open(&office.data)?;
+    let register = Register::open_to_read(&folder.register_file()).map_err(OfficeError::from)?;
+    // The organisation's own word, unless somebody brings what they kept.
+    let anchor = anchored(&folder, &register)?;
+    let known = known.or_else(|| anchor.map(|anchor| anchor.head()));
+    let chain = audit_chain::check(register.connection(), known).map_err(OfficeError::from)?;
+    if let Some(broken) = chain.broken {
+        let message = format!(
+            "the audit does not hold: row {}: {}. The {} rows before it hold.",
+            broken.number, broken.why, chain.rows
+        );
+        return Err(CommandError::new(ErrorKind::DoesNotHold, message));
+    }
+    let signed = anchor.map(|anchor| json!({ "head": anchor.head().to_string(), "at": anchor.at.rfc3339() }));
+    let told = json!({ "ok": true, "rows": chain.rows, "head": chain.head.to_string(), "anchor": signed })
+        .to_string();
+    let words = format!(
+        "All {} rows of the audit hold. The newest: {}\n{}\nKeep it elsewhere: with --head it shows whether rows up to it were changed or cut off.",
+        chain.rows,
+        chain.head,
+        anchor.map_or("No newest row was signed beside the log yet.".to_owned(), |anchor| format!(
+            "The one signed beside the log on {}, {}, is among them.",
+            anchor.at.rfc3339(),
+            anchor.head()
+        ))
+    );
+    Ok(say(if office.json { &told } else { &words })?)
+}

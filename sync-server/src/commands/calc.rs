@@ -1,0 +1,112 @@
+//! `farsiding calc`: JSON lines from standard input through a formula to standard output.
+//!
+//! The formulas and the shape of a line are the core's (`calc::lines`); here is only the stream.
+
+use std::io::{self, BufRead, Write};
+
+use clap::Args;
+use farsiding_core::calc::lines;
+use farsiding_host::say;
+
+use crate::outcome::{CommandError, ErrorKind};
+
+#[derive(Debug, Args)]
+pub(crate) struct CalcArguments {
+    /// Which formula.
+    #[arg(long, value_name = "NAME", required_unless_present = "list")]
+    formula: Option<String>,
+    /// List the formulas with their inputs and sources.
+    #[arg(long)]
+    list: bool,
+    /// The list in JSON; answers always are.
+    #[arg(long)]
+    json: bool,
+}
+
+/// The longest line read, in bytes. A line beyond it is answered with an error and passed over.
+const LONGEST_LINE: u64 = 1024 * 1024;
+
+/// Runs `farsiding calc`.
+pub(crate) fn run(arguments: &CalcArguments) -> Result<(), CommandError> {
+    if arguments.list {
+        let list = if arguments.json { lines::listing_json().to_string() } else { lines::listing() };
+        return Ok(say(list.trim_end())?);
+    }
+    let name = arguments.formula.as_deref().unwrap_or_default();
+    let known: Vec<&str> = lines::catalogue().iter().map(|formula| formula.name).collect();
+    let unknown = !known.contains(&name);
+    let message = format!("\"{name}\" is not a formula; known: {}", known.join(", "));
+    if unknown {
+        // Said at once to a person; a script still gets its answer to every line.
+        writeln!(std::io::stderr(), "farsiding: {message}")?;
+    }
+    match answer_lines(name, &mut std::io::stdin().lock(), &mut std::io::stdout().lock()) {
+        Err(e) if e.kind() == std::io::ErrorKind::BrokenPipe => {}
+        outcome => outcome?,
+    }
+    if unknown { Err(CommandError::new(ErrorKind::UnknownFormula, message)) } else { Ok(()) }
+}
+
+/// Answers every line until the input ends. Each answer is written out before the next line is read.
+///
+/// # Errors
+/// The stream's; a line that cannot be computed is no error here.
+pub fn answer_lines(formula: &str, input: &mut dyn BufRead, output: &mut dyn Write) -> io::Result<()> {
+    let mut line = Vec::new();
+    loop {
+        line.clear();
+        let read = io::Read::take(&mut *input, LONGEST_LINE).read_until(b'\n', &mut line)?;
+        if read == 0 {
+            return Ok(());
+        }
+        if line.len() as u64 == LONGEST_LINE && line.last() != Some(&b'\n') {
+            pass_over_line(input)?;
+            line.truncate(0);
+            line.extend_from_slice(b"(a line of more than a million bytes)");
+        }
+        let text = String::from_utf8_lossy(&line);
+        if text.trim().is_empty() {
+            continue;
+        }
+        writeln!(output, "{}", lines::answer(formula, text.trim()))?;
+        output.flush()?;
+    }
+}
+
+fn pass_over_line(input: &mut dyn BufRead) -> io::Result<()> {
+    loop {
+        let buffer = input.fill_buf()?;
+        if buffer.is_empty() {
+            return Ok(());
+        }
+        match buffer.iter().position(|b| *b == b'\n') {
+            Some(at) => {
+                input.consume(at + 1);
+                return Ok(());
+            }
+            None => {
+                let all = buffer.len();
+                input.consume(all);
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_bad_line_never_stops_the_stream() {
+        let good = r#"{"temp_f":80,"rd60":0.51}"#;
+        let long = "x".repeat(1_500_000);
+        let input = format!("{good}\nnot json\n\n{long}\n\u{0}\n{good}");
+        let mut output = Vec::new();
+        let outcome = answer_lines("ctl", &mut input.as_bytes(), &mut output);
+        let answers = String::from_utf8_lossy(&output).into_owned();
+        assert!(outcome.is_ok());
+        let verdicts: Vec<bool> = answers.lines().map(|line| line.contains("\"ok\":true")).collect();
+        assert_eq!(verdicts, [true, false, false, false, true], "{answers}");
+        assert!(answers.contains("0.96709"), "MPMS 11.2.4, Table 24E, 80 F at 0.51: {answers}");
+    }
+}

@@ -1,0 +1,97 @@
+//! `farsiding check`: reads a data folder through and names every damaged row; with `--mend` puts entries right that the
+//! ledger holds whole a second time.
+//!
+//! Called by `command`; the reading is `office::check`'s. Without `--mend` nothing is written.
+
+use std::io::Write as _;
+use std::time::{Duration, Instant};
+
+use clap::Args;
+use farsiding_core::clock::UtcMillis;
+use serde_json::json;
+
+use crate::office_folder::{OfficeArguments, clock};
+use crate::outcome::{CommandError, ErrorKind};
+use farsiding_host::SystemRandomness;
+use farsiding_host::say;
+use farsiding_office::OfficeError;
+use farsiding_office::check::{self, Report};
+use farsiding_office::data_folder::DataFolder;
+use farsiding_office::ledger::{Ledger as _, SqliteLedger};
+
+/// What to read.
+#[derive(Debug, Args)]
+pub(crate) struct CheckArguments {
+    #[command(flatten)]
+    pub(crate) office: OfficeArguments,
+    /// Put damaged entries right from the changes of their documents, which hold the same signed bytes, then check.
+    #[arg(long)]
+    mend: bool,
+}
+
+/// Progress on standard error, at most twice a second.
+fn told_at_times() -> impl FnMut(&str, u64, u64) -> bool {
+    let mut last: Option<Instant> = None;
+    move |what, at, total| {
+        if last.is_none_or(|last| last.elapsed() > Duration::from_millis(500)) {
+            last = Some(Instant::now());
+            let _ = writeln!(std::io::stderr(), "{what}: {at} of {total}");
+        }
+        true
+    }
+}
+
+/// Reads a folder through for another command, telling progress.
+pub(crate) fn read_through(folder: &DataFolder, now: UtcMillis) -> Result<Report, OfficeError> {
+    let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
+    let key = folder.organisation_key(&mut randomness)?.public();
+    check::check(folder, &key, now, &mut told_at_times())
+}
+
+/// What is damaged, a line each.
+pub(crate) fn damage_words(report: &Report) -> String {
+    let mut words = String::new();
+    for damage in &report.damage {
+        words.push_str(&format!("DAMAGED  {:<12} {}: {}\n", damage.part, damage.row, damage.why));
+    }
+    if report.more > 0 {
+        words.push_str(&format!("and {} more\n", report.more));
+    }
+    words
+}
+
+/// Runs `farsiding check`.
+///
+/// # Errors
+/// [`CommandError`], with exit code 3 when something is damaged.
+pub(crate) fn run(arguments: &CheckArguments) -> Result<(), CommandError> {
+    let folder = DataFolder::open(&arguments.office.data)?;
+    let mut whole_again = Vec::new();
+    if arguments.mend {
+        let mut ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+        whole_again = check::mend::mend(ledger.store_mut()).map_err(OfficeError::from)?.whole;
+    }
+    let report = read_through(&folder, clock()?.time())?;
+    if arguments.office.json {
+        let told = json!({
+            "ok": report.is_whole(), "report": report,
+            "mended": whole_again.iter().map(ToString::to_string).collect::<Vec<_>>(),
+        });
+        say(&told.to_string())?;
+    } else {
+        for entry in &whole_again {
+            say(&format!("mended   entry        {entry}"))?;
+        }
+        say(&format!("Read: {}, in {:.1} s.", report.counts(), report.took_millis as f64 / 1000.0))?;
+        say(damage_words(&report).trim_end())?;
+    }
+    if report.is_whole() {
+        return if arguments.office.json { Ok(()) } else { Ok(say("All of it is whole.")?) };
+    }
+    let message = format!(
+        "{} rows are damaged. Entries: try --mend, which takes what the ledger holds whole a second time. Anything else: \
+         keep this folder as it is, and restore the newest backup into a new one; devices bring back what it lacks",
+        report.damaged()
+    );
+    Err(CommandError::new(ErrorKind::Damaged, message))
+}

@@ -1,0 +1,326 @@
+//! The command lines of an office's devices: issue a code, list, change what one is granted, revoke.
+//!
+//! What each means is decided in `office::enrolment` and `office::grants`.
+
+use clap::{Args, ValueEnum};
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{OrganisationKey, PublicKey, Role};
+use farsiding_core::ids::{SiteId, Subject};
+use farsiding_core::view::SiteView;
+use serde_json::json;
+
+use crate::office_folder::{OfficeArguments, clock, open_register};
+use crate::outcome::CommandError;
+use farsiding_host::SystemRandomness;
+use farsiding_host::{clock_words, say};
+use farsiding_office::OfficeError;
+use farsiding_office::data_folder::DataFolder;
+use farsiding_office::enrolment::{self, Invitation};
+use farsiding_office::grants::{self, Grant, GrantError};
+use farsiding_office::index::ledger_reader::{Held, LedgerReader};
+use farsiding_office::ledger::{Ledger as _, SqliteLedger};
+use farsiding_office::register::{Register, RegisteredDevice};
+
+/// What a device is granted, as typed.
+#[derive(Debug, Args)]
+pub(crate) struct GrantArguments {
+    /// At which sites, by name, separated by commas; "all" is all of them, also those that come later.
+    #[arg(long, value_name = "NAMES")]
+    sites: Option<String>,
+    /// With which rights in place of its role's: record, settle, lift_hold, override, release,
+    /// withdraw_others, keep_site, issue_seals, keep_people, publish_procedures, admit, enrol, read;
+    /// "all" is what its role may.
+    #[arg(long, value_name = "RIGHTS")]
+    rights: Option<String>,
+    /// Its last day, such as 2027-06-30; "never" is until it is revoked.
+    #[arg(long, value_name = "DATE", conflicts_with = "valid_days")]
+    valid_until: Option<String>,
+    /// For how many days from now.
+    #[arg(long, value_name = "DAYS")]
+    valid_days: Option<u16>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct EnrolArguments {
+    #[command(flatten)]
+    pub(crate) office: OfficeArguments,
+    /// What to call the device; no two have one name.
+    #[arg(long)]
+    name: String,
+    /// Its role.
+    #[arg(long, value_enum, default_value_t = RoleWord::Operator)]
+    role: RoleWord,
+    #[command(flatten)]
+    grant: GrantArguments,
+    /// For how many minutes the code is good.
+    #[arg(long, value_name = "MINUTES", default_value_t = 60)]
+    valid: u32,
+    /// The address devices reach the server at, when it is not the one it was last started with.
+    #[arg(long, value_name = "URL")]
+    url: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct RenewArguments {
+    #[command(flatten)]
+    pub(crate) office: OfficeArguments,
+    /// Its name, its id, or the beginning of its id.
+    #[arg(long, value_name = "ID|NAME")]
+    device: String,
+    #[command(flatten)]
+    grant: GrantArguments,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct RevokeArguments {
+    #[command(flatten)]
+    pub(crate) office: OfficeArguments,
+    /// Its name, its id, or the beginning of its id.
+    #[arg(long, value_name = "ID|NAME")]
+    device: String,
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum RoleWord {
+    /// Records at the siding.
+    Operator,
+    /// Reads everything, settles.
+    Office,
+    /// Reads the sites it is given.
+    Inspector,
+}
+
+/// The sites as the ledger knows them, by name; none while there is no ledger.
+fn known_sites(
+    folder: &DataFolder,
+    key: &PublicKey,
+    now: UtcMillis,
+) -> Result<Vec<(SiteId, String)>, CommandError> {
+    let file = folder.ledger_file();
+    if !file.exists() {
+        return Ok(Vec::new());
+    }
+    let ledger = SqliteLedger::open(&file).map_err(OfficeError::from)?;
+    let subjects = ledger.store().subjects().map_err(OfficeError::from)?;
+    let failed = |error: farsiding_office::index::IndexError| folder.refuse(&error.to_string());
+    let reader = LedgerReader::open(&file).map_err(failed)?;
+    let authority = reader.authority(key, now).map_err(failed)?;
+    let mut sites = Vec::new();
+    for subject in subjects {
+        let Subject::Site(site) = subject else { continue };
+        let held = reader.entries_of(subject).map_err(failed)?;
+        let judged = authority.site(held.iter().map(Held::received));
+        sites.push((site, SiteView::fold(Some(site), judged).name));
+    }
+    sites.sort_by(|a, b| a.1.cmp(&b.1));
+    Ok(sites)
+}
+
+impl GrantArguments {
+    /// What was typed, over what was granted before.
+    fn over(&self, before: &Grant, known: &[(SiteId, String)], now: UtcMillis) -> Result<Grant, GrantError> {
+        let sites = match &self.sites {
+            Some(text) => grants::read_sites(text, known)?,
+            None => before.sites.clone(),
+        };
+        let rights = match &self.rights {
+            Some(text) => grants::read_rights(text)?,
+            None => before.rights.clone(),
+        };
+        let until = match (&self.valid_until, self.valid_days) {
+            (Some(text), _) if text.trim().eq_ignore_ascii_case("never") => None,
+            (Some(text), _) => grants::read_until(text, now)?,
+            (None, Some(days)) => Some(grants::days_from(now, days)),
+            (None, None) => before.valid_until,
+        };
+        Ok(Grant::new(sites, rights, until))
+    }
+}
+
+fn opened(arguments: &OfficeArguments) -> Result<(DataFolder, OrganisationKey, Register), CommandError> {
+    let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
+    let folder = DataFolder::open(&arguments.data)?;
+    let key = folder.organisation_key(&mut randomness)?;
+    let register = open_register(&folder)?;
+    Ok((folder, key, register))
+}
+
+/// `farsiding enrol`.
+pub(crate) fn enrol(arguments: &EnrolArguments) -> Result<(), CommandError> {
+    let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
+    let folder = DataFolder::open_or_make(&arguments.office.data)?;
+    let key = folder.organisation_key(&mut randomness)?;
+    let register = open_register(&folder)?;
+    let role = match arguments.role {
+        RoleWord::Operator => Role::Operator,
+        RoleWord::Office => Role::Office,
+        RoleWord::Inspector => Role::Inspector,
+    };
+    let now = clock()?.time();
+    let known = known_sites(&folder, &key.public(), now)?;
+    grants::check_role(role, arguments.grant.sites.as_deref().unwrap_or_default())
+        .map_err(|error| CommandError::refused(&error))?;
+    let grant = arguments
+        .grant
+        .over(&Grant::default(), &known, now)
+        .map_err(|error| CommandError::refused(&error))?;
+    let grant = grant.for_role(role);
+    let invitation = Invitation { name: &arguments.name, role, grant, minutes: arguments.valid };
+    let made = enrolment::issue(&register, &invitation, now, &mut randomness).map_err(OfficeError::from)?;
+    let url = match &arguments.url {
+        Some(url) => Some(url.clone()),
+        None => register.server_url().map_err(OfficeError::from)?,
+    };
+    let url = url.unwrap_or_else(|| "https://ADDRESS-OF-THE-SERVER".to_owned());
+    let text = enrolment::enrolment_text(&url, &made.code, &key);
+    let fingerprint = key.public().fingerprint();
+    let grant = &invitation.grant;
+    if arguments.office.json {
+        let mut told = json!({
+            "ok": true, "code": made.code, "expires_at": made.expires_at.rfc3339(), "server": url,
+            "enrolment": text, "organisation_key": key.public().to_string(), "fingerprint": fingerprint,
+            "replaces": made.replaces,
+        });
+        tell_grant(&mut told, grant);
+        return Ok(say(&told.to_string())?);
+    }
+    let hint = match &grant.sites {
+        None if role == Role::Operator => ", also those that come later (--sites NAME,… narrows it)",
+        _ => "",
+    };
+    let replaced = match made.replaces {
+        true => "\nThe code made before for this name is good no longer.",
+        false => "",
+    };
+    say(&format!(
+        "One-time code:  {}\n\
+         Good for:       one device, until {}\n\
+         Sites:          {}{hint}\n\
+         Rights:         {}\n\
+         Certificate:    good {}\n\
+         Server:         {url}\n\
+         Server's key:   {fingerprint} …\n\
+         All in one:     {text}{replaced}",
+        made.code,
+        made.expires_at.rfc3339(),
+        grant.sites_words(&known),
+        grant.rights_words(),
+        grant.until_words(),
+    ))?;
+    Ok(())
+}
+
+/// `farsiding renew`.
+pub(crate) fn renew(arguments: &RenewArguments) -> Result<(), CommandError> {
+    let (folder, key, register) = opened(&arguments.office)?;
+    let now = clock()?.time();
+    let known = known_sites(&folder, &key.public(), now)?;
+    let file = folder.ledger_file();
+    let mut ledger = SqliteLedger::open(&file).map_err(OfficeError::from)?;
+    let device = enrolment::find(&register, &arguments.device).map_err(OfficeError::from)?;
+    let grant =
+        arguments.grant.over(&device.grant, &known, now).map_err(|error| CommandError::refused(&error))?;
+    let id = device.device.to_string();
+    let office = (ledger.store_mut(), file.as_path());
+    let renewed =
+        enrolment::change(&register, office, &key, (&id, &grant), now).map_err(OfficeError::from)?;
+    if arguments.office.json {
+        let mut told = device_json(&renewed);
+        if let Some(fields) = told.as_object_mut() {
+            fields.insert("ok".to_owned(), json!(true));
+        }
+        return Ok(say(&told.to_string())?);
+    }
+    say(&format!(
+        "{} ({}) has a new certificate: {}; {}; {}. The device gets it with its next sync.",
+        renewed.name,
+        renewed.device.short(),
+        renewed.grant.sites_words(&known),
+        renewed.grant.rights_words(),
+        renewed.grant.until_words(),
+    ))?;
+    Ok(())
+}
+
+/// `farsiding revoke`.
+pub(crate) fn revoke(arguments: &RevokeArguments) -> Result<(), CommandError> {
+    let (folder, key, register) = opened(&arguments.office)?;
+    let file = folder.ledger_file();
+    let mut ledger = SqliteLedger::open(&file).map_err(OfficeError::from)?;
+    let now = clock()?.time();
+    let office = (ledger.store_mut(), file.as_path());
+    let revoked =
+        enrolment::revoke(&register, office, &key, &arguments.device, now).map_err(OfficeError::from)?;
+    let at = revoked.revoked_at.unwrap_or(now).rfc3339();
+    if arguments.office.json {
+        let told = json!({
+            "ok": true, "device": revoked.device.to_string(), "name": revoked.name, "revoked_at": at,
+            "last_number": revoked.last.map(|last| last.seq),
+        });
+        return Ok(say(&told.to_string())?);
+    }
+    say(&format!(
+        "{} ({}) is revoked since {at}. What it sent stays in the record; what it still has is kept when it \
+         next syncs and does not count unless the office lets it in (page Late entries), and nothing more goes to it.",
+        revoked.name,
+        revoked.device.short()
+    ))?;
+    Ok(())
+}
+
+/// `farsiding devices`.
+pub(crate) fn devices(arguments: &OfficeArguments) -> Result<(), CommandError> {
+    let (folder, key, register) = opened(arguments)?;
+    let devices = register.devices().map_err(OfficeError::from)?;
+    if arguments.json {
+        let told: Vec<_> = devices.iter().map(device_json).collect();
+        return Ok(say(&json!({ "ok": true, "devices": told }).to_string())?);
+    }
+    if devices.is_empty() {
+        say("No device is enrolled yet.")?;
+    }
+    let known = known_sites(&folder, &key.public(), clock()?.time())?;
+    for device in &devices {
+        let seen = device.seen_at.map_or_else(|| "never".to_owned(), |at| at.rfc3339());
+        let unsent = match (device.unsent_entries.unwrap_or(0), device.unsent_photos.unwrap_or(0)) {
+            (0, 0) => String::new(),
+            (entries, photos) => format!(" · unsent there then: {entries} entries, {photos} photographs"),
+        };
+        let clock = device.ahead_millis.map_or_else(String::new, clock_words);
+        let state = device.revoked_at.map_or_else(String::new, |at| format!(" · REVOKED {}", at.rfc3339()));
+        say(&format!(
+            "{}  {} ({}) · {}; {}; {} · last seen {seen}{clock}{unsent}{state}",
+            device.device.short(),
+            device.name,
+            device.role.as_str(),
+            device.grant.sites_words(&known),
+            device.grant.rights_words(),
+            device.grant.until_words(),
+        ))?;
+    }
+    Ok(())
+}
+
+fn tell_grant(told: &mut serde_json::Value, grant: &Grant) {
+    let Some(fields) = told.as_object_mut() else { return };
+    let sites: Option<Vec<String>> =
+        grant.sites.as_ref().map(|sites| sites.iter().map(ToString::to_string).collect());
+    fields.insert("sites".to_owned(), json!(sites));
+    fields.insert("rights".to_owned(), json!(grant.rights));
+    fields.insert("valid_until".to_owned(), json!(grant.valid_until.map(UtcMillis::rfc3339)));
+}
+
+fn device_json(device: &RegisteredDevice) -> serde_json::Value {
+    let mut told = json!({
+        "device": device.device.to_string(), "name": device.name, "own_name": device.own_name,
+        "role": device.role.as_str(), "issued_at": device.issued_at.rfc3339(),
+        "revoked_at": device.revoked_at.map(|at| at.rfc3339()),
+        "renewed_at": device.renewed_at.map(|at| at.rfc3339()),
+        "certificate": if device.issuer.is_some() { 2 } else { 1 },
+        "last_number": device.last.map(|last| last.seq),
+        "seen_at": device.seen_at.map(|at| at.rfc3339()), "ahead_millis": device.ahead_millis,
+        "unsent_entries": device.unsent_entries, "unsent_photos": device.unsent_photos,
+    });
+    tell_grant(&mut told, &device.grant);
+    told
+}

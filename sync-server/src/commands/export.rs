@@ -1,0 +1,227 @@
+//! `farsiding export …`: figures of a month for other programs, and packets.
+//!
+//! Called by `command`; the figures come from `office::reconcile`, the tables from `office::papers`.
+
+use std::io::Write as _;
+use std::path::PathBuf;
+
+use clap::{Args, Subcommand, ValueEnum};
+use farsiding_core::procedure::Procedures;
+
+use crate::commands::packet::{self as packet_command, PacketArguments};
+use crate::outcome::CommandError;
+use farsiding_host::say;
+use farsiding_host::whole_file;
+use farsiding_host::{ProcessClock, SystemRandomness};
+use farsiding_office::OfficeError;
+use farsiding_office::data_folder::DataFolder;
+use farsiding_office::hidden;
+use farsiding_office::ledger::{Ledger as _, SqliteLedger};
+use farsiding_office::month;
+use farsiding_office::photo_store::PhotoStore;
+use farsiding_office::register::Register;
+use farsiding_office::stored_photographs::StoredPhotographs;
+use farsiding_packet as packet;
+use farsiding_reconcile::papers::tables::{csv_of, tables_of, workbook_of};
+use farsiding_reconcile::{Report, Selection};
+
+/// What to export.
+#[derive(Debug, Args)]
+pub struct ExportArguments {
+    #[command(subcommand)]
+    what: Export,
+}
+
+impl ExportArguments {
+    /// Whether failures are told in JSON.
+    pub fn wants_json(&self) -> bool {
+        match &self.what {
+            Export::Reconcile(arguments) => arguments.format == Format::Json,
+            Export::Packet(arguments) => arguments.json,
+            Export::Packets(_) => false,
+        }
+    }
+}
+
+#[derive(Debug, Subcommand)]
+enum Export {
+    /// A month's figures: billed, found, taken in, over and short, bias, detention, what is pointed out.
+    Reconcile(ReconcileArguments),
+    /// The evidence packet of a stay: one PDF/A-3 file with everything that proves it attached.
+    Packet(PacketArguments),
+    /// The packets of a month's released stays, one file each.
+    Packets(PacketsArguments),
+}
+
+#[derive(Debug, Args)]
+struct PacketsArguments {
+    /// The office's data folder; the server may be running.
+    #[arg(long, value_name = "DIR")]
+    data: PathBuf,
+    /// The month, YYYY-MM.
+    #[arg(long, value_name = "YYYY-MM")]
+    month: String,
+    /// The folder they are written into; made when it is not there.
+    #[arg(long, value_name = "DIR")]
+    out: PathBuf,
+    /// At most so many.
+    #[arg(long, value_name = "N")]
+    most: Option<usize>,
+}
+
+#[derive(Debug, Args)]
+struct ReconcileArguments {
+    /// The office's data folder; the server may be running.
+    #[arg(long, value_name = "DIR")]
+    data: PathBuf,
+    /// The month, YYYY-MM.
+    #[arg(long, value_name = "YYYY-MM")]
+    month: String,
+    /// One site alone, by its name.
+    #[arg(long, value_name = "NAME")]
+    site: Option<String>,
+    /// Which form.
+    #[arg(long, value_enum, default_value_t = Format::Csv)]
+    format: Format,
+    /// Which table, for CSV: cars, totals, bias, cusum, detention, findings, notes.
+    #[arg(long, value_name = "NAME", default_value = "cars")]
+    table: String,
+    /// Settings (JSON) to reckon with instead of those the office keeps; what is left out is the default.
+    #[arg(long, value_name = "FILE")]
+    settings: Option<PathBuf>,
+    /// Where to write it; by default standard output.
+    #[arg(long, value_name = "FILE")]
+    out: Option<PathBuf>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// One table, comma-separated.
+    Csv,
+    /// All tables, a sheet each.
+    Xlsx,
+    /// Everything, with the parts of each uncertainty.
+    Json,
+}
+
+/// Runs `farsiding export …`.
+///
+/// # Errors
+/// [`CommandError`].
+pub fn run(arguments: &ExportArguments) -> Result<(), CommandError> {
+    match &arguments.what {
+        Export::Reconcile(arguments) => reconcile(arguments),
+        Export::Packet(arguments) => packet_command::run_export(arguments),
+        Export::Packets(arguments) => packets(arguments),
+    }
+}
+
+fn check_month(month: &str) -> Result<(), CommandError> {
+    if format!("{month}-01").parse::<chrono::NaiveDate>().is_err() || month.len() != 7 {
+        return Err(CommandError::refused(format!(
+            "\u{201c}{month}\u{201d} is no month; write it as 2026-10"
+        )));
+    }
+    Ok(())
+}
+
+fn packets(arguments: &PacketsArguments) -> Result<(), CommandError> {
+    check_month(arguments.month.trim())?;
+    let mut randomness = SystemRandomness::new().map_err(CommandError::failed)?;
+    let folder = DataFolder::open(&arguments.data)?;
+    let key = folder.organisation_key(&mut randomness)?;
+    let ledger = SqliteLedger::open_to_read(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let now = ProcessClock::from_environment().map_err(CommandError::failed)?.time();
+    let procedures = Procedures::built_in().map_err(CommandError::failed)?;
+    let all =
+        month::of_ledger(ledger.store(), &key.public(), &procedures, now).map_err(CommandError::failed)?;
+    let photos =
+        PhotoStore::to_read(&folder.photo_folder(), &folder.upload_folder()).map_err(CommandError::failed)?;
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
+    let photographs = StoredPhotographs { store: &photos, runtime: runtime.handle() };
+    let from = packet::PacketSource { store: ledger.store(), key: &key, photographs: &photographs };
+    std::fs::create_dir_all(&arguments.out)?;
+    let stays =
+        all.iter().filter(|facts| facts.month() == arguments.month.trim() && facts.released.is_some());
+    let mut count = 0;
+    for facts in stays.take(arguments.most.unwrap_or(usize::MAX)) {
+        let file = packet::of_stay(&from, &facts.visits).map_err(CommandError::failed)?;
+        let visit = facts.visit().map(|visit| visit.short()).unwrap_or_default();
+        let car: String = facts.car.chars().filter(char::is_ascii_alphanumeric).collect();
+        whole_file::write(&arguments.out.join(format!("packet-{}-{car}-{visit}.pdf", facts.day)), &file)?;
+        count += 1;
+    }
+    let noun = if count == 1 { "packet" } else { "packets" };
+    Ok(say(&format!("{count} {noun} in {}", arguments.out.display()))?)
+}
+
+fn reconcile(arguments: &ReconcileArguments) -> Result<(), CommandError> {
+    let month = arguments.month.trim();
+    check_month(month)?;
+    let mut randomness = SystemRandomness::new().map_err(CommandError::failed)?;
+    let folder = DataFolder::open(&arguments.data)?;
+    let key = folder.organisation_key(&mut randomness)?;
+    let ledger = SqliteLedger::open_to_read(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let register = Register::open_to_read(&folder.register_file()).map_err(OfficeError::from)?;
+    let now = ProcessClock::from_environment().map_err(CommandError::failed)?.time();
+    let procedures = Procedures::built_in().map_err(CommandError::failed)?;
+    let mut all =
+        month::of_ledger(ledger.store(), &key.public(), &procedures, now).map_err(CommandError::failed)?;
+    let hidden = hidden::list(register.connection()).map_err(OfficeError::from)?;
+    all.retain(|facts| !facts.visits.iter().all(|visit| hidden.iter().any(|one| one.visit == *visit)));
+    let site = match &arguments.site {
+        None => None,
+        Some(name) => {
+            let found = all.iter().find(|facts| facts.site_name.trim() == name.trim());
+            Some(
+                found
+                    .and_then(|facts| facts.site)
+                    .ok_or_else(|| CommandError::refused(format!("no stay is at \u{201c}{name}\u{201d}")))?,
+            )
+        }
+    };
+    let (mut settings, papers) = month::of_register(register.connection()).map_err(CommandError::failed)?;
+    if let Some(file) = &arguments.settings {
+        let text = std::fs::read_to_string(file)?;
+        settings = serde_json::from_str(&text)
+            .map_err(|e| CommandError::refused(format!("{}: {e}", file.display())))?;
+    }
+    let selection = Selection { month: month.to_owned(), site };
+    let report = Report::of(&all, &papers, &[], selection, &settings, now);
+    write(arguments, &report)
+}
+
+fn write(arguments: &ReconcileArguments, report: &Report) -> Result<(), CommandError> {
+    let bytes = match arguments.format {
+        Format::Json => {
+            let mut bytes = serde_json::to_vec_pretty(report).map_err(CommandError::failed)?;
+            bytes.push(b'\n');
+            bytes
+        }
+        Format::Xlsx => workbook_of(&tables_of(report)).map_err(CommandError::failed)?,
+        Format::Csv => {
+            let tables = tables_of(report);
+            let names: Vec<&str> = tables.iter().map(|table| table.name).collect();
+            let table = tables.iter().find(|table| table.name == arguments.table);
+            let table = table.ok_or_else(|| {
+                CommandError::refused(format!(
+                    "\u{201c}{}\u{201d} is no table; there are {}",
+                    arguments.table,
+                    names.join(", ")
+                ))
+            })?;
+            csv_of(table).map_err(CommandError::failed)?
+        }
+    };
+    match &arguments.out {
+        Some(file) => whole_file::write(file, &bytes)?,
+        None => {
+            let mut out = std::io::stdout().lock();
+            match out.write_all(&bytes).and_then(|()| out.flush()) {
+                Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => {}
+                outcome => outcome?,
+            }
+        }
+    }
+    Ok(())
+}

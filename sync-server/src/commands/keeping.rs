@@ -1,0 +1,134 @@
+//! `farsiding photo remove` and `farsiding retention`: what goes, and for how long it is kept.
+//!
+//! The work is `office::photo_removal`'s and `office::retention`'s.
+
+use clap::{Args, Subcommand};
+use farsiding_core::ids::Digest;
+use serde_json::json;
+
+use crate::office_folder::{OfficeArguments, clock, open_register};
+use crate::outcome::CommandError;
+use farsiding_host::say;
+use farsiding_office::OfficeError;
+use farsiding_office::accounts::audit;
+use farsiding_office::data_folder::DataFolder;
+use farsiding_office::ledger::{Ledger as _, SqliteLedger};
+use farsiding_office::photo_removal::{self, RemovalError};
+use farsiding_office::retention::{Kind, Retention, UnknownKind};
+
+/// The words behind `farsiding photo`.
+#[derive(Debug, Args)]
+pub(crate) struct PhotoArguments {
+    #[command(subcommand)]
+    what: PhotoWhat,
+}
+
+#[derive(Debug, Subcommand)]
+enum PhotoWhat {
+    /// Delete a photograph's bytes at the office for good. Its digest stays in the record, packets mark it as absent,
+    /// and no device sends it again. Devices that have it, and backups made before, keep their copies.
+    Remove {
+        #[command(flatten)]
+        office: OfficeArguments,
+        /// The photograph's SHA-256.
+        sha256: String,
+        /// Why; it stays in the audit.
+        #[arg(long)]
+        why: String,
+    },
+}
+
+impl PhotoArguments {
+    /// Whether answers are to be JSON.
+    pub(crate) fn wants_json(&self) -> bool {
+        let PhotoWhat::Remove { office, .. } = &self.what;
+        office.json
+    }
+}
+
+/// Runs `farsiding photo`.
+pub(crate) fn run_photo(arguments: &PhotoArguments) -> Result<(), CommandError> {
+    let PhotoWhat::Remove { office, sha256, why } = &arguments.what;
+    let digest = Digest::read(sha256).map_err(|_| {
+        CommandError::refused("a photograph is named by its SHA-256, 64 hexadecimal digits".to_owned())
+    })?;
+    let folder = DataFolder::open(&office.data)?;
+    let mut ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let register = open_register(&folder)?;
+    let now = clock()?.time();
+    let by = ("command line", why.as_str());
+    photo_removal::remove(ledger.store_mut(), &folder.photo_folder(), digest, by, now).map_err(|error| {
+        match error {
+            RemovalError::Ledger(error) => OfficeError::from(error).into(),
+            RemovalError::File(error) => CommandError::from(error),
+            error => CommandError::refused(error.to_string()),
+        }
+    })?;
+    let row = audit::Looked {
+        at: now,
+        who: "command line".to_owned(),
+        role: String::new(),
+        did: "removed a photograph".to_owned(),
+        subject: format!("photo:{digest}"),
+    };
+    audit::note(register.connection(), &row).map_err(OfficeError::from)?;
+    let told = json!({ "ok": true, "removed": digest.to_string() }).to_string();
+    let words = "Removed. Its digest stays in the record. Devices that have it, and backups made before, keep their copies.";
+    Ok(say(if office.json { &told } else { words })?)
+}
+
+/// `farsiding retention`
+#[derive(Debug, Args)]
+pub(crate) struct RetentionArguments {
+    #[command(flatten)]
+    pub(crate) office: OfficeArguments,
+    /// Keep a kind for so many days: photographs, audit-rows, sessions, refused. Repeat it for each.
+    #[arg(long, value_name = "KIND=DAYS", value_parser = read_setting)]
+    set: Vec<(Kind, u32)>,
+    /// Keep a kind for good, as without any setting: photographs, audit-rows, sessions, refused.
+    #[arg(long, value_name = "KIND")]
+    keep: Vec<Kind>,
+    /// Say what would go now, and change nothing of it. A server does it every night.
+    #[arg(long, conflicts_with = "now")]
+    dry_run: bool,
+    /// Do it now.
+    #[arg(long)]
+    now: bool,
+}
+
+fn read_setting(text: &str) -> Result<(Kind, u32), String> {
+    let (kind, days) = text.split_once('=').ok_or("write it as KIND=DAYS, such as audit-rows=730")?;
+    let kind: Kind = kind.parse().map_err(|e: UnknownKind| e.to_string())?;
+    match days.trim().parse() {
+        Ok(days @ 1..=36_500) => Ok((kind, days)),
+        _ => Err(format!("\u{201c}{days}\u{201d} is no number of days from 1 to 36500")),
+    }
+}
+
+/// Runs `farsiding retention`.
+pub(crate) fn run_retention(arguments: &RetentionArguments) -> Result<(), CommandError> {
+    let folder = DataFolder::open(&arguments.office.data)?;
+    let mut register = open_register(&folder)?;
+    let mut ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let now = clock()?.time();
+    let mut kept = Retention::read(&register).map_err(OfficeError::from)?;
+    kept.0.extend(arguments.set.iter().copied());
+    kept.0.retain(|kind, _| !arguments.keep.contains(kind));
+    if !arguments.dry_run {
+        kept.keep(&register).map_err(OfficeError::from)?;
+    }
+    let due = if arguments.now {
+        kept.carry_out(ledger.store_mut(), &folder, &mut register, now)?
+    } else {
+        kept.due(ledger.store(), &folder.ledger_file(), &register, now)?
+    };
+    if arguments.office.json {
+        let told = json!({ "ok": true, "days": kept, "done": arguments.now, "due": due });
+        return Ok(say(&told.to_string())?);
+    }
+    for kind in Kind::ALL {
+        let days = kept.0.get(&kind).map_or("for good".to_owned(), |days| format!("{days} days"));
+        say(&format!("{:<12} kept {days}", kind.as_str()))?;
+    }
+    Ok(say(&format!("{}: {}", if arguments.now { "Went" } else { "Due to go now" }, due.words()))?)
+}

@@ -1,0 +1,503 @@
+//! `farsiding key …`: the organisation's keys on the command line.
+
+use std::path::{Path, PathBuf};
+
+use clap::{Args, Subcommand, ValueEnum};
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::{
+    KeyStanding, KeyWord, KnownKey, OrganisationKey, OrganisationKeys, Trusts as _, WhyWithdrawn,
+};
+use farsiding_core::ids::DeviceId;
+use serde_json::{Value, json};
+
+use crate::office_folder::{OfficeArguments, clock};
+use crate::outcome::CommandError;
+use farsiding_host::SystemRandomness;
+use farsiding_host::say;
+use farsiding_host::whole_file;
+use farsiding_office::OfficeError;
+use farsiding_office::data_folder::DataFolder;
+use farsiding_office::grants;
+use farsiding_office::keys::desk::{self, KeyDesk, KeyDeskError, Taken};
+use farsiding_office::keys::files::{self, Request};
+use farsiding_office::keys::may_sign;
+
+/// How long a key signs when nothing else is said: a year and a month to be late in.
+const USUAL_DAYS: u16 = 395;
+
+const KEY_HELP: &str = "\
+The root is the key phones pin. While it lies on the server, whoever copies the server is the organisation for ever.
+  farsiding key offline --data DIR --out FILE    takes it off: carry FILE away, and a copy of it elsewhere
+  farsiding key renew --data DIR --root FILE     once a year, before the key that signs ends
+  farsiding key withdraw --data DIR --root FILE --why stolen
+The root never has to touch the server: `key request` on the server, `key sign` where the root is, `key take` on the
+server. Stop the server for every change. Update every phone before the root is taken off: an app of before knows
+the root alone and takes no other key's word. Old backups of the folder still hold the root: keep them with it.";
+
+/// `farsiding key`
+#[derive(Debug, Args)]
+#[command(after_help = KEY_HELP)]
+pub struct KeyArguments {
+    #[command(subcommand)]
+    what: What,
+}
+
+#[derive(Debug, Subcommand)]
+enum What {
+    /// The root's public key, the keys that sign in its place, and what the root said of them.
+    Show(ShowArguments),
+    /// Take the root off this server; a key that it names signs in its place.
+    Offline(OfflineArguments),
+    /// Name the next key that signs.
+    Renew(RenewArguments),
+    /// Withdraw a key, and name another where it is the one that signs.
+    Withdraw(WithdrawArguments),
+    /// Name another root.
+    Successor(SuccessorArguments),
+    /// Make a new root's file, for `request --successor`.
+    NewRoot(NewRootArguments),
+    /// Ask for any of these in a file, for a root that is elsewhere.
+    Request(RequestArguments),
+    /// Sign a request with the root; needs no data folder.
+    Sign(SignArguments),
+    /// Take the root's answer.
+    Take(TakeArguments),
+}
+
+#[derive(Debug, Args)]
+struct ShowArguments {
+    #[command(flatten)]
+    office: OfficeArguments,
+    /// Write the statements into this file as well, for whoever checks packets (verify --keys).
+    #[arg(long, value_name = "FILE")]
+    out: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+struct Until {
+    /// The last day the new key signs, as 2027-06-30; by default 395 days from now.
+    #[arg(long, value_name = "DATE")]
+    until: Option<String>,
+}
+
+#[derive(Debug, Args)]
+struct OfflineArguments {
+    #[command(flatten)]
+    office: OfficeArguments,
+    /// Where the root is written; a new file.
+    #[arg(long, value_name = "FILE")]
+    out: PathBuf,
+    #[command(flatten)]
+    until: Until,
+}
+
+#[derive(Debug, Args)]
+struct Root {
+    /// The root's file.
+    #[arg(long, value_name = "FILE")]
+    root: PathBuf,
+}
+
+#[derive(Debug, Args)]
+struct RenewArguments {
+    #[command(flatten)]
+    office: OfficeArguments,
+    #[command(flatten)]
+    root: Root,
+    #[command(flatten)]
+    until: Until,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum WhyWord {
+    /// Somebody else may have it: what it signed is believed no longer.
+    Stolen,
+    /// Nobody has it any more: what it signed holds.
+    Lost,
+    /// Another takes its place: what it signed holds.
+    Replaced,
+}
+
+impl WhyWord {
+    const fn why(self) -> WhyWithdrawn {
+        match self {
+            WhyWord::Stolen => WhyWithdrawn::Stolen,
+            WhyWord::Lost => WhyWithdrawn::Lost,
+            WhyWord::Replaced => WhyWithdrawn::Replaced,
+        }
+    }
+}
+
+#[derive(Debug, Args)]
+struct Withdrawal {
+    /// The key, by the beginning of its digits; by default the one that signs.
+    #[arg(long, value_name = "HEX")]
+    key: Option<String>,
+    /// The newest checkpoint that is to be trusted; by default the newest of this ledger.
+    #[arg(long, value_name = "NOTE_FILE")]
+    checkpoint: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+struct WithdrawArguments {
+    #[command(flatten)]
+    office: OfficeArguments,
+    #[command(flatten)]
+    root: Root,
+    /// Why.
+    #[arg(long)]
+    why: WhyWord,
+    #[command(flatten)]
+    which: Withdrawal,
+    #[command(flatten)]
+    until: Until,
+}
+
+#[derive(Debug, Args)]
+struct SuccessorArguments {
+    #[command(flatten)]
+    office: OfficeArguments,
+    #[command(flatten)]
+    root: Root,
+    /// The new root's file; made if there is none.
+    #[arg(long, value_name = "FILE")]
+    new: PathBuf,
+}
+
+#[derive(Debug, Args)]
+struct NewRootArguments {
+    /// A new file.
+    #[arg(long, value_name = "FILE")]
+    out: PathBuf,
+    /// Answer in JSON.
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
+struct RequestArguments {
+    #[command(flatten)]
+    office: OfficeArguments,
+    /// Withdraw a key, instead of only naming the next one.
+    #[arg(long, value_name = "WHY", conflicts_with = "successor")]
+    withdraw: Option<WhyWord>,
+    #[command(flatten)]
+    which: Withdrawal,
+    /// Name the root with this public key, instead of the next key.
+    #[arg(long, value_name = "HEX")]
+    successor: Option<String>,
+    #[command(flatten)]
+    until: Until,
+    /// The request's file.
+    #[arg(long, value_name = "FILE")]
+    out: PathBuf,
+}
+
+#[derive(Debug, Args)]
+struct SignArguments {
+    #[command(flatten)]
+    root: Root,
+    /// The request.
+    request: PathBuf,
+    /// The answer's file.
+    #[arg(long, value_name = "FILE")]
+    out: PathBuf,
+    /// Answer in JSON.
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
+struct TakeArguments {
+    #[command(flatten)]
+    office: OfficeArguments,
+    /// The root's answer, or statements from elsewhere.
+    statements: PathBuf,
+}
+
+impl KeyArguments {
+    /// Whether the answer is to be JSON.
+    pub fn wants_json(&self) -> bool {
+        match &self.what {
+            What::Show(ShowArguments { office, .. })
+            | What::Offline(OfflineArguments { office, .. })
+            | What::Renew(RenewArguments { office, .. })
+            | What::Withdraw(WithdrawArguments { office, .. })
+            | What::Successor(SuccessorArguments { office, .. })
+            | What::Request(RequestArguments { office, .. })
+            | What::Take(TakeArguments { office, .. }) => office.json,
+            What::NewRoot(NewRootArguments { json, .. }) | What::Sign(SignArguments { json, .. }) => *json,
+        }
+    }
+}
+
+fn dice() -> Result<SystemRandomness, CommandError> {
+    Ok(SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?)
+}
+
+impl Until {
+    fn read(&self, now: UtcMillis) -> Result<Option<UtcMillis>, CommandError> {
+        match self.until.as_deref().map(str::trim) {
+            None => Ok(Some(grants::days_from(now, USUAL_DAYS))),
+            Some("") => Err(CommandError::refused("--until needs a day, as 2027-06-30")),
+            Some(text) => grants::read_until(text, now).map_err(|e| CommandError::refused(e.to_string())),
+        }
+    }
+}
+
+/// Runs `farsiding key …`.
+///
+/// # Errors
+/// [`CommandError`]; the keys are then what they were.
+pub fn run(arguments: &KeyArguments) -> Result<(), CommandError> {
+    match &arguments.what {
+        What::Show(show) => run_show(show),
+        What::Offline(offline) => run_offline(offline),
+        What::Renew(renew) => {
+            let mut desk = open(&renew.office)?;
+            let request = desk.ask_renewal(renew.until.read(now()?)?, &mut dice()?)?;
+            sign_and_take(&mut desk, &request, &renew.root.root, &renew.office)
+        }
+        What::Withdraw(withdraw) => {
+            let mut desk = open(&withdraw.office)?;
+            let request = ask_withdrawal(&desk, withdraw.why, &withdraw.which, &withdraw.until)?;
+            sign_and_take(&mut desk, &request, &withdraw.root.root, &withdraw.office)
+        }
+        What::Successor(successor) => {
+            let mut desk = open(&successor.office)?;
+            let new = if successor.new.exists() {
+                desk::read_root(&successor.new)?
+            } else {
+                OrganisationKey::random(&mut dice()?)
+            };
+            let request = desk.ask_successor(new.public())?;
+            let root = desk::read_root(&successor.root.root)?;
+            // Refused before a file is made that nobody needs; then the file before anybody relies on it.
+            desk::sign(&request, desk.key().keys().clone(), &root)?;
+            desk::write_root(&successor.new, &new)?;
+            sign_and_take(&mut desk, &request, &successor.root.root, &successor.office)
+        }
+        What::NewRoot(new) => {
+            let made = OrganisationKey::random(&mut dice()?);
+            desk::write_root(&new.out, &made)?;
+            let (file, key) = (new.out.display().to_string(), made.public().to_string());
+            if new.json {
+                return Ok(say(&json!({ "ok": true, "file": file, "key": key }).to_string())?);
+            }
+            Ok(say(&format!("{file} holds a new root, its owner's alone. Its public key: {key}"))?)
+        }
+        What::Request(request) => run_request(request),
+        What::Sign(sign) => run_sign(sign),
+        What::Take(take) => {
+            let mut desk = open(&take.office)?;
+            let brought = files::read_statements(&take.statements)?;
+            told(&desk.take(&brought)?, &take.office, None)
+        }
+    }
+}
+
+fn now() -> Result<UtcMillis, CommandError> {
+    Ok(clock()?.time())
+}
+
+fn open(office: &OfficeArguments) -> Result<KeyDesk, CommandError> {
+    Ok(KeyDesk::open(&office.data, now()?)?)
+}
+
+fn ask_withdrawal(
+    desk: &KeyDesk,
+    why: WhyWord,
+    which: &Withdrawal,
+    until: &Until,
+) -> Result<Request, CommandError> {
+    let note = which.checkpoint.as_deref().map(small_text).transpose()?;
+    let until = until.read(now()?)?;
+    let named = (why.why(), which.key.as_deref());
+    Ok(desk.ask_withdrawal(named, note.as_deref(), until, &mut dice()?)?)
+}
+
+fn small_text(file: &Path) -> Result<String, CommandError> {
+    let failed = |e: std::io::Error| CommandError::refused(format!("{} cannot be read: {e}", file.display()));
+    if std::fs::metadata(file).map_err(failed)?.len()
+        > farsiding_core::evidence::LARGEST_NOTE as u64
+    {
+        return Err(CommandError::refused(format!("{} is too large to be a checkpoint", file.display())));
+    }
+    std::fs::read_to_string(file).map_err(failed)
+}
+
+fn sign_and_take(
+    desk: &mut KeyDesk,
+    request: &Request,
+    root: &Path,
+    office: &OfficeArguments,
+) -> Result<(), CommandError> {
+    let signed = desk::sign(request, desk.key().keys().clone(), &desk::read_root(root)?)?;
+    told(&desk.take(&signed)?, office, None)
+}
+
+fn run_offline(arguments: &OfflineArguments) -> Result<(), CommandError> {
+    let mut desk = open(&arguments.office)?;
+    let until = arguments.until.read(now()?)?;
+    let taken = desk.take_root_off(&arguments.out, until, &mut dice()?)?;
+    told(&taken, &arguments.office, Some(&arguments.out))
+}
+
+fn told(taken: &Taken, office: &OfficeArguments, root: Option<&Path>) -> Result<(), CommandError> {
+    let Taken { new, signer, certificates } = taken;
+    if office.json {
+        let told = json!({
+            "ok": true, "statements": new, "signer": signer.to_string(), "certificates": certificates,
+            "root_file": root.map(|file| file.display().to_string()),
+        });
+        return Ok(say(&told.to_string())?);
+    }
+    let carry = root.map_or(String::new(), |file| {
+        format!(
+            "\nThe root is in {} and no longer on this server: the copy was read back. Carry it away, keep a second copy \
+             elsewhere, and keep old backups of this folder like the root: they hold it.",
+            file.display()
+        )
+    });
+    Ok(say(&format!(
+        "{new} statements of the root were new here. {signer} signs now; {certificates} certificates were signed anew. \
+         Start the server: phones are told at their next sync.{carry}"
+    ))?)
+}
+
+fn run_request(arguments: &RequestArguments) -> Result<(), CommandError> {
+    let desk = open(&arguments.office)?;
+    let request = match (&arguments.withdraw, &arguments.successor) {
+        (Some(why), _) => ask_withdrawal(&desk, *why, &arguments.which, &arguments.until)?,
+        (None, Some(text)) => {
+            let key = DeviceId::read(text).map_err(|e| CommandError::refused(e.to_string()))?;
+            desk.ask_successor(key)?
+        }
+        (None, None) => desk.ask_renewal(arguments.until.read(now()?)?, &mut dice()?)?,
+    };
+    // What the root would not say is refused here, not where the root is.
+    let mut tried = desk.key().keys().clone();
+    for says in &request.asks {
+        tried.try_next(request.at, says).map_err(KeyDeskError::from)?;
+    }
+    whole_file::write(&arguments.out, request.text().as_bytes())?;
+    let file = arguments.out.display().to_string();
+    if arguments.office.json {
+        return Ok(say(&json!({ "ok": true, "file": file, "asks": request.asks }).to_string())?);
+    }
+    say(&format!("{file} asks the root to say:"))?;
+    for says in &request.asks {
+        say(&format!("  {}", words(says)))?;
+    }
+    Ok(say(
+        "Where the root is: farsiding key sign --root FILE REQUEST --out FILE; then here: farsiding key take.",
+    )?)
+}
+
+fn run_sign(arguments: &SignArguments) -> Result<(), CommandError> {
+    let (request, keys) = Request::read(&arguments.request)?;
+    let signed = desk::sign(&request, keys, &desk::read_root(&arguments.root.root)?)?;
+    files::write_statements(&arguments.out, &signed)?;
+    let file = arguments.out.display().to_string();
+    if arguments.json {
+        let told =
+            json!({ "ok": true, "file": file, "said": request.asks, "organisation_key": signed.root() });
+        return Ok(say(&told.to_string())?);
+    }
+    say(&format!("Signed for the organisation with the key {}:", signed.root()))?;
+    for says in &request.asks {
+        say(&format!("  {}", words(says)))?;
+    }
+    Ok(say(&format!("On the server: farsiding key take --data DIR {file}"))?)
+}
+
+/// What a statement says, in a sentence.
+fn words(says: &KeyWord) -> String {
+    match says {
+        KeyWord::Key { key, from, until } => {
+            let until =
+                until.map_or("until it is withdrawn".to_owned(), |at| format!("until {}", at.rfc3339()));
+            format!("{key} signs in the root's place from {} {until}", from.rfc3339())
+        }
+        KeyWord::KeyWithdrawn { key, why, checkpoint } => {
+            let up_to = match (checkpoint, why) {
+                (Some(up_to), WhyWithdrawn::Stolen) => {
+                    format!("; of what it signed, only the log's first {} entries are believed", up_to.size)
+                }
+                (None, WhyWithdrawn::Stolen) => "; nothing it signed is believed".to_owned(),
+                _ => "; what it signed before holds".to_owned(),
+            };
+            format!("{key} is withdrawn as {}{up_to}", why.word())
+        }
+        KeyWord::Successor { key } => format!("{key} is the root from here on"),
+    }
+}
+
+fn standing_words(known: &KnownKey, now: UtcMillis) -> String {
+    match known.standing(now) {
+        KeyStanding::Root => "the root of now".to_owned(),
+        KeyStanding::Working { until: None } => "may sign until it is withdrawn".to_owned(),
+        KeyStanding::Working { until: Some(until) } => format!("may sign until {}", until.rfc3339()),
+        KeyStanding::NotYet { from } => format!("may sign from {} on", from.rfc3339()),
+        KeyStanding::Ended { until } => format!("ended at {}", until.rfc3339()),
+        KeyStanding::Withdrawn { why, at, .. } => {
+            format!("withdrawn as {} at {}", why.word(), at.rfc3339())
+        }
+        KeyStanding::Unknown => "not known".to_owned(),
+    }
+}
+
+fn run_show(arguments: &ShowArguments) -> Result<(), CommandError> {
+    let folder = DataFolder::open(&arguments.office.data)?;
+    let (key, now) = (folder.organisation_key_here()?, now()?);
+    if let Some(out) = &arguments.out {
+        files::write_statements(out, key.keys())?;
+    }
+    if arguments.office.json {
+        return Ok(say(&shown_json(&key, now).to_string())?);
+    }
+    say(&format!("Organisation (pinned by phones, given to whoever checks packets):\n  {}", key.public()))?;
+    let root = key.keys().root_now();
+    if root != key.public() {
+        say(&format!("Root of now:\n  {root}"))?;
+    }
+    let may = may_sign(&key, now).unwrap_or_else(|why| format!("NOT GOOD: {why}"));
+    say(&format!("Signs here:\n  {}\n  {may}", key.signer()))?;
+    say("Keys:")?;
+    for known in key.keys().known() {
+        say(&format!("  {}  {}", known.key, standing_words(known, now)))?;
+    }
+    if key.keys().count() > 0 {
+        say("The root said:")?;
+        for statement in key.keys().statements() {
+            say(&format!("  {}  {}  {}", statement.number, statement.at.rfc3339(), words(&statement.says)))?;
+        }
+    }
+    Ok(())
+}
+
+fn shown_json(key: &OrganisationKey, now: UtcMillis) -> Value {
+    let may = may_sign(key, now);
+    let standing = |known: &KnownKey| {
+        let time = |at: Option<UtcMillis>| at.map(UtcMillis::rfc3339);
+        json!({
+            "key": known.key, "root": known.root, "from": time(known.from), "until": time(known.until),
+            "standing": standing_words(known, now),
+        })
+    };
+    let keys: &OrganisationKeys = key.keys();
+    let statements: Vec<Value> = keys
+        .statements()
+        .map(|statement| {
+            json!({
+                "number": statement.number, "at": statement.at.rfc3339(), "says": statement.says,
+                "words": words(&statement.says),
+            })
+        })
+        .collect();
+    json!({
+        "ok": true, "organisation_key": key.public(), "root": keys.root_now(), "signer": key.signer(),
+        "may_sign": may.is_ok(), "signing": may.unwrap_or_else(|why| why),
+        "keys": keys.known().iter().map(standing).collect::<Vec<_>>(), "statements": statements,
+    })
+}

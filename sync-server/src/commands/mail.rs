@@ -1,0 +1,130 @@
+//! `farsiding mail …`: set mail up, ask for a trial letter, send what is due, list letters.
+//!
+//! Called by `command`; how letters go is `office::defects`' business.
+
+use std::io::Read as _;
+use std::path::PathBuf;
+use std::sync::Mutex;
+
+use clap::{Args, Subcommand};
+use serde_json::json;
+
+use crate::outcome::CommandError;
+use farsiding_host::ProcessClock;
+use farsiding_host::private_file;
+use farsiding_host::say;
+use farsiding_office::OfficeError;
+use farsiding_office::data_folder::DataFolder;
+use farsiding_office::defects::mail::{MailSettings, is_address};
+use farsiding_office::defects::queue::{self, Asked};
+use farsiding_office::defects::rounds;
+use farsiding_office::photo_store::PhotoStore;
+use farsiding_office::register::Register;
+
+/// What to do about mail.
+#[derive(Debug, Args)]
+pub struct MailArguments {
+    #[command(subcommand)]
+    what: Mail,
+}
+
+#[derive(Debug, Subcommand)]
+enum Mail {
+    /// Take settings (TOML: host, port, security, from, user, password, root) from standard input.
+    Set(DataArguments),
+    /// Ask for a trial letter; it waits like any other.
+    Try(TryArguments),
+    /// Send what is due now, once.
+    Send(DataArguments),
+    /// List the newest letters, as JSON lines.
+    List(DataArguments),
+}
+
+#[derive(Debug, Args)]
+struct DataArguments {
+    /// The office's data folder.
+    #[arg(long, value_name = "DIR")]
+    data: PathBuf,
+}
+
+#[derive(Debug, Args)]
+struct TryArguments {
+    #[command(flatten)]
+    data: DataArguments,
+    /// To whom.
+    #[arg(long, value_name = "ADDRESS")]
+    to: String,
+}
+
+fn open(data: &DataArguments) -> Result<(DataFolder, Register), CommandError> {
+    let folder = DataFolder::open(&data.data)?;
+    let register = Register::open(&folder.register_file()).map_err(OfficeError::from)?;
+    Ok((folder, register))
+}
+
+/// Runs `farsiding mail …`.
+///
+/// # Errors
+/// [`CommandError`].
+pub fn run(arguments: &MailArguments) -> Result<(), CommandError> {
+    let now = ProcessClock::from_environment().map_err(CommandError::failed)?.time();
+    match &arguments.what {
+        Mail::Set(data) => {
+            let folder = DataFolder::open(&data.data)?;
+            let mut text = String::new();
+            std::io::stdin().lock().take(64 * 1024).read_to_string(&mut text)?;
+            MailSettings::parse(&text).map_err(|error| CommandError::refused(error.to_string()))?;
+            let file = folder.path().join("mail.toml");
+            match std::fs::remove_file(&file) {
+                Err(error) if error.kind() != std::io::ErrorKind::NotFound => return Err(error.into()),
+                _ => {}
+            }
+            private_file::write_new(&file, text.as_bytes())?;
+            Ok(say("Mail is set up; a letter to yourself proves it: farsiding mail try --to YOU")?)
+        }
+        Mail::Try(trial) => {
+            if !is_address(&trial.to) {
+                return Err(CommandError::refused(format!("\u{201c}{}\u{201d} is no address", trial.to)));
+            }
+            let (_, register) = open(&trial.data)?;
+            let asked = Asked {
+                defect: None,
+                visit: None,
+                to: &trial.to,
+                subject: "A trial letter",
+                body: "This letter shows that the office's mail is set up.\n",
+                extract: "",
+                photos: &[],
+                by: "command line",
+            };
+            let number = queue::ask(register.connection(), &asked, now).map_err(OfficeError::from)?;
+            Ok(say(&format!("letter {number} waits"))?)
+        }
+        Mail::Send(data) => {
+            let (folder, register) = open(data)?;
+            let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder())
+                .map_err(CommandError::failed)?;
+            let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
+            let register = Mutex::new(register);
+            let done = runtime
+                .block_on(rounds::round(folder.path(), &register, &photos, now))
+                .map_err(OfficeError::from)?;
+            Ok(
+                say(
+                    &json!({ "sent": done.sent, "put_off": done.put_off, "failed": done.failed }).to_string()
+                )?,
+            )
+        }
+        Mail::List(data) => {
+            let (_, register) = open(data)?;
+            for letter in queue::newest(register.connection(), 100).map_err(OfficeError::from)? {
+                let told = json!({
+                    "number": letter.number, "to": letter.to, "state": letter.state, "tries": letter.tries,
+                    "said": letter.said, "next_at": letter.next_at.rfc3339(),
+                });
+                say(&told.to_string())?;
+            }
+            Ok(())
+        }
+    }
+}

@@ -1,0 +1,19 @@
+//! The commands of `farsiding`, one file each: what a command takes, what it prints, how it ends.
+
+pub(crate) mod account;
+pub(crate) mod audit;
+pub(crate) mod backup;
+pub(crate) mod calc;
+pub(crate) mod check;
+pub(crate) mod device;
+pub(crate) mod enrolment;
+pub(crate) mod export;
+pub(crate) mod keeping;
+pub(crate) mod keys;
+pub(crate) mod log;
+pub(crate) mod mail;
+pub(crate) mod open_log;
+pub(crate) mod packet;
+pub(crate) mod quarantine;
+pub(crate) mod serve;
+pub(crate) mod witness;

@@ -1,0 +1,219 @@
+//! `farsiding log tiles` and `farsiding log audit`: what they take, what they print, how they end.
+
+use std::io::Write as _;
+use std::path::PathBuf;
+use std::time::{Duration, Instant};
+
+use clap::{Args, Subcommand};
+use farsiding_core::evidence::tile_audit::{AuditError, Audited, HeadsMade, Shelf, audit};
+use farsiding_core::evidence::{Checkpoint, VerifierKey, cosignatures, ledger_log};
+use serde_json::json;
+
+use crate::commands::packet::{read_key, read_note};
+use crate::commands::witness::read_witness;
+use crate::office_folder::OpenOffice;
+use crate::outcome::{CommandError, ErrorKind};
+use farsiding_host::say;
+use farsiding_office::ledger::Ledger as _;
+use farsiding_office::open_log::{FolderShelf, WebShelf, write_tiles};
+
+/// `farsiding log`
+#[derive(Debug, Args)]
+pub struct LogArguments {
+    #[command(subcommand)]
+    command: LogCommand,
+}
+
+#[derive(Debug, Subcommand)]
+enum LogCommand {
+    /// Write the log into a folder that any web server can hand out (C2SP tlog-tiles); only what is new is written.
+    Tiles(TilesArguments),
+    /// Read a log through from its files, with nothing but them and the organisation's public key.
+    Audit(AuditArguments),
+}
+
+#[derive(Debug, Args)]
+struct TilesArguments {
+    /// The office's data folder; the server may be running.
+    #[arg(long, value_name = "DIR")]
+    data: PathBuf,
+    /// The folder to write into: a new or an empty one, or one with an earlier part of this log.
+    #[arg(long, value_name = "FOLDER")]
+    out: PathBuf,
+    /// Answer in JSON.
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
+struct AuditArguments {
+    /// The folder, or the address under which `checkpoint` and `tile/` stand.
+    #[arg(value_name = "FOLDER|URL")]
+    log: String,
+    /// The organisation's public key: 64 hexadecimal digits, or a file that holds them.
+    #[arg(long, value_name = "HEX|FILE")]
+    key: String,
+    /// A checkpoint of the log seen before: the log must begin with what it said.
+    #[arg(long, value_name = "NOTE_FILE")]
+    against: Option<PathBuf>,
+    /// A witness's key, NAME+ID+KEY, to look for its signature (repeat it for each).
+    #[arg(long = "witness", value_name = "KEY")]
+    witnesses: Vec<String>,
+    /// Answer in JSON.
+    #[arg(long)]
+    json: bool,
+}
+
+impl LogArguments {
+    /// Whether the answer is to be JSON.
+    pub const fn wants_json(&self) -> bool {
+        match &self.command {
+            LogCommand::Tiles(arguments) => arguments.json,
+            LogCommand::Audit(arguments) => arguments.json,
+        }
+    }
+}
+
+/// Runs `farsiding log …`.
+///
+/// # Errors
+/// [`CommandError`].
+pub fn run(arguments: &LogArguments) -> Result<(), CommandError> {
+    match &arguments.command {
+        LogCommand::Tiles(arguments) => write(arguments),
+        LogCommand::Audit(arguments) => read(arguments),
+    }
+}
+
+/// Progress on standard error, at most twice a second.
+fn told_at_times(what: &'static str) -> impl FnMut(u64, u64) {
+    let mut last = Instant::now();
+    move |at, total| {
+        if last.elapsed() > Duration::from_millis(500) {
+            last = Instant::now();
+            let _ = writeln!(std::io::stderr(), "{at} of {total} {what}"); // whoever does not look misses nothing
+        }
+    }
+}
+
+fn write(arguments: &TilesArguments) -> Result<(), CommandError> {
+    let mut opened = OpenOffice::open(&arguments.data)?;
+    let (key, now) = (opened.key.clone(), opened.now);
+    let store = opened.ledger.store_mut();
+    let newest = ledger_log::publish(store, &key, now).map_err(CommandError::failed)?;
+    let mut progress = told_at_times("tiles");
+    let written = write_tiles(store, &key.public(), &newest.note, &arguments.out, &mut progress)?;
+    if arguments.json {
+        let told = json!({
+            "ok": true, "size": written.size, "before": written.before, "files": written.files,
+            "organisation_key": key.public().to_string(),
+        });
+        return Ok(say(&told.to_string())?);
+    }
+    let out = arguments.out.display();
+    Ok(say(&format!(
+        "{out} holds the log of {} entries ({} before); {} files were written.\nAnybody reads it through with: \
+         farsiding log audit {out} --key {}",
+        written.size,
+        written.before,
+        written.files,
+        key.public()
+    ))?)
+}
+
+fn read(arguments: &AuditArguments) -> Result<(), CommandError> {
+    let key = read_key(&arguments.key)?;
+    let witnesses = arguments
+        .witnesses
+        .iter()
+        .map(|key| read_witness(key))
+        .collect::<Result<Vec<VerifierKey>, CommandError>>()?;
+    let against = arguments.against.as_deref().map(read_note).transpose()?;
+    let against = against.map(|other| Checkpoint::open(&other.note, &key)).transpose();
+    let against = against
+        .map_err(|e| CommandError::refused(format!("the checkpoint seen before does not hold: {e}")))?;
+    let mut shelf: Box<dyn Shelf> = if arguments.log.contains("://") {
+        Box::new(WebShelf::new(&arguments.log).map_err(CommandError::refused)?)
+    } else {
+        let folder = PathBuf::from(&arguments.log);
+        if !folder.is_dir() {
+            return Err(CommandError::refused(format!(
+                "{} is neither a folder nor an address",
+                folder.display()
+            )));
+        }
+        Box::new(FolderShelf(folder))
+    };
+    let mut progress = told_at_times("entries");
+    let audited = audit(shelf.as_mut(), &key, against.as_ref(), &mut HeadsMade::default(), &mut progress);
+    match audited {
+        Ok(audited) => tell(&audited, &witnesses, against.as_ref(), arguments.json),
+        Err(AuditError::Wrong { path, leaf, what }) => {
+            if arguments.json {
+                say(&json!({ "ok": false, "path": path, "entry": leaf, "what": what }).to_string())?;
+            }
+            let message = format!("the log does NOT hold; the first place that is wrong: {path}: {what}");
+            Err(CommandError::new(ErrorKind::DoesNotHold, message))
+        }
+        Err(unread @ AuditError::Unread { .. }) => Err(CommandError::failed(unread)),
+    }
+}
+
+fn tell(
+    audited: &Audited,
+    witnesses: &[VerifierKey],
+    against: Option<&Checkpoint>,
+    as_json: bool,
+) -> Result<(), CommandError> {
+    let lines = cosignatures(&audited.note).unwrap_or_default();
+    let signed = |witness: &VerifierKey| {
+        lines.iter().find(|line| line.check(&audited.note, witness).is_ok()).map(|line| line.at.rfc3339())
+    };
+    let (first, last) = (audited.first.map(|at| at.rfc3339()), audited.last.map(|at| at.rfc3339()));
+    let Checkpoint { origin, size, root, .. } = &audited.checkpoint;
+    if as_json {
+        let heads = audited.checkpoint.heads.map(|heads| {
+            json!({ "count": heads.count, "root": heads.root.to_string(), "checked": audited.heads_checked })
+        });
+        let witnesses: Vec<_> =
+            witnesses.iter().map(|key| json!({ "name": key.name, "signed_at": signed(key) })).collect();
+        let told = json!({
+            "ok": true, "origin": origin, "size": size, "root": root.to_string(), "first": first, "last": last,
+            "heads": heads, "witnesses": witnesses, "begins_with": against.map(|seen| seen.size),
+        });
+        return Ok(say(&told.to_string())?);
+    }
+    say(&format!(
+        "holds  {size} entries of {origin}: every tile and the signed root are what the entries make"
+    ))?;
+    if let (Some(first), Some(last)) = (first, last) {
+        say(&format!("holds  their times never fall: received {first} to {last}"))?;
+    }
+    if let Some(seen) = against {
+        say(&format!("holds  it begins with the {} entries of the checkpoint seen before", seen.size))?;
+    }
+    match &audited.checkpoint.heads {
+        Some(heads) if audited.heads_checked => {
+            say(&format!(
+                "holds  it commits to {} documents as a whole, as the entries make them",
+                heads.count
+            ))?;
+        }
+        Some(heads) => {
+            say(&format!(
+                "note   it commits to {} documents as a whole; that cannot be made again, since older entries here do \
+                 not say what they are about",
+                heads.count
+            ))?;
+        }
+        None => say("note   it does not say how many entries there are of a document")?,
+    }
+    for witness in witnesses {
+        say(&match signed(witness) {
+            Some(at) => format!("holds  {} signed it at {at}", witness.name),
+            None => format!("note   {} has not signed this checkpoint", witness.name),
+        })?;
+    }
+    say("What was never brought to the office, or was true, no log can say.")?;
+    Ok(())
+}

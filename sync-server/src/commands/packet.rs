@@ -1,0 +1,288 @@
+//! `farsiding export packet` and `farsiding verify`: what they take, what they print, how they end.
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use farsiding_core::entry::car_number::CarNumber;
+use farsiding_core::entry::{OrganisationKeys, PublicKey, Trusts as _};
+use farsiding_core::evidence::packet::{Code, OtherNote, Outcome, Report};
+use farsiding_core::ids::{DeviceId, Digest, VisitId};
+use farsiding_core::procedure::Procedures;
+use serde_json::json;
+
+use crate::commands::witness::read_witness;
+use crate::outcome::{CommandError, ErrorKind};
+use farsiding_host::say;
+use farsiding_host::whole_file;
+use farsiding_host::{ProcessClock, SystemRandomness};
+use farsiding_office::OfficeError;
+use farsiding_office::data_folder::DataFolder;
+use farsiding_office::keys::files;
+use farsiding_office::ledger::{Ledger as _, SqliteLedger};
+use farsiding_office::photo_store::PhotoStore;
+use farsiding_office::stored_photographs::StoredPhotographs;
+use farsiding_packet::{
+    LARGEST_FILE, Outside, PacketError, PacketSource, Trusted, check_with, of_stay, stay_of,
+};
+
+/// Of which stay.
+#[derive(Debug, Args)]
+pub struct PacketArguments {
+    /// The office's data folder; the server may be running.
+    #[arg(long, value_name = "DIR")]
+    data: PathBuf,
+    /// The visit's id, or the beginning of it.
+    #[arg(long, value_name = "ID", required_unless_present = "car", conflicts_with = "car")]
+    visit: Option<String>,
+    /// The car's number: its only stay, or its last.
+    #[arg(long, value_name = "NUMBER")]
+    car: Option<String>,
+    /// Where to write it; by default packet-<visit>.pdf here.
+    #[arg(long, value_name = "FILE")]
+    out: Option<PathBuf>,
+    /// Answer in JSON.
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// What to check.
+#[derive(Debug, Args)]
+pub struct VerifyArguments {
+    /// The packet.
+    file: PathBuf,
+    /// The organisation's public key: 64 hexadecimal digits, or a file that holds them.
+    #[arg(long, value_name = "HEX|FILE")]
+    key: String,
+    /// A checkpoint of the organisation's log from elsewhere (a device, a witness), to compare with. Lines
+    /// after the signed note, base64, are taken as a consistency proof between the two.
+    #[arg(long, value_name = "NOTE_FILE")]
+    against: Option<PathBuf>,
+    /// What the organisation's root said of its keys, from elsewhere and newer than the packet (a file of
+    /// `farsiding key show --out`): a packet cannot tell that a key was withdrawn after it was made.
+    #[arg(long, value_name = "FILE")]
+    keys: Option<PathBuf>,
+    /// A witness's key, NAME+ID+KEY: it must have signed one of the packet's checkpoints (repeat it; one is enough).
+    #[arg(long = "witness", value_name = "KEY")]
+    witnesses: Vec<String>,
+    /// Certificates (PEM) that a time stamp's authority must be certified by (repeat it for each file).
+    #[arg(long = "tsa-root", value_name = "PEM")]
+    tsa_roots: Vec<PathBuf>,
+    /// Not to hold without a time stamp to a root given and the signature of a witness given.
+    #[arg(long)]
+    strict: bool,
+    /// Answer in JSON.
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Runs `farsiding export packet …`.
+///
+/// # Errors
+/// [`CommandError`].
+pub fn run_export(packet: &PacketArguments) -> Result<(), CommandError> {
+    let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
+    let folder = DataFolder::open(&packet.data)?;
+    let key = folder.organisation_key(&mut randomness)?;
+    let ledger = SqliteLedger::open_to_read(&folder.ledger_file()).map_err(OfficeError::from)?;
+    let stay = find_stay(&ledger, &key.public(), packet)?;
+    let photos = PhotoStore::to_read(&folder.photo_folder(), &folder.upload_folder())
+        .map_err(|e| OfficeError::Stopped(e.to_string()))?;
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
+    let photographs = StoredPhotographs { store: &photos, runtime: runtime.handle() };
+    let source = PacketSource { store: ledger.store(), key: &key, photographs: &photographs };
+    let file = of_stay(&source, &stay)?;
+    let name = stay.first().map(VisitId::short).unwrap_or_default();
+    let out = packet.out.clone().unwrap_or_else(|| PathBuf::from(format!("packet-{name}.pdf")));
+    whole_file::write(&out, &file)?;
+    let sha256 = Digest::of(&file);
+    if packet.json {
+        let told = json!({
+            "ok": true, "file": out.display().to_string(), "bytes": file.len(), "sha256": sha256.to_string(),
+            "visits": stay.iter().map(ToString::to_string).collect::<Vec<_>>(),
+            "organisation_key": key.public().to_string(),
+        });
+        return Ok(say(&told.to_string())?);
+    }
+    Ok(say(&format!(
+        "{}: {} bytes, SHA-256 {sha256}\nCheck it with: farsiding verify {} --key {}",
+        out.display(),
+        file.len(),
+        out.display(),
+        key.public()
+    ))?)
+}
+
+fn find_stay(
+    ledger: &SqliteLedger,
+    key: &PublicKey,
+    packet: &PacketArguments,
+) -> Result<Vec<VisitId>, CommandError> {
+    let store = ledger.store();
+    if let Some(number) = &packet.car {
+        let wanted = CarNumber(number.clone()).normal();
+        let clock = ProcessClock::from_environment().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
+        let gathered = farsiding_core::book::Gathered::read(store, Some(key), clock.time())
+            .map_err(|e| CommandError::failed(e))?;
+        let procedures = Procedures::built_in().map_err(PacketError::from)?;
+        let mut rows = gathered.rows(&procedures);
+        rows.retain(|row| CarNumber(row.car.clone()).normal() == wanted);
+        rows.sort_by_key(|row| row.since);
+        return rows.pop().map(|row| row.visits).ok_or_else(|| {
+            CommandError::refused(format!("no stay of car {wanted} is recorded at this office"))
+        });
+    }
+    let wanted = packet.visit.as_deref().unwrap_or_default().trim().to_lowercase();
+    let found: Vec<VisitId> = store
+        .subjects()
+        .map_err(OfficeError::from)?
+        .into_iter()
+        .filter_map(|subject| match subject {
+            farsiding_core::ids::Subject::Visit(visit) => Some(visit),
+            _ => None,
+        })
+        .filter(|visit| !wanted.is_empty() && visit.to_string().starts_with(&wanted))
+        .collect();
+    match found.as_slice() {
+        [visit] => Ok(stay_of(store, key, *visit)?),
+        [] => Err(CommandError::refused(format!("no visit \"{wanted}\" is recorded at this office"))),
+        several => Err(CommandError::refused(format!(
+            "\"{wanted}\" begins the ids of {} visits; give more of it",
+            several.len()
+        ))),
+    }
+}
+
+pub(crate) fn read_key(text: &str) -> Result<PublicKey, CommandError> {
+    if let Ok(key) = DeviceId::read(text) {
+        return Ok(key);
+    }
+    let held = std::fs::read_to_string(Path::new(text)).map_err(|e| {
+        CommandError::refused(format!(
+            "--key is neither 64 hexadecimal digits nor a file that can be read: {e}"
+        ))
+    })?;
+    DeviceId::read(held.trim()).map_err(|_| {
+        CommandError::refused(format!("{text} does not hold a public key of 64 hexadecimal digits"))
+    })
+}
+
+/// Reads a note and, after it, a consistency proof.
+pub(crate) fn read_note(file: &Path) -> Result<OtherNote, CommandError> {
+    use base64::Engine as _;
+    let text = small_text(file)?;
+    let mut lines: Vec<&str> = text.lines().collect();
+    let mut consistency = Vec::new();
+    while let Some(line) = lines.last().copied() {
+        let decoded = base64::engine::general_purpose::STANDARD.decode(line.trim()).ok();
+        match decoded.and_then(|bytes| <[u8; 32]>::try_from(bytes).ok()) {
+            Some(digest) if !line.starts_with('\u{2014}') => {
+                consistency.push(Digest(digest));
+                lines.pop();
+            }
+            _ => break,
+        }
+    }
+    consistency.reverse();
+    Ok(OtherNote { note: lines.join("\n") + "\n", consistency })
+}
+
+fn small_text(file: &Path) -> Result<String, CommandError> {
+    let length = std::fs::metadata(file)?.len();
+    if length > 1024 * 1024 {
+        return Err(CommandError::refused(format!("{} is too large to be a checkpoint", file.display())));
+    }
+    Ok(std::fs::read_to_string(file)?)
+}
+
+/// What is known of the organisation's keys besides the one given.
+fn keys_given(arguments: &VerifyArguments, key: PublicKey) -> Result<OrganisationKeys, CommandError> {
+    let Some(file) = &arguments.keys else { return Ok(OrganisationKeys::of_root(key)) };
+    let keys = files::read_statements(file)?;
+    if keys.root() != key {
+        return Err(CommandError::refused(format!(
+            "{} is about the keys of another organisation than --key",
+            file.display()
+        )));
+    }
+    Ok(keys)
+}
+
+/// Whom the reader names.
+fn trusted(arguments: &VerifyArguments) -> Result<Trusted, CommandError> {
+    let witnesses = arguments.witnesses.iter().map(|key| read_witness(key)).collect::<Result<Vec<_>, _>>()?;
+    let mut tsa_roots = Vec::new();
+    for file in &arguments.tsa_roots {
+        let unusable =
+            |why: String| CommandError::refused(format!("{} is no file of roots: {why}", file.display()));
+        let pem = std::fs::read(file).map_err(|e| unusable(e.to_string()))?;
+        tsa_roots.extend(farsiding_timestamp::read_roots(&pem).map_err(|e| unusable(e.to_string()))?);
+    }
+    Ok(Trusted { witnesses, tsa_roots })
+}
+
+fn told(outside: &Outside, report: &Report, compared: bool) -> serde_json::Value {
+    let whole = !report.lines.iter().any(|line| line.code == Code::NoHead);
+    let compared = compared && !report.found(Code::LogFork) && !report.found(Code::NotCompared);
+    let not_after: Vec<_> = outside
+        .not_after
+        .iter()
+        .map(|stamp| json!({ "at": stamp.at.rfc3339(), "authority": stamp.authority, "size": stamp.size }))
+        .collect();
+    let witnesses: Vec<_> = outside
+        .witnessed
+        .iter()
+        .map(|signed| {
+            json!({ "name": signed.name, "at": signed.at.rfc3339(), "size": signed.size, "all": signed.covers_all })
+        })
+        .collect();
+    json!({
+        "not_after": not_after, "witnesses": witnesses, "strict": outside.is_strict(), "verdict": outside.verdict(),
+        "word": outside.word(whole, compared),
+    })
+}
+
+/// Runs `farsiding verify …`.
+///
+/// # Errors
+/// [`CommandError`] when something does not hold, or the file cannot be read.
+pub fn run_verify(arguments: &VerifyArguments) -> Result<(), CommandError> {
+    let key = read_key(&arguments.key)?;
+    let against = arguments.against.as_deref().map(read_note).transpose()?;
+    let trusted = trusted(arguments)?;
+    let length = std::fs::metadata(&arguments.file)?.len();
+    if length > LARGEST_FILE as u64 {
+        return Err(CommandError::refused(format!("{} is larger than any packet", arguments.file.display())));
+    }
+    let file = std::fs::read(&arguments.file)?;
+    let (report, outside) =
+        check_with(&file, &keys_given(arguments, key)?, against.as_ref(), &trusted, arguments.strict)?;
+    let holds = report.all_holds();
+    if arguments.json {
+        say(&json!({ "ok": holds, "lines": report.lines, "outside": told(&outside, &report, against.is_some()) }).to_string())?;
+    } else {
+        for line in &report.lines {
+            let mark = match line.outcome {
+                Outcome::Holds => "holds ",
+                Outcome::Marked => "note  ",
+                Outcome::Broken => "BROKEN",
+            };
+            say(&format!("{mark}  {:<22}  {}", line.code.word(), line.message))?;
+        }
+        let notes = report.lines.iter().filter(|line| line.outcome == Outcome::Marked).count();
+        let shows = "It shows what these devices signed, unchanged, and that the organisation's log holds it; not that a \
+                     scene was as claimed, nor that a car is safe.";
+        say(&match (holds, notes) {
+            (true, 0) => format!("All of it holds. {shows}"),
+            (true, 1) => format!("It holds; one note above is to be read with it. {shows}"),
+            (true, notes) => format!("It holds; {notes} notes above are to be read with it. {shows}"),
+            (false, _) => "It does NOT hold.".to_owned(),
+        })?;
+        say(&outside.verdict())?;
+    }
+    if holds {
+        Ok(())
+    } else {
+        let message = format!("{} does not hold", arguments.file.display());
+        Err(CommandError::new(ErrorKind::DoesNotHold, message))
+    }
+}

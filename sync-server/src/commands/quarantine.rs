@@ -1,0 +1,41 @@
+//! `farsiding quarantine`: what devices sent that was refused and kept aside.
+
+use std::path::PathBuf;
+
+use clap::Args;
+use farsiding_host::{CommandOutput, kept_aside};
+use farsiding_office::data_folder::DataFolder;
+use farsiding_office::ledger::{Ledger as _, SqliteLedger};
+use farsiding_office::quotas::aside;
+
+use crate::office_folder::{OfficeArguments, open_register};
+use crate::outcome::CommandError;
+
+#[derive(Debug, Args)]
+pub(crate) struct QuarantineArguments {
+    #[command(flatten)]
+    pub(crate) office: OfficeArguments,
+    /// Write it into this folder as well.
+    #[arg(long, value_name = "DIR")]
+    out: Option<PathBuf>,
+    /// Forget all of it afterwards. What was taken into the record is not touched.
+    #[arg(long)]
+    purge: bool,
+}
+
+/// Runs `farsiding quarantine`.
+pub(crate) fn run(arguments: &QuarantineArguments) -> Result<(), CommandError> {
+    let folder = DataFolder::open(&arguments.office.data)?;
+    let mut ledger = SqliteLedger::open(&folder.ledger_file())?;
+    let register = open_register(&folder)?;
+    let kept = aside::all(ledger.store(), &register)?;
+    let (mut text, mut json) = kept_aside::tell(&kept, arguments.out.as_deref())?;
+    if arguments.purge {
+        aside::purge_all(ledger.store_mut(), &register)?;
+        text.push_str("All of it is forgotten now.\n");
+    }
+    if let Some(fields) = json.as_object_mut() {
+        fields.insert("purged".to_owned(), arguments.purge.into());
+    }
+    Ok(CommandOutput::new(text, json).tell(arguments.office.json)?)
+}

@@ -1,0 +1,234 @@
+//! `farsiding serve`: what it takes, its log, and its start.
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use farsiding_host::{outside_call, say};
+use farsiding_office::OfficeError;
+use farsiding_office::backup_archive::Recipients;
+use farsiding_office::backup_schedule::{Plan, Span};
+use farsiding_office::http::Limits;
+use farsiding_office::http::crowd::CrowdLimits;
+use farsiding_office::http::hosts::Hosts;
+use farsiding_office::quotas::{QuotaSetting, Quotas};
+use farsiding_office::serve::{ServeOptions, serve};
+use farsiding_office::third_parties::{Duty, Stamping};
+use tracing_subscriber::filter::{LevelFilter, Targets};
+use tracing_subscriber::layer::SubscriberExt as _;
+use tracing_subscriber::util::SubscriberInitExt as _;
+
+use crate::office_folder::clock;
+use crate::outcome::CommandError;
+
+/// What may come from whom, for help. The numbers are held to the defaults by a test.
+const SERVE_HELP: &str = "\
+Limits of one address (IPv6: of its first 64 bits): 512 connections, 192 requests answered at once (more wait), 3000
+requests without a pause and 100 a second after that, 128 event streams; of one device or session 6 event streams.
+They leave room for dozens of phones behind one router. A proxy in front without --behind-proxy is one address.
+
+Limits of one device (--quota NAME=NUMBER changes one), in a day of UTC by this server's clock:
+  entries=20000  bytes=67108864  visits=500  photos=2000  photo-bytes=4294967296
+  refused-bytes=1048576: of what is refused beyond it nothing is kept, not even its first 4096 bytes
+and in all:
+  tray-entries=200  tray-bytes=262144: what a revoked device may still bring
+  uploads=200  upload-days=14: photographs half sent at once, and days until one that does not go on is forgotten
+What is too much is said to the device in a signed reply; it keeps it, and brings it again the next day.
+
+FARSIDING_LOG says what is logged: info (as without it), warn, or by part, such as info,farsiding_office=debug.";
+
+#[derive(Debug, Args)]
+#[command(
+    after_help = SERVE_HELP
+)]
+pub(crate) struct ServeArguments {
+    /// The data folder; made at the first start.
+    #[arg(long, value_name = "DIR")]
+    data: PathBuf,
+    /// Address and port to listen on.
+    #[arg(long, value_name = "ADDR", default_value = "127.0.0.1:8460")]
+    listen: String,
+    /// Certificate chain, PEM; needed for any address but loopback.
+    #[arg(long, value_name = "FILE", requires = "key")]
+    cert: Option<PathBuf>,
+    /// Private key of the certificate, PEM.
+    #[arg(long, value_name = "FILE", requires = "cert")]
+    key: Option<PathBuf>,
+    /// The address devices reach this server at, when it differs from --listen.
+    #[arg(long, value_name = "URL")]
+    url: Option<String>,
+    /// The phone app as built (bindings/phone/dist); served under /app/.
+    #[arg(long, value_name = "DIR")]
+    app: Option<PathBuf>,
+    /// Log as JSON lines.
+    #[arg(long)]
+    json: bool,
+    /// Take the address of a request from the last one in X-Forwarded-For: only when every connection comes through
+    /// a proxy that writes that header itself. Without this all requests through a proxy count as one address's.
+    #[arg(long)]
+    behind_proxy: bool,
+    /// Change what one device may bring (repeat it for each): entries, bytes, visits, photos and photo-bytes in a
+    /// day; tray-entries and tray-bytes of a revoked device in all; uploads at once; upload-days; refused-bytes.
+    #[arg(long = "quota", value_name = "NAME=NUMBER")]
+    quotas: Vec<QuotaSetting>,
+    /// Start although the clock is more than a day behind the ledger, because it was wrong then and is right now:
+    /// what is said here is signed and kept beside the log, whose times stand still until the clock has caught up.
+    #[arg(long, value_name = "WHY")]
+    clock_was_wrong: Option<String>,
+    /// The host name of the phone app and of what devices send: nothing else is answered under it.
+    #[arg(long, value_name = "HOST", requires = "office_host")]
+    app_host: Option<String>,
+    /// The host name of the office's pages: nothing else is answered under it.
+    #[arg(long, value_name = "HOST", requires = "app_host")]
+    office_host: Option<String>,
+    /// Make backups by itself: the folder they are kept in, which should be on another disk.
+    #[arg(long, value_name = "DIR", requires = "recipients")]
+    backup_to: Option<PathBuf>,
+    /// How often: 24h, 90m, 7d.
+    #[arg(long, value_name = "SPAN", default_value = "24h")]
+    backup_every: Span,
+    /// How many are kept; older ones are removed once a newer whole one is there.
+    #[arg(long, value_name = "N", default_value_t = 14)]
+    backup_keep: usize,
+    /// Whose secret key opens them: a public key, age1… Repeat it for each.
+    #[arg(long = "backup-recipient", value_name = "KEY", id = "recipients")]
+    backup_recipients: Vec<String>,
+    /// A time stamp authority (RFC 3161) to have the log stamped by; else the one of `farsiding timestamp --keep`.
+    #[arg(long, value_name = "URL")]
+    tsa: Option<String>,
+    /// Certificates (PEM) the authority must be certified by.
+    #[arg(long, value_name = "FILE", requires = "tsa")]
+    tsa_root: Option<PathBuf>,
+    /// How often the log is stamped, when something came in.
+    #[arg(long, value_name = "TIME", default_value = "24h", requires = "tsa")]
+    stamp_every: humantime::Duration,
+    /// How often witnesses are asked at least; they are also asked once it is quiet after something came in.
+    #[arg(long, value_name = "TIME", default_value = "10m")]
+    witness_every: humantime::Duration,
+    /// Largest photograph taken, megabytes.
+    #[arg(long, value_name = "MB", default_value_t = 64)]
+    largest_photo: u64,
+}
+
+fn start_logging(as_json: bool) {
+    // Levels by part, such as `warn` or `info,farsiding_office=debug`.
+    let wanted = std::env::var("FARSIDING_LOG").unwrap_or_default();
+    let wanted = if wanted.is_empty() { "info" } else { &wanted };
+    let (levels, refused) = match wanted.parse::<Targets>() {
+        Ok(levels) => (levels, None),
+        Err(reason) => (Targets::new().with_default(LevelFilter::INFO), Some(reason)),
+    };
+    let lines = tracing_subscriber::fmt::layer().with_writer(std::io::stderr).with_ansi(false);
+    let log = tracing_subscriber::registry().with(levels);
+    if as_json {
+        log.with(lines.json()).init()
+    } else {
+        log.with(lines).init()
+    }
+    if let Some(reason) = refused {
+        tracing::warn!(%reason, "FARSIDING_LOG is not understood, info is logged");
+    }
+    // A panic's text may quote a hostile message: its place is logged, its words are not.
+    std::panic::set_hook(Box::new(|panic| {
+        let place = panic.location().map(ToString::to_string).unwrap_or_default();
+        tracing::error!(place, "panic");
+    }));
+}
+
+fn duty_of(
+    tsa: &Option<String>,
+    root: Option<&Path>,
+    stamp_every: humantime::Duration,
+    witness_every: humantime::Duration,
+) -> Result<Duty, CommandError> {
+    let stamping = tsa.as_ref().map(|tsa| {
+        outside_call::check_address(tsa).map_err(CommandError::refused)?;
+        let roots = root.map(std::fs::read_to_string).transpose()?.unwrap_or_default();
+        if root.is_some() {
+            farsiding_timestamp::read_roots(roots.as_bytes())?;
+        }
+        Ok::<_, CommandError>(Stamping { tsa: tsa.clone(), roots, every_seconds: stamp_every.as_secs() })
+    });
+    if witness_every.as_secs() == 0 {
+        return Err(CommandError::refused("--witness-every must be a second or more"));
+    }
+    Ok(Duty { witness_every: *witness_every, stamping: stamping.transpose()? })
+}
+
+/// Runs `farsiding serve`.
+pub(crate) fn run(arguments: ServeArguments) -> Result<(), CommandError> {
+    start_logging(arguments.json);
+    let limits = Limits {
+        photo_bytes: arguments.largest_photo.saturating_mul(1024 * 1024),
+        crowd: CrowdLimits { behind_proxy: arguments.behind_proxy, ..CrowdLimits::default() },
+        quotas: arguments.quotas.iter().fold(Quotas::default(), Quotas::with),
+        ..Limits::default()
+    };
+    let hosts = match arguments.app_host.as_deref().zip(arguments.office_host.as_deref()) {
+        Some((app, office)) => Some(Hosts::new(app, office).map_err(OfficeError::Address)?),
+        None => None,
+    };
+    let recipients = Recipients::read(arguments.backup_recipients.iter().map(String::as_str));
+    let recipients = recipients.map_err(OfficeError::from)?;
+    let backups = arguments.backup_to.map(|to| Plan {
+        to,
+        every: arguments.backup_every.0,
+        keep: arguments.backup_keep,
+        recipients,
+    });
+    let options = ServeOptions {
+        data: arguments.data,
+        listen: arguments.listen,
+        tls: arguments.cert.zip(arguments.key),
+        url: arguments.url,
+        app: arguments.app,
+        limits,
+        clock_was_wrong: arguments.clock_was_wrong,
+        backups,
+        duty: duty_of(
+            &arguments.tsa,
+            arguments.tsa_root.as_deref(),
+            arguments.stamp_every,
+            arguments.witness_every,
+        )?,
+        hosts,
+    };
+    let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build()?;
+    let listening = |url: &str| {
+        let _ = say(&format!("listening on {url}"));
+    };
+    Ok(runtime.block_on(serve(options, clock()?, listening))?)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_help_tells_the_limits_that_hold() {
+        let (quotas, crowd) = (Quotas::default(), CrowdLimits::default());
+        for (name, most) in [
+            ("entries", quotas.entries),
+            ("bytes", quotas.bytes),
+            ("visits", quotas.visits),
+            ("photos", quotas.photos),
+            ("photo-bytes", quotas.photo_bytes),
+            ("refused-bytes", quotas.refused_bytes),
+            ("tray-entries", quotas.tray_entries),
+            ("tray-bytes", quotas.tray_bytes),
+            ("uploads", quotas.uploads),
+            ("upload-days", quotas.upload_days),
+        ] {
+            assert!(SERVE_HELP.contains(&format!("{name}={most}")), "{name}={most}");
+        }
+        for words in [
+            format!("{} connections", crowd.connections_of_one),
+            format!("{} requests answered at once", crowd.at_once_of_one),
+            format!("{}\nrequests without a pause", crowd.burst),
+            format!("{} a second", crowd.a_second),
+            format!("{} event streams; of", crowd.streams_of_one),
+            format!("{} event streams.", crowd.streams_of_session),
+        ] {
+            assert!(SERVE_HELP.contains(&words), "{words}");
+        }
+    }
+}

@@ -1,0 +1,58 @@
+//! An office's data folder as a command opens it: what is typed to name it, the clock, the register, the ledger.
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use farsiding_core::clock::UtcMillis;
+use farsiding_core::entry::OrganisationKey;
+use farsiding_host::{ProcessClock, SystemRandomness};
+use farsiding_office::OfficeError;
+use farsiding_office::data_folder::DataFolder;
+use farsiding_office::ledger::SqliteLedger;
+use farsiding_office::register::Register;
+
+/// Which office, and in which form the answer is.
+#[derive(Debug, Args)]
+pub(crate) struct OfficeArguments {
+    /// The office's data folder.
+    #[arg(long, value_name = "DIR")]
+    pub(crate) data: PathBuf,
+    /// Answer in JSON.
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+/// The clock of this process.
+pub(crate) fn clock() -> Result<ProcessClock, OfficeError> {
+    ProcessClock::from_environment().map_err(|e| OfficeError::Surroundings(e.to_string()))
+}
+
+/// The system's random numbers.
+pub(crate) fn randomness() -> Result<SystemRandomness, OfficeError> {
+    SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))
+}
+
+/// The register of a data folder.
+pub(crate) fn open_register(folder: &DataFolder) -> Result<Register, OfficeError> {
+    Ok(Register::open(&folder.register_file())?)
+}
+
+/// An opened office, without a server.
+pub(crate) struct OpenOffice {
+    pub(crate) folder: DataFolder,
+    pub(crate) ledger: SqliteLedger,
+    pub(crate) key: OrganisationKey,
+    pub(crate) now: UtcMillis,
+    pub(crate) randomness: SystemRandomness,
+}
+
+impl OpenOffice {
+    /// Opens the office in a data folder; its server may be running.
+    pub(crate) fn open(data: &Path) -> Result<OpenOffice, OfficeError> {
+        let mut randomness = randomness()?;
+        let folder = DataFolder::open(data)?;
+        let key = folder.organisation_key(&mut randomness)?;
+        let ledger = SqliteLedger::open(&folder.ledger_file())?;
+        Ok(OpenOffice { folder, ledger, key, now: clock()?.time(), randomness })
+    }
+}

@@ -1,0 +1,181 @@
+//! How a command ends: what went wrong, in words, and the exit code that says so.
+
+use farsiding_core::store::StoreError;
+use farsiding_device::DeviceError;
+use farsiding_office::OfficeError;
+use farsiding_office::keys::desk::KeyDeskError;
+use farsiding_office::keys::files::KeyFileError;
+use farsiding_office::open_log::OpenLogError;
+use farsiding_packet::PacketError;
+use farsiding_timestamp::StampError;
+
+/// The exit codes, for help.
+pub(crate) const EXIT_CODES: &str = "\
+Exit codes:
+  0  done
+  1  failed: a file, the disk or the network is not as it must be
+  2  the command line was not understood
+  3  refused: the record or its rules do not allow it, or what was named is not there or not clear
+  4  everything is safe on this device, but the office could not be reached or has not receipted all of it
+  5  this device is not enrolled, or has been revoked
+  6  records were exchanged, but the office's log contradicts what it was before: history was rewritten";
+
+/// A kind of error: its name for programs and its exit code.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum ErrorKind {
+    /// A file, the disk or the network is not as it must be.
+    Failed,
+    /// The authority gave no time stamp.
+    NoTimeStamp,
+    /// The authority's time stamp does not hold.
+    BadTimeStamp,
+    /// The record or its rules do not allow it, or what was named is not there or not clear.
+    Refused,
+    /// What was to be checked does not hold.
+    DoesNotHold,
+    /// The data folder is damaged.
+    Damaged,
+    /// There is no formula of that name.
+    UnknownFormula,
+    /// The office could not be reached, or has not receipted all of it.
+    NotAtTheOffice,
+    /// The device is not enrolled, or has been revoked.
+    NotEnrolled,
+    /// The office's log contradicts what it was before.
+    LogContradicts,
+}
+
+impl ErrorKind {
+    /// A short name for programs.
+    pub(crate) const fn as_str(self) -> &'static str {
+        match self {
+            ErrorKind::Failed => "failed",
+            ErrorKind::NoTimeStamp => "no_time_stamp",
+            ErrorKind::BadTimeStamp => "bad_time_stamp",
+            ErrorKind::Refused => "refused",
+            ErrorKind::DoesNotHold => "does_not_hold",
+            ErrorKind::Damaged => "damaged",
+            ErrorKind::UnknownFormula => "unknown_formula",
+            ErrorKind::NotAtTheOffice => "not_at_the_office",
+            ErrorKind::NotEnrolled => "not_enrolled",
+            ErrorKind::LogContradicts => "log_contradicts",
+        }
+    }
+
+    /// The exit code, as [`EXIT_CODES`] explains it.
+    pub(crate) const fn exit_code(self) -> u8 {
+        match self {
+            ErrorKind::Failed | ErrorKind::NoTimeStamp | ErrorKind::BadTimeStamp => 1,
+            ErrorKind::Refused | ErrorKind::DoesNotHold | ErrorKind::Damaged | ErrorKind::UnknownFormula => 3,
+            ErrorKind::NotAtTheOffice => 4,
+            ErrorKind::NotEnrolled => 5,
+            ErrorKind::LogContradicts => 6,
+        }
+    }
+}
+
+/// What went wrong, in words for a person, and of which kind it is.
+#[derive(Debug)]
+pub(crate) struct CommandError {
+    /// The words.
+    pub(crate) message: String,
+    /// The kind.
+    pub(crate) kind: ErrorKind,
+}
+
+impl CommandError {
+    /// An error of a kind.
+    pub(crate) fn new(kind: ErrorKind, message: impl ToString) -> CommandError {
+        CommandError { message: message.to_string(), kind }
+    }
+
+    /// What the record or its rules do not allow, or what is not there or not clear.
+    pub(crate) fn refused(message: impl ToString) -> CommandError {
+        CommandError::new(ErrorKind::Refused, message)
+    }
+
+    /// A file, the disk or the network is not as it must be.
+    pub(crate) fn failed(message: impl ToString) -> CommandError {
+        CommandError::new(ErrorKind::Failed, message)
+    }
+}
+
+impl From<OfficeError> for CommandError {
+    fn from(error: OfficeError) -> Self {
+        match &error {
+            OfficeError::Enrolment(_) | OfficeError::Address(_) | OfficeError::Account(_) => {
+                CommandError::refused(error)
+            }
+            _ => CommandError::failed(error),
+        }
+    }
+}
+
+impl From<std::io::Error> for CommandError {
+    fn from(error: std::io::Error) -> Self {
+        CommandError::failed(error)
+    }
+}
+
+impl From<StoreError> for CommandError {
+    fn from(error: StoreError) -> Self {
+        OfficeError::from(error).into()
+    }
+}
+
+impl From<PacketError> for CommandError {
+    fn from(error: PacketError) -> Self {
+        match &error {
+            PacketError::NoSuchVisit(_) => CommandError::refused(error),
+            _ => CommandError::failed(error),
+        }
+    }
+}
+
+impl From<OpenLogError> for CommandError {
+    fn from(error: OpenLogError) -> Self {
+        match &error {
+            OpenLogError::Folder(_) => CommandError::refused(error),
+            _ => CommandError::failed(error),
+        }
+    }
+}
+
+impl From<StampError> for CommandError {
+    fn from(error: StampError) -> Self {
+        let kind = match &error {
+            StampError::Refused(_) | StampError::OtherRequest => ErrorKind::NoTimeStamp,
+            _ => ErrorKind::BadTimeStamp,
+        };
+        CommandError::new(kind, error)
+    }
+}
+
+impl From<DeviceError> for CommandError {
+    fn from(error: DeviceError) -> Self {
+        let kind = match &error {
+            DeviceError::Folder(_) | DeviceError::Failed(_) => ErrorKind::Failed,
+            DeviceError::Refused(_) => ErrorKind::Refused,
+            DeviceError::NotAtTheOffice(_) => ErrorKind::NotAtTheOffice,
+            DeviceError::NotEnrolled(_) => ErrorKind::NotEnrolled,
+            DeviceError::LogContradicts(_) => ErrorKind::LogContradicts,
+        };
+        CommandError::new(kind, error)
+    }
+}
+
+impl From<KeyDeskError> for CommandError {
+    fn from(error: KeyDeskError) -> Self {
+        match error {
+            KeyDeskError::Office(error) => error.into(),
+            KeyDeskError::File(KeyFileError::File { .. }) => CommandError::failed(error),
+            error => CommandError::refused(error),
+        }
+    }
+}
+
+impl From<KeyFileError> for CommandError {
+    fn from(error: KeyFileError) -> Self {
+        KeyDeskError::File(error).into()
+    }
+}
