@@ -10,8 +10,8 @@ use farsiding_core::clock::{HandSetClock, UtcMillis};
 use farsiding_core::entry::DeviceKey;
 use farsiding_core::ids::{OperatorId, VisitId};
 use farsiding_core::store::{Durability, SqliteStore};
-use farsiding_host::private_file;
 use farsiding_host::SystemRandomness;
+use farsiding_host::private_file;
 
 use crate::DemoError;
 use crate::office;

@@ -1,4 +1,4 @@
-//! An office's data folder as a command opens it: what is typed to name it, the clock, the register, the ledger.
+//! An office's data folder as a command opens it: what is typed to name it, the clock, the database, the ledger.
 
 use std::path::{Path, PathBuf};
 
@@ -9,7 +9,7 @@ use farsiding_host::{ProcessClock, SystemRandomness};
 use farsiding_office::OfficeError;
 use farsiding_office::data_folder::DataFolder;
 use farsiding_office::ledger::SqliteLedger;
-use farsiding_office::register::Register;
+use farsiding_office::office_database::OfficeDatabase;
 
 /// Which office, and in which form the answer is.
 #[derive(Debug, Args)]
@@ -32,9 +32,9 @@ pub(crate) fn randomness() -> Result<SystemRandomness, OfficeError> {
     SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))
 }
 
-/// The register of a data folder.
-pub(crate) fn open_register(folder: &DataFolder) -> Result<Register, OfficeError> {
-    Ok(Register::open(&folder.register_file())?)
+/// The database of a data folder.
+pub(crate) fn open_database(folder: &DataFolder) -> Result<OfficeDatabase, OfficeError> {
+    Ok(OfficeDatabase::open(&folder.database_file())?)
 }
 
 /// An opened office, without a server.

@@ -3,8 +3,8 @@
 use farsiding_core::store::StoreError;
 use farsiding_device::DeviceError;
 use farsiding_office::OfficeError;
-use farsiding_office::keys::desk::KeyDeskError;
-use farsiding_office::keys::files::KeyFileError;
+use farsiding_office::key_files::KeyFileError;
+use farsiding_office::keys::changing::KeyChangeError;
 use farsiding_office::open_log::OpenLogError;
 use farsiding_packet::PacketError;
 use farsiding_timestamp::StampError;
@@ -164,11 +164,11 @@ impl From<DeviceError> for CommandError {
     }
 }
 
-impl From<KeyDeskError> for CommandError {
-    fn from(error: KeyDeskError) -> Self {
+impl From<KeyChangeError> for CommandError {
+    fn from(error: KeyChangeError) -> Self {
         match error {
-            KeyDeskError::Office(error) => error.into(),
-            KeyDeskError::File(KeyFileError::File { .. }) => CommandError::failed(error),
+            KeyChangeError::Office(error) => error.into(),
+            KeyChangeError::File(KeyFileError::File { .. }) => CommandError::failed(error),
             error => CommandError::refused(error),
         }
     }
@@ -176,6 +176,6 @@ impl From<KeyDeskError> for CommandError {
 
 impl From<KeyFileError> for CommandError {
     fn from(error: KeyFileError) -> Self {
-        KeyDeskError::File(error).into()
+        KeyChangeError::File(error).into()
     }
 }

@@ -12,10 +12,8 @@ use farsiding_core::ids::{Digest, EntryId};
 use farsiding_core::store::{MemoryStore, Store as _};
 use farsiding_core::sync::carry_in;
 use farsiding_core::sync::wire::parts;
+use farsiding_packet::{PacketError, PacketSource, Photographs, check_file, of_stay, stay_of, take_apart};
 use farsiding_reconcile::papers::import;
-use farsiding_packet::{
-    PacketError, PacketSource, Photographs, check_file, of_stay, stay_of, take_apart,
-};
 
 use crate::dice::Dice;
 use crate::letters::{self, deflated, inflated};

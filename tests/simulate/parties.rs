@@ -84,7 +84,7 @@ pub struct OfficeCopy {
 /// How an older copy of an office comes back.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum PutBack {
-    /// The ledger alone: the register remembers more than the ledger holds.
+    /// The ledger alone: the database remembers more than the ledger holds.
     LedgerAlone,
     /// Everything, by somebody who declares it (`farsiding restored`).
     Declared,
@@ -92,14 +92,14 @@ pub enum PutBack {
     Silently,
 }
 
-/// The office: a ledger that answers, and what stands in the register beside it.
+/// The office: a ledger that answers, and what stands in the database beside it.
 pub struct Office {
     pub disk: Disk,
     pub fuse: SharedFuse,
     pub store: Opened,
     pub key: OrganisationKey,
     pub epoch: u64,
-    /// How far the register remembers the ledger to have been written.
+    /// How far the database remembers the ledger to have been written.
     pub reached: u64,
     pub now: UtcMillis,
     pub backups: Vec<OfficeCopy>,
@@ -274,7 +274,7 @@ impl Office {
             ledger_log::begin_anew(&mut store, &self.key, name, u64::MAX, now).unwrap();
             self.reached = 0;
         }
-        // A ledger put back twice with no sync between is not noticed the second time either: the register
+        // A ledger put back twice with no sync between is not noticed the second time either: the database
         // forgot how far the first was written.
         let shorter = self.disk.read(|store| store.newest_position().unwrap()) < self.reached;
         self.noticed &= how == PutBack::Declared || (how == PutBack::LedgerAlone && shorter);

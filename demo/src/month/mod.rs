@@ -26,7 +26,7 @@ use farsiding_office::data_folder::{DataFolder, organisation_id};
 use farsiding_office::enrolment::{self, Invitation};
 use farsiding_office::grants::Grant;
 use farsiding_office::ledger::{Ledger as _, SqliteLedger, epoch_of};
-use farsiding_office::register::{Register, Seen};
+use farsiding_office::office_database::{OfficeDatabase, Seen};
 
 use crate::DemoError;
 use dice::Dice;
@@ -85,7 +85,7 @@ struct Phone {
 
 struct Office {
     ledger: SqliteLedger,
-    register: Register,
+    database: OfficeDatabase,
     key: OrganisationKey,
     epoch: u64,
 }
@@ -98,10 +98,10 @@ impl Office {
     fn make(folder: &Path, dice: &mut Dice) -> Result<Office, DemoError> {
         let folder = DataFolder::open_or_make(folder).map_err(failed)?;
         let key = folder.organisation_key(dice).map_err(failed)?;
-        let register = Register::open(&folder.register_file()).map_err(failed)?;
+        let database = OfficeDatabase::open(&folder.database_file()).map_err(failed)?;
         let mut ledger = SqliteLedger::open(&folder.ledger_file())?;
         let epoch = epoch_of(ledger.store_mut(), 0, dice)?;
-        Ok(Office { ledger, register, key, epoch })
+        Ok(Office { ledger, database, key, epoch })
     }
 
     fn enrol(
@@ -122,10 +122,10 @@ impl Office {
             randomness: Box::new(dice.clone()),
         });
         let invitation = Invitation { name, role, grant: Grant::default(), minutes: 60 };
-        let code = enrolment::issue(&self.register, &invitation, at, dice).map_err(failed)?.code;
+        let code = enrolment::issue(&self.database, &invitation, at, dice).map_err(failed)?.code;
         let store = self.ledger.store_mut();
         let device = book.device();
-        let certificate = enrolment::redeem(&self.register, store, &self.key, &code, device, name, at);
+        let certificate = enrolment::redeem(&self.database, store, &self.key, &code, device, name, at);
         book.enrolled(self.key.public(), &certificate.map_err(failed)?)?;
         Ok(Phone { book, clock, by: OperatorId(by.to_owned()), asked: false })
     }
@@ -142,7 +142,7 @@ impl Office {
             let position = self.ledger.store().newest_position()?;
             let (device, ahead_millis) = (answer.device, answer.device_ahead_millis);
             let seen = Seen { device, at: now, ahead_millis, unsent: answer.unsent };
-            self.register.seen(&[seen], position, |_| Ok(())).map_err(failed)?;
+            self.database.seen(&[seen], position, |_| Ok(())).map_err(failed)?;
             if phone.book.sync_receive(&mut session, &answer.reply)? == Step::Done {
                 return Ok(());
             }

@@ -12,7 +12,7 @@ use serde::{Deserialize, Serialize};
 use serde_bytes::ByteBuf;
 
 use super::OfficeError;
-use super::accounts::audit_chain::{self, Head};
+use super::audit_chain::{self, Head};
 
 const ANCHORS: &str = "audit/anchors";
 const PURPOSE: &str = "farsiding audit head 1";
@@ -51,9 +51,9 @@ fn kept(store: &dyn Store) -> Result<Vec<ByteBuf>, StoreError> {
 pub fn newest(
     store: &dyn Store,
     key: &dyn Trusts,
-    register: &Connection,
+    database: &Connection,
 ) -> Result<Option<Anchor>, OfficeError> {
-    let begins = audit_chain::beginning(register)?;
+    let begins = audit_chain::beginning(database)?;
     let opened = |bytes: &ByteBuf| -> Option<Anchor> {
         let signed = |signer: PublicKey| open_addressed(bytes, PURPOSE, &signer).ok();
         cbor::decode(&key.signers().into_iter().find_map(signed)?).ok()
@@ -69,11 +69,11 @@ pub fn newest(
 pub fn anchor(
     store: &mut dyn Store,
     key: &OrganisationKey,
-    register: &Connection,
+    database: &Connection,
     now: UtcMillis,
 ) -> Result<(), OfficeError> {
-    let head = audit_chain::head(register)?;
-    let known = newest(store, &key.public(), register)?;
+    let head = audit_chain::head(database)?;
+    let known = newest(store, &key.public(), database)?;
     if head.number == 0 || known.is_some_and(|known| known.head() == head) {
         return Ok(());
     }
@@ -93,32 +93,33 @@ pub fn anchor(
 mod tests {
     #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
     use super::*;
-    use crate::accounts::audit::{Looked, note};
-    use crate::register::Register;
+    use crate::accounts::audit::note;
+    use crate::audit_chain::Looked;
+    use crate::office_database::OfficeDatabase;
     use farsiding_core::store::MemoryStore;
 
     #[test]
     fn an_audit_cut_off_behind_its_anchor_shows() {
         let folder = tempfile::tempdir().unwrap();
-        let register = Register::open(&folder.path().join("server.db")).unwrap();
+        let database = OfficeDatabase::open(&folder.path().join("server.db")).unwrap();
         let (mut store, key) = (MemoryStore::new(), OrganisationKey::from_secret([7; 32]));
         for at in 1..=5 {
             let word = || "x".to_owned();
             let row = Looked { at: UtcMillis(at), who: word(), role: word(), did: word(), subject: word() };
-            note(register.connection(), &row).unwrap();
+            note(database.connection(), &row).unwrap();
         }
-        anchor(&mut store, &key, register.connection(), UtcMillis(9)).unwrap();
-        anchor(&mut store, &key, register.connection(), UtcMillis(10)).unwrap();
+        anchor(&mut store, &key, database.connection(), UtcMillis(9)).unwrap();
+        anchor(&mut store, &key, database.connection(), UtcMillis(10)).unwrap();
         assert_eq!(kept(&store).unwrap().len(), 1, "nothing new to say");
-        let known = newest(&store, &key.public(), register.connection()).unwrap().unwrap();
+        let known = newest(&store, &key.public(), database.connection()).unwrap().unwrap();
         assert_eq!((known.number, known.at), (5, UtcMillis(9)));
-        let broken = || audit_chain::check(register.connection(), Some(known.head())).unwrap().broken;
+        let broken = || audit_chain::check(database.connection(), Some(known.head())).unwrap().broken;
         assert_eq!(broken(), None);
         let free = "DROP TRIGGER audit_is_kept; DELETE FROM audit WHERE number > 3;";
-        register.connection().execute_batch(free).unwrap();
-        assert_eq!(audit_chain::check(register.connection(), None).unwrap().broken, None, "the chain alone");
+        database.connection().execute_batch(free).unwrap();
+        assert_eq!(audit_chain::check(database.connection(), None).unwrap().broken, None, "the chain alone");
         assert!(broken().is_some(), "the anchor knows of row 5");
         let other = OrganisationKey::from_secret([8; 32]).public();
-        assert_eq!(newest(&store, &other, register.connection()).unwrap(), None, "nobody else's word");
+        assert_eq!(newest(&store, &other, database.connection()).unwrap(), None, "nobody else's word");
     }
 }

@@ -2,7 +2,7 @@
 //!
 //! A backup is a folder of its own: each database as one consistent snapshot, every photograph, the keys, and
 //! `backup.json` with length and SHA-256 of every file. Photographs that the backup before holds are linked,
-//! not copied. Restoring checks every file against that list while it copies, and marks the register, so that
+//! not copied. Restoring checks every file against that list while it copies, and marks the database, so that
 //! the restored ledger takes a new name and the devices bring back what it missed (see `ledger::epoch_of`).
 //! Called by the command line. Not backed up: what is derived (`index.db`) and uploads under way.
 
@@ -19,8 +19,8 @@ use sha2::{Digest as _, Sha256};
 
 use super::accounts::factor_key;
 use super::data_folder::{DataFolder, LOCK, PROBE};
+use super::office_database::OfficeDatabase;
 use super::reading;
-use super::register::Register;
 use farsiding_host::private_file;
 
 /// The list of files, written last.
@@ -400,9 +400,9 @@ fn copy_all(backup: &Path, list: &List, making: &Path, progress: Progress<'_>) -
 /// Notes in a restored folder that it came from a backup, so that its ledger takes a new name.
 pub(super) fn mark_as_restored(making: &Path) -> Result<(), BackupError> {
     let folder = DataFolder::at(making);
-    let register = Register::open(&folder.register_file())
+    let database = OfficeDatabase::open(&folder.database_file())
         .map_err(|e| BackupError::Damaged { path: "server.db".to_owned(), why: e.to_string() })?;
-    register
+    database
         .came_from_backup()
         .map_err(|e| BackupError::File { path: "server.db".to_owned(), why: e.to_string() })?;
     private_file::sync_folder(making).map_err(failed(making))

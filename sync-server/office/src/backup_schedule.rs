@@ -5,7 +5,6 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::str::FromStr;
 use std::sync::Arc;
 use std::time::Duration;
 
@@ -13,10 +12,11 @@ use farsiding_core::clock::UtcMillis;
 use serde::{Deserialize, Serialize};
 
 use super::backup::Outcome;
-use super::backup_archive::{self, Recipients};
+use super::backup_archive;
 use super::check;
 use super::data_folder::DataFolder;
-use super::http::Office;
+use super::state::backup_plan::Plan;
+use crate::state::Office;
 use farsiding_host::{private_file, whole_file};
 
 /// How a backup's file ends.
@@ -25,45 +25,6 @@ pub const ENDING: &str = "age";
 const AGAIN: Duration = Duration::from_secs(60 * 60);
 /// What came of the last one, for a server that starts anew.
 const RESULT: &str = "backups.json";
-
-/// A span such as `24h`, `90m`, `7d` or `30s`.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Span(pub Duration);
-
-impl FromStr for Span {
-    type Err = String;
-
-    fn from_str(text: &str) -> Result<Span, String> {
-        let unread = || format!("\u{201c}{text}\u{201d} is no span of time; write 24h, 90m, 7d or 30s");
-        let text_of = text.trim();
-        let (number, unit) = text_of.split_at_checked(text_of.len().saturating_sub(1)).ok_or_else(unread)?;
-        let number: u64 = number.parse().map_err(|_| unread())?;
-        let unit = match unit {
-            "s" => 1,
-            "m" => 60,
-            "h" => 3600,
-            "d" => 86_400,
-            _ => return Err(unread()),
-        };
-        match number.checked_mul(unit) {
-            Some(seconds @ 1..=315_360_000) => Ok(Span(Duration::from_secs(seconds))),
-            _ => Err(unread()),
-        }
-    }
-}
-
-/// What the server was told of backups.
-#[derive(Debug, Clone)]
-pub struct Plan {
-    /// Where they are kept.
-    pub to: PathBuf,
-    /// How often one is made.
-    pub every: Duration,
-    /// How many are kept.
-    pub keep: usize,
-    /// Who can open them.
-    pub recipients: Recipients,
-}
 
 /// What came of the last attempts.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -209,6 +170,8 @@ fn prune(folder: &Path, keep: usize) -> std::io::Result<()> {
 mod tests {
     #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
     use super::*;
+    use crate::backup_archive::Recipients;
+    use crate::state::backup_plan::Span;
 
     #[test]
     fn spans_are_read_as_written_and_nonsense_is_refused() {

@@ -12,7 +12,7 @@ use farsiding_core::entry::{OrganisationKey, Trusts as _};
 use farsiding_core::ids::{OrganisationId, Randomness};
 
 use super::OfficeError;
-use super::keys::files;
+use super::key_files;
 use farsiding_host::private_file;
 
 /// The file whose lock says that a server runs here.
@@ -124,8 +124,8 @@ impl DataFolder {
         self.path.join("ledger.db")
     }
 
-    /// The register's file.
-    pub fn register_file(&self) -> PathBuf {
+    /// The database's file.
+    pub fn database_file(&self) -> PathBuf {
         self.path.join("server.db")
     }
 
@@ -182,7 +182,7 @@ impl DataFolder {
     /// # Errors
     /// [`OfficeError::Folder`] when it cannot be read, or when it signs for a root whose statements are not here.
     pub fn organisation_key_here(&self) -> Result<OrganisationKey, OfficeError> {
-        let (secret, signs_for) = files::read_signing(&self.key_file())
+        let (secret, signs_for) = key_files::read_signing(&self.key_file())
             .map_err(|e| self.refuse(&format!("organisation.key cannot be read: {e}")))?;
         let file = self.key_statements_file();
         let root = match signs_for {
@@ -190,7 +190,7 @@ impl DataFolder {
             None => OrganisationKey::from_secret(secret).public(),
             Some(root) => root,
         };
-        let keys = files::read_statements(&file).map_err(|e| {
+        let keys = key_files::read_statements(&file).map_err(|e| {
             self.refuse(&format!(
                 "{e}; put organisation.keys back from its copy, or take it from the root's keeper"
             ))

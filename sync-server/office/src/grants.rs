@@ -2,8 +2,9 @@
 //! people say so on the command line and in forms.
 //!
 //! Lives here: reading and saying a grant, and when two names are one. What a grant lets a device do is
-//! decided by the core from the certificate it ends up in. Called by `enrolment`, the register and the pages.
+//! decided by the core from the certificate it ends up in. Called by `enrolment`, the database and the pages.
 
+use crate::names::plain_name;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Right, Role};
 use farsiding_core::ids::SiteId;
@@ -215,33 +216,12 @@ pub fn check_role(role: Role, sites_typed: &str) -> Result<(), GrantError> {
     }
 }
 
-/// A name as it is compared: letters without their case, any run of blanks as one, nothing that cannot be
-/// seen. Two names that people cannot tell apart are one.
-pub fn plain_name(name: &str) -> String {
-    let seen = name.chars().map(|c| if is_blank(c) { ' ' } else { c }).filter(|c| !is_unseen(*c));
-    let text: String = seen.flat_map(char::to_lowercase).collect();
-    text.split(' ').filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" ")
-}
-
-/// Blanks of every kind, also those Unicode counts as letters or symbols: Hangul fillers, the empty Braille cell.
-fn is_blank(c: char) -> bool {
-    c.is_whitespace() || matches!(c, '\u{115f}' | '\u{1160}' | '\u{3164}' | '\u{ffa0}' | '\u{2800}')
-}
-
-/// Characters that draw nothing and take no room: soft hyphen, joiners, direction marks, variation selectors, tags.
-pub fn is_unseen(c: char) -> bool {
-    matches!(c,
-        '\u{ad}' | '\u{34f}' | '\u{61c}' | '\u{180b}'..='\u{180f}' | '\u{200b}'..='\u{200f}'
-        | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{fe00}'..='\u{fe0f}' | '\u{feff}'
-        | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e0fff}')
-}
-
-/// Sites as a column of the register holds them.
+/// Sites as a column of the database holds them.
 pub(super) fn sites_column(sites: Option<&Vec<SiteId>>) -> Option<String> {
     sites.map(|sites| sites.iter().map(ToString::to_string).collect::<Vec<_>>().join(" "))
 }
 
-/// Rights as a column of the register holds them.
+/// Rights as a column of the database holds them.
 pub(super) fn rights_column(rights: Option<&Vec<Right>>) -> Option<String> {
     rights.map(|rights| rights.iter().map(|right| right.word()).collect::<Vec<_>>().join(" "))
 }

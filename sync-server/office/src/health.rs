@@ -19,8 +19,9 @@ use rusqlite::{Connection, OpenFlags};
 use super::backup_schedule::{self, Last};
 use super::check::{self, Damage, Report};
 use super::data_folder::{DataFolder, PROBE};
-use super::http::Office;
 use super::keys;
+use super::state::findings::{Finding, ServerState};
+use crate::state::Office;
 use farsiding_host::private_file;
 
 /// What was seen a moment ago is told again.
@@ -33,63 +34,8 @@ const READINGS: Duration = Duration::from_secs(24 * 60 * 60);
 /// Less room than this is not well: a busy day of photographs takes more.
 const LITTLE_ROOM: u64 = 512 * 1024 * 1024;
 
-/// One thing looked at.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Finding {
-    /// Which, as a short name for programs.
-    pub name: &'static str,
-    /// Which, for people.
-    pub title: &'static str,
-    /// Whether it is as it must be.
-    pub well: bool,
-    /// Whether `/healthz` says so too: an outsider that does not answer keeps this server from nothing.
-    pub loud: bool,
-    /// What was found, and what to do where it is not well.
-    pub words: String,
-}
-
-/// Everything looked at.
-#[derive(Debug, Clone, Default)]
-pub struct State {
-    /// What is quick to look at.
-    pub quick: Vec<Finding>,
-    /// What takes reading through, and when it was last done.
-    pub read_through: Option<(UtcMillis, Vec<Finding>)>,
-}
-
-impl State {
-    /// Whether all of it is as it must be.
-    pub fn is_well(&self) -> bool {
-        self.all().all(|finding| finding.well)
-    }
-
-    /// Whether the server can do its work, and nobody has said that its log is not what it was.
-    pub fn serves(&self) -> bool {
-        self.all().all(|finding| finding.well || !finding.loud)
-    }
-
-    fn all(&self) -> impl Iterator<Item = &Finding> {
-        self.quick.iter().chain(self.read_through.iter().flat_map(|(_, findings)| findings))
-    }
-
-    /// As JSON, for an administrator's programs.
-    pub fn to_json(&self) -> serde_json::Value {
-        self.all()
-            .map(|finding| {
-                serde_json::json!({ "name": finding.name, "ok": finding.well, "message": finding.words })
-            })
-            .collect()
-    }
-}
-
-/// What was last seen.
-#[derive(Debug, Default)]
-pub struct Health {
-    last: tokio::sync::Mutex<Option<(Instant, State)>>,
-}
-
 /// How the server stands now.
-pub async fn present(office: &Arc<Office>) -> State {
+pub async fn present(office: &Arc<Office>) -> ServerState {
     let mut last = office.health.last.lock().await; // others who ask meanwhile share the answer
     if let Some((_, state)) = last.as_ref().filter(|(at, _)| at.elapsed() < QUICK_IS_GOOD_FOR) {
         return state.clone();
@@ -112,20 +58,20 @@ pub async fn present(office: &Arc<Office>) -> State {
         before.read_through = check::last(&office.folder).map(|report| (report.began(), told(&report)));
     }
     let quick = quick.into_iter().chain(office.third_parties.findings()).collect();
-    let state = State { quick, ..before };
+    let state = ServerState { quick, ..before };
     *last = Some((Instant::now(), state.clone()));
     state
 }
 
 /// Reads every database and the audit's chain through.
-pub async fn read_through(office: &Arc<Office>) -> State {
+pub async fn read_through(office: &Arc<Office>) -> ServerState {
     let (folder, now, key) = (office.folder.clone(), office.now(), office.key.public());
     let stopping = office.stopping.clone();
     let reading = move || look_through(&folder, &key, now, &|| !*stopping.borrow());
     let found = tokio::task::spawn_blocking(reading).await;
     if let Ok(found) = found {
         let mut last = office.health.last.lock().await;
-        let (_, state) = last.get_or_insert_with(|| (Instant::now(), State::default()));
+        let (_, state) = last.get_or_insert_with(|| (Instant::now(), ServerState::default()));
         state.read_through = Some((now, found));
     }
     present(office).await

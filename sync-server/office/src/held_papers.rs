@@ -1,12 +1,12 @@
 //! Papers kept: the file as it came, what was read out of it, and the mapping for the next of its kind.
 //!
-//! Tables of the register's file. Called by the papers page and by `reconcile::source`.
+//! Tables of the database's file. Called by the papers page and by `reconcile::source`.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::Digest;
 use rusqlite::{Connection, OptionalExtension as _, params};
 
-use crate::register::RegisterError;
+use crate::database_error::DatabaseError;
 use farsiding_reconcile::HeldPaper;
 use farsiding_reconcile::papers::import::{Line, Mapping, Sheet};
 
@@ -29,19 +29,19 @@ pub struct TakenFile {
 /// taken twice; its lines are read again under the mapping given now. Returns how many papers it gave.
 ///
 /// # Errors
-/// The register's; nothing was then kept.
+/// The database's; nothing was then kept.
 pub fn keep(
-    register: &mut Connection,
+    database: &mut Connection,
     (name, bytes): (&str, &[u8]),
     (sheet, mapping): (&Sheet, &Mapping),
     by: &str,
     now: UtcMillis,
-) -> Result<usize, RegisterError> {
+) -> Result<usize, DatabaseError> {
     let digest = Digest::of(bytes);
-    let text = serde_json::to_string(mapping).map_err(|error| RegisterError::Database(error.to_string()))?;
+    let text = serde_json::to_string(mapping).map_err(|error| DatabaseError::Database(error.to_string()))?;
     let signature = sheet.signature();
     let lines = sheet.read(mapping);
-    let transaction = register.transaction()?;
+    let transaction = database.transaction()?;
     transaction.execute(
         "INSERT INTO paper_file(digest, name, bytes, signature, mapping, taken_at, taken_by)
          VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7)
@@ -78,9 +78,9 @@ pub fn keep(
 /// The mapping last used for files with these heads.
 ///
 /// # Errors
-/// The register's.
-pub fn mapping_of(register: &Connection, sheet: &Sheet) -> Result<Option<Mapping>, RegisterError> {
-    let text: Option<String> = register
+/// The database's.
+pub fn mapping_of(database: &Connection, sheet: &Sheet) -> Result<Option<Mapping>, DatabaseError> {
+    let text: Option<String> = database
         .query_row("SELECT mapping FROM paper_mapping WHERE signature = ?1", [sheet.signature()], |row| {
             row.get(0)
         })
@@ -91,9 +91,9 @@ pub fn mapping_of(register: &Connection, sheet: &Sheet) -> Result<Option<Mapping
 /// All papers.
 ///
 /// # Errors
-/// The register's.
-pub fn papers(register: &Connection) -> Result<Vec<HeldPaper>, RegisterError> {
-    let mut statement = register
+/// The database's.
+pub fn papers(database: &Connection) -> Result<Vec<HeldPaper>, DatabaseError> {
+    let mut statement = database
         .prepare("SELECT DISTINCT number, car, shipper, billed, day FROM paper ORDER BY day DESC, number")?;
     let rows = statement.query_map([], |row| {
         Ok(HeldPaper {
@@ -110,9 +110,9 @@ pub fn papers(register: &Connection) -> Result<Vec<HeldPaper>, RegisterError> {
 /// The files taken in, newest first.
 ///
 /// # Errors
-/// The register's.
-pub fn files(register: &Connection) -> Result<Vec<TakenFile>, RegisterError> {
-    let mut statement = register.prepare(
+/// The database's.
+pub fn files(database: &Connection) -> Result<Vec<TakenFile>, DatabaseError> {
+    let mut statement = database.prepare(
         "SELECT digest, name, taken_at, taken_by, (SELECT count(*) FROM paper WHERE file = digest)
          FROM paper_file ORDER BY taken_at DESC LIMIT 50",
     )?;
@@ -131,10 +131,10 @@ pub fn files(register: &Connection) -> Result<Vec<TakenFile>, RegisterError> {
 /// The bytes of a file as it came.
 ///
 /// # Errors
-/// The register's.
-pub fn bytes_of(register: &Connection, digest: Digest) -> Result<Option<(String, Vec<u8>)>, RegisterError> {
+/// The database's.
+pub fn bytes_of(database: &Connection, digest: Digest) -> Result<Option<(String, Vec<u8>)>, DatabaseError> {
     let found =
-        register.query_row("SELECT name, bytes FROM paper_file WHERE digest = ?1", [digest.0], |row| {
+        database.query_row("SELECT name, bytes FROM paper_file WHERE digest = ?1", [digest.0], |row| {
             Ok((row.get(0)?, row.get(1)?))
         });
     Ok(found.optional()?)
@@ -144,28 +144,28 @@ pub fn bytes_of(register: &Connection, digest: Digest) -> Result<Option<(String,
 mod tests {
     #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
     use super::*;
-    use crate::register::Register;
+    use crate::office_database::OfficeDatabase;
     use farsiding_reconcile::papers::import::{Field, take_apart};
 
     #[test]
     fn a_file_is_kept_as_it_came_and_its_mapping_serves_the_next_of_its_kind() {
         let folder = tempfile::tempdir().unwrap();
-        let mut register = Register::open(&folder.path().join("server.db")).unwrap();
+        let mut database = OfficeDatabase::open(&folder.path().join("server.db")).unwrap();
         let first = b"A,B\nINV-1,ZZQX 1\nINV-2,nonsense\n";
         let sheet = take_apart(first).unwrap();
-        assert_eq!(mapping_of(register.connection(), &sheet).unwrap(), None);
+        assert_eq!(mapping_of(database.connection(), &sheet).unwrap(), None);
         let mapping =
             Mapping { columns: [(Field::Number, 0), (Field::Car, 1)].into(), unit: "lb".to_owned() };
         let now = UtcMillis(1);
         let kept =
-            keep(register.connection_mut(), ("a.csv", first), (&sheet, &mapping), "alder", now).unwrap();
+            keep(database.connection_mut(), ("a.csv", first), (&sheet, &mapping), "alder", now).unwrap();
         assert_eq!(kept, 1, "the line that cannot be read is not taken");
-        let (_, bytes) = bytes_of(register.connection(), Digest::of(first)).unwrap().unwrap();
+        let (_, bytes) = bytes_of(database.connection(), Digest::of(first)).unwrap().unwrap();
         assert_eq!(bytes, first, "and is still in the file");
         let next = take_apart(b"a, B\nINV-9,ZZQX 9\n").unwrap();
-        assert_eq!(mapping_of(register.connection(), &next).unwrap(), Some(mapping.clone()));
-        keep(register.connection_mut(), ("a.csv", first), (&sheet, &mapping), "alder", now).unwrap();
-        assert_eq!(papers(register.connection()).unwrap().len(), 1, "twice is once");
-        assert_eq!(files(register.connection()).unwrap().len(), 1);
+        assert_eq!(mapping_of(database.connection(), &next).unwrap(), Some(mapping.clone()));
+        keep(database.connection_mut(), ("a.csv", first), (&sheet, &mapping), "alder", now).unwrap();
+        assert_eq!(papers(database.connection()).unwrap().len(), 1, "twice is once");
+        assert_eq!(files(database.connection()).unwrap().len(), 1);
     }
 }

@@ -9,7 +9,7 @@ use farsiding_core::view::opened_of;
 use rusqlite::{Connection, params};
 use std::collections::BTreeMap;
 
-use super::register::RegisterError;
+use crate::database_error::DatabaseError;
 
 /// A visit kept out of the lists, by whom and why.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -27,10 +27,10 @@ pub struct Hidden {
 /// All of them, newest first.
 ///
 /// # Errors
-/// [`RegisterError`], as for every call below.
-pub fn list(register: &Connection) -> Result<Vec<Hidden>, RegisterError> {
+/// [`DatabaseError`], as for every call below.
+pub fn list(database: &Connection) -> Result<Vec<Hidden>, DatabaseError> {
     let mut statement =
-        register.prepare("SELECT visit, why, by, at FROM hidden_visit ORDER BY at DESC, visit")?;
+        database.prepare("SELECT visit, why, by, at FROM hidden_visit ORDER BY at DESC, visit")?;
     let rows = statement.query_map([], |row| {
         Ok(Hidden {
             visit: VisitId(row.get(0)?),
@@ -45,10 +45,10 @@ pub fn list(register: &Connection) -> Result<Vec<Hidden>, RegisterError> {
 /// Keeps visits out of the lists.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub fn hide(register: &Connection, hidden: &[Hidden]) -> Result<(), RegisterError> {
+/// [`DatabaseError`].
+pub fn hide(database: &Connection, hidden: &[Hidden]) -> Result<(), DatabaseError> {
     for Hidden { visit, why, by, at } in hidden {
-        register.execute(
+        database.execute(
             "INSERT OR IGNORE INTO hidden_visit(visit, why, by, at) VALUES(?1, ?2, ?3, ?4)",
             params![visit.0, why, by, at.0],
         )?;
@@ -59,10 +59,10 @@ pub fn hide(register: &Connection, hidden: &[Hidden]) -> Result<(), RegisterErro
 /// Shows visits again.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub fn show_again(register: &Connection, visits: &[VisitId]) -> Result<(), RegisterError> {
+/// [`DatabaseError`].
+pub fn show_again(database: &Connection, visits: &[VisitId]) -> Result<(), DatabaseError> {
     for visit in visits {
-        register.execute("DELETE FROM hidden_visit WHERE visit = ?1", [visit.0])?;
+        database.execute("DELETE FROM hidden_visit WHERE visit = ?1", [visit.0])?;
     }
     Ok(())
 }

@@ -16,11 +16,11 @@ use farsiding_core::store::{Store, Write};
 use farsiding_core::view::Slots;
 
 use super::data_folder::DataFolder;
-use super::desk::{self, DeskError};
 use super::index::fold::{Surroundings, sentences_of};
 use super::index::ledger_reader::{Held, LedgerReader};
 use super::index::{Asking, IndexError};
-use super::register::{Register, RegisteredDevice};
+use super::office_database::{OfficeDatabase, RegisteredDevice};
+use super::office_signer::{self, SignError};
 use farsiding_host::ProcessClock;
 
 /// Late entries shown of one device. A thief may sign as many as they like; the page does not grow with them.
@@ -217,17 +217,17 @@ pub const BEFORE_RIGHTS: &str = "recorded before rights were kept";
 /// Returns how many entries were let in.
 ///
 /// # Errors
-/// [`DeskError`]; the next start goes on where this one stopped.
+/// [`SignError`]; the next start goes on where this one stopped.
 pub fn admit_what_was_before(
     folder: &DataFolder,
-    (register, ledger): (&mut Register, &mut dyn Store),
+    (database, ledger): (&mut OfficeDatabase, &mut dyn Store),
     key: &OrganisationKey,
     clock: &ProcessClock,
-) -> Result<usize, DeskError> {
+) -> Result<usize, SignError> {
     if ledger.value(RIGHTS_KEPT)?.is_some() {
         return Ok(0);
     }
-    let devices = register.devices()?;
+    let devices = database.devices()?;
     let reader = LedgerReader::open(&folder.ledger_file())?;
     let authority = reader.authority(&key.public(), clock.time())?;
     let mut admitted = 0;
@@ -240,7 +240,13 @@ pub fn admit_what_was_before(
         // In handfuls: one commit holds as much as a phone's would.
         for entries in entries.chunks(100) {
             let drafts = entries.iter().map(|entry| admitting(*entry, BEFORE_RIGHTS)).collect();
-            desk::sign_all(folder, (register, ledger), key, clock, (subject, drafts, desk::NAME))?;
+            office_signer::sign_all(
+                folder,
+                (database, ledger),
+                key,
+                clock,
+                (subject, drafts, crate::enrolment::OFFICE_SIGNER),
+            )?;
         }
     }
     ledger.commit(&[Write::Value { key: RIGHTS_KEPT, value: &clock.time().0.to_be_bytes() }])?;
@@ -267,7 +273,7 @@ fn before_rights(
                 (None, _) => true,
                 (Some(revoked_at), at) => at.is_some_and(|at| at < revoked_at),
             };
-            // The register says who is a device; its certificate in the ledger must say so too.
+            // The database says who is a device; its certificate in the ledger must say so too.
             device.role == Role::Operator && in_time && authority.device(&device.device).is_some()
         })
     };
@@ -298,7 +304,7 @@ mod tests {
 
     struct Scene {
         folder: DataFolder,
-        register: Register,
+        database: OfficeDatabase,
         ledger: SqliteLedger,
         key: OrganisationKey,
         clock: ProcessClock,
@@ -327,9 +333,9 @@ mod tests {
             let folder = DataFolder::open_or_make(temporary.path()).unwrap();
             let key = folder.organisation_key(&mut SystemRandomness::new().unwrap()).unwrap();
             let ledger = SqliteLedger::open(&folder.ledger_file()).unwrap();
-            let register = Register::open(&folder.register_file()).unwrap();
+            let database = OfficeDatabase::open(&folder.database_file()).unwrap();
             let clock = ProcessClock::System;
-            Scene { folder, register, ledger, key, clock, _temporary: temporary }
+            Scene { folder, database, ledger, key, clock, _temporary: temporary }
         }
 
         fn enrol(&mut self, name: &str, role: Role, device: u8) -> DeviceKey {
@@ -337,16 +343,16 @@ mod tests {
             let mut dice = SystemRandomness::new().unwrap();
             let invitation = Invitation { name, role, grant: Grant::default(), minutes: 60 };
             let now = self.clock.time();
-            let code = enrolment::issue(&self.register, &invitation, now, &mut dice).unwrap().code;
+            let code = enrolment::issue(&self.database, &invitation, now, &mut dice).unwrap().code;
             let (store, public) = (self.ledger.store_mut(), device.public());
-            enrolment::redeem(&self.register, store, &self.key, &code, public, name, now).unwrap();
+            enrolment::redeem(&self.database, store, &self.key, &code, public, name, now).unwrap();
             device
         }
 
         fn revoke(&mut self, name: &str, at: UtcMillis) {
             let file = self.folder.ledger_file();
             let office = (self.ledger.store_mut(), file.as_path());
-            enrolment::revoke(&self.register, office, &self.key, name, at).unwrap();
+            enrolment::revoke(&self.database, office, &self.key, name, at).unwrap();
         }
 
         /// What a device recorded comes in at a time of the office's.
@@ -358,7 +364,7 @@ mod tests {
             at: UtcMillis,
         ) -> Vec<EntryId> {
             let mut book = Book::open(BookParts {
-                store: Box::new(desk::own_connection(&self.folder.ledger_file()).unwrap()),
+                store: Box::new(office_signer::own_connection(&self.folder.ledger_file()).unwrap()),
                 key: device.clone(),
                 clock: Box::new(HandSetClock::at(at, 0)),
                 randomness: Box::new(SystemRandomness::new().unwrap()),
@@ -376,12 +382,12 @@ mod tests {
         fn late(&self) -> Vec<LateDevice> {
             let (file, ledger) = (self.folder.index_file(), self.folder.ledger_file());
             let index = Index::open(&file, &ledger, "1", self.key.public()).unwrap();
-            let devices = self.register.devices().unwrap();
+            let devices = self.database.devices().unwrap();
             index.ask(|asking| of_office(asking, &devices, self.clock.time())).unwrap()
         }
 
         fn admit_what_was_before(&mut self) -> usize {
-            let office = (&mut self.register, self.ledger.store_mut());
+            let office = (&mut self.database, self.ledger.store_mut());
             super::admit_what_was_before(&self.folder, office, &self.key, &self.clock).unwrap()
         }
 
@@ -506,6 +512,6 @@ mod tests {
     fn a_folder_nobody_was_in_has_nothing_to_let_in_and_makes_no_desk() {
         let mut scene = Scene::new();
         assert_eq!(scene.admit_what_was_before(), 0);
-        assert!(scene.register.devices().unwrap().is_empty());
+        assert!(scene.database.devices().unwrap().is_empty());
     }
 }

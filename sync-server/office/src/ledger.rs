@@ -75,7 +75,7 @@ const EPOCH: &str = "server/epoch";
 
 /// The ledger's random name, by which devices notice that it is another one than they last read.
 ///
-/// `reached` is how far the register remembers the ledger to have been written; a ledger that ends
+/// `reached` is how far the database remembers the ledger to have been written; a ledger that ends
 /// before that came from a backup, and takes a new name.
 ///
 /// # Errors

@@ -1,18 +1,19 @@
-//! The office server: its data folder, its ledger and register, enrolment, photographs, HTTP, its own pages.
+//! The office server: its data folder, its ledger and database, enrolment, photographs, HTTP, its own pages.
 //!
 //! Lives here: everything `farsiding serve`, `enrol` and `revoke` do. Does not live here: what a sync
 //! request means (`farsiding_core::sync`).
 
 pub mod accounts;
 pub mod audit_anchor;
+pub mod audit_chain;
 pub mod backup;
 pub mod backup_archive;
 pub mod backup_schedule;
 pub mod check;
 pub mod clock_watch;
 pub mod data_folder;
+pub mod database_error;
 pub mod defects;
-pub mod desk;
 pub mod enrolment;
 pub mod grants;
 pub mod health;
@@ -20,11 +21,14 @@ pub mod held_papers;
 pub mod hidden;
 pub mod http;
 pub mod index;
+pub mod key_files;
 pub mod keys;
 pub mod late;
 pub mod ledger;
 pub mod month;
-pub mod narrowing;
+pub mod names;
+pub mod office_database;
+pub mod office_signer;
 pub mod open_log;
 pub mod pages;
 pub mod photo_removal;
@@ -32,10 +36,10 @@ pub mod photo_store;
 pub mod photo_uploads;
 pub mod quotas;
 pub mod reading;
-pub mod register;
 pub mod retention;
 pub mod seals;
 pub mod serve;
+pub mod state;
 pub mod stored_photographs;
 pub mod third_parties;
 
@@ -55,9 +59,9 @@ pub enum OfficeError {
     /// The ledger failed.
     #[error(transparent)]
     Ledger(#[from] StoreError),
-    /// The register failed.
+    /// The database failed.
     #[error(transparent)]
-    Register(#[from] register::RegisterError),
+    OfficeDatabase(#[from] database_error::DatabaseError),
     /// An account was not made or found.
     #[error(transparent)]
     Account(#[from] accounts::AccountError),

@@ -1,4 +1,4 @@
-//! Where reconciling reads: facts folded from the ledger, settings and papers from the register.
+//! Where reconciling reads: facts folded from the ledger, settings and papers from the database.
 //!
 //! The pages take facts from the index, which keeps them up to date; this reads everything once, for the command
 //! line and for tests. The only file of this module that touches a database.
@@ -14,15 +14,15 @@ use farsiding_core::store::{Store, organisation_keys};
 use farsiding_core::view::{self, ChainGap, Chains, Context, Recorded, SiteView};
 use rusqlite::{Connection, OptionalExtension as _};
 
+use crate::database_error::DatabaseError;
 use crate::held_papers;
 use crate::index::chains::Gap;
 use crate::index::ledger_reader::Held;
 use crate::index::{Asking, IndexError};
-use crate::register::RegisterError;
 use farsiding_reconcile::facts::{Facts, GapFact};
 use farsiding_reconcile::{HeldPaper, Settings};
 
-/// The key settings are kept under, in the register's table of settings.
+/// The key settings are kept under, in the database's table of settings.
 const SETTINGS: &str = "reconcile";
 
 /// Facts of every stay of a ledger, in no particular order.
@@ -132,17 +132,17 @@ pub fn sites_of(asking: &Asking<'_>) -> Result<Vec<SiteView>, IndexError> {
 /// Settings and held papers.
 ///
 /// # Errors
-/// The register's.
-pub fn of_register(register: &Connection) -> Result<(Settings, Vec<HeldPaper>), RegisterError> {
-    Ok((settings(register)?, held_papers::papers(register)?))
+/// The database's.
+pub fn of_database(database: &Connection) -> Result<(Settings, Vec<HeldPaper>), DatabaseError> {
+    Ok((settings(database)?, held_papers::papers(database)?))
 }
 
 /// The settings; the defaults where none were kept or what was kept cannot be read.
 ///
 /// # Errors
-/// The register's.
-pub fn settings(register: &Connection) -> Result<Settings, RegisterError> {
-    let kept: Option<String> = register
+/// The database's.
+pub fn settings(database: &Connection) -> Result<Settings, DatabaseError> {
+    let kept: Option<String> = database
         .query_row("SELECT value FROM setting WHERE key = ?1", [SETTINGS], |row| row.get(0))
         .optional()?;
     Ok(kept.and_then(|text| serde_json::from_str(&text).ok()).unwrap_or_default())
@@ -151,9 +151,9 @@ pub fn settings(register: &Connection) -> Result<Settings, RegisterError> {
 /// Keeps settings.
 ///
 /// # Errors
-/// The register's.
-pub fn keep_settings(register: &Connection, settings: &Settings) -> Result<(), RegisterError> {
-    let text = serde_json::to_string(settings).map_err(|error| RegisterError::Database(error.to_string()))?;
-    register.execute("INSERT OR REPLACE INTO setting(key, value) VALUES(?1, ?2)", [SETTINGS, &text])?;
+/// The database's.
+pub fn keep_settings(database: &Connection, settings: &Settings) -> Result<(), DatabaseError> {
+    let text = serde_json::to_string(settings).map_err(|error| DatabaseError::Database(error.to_string()))?;
+    database.execute("INSERT OR REPLACE INTO setting(key, value) VALUES(?1, ?2)", [SETTINGS, &text])?;
     Ok(())
 }

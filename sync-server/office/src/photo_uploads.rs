@@ -1,4 +1,4 @@
-//! Uploads of photographs as the register has them: which were announced by whom, which an entry names, which
+//! Uploads of photographs as the database has them: which were announced by whom, which an entry names, which
 //! have not gone on for too long.
 //!
 //! Does not live here: their bytes (`photo_store`), the protocol (`http::photo_routes`).
@@ -11,7 +11,8 @@ use rusqlite::{Connection, OptionalExtension as _, Row, params};
 use super::OfficeError;
 use super::index::IndexError;
 use super::index::ledger_reader::LedgerReader;
-use super::register::{Register, RegisterError};
+use super::office_database::OfficeDatabase;
+use crate::database_error::DatabaseError;
 
 /// A photograph on its way in.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -40,22 +41,22 @@ fn upload_at(row: &Row<'_>) -> rusqlite::Result<Upload> {
 /// A device's upload under way.
 ///
 /// # Errors
-/// [`RegisterError`], as for every call below.
+/// [`DatabaseError`], as for every call below.
 pub fn find(
-    register: &Connection,
+    database: &Connection,
     sha256: Digest,
     device: DeviceId,
-) -> Result<Option<Upload>, RegisterError> {
+) -> Result<Option<Upload>, DatabaseError> {
     let sql = format!("SELECT {COLUMNS} FROM sending WHERE sha256 = ?1 AND device = ?2");
-    Ok(register.query_row(&sql, params![sha256.0, device.0], upload_at).optional()?)
+    Ok(database.query_row(&sql, params![sha256.0, device.0], upload_at).optional()?)
 }
 
 /// All uploads of a photograph.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub fn all_of(register: &Connection, sha256: Digest) -> Result<Vec<Upload>, RegisterError> {
-    let mut statement = register.prepare(&format!("SELECT {COLUMNS} FROM sending WHERE sha256 = ?1"))?;
+/// [`DatabaseError`].
+pub fn all_of(database: &Connection, sha256: Digest) -> Result<Vec<Upload>, DatabaseError> {
+    let mut statement = database.prepare(&format!("SELECT {COLUMNS} FROM sending WHERE sha256 = ?1"))?;
     let rows = statement.query_map([sha256.0], upload_at)?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
@@ -63,18 +64,18 @@ pub fn all_of(register: &Connection, sha256: Digest) -> Result<Vec<Upload>, Regi
 /// How many uploads of a device are under way.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub fn under_way(register: &Connection, device: DeviceId) -> Result<u64, RegisterError> {
+/// [`DatabaseError`].
+pub fn under_way(database: &Connection, device: DeviceId) -> Result<u64, DatabaseError> {
     let sql = "SELECT count(*) FROM sending WHERE device = ?1";
-    Ok(register.query_row(sql, [device.0], |row| row.get::<_, i64>(0))?.cast_unsigned())
+    Ok(database.query_row(sql, [device.0], |row| row.get::<_, i64>(0))?.cast_unsigned())
 }
 
 /// Notes an upload, or another length for one that is there: what came of it then begins anew.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub fn begin(register: &Connection, upload: &Upload, now: UtcMillis) -> Result<(), RegisterError> {
-    register.execute(
+/// [`DatabaseError`].
+pub fn begin(database: &Connection, upload: &Upload, now: UtcMillis) -> Result<(), DatabaseError> {
+    database.execute(
         "INSERT OR REPLACE INTO sending(sha256, device, length, media, began_at, moved_at)
          VALUES(?1, ?2, ?3, ?4, ?5, ?5)",
         params![upload.sha256.0, upload.device.0, upload.length.cast_signed(), upload.media, now.0],
@@ -85,14 +86,14 @@ pub fn begin(register: &Connection, upload: &Upload, now: UtcMillis) -> Result<(
 /// Notes that more of an upload came.
 ///
 /// # Errors
-/// [`RegisterError`].
+/// [`DatabaseError`].
 pub fn moved(
-    register: &Connection,
+    database: &Connection,
     sha256: Digest,
     device: DeviceId,
     now: UtcMillis,
-) -> Result<(), RegisterError> {
-    register.execute(
+) -> Result<(), DatabaseError> {
+    database.execute(
         "UPDATE sending SET moved_at = ?3 WHERE sha256 = ?1 AND device = ?2",
         params![sha256.0, device.0, now.0],
     )?;
@@ -102,18 +103,18 @@ pub fn moved(
 /// Forgets an upload that is complete, was refused or did not go on.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub fn end(register: &Connection, sha256: Digest, device: DeviceId) -> Result<(), RegisterError> {
-    register.execute("DELETE FROM sending WHERE sha256 = ?1 AND device = ?2", params![sha256.0, device.0])?;
+/// [`DatabaseError`].
+pub fn end(database: &Connection, sha256: Digest, device: DeviceId) -> Result<(), DatabaseError> {
+    database.execute("DELETE FROM sending WHERE sha256 = ?1 AND device = ?2", params![sha256.0, device.0])?;
     Ok(())
 }
 
 /// Uploads that have not gone on since.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub fn at_rest(register: &Connection, since: UtcMillis) -> Result<Vec<Upload>, RegisterError> {
-    let mut statement = register.prepare(&format!("SELECT {COLUMNS} FROM sending WHERE moved_at < ?1"))?;
+/// [`DatabaseError`].
+pub fn at_rest(database: &Connection, since: UtcMillis) -> Result<Vec<Upload>, DatabaseError> {
+    let mut statement = database.prepare(&format!("SELECT {COLUMNS} FROM sending WHERE moved_at < ?1"))?;
     let rows = statement.query_map([since.0], upload_at)?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
@@ -121,25 +122,25 @@ pub fn at_rest(register: &Connection, since: UtcMillis) -> Result<Vec<Upload>, R
 /// Every upload under way.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub fn all(register: &Connection) -> Result<Vec<Upload>, RegisterError> {
-    at_rest(register, UtcMillis(i64::MAX))
+/// [`DatabaseError`].
+pub fn all(database: &Connection) -> Result<Vec<Upload>, DatabaseError> {
+    at_rest(database, UtcMillis(i64::MAX))
 }
 
 /// Notes what the entries of a ledger name that were not looked at when the server started last: those of before
 /// this table, and those that came just before a power cut.
 ///
 /// # Errors
-/// What reading the ledger or the register fails with.
-pub fn name_from(ledger: &LedgerReader, register: &mut Register) -> Result<(), OfficeError> {
-    let reached = register.connection().query_row(
+/// What reading the ledger or the database fails with.
+pub fn name_from(ledger: &LedgerReader, database: &mut OfficeDatabase) -> Result<(), OfficeError> {
+    let reached = database.connection().query_row(
         "SELECT CAST(value AS INTEGER) FROM setting WHERE key = ?1",
         [NAMED_TO],
         |row| row.get(0),
     );
-    let mut reached: i64 = reached.optional().map_err(RegisterError::from)?.unwrap_or(0);
+    let mut reached: i64 = reached.optional().map_err(DatabaseError::from)?.unwrap_or(0);
     loop {
-        let failed = |error: IndexError| RegisterError::Database(error.to_string());
+        let failed = |error: IndexError| DatabaseError::Database(error.to_string());
         let (entries, next) = ledger.entries_after(reached, 5_000).map_err(failed)?;
         if next == reached {
             return Ok(());
@@ -152,9 +153,9 @@ pub fn name_from(ledger: &LedgerReader, register: &mut Register) -> Result<(), O
             })
             .collect();
         reached = next;
-        register.in_one_step(|register| {
-            name(register, &photos)?;
-            register.execute(
+        database.in_one_step(|database| {
+            name(database, &photos)?;
+            database.execute(
                 "INSERT OR REPLACE INTO setting(key, value) VALUES(?1, ?2)",
                 params![NAMED_TO, reached.to_string()],
             )?;
@@ -170,10 +171,10 @@ const NAMED_TO: &str = "photos_named_to";
 /// beside those that do not.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub fn name(register: &Connection, photos: &[(Digest, u64)]) -> Result<(), RegisterError> {
+/// [`DatabaseError`].
+pub fn name(database: &Connection, photos: &[(Digest, u64)]) -> Result<(), DatabaseError> {
     let mut statement =
-        register.prepare_cached("INSERT OR IGNORE INTO photo_named(sha256, length) VALUES(?1, ?2)")?;
+        database.prepare_cached("INSERT OR IGNORE INTO photo_named(sha256, length) VALUES(?1, ?2)")?;
     for (sha256, length) in photos {
         statement.execute(params![sha256.0, length.cast_signed()])?;
     }
@@ -183,9 +184,9 @@ pub fn name(register: &Connection, photos: &[(Digest, u64)]) -> Result<(), Regis
 /// What the entries that name a photograph give as its length; nothing when none names it.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub fn lengths_of(register: &Connection, sha256: Digest) -> Result<Vec<u64>, RegisterError> {
-    let mut statement = register.prepare_cached("SELECT length FROM photo_named WHERE sha256 = ?1")?;
+/// [`DatabaseError`].
+pub fn lengths_of(database: &Connection, sha256: Digest) -> Result<Vec<u64>, DatabaseError> {
+    let mut statement = database.prepare_cached("SELECT length FROM photo_named WHERE sha256 = ?1")?;
     let rows = statement.query_map([sha256.0], |row| Ok(row.get::<_, i64>(0)?.cast_unsigned()))?;
     Ok(rows.collect::<Result<_, _>>()?)
 }

@@ -12,11 +12,12 @@ use rusqlite::{Connection, params};
 use serde::{Deserialize, Serialize};
 
 use super::OfficeError;
-use super::accounts::{audit, audit_chain};
 use super::data_folder::DataFolder;
 use super::index::ledger_reader::LedgerReader;
+use super::office_database::OfficeDatabase;
 use super::photo_removal::{self, RemovalError};
-use super::register::{Register, RegisterError};
+use super::{accounts::audit, audit_chain};
+use crate::database_error::DatabaseError;
 
 const DAY: i64 = 86_400_000;
 /// Where the settings are kept.
@@ -101,22 +102,22 @@ impl Due {
 }
 
 impl Retention {
-    /// The settings kept in a register.
+    /// The settings kept in a database.
     ///
     /// # Errors
-    /// [`RegisterError`].
-    pub fn read(register: &Register) -> Result<Retention, RegisterError> {
-        let kept = register.setting(SETTING)?;
+    /// [`DatabaseError`].
+    pub fn read(database: &OfficeDatabase) -> Result<Retention, DatabaseError> {
+        let kept = database.setting(SETTING)?;
         Ok(kept.and_then(|text| serde_json::from_str(&text).ok()).unwrap_or_default())
     }
 
     /// Keeps them.
     ///
     /// # Errors
-    /// [`RegisterError`].
-    pub fn keep(&self, register: &Register) -> Result<(), RegisterError> {
-        let text = serde_json::to_string(self).map_err(|e| RegisterError::Database(e.to_string()))?;
-        register.put_setting(SETTING, &text)
+    /// [`DatabaseError`].
+    pub fn keep(&self, database: &OfficeDatabase) -> Result<(), DatabaseError> {
+        let text = serde_json::to_string(self).map_err(|e| DatabaseError::Database(e.to_string()))?;
+        database.put_setting(SETTING, &text)
     }
 
     /// The moment before which a kind goes, where one is set.
@@ -132,7 +133,7 @@ impl Retention {
         &self,
         store: &dyn Store,
         ledger: &Path,
-        register: &Register,
+        database: &OfficeDatabase,
         now: UtcMillis,
     ) -> Result<Due, OfficeError> {
         let mut due = Due::default();
@@ -143,13 +144,13 @@ impl Retention {
             let gone = photo_removal::removed(store)?;
             due.photographs.retain(|sha256| !gone.iter().any(|one| one.sha256 == *sha256));
         }
-        let count = |sql: &str, before: Option<i64>| -> Result<u64, RegisterError> {
+        let count = |sql: &str, before: Option<i64>| -> Result<u64, DatabaseError> {
             let Some(before) = before else { return Ok(0) };
-            let count: i64 = register.connection().query_row(sql, [before], |row| row.get(0))?;
+            let count: i64 = database.connection().query_row(sql, [before], |row| row.get(0))?;
             Ok(count.cast_unsigned())
         };
         due.audit_rows = match self.before(Kind::AuditRows, now) {
-            Some(before) => audit_chain::rows_before(register.connection(), UtcMillis(before))?,
+            Some(before) => audit_chain::rows_before(database.connection(), UtcMillis(before))?,
             None => 0,
         };
         let sessions = self.before(Kind::Sessions, now);
@@ -167,10 +168,10 @@ impl Retention {
         &self,
         store: &mut dyn Store,
         folder: &DataFolder,
-        register: &mut Register,
+        database: &mut OfficeDatabase,
         now: UtcMillis,
     ) -> Result<Due, OfficeError> {
-        let due = self.due(store, &folder.ledger_file(), register, now)?;
+        let due = self.due(store, &folder.ledger_file(), database, now)?;
         if due.is_empty() {
             return Ok(due);
         }
@@ -183,12 +184,12 @@ impl Retention {
             }
         }
         if let Some(before) = self.before(Kind::AuditRows, now) {
-            audit_chain::forget_before(register.connection_mut(), UtcMillis(before))?;
+            audit_chain::forget_before(database.connection_mut(), UtcMillis(before))?;
         }
         let (sessions, refused) = (self.before(Kind::Sessions, now), self.before(Kind::Refused, now));
-        register.in_one_step(|connection| {
+        database.in_one_step(|connection| {
             forget(connection, sessions, refused)?;
-            let went = audit::Looked {
+            let went = crate::audit_chain::Looked {
                 at: now,
                 who: "retention".to_owned(),
                 role: String::new(),
@@ -201,7 +202,7 @@ impl Retention {
     }
 }
 
-fn forget(connection: &Connection, sessions: Option<i64>, refused: Option<i64>) -> Result<(), RegisterError> {
+fn forget(connection: &Connection, sessions: Option<i64>, refused: Option<i64>) -> Result<(), DatabaseError> {
     if let Some(before) = sessions {
         connection.execute("DELETE FROM session WHERE seen_at < ?1", params![before])?;
         connection.execute("DELETE FROM known_browser WHERE seen_at < ?1", params![before])?;
@@ -223,8 +224,8 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let folder = DataFolder::open_or_make(folder.path()).unwrap();
         let mut ledger = SqliteLedger::open(&folder.ledger_file()).unwrap();
-        let mut register = Register::open(&folder.register_file()).unwrap();
-        let row = |at: i64| audit::Looked {
+        let mut database = OfficeDatabase::open(&folder.database_file()).unwrap();
+        let row = |at: i64| crate::audit_chain::Looked {
             at: UtcMillis(at),
             who: "Clerk".to_owned(),
             role: "reader".to_owned(),
@@ -232,27 +233,27 @@ mod tests {
             subject: "x".to_owned(),
         };
         for day in 1..=10 {
-            audit::note(register.connection(), &row(day * DAY)).unwrap();
+            audit::note(database.connection(), &row(day * DAY)).unwrap();
         }
-        let rows = |register: &Register| audit_chain::check(register.connection(), None).unwrap();
-        let head = rows(&register).head;
+        let rows = |database: &OfficeDatabase| audit_chain::check(database.connection(), None).unwrap();
+        let head = rows(&database).head;
         let kept = Retention([(Kind::AuditRows, 5)].into());
-        kept.keep(&register).unwrap();
-        assert_eq!(Retention::read(&register).unwrap(), kept);
+        kept.keep(&database).unwrap();
+        assert_eq!(Retention::read(&database).unwrap(), kept);
         let now = UtcMillis(10 * DAY + 1);
-        let due = kept.due(ledger.store(), &folder.ledger_file(), &register, now).unwrap();
-        assert_eq!((due.audit_rows, rows(&register).rows), (5, 10), "shown, and nothing done");
-        kept.carry_out(ledger.store_mut(), &folder, &mut register, now).unwrap();
-        let after = rows(&register);
+        let due = kept.due(ledger.store(), &folder.ledger_file(), &database, now).unwrap();
+        assert_eq!((due.audit_rows, rows(&database).rows), (5, 10), "shown, and nothing done");
+        kept.carry_out(ledger.store_mut(), &folder, &mut database, now).unwrap();
+        let after = rows(&database);
         assert_eq!((after.broken, after.rows), (None, 6), "five went, and that they went is noted");
         assert_eq!(after.head.number, 11);
         // A head that somebody kept is still held to; one of a row that went can no longer be.
-        assert_eq!(audit_chain::check(register.connection(), Some(head)).unwrap().broken, None);
+        assert_eq!(audit_chain::check(database.connection(), Some(head)).unwrap().broken, None);
         let gone = audit_chain::Head { number: 2, ..head };
-        assert!(audit_chain::check(register.connection(), Some(gone)).unwrap().broken.is_some());
+        assert!(audit_chain::check(database.connection(), Some(gone)).unwrap().broken.is_some());
         // And it is as little changed or cut as before.
-        assert!(register.connection().execute("DELETE FROM audit WHERE number = 7", []).is_err());
-        assert!(kept.carry_out(ledger.store_mut(), &folder, &mut register, now).unwrap().is_empty());
+        assert!(database.connection().execute("DELETE FROM audit WHERE number = 7", []).is_err());
+        assert!(kept.carry_out(ledger.store_mut(), &folder, &mut database, now).unwrap().is_empty());
         assert!(kept.before(Kind::Photographs, now).is_none(), "what nobody set is kept");
     }
 }

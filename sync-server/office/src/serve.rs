@@ -20,22 +20,22 @@ use super::data_folder::{DataFolder, Held};
 use super::defects::rounds;
 use super::health;
 use super::hidden;
-use super::http::crowd::CountedConnections;
-use super::http::hosts::Hosts;
 use super::http::photo_routes;
-use super::http::{Limits, Office, OfficeParts, router};
+use super::http::router;
 use super::index::Index;
 use super::index::ledger_reader::LedgerReader;
 use super::keys;
 use super::late;
 use super::ledger::{Ledger, SqliteLedger, epoch_of};
-use super::narrowing;
-use super::pages::Refreshing;
+use super::office_database::OfficeDatabase;
 use super::photo_store::PhotoStore;
 use super::photo_uploads;
-use super::register::Register;
 use super::retention::Retention;
+use super::state::concurrency::CountedConnections;
+use super::state::hosts::Hosts;
+use super::state::{Limits, Office, OfficeParts, Refreshing};
 use super::third_parties::duty::{self, Duty};
+use crate::enrolment::narrowing;
 use farsiding_host::private_file;
 use farsiding_host::{ProcessClock, SystemRandomness};
 
@@ -62,7 +62,7 @@ pub struct ServeOptions {
     /// What is said about a clock that is more than a day behind the ledger.
     pub clock_was_wrong: Option<String>,
     /// Backups it makes by itself.
-    pub backups: Option<backup_schedule::Plan>,
+    pub backups: Option<crate::state::backup_plan::Plan>,
     /// When witnesses and a time stamp authority are asked.
     pub duty: Duty,
     /// The host names of app and office, where they are two.
@@ -94,13 +94,13 @@ fn open_office(
     }
     let mut ledger = SqliteLedger::open(&folder.ledger_file())?;
     clock_watch::check_at_start(ledger.store_mut(), &key, clock.time(), options.clock_was_wrong.as_deref())?;
-    let mut register = Register::open(&folder.register_file())?;
-    let sealed = factor_key::seal_what_is_plain(register.connection(), &mut randomness)?;
+    let mut database = OfficeDatabase::open(&folder.database_file())?;
+    let sealed = factor_key::seal_what_is_plain(database.connection(), &mut randomness)?;
     if sealed > 0 {
         tracing::info!(sealed, "secrets of second factors lie under a key of their own now");
     }
-    audit_anchor::anchor(ledger.store_mut(), &key, register.connection(), clock.time())?;
-    let reached = register.ledger_position()?;
+    audit_anchor::anchor(ledger.store_mut(), &key, database.connection(), clock.time())?;
+    let reached = database.ledger_position()?;
     let epoch = epoch_of(ledger.store_mut(), reached, &mut randomness)?;
     if ledger.store().newest_position()? < reached {
         tracing::warn!(
@@ -114,7 +114,7 @@ fn open_office(
             origin = restored.origin,
             "the ledger's log goes on under another name, and devices are told that a backup was put back"
         );
-        register.forget_ledger_position()?;
+        database.forget_ledger_position()?;
     }
     let brought_in = ledger_log::bring_in(ledger.store_mut(), &key, clock.time())?;
     if brought_in > 0 {
@@ -122,10 +122,10 @@ fn open_office(
     }
     ledger_log::note_start(ledger.store_mut())?;
     let now = farsiding_core::sync::ledger_time(ledger.store(), clock.time())?;
-    keys::desk::put_in_order(ledger.store_mut(), &register, &key, (clock.time(), now))?;
+    keys::changing::put_in_order(ledger.store_mut(), &database, &key, (clock.time(), now))?;
     let stores = (ledger.store_mut(), folder.ledger_file());
-    narrowing::put_into_force(&register, (stores.0, &stores.1), &key, clock.time())?;
-    let office = (&mut register, ledger.store_mut());
+    narrowing::put_into_force(&database, (stores.0, &stores.1), &key, clock.time())?;
+    let office = (&mut database, ledger.store_mut());
     let admitted = late::admit_what_was_before(&folder, office, &key, &clock)
         .map_err(|error| folder.refuse(&error.to_string()))?;
     if admitted > 0 {
@@ -136,19 +136,19 @@ fn open_office(
     }
     let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder())
         .map_err(|e| folder.refuse(&e.to_string()))?;
-    let under_way = photo_uploads::all(register.connection())?;
+    let under_way = photo_uploads::all(database.connection())?;
     photos.adopt(&under_way).map_err(|e| folder.refuse(&e.to_string()))?;
     let index_failed = |e: super::index::IndexError| folder.refuse(&e.to_string());
     photo_uploads::name_from(
         &LedgerReader::open(&folder.ledger_file()).map_err(index_failed)?,
-        &mut register,
+        &mut database,
     )?;
     let said = key.keys().count();
     let said = if said == 0 { String::new() } else { format!(", {said} statements about its keys") };
     let name = format!("{epoch:016x} of {}{said}", key.public());
     let index = Index::open(&folder.index_file(), &folder.ledger_file(), &name, key.public());
     let index = index.map_err(index_failed)?;
-    index.leave_out(hidden::list(register.connection())?.into_iter().map(|hidden| hidden.visit));
+    index.leave_out(hidden::list(database.connection())?.into_iter().map(|hidden| hidden.visit));
     let secure = options.tls.is_some() || options.url.as_ref().is_some_and(|url| url.starts_with("https://"));
     let clock_watch = ClockWatch::default();
     clock_watch.begin(ledger.store(), &key, clock.time())?;
@@ -167,7 +167,7 @@ fn open_office(
         backups: options.backups.clone(),
         hosts: options.hosts.clone(),
     };
-    Ok((Office::new(Box::new(ledger), register, parts), held))
+    Ok((Office::new(Box::new(ledger), database, parts), held))
 }
 
 fn read_address(listen: &str, with_tls: bool) -> Result<SocketAddr, OfficeError> {
@@ -214,9 +214,9 @@ pub async fn serve(
     let bound = listener.local_addr().map_err(|e| OfficeError::Address(e.to_string()))?;
     let scheme = if tls.is_some() { "https" } else { "http" };
     let url = options.url.clone().unwrap_or_else(|| format!("{scheme}://{bound}"));
-    office.register.lock().unwrap_or_else(std::sync::PoisonError::into_inner).set_server_url(&url)?;
+    office.database.lock().unwrap_or_else(std::sync::PoisonError::into_inner).set_server_url(&url)?;
     let ledger = Arc::clone(&office.ledger);
-    let databases = [office.folder.ledger_file(), office.folder.register_file()];
+    let databases = [office.folder.ledger_file(), office.folder.database_file()];
     let office = Arc::new(office);
     let watching = tokio::spawn(health::watch(Arc::clone(&office)));
     let following = tokio::spawn(follow_the_ledger(Arc::clone(&office)));
@@ -233,7 +233,7 @@ pub async fn serve(
     listening(&url);
     tracing::info!(%bound, tls = tls.is_some(), "listening");
     let failed = |e: std::io::Error| OfficeError::Stopped(e.to_string());
-    let counted = CountedConnections::new(options.limits.crowd.clone());
+    let counted = CountedConnections::new(options.limits.concurrency.clone());
     let outcome = match tls {
         Some(config) => {
             let mut server = axum_server::from_tcp(listener)
@@ -387,10 +387,10 @@ async fn keep_no_longer(office: Arc<Office>) {
         let mut ledger = Arc::clone(&office.ledger).lock_owned().await;
         let here = Arc::clone(&office);
         let done = tokio::task::spawn_blocking(move || {
-            let mut register = here.register.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
-            let kept = Retention::read(&register)?;
-            let went = kept.carry_out(ledger.store_mut(), &here.folder, &mut register, here.now())?;
-            audit_anchor::anchor(ledger.store_mut(), &here.key, register.connection(), here.now())?;
+            let mut database = here.database.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+            let kept = Retention::read(&database)?;
+            let went = kept.carry_out(ledger.store_mut(), &here.folder, &mut database, here.now())?;
+            audit_anchor::anchor(ledger.store_mut(), &here.key, database.connection(), here.now())?;
             Ok::<_, OfficeError>(went)
         });
         match done.await {
@@ -406,7 +406,7 @@ async fn keep_no_longer(office: Arc<Office>) {
 async fn send_mail(office: Arc<Office>) {
     let mut stopping = office.stopping.clone();
     loop {
-        let round = rounds::round(office.folder.path(), &office.register, &office.photos, office.now());
+        let round = rounds::round(office.folder.path(), &office.database, &office.photos, office.now());
         let round = tokio::select! {
             round = round => round,
             _ = stopping.wait_for(|stop| *stop) => return,

@@ -10,16 +10,17 @@ use clap::{Args, Subcommand, ValueEnum};
 use farsiding_core::clock::UtcMillis;
 use serde_json::json;
 
-use crate::office_folder::{OfficeArguments, clock, open_register};
+use crate::office_folder::{OfficeArguments, clock, open_database};
 use crate::outcome::CommandError;
 use farsiding_host::SystemRandomness;
 use farsiding_host::say;
 use farsiding_office::OfficeError;
-use farsiding_office::accounts::audit::{self, Looked};
+use farsiding_office::accounts::audit;
 use farsiding_office::accounts::roles::AccountRole;
 use farsiding_office::accounts::{passwords, people};
+use farsiding_office::audit_chain::Looked;
 use farsiding_office::data_folder::DataFolder;
-use farsiding_office::register::Register;
+use farsiding_office::office_database::OfficeDatabase;
 
 /// The words behind `farsiding account`.
 #[derive(Debug, Args)]
@@ -151,21 +152,21 @@ pub(crate) fn run(arguments: &AccountArguments) -> Result<(), CommandError> {
         }
         _ => DataFolder::open(&office.data)?,
     };
-    let mut register = open_register(&folder)?;
+    let mut database = open_database(&folder)?;
     let now = clock()?.time();
     let (account, did, words) = match &arguments.what {
         What::Add { name, role, .. } => {
             let whose = (name.as_str(), (*role).into());
-            let made = people::add(register.connection(), whose, &password()?, now, &mut randomness);
+            let made = people::add(database.connection(), whose, &password()?, now, &mut randomness);
             (made.map_err(CommandError::refused)?, "made an account", "may sign in")
         }
         What::Role { name, role, .. } => {
-            let changed = people::change_role(register.connection(), name, (*role).into());
+            let changed = people::change_role(database.connection(), name, (*role).into());
             (changed.map_err(CommandError::refused)?, "changed a role", "has another role from now on")
         }
         What::Password { name, .. } => {
             let changed =
-                people::change_password(register.connection_mut(), name, &password()?, &mut randomness);
+                people::change_password(database.connection_mut(), name, &password()?, &mut randomness);
             (
                 changed.map_err(CommandError::refused)?,
                 "gave a new password",
@@ -173,30 +174,30 @@ pub(crate) fn run(arguments: &AccountArguments) -> Result<(), CommandError> {
             )
         }
         What::ResetSecondFactor { name, .. } => {
-            let reset = people::reset_second_factor(register.connection_mut(), name);
+            let reset = people::reset_second_factor(database.connection_mut(), name);
             let words = "signs in with the password alone until another second factor is set up; its sessions are over";
             (reset.map_err(CommandError::refused)?, "reset a second factor", words)
         }
         What::Disable { name, .. } => {
-            let disabled = people::disable(register.connection_mut(), name, now);
+            let disabled = people::disable(database.connection_mut(), name, now);
             (
                 disabled.map_err(CommandError::refused)?,
                 "disabled an account",
                 "may no longer sign in; its sessions are over",
             )
         }
-        What::RequireSecondFactor { off, .. } => return require(office, &register, !off, now),
+        What::RequireSecondFactor { off, .. } => return require(office, &database, !off, now),
         What::List(_) => {
-            return list(office, &people::list(register.connection()).map_err(CommandError::refused)?);
+            return list(office, &people::list(database.connection()).map_err(CommandError::refused)?);
         }
     };
     let role = account.role.map_or("", AccountRole::as_str);
-    note(&register, did, &format!("account:{} ({role})", account.name), now)?;
+    note(&database, did, &format!("account:{} ({role})", account.name), now)?;
     done(office, &account, words)
 }
 
 /// Notes what was done to somebody's access. Who sat at the server's command line is not known here.
-fn note(register: &Register, did: &str, subject: &str, at: UtcMillis) -> Result<(), CommandError> {
+fn note(database: &OfficeDatabase, did: &str, subject: &str, at: UtcMillis) -> Result<(), CommandError> {
     let row = Looked {
         at,
         who: "the server's command line".to_owned(),
@@ -204,12 +205,12 @@ fn note(register: &Register, did: &str, subject: &str, at: UtcMillis) -> Result<
         did: did.to_owned(),
         subject: subject.to_owned(),
     };
-    Ok(audit::note(register.connection(), &row).map_err(OfficeError::from)?)
+    Ok(audit::note(database.connection(), &row).map_err(OfficeError::from)?)
 }
 
 fn require(
     office: &OfficeArguments,
-    register: &Register,
+    database: &OfficeDatabase,
     required: bool,
     at: UtcMillis,
 ) -> Result<(), CommandError> {
@@ -223,8 +224,8 @@ fn require(
             "Each person decides whether their account has a second factor.",
         ),
     };
-    note(register, did, "", at)?;
-    register.require_second_factor(required).map_err(OfficeError::from)?;
+    note(database, did, "", at)?;
+    database.require_second_factor(required).map_err(OfficeError::from)?;
     let told = json!({ "ok": true, "second_factor_required": required }).to_string();
     Ok(say(if office.json { &told } else { words })?)
 }

@@ -10,11 +10,11 @@ use crate::outcome::{CommandError, ErrorKind};
 use farsiding_host::SystemRandomness;
 use farsiding_host::say;
 use farsiding_office::OfficeError;
-use farsiding_office::accounts::audit_chain::{self, Head};
 use farsiding_office::audit_anchor::{self, Anchor};
+use farsiding_office::audit_chain::{self, Head};
 use farsiding_office::data_folder::DataFolder;
 use farsiding_office::ledger::{Ledger as _, SqliteLedger};
-use farsiding_office::register::Register;
+use farsiding_office::office_database::OfficeDatabase;
 
 /// The words behind `farsiding audit`.
 #[derive(Debug, Args)]
@@ -44,11 +44,11 @@ impl AuditArguments {
 }
 
 /// The newest row the organisation signed beside the log.
-fn anchored(folder: &DataFolder, register: &Register) -> Result<Option<Anchor>, CommandError> {
+fn anchored(folder: &DataFolder, database: &OfficeDatabase) -> Result<Option<Anchor>, CommandError> {
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
     let key = folder.organisation_key(&mut randomness)?;
     let ledger = SqliteLedger::open_to_read(&folder.ledger_file()).map_err(OfficeError::from)?;
-    Ok(audit_anchor::newest(ledger.store(), key.keys(), register.connection())?)
+    Ok(audit_anchor::newest(ledger.store(), key.keys(), database.connection())?)
 }
 
 /// Runs what was asked for.
@@ -58,11 +58,11 @@ pub(crate) fn run(arguments: &AuditArguments) -> Result<(), CommandError> {
         || CommandError::refused("--head is not NUMBER:HASH as the audit's page shows it".to_owned());
     let known = head.as_deref().map(|text| Head::read(text).ok_or_else(unread)).transpose()?;
     let folder = DataFolder::open(&office.data)?;
-    let register = Register::open_to_read(&folder.register_file()).map_err(OfficeError::from)?;
+    let database = OfficeDatabase::open_to_read(&folder.database_file()).map_err(OfficeError::from)?;
     // The organisation's own word, unless somebody brings what they kept.
-    let anchor = anchored(&folder, &register)?;
+    let anchor = anchored(&folder, &database)?;
     let known = known.or_else(|| anchor.map(|anchor| anchor.head()));
-    let chain = audit_chain::check(register.connection(), known).map_err(OfficeError::from)?;
+    let chain = audit_chain::check(database.connection(), known).map_err(OfficeError::from)?;
     if let Some(broken) = chain.broken {
         let message = format!(
             "the audit does not hold: row {}: {}. The {} rows before it hold.",

@@ -9,7 +9,7 @@ use farsiding_core::ids::{SiteId, Subject};
 use farsiding_core::view::SiteView;
 use serde_json::json;
 
-use crate::office_folder::{OfficeArguments, clock, open_register};
+use crate::office_folder::{OfficeArguments, clock, open_database};
 use crate::outcome::CommandError;
 use farsiding_host::SystemRandomness;
 use farsiding_host::{clock_words, say};
@@ -19,7 +19,7 @@ use farsiding_office::enrolment::{self, Invitation};
 use farsiding_office::grants::{self, Grant, GrantError};
 use farsiding_office::index::ledger_reader::{Held, LedgerReader};
 use farsiding_office::ledger::{Ledger as _, SqliteLedger};
-use farsiding_office::register::{Register, RegisteredDevice};
+use farsiding_office::office_database::{OfficeDatabase, RegisteredDevice};
 
 /// What a device is granted, as typed.
 #[derive(Debug, Args)]
@@ -137,12 +137,14 @@ impl GrantArguments {
     }
 }
 
-fn opened(arguments: &OfficeArguments) -> Result<(DataFolder, OrganisationKey, Register), CommandError> {
+fn opened(
+    arguments: &OfficeArguments,
+) -> Result<(DataFolder, OrganisationKey, OfficeDatabase), CommandError> {
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
     let folder = DataFolder::open(&arguments.data)?;
     let key = folder.organisation_key(&mut randomness)?;
-    let register = open_register(&folder)?;
-    Ok((folder, key, register))
+    let database = open_database(&folder)?;
+    Ok((folder, key, database))
 }
 
 /// `farsiding enrol`.
@@ -150,7 +152,7 @@ pub(crate) fn enrol(arguments: &EnrolArguments) -> Result<(), CommandError> {
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
     let folder = DataFolder::open_or_make(&arguments.office.data)?;
     let key = folder.organisation_key(&mut randomness)?;
-    let register = open_register(&folder)?;
+    let database = open_database(&folder)?;
     let role = match arguments.role {
         RoleWord::Operator => Role::Operator,
         RoleWord::Office => Role::Office,
@@ -166,10 +168,10 @@ pub(crate) fn enrol(arguments: &EnrolArguments) -> Result<(), CommandError> {
         .map_err(|error| CommandError::refused(&error))?;
     let grant = grant.for_role(role);
     let invitation = Invitation { name: &arguments.name, role, grant, minutes: arguments.valid };
-    let made = enrolment::issue(&register, &invitation, now, &mut randomness).map_err(OfficeError::from)?;
+    let made = enrolment::issue(&database, &invitation, now, &mut randomness).map_err(OfficeError::from)?;
     let url = match &arguments.url {
         Some(url) => Some(url.clone()),
-        None => register.server_url().map_err(OfficeError::from)?,
+        None => database.server_url().map_err(OfficeError::from)?,
     };
     let url = url.unwrap_or_else(|| "https://ADDRESS-OF-THE-SERVER".to_owned());
     let text = enrolment::enrolment_text(&url, &made.code, &key);
@@ -212,18 +214,18 @@ pub(crate) fn enrol(arguments: &EnrolArguments) -> Result<(), CommandError> {
 
 /// `farsiding renew`.
 pub(crate) fn renew(arguments: &RenewArguments) -> Result<(), CommandError> {
-    let (folder, key, register) = opened(&arguments.office)?;
+    let (folder, key, database) = opened(&arguments.office)?;
     let now = clock()?.time();
     let known = known_sites(&folder, &key.public(), now)?;
     let file = folder.ledger_file();
     let mut ledger = SqliteLedger::open(&file).map_err(OfficeError::from)?;
-    let device = enrolment::find(&register, &arguments.device).map_err(OfficeError::from)?;
+    let device = enrolment::find(&database, &arguments.device).map_err(OfficeError::from)?;
     let grant =
         arguments.grant.over(&device.grant, &known, now).map_err(|error| CommandError::refused(&error))?;
     let id = device.device.to_string();
     let office = (ledger.store_mut(), file.as_path());
     let renewed =
-        enrolment::change(&register, office, &key, (&id, &grant), now).map_err(OfficeError::from)?;
+        enrolment::change(&database, office, &key, (&id, &grant), now).map_err(OfficeError::from)?;
     if arguments.office.json {
         let mut told = device_json(&renewed);
         if let Some(fields) = told.as_object_mut() {
@@ -244,13 +246,13 @@ pub(crate) fn renew(arguments: &RenewArguments) -> Result<(), CommandError> {
 
 /// `farsiding revoke`.
 pub(crate) fn revoke(arguments: &RevokeArguments) -> Result<(), CommandError> {
-    let (folder, key, register) = opened(&arguments.office)?;
+    let (folder, key, database) = opened(&arguments.office)?;
     let file = folder.ledger_file();
     let mut ledger = SqliteLedger::open(&file).map_err(OfficeError::from)?;
     let now = clock()?.time();
     let office = (ledger.store_mut(), file.as_path());
     let revoked =
-        enrolment::revoke(&register, office, &key, &arguments.device, now).map_err(OfficeError::from)?;
+        enrolment::revoke(&database, office, &key, &arguments.device, now).map_err(OfficeError::from)?;
     let at = revoked.revoked_at.unwrap_or(now).rfc3339();
     if arguments.office.json {
         let told = json!({
@@ -270,8 +272,8 @@ pub(crate) fn revoke(arguments: &RevokeArguments) -> Result<(), CommandError> {
 
 /// `farsiding devices`.
 pub(crate) fn devices(arguments: &OfficeArguments) -> Result<(), CommandError> {
-    let (folder, key, register) = opened(arguments)?;
-    let devices = register.devices().map_err(OfficeError::from)?;
+    let (folder, key, database) = opened(arguments)?;
+    let devices = database.devices().map_err(OfficeError::from)?;
     if arguments.json {
         let told: Vec<_> = devices.iter().map(device_json).collect();
         return Ok(say(&json!({ "ok": true, "devices": told }).to_string())?);

@@ -18,8 +18,8 @@ use farsiding_office::data_folder::DataFolder;
 use farsiding_office::hidden;
 use farsiding_office::ledger::{Ledger as _, SqliteLedger};
 use farsiding_office::month;
+use farsiding_office::office_database::OfficeDatabase;
 use farsiding_office::photo_store::PhotoStore;
-use farsiding_office::register::Register;
 use farsiding_office::stored_photographs::StoredPhotographs;
 use farsiding_packet as packet;
 use farsiding_reconcile::papers::tables::{csv_of, tables_of, workbook_of};
@@ -162,12 +162,12 @@ fn reconcile(arguments: &ReconcileArguments) -> Result<(), CommandError> {
     let folder = DataFolder::open(&arguments.data)?;
     let key = folder.organisation_key(&mut randomness)?;
     let ledger = SqliteLedger::open_to_read(&folder.ledger_file()).map_err(OfficeError::from)?;
-    let register = Register::open_to_read(&folder.register_file()).map_err(OfficeError::from)?;
+    let database = OfficeDatabase::open_to_read(&folder.database_file()).map_err(OfficeError::from)?;
     let now = ProcessClock::from_environment().map_err(CommandError::failed)?.time();
     let procedures = Procedures::built_in().map_err(CommandError::failed)?;
     let mut all =
         month::of_ledger(ledger.store(), &key.public(), &procedures, now).map_err(CommandError::failed)?;
-    let hidden = hidden::list(register.connection()).map_err(OfficeError::from)?;
+    let hidden = hidden::list(database.connection()).map_err(OfficeError::from)?;
     all.retain(|facts| !facts.visits.iter().all(|visit| hidden.iter().any(|one| one.visit == *visit)));
     let site = match &arguments.site {
         None => None,
@@ -180,7 +180,7 @@ fn reconcile(arguments: &ReconcileArguments) -> Result<(), CommandError> {
             )
         }
     };
-    let (mut settings, papers) = month::of_register(register.connection()).map_err(CommandError::failed)?;
+    let (mut settings, papers) = month::of_database(database.connection()).map_err(CommandError::failed)?;
     if let Some(file) = &arguments.settings {
         let text = std::fs::read_to_string(file)?;
         settings = serde_json::from_str(&text)

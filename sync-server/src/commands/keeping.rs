@@ -6,11 +6,12 @@ use clap::{Args, Subcommand};
 use farsiding_core::ids::Digest;
 use serde_json::json;
 
-use crate::office_folder::{OfficeArguments, clock, open_register};
+use crate::office_folder::{OfficeArguments, clock, open_database};
 use crate::outcome::CommandError;
 use farsiding_host::say;
 use farsiding_office::OfficeError;
 use farsiding_office::accounts::audit;
+use farsiding_office::audit_chain::Looked;
 use farsiding_office::data_folder::DataFolder;
 use farsiding_office::ledger::{Ledger as _, SqliteLedger};
 use farsiding_office::photo_removal::{self, RemovalError};
@@ -54,7 +55,7 @@ pub(crate) fn run_photo(arguments: &PhotoArguments) -> Result<(), CommandError> 
     })?;
     let folder = DataFolder::open(&office.data)?;
     let mut ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
-    let register = open_register(&folder)?;
+    let database = open_database(&folder)?;
     let now = clock()?.time();
     let by = ("command line", why.as_str());
     photo_removal::remove(ledger.store_mut(), &folder.photo_folder(), digest, by, now).map_err(|error| {
@@ -64,14 +65,14 @@ pub(crate) fn run_photo(arguments: &PhotoArguments) -> Result<(), CommandError> 
             error => CommandError::refused(error.to_string()),
         }
     })?;
-    let row = audit::Looked {
+    let row = Looked {
         at: now,
         who: "command line".to_owned(),
         role: String::new(),
         did: "removed a photograph".to_owned(),
         subject: format!("photo:{digest}"),
     };
-    audit::note(register.connection(), &row).map_err(OfficeError::from)?;
+    audit::note(database.connection(), &row).map_err(OfficeError::from)?;
     let told = json!({ "ok": true, "removed": digest.to_string() }).to_string();
     let words = "Removed. Its digest stays in the record. Devices that have it, and backups made before, keep their copies.";
     Ok(say(if office.json { &told } else { words })?)
@@ -108,19 +109,19 @@ fn read_setting(text: &str) -> Result<(Kind, u32), String> {
 /// Runs `farsiding retention`.
 pub(crate) fn run_retention(arguments: &RetentionArguments) -> Result<(), CommandError> {
     let folder = DataFolder::open(&arguments.office.data)?;
-    let mut register = open_register(&folder)?;
+    let mut database = open_database(&folder)?;
     let mut ledger = SqliteLedger::open(&folder.ledger_file()).map_err(OfficeError::from)?;
     let now = clock()?.time();
-    let mut kept = Retention::read(&register).map_err(OfficeError::from)?;
+    let mut kept = Retention::read(&database).map_err(OfficeError::from)?;
     kept.0.extend(arguments.set.iter().copied());
     kept.0.retain(|kind, _| !arguments.keep.contains(kind));
     if !arguments.dry_run {
-        kept.keep(&register).map_err(OfficeError::from)?;
+        kept.keep(&database).map_err(OfficeError::from)?;
     }
     let due = if arguments.now {
-        kept.carry_out(ledger.store_mut(), &folder, &mut register, now)?
+        kept.carry_out(ledger.store_mut(), &folder, &mut database, now)?
     } else {
-        kept.due(ledger.store(), &folder.ledger_file(), &register, now)?
+        kept.due(ledger.store(), &folder.ledger_file(), &database, now)?
     };
     if arguments.office.json {
         let told = json!({ "ok": true, "days": kept, "done": arguments.now, "due": due });

@@ -18,8 +18,8 @@ use farsiding_host::whole_file;
 use farsiding_office::OfficeError;
 use farsiding_office::data_folder::DataFolder;
 use farsiding_office::grants;
-use farsiding_office::keys::desk::{self, KeyDesk, KeyDeskError, Taken};
-use farsiding_office::keys::files::{self, Request};
+use farsiding_office::key_files::{self, Request};
+use farsiding_office::keys::changing::{self, KeyChangeError, KeyChanging, Taken};
 use farsiding_office::keys::may_sign;
 
 /// How long a key signs when nothing else is said: a year and a month to be late in.
@@ -266,20 +266,20 @@ pub fn run(arguments: &KeyArguments) -> Result<(), CommandError> {
         What::Successor(successor) => {
             let mut desk = open(&successor.office)?;
             let new = if successor.new.exists() {
-                desk::read_root(&successor.new)?
+                changing::read_root(&successor.new)?
             } else {
                 OrganisationKey::random(&mut dice()?)
             };
             let request = desk.ask_successor(new.public())?;
-            let root = desk::read_root(&successor.root.root)?;
+            let root = changing::read_root(&successor.root.root)?;
             // Refused before a file is made that nobody needs; then the file before anybody relies on it.
-            desk::sign(&request, desk.key().keys().clone(), &root)?;
-            desk::write_root(&successor.new, &new)?;
+            changing::sign(&request, desk.key().keys().clone(), &root)?;
+            changing::write_root(&successor.new, &new)?;
             sign_and_take(&mut desk, &request, &successor.root.root, &successor.office)
         }
         What::NewRoot(new) => {
             let made = OrganisationKey::random(&mut dice()?);
-            desk::write_root(&new.out, &made)?;
+            changing::write_root(&new.out, &made)?;
             let (file, key) = (new.out.display().to_string(), made.public().to_string());
             if new.json {
                 return Ok(say(&json!({ "ok": true, "file": file, "key": key }).to_string())?);
@@ -290,7 +290,7 @@ pub fn run(arguments: &KeyArguments) -> Result<(), CommandError> {
         What::Sign(sign) => run_sign(sign),
         What::Take(take) => {
             let mut desk = open(&take.office)?;
-            let brought = files::read_statements(&take.statements)?;
+            let brought = key_files::read_statements(&take.statements)?;
             told(&desk.take(&brought)?, &take.office, None)
         }
     }
@@ -300,12 +300,12 @@ fn now() -> Result<UtcMillis, CommandError> {
     Ok(clock()?.time())
 }
 
-fn open(office: &OfficeArguments) -> Result<KeyDesk, CommandError> {
-    Ok(KeyDesk::open(&office.data, now()?)?)
+fn open(office: &OfficeArguments) -> Result<KeyChanging, CommandError> {
+    Ok(KeyChanging::open(&office.data, now()?)?)
 }
 
 fn ask_withdrawal(
-    desk: &KeyDesk,
+    desk: &KeyChanging,
     why: WhyWord,
     which: &Withdrawal,
     until: &Until,
@@ -318,21 +318,19 @@ fn ask_withdrawal(
 
 fn small_text(file: &Path) -> Result<String, CommandError> {
     let failed = |e: std::io::Error| CommandError::refused(format!("{} cannot be read: {e}", file.display()));
-    if std::fs::metadata(file).map_err(failed)?.len()
-        > farsiding_core::evidence::LARGEST_NOTE as u64
-    {
+    if std::fs::metadata(file).map_err(failed)?.len() > farsiding_core::evidence::LARGEST_NOTE as u64 {
         return Err(CommandError::refused(format!("{} is too large to be a checkpoint", file.display())));
     }
     std::fs::read_to_string(file).map_err(failed)
 }
 
 fn sign_and_take(
-    desk: &mut KeyDesk,
+    desk: &mut KeyChanging,
     request: &Request,
     root: &Path,
     office: &OfficeArguments,
 ) -> Result<(), CommandError> {
-    let signed = desk::sign(request, desk.key().keys().clone(), &desk::read_root(root)?)?;
+    let signed = changing::sign(request, desk.key().keys().clone(), &changing::read_root(root)?)?;
     told(&desk.take(&signed)?, office, None)
 }
 
@@ -378,7 +376,7 @@ fn run_request(arguments: &RequestArguments) -> Result<(), CommandError> {
     // What the root would not say is refused here, not where the root is.
     let mut tried = desk.key().keys().clone();
     for says in &request.asks {
-        tried.try_next(request.at, says).map_err(KeyDeskError::from)?;
+        tried.try_next(request.at, says).map_err(KeyChangeError::from)?;
     }
     whole_file::write(&arguments.out, request.text().as_bytes())?;
     let file = arguments.out.display().to_string();
@@ -396,8 +394,8 @@ fn run_request(arguments: &RequestArguments) -> Result<(), CommandError> {
 
 fn run_sign(arguments: &SignArguments) -> Result<(), CommandError> {
     let (request, keys) = Request::read(&arguments.request)?;
-    let signed = desk::sign(&request, keys, &desk::read_root(&arguments.root.root)?)?;
-    files::write_statements(&arguments.out, &signed)?;
+    let signed = changing::sign(&request, keys, &changing::read_root(&arguments.root.root)?)?;
+    key_files::write_statements(&arguments.out, &signed)?;
     let file = arguments.out.display().to_string();
     if arguments.json {
         let told =
@@ -451,7 +449,7 @@ fn run_show(arguments: &ShowArguments) -> Result<(), CommandError> {
     let folder = DataFolder::open(&arguments.office.data)?;
     let (key, now) = (folder.organisation_key_here()?, now()?);
     if let Some(out) = &arguments.out {
-        files::write_statements(out, key.keys())?;
+        key_files::write_statements(out, key.keys())?;
     }
     if arguments.office.json {
         return Ok(say(&shown_json(&key, now).to_string())?);

@@ -21,7 +21,7 @@ use crate::outcome::CommandError;
 use farsiding_host::say;
 use farsiding_office::OfficeError;
 use farsiding_office::ledger::{self, Ledger as _};
-use farsiding_office::register::Register;
+use farsiding_office::office_database::OfficeDatabase;
 use farsiding_office::third_parties::{NewStamp, SoleLedger, Stamping, set_stamping, stamp_newest};
 use farsiding_packet::{know_witness, known_witnesses};
 
@@ -282,8 +282,8 @@ pub fn restored(arguments: &RestoredArguments) -> Result<(), CommandError> {
     };
     let declared = ledger_log::begin_anew(store, &key, name, held, now).map_err(CommandError::failed)?;
     ledger_log::publish(store, &key, now).map_err(CommandError::failed)?;
-    Register::open(&opened.folder.register_file())
-        .and_then(|register| register.forget_ledger_position())
+    OfficeDatabase::open(&opened.folder.database_file())
+        .and_then(|database| database.forget_ledger_position())
         .map_err(OfficeError::from)?;
     if arguments.json {
         let told = json!({

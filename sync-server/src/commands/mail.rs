@@ -18,8 +18,8 @@ use farsiding_office::data_folder::DataFolder;
 use farsiding_office::defects::mail::{MailSettings, is_address};
 use farsiding_office::defects::queue::{self, Asked};
 use farsiding_office::defects::rounds;
+use farsiding_office::office_database::OfficeDatabase;
 use farsiding_office::photo_store::PhotoStore;
-use farsiding_office::register::Register;
 
 /// What to do about mail.
 #[derive(Debug, Args)]
@@ -56,10 +56,10 @@ struct TryArguments {
     to: String,
 }
 
-fn open(data: &DataArguments) -> Result<(DataFolder, Register), CommandError> {
+fn open(data: &DataArguments) -> Result<(DataFolder, OfficeDatabase), CommandError> {
     let folder = DataFolder::open(&data.data)?;
-    let register = Register::open(&folder.register_file()).map_err(OfficeError::from)?;
-    Ok((folder, register))
+    let database = OfficeDatabase::open(&folder.database_file()).map_err(OfficeError::from)?;
+    Ok((folder, database))
 }
 
 /// Runs `farsiding mail …`.
@@ -86,7 +86,7 @@ pub fn run(arguments: &MailArguments) -> Result<(), CommandError> {
             if !is_address(&trial.to) {
                 return Err(CommandError::refused(format!("\u{201c}{}\u{201d} is no address", trial.to)));
             }
-            let (_, register) = open(&trial.data)?;
+            let (_, database) = open(&trial.data)?;
             let asked = Asked {
                 defect: None,
                 visit: None,
@@ -97,17 +97,17 @@ pub fn run(arguments: &MailArguments) -> Result<(), CommandError> {
                 photos: &[],
                 by: "command line",
             };
-            let number = queue::ask(register.connection(), &asked, now).map_err(OfficeError::from)?;
+            let number = queue::ask(database.connection(), &asked, now).map_err(OfficeError::from)?;
             Ok(say(&format!("letter {number} waits"))?)
         }
         Mail::Send(data) => {
-            let (folder, register) = open(data)?;
+            let (folder, database) = open(data)?;
             let photos = PhotoStore::local(&folder.photo_folder(), &folder.upload_folder())
                 .map_err(CommandError::failed)?;
             let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
-            let register = Mutex::new(register);
+            let database = Mutex::new(database);
             let done = runtime
-                .block_on(rounds::round(folder.path(), &register, &photos, now))
+                .block_on(rounds::round(folder.path(), &database, &photos, now))
                 .map_err(OfficeError::from)?;
             Ok(
                 say(
@@ -116,8 +116,8 @@ pub fn run(arguments: &MailArguments) -> Result<(), CommandError> {
             )
         }
         Mail::List(data) => {
-            let (_, register) = open(data)?;
-            for letter in queue::newest(register.connection(), 100).map_err(OfficeError::from)? {
+            let (_, database) = open(data)?;
+            for letter in queue::newest(database.connection(), 100).map_err(OfficeError::from)? {
                 let told = json!({
                     "number": letter.number, "to": letter.to, "state": letter.state, "tries": letter.tries,
                     "said": letter.said, "next_at": letter.next_at.rfc3339(),

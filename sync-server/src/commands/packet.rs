@@ -17,7 +17,7 @@ use farsiding_host::whole_file;
 use farsiding_host::{ProcessClock, SystemRandomness};
 use farsiding_office::OfficeError;
 use farsiding_office::data_folder::DataFolder;
-use farsiding_office::keys::files;
+use farsiding_office::key_files;
 use farsiding_office::ledger::{Ledger as _, SqliteLedger};
 use farsiding_office::photo_store::PhotoStore;
 use farsiding_office::stored_photographs::StoredPhotographs;
@@ -197,7 +197,7 @@ fn small_text(file: &Path) -> Result<String, CommandError> {
 /// What is known of the organisation's keys besides the one given.
 fn keys_given(arguments: &VerifyArguments, key: PublicKey) -> Result<OrganisationKeys, CommandError> {
     let Some(file) = &arguments.keys else { return Ok(OrganisationKeys::of_root(key)) };
-    let keys = files::read_statements(file)?;
+    let keys = key_files::read_statements(file)?;
     if keys.root() != key {
         return Err(CommandError::refused(format!(
             "{} is about the keys of another organisation than --key",

@@ -8,7 +8,7 @@ use farsiding_office::data_folder::DataFolder;
 use farsiding_office::ledger::{Ledger as _, SqliteLedger};
 use farsiding_office::quotas::aside;
 
-use crate::office_folder::{OfficeArguments, open_register};
+use crate::office_folder::{OfficeArguments, open_database};
 use crate::outcome::CommandError;
 
 #[derive(Debug, Args)]
@@ -27,11 +27,11 @@ pub(crate) struct QuarantineArguments {
 pub(crate) fn run(arguments: &QuarantineArguments) -> Result<(), CommandError> {
     let folder = DataFolder::open(&arguments.office.data)?;
     let mut ledger = SqliteLedger::open(&folder.ledger_file())?;
-    let register = open_register(&folder)?;
-    let kept = aside::all(ledger.store(), &register)?;
+    let database = open_database(&folder)?;
+    let kept = aside::all(ledger.store(), &database)?;
     let (mut text, mut json) = kept_aside::tell(&kept, arguments.out.as_deref())?;
     if arguments.purge {
-        aside::purge_all(ledger.store_mut(), &register)?;
+        aside::purge_all(ledger.store_mut(), &database)?;
         text.push_str("All of it is forgotten now.\n");
     }
     if let Some(fields) = json.as_object_mut() {

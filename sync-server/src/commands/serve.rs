@@ -6,12 +6,12 @@ use clap::Args;
 use farsiding_host::{outside_call, say};
 use farsiding_office::OfficeError;
 use farsiding_office::backup_archive::Recipients;
-use farsiding_office::backup_schedule::{Plan, Span};
-use farsiding_office::http::Limits;
-use farsiding_office::http::crowd::CrowdLimits;
-use farsiding_office::http::hosts::Hosts;
 use farsiding_office::quotas::{QuotaSetting, Quotas};
 use farsiding_office::serve::{ServeOptions, serve};
+use farsiding_office::state::Limits;
+use farsiding_office::state::backup_plan::{Plan, Span};
+use farsiding_office::state::concurrency::ConcurrencyLimits;
+use farsiding_office::state::hosts::Hosts;
 use farsiding_office::third_parties::{Duty, Stamping};
 use tracing_subscriber::filter::{LevelFilter, Targets};
 use tracing_subscriber::layer::SubscriberExt as _;
@@ -159,7 +159,10 @@ pub(crate) fn run(arguments: ServeArguments) -> Result<(), CommandError> {
     start_logging(arguments.json);
     let limits = Limits {
         photo_bytes: arguments.largest_photo.saturating_mul(1024 * 1024),
-        crowd: CrowdLimits { behind_proxy: arguments.behind_proxy, ..CrowdLimits::default() },
+        concurrency: ConcurrencyLimits {
+            behind_proxy: arguments.behind_proxy,
+            ..ConcurrencyLimits::default()
+        },
         quotas: arguments.quotas.iter().fold(Quotas::default(), Quotas::with),
         ..Limits::default()
     };
@@ -205,7 +208,7 @@ mod tests {
 
     #[test]
     fn the_help_tells_the_limits_that_hold() {
-        let (quotas, crowd) = (Quotas::default(), CrowdLimits::default());
+        let (quotas, crowd) = (Quotas::default(), ConcurrencyLimits::default());
         for (name, most) in [
             ("entries", quotas.entries),
             ("bytes", quotas.bytes),

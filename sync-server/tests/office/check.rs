@@ -80,7 +80,7 @@ fn every_kind_of_damage_is_named_and_nothing_is_named_where_all_is_whole() {
 
     let entry = last_entry(&data, 1);
     let whole = std::fs::read(data.join("ledger.db")).unwrap();
-    let register = std::fs::read(data.join("server.db")).unwrap();
+    let accounts = std::fs::read(data.join("server.db")).unwrap();
     let last = "(SELECT max(number) FROM log)";
     let cases: [(&str, &str, String, &str); 12] = [
         ("entry", "ledger.db", format!("UPDATE entry SET bytes = x'00' || substr(bytes, 2) WHERE lower(hex(id)) = '{entry}'"), &entry),
@@ -103,7 +103,7 @@ fn every_kind_of_damage_is_named_and_nothing_is_named_where_all_is_whole() {
         let found = damage(&said);
         assert!(found.iter().any(|(kind, row)| kind == part && row.contains(words)), "{sql}: {found:?}");
         std::fs::write(data.join("ledger.db"), &whole).unwrap();
-        std::fs::write(data.join("server.db"), &register).unwrap();
+        std::fs::write(data.join("server.db"), &accounts).unwrap();
     }
     let photo = walk(&data.join("photos")).pop().unwrap();
     let mut bytes = std::fs::read(&photo).unwrap();

@@ -99,8 +99,8 @@ fn two_devices_of_one_name_are_refused_and_those_of_before_listed_rather_than_gu
         assert!(why.contains("another device is called \"Phone\"") && why.contains(" (2)"), "{why}");
     }
     // Version one took any name.
-    let register = rusqlite::Connection::open(server.data.join("server.db")).unwrap();
-    register.execute("UPDATE device SET name = 'phone' WHERE name = 'Other'", []).unwrap();
+    let database = rusqlite::Connection::open(server.data.join("server.db")).unwrap();
+    database.execute("UPDATE device SET name = 'phone' WHERE name = 'Other'", []).unwrap();
     let refused = server.revoke("Phone");
     assert_eq!(refused.status.code(), Some(3));
     let devices = server.devices();

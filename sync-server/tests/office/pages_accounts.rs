@@ -341,9 +341,9 @@ fn the_audit_is_a_chain_that_anybody_with_the_server_checks() {
     assert_eq!(check(&["--head", "nonsense"]).0, 3);
     // Somebody with the file makes a row say another name.
     let meddle = |sql: &str| {
-        let register = rusqlite::Connection::open(scene.data("server.db")).unwrap();
+        let database = rusqlite::Connection::open(scene.data("server.db")).unwrap();
         let free = "DROP TRIGGER IF EXISTS audit_stays; DROP TRIGGER IF EXISTS audit_is_kept;";
-        register.execute_batch(&format!("{free} {sql}")).unwrap();
+        database.execute_batch(&format!("{free} {sql}")).unwrap();
     };
     meddle("UPDATE audit SET who = 'Nobody' WHERE number = 2");
     let (code, told) = check(&[]);

@@ -122,7 +122,7 @@ fn an_offices_folder_is_served_whole_and_goes_on(then: Then) {
     assert!(sites == 2 && people.contains("birch"), "{sites} sites, {people}");
     assert!(std::fs::read_dir(device.dir.join("photos")).unwrap().count() > 10, "its photographs come along");
 
-    // Devices stand in the register as they did, the revoked one too.
+    // Devices stand in the database as they did, the revoked one too.
     let known = expected["office"]["devices"].as_array().unwrap();
     let now = server.devices();
     for one in known {

@@ -242,7 +242,7 @@ pub fn code(data: &str, name: &str, more: &[&str]) -> Result<String, String> {
     }
 }
 
-/// The register's row of a device.
+/// The database's row of a device.
 pub fn registered(data: &str, device: &str) -> Value {
     let output = farsiding(&["devices", "--data", data, "--json"]).output().unwrap();
     let told: Value = serde_json::from_slice(&output.stdout).unwrap();

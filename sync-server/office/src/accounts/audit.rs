@@ -6,23 +6,8 @@
 use farsiding_core::clock::UtcMillis;
 use rusqlite::{Connection, Row, params};
 
-use super::audit_chain;
-use crate::register::RegisterError;
-
-/// One row.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Looked {
-    /// When.
-    pub at: UtcMillis,
-    /// Who, as signed in; for a failed sign-in the name that was tried.
-    pub who: String,
-    /// As what: the account's role, inspector, or nobody.
-    pub role: String,
-    /// What was done, in a word or two.
-    pub did: String,
-    /// To what: `visit:…`, `device:…`, or what was looked for.
-    pub subject: String,
-}
+use crate::audit_chain::{self, Looked};
+use crate::database_error::DatabaseError;
 
 /// A text on one line of at most 120 characters.
 fn one_line(text: &str) -> String {
@@ -34,8 +19,8 @@ fn one_line(text: &str) -> String {
 /// Adds a row.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub fn note(connection: &Connection, row: &Looked) -> Result<(), RegisterError> {
+/// [`DatabaseError`].
+pub fn note(connection: &Connection, row: &Looked) -> Result<(), DatabaseError> {
     let kept = Looked {
         at: row.at,
         who: one_line(&row.who),
@@ -49,8 +34,8 @@ pub fn note(connection: &Connection, row: &Looked) -> Result<(), RegisterError> 
 /// The newest rows about a subject, newest first.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub fn of(connection: &Connection, subject: &str, most: usize) -> Result<Vec<Looked>, RegisterError> {
+/// [`DatabaseError`].
+pub fn of(connection: &Connection, subject: &str, most: usize) -> Result<Vec<Looked>, DatabaseError> {
     let sql =
         "SELECT at, who, role, did, subject FROM audit WHERE subject = ?1 ORDER BY number DESC LIMIT ?2";
     let mut statement = connection.prepare_cached(sql)?;
@@ -63,13 +48,13 @@ pub fn of(connection: &Connection, subject: &str, most: usize) -> Result<Vec<Loo
 /// before row `before` only; each with its number.
 ///
 /// # Errors
-/// [`RegisterError`].
+/// [`DatabaseError`].
 pub fn newest(
     connection: &Connection,
     holds: &str,
     before: i64,
     most: usize,
-) -> Result<Vec<(i64, Looked)>, RegisterError> {
+) -> Result<Vec<(i64, Looked)>, DatabaseError> {
     let sql = "SELECT at, who, role, did, subject, number FROM audit
                WHERE number < ?1 AND (?2 = '' OR instr(lower(who || char(10) || did || char(10) || subject), lower(?2)) > 0)
                ORDER BY number DESC LIMIT ?3";

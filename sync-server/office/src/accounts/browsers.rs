@@ -22,7 +22,7 @@ pub fn counted_as(token: &str) -> Digest {
 /// Whether an account, by its name, signed in from the browser with this token.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn knows(connection: &Connection, token: &str, name: &str, now: UtcMillis) -> Result<bool, AccountError> {
     let found = connection
         .prepare_cached(
@@ -38,7 +38,7 @@ pub fn knows(connection: &Connection, token: &str, name: &str, now: UtcMillis) -
 /// were known under the one before go over to.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn remember(
     connection: &Connection,
     account: i64,
@@ -69,7 +69,7 @@ pub fn remember(
 /// Forgets every browser of an account.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn forget(connection: &Connection, account: i64) -> Result<(), AccountError> {
     connection.execute("DELETE FROM known_browser WHERE account = ?1", [account])?;
     Ok(())

@@ -1,4 +1,4 @@
-//! The key under which telephones' secrets lie in the register: a file of its own beside it, so that the register alone
+//! The key under which telephones' secrets lie in the database: a file of its own beside it, so that the database alone
 //! (in a readable backup, in a letter to somebody who looks after it) opens no account.
 //!
 //! Each secret is sealed with XChaCha20-Poly1305 for its account. Called by `second_factor`.
@@ -20,7 +20,7 @@ const SEALED: u8 = 1;
 const NONCE: usize = 24;
 const PLAIN: usize = 20;
 
-/// Where the key of a register's secrets lies; nowhere for a register that is in no file.
+/// Where the key of a database's secrets lies; nowhere for a database that is in no file.
 fn file_of(connection: &Connection) -> Option<PathBuf> {
     let path = Path::new(connection.path().filter(|path| !path.is_empty())?);
     Some(private_file::folder_of(path).join(FILE))

@@ -7,7 +7,7 @@ use farsiding_core::ids::{Randomness, VisitId};
 use rusqlite::{Connection, OptionalExtension as _, Row, params};
 
 use super::{AccountError, hash_of, new_secret};
-use crate::enrolment::clean_name;
+use crate::names::clean_name;
 
 /// A link to one visit.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -87,7 +87,7 @@ pub fn issue(
 /// The link with this secret, good or not.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn by_secret(connection: &Connection, secret: &str) -> Result<Option<Link>, AccountError> {
     let hash = hash_of("link", secret);
     let found = connection.query_row("SELECT * FROM link WHERE secret_hash = ?1", [hash.0], link_at);
@@ -97,7 +97,7 @@ pub fn by_secret(connection: &Connection, secret: &str) -> Result<Option<Link>, 
 /// The links to any of these visits, newest first.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn of_visits(connection: &Connection, visits: &[VisitId]) -> Result<Vec<Link>, AccountError> {
     let mut statement = connection.prepare_cached("SELECT * FROM link WHERE visit = ?1")?;
     let mut found = Vec::new();
@@ -112,7 +112,7 @@ pub fn of_visits(connection: &Connection, visits: &[VisitId]) -> Result<Vec<Link
 /// The links that open something now, soonest over first.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn good(connection: &Connection, now: UtcMillis) -> Result<Vec<Link>, AccountError> {
     let sql = "SELECT * FROM link WHERE revoked_at IS NULL AND expires_at > ?1 ORDER BY expires_at, number";
     let mut statement = connection.prepare_cached(sql)?;
@@ -123,7 +123,7 @@ pub fn good(connection: &Connection, now: UtcMillis) -> Result<Vec<Link>, Accoun
 /// Revokes a link and ends what was begun with it, at once.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn revoke(connection: &mut Connection, number: i64, now: UtcMillis) -> Result<(), AccountError> {
     let transaction = connection.transaction()?;
     transaction.execute(

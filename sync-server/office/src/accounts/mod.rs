@@ -1,12 +1,11 @@
 //! Who may look at the office's pages: accounts, their roles, passwords and second factors, sessions, links that
 //! let an inspector read one visit, limits on guessing, and the audit of who looked at what.
 //!
-//! Own tables of the register (`server.db`). Does not live here: HTTP (`pages::visitor`), what a page
+//! Own tables of the database (`server.db`). Does not live here: HTTP (`pages::visitor`), what a page
 //! shows (`pages`).
 
 pub mod attempts;
 pub mod audit;
-pub mod audit_chain;
 pub mod browsers;
 pub mod factor_key;
 pub mod links;
@@ -20,7 +19,7 @@ use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use farsiding_core::ids::{Digest, Randomness};
 
-use super::register::RegisterError;
+use crate::database_error::DatabaseError;
 
 /// Why an account or a link was not made or used.
 #[derive(Debug, thiserror::Error)]
@@ -41,14 +40,14 @@ pub enum AccountError {
     /// The second factor cannot be set up.
     #[error("{0}")]
     Factor(String),
-    /// The register failed.
+    /// The database failed.
     #[error(transparent)]
-    Register(#[from] RegisterError),
+    OfficeDatabase(#[from] DatabaseError),
 }
 
 impl From<rusqlite::Error> for AccountError {
     fn from(error: rusqlite::Error) -> Self {
-        AccountError::Register(error.into())
+        AccountError::OfficeDatabase(error.into())
     }
 }
 

@@ -1,4 +1,4 @@
-//! Passwords: argon2id with the library's parameters (19 MiB, two passes: the OWASP password storage
+//! Passwords: argon2id with the library's parameters (19 MiB, two upload_tokens: the OWASP password storage
 //! cheat sheet's second choice), a salt of their own, and the same effort for names nobody has.
 
 use argon2::Argon2;

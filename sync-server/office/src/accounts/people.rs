@@ -6,7 +6,7 @@ use rusqlite::{Connection, OptionalExtension as _, Row, params};
 
 use super::roles::AccountRole;
 use super::{AccountError, browsers, passwords, second_factor, sessions};
-use crate::enrolment::clean_name;
+use crate::names::clean_name;
 
 /// A person who may sign in.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -76,7 +76,7 @@ pub fn change_password(
 /// Keeps a password's hash and ends every session but `but`'s, by its token.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn put_password(
     connection: &mut Connection,
     account: i64,
@@ -95,7 +95,7 @@ pub fn put_password(
 /// Gives an account another role, at once.
 ///
 /// # Errors
-/// [`AccountError::NoSuchAccount`], or the register's.
+/// [`AccountError::NoSuchAccount`], or the database's.
 pub fn change_role(connection: &Connection, name: &str, role: AccountRole) -> Result<Account, AccountError> {
     let unknown = || AccountError::NoSuchAccount(name.trim().to_owned());
     let number = by_name(connection, name)?.ok_or_else(unknown)?.0.number;
@@ -106,7 +106,7 @@ pub fn change_role(connection: &Connection, name: &str, role: AccountRole) -> Re
 /// Takes the second factor from an account whose telephone is lost, and ends its sessions.
 ///
 /// # Errors
-/// [`AccountError::NoSuchAccount`], or the register's.
+/// [`AccountError::NoSuchAccount`], or the database's.
 pub fn reset_second_factor(connection: &mut Connection, name: &str) -> Result<Account, AccountError> {
     let unknown = || AccountError::NoSuchAccount(name.trim().to_owned());
     let found = by_name(connection, name)?.ok_or_else(unknown)?.0;
@@ -118,7 +118,7 @@ pub fn reset_second_factor(connection: &mut Connection, name: &str) -> Result<Ac
 /// An account by its row.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn by_number(connection: &Connection, number: i64) -> Result<Option<(Account, String)>, AccountError> {
     let found = connection.query_row("SELECT * FROM account WHERE number = ?1", [number], |row| {
         Ok((account_at(row)?, row.get("password")?))
@@ -129,7 +129,7 @@ pub fn by_number(connection: &Connection, number: i64) -> Result<Option<(Account
 /// Disables an account and ends its sessions, at once.
 ///
 /// # Errors
-/// [`AccountError::NoSuchAccount`], or the register's.
+/// [`AccountError::NoSuchAccount`], or the database's.
 pub fn disable(connection: &mut Connection, name: &str, now: UtcMillis) -> Result<Account, AccountError> {
     let unknown = || AccountError::NoSuchAccount(name.trim().to_owned());
     let number = by_name(connection, name)?.ok_or_else(unknown)?.0.number;
@@ -147,7 +147,7 @@ pub fn disable(connection: &mut Connection, name: &str, now: UtcMillis) -> Resul
 /// All accounts, by name.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn list(connection: &Connection) -> Result<Vec<Account>, AccountError> {
     let mut statement = connection.prepare("SELECT * FROM account ORDER BY name")?;
     let rows = statement.query_map([], account_at)?;
@@ -157,7 +157,7 @@ pub fn list(connection: &Connection) -> Result<Vec<Account>, AccountError> {
 /// An account and its password's hash, by name; case does not matter.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn by_name(connection: &Connection, name: &str) -> Result<Option<(Account, String)>, AccountError> {
     let found = connection.query_row("SELECT * FROM account WHERE name = ?1", [name.trim()], |row| {
         Ok((account_at(row)?, row.get("password")?))

@@ -2,7 +2,7 @@
 //! for the day the telephone is lost.
 //!
 //! A code is taken for one step of time once and never again, nor one of an earlier step. The secret must be readable
-//! to check a code, so it lies in the register under a key of its own (`factor_key`); of recovery codes the hash lies
+//! to check a code, so it lies in the database under a key of its own (`factor_key`); of recovery codes the hash lies
 //! there. Pages ask through `pages::own` and `pages::sign_in`.
 
 use farsiding_core::clock::UtcMillis;
@@ -56,7 +56,7 @@ fn percent(text: &str) -> String {
 /// How an account's second factor stands.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn standing(connection: &Connection, account: i64) -> Result<Standing, AccountError> {
     let since: Option<Option<i64>> = connection
         .query_row("SELECT confirmed_at FROM second_factor WHERE account = ?1", [account], |row| row.get(0))
@@ -105,7 +105,7 @@ fn fresh(secret: &[u8], name: &str) -> Fresh {
 /// The secret that waits for its first code, shown again after a wrong one.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn unconfirmed(connection: &Connection, account: i64, name: &str) -> Result<Option<Fresh>, AccountError> {
     let sql = "SELECT secret FROM second_factor WHERE account = ?1 AND confirmed_at IS NULL";
     let secret: Option<Vec<u8>> = connection.query_row(sql, [account], |row| row.get(0)).optional()?;
@@ -117,7 +117,7 @@ pub fn unconfirmed(connection: &Connection, account: i64, name: &str) -> Result<
 /// once; nothing when the code is not the telephone's.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn confirm(
     connection: &mut Connection,
     account: i64,
@@ -139,7 +139,7 @@ pub fn confirm(
 /// Makes new recovery codes; those of before are worth nothing.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn renew_codes(
     connection: &mut Connection,
     account: i64,
@@ -226,7 +226,7 @@ pub enum Taken {
 /// Takes a code, of the telephone or for recovery; it is used up.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn take(
     connection: &Connection,
     account: i64,
@@ -253,7 +253,7 @@ pub fn take(
 /// Takes a second factor from an account; it may set up another.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn remove(connection: &mut Connection, account: i64) -> Result<(), AccountError> {
     let transaction = connection.transaction()?;
     transaction.execute("DELETE FROM second_factor WHERE account = ?1", [account])?;
@@ -270,7 +270,7 @@ fn half(token: &str) -> Digest {
 /// Remembers that an account's password was right; returns what the form for the code carries.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn wait_for_code(
     connection: &Connection,
     account: i64,
@@ -289,7 +289,7 @@ pub fn wait_for_code(
 /// Whose password was right, while its code is waited for.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn waits_for_code(
     connection: &Connection,
     token: &str,
@@ -307,7 +307,7 @@ pub fn waits_for_code(
 /// Ends the waiting.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn end_waiting(connection: &Connection, token: &str) -> Result<(), AccountError> {
     connection.execute("DELETE FROM half_sign_in WHERE token_hash = ?1", [half(token).0])?;
     Ok(())
@@ -319,7 +319,7 @@ mod tests {
     use super::*;
     use crate::accounts::people;
     use crate::accounts::roles::AccountRole;
-    use crate::register::Register;
+    use crate::office_database::OfficeDatabase;
 
     struct Count(u64);
     impl Randomness for Count {
@@ -353,29 +353,29 @@ mod tests {
         }
     }
 
-    fn set_up() -> (tempfile::TempDir, Register, i64, String, Vec<String>) {
+    fn set_up() -> (tempfile::TempDir, OfficeDatabase, i64, String, Vec<String>) {
         let folder = tempfile::tempdir().unwrap();
-        let mut register = Register::open(&folder.path().join("server.db")).unwrap();
+        let mut database = OfficeDatabase::open(&folder.path().join("server.db")).unwrap();
         let (mut dice, at) = (Count(1), UtcMillis(1_000_000_000));
-        let connection = register.connection();
+        let connection = database.connection();
         let account =
             people::add(connection, ("Clerk", AccountRole::Reader), "four short plain words", at, &mut dice)
                 .unwrap();
         let fresh = begin(connection, (account.number, "Clerk"), at, &mut dice).unwrap();
         assert!(fresh.address.contains(&fresh.letters), "{fresh:?}");
         assert_eq!(take(connection, account.number, &code(&fresh.letters, at.0), at).unwrap(), None);
-        let connection = register.connection_mut();
+        let connection = database.connection_mut();
         let wrong = confirm(connection, account.number, "000000", at, &mut dice).unwrap();
         assert_eq!(wrong, None);
         let codes =
             confirm(connection, account.number, &code(&fresh.letters, at.0), at, &mut dice).unwrap().unwrap();
-        (folder, register, account.number, fresh.letters, codes)
+        (folder, database, account.number, fresh.letters, codes)
     }
 
     #[test]
     fn a_code_is_taken_once_and_never_an_older_one_after() {
-        let (_folder, register, account, secret, _) = set_up();
-        let take = |at: i64, code: &str| take(register.connection(), account, code, UtcMillis(at)).unwrap();
+        let (_folder, database, account, secret, _) = set_up();
+        let take = |at: i64, code: &str| take(database.connection(), account, code, UtcMillis(at)).unwrap();
         let at = 1_000_000_000;
         assert_eq!(take(at, &code(&secret, at)), None, "it was taken to confirm");
         let (before, next) = (code(&secret, at + 60_000), code(&secret, at + 90_000));
@@ -395,21 +395,21 @@ mod tests {
 
     #[test]
     fn a_recovery_code_opens_once_and_new_ones_end_the_old() {
-        let (_folder, mut register, account, _, codes) = set_up();
+        let (_folder, mut database, account, _, codes) = set_up();
         assert_eq!(codes.len(), RECOVERY_CODES);
         let at = UtcMillis(1_000_600_000);
         let typed = codes[0].to_uppercase().replace('-', " ").replace('0', "O").replace('1', "l");
-        assert_eq!(take(register.connection(), account, &typed, at).unwrap(), Some(Taken::Recovery(7)));
-        assert_eq!(take(register.connection(), account, &codes[0], at).unwrap(), None);
-        let fresh = renew_codes(register.connection_mut(), account, &mut Count(9)).unwrap();
-        assert_eq!(take(register.connection(), account, &codes[1], at).unwrap(), None);
-        assert_eq!(take(register.connection(), account, &fresh[1], at).unwrap(), Some(Taken::Recovery(7)));
+        assert_eq!(take(database.connection(), account, &typed, at).unwrap(), Some(Taken::Recovery(7)));
+        assert_eq!(take(database.connection(), account, &codes[0], at).unwrap(), None);
+        let fresh = renew_codes(database.connection_mut(), account, &mut Count(9)).unwrap();
+        assert_eq!(take(database.connection(), account, &codes[1], at).unwrap(), None);
+        assert_eq!(take(database.connection(), account, &fresh[1], at).unwrap(), Some(Taken::Recovery(7)));
     }
 
     #[test]
     fn a_secret_lies_sealed_in_the_register_and_one_of_before_is_sealed_at_the_start() {
-        let (folder, register, account, secret, _) = set_up();
-        let connection = register.connection();
+        let (folder, database, account, secret, _) = set_up();
+        let connection = database.connection();
         let kept = |connection: &Connection| -> Vec<u8> {
             connection.query_row("SELECT secret FROM second_factor", [], |row| row.get(0)).unwrap()
         };

@@ -64,7 +64,7 @@ pub fn form_token(token: &str) -> String {
 /// somebody planted in a browser before is worth nothing after. Returns the token.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn begin(
     connection: &Connection,
     whose: For,
@@ -94,7 +94,7 @@ pub fn begin(
 /// Ends a session.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn end(connection: &Connection, token: &str) -> Result<(), AccountError> {
     connection.execute("DELETE FROM session WHERE token_hash = ?1", [kept(token).0])?;
     Ok(())
@@ -103,7 +103,7 @@ pub fn end(connection: &Connection, token: &str) -> Result<(), AccountError> {
 /// Ends the sessions of an account, all but the one with this token.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn end_others(connection: &Connection, account: i64, but: Option<&str>) -> Result<usize, AccountError> {
     let but = but.map(|token| kept(token).0);
     let sql = "DELETE FROM session WHERE account = ?1 AND (?2 IS NULL OR token_hash <> ?2)";
@@ -113,7 +113,7 @@ pub fn end_others(connection: &Connection, account: i64, but: Option<&str>) -> R
 /// How many sessions of an account are open.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn open_of(connection: &Connection, account: i64, now: UtcMillis) -> Result<usize, AccountError> {
     let sql = "SELECT count(*) FROM session WHERE account = ?1 AND seen_at > ?2 AND made_at > ?3";
     let open = params![account, now.0 - IDLE_MILLIS, now.0 - LONGEST_MILLIS];
@@ -130,7 +130,7 @@ pub fn counted_as(token: &str) -> Digest {
 /// person asked, not a page that refreshes itself.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn holder(
     connection: &Connection,
     token: &str,

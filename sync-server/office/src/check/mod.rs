@@ -19,8 +19,8 @@ use rusqlite::{Connection, OpenFlags};
 use serde::{Deserialize, Serialize};
 
 use super::OfficeError;
-use super::accounts::audit_chain;
 use super::audit_anchor;
+use super::audit_chain;
 use super::data_folder::DataFolder;
 use super::reading;
 use farsiding_host::private_file;
@@ -118,7 +118,7 @@ pub type Progress<'a> = &'a mut dyn FnMut(&str, u64, u64) -> bool;
 struct Reading {
     ledger: Connection,
     store: SqliteStore,
-    register: Connection,
+    database: Connection,
 }
 
 /// Reads the folder through.
@@ -144,12 +144,12 @@ pub fn check(
         connection.busy_timeout(patience).map_err(|why| unread(file, why.to_string()))?;
         Ok::<_, OfficeError>(connection)
     };
-    let (ledger_file, register_file) = (folder.ledger_file(), folder.register_file());
+    let (ledger_file, database_file) = (folder.ledger_file(), folder.database_file());
     let store = reading::store(&ledger_file)?.ok_or_else(|| {
         folder.refuse("its ledger was written by an earlier version; start this version's server on it once")
     })?;
-    let reading = Reading { ledger: open(&ledger_file)?, store, register: open(&register_file)? };
-    for (name, connection) in [("ledger.db", &reading.ledger), ("server.db", &reading.register)] {
+    let reading = Reading { ledger: open(&ledger_file)?, store, database: open(&database_file)? };
+    for (name, connection) in [("ledger.db", &reading.ledger), ("server.db", &reading.database)] {
         database(name, connection, &mut report, progress);
     }
     let stopped = || folder.refuse("the check was stopped before its end");
@@ -189,9 +189,9 @@ fn database(name: &str, connection: &Connection, report: &mut Report, progress: 
 }
 
 fn audit(reading: &Reading, key: &dyn Trusts, report: &mut Report) {
-    let anchor = audit_anchor::newest(&reading.store, key, &reading.register);
+    let anchor = audit_anchor::newest(&reading.store, key, &reading.database);
     let known = anchor.ok().flatten().map(|anchor| anchor.head());
-    match audit_chain::check(&reading.register, known) {
+    match audit_chain::check(&reading.database, known) {
         Ok(chain) => {
             report.audit_rows = chain.rows;
             if let Some(broken) = chain.broken {

@@ -1,4 +1,4 @@
-//! Letters that wait, went or failed, in the register; and a round that sends what is due.
+//! Letters that wait, went or failed, in the database; and a round that sends what is due.
 //!
 //! A letter is written down before it is sent and marked sent only on the mail server's word. What may go later
 //! is tried again after 1, 2, 4 … minutes, at most 6 h apart, for [`MOST_TRIES`] tries; what is refused for good
@@ -9,7 +9,7 @@ use farsiding_core::ids::{DefectId, Digest, VisitId};
 use rusqlite::{Connection, OptionalExtension as _, Row, params};
 
 use super::mail::MailError;
-use crate::register::RegisterError;
+use crate::database_error::DatabaseError;
 
 const MINUTE: i64 = 60_000;
 /// Tries after which a letter has failed: about two days.
@@ -95,12 +95,12 @@ fn kept(row: &Row<'_>) -> rusqlite::Result<Kept> {
 /// Writes a letter down; it is due now.
 ///
 /// # Errors
-/// The register's.
-pub fn ask(register: &Connection, asked: &Asked<'_>, now: UtcMillis) -> Result<i64, RegisterError> {
+/// The database's.
+pub fn ask(database: &Connection, asked: &Asked<'_>, now: UtcMillis) -> Result<i64, DatabaseError> {
     let photos: Vec<String> = asked.photos.iter().map(ToString::to_string).collect();
     let photos =
-        serde_json::to_string(&photos).map_err(|error| RegisterError::Database(error.to_string()))?;
-    register.execute(
+        serde_json::to_string(&photos).map_err(|error| DatabaseError::Database(error.to_string()))?;
+    database.execute(
         "INSERT INTO mail(defect, visit, recipient, subject, body, photos, asked_by, asked_at, state, tries, next_at, said, extract)
          VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, 'waiting', 0, ?8, '', ?9)",
         params![
@@ -115,24 +115,24 @@ pub fn ask(register: &Connection, asked: &Asked<'_>, now: UtcMillis) -> Result<i
             asked.extract
         ],
     )?;
-    Ok(register.last_insert_rowid())
+    Ok(database.last_insert_rowid())
 }
 
 /// The letter that is due longest.
 ///
 /// # Errors
-/// The register's.
-pub fn due(register: &Connection, now: UtcMillis) -> Result<Option<Kept>, RegisterError> {
+/// The database's.
+pub fn due(database: &Connection, now: UtcMillis) -> Result<Option<Kept>, DatabaseError> {
     let sql = "SELECT * FROM mail WHERE state = 'waiting' AND next_at <= ?1 ORDER BY next_at, number LIMIT 1";
-    Ok(register.query_row(sql, [now.0], kept).optional()?)
+    Ok(database.query_row(sql, [now.0], kept).optional()?)
 }
 
 /// The newest letters.
 ///
 /// # Errors
-/// The register's.
-pub fn newest(register: &Connection, most: u32) -> Result<Vec<Kept>, RegisterError> {
-    let mut statement = register.prepare("SELECT * FROM mail ORDER BY number DESC LIMIT ?1")?;
+/// The database's.
+pub fn newest(database: &Connection, most: u32) -> Result<Vec<Kept>, DatabaseError> {
+    let mut statement = database.prepare("SELECT * FROM mail ORDER BY number DESC LIMIT ?1")?;
     let rows = statement.query_map([most], kept)?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
@@ -145,13 +145,13 @@ pub fn pause(tries: u32) -> i64 {
 /// Notes how a try ended.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn note(
-    register: &Connection,
+    database: &Connection,
     letter: &Kept,
     outcome: &Result<String, MailError>,
     now: UtcMillis,
-) -> Result<(), RegisterError> {
+) -> Result<(), DatabaseError> {
     let tries = letter.tries + 1;
     let (state, said) = match outcome {
         Ok(said) => ("sent", said.clone()),
@@ -160,7 +160,7 @@ pub fn note(
         Err(error) => ("waiting", error.to_string()),
     };
     let done = (state != "waiting").then_some(now.0);
-    register.execute(
+    database.execute(
         "UPDATE mail SET state = ?2, tries = ?3, next_at = ?4, said = ?5, done_at = ?6 WHERE number = ?1",
         params![letter.number, state, tries, now.0 + pause(tries) * MINUTE, said, done],
     )?;
@@ -170,9 +170,9 @@ pub fn note(
 /// Has a failed letter tried again, from the beginning.
 ///
 /// # Errors
-/// The register's.
-pub fn again(register: &Connection, number: i64, now: UtcMillis) -> Result<bool, RegisterError> {
-    let changed = register.execute(
+/// The database's.
+pub fn again(database: &Connection, number: i64, now: UtcMillis) -> Result<bool, DatabaseError> {
+    let changed = database.execute(
         "UPDATE mail SET state = 'waiting', tries = 0, next_at = ?2, done_at = NULL
          WHERE number = ?1 AND state <> 'sent'",
         params![number, now.0],
@@ -184,13 +184,13 @@ pub fn again(register: &Connection, number: i64, now: UtcMillis) -> Result<bool,
 mod tests {
     #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
     use super::*;
-    use crate::register::Register;
+    use crate::office_database::OfficeDatabase;
 
     #[test]
     fn a_letter_is_sent_only_on_the_servers_word_and_waits_longer_each_time() {
         let folder = tempfile::tempdir().unwrap();
-        let register = Register::open(&folder.path().join("server.db")).unwrap();
-        let register = register.connection();
+        let database = OfficeDatabase::open(&folder.path().join("server.db")).unwrap();
+        let database = database.connection();
         let asked = Asked {
             defect: None,
             visit: None,
@@ -201,28 +201,28 @@ mod tests {
             photos: &[Digest([7; 32])],
             by: "alder",
         };
-        ask(register, &asked, UtcMillis(0)).unwrap();
+        ask(database, &asked, UtcMillis(0)).unwrap();
         let mut now = 0;
         for pause in [1, 2, 4, 8] {
-            let letter = due(register, UtcMillis(now)).unwrap().unwrap();
-            note(register, &letter, &Err(MailError::Later("down".into())), UtcMillis(now)).unwrap();
-            assert!(due(register, UtcMillis(now + pause * MINUTE - 1)).unwrap().is_none());
+            let letter = due(database, UtcMillis(now)).unwrap().unwrap();
+            note(database, &letter, &Err(MailError::Later("down".into())), UtcMillis(now)).unwrap();
+            assert!(due(database, UtcMillis(now + pause * MINUTE - 1)).unwrap().is_none());
             now += pause * MINUTE;
         }
-        let letter = due(register, UtcMillis(now)).unwrap().unwrap();
+        let letter = due(database, UtcMillis(now)).unwrap().unwrap();
         assert_eq!((letter.tries, letter.state.as_str(), letter.said.as_str()), (4, "waiting", "down"));
         assert_eq!((letter.photos.as_slice(), letter.extract.as_str()), (&[Digest([7; 32])][..], "e"));
-        note(register, &letter, &Ok("250 taken".into()), UtcMillis(now)).unwrap();
-        assert!(due(register, UtcMillis(i64::MAX)).unwrap().is_none());
-        assert_eq!(newest(register, 1).unwrap()[0].state, "sent");
-        assert!(!again(register, letter.number, UtcMillis(now)).unwrap(), "what was sent is not sent again");
+        note(database, &letter, &Ok("250 taken".into()), UtcMillis(now)).unwrap();
+        assert!(due(database, UtcMillis(i64::MAX)).unwrap().is_none());
+        assert_eq!(newest(database, 1).unwrap()[0].state, "sent");
+        assert!(!again(database, letter.number, UtcMillis(now)).unwrap(), "what was sent is not sent again");
     }
 
     #[test]
     fn a_letter_refused_for_good_or_tried_too_often_has_failed_and_can_be_asked_for_again() {
         let folder = tempfile::tempdir().unwrap();
-        let register = Register::open(&folder.path().join("server.db")).unwrap();
-        let register = register.connection();
+        let database = OfficeDatabase::open(&folder.path().join("server.db")).unwrap();
+        let database = database.connection();
         let asked = Asked {
             defect: None,
             visit: None,
@@ -233,17 +233,17 @@ mod tests {
             photos: &[],
             by: "",
         };
-        ask(register, &asked, UtcMillis(0)).unwrap();
+        ask(database, &asked, UtcMillis(0)).unwrap();
         for _ in 0..MOST_TRIES {
-            let letter = due(register, UtcMillis(i64::MAX / 2)).unwrap().unwrap();
-            note(register, &letter, &Err(MailError::NotSetUp), UtcMillis(0)).unwrap();
+            let letter = due(database, UtcMillis(i64::MAX / 2)).unwrap().unwrap();
+            note(database, &letter, &Err(MailError::NotSetUp), UtcMillis(0)).unwrap();
         }
-        let letter = &newest(register, 1).unwrap()[0];
+        let letter = &newest(database, 1).unwrap()[0];
         assert!(letter.state == "failed" && letter.said.contains("given up"));
-        assert!(again(register, letter.number, UtcMillis(5)).unwrap());
-        let letter = due(register, UtcMillis(5)).unwrap().unwrap();
-        note(register, &letter, &Err(MailError::Refused("550 no such box".into())), UtcMillis(6)).unwrap();
-        assert_eq!(newest(register, 1).unwrap()[0].state, "failed");
+        assert!(again(database, letter.number, UtcMillis(5)).unwrap());
+        let letter = due(database, UtcMillis(5)).unwrap().unwrap();
+        note(database, &letter, &Err(MailError::Refused("550 no such box".into())), UtcMillis(6)).unwrap();
+        assert_eq!(newest(database, 1).unwrap()[0].state, "failed");
         assert_eq!(pause(40), 360);
     }
 }

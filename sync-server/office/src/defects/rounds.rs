@@ -11,8 +11,9 @@ use futures_util::TryStreamExt as _;
 
 use super::mail::{LARGEST_ATTACHMENTS, Letter, MailError, MailSettings, send};
 use super::queue::{self, Kept};
+use crate::database_error::DatabaseError;
+use crate::office_database::OfficeDatabase;
 use crate::photo_store::PhotoStore;
-use crate::register::{Register, RegisterError};
 use farsiding_host::media::media_of;
 
 /// Letters of one round, so that it ends.
@@ -32,16 +33,16 @@ pub struct Round {
 /// Sends what is due.
 ///
 /// # Errors
-/// The register's; how letters fare is in them.
+/// The database's; how letters fare is in them.
 pub async fn round(
     folder: &Path,
-    register: &Mutex<Register>,
+    database: &Mutex<OfficeDatabase>,
     photos: &PhotoStore,
     now: UtcMillis,
-) -> Result<Round, RegisterError> {
+) -> Result<Round, DatabaseError> {
     let mut done = Round::default();
     for _ in 0..MOST {
-        let due = queue::due(register.lock().unwrap_or_else(PoisonError::into_inner).connection(), now)?;
+        let due = queue::due(database.lock().unwrap_or_else(PoisonError::into_inner).connection(), now)?;
         let Some(letter) = due else { break };
         let outcome = match MailSettings::read(folder) {
             Ok(settings) => send(&settings, with_photos(&letter, photos).await).await,
@@ -56,7 +57,7 @@ pub async fn round(
             tracing::warn!(letter = letter.number, %error, "a letter did not go");
         }
         queue::note(
-            register.lock().unwrap_or_else(PoisonError::into_inner).connection(),
+            database.lock().unwrap_or_else(PoisonError::into_inner).connection(),
             &letter,
             &outcome,
             now,

@@ -11,7 +11,7 @@ use axum::routing::get;
 use tower_http::services::ServeDir;
 use tower_http::set_header::SetResponseHeaderLayer;
 
-use super::Office;
+use crate::state::Office;
 
 /// What the page may load: itself, its worker and its module; pictures it made; nobody else's anything.
 const POLICY: &str = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self' 'unsafe-inline'; \

@@ -6,7 +6,7 @@ use axum::body::{Body, Bytes};
 use axum::http::{HeaderMap, StatusCode, header};
 use http_body_util::BodyExt as _;
 
-use super::problem::Problem;
+use crate::state::problem::Problem;
 use farsiding_host::line::SLOWEST_LINE;
 
 /// The next piece of a body; nothing at its end.

@@ -14,9 +14,10 @@ use farsiding_core::entry::EnrolmentRequest;
 use farsiding_core::ids::{DeviceId, OrganisationId};
 use serde::{Deserialize, Serialize};
 
-use super::problem::Problem;
-use super::{Office, body};
+use super::body;
 use crate::enrolment;
+use crate::state::Office;
+use crate::state::problem::Problem;
 
 /// The longest request taken, in bytes.
 const LARGEST: usize = 4096;
@@ -76,7 +77,7 @@ pub async fn enrol(
     body: Body,
 ) -> Result<Response, Problem> {
     let bytes = body::whole(&headers, body, LARGEST, office.limits.pause).await?;
-    let (now, key, register) = (office.now(), office.key.clone(), Arc::clone(&office.register));
+    let (now, key, database) = (office.now(), office.key.clone(), Arc::clone(&office.database));
     let (device, request) = opened(&bytes)?;
     if request.organisation != OrganisationId::of_key(&key.public()) {
         return Err(Problem::new(
@@ -96,8 +97,8 @@ pub async fn enrol(
     let EnrolmentRequest { code, name, .. } = request;
     let outcome = office
         .on_ledger(move |ledger| {
-            let register = register.lock().unwrap_or_else(PoisonError::into_inner);
-            enrolment::redeem(&register, ledger.store_mut(), &key, &code, device, &name, now)
+            let database = database.lock().unwrap_or_else(PoisonError::into_inner);
+            enrolment::redeem(&database, ledger.store_mut(), &key, &code, device, &name, now)
         })
         .await?;
     let certificate = outcome.inspect_err(|error| tracing::warn!(%error, "enrolment refused"))?;

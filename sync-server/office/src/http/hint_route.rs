@@ -12,8 +12,9 @@ use axum::response::sse::{Event, KeepAlive, Sse};
 use futures_util::stream::{self, Stream};
 use tokio::sync::broadcast::error::RecvError;
 
-use super::problem::Problem;
-use super::{Office, photo_routes};
+use super::photo_routes;
+use crate::state::Office;
+use crate::state::problem::Problem;
 
 /// Streams hints to the holder of a pass.
 pub async fn hints(
@@ -22,8 +23,8 @@ pub async fn hints(
     headers: HeaderMap,
 ) -> Result<Sse<impl Stream<Item = Result<Event, Infallible>>>, Problem> {
     let device = photo_routes::holder(&office, &headers).await?;
-    let address = office.crowd.address(peer, &headers);
-    let own = office.crowd.stream(address, &device.0).ok_or_else(Problem::too_often)?;
+    let address = office.concurrency.address(peer, &headers);
+    let own = office.concurrency.stream(address, &device.0).ok_or_else(Problem::too_often)?;
     let place = Arc::clone(&office.streams).try_acquire_owned().map_err(|_| Problem::busy())?;
     let place = (place, own);
     let state = (office.hints.subscribe(), office.stopping.clone(), place, true);

@@ -9,8 +9,9 @@ use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse as _, Response};
 use farsiding_core::sync::{answer_log, open_log_request};
 
-use super::problem::Problem;
-use super::{Office, body};
+use super::body;
+use crate::state::Office;
+use crate::state::problem::Problem;
 
 /// The largest request: the entries one may ask about, and room to spare.
 const REQUEST_BYTES: usize = 64 * 1024;

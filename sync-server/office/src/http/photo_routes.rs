@@ -21,13 +21,15 @@ use farsiding_core::store::{Scope, Store, StoreError, StoredPhoto, Write};
 use farsiding_core::sync::{PASS_WINDOW_MILLIS, PassRequest};
 use sha2::Digest as _;
 
-use super::passes::PASS_LIFETIME;
-use super::problem::{Problem, TUS_CHECKSUM_MISMATCH};
-use super::{Office, body};
+use super::body;
+use crate::database_error::DatabaseError;
+use crate::office_database::OfficeDatabase;
 use crate::photo_store::PhotoError;
 use crate::photo_uploads::{self as uploads, Upload};
 use crate::quotas::{self, Quotas};
-use crate::register::{Register, RegisterError};
+use crate::state::Office;
+use crate::state::problem::{Problem, TUS_CHECKSUM_MISMATCH};
+use crate::state::upload_tokens::UPLOAD_TOKEN_LIFETIME;
 use farsiding_host::SystemRandomness;
 
 const TUS_VERSION: &str = "1.0.0";
@@ -58,16 +60,17 @@ pub async fn give_pass(
         return Err(Problem::new(StatusCode::UNAUTHORIZED, "other_time", message).with_server_time(now.0));
     }
     let mut randomness = SystemRandomness::new().map_err(|e| Problem::failed(&e.to_string()))?;
-    let pass = office.passes.give(&bytes, device, Instant::now(), &mut randomness).ok_or_else(|| {
-        Problem::bad_request("seen_before", "this request was honoured before; sign a new one")
-    })?;
-    let reply = serde_json::json!({ "pass": pass, "seconds": PASS_LIFETIME.as_secs() });
+    let pass =
+        office.upload_tokens.give(&bytes, device, Instant::now(), &mut randomness).ok_or_else(|| {
+            Problem::bad_request("seen_before", "this request was honoured before; sign a new one")
+        })?;
+    let reply = serde_json::json!({ "pass": pass, "seconds": UPLOAD_TOKEN_LIFETIME.as_secs() });
     Ok(([(header::CACHE_CONTROL, "no-store")], Json(reply)).into_response())
 }
 
 async fn check_enrolled(office: &Office, device: DeviceId) -> Result<(), Problem> {
     let refuse = |code, message: &str| Err(Problem::new(StatusCode::FORBIDDEN, code, message));
-    match office.on_register(move |register| register.device(device)).await? {
+    match office.on_database(move |database| database.device(device)).await? {
         None => refuse("unknown_device", "this device is not enrolled with this organisation"),
         Some(known) if known.revoked_at.is_some() => refuse("revoked", "this device has been revoked"),
         Some(_) => Ok(()),
@@ -77,7 +80,7 @@ async fn check_enrolled(office: &Office, device: DeviceId) -> Result<(), Problem
 /// The enrolled, unrevoked device whose pass a request carries.
 pub async fn holder(office: &Office, headers: &HeaderMap) -> Result<DeviceId, Problem> {
     let text = headers.get(header::AUTHORIZATION).and_then(|v| v.to_str().ok()?.strip_prefix("Bearer "));
-    let device = text.and_then(|text| office.passes.holder(text.trim(), Instant::now()));
+    let device = text.and_then(|text| office.upload_tokens.holder(text.trim(), Instant::now()));
     let device = device.ok_or_else(Problem::no_pass)?;
     check_enrolled(office, device).await?;
     Ok(device)
@@ -180,7 +183,7 @@ async fn announce(office: &Office, upload: Upload, now: UtcMillis) -> Result<(),
     let lock = office.photos.lock_of(sha256, device);
     let _alone = lock.lock().await;
     let quotas = office.limits.quotas.clone();
-    let outcome = office.on_register(move |register| note_upload(register, &quotas, &upload, now)).await?;
+    let outcome = office.on_database(move |database| note_upload(database, &quotas, &upload, now)).await?;
     if outcome? == Noted::Anew {
         office.photos.clear_beginning(sha256, device).await?;
     }
@@ -194,27 +197,27 @@ enum Noted {
 }
 
 fn note_upload(
-    register: &mut Register,
+    database: &mut OfficeDatabase,
     quotas: &Quotas,
     upload: &Upload,
     now: UtcMillis,
-) -> Result<Result<Noted, Problem>, RegisterError> {
-    let register = register.connection();
+) -> Result<Result<Noted, Problem>, DatabaseError> {
+    let database = database.connection();
     let conflict = |code, why: &str| Ok(Err(Problem::new(StatusCode::CONFLICT, code, why)));
-    let lengths = uploads::lengths_of(register, upload.sha256)?;
+    let lengths = uploads::lengths_of(database, upload.sha256)?;
     if lengths.is_empty() {
         return conflict("no_entry", "no record here speaks of this photograph; send the records first");
     }
     if !lengths.contains(&upload.length) {
         return conflict("other_length", "the records give this photograph another length");
     }
-    if uploads::find(register, upload.sha256, upload.device)?
+    if uploads::find(database, upload.sha256, upload.device)?
         .is_some_and(|known| known.length == upload.length)
     {
         return Ok(Ok(Noted::Known));
     }
     let day = quotas::day_of(now);
-    let mut brought = quotas::brought(register, upload.device, day)?;
+    let mut brought = quotas::brought(database, upload.device, day)?;
     brought.photos += 1;
     brought.photo_bytes = brought.photo_bytes.saturating_add(upload.length);
     let too_many = |why: &str| {
@@ -227,11 +230,11 @@ fn note_upload(
             "this device has sent as many photographs as it may in a day; the rest goes tomorrow",
         );
     }
-    if uploads::under_way(register, upload.device)? >= quotas.uploads {
+    if uploads::under_way(database, upload.device)? >= quotas.uploads {
         return too_many("this device has too many photographs half sent; finish those first");
     }
-    quotas::note(register, upload.device, day, &brought)?;
-    uploads::begin(register, upload, now)?;
+    quotas::note(database, upload.device, day, &brought)?;
+    uploads::begin(database, upload, now)?;
     Ok(Ok(Noted::Anew))
 }
 
@@ -269,7 +272,7 @@ pub async fn offset(
 
 async fn begun(office: &Office, sha256: Digest, device: DeviceId) -> Result<Upload, Problem> {
     let upload =
-        office.on_register(move |register| uploads::find(register.connection(), sha256, device)).await?;
+        office.on_database(move |database| uploads::find(database.connection(), sha256, device)).await?;
     upload.ok_or_else(|| {
         Problem::new(
             StatusCode::NOT_FOUND,
@@ -369,7 +372,7 @@ async fn take_piece(
     if reached > offset {
         let now = office.now();
         office
-            .on_register(move |register| uploads::moved(register.connection(), sha256, device, now))
+            .on_database(move |database| uploads::moved(database.connection(), sha256, device, now))
             .await?;
     }
     outcome?;
@@ -385,7 +388,7 @@ async fn finish(office: &Office, upload: &Upload) -> Result<(), Problem> {
     match office.photos.complete(sha256, device).await {
         Ok(()) => {}
         Err(error @ PhotoError::OtherBytes { .. }) => {
-            office.on_register(move |register| uploads::end(register.connection(), sha256, device)).await?;
+            office.on_database(move |database| uploads::end(database.connection(), sha256, device)).await?;
             tracing::warn!(photo = sha256.short(), "an upload was not what it was announced as");
             return Err(error.into());
         }
@@ -398,9 +401,9 @@ async fn finish(office: &Office, upload: &Upload) -> Result<(), Problem> {
         })
         .await??;
     // Others may be sending the same: they are told that it is here when they ask where to go on.
-    let all = office.on_register(move |register| uploads::all_of(register.connection(), sha256)).await?;
+    let all = office.on_database(move |database| uploads::all_of(database.connection(), sha256)).await?;
     for Upload { device, .. } in all {
-        office.on_register(move |register| uploads::end(register.connection(), sha256, device)).await?;
+        office.on_database(move |database| uploads::end(database.connection(), sha256, device)).await?;
         office.photos.clear_beginning(sha256, device).await?;
     }
     tracing::info!(photo = sha256.short(), bytes = length, "photograph received");
@@ -432,12 +435,12 @@ fn photo_given_to(
 pub async fn forget_old_uploads(office: &Office) -> Result<usize, Problem> {
     let days = i64::try_from(office.limits.quotas.upload_days).unwrap_or(i64::MAX);
     let since = UtcMillis(office.now().0.saturating_sub(days.saturating_mul(86_400_000)));
-    let old = office.on_register(move |register| uploads::at_rest(register.connection(), since)).await?;
+    let old = office.on_database(move |database| uploads::at_rest(database.connection(), since)).await?;
     for Upload { sha256, device, .. } in &old {
         let (sha256, device) = (*sha256, *device);
         let lock = office.photos.lock_of(sha256, device);
         let Ok(_alone) = lock.try_lock() else { continue }; // it goes on just now
-        office.on_register(move |register| uploads::end(register.connection(), sha256, device)).await?;
+        office.on_database(move |database| uploads::end(database.connection(), sha256, device)).await?;
         office.photos.clear_beginning(sha256, device).await?;
     }
     Ok(old.len())

@@ -9,7 +9,6 @@ use axum::body::Body;
 use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse as _, Response};
-use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{self, Statement};
 use farsiding_core::evidence::ledger_log;
 use farsiding_core::ids::{DeviceId, Digest, Subject, VisitId};
@@ -17,14 +16,16 @@ use farsiding_core::store::{Store, StoreError, Write, together};
 use farsiding_core::sync::{Answer, Answerer, OpenedRequest, ledger_time, newest_signed};
 use tokio::sync::{OwnedMutexGuard, oneshot};
 
-use super::problem::Problem;
-use super::{Office, door};
+use super::door;
+use crate::enrolment::narrowing;
 use crate::hidden;
 use crate::ledger::Ledger;
-use crate::narrowing;
+use crate::office_database::Seen;
 use crate::photo_uploads;
 use crate::quotas::Account;
-use crate::register::Seen;
+use crate::state::Office;
+use crate::state::problem::Problem;
+use crate::state::rounds::WaitingRound;
 
 /// Rounds that share a wait for the disk: a few, so that none waits long for the others.
 const ROUNDS_TOGETHER: usize = 16;
@@ -59,19 +60,11 @@ pub async fn sync(
     Ok((headers, answer.reply).into_response())
 }
 
-/// A round that waits for the ledger.
-#[derive(Debug)]
-pub struct Waiting {
-    request: OpenedRequest,
-    came_at: UtcMillis,
-    tell: oneshot::Sender<Result<Answer, Problem>>,
-}
-
 /// Waits until somebody has answered this round; mostly whoever came first while the ledger was in use answers
 /// all that wait by then, and they share one wait for the disk.
 async fn answered(office: &Arc<Office>, request: OpenedRequest) -> Result<Answer, Problem> {
     let (tell, mut told) = oneshot::channel();
-    let waiting = Waiting { request, came_at: office.now(), tell };
+    let waiting = WaitingRound { request, came_at: office.now(), tell };
     office.rounds.lock().unwrap_or_else(PoisonError::into_inner).push_back(waiting);
     loop {
         tokio::select! {
@@ -89,7 +82,7 @@ async fn answered(office: &Arc<Office>, request: OpenedRequest) -> Result<Answer
 
 /// Answers the rounds that wait, or the first of very many.
 fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
-    let rounds: Vec<Waiting> = {
+    let rounds: Vec<WaitingRound> = {
         let mut waiting = office.rounds.lock().unwrap_or_else(PoisonError::into_inner);
         let some = waiting.len().min(ROUNDS_TOGETHER);
         waiting.drain(..some).collect()
@@ -134,21 +127,21 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
             Some(Seen { device: *device, at: round.came_at, ahead_millis: *ahead_millis, unsent: *unsent })
         })
         .collect();
-    // Whoever looks into the register once an answer is out finds it noted there.
-    let mut register = office.register.lock().unwrap_or_else(PoisonError::into_inner);
+    // Whoever looks into the database once an answer is out finds it noted there.
+    let mut database = office.database.lock().unwrap_or_else(PoisonError::into_inner);
     for (round, answer) in rounds.into_iter().zip(answers) {
         let _ = round.tell.send(answer); // as above
     }
     // Telemetry: that it cannot be written is logged and is no reason to withhold a receipt.
     let Told { named, opened, rules: _ } = told;
     let opened: Vec<VisitId> = opened.into_iter().filter(|visit| office.index.leaves_out(*visit)).collect();
-    let kept = register.seen(&seen, position, |register| {
-        hidden::show_again(register, &opened)?;
-        photo_uploads::name(register, &named)?;
-        accounts.values().try_for_each(|account| account.close(register))
+    let kept = database.seen(&seen, position, |database| {
+        hidden::show_again(database, &opened)?;
+        photo_uploads::name(database, &named)?;
+        accounts.values().try_for_each(|account| account.close(database))
     });
     if !opened.is_empty()
-        && let Ok(hidden) = hidden::list(register.connection())
+        && let Ok(hidden) = hidden::list(database.connection())
     {
         office.index.leave_out(hidden.into_iter().map(|hidden| hidden.visit));
     }
@@ -159,9 +152,9 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
 
 /// Rules that a device brought go into the operators' certificates as those decided at a page do.
 fn put_into_force(office: &Office, ledger: &mut dyn Ledger) {
-    let register = office.register.lock().unwrap_or_else(PoisonError::into_inner);
+    let database = office.database.lock().unwrap_or_else(PoisonError::into_inner);
     let stores = (ledger.store_mut(), office.folder.ledger_file());
-    let done = narrowing::put_into_force(&register, (stores.0, &stores.1), &office.key, office.now());
+    let done = narrowing::put_into_force(&database, (stores.0, &stores.1), &office.key, office.now());
     if let Err(error) = done {
         tracing::error!(%error, "what operators may could not be put into their certificates; the next start does it");
     }
@@ -170,7 +163,7 @@ fn put_into_force(office: &Office, ledger: &mut dyn Ledger) {
 fn answer<'q>(
     office: &'q Office,
     store: &mut dyn Store,
-    round: &Waiting,
+    round: &WaitingRound,
     accounts: &mut HashMap<DeviceId, Account<'q>>,
     told: &mut Told,
 ) -> Result<Answer, Problem> {
@@ -179,9 +172,9 @@ fn answer<'q>(
     let account = match accounts.entry(device) {
         Entry::Occupied(known) => known.into_mut(),
         Entry::Vacant(place) => {
-            let register = office.register.lock().unwrap_or_else(PoisonError::into_inner);
+            let database = office.database.lock().unwrap_or_else(PoisonError::into_inner);
             let (quotas, revoked) = (&office.limits.quotas, request.is_revoked());
-            place.insert(Account::open(quotas, register.connection(), device, revoked, now)?)
+            place.insert(Account::open(quotas, database.connection(), device, revoked, now)?)
         }
     };
     account.next_round();

@@ -1,11 +1,10 @@
 //! The office's keys: the one that signs, what the root said of keys, and changing them.
 //!
-//! Lives here: the forms of the files (`files`), what is asked of the root and done with its answer (`desk`). Does
-//! not live here: what a statement means (the core's `OrganisationKeys`), the command lines (`key_lines`). Nothing
+//! Lives here: what is asked of the root and done with its answer (`changing`). Does not live here: the forms of the
+//! files (`key_files`), what a statement means (the core's `OrganisationKeys`), the command. Nothing
 //! here looks for the root: it is read where an administrator says it lies, and on another machine as well.
 
-pub mod desk;
-pub mod files;
+pub mod changing;
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{KeyStanding, OrganisationKey};

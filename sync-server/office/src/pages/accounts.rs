@@ -15,12 +15,14 @@ use super::refused::Refused;
 use super::see_other;
 use super::visit_acts::Nothing;
 use super::visitor::as_register;
-use crate::accounts::audit::{self, Looked};
+use crate::accounts::audit;
 use crate::accounts::people::Account;
 use crate::accounts::roles::AccountRole;
 use crate::accounts::second_factor::{self, Standing};
-use crate::accounts::{audit_chain, links, people};
-use crate::http::Office;
+use crate::accounts::{links, people};
+use crate::audit_chain;
+use crate::audit_chain::Looked;
+use crate::state::Office;
 
 /// Rows of the audit on one page.
 const SHOWN: usize = 100;
@@ -35,15 +37,15 @@ pub async fn show(
     frame::note(&office, &visitor, "looked", "accounts").await?;
     let now = office.now();
     let (accounts, links, required) = office
-        .on_register(move |register| {
-            let connection = register.connection();
+        .on_database(move |database| {
+            let connection = database.connection();
             let mut accounts = Vec::new();
             for account in people::list(connection).map_err(as_register)? {
                 let standing = second_factor::standing(connection, account.number).map_err(as_register)?;
                 accounts.push((account, standing));
             }
             let links = links::good(connection, now).map_err(as_register)?;
-            Ok((accounts, links, register.second_factor_required()?))
+            Ok((accounts, links, database.second_factor_required()?))
         })
         .await?;
     let body = html! {
@@ -135,7 +137,7 @@ pub async fn require_factor(
     let did = if required { "asked everybody for a second factor" } else { "left the second factor to each" };
     // Noted first: what cannot be noted is not done.
     frame::note(&office, &visitor, did, "").await?;
-    office.on_register(move |register| register.require_second_factor(required)).await?;
+    office.on_database(move |database| database.require_second_factor(required)).await?;
     Ok(see_other("/office/accounts"))
 }
 
@@ -146,13 +148,13 @@ pub async fn reset_factor(
     Checked { visitor, .. }: Checked<Nothing, Administers>,
 ) -> Result<Response, Refused> {
     let found = office
-        .on_register(move |register| people::by_number(register.connection(), number).map_err(as_register))
+        .on_database(move |database| people::by_number(database.connection(), number).map_err(as_register))
         .await?;
     let (account, _) = found.ok_or_else(|| Refused::NotThere("There is no such account.".to_owned()))?;
     frame::note(&office, &visitor, "reset a second factor", &format!("account:{}", account.name)).await?;
     office
-        .on_register(move |register| {
-            people::reset_second_factor(register.connection_mut(), &account.name).map_err(as_register)
+        .on_database(move |database| {
+            people::reset_second_factor(database.connection_mut(), &account.name).map_err(as_register)
         })
         .await?;
     Ok(see_other("/office/accounts"))
@@ -177,9 +179,9 @@ pub async fn audit(
     let holds: String = asked.q.trim().chars().take(LONGEST).collect();
     let (wanted, before) = (holds.clone(), asked.before.unwrap_or(i64::MAX));
     let (rows, head) = office
-        .on_register(move |register| {
-            let rows = audit::newest(register.connection(), &wanted, before, SHOWN)?;
-            Ok((rows, audit_chain::head(register.connection())?))
+        .on_database(move |database| {
+            let rows = audit::newest(database.connection(), &wanted, before, SHOWN)?;
+            Ok((rows, audit_chain::head(database.connection())?))
         })
         .await?;
     let last = rows.last().filter(|_| rows.len() == SHOWN).map(|(number, _)| *number);

@@ -12,7 +12,7 @@ use axum::middleware::Next;
 use axum::response::{IntoResponse as _, Response};
 
 use super::refused::Refused;
-use crate::http::{Office, Problem};
+use crate::state::{Office, Problem};
 
 /// Makes a page apart.
 pub async fn made_apart(State(office): State<Arc<Office>>, request: Request, next: Next) -> Response {
@@ -54,7 +54,7 @@ async fn within(limit: Duration, office: &Office, request: Request, next: Next) 
 mod tests {
     #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
     use super::*;
-    use crate::http::tests::office;
+    use crate::state::tests::office;
     use axum::routing::get;
     use axum::{Router, middleware};
     use tokio::io::{AsyncReadExt as _, AsyncWriteExt as _};

@@ -17,14 +17,14 @@ use crate::accounts::roles::Right;
 use crate::defects::mail::{MailError, MailSettings, is_address};
 use crate::defects::queue::{self, Asked, Kept};
 use crate::defects::{self, Known};
-use crate::http::Office;
 use crate::month;
+use crate::state::Office;
 
 async fn known_now(office: &Office) -> Result<(Vec<Known>, Vec<defects::Worn>, Vec<Kept>), Refused> {
     let now = office.now();
     let span = (UtcMillis(now.0 - 3 * LOOK_BACK), UtcMillis(now.0 + 86_400_000));
     let (all, _) = office.on_index(move |asking| month::of_index(asking, span)).await?;
-    let mail = office.on_register(|register| queue::newest(register.connection(), 500)).await?;
+    let mail = office.on_database(|database| queue::newest(database.connection(), 500)).await?;
     let sent = |id: DefectId| mail.iter().any(|kept| kept.defect == Some(id) && kept.state == "sent");
     let known = defects::known(&all, &sent, now);
     let worn = defects::worn(&all);
@@ -169,7 +169,7 @@ pub async fn forward(
     };
     let extract = extract.map_or(String::new(), |shown| defects::extract_of(&known, &shown.view));
     office
-        .on_register(move |register| {
+        .on_database(move |database| {
             let asked = Asked {
                 defect: Some(id),
                 visit: known.visit,
@@ -180,7 +180,7 @@ pub async fn forward(
                 photos: &known.defect.photos,
                 by: &by,
             };
-            queue::ask(register.connection(), &asked, now)
+            queue::ask(database.connection(), &asked, now)
         })
         .await?;
     office.mail_waits.notify_one();
@@ -200,7 +200,7 @@ pub async fn again(
     Checked { visitor, form, .. }: Checked<Which, Records>,
 ) -> Result<Response, Refused> {
     let (now, number) = (office.now(), form.number);
-    let there = office.on_register(move |register| queue::again(register.connection(), number, now)).await?;
+    let there = office.on_database(move |database| queue::again(database.connection(), number, now)).await?;
     if !there {
         return Err(Refused::NotAllowed("That letter was sent, or is not there.".to_owned()));
     }

@@ -19,8 +19,8 @@ use super::refused::Refused;
 use super::sign_in::see_other;
 use crate::enrolment;
 use crate::grants::{self, Grant, right_words};
-use crate::http::Office;
-use crate::register::RegisteredDevice;
+use crate::office_database::RegisteredDevice;
+use crate::state::Office;
 
 /// Whether a device's certificate has run out.
 pub fn is_over(device: &RegisteredDevice, now: UtcMillis) -> bool {
@@ -195,12 +195,12 @@ pub async fn change(
     // All sites are chosen by their mark; an inspector's device is given them one by one.
     grants::check_role(device.role, &form.sites_typed()).map_err(refused)?;
     let grant = form.read(&sites, now)?.for_role(device.role);
-    let (key, register) = (office.key.clone(), Arc::clone(&office.register));
+    let (key, database) = (office.key.clone(), Arc::clone(&office.database));
     let (id, file) = (device.device.to_string(), office.folder.ledger_file());
     let outcome = office
         .on_ledger(move |ledger| {
-            let register = register.lock().unwrap_or_else(PoisonError::into_inner);
-            enrolment::change(&register, (ledger.store_mut(), &file), &key, (&id, &grant), now)
+            let database = database.lock().unwrap_or_else(PoisonError::into_inner);
+            enrolment::change(&database, (ledger.store_mut(), &file), &key, (&id, &grant), now)
         })
         .await?;
     let changed = outcome.map_err(refused_enrolment)?;

@@ -22,10 +22,10 @@ use super::visit_story::clock_words;
 use crate::accounts::roles::Right;
 use crate::enrolment::{self, EnrolmentError, Invitation};
 use crate::grants;
-use crate::http::Office;
 use crate::index::chains::Gap;
 use crate::late;
-use crate::register::RegisteredDevice;
+use crate::office_database::RegisteredDevice;
+use crate::state::Office;
 use farsiding_host::SystemRandomness;
 
 /// For how many minutes a code is good.
@@ -34,7 +34,7 @@ const GOOD_FOR: u32 = 60;
 /// `GET /office/devices`.
 pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
     frame::note(&office, &visitor, "looked", "devices").await?;
-    let devices = office.on_register(|register| register.devices()).await?;
+    let devices = office.on_database(|database| database.devices()).await?;
     let (listed, now) = (devices.clone(), office.now());
     let asked = move |asking: &crate::index::Asking<'_>| {
         Ok((asking.gaps()?, asking.sites()?, late::count(asking, &listed, now)?))
@@ -147,7 +147,7 @@ pub async fn enrol(
         "inspector" => Role::Inspector,
         _ => return Err(Refused::BadForm("Say what the device may do.".to_owned())),
     };
-    let (now, register, name) = (office.now(), Arc::clone(&office.register), form.name.clone());
+    let (now, database, name) = (office.now(), Arc::clone(&office.database), form.name.clone());
     let sites = office.on_index(|asking| asking.sites()).await?;
     let refused = |error: grants::GrantError| Refused::BadForm(error.to_string());
     grants::check_role(role, &form.grant.sites_typed()).map_err(refused)?;
@@ -155,10 +155,10 @@ pub async fn enrol(
     let granted = grant.clone();
     let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
     let issued = tokio::task::spawn_blocking(move || {
-        let register = register.lock().unwrap_or_else(PoisonError::into_inner);
+        let database = database.lock().unwrap_or_else(PoisonError::into_inner);
         let invitation = Invitation { name: &name, role, grant, minutes: GOOD_FOR };
-        let issued = enrolment::issue(&register, &invitation, now, &mut randomness)?;
-        Ok::<_, EnrolmentError>((issued, register.server_url()?))
+        let issued = enrolment::issue(&database, &invitation, now, &mut randomness)?;
+        Ok::<_, EnrolmentError>((issued, database.server_url()?))
     });
     let (made, url) = issued.await.map_err(Refused::failed)?.map_err(refused_enrolment)?;
     let (code, until) = (made.code, made.expires_at);
@@ -218,7 +218,7 @@ pub(super) fn refused_enrolment(error: EnrolmentError) -> Refused {
 pub(super) async fn find(office: &Office, text: &str) -> Result<RegisteredDevice, Refused> {
     let missing = || Refused::NotThere("There is no such device.".to_owned());
     let id = DeviceId::read(text).map_err(|_| missing())?;
-    office.on_register(move |register| register.device(id)).await?.ok_or_else(missing)
+    office.on_database(move |database| database.device(id)).await?.ok_or_else(missing)
 }
 
 /// `GET /office/devices/{device}/revoke`: asks.
@@ -260,12 +260,12 @@ pub async fn revoke(
         return Err(Refused::BadForm("Tick that you are sure; nothing was revoked.".to_owned()));
     }
     let device = find(&office, &device).await?;
-    let (now, key, register) = (office.now(), office.key.clone(), Arc::clone(&office.register));
+    let (now, key, database) = (office.now(), office.key.clone(), Arc::clone(&office.database));
     let (id, file) = (device.device.to_string(), office.folder.ledger_file());
     let outcome = office
         .on_ledger(move |ledger| {
-            let register = register.lock().unwrap_or_else(PoisonError::into_inner);
-            enrolment::revoke(&register, (ledger.store_mut(), &file), &key, &id, now)
+            let database = database.lock().unwrap_or_else(PoisonError::into_inner);
+            enrolment::revoke(&database, (ledger.store_mut(), &file), &key, &id, now)
         })
         .await?;
     outcome.map_err(Refused::failed)?;

@@ -7,7 +7,7 @@ use axum::http::header;
 use axum::response::IntoResponse;
 use axum::routing::get;
 
-use crate::http::Office;
+use crate::state::Office;
 
 const LOOK: &str = include_str!("look.css");
 const LIVE: &str = include_str!("live.js");

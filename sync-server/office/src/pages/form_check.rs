@@ -11,7 +11,7 @@ use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
 use super::refused::Refused;
-use crate::http::Office;
+use crate::state::Office;
 use farsiding_reconcile::papers::import::ImportError;
 
 /// The largest form taken: a month's shipping papers, as a file or pasted in.

@@ -13,7 +13,7 @@ use farsiding_core::text;
 use maud::{DOCTYPE, Markup, html};
 
 pub use super::visitor::{Administers, Allowed, Checked, Reader, Records, Settles, Visitor, note};
-use crate::http::Office;
+use crate::state::Office;
 
 /// What a page may load, and where a form may go: here.
 pub const POLICY: &str = "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; font-src 'self'; \

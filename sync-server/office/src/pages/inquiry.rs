@@ -12,8 +12,8 @@ use super::frame::{self, Place, Visitor};
 use super::refused::Refused;
 use super::scale;
 use super::today::number_of;
-use crate::http::Office;
 use crate::index::finding::{Found, Hit};
+use crate::state::Office;
 
 /// How many are shown.
 const SHOWN: usize = 50;

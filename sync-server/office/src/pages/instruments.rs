@@ -11,8 +11,8 @@ use maud::html;
 use super::frame::{self, Place, Visitor};
 use super::refused::Refused;
 use super::seals::LOOK_BACK;
-use crate::http::Office;
 use crate::month;
+use crate::state::Office;
 use farsiding_reconcile::facts::{Facts, day_of};
 
 /// One thing with a date.

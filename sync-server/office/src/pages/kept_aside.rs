@@ -14,9 +14,9 @@ use super::refused::Refused;
 use super::sign_in::see_other;
 use super::visit::{self, path_of, read_visit};
 use crate::hidden::{self, Hidden};
-use crate::http::Office;
 use crate::index::finding::Shown;
 use crate::quotas::aside;
+use crate::state::Office;
 use farsiding_host::kept_aside::KeptAside;
 
 /// Rows shown.
@@ -29,9 +29,9 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
     frame::note(&office, &visitor, "looked", "refused").await?;
     let before = office.on_ledger(|ledger| ledger.store().quarantined()).await?.map_err(Refused::failed)?;
     let (kept, hidden, devices) = office
-        .on_register(|register| {
-            let register_rows = aside::list(register.connection())?;
-            Ok((register_rows, hidden::list(register.connection())?, register.devices()?))
+        .on_database(|database| {
+            let register_rows = aside::list(database.connection())?;
+            Ok((register_rows, hidden::list(database.connection())?, database.devices()?))
         })
         .await?;
     let kept: Vec<KeptAside> = before
@@ -95,11 +95,11 @@ pub async fn purge(
     if form.sure != "yes" {
         return Err(Refused::BadForm("Tick that nobody needs them; nothing was forgotten.".to_owned()));
     }
-    let register = Arc::clone(&office.register);
+    let database = Arc::clone(&office.database);
     let outcome = office
         .on_ledger(move |ledger| {
-            let register = register.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
-            aside::purge_all(ledger.store_mut(), &register)
+            let database = database.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+            aside::purge_all(ledger.store_mut(), &database)
         })
         .await?;
     outcome.map_err(Refused::failed)?;
@@ -167,7 +167,7 @@ pub async fn hide(
     let rows = visits.map(|visit| Hidden { visit: *visit, why: why.clone(), by: by.clone(), at });
     let rows: Vec<Hidden> = rows.collect();
     let here = read_visit(&visit)?;
-    changed(&office, move |register| hidden::hide(register, &rows)).await?;
+    changed(&office, move |database| hidden::hide(database, &rows)).await?;
     frame::note(&office, &visitor, "kept out of the lists", &format!("visit:{here}")).await?;
     Ok(see_other(&path_of(here)))
 }
@@ -182,7 +182,7 @@ pub async fn unhide(
     let (_, shown) = visit::open(&office, reader, &visit).await?;
     let visits: Vec<VisitId> = shown.view.header.visits.clone();
     let here = read_visit(&visit)?;
-    changed(&office, move |register| hidden::show_again(register, &visits)).await?;
+    changed(&office, move |database| hidden::show_again(database, &visits)).await?;
     frame::note(&office, &visitor, "showed in the lists again", &format!("visit:{here}")).await?;
     Ok(see_other(&path_of(here)))
 }
@@ -190,12 +190,14 @@ pub async fn unhide(
 /// Changes what is kept out, and has the index leave out what is.
 async fn changed(
     office: &Office,
-    change: impl FnOnce(&rusqlite::Connection) -> Result<(), crate::register::RegisterError> + Send + 'static,
+    change: impl FnOnce(&rusqlite::Connection) -> Result<(), crate::database_error::DatabaseError>
+    + Send
+    + 'static,
 ) -> Result<(), Refused> {
     let hidden = office
-        .on_register(move |register| {
-            register.in_one_step(change)?;
-            hidden::list(register.connection())
+        .on_database(move |database| {
+            database.in_one_step(change)?;
+            hidden::list(database.connection())
         })
         .await?;
     office.index.leave_out(hidden.into_iter().map(|one| one.visit));

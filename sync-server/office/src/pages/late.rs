@@ -16,14 +16,14 @@ use super::refused::Refused;
 use super::sign_in::see_other;
 use super::visit::path_of;
 use super::visit_acts::refused_by_desk;
-use crate::desk;
-use crate::http::Office;
 use crate::late::{self, LateDevice, LateEntry, MOST_OF_A_DEVICE, is_before_the_last};
+use crate::office_signer;
+use crate::state::Office;
 
 /// `GET /office/late`.
 pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
     frame::note(&office, &visitor, "looked", "late entries").await?;
-    let devices = office.on_register(|register| register.devices()).await?;
+    let devices = office.on_database(|database| database.devices()).await?;
     let now = office.now();
     let found = office.on_index(move |asking| late::of_office(asking, &devices, now)).await?;
     let body = html! {
@@ -150,12 +150,12 @@ async fn decide(
     let not_there = || Refused::NotThere("There is no such late entry.".to_owned());
     let id = EntryId::read(entry).map_err(|_| not_there())?;
     let (key, clock, index) = (office.key.clone(), office.clock.clone(), Arc::clone(&office.index));
-    let (folder, register) = (office.folder.clone(), Arc::clone(&office.register));
+    let (folder, database) = (office.folder.clone(), Arc::clone(&office.database));
     let by = visitor.name.clone();
     let outcome = office
         .on_ledger(move |ledger| {
-            let mut register = register.lock().unwrap_or_else(PoisonError::into_inner);
-            let devices = register.devices().map_err(Refused::failed)?;
+            let mut database = database.lock().unwrap_or_else(PoisonError::into_inner);
+            let devices = database.devices().map_err(Refused::failed)?;
             // Under the ledger's lock: nobody decides the same entry meanwhile.
             let found = index.ask(|asking| {
                 let Some(held) = asking.ledger.entry(id)? else { return Ok(None) };
@@ -171,10 +171,10 @@ async fn decide(
             let draft = draft(id, admitted).map_err(|words| Refused::NotAllowed(words.to_owned()))?;
             let what = (held.entry.body.about, draft, by.as_str());
             let store = ledger.store_mut();
-            let made = desk::sign_into(&folder, (&mut register, store), &key, &clock, what)
+            let made = office_signer::sign_into(&folder, (&mut database, store), &key, &clock, what)
                 .map_err(refused_by_desk)?;
             let position = ledger.store().newest_position().map_err(Refused::failed)?;
-            desk::seen(&folder, &mut register, position, clock.time()).map_err(Refused::failed)?;
+            office_signer::seen(&folder, &mut database, position, clock.time()).map_err(Refused::failed)?;
             Ok::<_, Refused>((made, held.entry.body.about))
         })
         .await?;

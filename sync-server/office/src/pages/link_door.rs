@@ -12,9 +12,9 @@ use super::frame;
 use super::refused::Refused;
 use super::sign_in::{begin, enter};
 use super::visitor::as_register;
-use crate::accounts::audit::Looked;
 use crate::accounts::{links, sessions};
-use crate::http::Office;
+use crate::audit_chain::Looked;
+use crate::state::Office;
 
 const LINK_IS_OVER: &str = "This link opens nothing: it has run out, was revoked, or is not whole. \
                             Ask the office that gave it to you for a new one.";
@@ -64,6 +64,6 @@ pub async fn open(
 
 async fn find_link(office: &Office, secret: String) -> Result<Option<links::Link>, Refused> {
     let found = office
-        .on_register(move |register| links::by_secret(register.connection(), &secret).map_err(as_register));
+        .on_database(move |database| links::by_secret(database.connection(), &secret).map_err(as_register));
     Ok(found.await?)
 }

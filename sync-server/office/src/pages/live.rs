@@ -13,7 +13,7 @@ use tokio::sync::broadcast::error::RecvError;
 
 use super::frame::Reader;
 use super::refused::Refused;
-use crate::http::{Office, Problem};
+use crate::state::{Office, Problem};
 
 /// After this long a page asks anew, and its session is looked at again.
 const LONGEST: Duration = Duration::from_secs(10 * 60);
@@ -25,9 +25,9 @@ pub async fn events(
     headers: HeaderMap,
     _reader: Reader,
 ) -> Result<Sse<impl Stream<Item = Result<Event, Infallible>>>, Refused> {
-    let address = office.crowd.address(peer, &headers);
+    let address = office.concurrency.address(peer, &headers);
     let session = super::cookies::token_of(&headers, office.secure).unwrap_or_default();
-    let own = office.crowd.stream(address, session.as_bytes()).ok_or_else(Problem::too_often)?;
+    let own = office.concurrency.stream(address, session.as_bytes()).ok_or_else(Problem::too_often)?;
     let place = Arc::clone(&office.streams).try_acquire_owned().map_err(|_| Problem::busy())?;
     let place = (place, own);
     let until = tokio::time::Instant::now() + LONGEST;

@@ -27,7 +27,6 @@ mod papers;
 mod people;
 mod photo_acts;
 mod reconcile;
-mod refreshing;
 mod refused;
 mod scale;
 mod seals;
@@ -50,11 +49,10 @@ use axum::response::Redirect;
 use axum::routing::{get, post};
 
 pub use frame::{Administers, Allowed};
-pub use refreshing::Refreshing;
 pub use refused::Refused;
 pub use sign_in::see_other;
 
-use super::http::Office;
+use crate::state::Office;
 
 /// All pages.
 pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {

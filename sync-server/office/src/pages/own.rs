@@ -21,18 +21,18 @@ use crate::accounts::attempts::{Origin, Tried};
 use crate::accounts::roles::Right;
 use crate::accounts::second_factor::{self, Fresh, Standing};
 use crate::accounts::{AccountError, passwords, people, sessions};
-use crate::http::Office;
+use crate::state::Office;
 use farsiding_host::SystemRandomness;
 
 /// `GET /office/own`.
 pub async fn show(State(office): State<Arc<Office>>, own: Own) -> Result<Response, Refused> {
     let (account, now) = (own.account, office.now());
     let (standing, required, open) = office
-        .on_register(move |register| {
-            let connection = register.connection();
+        .on_database(move |database| {
+            let connection = database.connection();
             Ok((
                 second_factor::standing(connection, account).map_err(as_register)?,
-                register.second_factor_required()?,
+                database.second_factor_required()?,
                 sessions::open_of(connection, account, now).map_err(as_register)?,
             ))
         })
@@ -181,7 +181,7 @@ async fn held_to_password(office: &Office, own: &Own, password: &str) -> Result<
     office.attempts.begin(Tried::Password, &own.visitor.name, origin, Instant::now()).map_err(try_later)?;
     let account = own.account;
     let found = office
-        .on_register(move |register| people::by_number(register.connection(), account).map_err(as_register));
+        .on_database(move |database| people::by_number(database.connection(), account).map_err(as_register));
     let kept = found.await?.map(|(_, hash)| hash);
     match password_fits(office, origin, password.to_owned(), kept).await? {
         Some(true) => {
@@ -219,8 +219,8 @@ pub async fn change_password(
     })?;
     let (account, token) = (own.account, own.token.clone());
     office
-        .on_register(move |register| {
-            people::put_password(register.connection_mut(), account, &hashed, Some(&token))
+        .on_database(move |database| {
+            people::put_password(database.connection_mut(), account, &hashed, Some(&token))
                 .map_err(as_register)
         })
         .await?;
@@ -246,8 +246,8 @@ pub async fn begin_factor(
     let (account, name, now) = (own.account, own.visitor.name.clone(), office.now());
     let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
     let fresh = office
-        .on_register(move |register| {
-            match second_factor::begin(register.connection(), (account, &name), now, &mut randomness) {
+        .on_database(move |database| {
+            match second_factor::begin(database.connection(), (account, &name), now, &mut randomness) {
                 Err(AccountError::Factor(why)) => Ok(Err(why)),
                 other => other.map(Ok).map_err(as_register),
             }
@@ -300,8 +300,8 @@ pub async fn confirm_factor(
     let (account, called, now) = (own.account, name.clone(), office.now());
     let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
     let (codes, fresh) = office
-        .on_register(move |register| {
-            let connection = register.connection_mut();
+        .on_database(move |database| {
+            let connection = database.connection_mut();
             let codes = second_factor::confirm(connection, account, &form.code, now, &mut randomness)
                 .map_err(as_register)?;
             if codes.is_some() {
@@ -346,8 +346,8 @@ pub async fn renew_codes(
     let account = own.account;
     let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
     let codes = office
-        .on_register(move |register| {
-            let connection = register.connection_mut();
+        .on_database(move |database| {
+            let connection = database.connection_mut();
             if second_factor::standing(connection, account).map_err(as_register)?.since.is_none() {
                 return Ok(None);
             }
@@ -364,7 +364,7 @@ pub async fn turn_off(
     State(office): State<Arc<Office>>,
     CheckedOwn { own, form }: CheckedOwn<WithCode>,
 ) -> Result<Response, Refused> {
-    if office.on_register(|register| register.second_factor_required()).await? {
+    if office.on_database(|database| database.second_factor_required()).await? {
         let words = "Your organisation asks for a second factor. An administrator can reset it.";
         return Err(Refused::NotAllowed(words.to_owned()));
     }
@@ -374,8 +374,8 @@ pub async fn turn_off(
     office.attempts.begin(Tried::Code, &name, origin, Instant::now()).map_err(try_later)?;
     let (account, now) = (own.account, office.now());
     let off = office
-        .on_register(move |register| {
-            let connection = register.connection_mut();
+        .on_database(move |database| {
+            let connection = database.connection_mut();
             let taken = second_factor::take(connection, account, &form.code, now).map_err(as_register)?;
             if taken.is_some() {
                 second_factor::remove(connection, account).map_err(as_register)?;

@@ -18,8 +18,8 @@ use super::refused::Refused;
 use super::sign_in::see_other;
 use crate::accounts::roles::Right;
 use crate::held_papers;
-use crate::http::Office;
 use crate::month;
+use crate::state::Office;
 use farsiding_reconcile::HeldPaper;
 use farsiding_reconcile::facts::Facts;
 use farsiding_reconcile::papers::import::{Field, ImportError, Mapping, Sheet, take_apart};
@@ -43,8 +43,8 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
     let span = (UtcMillis(now.0 - LOOK_BACK), UtcMillis(now.0 + 86_400_000));
     let (all, _) = office.on_index(move |asking| month::of_index(asking, span)).await?;
     let (papers, files) = office
-        .on_register(|register| {
-            Ok((held_papers::papers(register.connection())?, held_papers::files(register.connection())?))
+        .on_database(|database| {
+            Ok((held_papers::papers(database.connection())?, held_papers::files(database.connection())?))
         })
         .await?;
     let since = UtcMillis(now.0 - LOOK_BACK).rfc3339();
@@ -215,7 +215,7 @@ pub async fn preview(
     let sheet = take_apart(&bytes)?;
     let asked = sheet.clone();
     let remembered =
-        office.on_register(move |register| held_papers::mapping_of(register.connection(), &asked)).await?;
+        office.on_database(move |database| held_papers::mapping_of(database.connection(), &asked)).await?;
     let chosen = form.mapping(&sheet);
     let told = match (&chosen, &remembered) {
         (None, Some(_)) => "Read as the last file with these heads was.",
@@ -271,9 +271,9 @@ pub async fn take(
         form.mapping(&sheet).ok_or_else(|| Refused::BadForm("Look the file over first.".to_owned()))?;
     let (now, by) = (office.now(), visitor.name.clone());
     let taken = office
-        .on_register(move |register| {
+        .on_database(move |database| {
             let file = (name.as_str(), bytes.as_slice());
-            held_papers::keep(register.connection_mut(), file, (&sheet, &mapping), &by, now)
+            held_papers::keep(database.connection_mut(), file, (&sheet, &mapping), &by, now)
         })
         .await?;
     frame::note(&office, &visitor, "took papers in", &format!("papers:{taken}")).await?;
@@ -289,7 +289,7 @@ pub async fn file(
     let not_there = || Refused::NotThere("There is no such file.".to_owned());
     let digest = Digest::read(&digest).map_err(|_| not_there())?;
     let found =
-        office.on_register(move |register| held_papers::bytes_of(register.connection(), digest)).await?;
+        office.on_database(move |database| held_papers::bytes_of(database.connection(), digest)).await?;
     let (_, bytes) = found.ok_or_else(not_there)?;
     frame::note(&office, &visitor, "read", &format!("papers:{digest}")).await?;
     let name = HeaderValue::from_str(&format!("attachment; filename=\"papers-{}.csv\"", digest.short()));

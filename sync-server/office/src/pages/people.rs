@@ -18,9 +18,9 @@ use serde::Deserialize;
 use super::frame::{self, Checked, Place, Visitor, csrf, in_utc};
 use super::refused::Refused;
 use super::sign_in::see_other;
-use crate::desk;
-use crate::http::Office;
-use crate::narrowing;
+use crate::enrolment::narrowing;
+use crate::office_signer;
+use crate::state::Office;
 
 /// What an operator's device may be allowed, and in which words.
 const OPERATOR_RIGHTS: [(Right, &str); 6] = [
@@ -41,7 +41,7 @@ async fn roster(office: &Office) -> Result<Roster, Refused> {
 pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
     frame::note(&office, &visitor, "looked", "people").await?;
     let roster = roster(&office).await?;
-    let devices = office.on_register(|register| register.devices()).await?;
+    let devices = office.on_database(|database| database.devices()).await?;
     let phone = |key: &PersonKeyView| {
         let known = devices.iter().find(|device| device.device == key.device);
         known.map_or_else(|| format!("device {}", key.device.short()), |device| device.name.clone())
@@ -186,13 +186,13 @@ fn rules_form(visitor: &Visitor, rules: &Rules) -> Markup {
 /// Signs into the roster at the office's desk.
 async fn sign(office: &Office, visitor: &Visitor, drafts: Vec<Draft>) -> Result<(), Refused> {
     let (folder, key, clock) = (office.folder.clone(), office.key.clone(), office.clock.clone());
-    let (register, by) = (Arc::clone(&office.register), visitor.name.clone());
+    let (database, by) = (Arc::clone(&office.database), visitor.name.clone());
     let subject = Subject::Roster(OrganisationId::of_key(&key.public()));
     office
         .on_ledger(move |ledger| {
-            let mut register = register.lock().unwrap_or_else(PoisonError::into_inner);
+            let mut database = database.lock().unwrap_or_else(PoisonError::into_inner);
             let drafts = (subject, drafts, by.as_str());
-            desk::sign_all(&folder, (&mut register, ledger.store_mut()), &key, &clock, drafts)
+            office_signer::sign_all(&folder, (&mut database, ledger.store_mut()), &key, &clock, drafts)
         })
         .await?
         .map_err(Refused::failed)?;
@@ -203,12 +203,12 @@ async fn sign(office: &Office, visitor: &Visitor, drafts: Vec<Draft>) -> Result<
 /// Lets the operators' certificates say what was decided.
 async fn put_into_force(office: &Office) -> Result<(), Refused> {
     let (folder, key, now) = (office.folder.clone(), office.key.clone(), office.now());
-    let register = Arc::clone(&office.register);
+    let database = Arc::clone(&office.database);
     office
         .on_ledger(move |ledger| {
-            let register = register.lock().unwrap_or_else(PoisonError::into_inner);
+            let database = database.lock().unwrap_or_else(PoisonError::into_inner);
             let ledger_file = folder.ledger_file();
-            narrowing::put_into_force(&register, (ledger.store_mut(), &ledger_file), &key, now)
+            narrowing::put_into_force(&database, (ledger.store_mut(), &ledger_file), &key, now)
         })
         .await?
         .map_err(Refused::failed)?;

@@ -15,8 +15,8 @@ use super::refused::Refused;
 use super::sign_in::see_other;
 use super::visit::{self, path_of, read_visit};
 use crate::accounts::roles::Right;
-use crate::http::Office;
 use crate::photo_removal::{self, RemovalError, Removed};
+use crate::state::Office;
 
 /// Why a photograph is to be removed.
 #[derive(Debug, Deserialize)]

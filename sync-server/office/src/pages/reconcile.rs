@@ -16,8 +16,8 @@ use super::refused::Refused;
 use super::scale;
 use super::sign_in::see_other;
 use crate::accounts::roles::Right;
-use crate::http::Office;
 use crate::month;
+use crate::state::Office;
 use farsiding_reconcile::comparison::Compared;
 use farsiding_reconcile::papers::tables::{csv_of, tables_of, workbook_of};
 use farsiding_reconcile::report::CarLine;
@@ -60,7 +60,7 @@ async fn make(office: &Office, asked: &Asked) -> Result<Made, Refused> {
     let ((all, gaps), sites) =
         office.on_index(move |asking| Ok((month::of_index(asking, span)?, asking.sites()?))).await?;
     let ((settings, papers), devices) = office
-        .on_register(|register| Ok((month::of_register(register.connection())?, register.devices()?)))
+        .on_database(|database| Ok((month::of_database(database.connection())?, database.devices()?)))
         .await?;
     let mut gaps = gaps;
     for gap in &mut gaps {
@@ -417,10 +417,10 @@ pub async fn keep_tariff(
     }
     let site = form.for_site.trim().to_owned();
     office
-        .on_register(move |register| {
-            let mut settings = month::settings(register.connection())?;
+        .on_database(move |database| {
+            let mut settings = month::settings(database.connection())?;
             settings.tariffs.insert(site, tariff);
-            month::keep_settings(register.connection(), &settings)
+            month::keep_settings(database.connection(), &settings)
         })
         .await?;
     frame::note(&office, &visitor, "changed the tariff", &format!("site:{}", form.for_site)).await?;

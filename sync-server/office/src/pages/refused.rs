@@ -6,7 +6,7 @@ use maud::html;
 
 use super::frame;
 use crate::accounts::roles::Right;
-use crate::http::Problem;
+use crate::state::Problem;
 
 /// Why a page was not given.
 #[derive(Debug)]

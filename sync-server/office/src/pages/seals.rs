@@ -18,10 +18,10 @@ use super::frame::{self, Checked, Place, Records, Visitor, csrf};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use crate::accounts::roles::Right;
-use crate::desk;
-use crate::http::Office;
 use crate::month;
+use crate::office_signer;
 use crate::seals::{self, Range};
+use crate::state::Office;
 use farsiding_reconcile::records;
 
 /// Days looked back over.
@@ -34,7 +34,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
     let span = (UtcMillis(now.0 - LOOK_BACK), UtcMillis(now.0 + 86_400_000));
     let ((all, _), sites) =
         office.on_index(move |asking| Ok((month::of_index(asking, span)?, month::sites_of(asking)?))).await?;
-    let void = office.on_register(|register| seals::void(register.connection())).await?;
+    let void = office.on_database(|database| seals::void(database.connection())).await?;
     let stock: Vec<_> = sites
         .iter()
         .filter_map(|site| Some((site.id?, site)))
@@ -155,12 +155,12 @@ pub async fn issue(
     }
     let draft = Draft::of(Statement::SealStock(SealStock { from, to, kind: Coded::typed(form.kind.trim()) }));
     let (folder, key, clock) = (office.folder.clone(), office.key.clone(), office.clock.clone());
-    let (register, by) = (Arc::clone(&office.register), visitor.name.clone());
+    let (database, by) = (Arc::clone(&office.database), visitor.name.clone());
     let made = office
         .on_ledger(move |ledger| {
-            let mut register = register.lock().unwrap_or_else(PoisonError::into_inner);
+            let mut database = database.lock().unwrap_or_else(PoisonError::into_inner);
             let draft = (Subject::Site(site), draft, by.as_str());
-            desk::sign_into(&folder, (&mut register, ledger.store_mut()), &key, &clock, draft)
+            office_signer::sign_into(&folder, (&mut database, ledger.store_mut()), &key, &clock, draft)
         })
         .await?
         .map_err(Refused::failed)?;
@@ -187,8 +187,8 @@ pub async fn void(
     }
     let (now, by, number) = (office.now(), visitor.name.clone(), form.number.clone());
     office
-        .on_register(move |register| {
-            seals::declare_void(register.connection(), &form.number, &form.why, &by, now)
+        .on_database(move |database| {
+            seals::declare_void(database.connection(), &form.number, &form.why, &by, now)
         })
         .await?;
     frame::note(&office, &visitor, "declared void", &format!("seal:{number}")).await?;

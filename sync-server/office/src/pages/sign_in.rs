@@ -18,11 +18,12 @@ use super::refused::Refused;
 use super::sign_in_code::code_form;
 use super::visitor::{self, Parting, as_register};
 use crate::accounts::attempts::{Origin, Tried};
-use crate::accounts::audit::{self, Looked};
+use crate::accounts::audit;
 use crate::accounts::people::Account;
 use crate::accounts::roles::AccountRole;
 use crate::accounts::{browsers, passwords, people, second_factor, sessions};
-use crate::http::Office;
+use crate::audit_chain::Looked;
+use crate::state::Office;
 use farsiding_host::SystemRandomness;
 
 /// Where a person goes after signing in: only to a page of ours.
@@ -133,8 +134,8 @@ struct Found {
 
 async fn find(office: &Office, name: String, browser: Option<String>) -> Result<Found, Refused> {
     let now = office.now();
-    let found = office.on_register(move |register| {
-        let connection = register.connection();
+    let found = office.on_database(move |database| {
+        let connection = database.connection();
         let account = people::by_name(connection, &name).map_err(as_register)?;
         let account = account.filter(|(account, _)| account.disabled_at.is_none());
         let known = match &browser {
@@ -166,7 +167,7 @@ pub async fn sign_in(
     let found = find(&office, tried.name.clone(), browser.clone()).await?;
     let origin = match browser.filter(|_| found.known_browser) {
         Some(browser) => Origin::KnownBrowser(browsers::counted_as(&browser)),
-        None => Origin::address(office.crowd.address(peer, &headers)),
+        None => Origin::address(office.concurrency.address(peer, &headers)),
     };
     if let Err(wait) = office.attempts.begin(Tried::Password, &tried.name, origin, Instant::now()) {
         return Ok(wait_page(wait, again));
@@ -186,8 +187,8 @@ pub async fn sign_in(
     if found.factor {
         let (number, now) = (account.number, office.now());
         let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
-        let half = office.on_register(move |register| {
-            second_factor::wait_for_code(register.connection(), number, now, &mut randomness)
+        let half = office.on_database(move |database| {
+            second_factor::wait_for_code(database.connection(), number, now, &mut randomness)
                 .map_err(as_register)
         });
         return Ok(frame::bare(StatusCode::OK, "Sign in", code_form(&half.await?, &to, None)));
@@ -203,7 +204,7 @@ pub(super) async fn note_failed(office: &Office, name: &str, did: &str) -> Resul
         did: did.to_owned(),
         subject: String::new(),
     };
-    Ok(office.on_register(move |register| audit::note(register.connection(), &row)).await?)
+    Ok(office.on_database(move |database| audit::note(database.connection(), &row)).await?)
 }
 
 /// Begins an account's session and makes the browser a known one.
@@ -224,8 +225,8 @@ pub(super) async fn enter_as(
     let token = begin(office, sessions::For::Account(account.number), headers, row).await?;
     let (number, now, before) = (account.number, office.now(), browser_of(headers, office.secure));
     let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
-    let browser = office.on_register(move |register| {
-        browsers::remember(register.connection(), number, before.as_deref(), now, &mut randomness)
+    let browser = office.on_database(move |database| {
+        browsers::remember(database.connection(), number, before.as_deref(), now, &mut randomness)
             .map_err(as_register)
     });
     let browser = browser_cookie(&browser.await?, office.secure);
@@ -243,9 +244,9 @@ pub(super) async fn begin(
 ) -> Result<String, Refused> {
     let (before, now) = (token_of(headers, office.secure), office.now());
     let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
-    let begun = office.on_register(move |register| {
-        audit::note(register.connection(), &row)?;
-        sessions::begin(register.connection(), whose, before.as_deref(), now, &mut randomness)
+    let begun = office.on_database(move |database| {
+        audit::note(database.connection(), &row)?;
+        sessions::begin(database.connection(), whose, before.as_deref(), now, &mut randomness)
             .map_err(as_register)
     });
     Ok(begun.await?)
@@ -270,7 +271,7 @@ pub async fn sign_out(State(office): State<Arc<Office>>, parting: Parting) -> Re
     let Parting { token, visitor } = parting;
     visitor::note(&office, &visitor, "signed out", "").await?;
     office
-        .on_register(move |register| sessions::end(register.connection(), &token).map_err(as_register))
+        .on_database(move |database| sessions::end(database.connection(), &token).map_err(as_register))
         .await?;
     Ok(enter(&office, "", "/office/sign-in"))
 }

@@ -19,7 +19,7 @@ use super::visitor::as_register;
 use crate::accounts::attempts::{Origin, Tried};
 use crate::accounts::second_factor::{self, Taken};
 use crate::accounts::{browsers, people};
-use crate::http::Office;
+use crate::state::Office;
 
 /// Asks for the code; `half` says whose.
 pub fn code_form(half: &str, to: &str, trouble: Option<&str>) -> Markup {
@@ -69,8 +69,8 @@ pub async fn code(
     let (half, browser) = (tried.half.clone(), browser_of(&headers, office.secure));
     let asked = browser.clone();
     let waiting = office
-        .on_register(move |register| {
-            let connection = register.connection();
+        .on_database(move |database| {
+            let connection = database.connection();
             let waiting = second_factor::waits_for_code(connection, &half, now).map_err(as_register)?;
             let Some((number, name)) = waiting else { return Ok(None) };
             let known = match &asked {
@@ -98,8 +98,8 @@ pub async fn code(
     }
     let (number, typed, half) = (account.number, tried.code.clone(), tried.half.clone());
     let taken = office
-        .on_register(move |register| {
-            let connection = register.connection();
+        .on_database(move |database| {
+            let connection = database.connection();
             let taken = second_factor::take(connection, number, &typed, now).map_err(as_register)?;
             if taken.is_some() {
                 second_factor::end_waiting(connection, &half).map_err(as_register)?;

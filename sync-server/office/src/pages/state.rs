@@ -12,8 +12,9 @@ use super::frame::{self, Administers, Allowed, Checked, Place, csrf, in_utc};
 use super::refused::Refused;
 use super::see_other;
 use super::visit_acts::Nothing;
-use crate::health::{self, Finding};
-use crate::http::Office;
+use crate::health;
+use crate::state::Office;
+use crate::state::findings::Finding;
 
 /// `GET /office/state`.
 pub async fn show(

@@ -12,10 +12,10 @@ use maud::{Markup, html};
 use super::frame::{self, Place, Visitor, ago, plural, stretch};
 use super::refused::Refused;
 use super::scale;
-use crate::http::Office;
 use crate::index::Line;
 use crate::index::chains::Gap;
-use crate::register::RegisteredDevice;
+use crate::office_database::RegisteredDevice;
+use crate::state::Office;
 
 /// A phone not heard of for this long is pointed out while its cars are here (a default of this tool, no
 /// source).
@@ -44,7 +44,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
             })
         })
         .await?;
-    let devices = office.on_register(|register| register.devices()).await?;
+    let devices = office.on_database(|database| database.devices()).await?;
     let body = html! {
         div.row.apart {
             h1 { "Today" }

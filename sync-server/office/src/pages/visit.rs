@@ -19,14 +19,15 @@ use maud::{Markup, html};
 use super::frame::{self, Place, Reader, Visitor, csrf, plural};
 use super::refused::Refused;
 use super::{housing, kept_aside, photo_acts, scale, visit_measures, visit_story};
-use crate::accounts::audit::{self, Looked};
+use crate::accounts::audit;
 use crate::accounts::links::{self, Link};
 use crate::accounts::roles::Right;
+use crate::audit_chain::Looked;
 use crate::hidden::{self, Hidden};
-use crate::http::Office;
 use crate::index::finding::Shown;
 use crate::pages::visitor::as_register;
 use crate::photo_removal::{self, Removed};
+use crate::state::Office;
 use farsiding_packet::zone::zone_words;
 
 /// Rows of the audit shown with a visit.
@@ -122,13 +123,13 @@ pub async fn show(
     if visitor.is_office() {
         let visits = shown.view.header.visits.clone();
         (known_links, looked, hidden) = office
-            .on_register(move |register| {
+            .on_database(move |database| {
                 let mut looked = Vec::new();
                 for visit in &visits {
-                    looked.extend(audit::of(register.connection(), &format!("visit:{visit}"), LOOKED_SHOWN)?);
+                    looked.extend(audit::of(database.connection(), &format!("visit:{visit}"), LOOKED_SHOWN)?);
                 }
-                let links = links::of_visits(register.connection(), &visits).map_err(as_register)?;
-                let hidden = hidden::list(register.connection())?;
+                let links = links::of_visits(database.connection(), &visits).map_err(as_register)?;
+                let hidden = hidden::list(database.connection())?;
                 let hidden = hidden.into_iter().filter(|one| visits.contains(&one.visit)).collect();
                 Ok((links, looked, hidden))
             })

@@ -20,10 +20,10 @@ use super::sign_in::see_other;
 use super::visit::{open, path_of, read_visit};
 use super::visitor::as_register;
 use crate::accounts::{AccountError, links};
-use crate::desk::{self, DeskError};
-use crate::http::Office;
-use crate::http::hosts::of_the_pages;
 use crate::index::finding::Shown;
+use crate::office_signer::{self, SignError};
+use crate::state::Office;
+use crate::state::hosts::of_the_pages;
 use crate::stored_photographs::StoredPhotographs;
 use farsiding_host::SystemRandomness;
 use farsiding_packet::{PacketError, PacketSource, of_stay};
@@ -58,7 +58,7 @@ pub async fn settle(
         form.seen.split_whitespace().filter_map(|id| EntryId::read(id).ok()).collect();
     seen.sort_unstable();
     let (index, key, clock) = (Arc::clone(&office.index), office.key.clone(), office.clock.clone());
-    let (folder, register) = (office.folder.clone(), Arc::clone(&office.register));
+    let (folder, database) = (office.folder.clone(), Arc::clone(&office.database));
     let by = visitor.name.clone();
     let outcome = office
         .on_ledger(move |ledger| {
@@ -67,12 +67,17 @@ pub async fn settle(
             let shown = index.ask(|asking| asking.show(id, now)).map_err(Refused::failed)?;
             let shown = shown.ok_or_else(|| Refused::NotThere("There is no such record.".to_owned()))?;
             let (home, draft) = draft_of(&shown, keeps, &seen, &why)?;
-            let mut register = register.lock().unwrap_or_else(PoisonError::into_inner);
-            let made =
-                desk::sign(&folder, (&mut register, ledger.store_mut()), &key, &clock, (home, draft, &by))
-                    .map_err(refused_by_desk)?;
+            let mut database = database.lock().unwrap_or_else(PoisonError::into_inner);
+            let made = office_signer::sign(
+                &folder,
+                (&mut database, ledger.store_mut()),
+                &key,
+                &clock,
+                (home, draft, &by),
+            )
+            .map_err(refused_by_desk)?;
             let position = ledger.store().newest_position().map_err(Refused::failed)?;
-            desk::seen(&folder, &mut register, position, now).map_err(Refused::failed)?;
+            office_signer::seen(&folder, &mut database, position, now).map_err(Refused::failed)?;
             Ok::<EntryId, Refused>(made)
         })
         .await?;
@@ -105,10 +110,10 @@ fn draft_of(shown: &Shown, keeps: EntryId, seen: &[EntryId], why: &str) -> Resul
     }
 }
 
-pub(super) fn refused_by_desk(error: DeskError) -> Refused {
+pub(super) fn refused_by_desk(error: SignError) -> Refused {
     match error {
-        DeskError::Book(BookError::Entry(EntryError::NotAllowed(why))) => Refused::NotAllowed(why),
-        DeskError::Revoked => Refused::NotAllowed(error.to_string()),
+        SignError::Book(BookError::Entry(EntryError::NotAllowed(why))) => Refused::NotAllowed(why),
+        SignError::Revoked => Refused::NotAllowed(error.to_string()),
         other => Refused::failed(other),
     }
 }
@@ -139,10 +144,10 @@ pub async fn make_link(
     let (by, label) = (visitor.name.clone(), form.label.clone());
     let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
     let made = office
-        .on_register(move |register| {
+        .on_database(move |database| {
             let times = (now, until);
             let made =
-                links::issue(register.connection(), (id, &visits), &label, &by, times, &mut randomness);
+                links::issue(database.connection(), (id, &visits), &label, &by, times, &mut randomness);
             match made {
                 Err(AccountError::BadName) => Ok(None),
                 other => other.map(Some).map_err(as_register),
@@ -152,7 +157,7 @@ pub async fn make_link(
     let words = "Say in up to 64 characters for whom the link is.";
     let secret = made.ok_or_else(|| Refused::BadForm(words.to_owned()))?;
     frame::note(&office, &visitor, "made a link", &format!("visit:{id}")).await?;
-    let server = office.on_register(|register| register.server_url()).await?.unwrap_or_default();
+    let server = office.on_database(|database| database.server_url()).await?.unwrap_or_default();
     let link = format!("{}/office/link/{secret}", of_the_pages(office.hosts.as_ref(), &server));
     let body = html! {
         h1 { "A link for " (form.label.trim()) }
@@ -172,8 +177,8 @@ pub async fn revoke_link(
     let id = read_visit(&visit)?;
     let now = office.now();
     office
-        .on_register(move |register| {
-            links::revoke(register.connection_mut(), number, now).map_err(as_register)
+        .on_database(move |database| {
+            links::revoke(database.connection_mut(), number, now).map_err(as_register)
         })
         .await?;
     frame::note(&office, &visitor, "revoked a link", &format!("visit:{id}")).await?;
@@ -224,7 +229,7 @@ async fn make_packet(
     let _place = office.packing.acquire().await.map_err(Refused::failed)?;
     let (here, runtime) = (Arc::clone(office), tokio::runtime::Handle::current());
     let made = tokio::task::spawn_blocking(move || {
-        let store = desk::own_connection(&here.folder.ledger_file())?;
+        let store = office_signer::own_connection(&here.folder.ledger_file())?;
         let photographs = StoredPhotographs { store: &here.photos, runtime: &runtime };
         of_stay(&PacketSource { store: &store, key: &here.key, photographs: &photographs }, &visits)
     });

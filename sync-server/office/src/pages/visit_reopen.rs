@@ -17,8 +17,8 @@ use super::sign_in::see_other;
 use super::visit::{path_of, read_visit};
 use super::visit_acts::refused_by_desk;
 use crate::accounts::roles::Right;
-use crate::desk;
-use crate::http::Office;
+use crate::office_signer;
+use crate::state::Office;
 
 /// Which settlement, and why it is taken back.
 #[derive(Debug, Deserialize)]
@@ -62,7 +62,7 @@ pub async fn reopen(
         return Err(Refused::BadForm(words.to_owned()));
     }
     let (index, key, clock) = (Arc::clone(&office.index), office.key.clone(), office.clock.clone());
-    let (folder, register) = (office.folder.clone(), Arc::clone(&office.register));
+    let (folder, database) = (office.folder.clone(), Arc::clone(&office.database));
     let by = visitor.name.clone();
     let made = office
         .on_ledger(move |ledger| {
@@ -76,12 +76,17 @@ pub async fn reopen(
             let Some(Subject::Visit(home)) = settled.map(|entry| entry.body.about) else {
                 return Err(Refused::NotThere("There is no such settlement.".to_owned()));
             };
-            let mut register = register.lock().unwrap_or_else(PoisonError::into_inner);
-            let made =
-                desk::sign(&folder, (&mut register, ledger.store_mut()), &key, &clock, (home, draft, &by))
-                    .map_err(refused_by_desk)?;
+            let mut database = database.lock().unwrap_or_else(PoisonError::into_inner);
+            let made = office_signer::sign(
+                &folder,
+                (&mut database, ledger.store_mut()),
+                &key,
+                &clock,
+                (home, draft, &by),
+            )
+            .map_err(refused_by_desk)?;
             let position = ledger.store().newest_position().map_err(Refused::failed)?;
-            desk::seen(&folder, &mut register, position, now).map_err(Refused::failed)?;
+            office_signer::seen(&folder, &mut database, position, now).map_err(Refused::failed)?;
             Ok::<EntryId, Refused>(made)
         })
         .await??;

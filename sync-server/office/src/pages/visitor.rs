@@ -18,13 +18,13 @@ use serde::de::DeserializeOwned;
 
 use super::cookies::token_of;
 use super::form_check::{Token, checked_form};
-use super::refreshing;
 use super::refused::Refused;
-use crate::accounts::audit::{self, Looked};
+use crate::accounts::audit;
 use crate::accounts::roles::{AccountRole, Right};
 use crate::accounts::sessions::{self, Holder};
-use crate::http::Office;
-use crate::register::RegisterError;
+use crate::audit_chain::Looked;
+use crate::database_error::DatabaseError;
+use crate::state::{Office, REFRESHING_HEADER};
 
 /// A signed-in person.
 #[derive(Debug, Clone)]
@@ -186,7 +186,7 @@ async fn asker_of(parts: &Parts, office: &Office) -> Result<Asker, Refused> {
     let address = parts.uri.path_and_query().map_or_else(String::new, ToString::to_string);
     let is_get = parts.method == Method::GET;
     // Only a page may ask by itself; whatever changes something was sent by a person, and is noted.
-    let sent = parts.headers.get(refreshing::HEADER).filter(|_| is_get).map(|value| value.to_str());
+    let sent = parts.headers.get(REFRESHING_HEADER).filter(|_| is_get).map(|value| value.to_str());
     let by_itself = sent.is_some();
     let sign_in = || match by_itself {
         true => Refused::Over,
@@ -195,8 +195,8 @@ async fn asker_of(parts: &Parts, office: &Office) -> Result<Asker, Refused> {
     let token = token_of(&parts.headers, office.secure).ok_or_else(sign_in)?;
     let (asked, now) = (token.clone(), office.now());
     let holder = office
-        .on_register(move |register| {
-            sessions::holder(register.connection(), &asked, now, !by_itself).map_err(as_register)
+        .on_database(move |database| {
+            sessions::holder(database.connection(), &asked, now, !by_itself).map_err(as_register)
         })
         .await?
         .ok_or_else(sign_in)?;
@@ -227,7 +227,7 @@ async fn asker_of(parts: &Parts, office: &Office) -> Result<Asker, Refused> {
 async fn reader_of(parts: &Parts, office: &Office) -> Result<(Reader, String), Refused> {
     let Asker { visitor, only, account, token } = asker_of(parts, office).await?;
     if account.is_some_and(|(_, factor_missing)| factor_missing) {
-        let by_itself = parts.headers.contains_key(refreshing::HEADER);
+        let by_itself = parts.headers.contains_key(REFRESHING_HEADER);
         return Err(if by_itself { Refused::Over } else { Refused::FactorFirst });
     }
     if only.is_none() && !visitor.may(Right::Read) {
@@ -236,10 +236,10 @@ async fn reader_of(parts: &Parts, office: &Office) -> Result<(Reader, String), R
     Ok((Reader { visitor, only }, token))
 }
 
-pub(super) fn as_register(error: crate::accounts::AccountError) -> RegisterError {
+pub(super) fn as_register(error: crate::accounts::AccountError) -> DatabaseError {
     match error {
-        crate::accounts::AccountError::Register(error) => error,
-        other => RegisterError::Database(other.to_string()),
+        crate::accounts::AccountError::OfficeDatabase(error) => error,
+        other => DatabaseError::Database(other.to_string()),
     }
 }
 
@@ -327,6 +327,6 @@ pub async fn note(office: &Office, visitor: &Visitor, did: &str, subject: &str) 
         did: did.to_owned(),
         subject: subject.to_owned(),
     };
-    office.on_register(move |register| audit::note(register.connection(), &row)).await?;
+    office.on_database(move |database| audit::note(database.connection(), &row)).await?;
     Ok(())
 }

@@ -8,7 +8,8 @@ use farsiding_core::store::{Store, Write};
 use rusqlite::{Connection, params};
 
 use crate::OfficeError;
-use crate::register::{Register, RegisterError};
+use crate::database_error::DatabaseError;
+use crate::office_database::OfficeDatabase;
 use farsiding_host::kept_aside::KeptAside;
 
 /// The longest beginning kept, in bytes.
@@ -37,13 +38,13 @@ pub struct Aside {
 /// Keeps one, unless there is no more room for its device's.
 ///
 /// # Errors
-/// [`RegisterError`], as for every call below.
-pub fn keep(register: &Connection, device: DeviceId, aside: &Aside) -> Result<(), RegisterError> {
+/// [`DatabaseError`], as for every call below.
+pub fn keep(database: &Connection, device: DeviceId, aside: &Aside) -> Result<(), DatabaseError> {
     let sql = "INSERT OR IGNORE INTO refused(device, digest, subject, length, beginning, why, at)
                SELECT ?1, ?2, ?3, ?4, ?5, ?6, ?7
                WHERE (SELECT count(*) < ?8 AND coalesce(sum(length(beginning)), 0) + length(?5) <= ?9
                       FROM refused WHERE device = ?1)";
-    register.prepare_cached(sql)?.execute(params![
+    database.prepare_cached(sql)?.execute(params![
         device.0,
         aside.digest.0,
         aside.subject.map(Subject::to_bytes),
@@ -60,10 +61,10 @@ pub fn keep(register: &Connection, device: DeviceId, aside: &Aside) -> Result<()
 /// All that is kept, oldest first, with whose it was.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub fn list(register: &Connection) -> Result<Vec<(DeviceId, Aside)>, RegisterError> {
+/// [`DatabaseError`].
+pub fn list(database: &Connection) -> Result<Vec<(DeviceId, Aside)>, DatabaseError> {
     let sql = "SELECT device, digest, subject, length, beginning, why, at FROM refused ORDER BY at, digest";
-    let mut statement = register.prepare(sql)?;
+    let mut statement = database.prepare(sql)?;
     let rows = statement.query_map([], |row| {
         let subject: Option<Vec<u8>> = row.get(2)?;
         let aside = Aside {
@@ -91,10 +92,10 @@ impl Aside {
 ///
 /// # Errors
 /// [`OfficeError`].
-pub fn all(ledger: &dyn Store, register: &Register) -> Result<Vec<KeptAside>, OfficeError> {
+pub fn all(ledger: &dyn Store, database: &OfficeDatabase) -> Result<Vec<KeptAside>, OfficeError> {
     let before = ledger.quarantined()?.into_iter().map(KeptAside::from);
     Ok(before
-        .chain(list(register.connection())?.into_iter().map(|(device, kept)| kept.kept_of(device)))
+        .chain(list(database.connection())?.into_iter().map(|(device, kept)| kept.kept_of(device)))
         .collect())
 }
 
@@ -102,8 +103,8 @@ pub fn all(ledger: &dyn Store, register: &Register) -> Result<Vec<KeptAside>, Of
 ///
 /// # Errors
 /// [`OfficeError`].
-pub fn purge_all(ledger: &mut dyn Store, register: &Register) -> Result<(), OfficeError> {
+pub fn purge_all(ledger: &mut dyn Store, database: &OfficeDatabase) -> Result<(), OfficeError> {
     ledger.commit(&[Write::PurgeQuarantine])?;
-    register.connection().execute("DELETE FROM refused", []).map_err(RegisterError::from)?;
+    database.connection().execute("DELETE FROM refused", []).map_err(DatabaseError::from)?;
     Ok(())
 }

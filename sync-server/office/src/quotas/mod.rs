@@ -1,7 +1,7 @@
 //! What one device may bring in a day, and how much of what is refused is kept.
 //!
 //! A day is one of UTC by the server's clock. Lives here: the bounds, their names on the command line, counting in
-//! the register, and the core's questions answered. Does not live here: how often somebody may come
+//! the database, and the core's questions answered. Does not live here: how often somebody may come
 //! (`http::crowd`), what an upload is (`http::photo_routes`).
 
 pub mod aside;
@@ -17,7 +17,7 @@ use farsiding_core::sync::wire::Change;
 use farsiding_core::sync::{Allowance, Over};
 use rusqlite::{Connection, OptionalExtension as _, params};
 
-use super::register::RegisterError;
+use crate::database_error::DatabaseError;
 use aside::{Aside, BEGINNING};
 
 const DAY: i64 = 24 * 60 * 60 * 1000;
@@ -146,11 +146,11 @@ pub const fn tomorrow(now: UtcMillis) -> UtcMillis {
 /// What a device brought in a day.
 ///
 /// # Errors
-/// [`RegisterError`], as for every call below.
-pub fn brought(register: &Connection, device: DeviceId, day: i64) -> Result<Brought, RegisterError> {
+/// [`DatabaseError`], as for every call below.
+pub fn brought(database: &Connection, device: DeviceId, day: i64) -> Result<Brought, DatabaseError> {
     let sql = "SELECT bytes, entries, visits, photos, photo_bytes, refused, refused_bytes
                FROM brought WHERE device = ?1 AND day = ?2";
-    let found = register.prepare_cached(sql)?.query_row(params![device.0, day], |row| {
+    let found = database.prepare_cached(sql)?.query_row(params![device.0, day], |row| {
         let number = |at: usize| Ok::<_, rusqlite::Error>(row.get::<_, i64>(at)?.cast_unsigned());
         Ok(Brought {
             bytes: number(0)?,
@@ -168,18 +168,18 @@ pub fn brought(register: &Connection, device: DeviceId, day: i64) -> Result<Brou
 /// Notes what a device has brought by now. Days long past are forgotten.
 ///
 /// # Errors
-/// [`RegisterError`].
+/// [`DatabaseError`].
 pub fn note(
-    register: &Connection,
+    database: &Connection,
     device: DeviceId,
     day: i64,
     brought: &Brought,
-) -> Result<(), RegisterError> {
+) -> Result<(), DatabaseError> {
     let sql =
         "INSERT OR REPLACE INTO brought(device, day, bytes, entries, visits, photos, photo_bytes, refused,
                                               refused_bytes)
                VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)";
-    register.prepare_cached(sql)?.execute(params![
+    database.prepare_cached(sql)?.execute(params![
         device.0,
         day,
         brought.bytes.cast_signed(),
@@ -190,7 +190,7 @@ pub fn note(
         brought.refused.cast_signed(),
         brought.refused_bytes.cast_signed()
     ])?;
-    register
+    database
         .prepare_cached("DELETE FROM brought WHERE device = ?1 AND day >= 0 AND day < ?2")?
         .execute(params![device.0, day.saturating_sub(31)])?;
     Ok(())
@@ -214,19 +214,19 @@ pub struct Account<'q> {
 }
 
 impl<'q> Account<'q> {
-    /// The account of a device as the register has it.
+    /// The account of a device as the database has it.
     ///
     /// # Errors
-    /// [`RegisterError`].
+    /// [`DatabaseError`].
     pub fn open(
         quotas: &'q Quotas,
-        register: &Connection,
+        database: &Connection,
         device: DeviceId,
         revoked: bool,
         now: UtcMillis,
-    ) -> Result<Account<'q>, RegisterError> {
+    ) -> Result<Account<'q>, DatabaseError> {
         let day = if revoked { TRAY } else { day_of(now) };
-        let brought = brought(register, device, day)?;
+        let brought = brought(database, device, day)?;
         Ok(Account {
             quotas,
             device,
@@ -248,12 +248,12 @@ impl<'q> Account<'q> {
     /// Writes down what the round brought and what of it was refused.
     ///
     /// # Errors
-    /// [`RegisterError`].
-    pub fn close(&self, register: &Connection) -> Result<(), RegisterError> {
+    /// [`DatabaseError`].
+    pub fn close(&self, database: &Connection) -> Result<(), DatabaseError> {
         for refused in &self.aside {
-            aside::keep(register, self.device, refused)?;
+            aside::keep(database, self.device, refused)?;
         }
-        note(register, self.device, self.day, &self.brought)
+        note(database, self.device, self.day, &self.brought)
     }
 
     /// Which bound this change would pass, in words.

@@ -1,7 +1,7 @@
 //! Seals: what was issued to each site, and what became of every number.
 //!
 //! Pure. Ranges are entries of the sites' documents; uses come from facts; what is declared void is the office's
-//! word in the register. A number is missing when a higher one of its range was used and it is neither used nor
+//! word in the database. A number is missing when a higher one of its range was used and it is neither used nor
 //! void: seals are taken in order (common practice, no source), so it is pointed out and accuses nobody.
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -11,7 +11,7 @@ use farsiding_core::entry::vocabulary::SealEvent;
 use farsiding_core::ids::{SiteId, VisitId};
 use rusqlite::{Connection, params};
 
-use super::register::RegisterError;
+use crate::database_error::DatabaseError;
 use farsiding_core::clock::UtcMillis;
 use farsiding_reconcile::facts::Facts;
 use farsiding_reconcile::records::seal_key;
@@ -170,9 +170,9 @@ pub fn strays<'f>(ranges: &[Range], all: &'f [Facts]) -> Vec<(&'f Facts, String)
 /// Numbers the office declared void.
 ///
 /// # Errors
-/// The register's.
-pub fn void(register: &Connection) -> Result<BTreeMap<String, String>, RegisterError> {
-    let mut statement = register.prepare("SELECT plain, why FROM seal_void")?;
+/// The database's.
+pub fn void(database: &Connection) -> Result<BTreeMap<String, String>, DatabaseError> {
+    let mut statement = database.prepare("SELECT plain, why FROM seal_void")?;
     let rows = statement.query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
@@ -180,15 +180,15 @@ pub fn void(register: &Connection) -> Result<BTreeMap<String, String>, RegisterE
 /// Declares a number void.
 ///
 /// # Errors
-/// The register's.
+/// The database's.
 pub fn declare_void(
-    register: &Connection,
+    database: &Connection,
     number: &str,
     why: &str,
     by: &str,
     now: UtcMillis,
-) -> Result<(), RegisterError> {
-    register.execute(
+) -> Result<(), DatabaseError> {
+    database.execute(
         "INSERT OR REPLACE INTO seal_void(plain, why, by, at) VALUES(?1, ?2, ?3, ?4)",
         params![seal_key(number), why.trim(), by, now.0],
     )?;

@@ -8,8 +8,8 @@ use tokio::sync::broadcast::error::RecvError;
 
 use super::stamping::{self, Stamping};
 use super::{LedgerAccess as _, witnesses};
-use crate::health::Finding;
-use crate::http::Office;
+use crate::state::Office;
+use crate::state::findings::Finding;
 
 /// How often outsiders are asked, and for what.
 #[derive(Debug, Clone)]

@@ -17,9 +17,8 @@ use farsiding_core::store::{Store, StoreError, Write};
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
-use super::health::Finding;
-use super::http::Office;
 use super::ledger::{Ledger, SqliteLedger};
+use crate::state::Office;
 
 pub use duty::Duty;
 pub use stamping::Stamping;
@@ -68,20 +67,6 @@ impl LedgerAccess for SoleLedger {
         work: impl FnOnce(&mut dyn Store) -> T + Send + 'static,
     ) -> Result<T, String> {
         Ok(work(self.0.lock().unwrap_or_else(PoisonError::into_inner).store_mut()))
-    }
-}
-
-/// What was found when the outsiders were last asked.
-#[derive(Debug, Default)]
-pub(super) struct ThirdParties(Mutex<Vec<Finding>>);
-
-impl ThirdParties {
-    pub(super) fn findings(&self) -> Vec<Finding> {
-        self.0.lock().unwrap_or_else(PoisonError::into_inner).clone()
-    }
-
-    fn found(&self, findings: Vec<Finding>) {
-        *self.0.lock().unwrap_or_else(PoisonError::into_inner) = findings;
     }
 }
 

@@ -11,7 +11,7 @@ use farsiding_core::store::{Store, StoreError, Write};
 use serde::{Deserialize, Serialize};
 
 use super::{LedgerAccess, Trouble, clock_words, read_value, write_value};
-use crate::health::Finding;
+use crate::state::findings::Finding;
 use farsiding_host::SystemRandomness;
 use farsiding_host::outside_call::Outsider;
 use farsiding_timestamp::{self as timestamp, Stamp, StampError};

@@ -1,9 +1,11 @@
 //! Enrolling a device by a one-time code, changing what one is granted, and revoking one.
 //!
 //! A code is twelve characters of a 30-letter alphabet without look-alikes: 58 random bits, good for
-//! one device and for minutes, so guessing is hopeless and the hash kept in the register is enough to
+//! one device and for minutes, so guessing is hopeless and the hash kept in the database is enough to
 //! check one. A device whose answer got lost may ask again with the same code. A code never changes a device
 //! that is known: what the office grants a device is changed by the office alone ([`change`]).
+
+pub mod narrowing;
 
 use std::path::Path;
 
@@ -15,13 +17,16 @@ use farsiding_core::ids::{DeviceId, Digest, Randomness};
 use farsiding_core::store::{Store, StoreError, Write};
 use farsiding_core::sync::{CERTIFICATES_VERSION, parting_time};
 
-use super::data_folder::organisation_id;
-use super::desk;
-use super::grants::{Grant, is_unseen, plain_name};
-use super::index::IndexError;
-use super::index::ledger_reader::LedgerReader;
-use super::narrowing;
-use super::register::{IssuedCode, NewDevice, Register, RegisterError, RegisteredDevice};
+use crate::data_folder::organisation_id;
+use crate::database_error::DatabaseError;
+use crate::grants::Grant;
+use crate::index::IndexError;
+use crate::index::ledger_reader::LedgerReader;
+use crate::names::{clean_name, plain_name};
+use crate::office_database::{IssuedCode, NewDevice, OfficeDatabase, RegisteredDevice};
+
+/// What the device of the office itself is called among the devices.
+pub const OFFICE_SIGNER: &str = "Office desk";
 
 /// Why a device was not enrolled or revoked.
 #[derive(Debug, thiserror::Error)]
@@ -80,9 +85,9 @@ pub enum EnrolmentError {
     /// A name that says nothing or too much.
     #[error("a device needs a name of 1 to 64 characters without line breaks")]
     BadName,
-    /// The register failed.
+    /// The database failed.
     #[error(transparent)]
-    Register(#[from] RegisterError),
+    OfficeDatabase(#[from] DatabaseError),
     /// The ledger failed.
     #[error(transparent)]
     Ledger(#[from] StoreError),
@@ -155,14 +160,14 @@ pub struct MadeCode {
 /// # Errors
 /// [`EnrolmentError`].
 pub fn issue(
-    register: &Register,
+    database: &OfficeDatabase,
     invitation: &Invitation<'_>,
     now: UtcMillis,
     randomness: &mut dyn Randomness,
 ) -> Result<MadeCode, EnrolmentError> {
     let name = clean_name(invitation.name).ok_or(EnrolmentError::BadName)?;
     let plain = plain_name(&name);
-    if plain == plain_name(desk::NAME) {
+    if plain == plain_name(OFFICE_SIGNER) {
         return Err(EnrolmentError::NameOfTheOffice(name));
     }
     let code = new_code(randomness);
@@ -176,7 +181,7 @@ pub fn issue(
         replaced_at: None,
     };
     let is_same = |other: &str| plain_name(other) == plain;
-    let replaces = register
+    let replaces = database
         .add_code(code_hash(&code), &row, now, is_same, |devices| check_name(&row.name, None, devices))?;
     Ok(MadeCode { code, expires_at, replaces })
 }
@@ -202,20 +207,12 @@ fn check_name(
     })
 }
 
-/// A device's name, trimmed; nothing when it is empty, too long or not one line, or holds what nobody can see.
-pub fn clean_name(name: &str) -> Option<String> {
-    let name = name.trim();
-    let unseen = |c: char| c.is_control() || is_unseen(c);
-    let fits = !plain_name(name).is_empty() && name.chars().count() <= 64 && !name.chars().any(unseen);
-    fits.then(|| name.to_owned())
-}
-
 /// Uses a code for a device; returns its certificate. That the device holds its key is the caller's to check.
 ///
 /// # Errors
 /// [`EnrolmentError`].
 pub fn redeem(
-    register: &Register,
+    database: &OfficeDatabase,
     store: &mut dyn Store,
     key: &OrganisationKey,
     code: &str,
@@ -228,7 +225,7 @@ pub fn redeem(
     }
     let own_name = clean_name(own_name).unwrap_or_default();
     let asking = (device, own_name.as_str(), key.signer());
-    let registered = register.use_code(code_hash(code), asking, now, |code, before, devices| {
+    let registered = database.use_code(code_hash(code), asking, now, |code, before, devices| {
         let code = code.ok_or(EnrolmentError::WrongCode)?;
         let own = code.used_by == Some(device);
         match code.used_by {
@@ -244,7 +241,7 @@ pub fn redeem(
             None => check_name(&code.name, Some(device), devices),
         }
     })?;
-    certify(register, store, key, registered, now)
+    certify(database, store, key, registered, now)
 }
 
 /// Enrols the office's own device, which needs no code. Its name is `name`, or with a number behind it where
@@ -253,13 +250,13 @@ pub fn redeem(
 /// # Errors
 /// [`EnrolmentError`].
 pub fn enrol_own(
-    register: &Register,
+    database: &OfficeDatabase,
     store: &mut dyn Store,
     key: &OrganisationKey,
     (device, name): (DeviceId, &str),
     now: UtcMillis,
 ) -> Result<(), EnrolmentError> {
-    let name = match check_name(name, Some(device), &register.devices()?) {
+    let name = match check_name(name, Some(device), &database.devices()?) {
         Err(EnrolmentError::NameTaken { free, .. }) => free,
         _ => name.to_owned(),
     };
@@ -272,8 +269,8 @@ pub fn enrol_own(
         grant: &grant,
         issuer: key.signer(),
     };
-    let registered = register.add_device(&new, now)?;
-    certify(register, store, key, registered, now)?;
+    let registered = database.add_device(&new, now)?;
+    certify(database, store, key, registered, now)?;
     Ok(())
 }
 
@@ -282,17 +279,17 @@ pub fn enrol_own(
 /// # Errors
 /// [`EnrolmentError`]; a revoked device stays as it is.
 pub fn change(
-    register: &Register,
+    database: &OfficeDatabase,
     (store, ledger_file): (&mut dyn Store, &Path),
     key: &OrganisationKey,
     (text, grant): (&str, &Grant),
     now: UtcMillis,
 ) -> Result<RegisteredDevice, EnrolmentError> {
-    let device = find(register, text)?;
+    let device = find(database, text)?;
     if device.revoked_at.is_some() {
         return Err(EnrolmentError::Revoked);
     }
-    issue_anew(register, (store, ledger_file), key, (&device, grant), now)
+    issue_anew(database, (store, ledger_file), key, (&device, grant), now)
 }
 
 /// Issues a device's certificate anew with the grant it has, by the rules that hold now.
@@ -300,17 +297,17 @@ pub fn change(
 /// # Errors
 /// [`EnrolmentError`].
 pub fn renew(
-    register: &Register,
+    database: &OfficeDatabase,
     stores: (&mut dyn Store, &Path),
     key: &OrganisationKey,
     device: &RegisteredDevice,
     now: UtcMillis,
 ) -> Result<RegisteredDevice, EnrolmentError> {
-    issue_anew(register, stores, key, (device, &device.grant.clone()), now)
+    issue_anew(database, stores, key, (device, &device.grant.clone()), now)
 }
 
 fn issue_anew(
-    register: &Register,
+    database: &OfficeDatabase,
     (store, ledger_file): (&mut dyn Store, &Path),
     key: &OrganisationKey,
     (device, grant): (&RegisteredDevice, &Grant),
@@ -329,9 +326,9 @@ fn issue_anew(
     if let (Some(last), false) = (last, gives_the_same) {
         earlier.push(EarlierGrant { role: device.role, sites, rights, last });
     }
-    let changed = register.change_grant(device.device, (grant, &earlier), key.signer(), now)?;
+    let changed = database.change_grant(device.device, (grant, &earlier), key.signer(), now)?;
     let changed = changed.ok_or_else(|| EnrolmentError::NoSuchDevice(device.name.clone()))?;
-    certify(register, store, key, changed.clone(), now)?;
+    certify(database, store, key, changed.clone(), now)?;
     Ok(changed)
 }
 
@@ -354,18 +351,18 @@ pub fn certificate_of(
 /// # Errors
 /// [`EnrolmentError`].
 pub fn revoke(
-    register: &Register,
+    database: &OfficeDatabase,
     (store, ledger_file): (&mut dyn Store, &Path),
     key: &OrganisationKey,
     text: &str,
     now: UtcMillis,
 ) -> Result<RegisteredDevice, EnrolmentError> {
-    let device = find(register, text)?.device;
+    let device = find(database, text)?.device;
     let now = parting_time(store, now)?;
     let last = last_of(&LedgerReader::open(ledger_file)?.chain_of(device)?);
-    let revoked = register.revoke(device, last, key.signer(), now)?;
+    let revoked = database.revoke(device, last, key.signer(), now)?;
     let revoked = revoked.ok_or_else(|| EnrolmentError::NoSuchDevice(text.to_owned()))?;
-    certify(register, store, key, revoked.clone(), now)?;
+    certify(database, store, key, revoked.clone(), now)?;
     Ok(revoked)
 }
 
@@ -396,9 +393,9 @@ fn last_of(chain: &[LastEntry]) -> Option<LastEntry> {
 ///
 /// # Errors
 /// [`EnrolmentError`] when there is none or several.
-pub fn find(register: &Register, text: &str) -> Result<RegisteredDevice, EnrolmentError> {
+pub fn find(database: &OfficeDatabase, text: &str) -> Result<RegisteredDevice, EnrolmentError> {
     let wanted = text.trim();
-    let devices = register.devices()?;
+    let devices = database.devices()?;
     let by_name: Vec<&RegisteredDevice> =
         devices.iter().filter(|d| plain_name(&d.name) == plain_name(wanted)).collect();
     let found = if by_name.is_empty() && wanted.len() >= 4 {
@@ -429,36 +426,36 @@ fn digits_apart(devices: &[&RegisteredDevice]) -> usize {
     (8..64).find(told_apart).unwrap_or(64)
 }
 
-/// Makes the ledger's certificates those the register calls for: after a crash between the two.
+/// Makes the ledger's certificates those the database calls for: after a crash between the two.
 ///
 /// # Errors
 /// [`EnrolmentError`].
 pub fn certify_all(
-    register: &Register,
+    database: &OfficeDatabase,
     store: &mut dyn Store,
     key: &OrganisationKey,
     now: UtcMillis,
 ) -> Result<(), EnrolmentError> {
-    for device in register.devices()? {
-        certify(register, store, key, device, now)?;
+    for device in database.devices()? {
+        certify(database, store, key, device, now)?;
     }
     Ok(())
 }
 
-/// Signs a device's certificate as the register has it and puts it into the ledger, where sync looks.
+/// Signs a device's certificate as the database has it and puts it into the ledger, where sync looks.
 fn certify(
-    register: &Register,
+    database: &OfficeDatabase,
     store: &mut dyn Store,
     key: &OrganisationKey,
     mut device: RegisteredDevice,
     now: UtcMillis,
 ) -> Result<Vec<u8>, EnrolmentError> {
     loop {
-        device = issued_in_time(register, store, key, device, now)?;
+        device = issued_in_time(database, store, key, device, now)?;
         let bytes = put_certificate(store, key, &device, now)?;
-        // Another process may have changed or revoked it in between; the register has the last word.
+        // Another process may have changed or revoked it in between; the database has the last word.
         let issued = |device: &RegisteredDevice| (device.revoked_at, device.renewed_at);
-        match register.device(device.device)? {
+        match database.device(device.device)? {
             Some(current) if issued(&current) != issued(&device) => device = current,
             _ => return Ok(bytes),
         }
@@ -468,7 +465,7 @@ fn certify(
 /// The device, issued anew where its certificate has to be signed by a key whose time had not begun when it was
 /// issued last: a device of before, whose certificate is believed no longer.
 fn issued_in_time(
-    register: &Register,
+    database: &OfficeDatabase,
     store: &dyn Store,
     key: &OrganisationKey,
     device: RegisteredDevice,
@@ -481,11 +478,11 @@ fn issued_in_time(
     if by_the_root || (may && device.issuer.is_some()) || believed(store, key, &device)?.is_some() {
         return Ok(device);
     }
-    let issued = register.issue_anew(device.device, key.signer(), now)?;
+    let issued = database.issue_anew(device.device, key.signer(), now)?;
     issued.ok_or(EnrolmentError::NoSuchDevice(device.name))
 }
 
-/// The certificate of a device in the ledger, if it is believed and says what the register says.
+/// The certificate of a device in the ledger, if it is believed and says what the database says.
 fn believed(
     store: &dyn Store,
     key: &OrganisationKey,
@@ -500,7 +497,7 @@ fn believed(
     Ok((says_the_same && of_one_version).then_some(bytes))
 }
 
-/// The certificate that the register calls for.
+/// The certificate that the database calls for.
 fn called_for(
     store: &dyn Store,
     key: &OrganisationKey,
@@ -615,7 +612,7 @@ mod tests {
     }
 
     struct Scene {
-        register: Register,
+        database: OfficeDatabase,
         store: MemoryStore,
         key: OrganisationKey,
         dice: Dice,
@@ -627,19 +624,19 @@ mod tests {
     impl Scene {
         fn new() -> Scene {
             let folder = tempfile::tempdir().unwrap();
-            let register = Register::open(&folder.path().join("server.db")).unwrap();
+            let database = OfficeDatabase::open(&folder.path().join("server.db")).unwrap();
             let key = OrganisationKey::from_secret([5; 32]);
-            Scene { register, store: MemoryStore::new(), key, dice: Dice(3), folder }
+            Scene { database, store: MemoryStore::new(), key, dice: Dice(3), folder }
         }
 
         fn issue(&mut self, name: &str) -> Result<MadeCode, EnrolmentError> {
             let (role, grant) = (Role::Operator, Grant::default());
             let invitation = Invitation { name, role, grant, minutes: 60 };
-            issue(&self.register, &invitation, NOW, &mut self.dice)
+            issue(&self.database, &invitation, NOW, &mut self.dice)
         }
 
         fn redeem(&mut self, code: &str, device: DeviceId) -> Result<Certificate, EnrolmentError> {
-            let bytes = redeem(&self.register, &mut self.store, &self.key, code, device, "mine", NOW)?;
+            let bytes = redeem(&self.database, &mut self.store, &self.key, code, device, "mine", NOW)?;
             Ok(Certificate::open(&bytes, &self.key.public())?)
         }
 
@@ -651,7 +648,7 @@ mod tests {
         ) -> Result<RegisteredDevice, EnrolmentError> {
             let file = self.folder.path().join("ledger.db");
             drop(crate::ledger::SqliteLedger::open(&file).unwrap());
-            change(&self.register, (&mut self.store, &file), &self.key, (name, grant), now)
+            change(&self.database, (&mut self.store, &file), &self.key, (name, grant), now)
         }
 
         fn enrol(&mut self, name: &str, device: DeviceId) -> Certificate {
@@ -677,7 +674,7 @@ mod tests {
         let other = scene.issue("Somebody else").unwrap().code;
         let refused = scene.redeem(&other, key_of(1)).unwrap_err();
         assert!(matches!(&refused, EnrolmentError::AlreadyEnrolled(name) if name == "Phone 1"), "{refused}");
-        assert_eq!(scene.register.device(key_of(1)).unwrap().unwrap().name, "Phone 1");
+        assert_eq!(scene.database.device(key_of(1)).unwrap().unwrap().name, "Phone 1");
         assert_eq!(scene.redeem(&other, key_of(2)).unwrap().name, "Somebody else", "the code is still good");
     }
 
@@ -698,7 +695,7 @@ mod tests {
         let second = scene.enrol("Phone 2", twin);
         assert_eq!((first.name.as_str(), second.name.as_str()), ("Phone 1", "Phone 2"));
         assert_eq!(scene.store.certificates().unwrap().len(), 2);
-        let why = find(&scene.register, &one.short()).unwrap_err().to_string();
+        let why = find(&scene.database, &one.short()).unwrap_err().to_string();
         let ids: Vec<&str> = why.split([' ', ',', ';', ':']).filter(|word| word.len() > 16).collect();
         assert!(ids.len() >= 2 && ids[0] != ids[1], "the two are told apart: {why}");
     }
@@ -738,22 +735,22 @@ mod tests {
         let sites = Some(vec![farsiding_core::ids::SiteId([1; 16])]);
         let grant = Grant::new(sites.clone(), None, Some(UtcMillis(NOW.0 + 5)));
         let invitation = Invitation { name: "Phone 1", role: Role::Operator, grant, minutes: 60 };
-        let code = issue(&scene.register, &invitation, NOW, &mut scene.dice).unwrap().code;
+        let code = issue(&scene.database, &invitation, NOW, &mut scene.dice).unwrap().code;
         let made = scene.redeem(&code, key_of(1)).unwrap();
         assert_eq!((made.issuer, made.renewed_at), (Some(scene.key.public()), Some(NOW)));
         assert_eq!((made.sites, made.valid_until), (sites, Some(UtcMillis(NOW.0 + 5))));
 
-        // As version one left it in the register.
+        // As version one left it in the database.
         scene.enrol("Old phone", key_of(2));
         let sql = "UPDATE device SET issuer = NULL, renewed_at = NULL WHERE device = ?1";
-        scene.register.connection().execute(sql, [key_of(2).0]).unwrap();
+        scene.database.connection().execute(sql, [key_of(2).0]).unwrap();
         let organisation = organisation_id(&scene.key);
         let old = Certificate::by_role(organisation, key_of(2), "Old phone", Role::Operator, NOW);
         let bytes = |scene: &Scene| {
             let all = scene.store.certificates().unwrap();
             all.into_iter().find(|(id, _)| *id == key_of(2)).unwrap().1
         };
-        certify_all(&scene.register, &mut scene.store, &scene.key, NOW).unwrap();
+        certify_all(&scene.database, &mut scene.store, &scene.key, NOW).unwrap();
         assert_eq!(bytes(&scene), old.seal(&scene.key).unwrap());
         // Changed while the clock stands still or runs back: the later certificate still counts.
         let earlier = UtcMillis(NOW.0 - 1000);

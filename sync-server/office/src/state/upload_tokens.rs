@@ -1,4 +1,4 @@
-//! Passes: short-lived random texts that let an enrolled device at photographs and hints.
+//! UploadTokens: short-lived random texts that let an enrolled device at photographs and hints.
 //!
 //! Kept in memory only: after a restart devices ask again.
 
@@ -11,16 +11,16 @@ use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use farsiding_core::ids::{DeviceId, Digest, Randomness};
 
 /// How long a pass holds.
-pub const PASS_LIFETIME: Duration = Duration::from_secs(15 * 60);
+pub const UPLOAD_TOKEN_LIFETIME: Duration = Duration::from_secs(15 * 60);
 
-/// Passes given out, by the hash of their text, and requests already honoured.
+/// UploadTokens given out, by the hash of their text, and requests already honoured.
 #[derive(Debug, Default)]
-pub struct Passes {
+pub struct UploadTokens {
     given: Mutex<HashMap<Digest, (DeviceId, Instant)>>,
     honoured: Mutex<HashMap<Digest, Instant>>,
 }
 
-impl Passes {
+impl UploadTokens {
     /// Gives a pass for a signed request, once for each request.
     pub fn give(
         &self,
@@ -29,7 +29,7 @@ impl Passes {
         now: Instant,
         randomness: &mut dyn Randomness,
     ) -> Option<String> {
-        let until = now + PASS_LIFETIME;
+        let until = now + UPLOAD_TOKEN_LIFETIME;
         {
             let mut honoured = self.honoured.lock().unwrap_or_else(PoisonError::into_inner);
             honoured.retain(|_, until| *until > now);
@@ -66,11 +66,11 @@ mod tests {
 
     #[test]
     fn a_pass_runs_out_and_a_request_is_honoured_once() {
-        let (passes, device, now) = (Passes::default(), DeviceId([1; 32]), Instant::now());
+        let (passes, device, now) = (UploadTokens::default(), DeviceId([1; 32]), Instant::now());
         let pass = passes.give(b"request", device, now, &mut Same).unwrap_or_default();
         assert_eq!(passes.holder(&pass, now), Some(device));
         assert_eq!(passes.holder("another", now), None);
-        assert_eq!(passes.holder(&pass, now + PASS_LIFETIME), None);
+        assert_eq!(passes.holder(&pass, now + UPLOAD_TOKEN_LIFETIME), None);
         assert_eq!(passes.give(b"request", device, now, &mut Same), None);
     }
 }

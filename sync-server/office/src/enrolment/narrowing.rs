@@ -13,9 +13,9 @@ use farsiding_core::entry::site_facts::Rules;
 use farsiding_core::entry::{OrganisationKey, Right, Role};
 use farsiding_core::store::{Store, StoreError};
 
-use super::enrolment::{self, EnrolmentError};
-use super::grants::Grant;
-use super::register::{Register, RegisteredDevice};
+use super::{EnrolmentError, certificate_of, renew};
+use crate::grants::Grant;
+use crate::office_database::{OfficeDatabase, RegisteredDevice};
 
 /// The organisation's rules as the ledger has them.
 ///
@@ -43,19 +43,19 @@ pub fn narrowed(role: Role, grant: &Grant, rules: &Rules) -> Option<Vec<Right>> 
 /// # Errors
 /// [`EnrolmentError`]; devices renewed before it stay so.
 pub fn put_into_force(
-    register: &Register,
+    database: &OfficeDatabase,
     (store, ledger_file): (&mut dyn Store, &Path),
     key: &OrganisationKey,
     now: UtcMillis,
 ) -> Result<usize, EnrolmentError> {
     let rules = rules(store, key)?;
     let mut renewed = 0;
-    for device in register.devices()? {
+    for device in database.devices()? {
         if device.revoked_at.is_none()
             && device.role == Role::Operator
             && !says_so(store, key, &device, &rules)?
         {
-            enrolment::renew(register, (store, ledger_file), key, &device, now)?;
+            renew(database, (store, ledger_file), key, &device, now)?;
             renewed += 1;
         }
     }
@@ -68,7 +68,7 @@ fn says_so(
     device: &RegisteredDevice,
     rules: &Rules,
 ) -> Result<bool, EnrolmentError> {
-    let known = enrolment::certificate_of(store, key, device.device)?;
+    let known = certificate_of(store, key, device.device)?;
     let rights = narrowed(device.role, &device.grant, rules);
     Ok(known.is_some_and(|certificate| certificate.rights == rights))
 }

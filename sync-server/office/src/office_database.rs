@@ -1,4 +1,4 @@
-//! The register: one-time codes, and what is known of each device. Own tables in
+//! The office's database: one-time codes, and what is known of each device. Own tables in
 //! `server.db`, beside the ledger; nothing in it is evidence, and everything evidential in it
 //! (certificates) is repeated, signed, in the ledger.
 
@@ -14,7 +14,8 @@ use rusqlite::{
 
 use super::grants::{self, Grant};
 
-use super::accounts::audit_chain;
+use super::audit_chain;
+use super::database_error::DatabaseError;
 use super::reading;
 use farsiding_host::private_file;
 
@@ -31,29 +32,7 @@ const MIGRATIONS: &[&str] = &[
 /// The schema from which on the audit is a chain.
 const AUDIT_IS_CHAINED: i64 = 5;
 
-/// Why the register could not do as asked.
-#[derive(Debug, thiserror::Error)]
-pub enum RegisterError {
-    /// The database refused or failed.
-    #[error("the server's register failed: {0}")]
-    Database(String),
-    /// Written by a later version.
-    #[error("the register was written by a later version (schema {found}, this one knows {known})")]
-    TooNew {
-        /// Schema found in the file.
-        found: i64,
-        /// Newest schema known here.
-        known: i64,
-    },
-}
-
-impl From<rusqlite::Error> for RegisterError {
-    fn from(error: rusqlite::Error) -> Self {
-        RegisterError::Database(error.to_string())
-    }
-}
-
-/// A device as the register knows it.
+/// A device as the database knows it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct RegisteredDevice {
     /// Its public key.
@@ -135,9 +114,9 @@ pub struct Seen {
     pub unsent: (u64, u64),
 }
 
-/// The register's file.
+/// The database's file.
 #[derive(Debug)]
-pub struct Register {
+pub struct OfficeDatabase {
     connection: Connection,
 }
 
@@ -188,13 +167,13 @@ fn device_at(row: &Row<'_>) -> rusqlite::Result<RegisteredDevice> {
     })
 }
 
-impl Register {
+impl OfficeDatabase {
     /// Opens or makes the file and brings its schema up to date.
     ///
     /// # Errors
-    /// [`RegisterError`], as for every call below.
-    pub fn open(file: &Path) -> Result<Register, RegisterError> {
-        private_file::make_private(file).map_err(|e| RegisterError::Database(e.to_string()))?;
+    /// [`DatabaseError`], as for every call below.
+    pub fn open(file: &Path) -> Result<OfficeDatabase, DatabaseError> {
+        private_file::make_private(file).map_err(|e| DatabaseError::Database(e.to_string()))?;
         let mut connection = Connection::open(file)?;
         connection.busy_timeout(Duration::from_secs(10))?;
         connection.pragma_update(None, "journal_mode", "WAL")?;
@@ -203,7 +182,7 @@ impl Register {
         let found: i64 = transaction.query_row("PRAGMA user_version", [], |row| row.get(0))?;
         let known = i64::try_from(MIGRATIONS.len()).unwrap_or(i64::MAX);
         if found > known {
-            return Err(RegisterError::TooNew { found, known });
+            return Err(DatabaseError::TooNew { found, known });
         }
         for (migration, version) in MIGRATIONS.iter().zip(1i64..).filter(|(_, version)| *version > found) {
             transaction.execute_batch(migration)?;
@@ -213,26 +192,26 @@ impl Register {
             transaction.pragma_update(None, "user_version", version)?;
         }
         transaction.commit()?;
-        Ok(Register { connection })
+        Ok(OfficeDatabase { connection })
     }
 
     /// Opens the file as always, or where nothing may be written for reading alone.
     ///
     /// # Errors
-    /// [`RegisterError`], also for a write-protected file of an earlier version.
-    pub fn open_to_read(file: &Path) -> Result<Register, RegisterError> {
+    /// [`DatabaseError`], also for a write-protected file of an earlier version.
+    pub fn open_to_read(file: &Path) -> Result<OfficeDatabase, DatabaseError> {
         if !reading::is_write_protected(file) {
-            return Register::open(file);
+            return OfficeDatabase::open(file);
         }
         let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI;
-        let uri = reading::uri(file).map_err(|e| RegisterError::Database(e.to_string()))?;
+        let uri = reading::uri(file).map_err(|e| DatabaseError::Database(e.to_string()))?;
         let connection = Connection::open_with_flags(uri, flags)?;
         let found: i64 = connection.query_row("PRAGMA user_version", [], |row| row.get(0))?;
         let known = i64::try_from(MIGRATIONS.len()).unwrap_or(i64::MAX);
         match found.cmp(&known) {
-            std::cmp::Ordering::Greater => Err(RegisterError::TooNew { found, known }),
-            std::cmp::Ordering::Equal => Ok(Register { connection }),
-            std::cmp::Ordering::Less => Err(RegisterError::Database(
+            std::cmp::Ordering::Greater => Err(DatabaseError::TooNew { found, known }),
+            std::cmp::Ordering::Equal => Ok(OfficeDatabase { connection }),
+            std::cmp::Ordering::Less => Err(DatabaseError::Database(
                 "an earlier version wrote server.db, and it is write-protected: copy the folder to where this version \
                  can bring it up to date"
                     .to_owned(),
@@ -253,11 +232,11 @@ impl Register {
     /// Runs `work` in one transaction.
     ///
     /// # Errors
-    /// What `work` fails with, or [`RegisterError`].
+    /// What `work` fails with, or [`DatabaseError`].
     pub fn in_one_step(
         &mut self,
-        work: impl FnOnce(&Connection) -> Result<(), RegisterError>,
-    ) -> Result<(), RegisterError> {
+        work: impl FnOnce(&Connection) -> Result<(), DatabaseError>,
+    ) -> Result<(), DatabaseError> {
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
         work(&transaction)?;
         Ok(transaction.commit()?)
@@ -267,8 +246,8 @@ impl Register {
     /// for a name that `is_same` says is this one is good no longer; returns whether there was one.
     ///
     /// # Errors
-    /// What `decide` refuses with, or the register's own.
-    pub fn add_code<E: From<RegisterError>>(
+    /// What `decide` refuses with, or the database's own.
+    pub fn add_code<E: From<DatabaseError>>(
         &self,
         hash: Digest,
         code: &IssuedCode,
@@ -278,13 +257,13 @@ impl Register {
     ) -> Result<bool, E> {
         let transaction = self.immediate()?;
         decide(&all_devices(&transaction)?)?;
-        let replaced = write_code(&transaction, hash, code, now, is_same).map_err(RegisterError::from)?;
-        transaction.commit().map_err(RegisterError::from)?;
+        let replaced = write_code(&transaction, hash, code, now, is_same).map_err(DatabaseError::from)?;
+        transaction.commit().map_err(DatabaseError::from)?;
         Ok(replaced)
     }
 
-    fn immediate(&self) -> Result<Transaction<'_>, RegisterError> {
-        // The register is behind a lock in a server and alone in a command: nothing nests in it.
+    fn immediate(&self) -> Result<Transaction<'_>, DatabaseError> {
+        // The database is behind a lock in a server and alone in a command: nothing nests in it.
         Ok(Transaction::new_unchecked(&self.connection, TransactionBehavior::Immediate)?)
     }
 
@@ -293,8 +272,8 @@ impl Register {
     /// ever: it asked again because the answer got lost.
     ///
     /// # Errors
-    /// What `decide` refuses with, or the register's own.
-    pub fn use_code<E: From<RegisterError>>(
+    /// What `decide` refuses with, or the database's own.
+    pub fn use_code<E: From<DatabaseError>>(
         &self,
         hash: Digest,
         (device, own_name, issuer): (DeviceId, &str, PublicKey),
@@ -309,25 +288,25 @@ impl Register {
             return Ok(before);
         }
         let code =
-            code.ok_or_else(|| RegisterError::Database("a code that is not there was taken".to_owned()))?;
+            code.ok_or_else(|| DatabaseError::Database("a code that is not there was taken".to_owned()))?;
         transaction
             .execute(
                 "UPDATE enrolment SET used_by = ?2, used_at = ?3 WHERE code_hash = ?1",
                 params![hash.0, device.0, now.0],
             )
-            .map_err(RegisterError::from)?;
+            .map_err(DatabaseError::from)?;
         let (name, role, grant) = (code.name.as_str(), code.role, &code.grant);
         let new = NewDevice { device, name, own_name, role, grant, issuer };
         let made = insert_device(&transaction, &new, now)?;
-        transaction.commit().map_err(RegisterError::from)?;
+        transaction.commit().map_err(DatabaseError::from)?;
         Ok(made)
     }
 
     /// Writes down a device that needs no code: the office's own.
     ///
     /// # Errors
-    /// [`RegisterError`], also when it is there already.
-    pub fn add_device(&self, new: &NewDevice<'_>, now: UtcMillis) -> Result<RegisteredDevice, RegisterError> {
+    /// [`DatabaseError`], also when it is there already.
+    pub fn add_device(&self, new: &NewDevice<'_>, now: UtcMillis) -> Result<RegisteredDevice, DatabaseError> {
         insert_device(&self.connection, new, now)
     }
 
@@ -335,15 +314,15 @@ impl Register {
     /// before whatever the clock says. Returns the device as it now stands, revoked ones unchanged.
     ///
     /// # Errors
-    /// [`RegisterError`].
+    /// [`DatabaseError`].
     pub fn change_grant(
         &self,
         device: DeviceId,
         (grant, earlier): (&Grant, &[EarlierGrant]),
         issuer: PublicKey,
         now: UtcMillis,
-    ) -> Result<Option<RegisteredDevice>, RegisterError> {
-        let earlier = serde_json::to_string(earlier).map_err(|e| RegisterError::Database(e.to_string()))?;
+    ) -> Result<Option<RegisteredDevice>, DatabaseError> {
+        let earlier = serde_json::to_string(earlier).map_err(|e| DatabaseError::Database(e.to_string()))?;
         self.connection.execute(
             "UPDATE device SET sites = ?2, rights = ?3, valid_until = ?4, issuer = ?5, earlier = ?7,
                renewed_at = max(?6, coalesce(renewed_at, issued_at) + 1)
@@ -365,13 +344,13 @@ impl Register {
     /// stands.
     ///
     /// # Errors
-    /// [`RegisterError`].
+    /// [`DatabaseError`].
     pub fn issue_anew(
         &self,
         device: DeviceId,
         issuer: PublicKey,
         now: UtcMillis,
-    ) -> Result<Option<RegisteredDevice>, RegisterError> {
+    ) -> Result<Option<RegisteredDevice>, DatabaseError> {
         self.connection.execute(
             "UPDATE device SET issuer = ?2, renewed_at = max(?3, coalesce(renewed_at, issued_at) + 1)
              WHERE device = ?1",
@@ -383,16 +362,16 @@ impl Register {
     /// One device.
     ///
     /// # Errors
-    /// [`RegisterError`].
-    pub fn device(&self, device: DeviceId) -> Result<Option<RegisteredDevice>, RegisterError> {
+    /// [`DatabaseError`].
+    pub fn device(&self, device: DeviceId) -> Result<Option<RegisteredDevice>, DatabaseError> {
         read_device(&self.connection, device)
     }
 
     /// All devices, by name.
     ///
     /// # Errors
-    /// [`RegisterError`].
-    pub fn devices(&self) -> Result<Vec<RegisteredDevice>, RegisterError> {
+    /// [`DatabaseError`].
+    pub fn devices(&self) -> Result<Vec<RegisteredDevice>, DatabaseError> {
         all_devices(&self.connection)
     }
 
@@ -400,14 +379,14 @@ impl Register {
     /// time and its last entry. Returns it as it now stands.
     ///
     /// # Errors
-    /// [`RegisterError`].
+    /// [`DatabaseError`].
     pub fn revoke(
         &self,
         device: DeviceId,
         last: Option<LastEntry>,
         issuer: PublicKey,
         now: UtcMillis,
-    ) -> Result<Option<RegisteredDevice>, RegisterError> {
+    ) -> Result<Option<RegisteredDevice>, DatabaseError> {
         self.connection.execute(
             "UPDATE device SET revoked_at = ?2, last_seq = ?3, last_entry = ?4, issuer = ?5,
                renewed_at = max(?2, coalesce(renewed_at, issued_at) + 1)
@@ -426,13 +405,13 @@ impl Register {
     /// Notes that devices synced, how far the ledger is now written, and what else is `noted` with it.
     ///
     /// # Errors
-    /// [`RegisterError`].
+    /// [`DatabaseError`].
     pub fn seen(
         &mut self,
         devices: &[Seen],
         ledger_position: u64,
-        noted: impl FnOnce(&Connection) -> Result<(), RegisterError>,
-    ) -> Result<(), RegisterError> {
+        noted: impl FnOnce(&Connection) -> Result<(), DatabaseError>,
+    ) -> Result<(), DatabaseError> {
         let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
         for seen in devices {
             let (entries, photos) = seen.unsent;
@@ -458,16 +437,16 @@ impl Register {
     /// How far the ledger was written when a device was last answered.
     ///
     /// # Errors
-    /// [`RegisterError`].
-    pub fn ledger_position(&self) -> Result<u64, RegisterError> {
+    /// [`DatabaseError`].
+    pub fn ledger_position(&self) -> Result<u64, DatabaseError> {
         Ok(self.setting(LEDGER_POSITION)?.and_then(|text| text.parse().ok()).unwrap_or(0))
     }
 
     /// Forgets how far the ledger was written, once a restored ledger has taken a new name.
     ///
     /// # Errors
-    /// [`RegisterError`].
-    pub fn forget_ledger_position(&self) -> Result<(), RegisterError> {
+    /// [`DatabaseError`].
+    pub fn forget_ledger_position(&self) -> Result<(), DatabaseError> {
         put_setting(&self.connection, LEDGER_POSITION, "0")
     }
 
@@ -475,56 +454,56 @@ impl Register {
     /// from a backup, as it did.
     ///
     /// # Errors
-    /// [`RegisterError`].
-    pub fn came_from_backup(&self) -> Result<(), RegisterError> {
+    /// [`DatabaseError`].
+    pub fn came_from_backup(&self) -> Result<(), DatabaseError> {
         put_setting(&self.connection, LEDGER_POSITION, &u64::MAX.to_string())
     }
 
     /// The address devices reach this server at.
     ///
     /// # Errors
-    /// [`RegisterError`].
-    pub fn server_url(&self) -> Result<Option<String>, RegisterError> {
+    /// [`DatabaseError`].
+    pub fn server_url(&self) -> Result<Option<String>, DatabaseError> {
         self.setting(SERVER_URL)
     }
 
     /// Remembers the address devices reach this server at.
     ///
     /// # Errors
-    /// [`RegisterError`].
-    pub fn set_server_url(&self, url: &str) -> Result<(), RegisterError> {
+    /// [`DatabaseError`].
+    pub fn set_server_url(&self, url: &str) -> Result<(), DatabaseError> {
         put_setting(&self.connection, SERVER_URL, url)
     }
 
     /// Whether the organisation asks everybody who signs in for a second factor.
     ///
     /// # Errors
-    /// [`RegisterError`].
-    pub fn second_factor_required(&self) -> Result<bool, RegisterError> {
+    /// [`DatabaseError`].
+    pub fn second_factor_required(&self) -> Result<bool, DatabaseError> {
         Ok(self.setting(SECOND_FACTOR)?.as_deref() == Some("required"))
     }
 
     /// Asks everybody who signs in for a second factor, or leaves it to each.
     ///
     /// # Errors
-    /// [`RegisterError`].
-    pub fn require_second_factor(&self, required: bool) -> Result<(), RegisterError> {
+    /// [`DatabaseError`].
+    pub fn require_second_factor(&self, required: bool) -> Result<(), DatabaseError> {
         put_setting(&self.connection, SECOND_FACTOR, if required { "required" } else { "own choice" })
     }
 
     /// Keeps a small named text.
     ///
     /// # Errors
-    /// [`RegisterError`].
-    pub(crate) fn put_setting(&self, key: &str, value: &str) -> Result<(), RegisterError> {
+    /// [`DatabaseError`].
+    pub(crate) fn put_setting(&self, key: &str, value: &str) -> Result<(), DatabaseError> {
         put_setting(&self.connection, key, value)
     }
 
     /// A small named text.
     ///
     /// # Errors
-    /// [`RegisterError`].
-    pub(crate) fn setting(&self, key: &str) -> Result<Option<String>, RegisterError> {
+    /// [`DatabaseError`].
+    pub(crate) fn setting(&self, key: &str) -> Result<Option<String>, DatabaseError> {
         let found = self
             .connection
             .query_row("SELECT value FROM setting WHERE key = ?1", [key], |row| row.get(0))
@@ -537,12 +516,12 @@ const LEDGER_POSITION: &str = "ledger_position";
 const SERVER_URL: &str = "server_url";
 const SECOND_FACTOR: &str = "second_factor";
 
-fn put_setting(connection: &Connection, key: &str, value: &str) -> Result<(), RegisterError> {
+fn put_setting(connection: &Connection, key: &str, value: &str) -> Result<(), DatabaseError> {
     connection.execute("INSERT OR REPLACE INTO setting(key, value) VALUES(?1, ?2)", [key, value])?;
     Ok(())
 }
 
-fn read_code(connection: &Connection, hash: Digest) -> Result<Option<IssuedCode>, RegisterError> {
+fn read_code(connection: &Connection, hash: Digest) -> Result<Option<IssuedCode>, DatabaseError> {
     let code = connection.query_row("SELECT * FROM enrolment WHERE code_hash = ?1", [hash.0], |row| {
         Ok(IssuedCode {
             name: row.get("name")?,
@@ -556,11 +535,11 @@ fn read_code(connection: &Connection, hash: Digest) -> Result<Option<IssuedCode>
     Ok(code.optional()?)
 }
 
-fn read_device(connection: &Connection, device: DeviceId) -> Result<Option<RegisteredDevice>, RegisterError> {
+fn read_device(connection: &Connection, device: DeviceId) -> Result<Option<RegisteredDevice>, DatabaseError> {
     Ok(connection.query_row("SELECT * FROM device WHERE device = ?1", [device.0], device_at).optional()?)
 }
 
-fn all_devices(connection: &Connection) -> Result<Vec<RegisteredDevice>, RegisterError> {
+fn all_devices(connection: &Connection) -> Result<Vec<RegisteredDevice>, DatabaseError> {
     let mut statement = connection.prepare_cached("SELECT * FROM device ORDER BY name, device")?;
     let rows = statement.query_map([], device_at)?;
     Ok(rows.collect::<Result<_, _>>()?)
@@ -606,7 +585,7 @@ fn insert_device(
     connection: &Connection,
     new: &NewDevice<'_>,
     now: UtcMillis,
-) -> Result<RegisteredDevice, RegisterError> {
+) -> Result<RegisteredDevice, DatabaseError> {
     connection.execute(
         "INSERT INTO device(device, name, own_name, role, issued_at, issuer, sites, rights, valid_until, renewed_at)
          VALUES(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?5)",
@@ -623,5 +602,5 @@ fn insert_device(
         ],
     )?;
     read_device(connection, new.device)?
-        .ok_or_else(|| RegisterError::Database("a device just written is not there".to_owned()))
+        .ok_or_else(|| DatabaseError::Database("a device just written is not there".to_owned()))
 }

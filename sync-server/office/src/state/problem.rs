@@ -6,10 +6,10 @@ use axum::response::{IntoResponse, Response};
 use farsiding_core::store::StoreError;
 use farsiding_core::sync::Refusal;
 
-use super::crowd::COME_BACK;
+use super::concurrency::COME_BACK;
+use crate::database_error::DatabaseError;
 use crate::enrolment::EnrolmentError;
 use crate::photo_store::PhotoError;
-use crate::register::RegisterError;
 
 /// The status tus 1.0 gives for bytes that do not fit their checksum.
 pub const TUS_CHECKSUM_MISMATCH: u16 = 460;
@@ -126,8 +126,8 @@ impl From<StoreError> for Problem {
     }
 }
 
-impl From<RegisterError> for Problem {
-    fn from(error: RegisterError) -> Self {
+impl From<DatabaseError> for Problem {
+    fn from(error: DatabaseError) -> Self {
         Problem::failed(&error.to_string())
     }
 }
@@ -166,7 +166,7 @@ impl From<EnrolmentError> for Problem {
             EnrolmentError::Revoked => refused("revoked"),
             EnrolmentError::BadName => Problem::bad_request("bad_name", message),
             EnrolmentError::Ledger(error) => error.into(),
-            EnrolmentError::Register(error) => error.into(),
+            EnrolmentError::OfficeDatabase(error) => error.into(),
             _ => Problem::failed(&message),
         }
     }

@@ -17,12 +17,12 @@ use farsiding_core::ids::{DeviceId, Randomness};
 use farsiding_core::store::{Store, learn_keys, organisation_keys};
 use farsiding_core::sync::ledger_time;
 
-use super::files::{self, KeyFileError, Request};
 use crate::OfficeError;
 use crate::data_folder::{DataFolder, Held};
 use crate::enrolment;
+use crate::key_files::{self, KeyFileError, Request};
 use crate::ledger::{Ledger as _, SqliteLedger};
-use crate::register::Register;
+use crate::office_database::OfficeDatabase;
 use farsiding_host::private_file;
 
 /// Stands where a secret is lost; the root names no key of it, so that nothing is ever signed with it.
@@ -30,14 +30,14 @@ const NOBODYS: [u8; 32] = [0; 32];
 
 /// Why keys were not changed. What stood before stands.
 #[derive(Debug, thiserror::Error)]
-pub enum KeyDeskError {
+pub enum KeyChangeError {
     /// A file.
     #[error(transparent)]
     File(#[from] KeyFileError),
     /// The root does not say that.
     #[error("this cannot be said of the keys: {0}")]
     Key(#[from] KeyError),
-    /// The folder, the ledger, the register.
+    /// The folder, the ledger, the database.
     #[error(transparent)]
     Office(#[from] OfficeError),
     /// The folder's key is the root itself.
@@ -77,7 +77,7 @@ pub enum KeyDeskError {
 
 /// A folder whose keys are being changed: no server runs on it meanwhile.
 #[derive(Debug)]
-pub struct KeyDesk {
+pub struct KeyChanging {
     folder: DataFolder,
     key: OrganisationKey,
     /// The key that signs here: also when its secret is here no longer.
@@ -97,25 +97,25 @@ pub struct Taken {
     pub certificates: usize,
 }
 
-impl KeyDesk {
+impl KeyChanging {
     /// Opens the folder and holds it.
     ///
     /// # Errors
-    /// [`KeyDeskError::Office`], also while a server runs on it: that would go on signing with the old key.
-    pub fn open(data: &Path, now: UtcMillis) -> Result<KeyDesk, KeyDeskError> {
+    /// [`KeyChangeError::Office`], also while a server runs on it: that would go on signing with the old key.
+    pub fn open(data: &Path, now: UtcMillis) -> Result<KeyChanging, KeyChangeError> {
         let folder = DataFolder::open(data)?;
         let held = folder.hold()?;
         if folder.key_file().exists() {
             let key = folder.organisation_key_here()?;
             let signer = key.signer();
-            return Ok(KeyDesk { folder, key, signer, now, _held: held });
+            return Ok(KeyChanging { folder, key, signer, now, _held: held });
         }
         // Its secret is lost: what the root said is still here, and the root can name another.
-        let keys = files::read_statements(&folder.key_statements_file())?;
+        let keys = key_files::read_statements(&folder.key_statements_file())?;
         let newest = keys.known().iter().rev().find(|known| !known.root);
         let signer = newest.map_or(keys.root_now(), |known| known.key);
         let key = OrganisationKey::among(NOBODYS, keys);
-        Ok(KeyDesk { folder, key, signer, now, _held: held })
+        Ok(KeyChanging { folder, key, signer, now, _held: held })
     }
 
     /// The key that signs, with the others.
@@ -132,9 +132,9 @@ impl KeyDesk {
     }
 
     /// The key made for the time to come: the one a request before asked about, or a new one.
-    fn next_key(&self, randomness: &mut dyn Randomness) -> Result<DeviceId, KeyDeskError> {
+    fn next_key(&self, randomness: &mut dyn Randomness) -> Result<DeviceId, KeyChangeError> {
         let file = self.next_file();
-        if let Ok((secret, _)) = files::read_signing(&file) {
+        if let Ok((secret, _)) = key_files::read_signing(&file) {
             let made = OrganisationKey::from_secret(secret).public();
             if self.key.keys().standing(&made, self.now) == KeyStanding::Unknown {
                 return Ok(made);
@@ -142,7 +142,7 @@ impl KeyDesk {
             std::fs::remove_file(&file).map_err(|e| KeyFileError::file(&file, e))?;
         }
         let made = OrganisationKey::random(randomness);
-        files::write_signing(&file, made.secret(), self.key.public())
+        key_files::write_signing(&file, made.secret(), self.key.public())
             .map_err(|e| KeyFileError::file(&file, e))?;
         Ok(made.public())
     }
@@ -150,12 +150,12 @@ impl KeyDesk {
     /// Asks for another key that signs from now on.
     ///
     /// # Errors
-    /// [`KeyDeskError`].
+    /// [`KeyChangeError`].
     pub fn ask_renewal(
         &self,
         until: Option<UtcMillis>,
         randomness: &mut dyn Randomness,
-    ) -> Result<Request, KeyDeskError> {
+    ) -> Result<Request, KeyChangeError> {
         let key = self.next_key(randomness)?;
         Ok(self.asking(vec![KeyWord::Key { key, from: self.now, until }]))
     }
@@ -165,14 +165,14 @@ impl KeyDesk {
     /// for: the one in a file, else the newest.
     ///
     /// # Errors
-    /// [`KeyDeskError`].
+    /// [`KeyChangeError`].
     pub fn ask_withdrawal(
         &self,
         (why, named): (WhyWithdrawn, Option<&str>),
         checkpoint: Option<&str>,
         until: Option<UtcMillis>,
         randomness: &mut dyn Randomness,
-    ) -> Result<Request, KeyDeskError> {
+    ) -> Result<Request, KeyChangeError> {
         let key = match named {
             None => self.signer,
             Some(text) => {
@@ -181,7 +181,7 @@ impl KeyDesk {
                 let mut found = self.key.keys().known().iter().map(|known| known.key).filter(fits);
                 match (found.next(), found.next()) {
                     (Some(key), None) => key,
-                    _ => return Err(KeyDeskError::NoSuchKey(text.to_owned())),
+                    _ => return Err(KeyChangeError::NoSuchKey(text.to_owned())),
                 }
             }
         };
@@ -197,10 +197,10 @@ impl KeyDesk {
     /// Asks that another key be the root from here on.
     ///
     /// # Errors
-    /// [`KeyDeskError::RootIsHere`].
-    pub fn ask_successor(&self, key: DeviceId) -> Result<Request, KeyDeskError> {
+    /// [`KeyChangeError::RootIsHere`].
+    pub fn ask_successor(&self, key: DeviceId) -> Result<Request, KeyChangeError> {
         if self.root_is_here() {
-            return Err(KeyDeskError::RootIsHere);
+            return Err(KeyChangeError::RootIsHere);
         }
         Ok(self.asking(vec![KeyWord::Successor { key }]))
     }
@@ -209,11 +209,11 @@ impl KeyDesk {
         Request::new(self.key.keys(), self.now, asks)
     }
 
-    fn vouched_for(&self, note: Option<&str>) -> Result<Option<SignedUpTo>, KeyDeskError> {
+    fn vouched_for(&self, note: Option<&str>) -> Result<Option<SignedUpTo>, KeyChangeError> {
         let read = |note: &str| {
             Checkpoint::open(note, &AnyTime(&self.key))
                 .map(|checkpoint| Some(checkpoint.signed_up_to()))
-                .map_err(|e| KeyDeskError::Checkpoint(e.to_string()))
+                .map_err(|e| KeyChangeError::Checkpoint(e.to_string()))
         };
         if let Some(note) = note {
             return read(note);
@@ -227,19 +227,19 @@ impl KeyDesk {
     /// until then, and goes over to it.
     ///
     /// # Errors
-    /// [`KeyDeskError`]; until the copy was read back nothing is changed.
+    /// [`KeyChangeError`]; until the copy was read back nothing is changed.
     pub fn take_root_off(
         &mut self,
         out: &Path,
         until: Option<UtcMillis>,
         randomness: &mut dyn Randomness,
-    ) -> Result<Taken, KeyDeskError> {
+    ) -> Result<Taken, KeyChangeError> {
         if !self.root_is_here() {
-            return Err(KeyDeskError::RootIsAway);
+            return Err(KeyChangeError::RootIsAway);
         }
         write_root(out, &self.key)?;
         if private_file::read_secret(out).ok() != Some(self.key.secret()) {
-            return Err(KeyDeskError::NotReadBack(out.display().to_string()));
+            return Err(KeyChangeError::NotReadBack(out.display().to_string()));
         }
         let request = self.ask_renewal(until, randomness)?;
         let signed = sign(&request, self.key.keys().clone(), &self.key)?;
@@ -249,19 +249,19 @@ impl KeyDesk {
     /// Takes statements: keeps them, goes over to the key made for it, and signs anew what is believed no longer.
     ///
     /// # Errors
-    /// [`KeyDeskError`]; cut off, it is done again by taking the same statements.
-    pub fn take(&mut self, brought: &OrganisationKeys) -> Result<Taken, KeyDeskError> {
+    /// [`KeyChangeError`]; cut off, it is done again by taking the same statements.
+    pub fn take(&mut self, brought: &OrganisationKeys) -> Result<Taken, KeyChangeError> {
         if brought.root() != self.key.public() {
-            return Err(KeyDeskError::OtherRoot("what was brought".to_owned(), brought.root()));
+            return Err(KeyChangeError::OtherRoot("what was brought".to_owned(), brought.root()));
         }
         let mut keys = self.key.keys().clone();
         let learned = keys.learn(brought.signed());
         if let Some(why) = learned.refused {
-            return Err(KeyDeskError::DoesNotFollow("what was brought".to_owned(), why.to_string()));
+            return Err(KeyChangeError::DoesNotFollow("what was brought".to_owned(), why.to_string()));
         }
         let (secret, goes_over) = self.signing_after(&keys)?;
         let statements = self.folder.key_statements_file();
-        files::write_statements(&statements, &keys)?;
+        key_files::write_statements(&statements, &keys)?;
         private_file::narrow(&statements).map_err(|e| KeyFileError::file(&statements, e))?;
         if goes_over {
             // In one step: whoever is cut off here has the one or the other.
@@ -277,30 +277,30 @@ impl KeyDesk {
     }
 
     /// The secret that signs once these are the keys, and whether it is the one made for it.
-    fn signing_after(&self, keys: &OrganisationKeys) -> Result<([u8; 32], bool), KeyDeskError> {
+    fn signing_after(&self, keys: &OrganisationKeys) -> Result<([u8; 32], bool), KeyChangeError> {
         let may = |key: DeviceId| {
             matches!(
                 keys.standing(&key, self.now),
                 KeyStanding::Root | KeyStanding::Working { .. } | KeyStanding::NotYet { .. }
             )
         };
-        if let Ok((secret, _)) = files::read_signing(&self.next_file())
+        if let Ok((secret, _)) = key_files::read_signing(&self.next_file())
             && may(OrganisationKey::from_secret(secret).public())
         {
             return Ok((secret, true));
         }
-        if may(self.key.signer()) { Ok((self.key.secret(), false)) } else { Err(KeyDeskError::NoKeyHere) }
+        if may(self.key.signer()) { Ok((self.key.secret(), false)) } else { Err(KeyChangeError::NoKeyHere) }
     }
 
     /// Puts the ledger in order with the keys of now.
-    fn sign_anew(&self) -> Result<usize, KeyDeskError> {
+    fn sign_anew(&self) -> Result<usize, KeyChangeError> {
         if !self.folder.ledger_file().exists() {
             return Ok(0);
         }
         let mut ledger = SqliteLedger::open(&self.folder.ledger_file()).map_err(OfficeError::from)?;
-        let register = Register::open(&self.folder.register_file()).map_err(OfficeError::from)?;
+        let database = OfficeDatabase::open(&self.folder.database_file()).map_err(OfficeError::from)?;
         let ledger_now = ledger_time(ledger.store(), self.now).map_err(OfficeError::from)?;
-        Ok(put_in_order(ledger.store_mut(), &register, &self.key, (self.now, ledger_now))?)
+        Ok(put_in_order(ledger.store_mut(), &database, &self.key, (self.now, ledger_now))?)
     }
 }
 
@@ -311,14 +311,14 @@ impl KeyDesk {
 /// [`OfficeError`].
 pub fn put_in_order(
     store: &mut dyn Store,
-    register: &Register,
+    database: &OfficeDatabase,
     key: &OrganisationKey,
     (now, ledger_now): (UtcMillis, UtcMillis),
 ) -> Result<usize, OfficeError> {
     let mut known = organisation_keys(store, &key.public())?;
     learn_keys(store, &mut known, key.keys().signed())?;
     let before = store.certificates()?;
-    enrolment::certify_all(register, store, key, now)?;
+    enrolment::certify_all(database, store, key, now)?;
     ledger_log::declare_anew(store, key)?;
     ledger_log::publish(store, key, ledger_now)?;
     Ok(store.certificates()?.iter().filter(|one| !before.contains(one)).count())
@@ -327,14 +327,14 @@ pub fn put_in_order(
 /// Says with the root what is asked. Returns all statements then.
 ///
 /// # Errors
-/// [`KeyDeskError::NotTheRoot`], [`KeyDeskError::Key`].
+/// [`KeyChangeError::NotTheRoot`], [`KeyChangeError::Key`].
 pub fn sign(
     request: &Request,
     mut keys: OrganisationKeys,
     root: &OrganisationKey,
-) -> Result<OrganisationKeys, KeyDeskError> {
+) -> Result<OrganisationKeys, KeyChangeError> {
     if root.signer() != keys.root_now() {
-        return Err(KeyDeskError::NotTheRoot("the file".to_owned(), root.signer(), keys.root_now()));
+        return Err(KeyChangeError::NotTheRoot("the file".to_owned(), root.signer(), keys.root_now()));
     }
     for says in &request.asks {
         keys.say(request.at, says.clone(), root)?;
@@ -345,8 +345,8 @@ pub fn sign(
 /// Reads a root's secret from its file.
 ///
 /// # Errors
-/// [`KeyDeskError::File`].
-pub fn read_root(file: &Path) -> Result<OrganisationKey, KeyDeskError> {
+/// [`KeyChangeError::File`].
+pub fn read_root(file: &Path) -> Result<OrganisationKey, KeyChangeError> {
     let secret = private_file::read_secret(file).map_err(|e| KeyFileError::file(file, e))?;
     Ok(OrganisationKey::from_secret(secret))
 }
@@ -354,8 +354,8 @@ pub fn read_root(file: &Path) -> Result<OrganisationKey, KeyDeskError> {
 /// Writes a root's secret into a new file, its owner's alone; one that holds the same already is left.
 ///
 /// # Errors
-/// [`KeyDeskError::File`], also when something else lies there.
-pub fn write_root(file: &Path, root: &OrganisationKey) -> Result<(), KeyDeskError> {
+/// [`KeyChangeError::File`], also when something else lies there.
+pub fn write_root(file: &Path, root: &OrganisationKey) -> Result<(), KeyChangeError> {
     match private_file::write_secret(file, root.secret()) {
         Err(e) if e.kind() == std::io::ErrorKind::AlreadyExists => {
             if private_file::read_secret(file).ok() == Some(root.secret()) {

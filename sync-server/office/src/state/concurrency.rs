@@ -32,7 +32,7 @@ const REMEMBERED: usize = 16_384;
 
 /// How many from one place.
 #[derive(Debug, Clone)]
-pub struct CrowdLimits {
+pub struct ConcurrencyLimits {
     /// Connections in all.
     pub connections: usize,
     /// Connections of one address, unless a proxy is in front, whose address all of them have.
@@ -51,9 +51,9 @@ pub struct CrowdLimits {
     pub behind_proxy: bool,
 }
 
-impl Default for CrowdLimits {
+impl Default for ConcurrencyLimits {
     fn default() -> Self {
-        CrowdLimits {
+        ConcurrencyLimits {
             connections: 4096,
             connections_of_one: 512,
             // Of 256 in all: however many one address holds, there are places for others.
@@ -118,8 +118,8 @@ impl<K: Eq + Hash> Drop for Place<K> {
 
 /// Who is here, by address and by session.
 #[derive(Debug)]
-pub struct Crowd {
-    limits: CrowdLimits,
+pub struct Concurrency {
+    limits: ConcurrencyLimits,
     often: RateLimiter<IpAddr, DashMapStateStore<IpAddr>, DefaultClock>,
     at_once: Mutex<HashMap<IpAddr, Arc<Semaphore>>>,
     streams: Places<IpAddr>,
@@ -133,12 +133,12 @@ pub struct StreamPlace {
     _session: Place<Digest>,
 }
 
-impl Crowd {
+impl Concurrency {
     /// Nobody yet.
-    pub fn new(limits: CrowdLimits) -> Crowd {
+    pub fn new(limits: ConcurrencyLimits) -> Concurrency {
         let a_second = NonZeroU32::new(limits.a_second).unwrap_or(NonZeroU32::MIN);
         let burst = NonZeroU32::new(limits.burst).unwrap_or(NonZeroU32::MIN);
-        Crowd {
+        Concurrency {
             often: RateLimiter::keyed(Quota::per_second(a_second).allow_burst(burst)),
             limits,
             at_once: Mutex::default(),
@@ -196,14 +196,14 @@ impl Crowd {
 /// Takes connections as long as there are not too many, in all and of one address.
 #[derive(Debug, Clone)]
 pub struct CountedConnections {
-    limits: CrowdLimits,
+    limits: ConcurrencyLimits,
     all: Places<()>,
     of_one: Places<IpAddr>,
 }
 
 impl CountedConnections {
     /// None yet.
-    pub fn new(limits: CrowdLimits) -> CountedConnections {
+    pub fn new(limits: ConcurrencyLimits) -> CountedConnections {
         CountedConnections { limits, all: Places::default(), of_one: Places::default() }
     }
 
@@ -298,31 +298,34 @@ mod tests {
 
     #[test]
     fn an_address_in_a_header_counts_only_when_a_proxy_is_said_to_write_it() {
-        let open = Crowd::new(CrowdLimits::default());
+        let open = Concurrency::new(ConcurrencyLimits::default());
         assert_eq!(open.address(peer(), &headers()), peer().ip(), "anybody may write that header");
-        let behind = Crowd::new(CrowdLimits { behind_proxy: true, ..CrowdLimits::default() });
+        let behind =
+            Concurrency::new(ConcurrencyLimits { behind_proxy: true, ..ConcurrencyLimits::default() });
         assert_eq!(behind.address(peer(), &headers()), "203.0.113.9".parse::<IpAddr>().unwrap());
         assert_eq!(behind.address(peer(), &HeaderMap::new()), peer().ip());
     }
 
     #[test]
     fn one_address_takes_its_own_places_and_no_others() {
-        let crowd = Crowd::new(CrowdLimits { burst: 3, a_second: 1, ..CrowdLimits::default() });
+        let concurrency =
+            Concurrency::new(ConcurrencyLimits { burst: 3, a_second: 1, ..ConcurrencyLimits::default() });
         let (one, other) = (peer().ip(), "192.0.2.2".parse().unwrap());
-        assert_eq!((0..10).filter(|_| crowd.one_more(one)).count(), 3);
-        assert!(crowd.one_more(other));
+        assert_eq!((0..10).filter(|_| concurrency.one_more(one)).count(), 3);
+        assert!(concurrency.one_more(other));
     }
 
     #[test]
     fn streams_are_counted_by_session_and_by_address_and_given_back() {
-        let limits = CrowdLimits { streams_of_one: 3, streams_of_session: 2, ..CrowdLimits::default() };
-        let (crowd, here) = (Crowd::new(limits), peer().ip());
-        let mut open: Vec<StreamPlace> = (0..5).filter_map(|_| crowd.stream(here, b"a")).collect();
+        let limits =
+            ConcurrencyLimits { streams_of_one: 3, streams_of_session: 2, ..ConcurrencyLimits::default() };
+        let (concurrency, here) = (Concurrency::new(limits), peer().ip());
+        let mut open: Vec<StreamPlace> = (0..5).filter_map(|_| concurrency.stream(here, b"a")).collect();
         assert_eq!(open.len(), 2);
-        open.extend((0..5).filter_map(|_| crowd.stream(here, b"b")));
+        open.extend((0..5).filter_map(|_| concurrency.stream(here, b"b")));
         assert_eq!(open.len(), 3);
-        assert!(crowd.stream("192.0.2.2".parse().unwrap(), b"b").is_some());
+        assert!(concurrency.stream("192.0.2.2".parse().unwrap(), b"b").is_some());
         drop(open);
-        assert!(crowd.stream(here, b"a").is_some());
+        assert!(concurrency.stream(here, b"a").is_some());
     }
 }

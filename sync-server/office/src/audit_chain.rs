@@ -9,8 +9,7 @@ use farsiding_core::ids::Digest;
 use rusqlite::{Connection, OptionalExtension as _, Row, Transaction, TransactionBehavior, params};
 use sha2::{Digest as _, Sha256};
 
-use super::audit::Looked;
-use crate::register::RegisterError;
+use crate::database_error::DatabaseError;
 
 /// Says what is digested, so that these bytes are never anything else's.
 const PURPOSE: &[u8] = b"farsiding audit row 1\n";
@@ -18,6 +17,21 @@ const PURPOSE: &[u8] = b"farsiding audit row 1\n";
 const BEGINS: &str = "audit/begins";
 /// What stands before the first row.
 const BEGINNING: Digest = Digest([0; 32]);
+
+/// One row.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Looked {
+    /// When.
+    pub at: UtcMillis,
+    /// Who, as signed in; for a failed sign-in the name that was tried.
+    pub who: String,
+    /// As what: the account's role, inspector, or nobody.
+    pub role: String,
+    /// What was done, in a word or two.
+    pub did: String,
+    /// To what: `visit:…`, `device:…`, or what was looked for.
+    pub subject: String,
+}
 
 /// The newest row: keep it, and later rows can be held to it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -79,8 +93,8 @@ fn hash_of(before: Digest, number: i64, row: &Looked) -> Digest {
 /// The chain's newest row.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub fn head(connection: &Connection) -> Result<Head, RegisterError> {
+/// [`DatabaseError`].
+pub fn head(connection: &Connection) -> Result<Head, DatabaseError> {
     let found = connection
         .prepare_cached("SELECT number, hash FROM audit ORDER BY number DESC LIMIT 1")?
         .query_row([], |row| Ok((row.get(0)?, row.get::<_, Option<[u8; 32]>>(1)?)))
@@ -94,8 +108,8 @@ pub fn head(connection: &Connection) -> Result<Head, RegisterError> {
 /// Adds a row at the chain's end, in one step with reading the end: two processes may write.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub(super) fn append(connection: &Connection, row: &Looked) -> Result<(), RegisterError> {
+/// [`DatabaseError`].
+pub(super) fn append(connection: &Connection, row: &Looked) -> Result<(), DatabaseError> {
     let own = match connection.is_autocommit() {
         true => Some(Transaction::new_unchecked(connection, TransactionBehavior::Immediate)?),
         false => None, // within a transaction of the caller's
@@ -137,8 +151,8 @@ const ALL: &str = "SELECT number, at, who, role, did, subject, hash FROM audit O
 /// Chains the rows written before the audit was a chain: they are its beginning.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub fn chain_rows_of_before(connection: &Connection) -> Result<(), RegisterError> {
+/// [`DatabaseError`].
+pub fn chain_rows_of_before(connection: &Connection) -> Result<(), DatabaseError> {
     let mut statement = connection.prepare(ALL)?;
     let mut write = connection.prepare("UPDATE audit SET hash = ?2 WHERE number = ?1")?;
     let (mut rows, mut before) = (statement.query([])?, BEGINNING);
@@ -153,8 +167,8 @@ pub fn chain_rows_of_before(connection: &Connection) -> Result<(), RegisterError
 /// Where the chain begins: after the last row that retention had go, if it ever did.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub fn beginning(connection: &Connection) -> Result<Head, RegisterError> {
+/// [`DatabaseError`].
+pub fn beginning(connection: &Connection) -> Result<Head, DatabaseError> {
     let kept: Option<String> = connection
         .query_row("SELECT value FROM setting WHERE key = ?1", [BEGINS], |row| row.get(0))
         .optional()?;
@@ -162,7 +176,7 @@ pub fn beginning(connection: &Connection) -> Result<Head, RegisterError> {
 }
 
 /// The last of the oldest rows that are all older than a time: those go together, from the beginning on.
-fn last_before(connection: &Connection, before: UtcMillis) -> Result<i64, RegisterError> {
+fn last_before(connection: &Connection, before: UtcMillis) -> Result<i64, DatabaseError> {
     let first_kept: Option<i64> =
         connection.query_row("SELECT min(number) FROM audit WHERE at >= ?1", [before.0], |row| row.get(0))?;
     let newest = head(connection)?.number;
@@ -173,8 +187,8 @@ fn last_before(connection: &Connection, before: UtcMillis) -> Result<i64, Regist
 /// How many rows at the chain's beginning are older than a time.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub fn rows_before(connection: &Connection, before: UtcMillis) -> Result<u64, RegisterError> {
+/// [`DatabaseError`].
+pub fn rows_before(connection: &Connection, before: UtcMillis) -> Result<u64, DatabaseError> {
     let last = last_before(connection, before)?;
     let count: i64 =
         connection.query_row("SELECT count(*) FROM audit WHERE number <= ?1", [last], |row| row.get(0))?;
@@ -185,8 +199,8 @@ pub fn rows_before(connection: &Connection, before: UtcMillis) -> Result<u64, Re
 /// kept, so that the others hold as before.
 ///
 /// # Errors
-/// [`RegisterError`].
-pub fn forget_before(connection: &mut Connection, before: UtcMillis) -> Result<(), RegisterError> {
+/// [`DatabaseError`].
+pub fn forget_before(connection: &mut Connection, before: UtcMillis) -> Result<(), DatabaseError> {
     let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
     let last = last_before(&transaction, before)?;
     let hash: Option<[u8; 32]> = transaction
@@ -212,8 +226,8 @@ pub fn forget_before(connection: &mut Connection, before: UtcMillis) -> Result<(
 /// Reads the whole chain. `known` is a head somebody kept: its row must still be what it was.
 ///
 /// # Errors
-/// [`RegisterError`] when the rows cannot be read at all.
-pub fn check(connection: &Connection, known: Option<Head>) -> Result<Chain, RegisterError> {
+/// [`DatabaseError`] when the rows cannot be read at all.
+pub fn check(connection: &Connection, known: Option<Head>) -> Result<Chain, DatabaseError> {
     let mut statement = connection.prepare(ALL)?;
     let mut rows = statement.query([])?;
     let mut chain = Chain { rows: 0, head: beginning(connection)?, broken: None };
@@ -251,7 +265,7 @@ mod tests {
     #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
     use super::*;
     use crate::accounts::audit::note;
-    use crate::register::Register;
+    use crate::office_database::OfficeDatabase;
 
     fn row(at: i64, did: &str) -> Looked {
         let word = |text: &str| text.to_owned();
@@ -264,23 +278,23 @@ mod tests {
         }
     }
 
-    fn register_with(rows: i64) -> (tempfile::TempDir, Register) {
+    fn register_with(rows: i64) -> (tempfile::TempDir, OfficeDatabase) {
         let folder = tempfile::tempdir().unwrap();
-        let register = Register::open(&folder.path().join("server.db")).unwrap();
+        let database = OfficeDatabase::open(&folder.path().join("server.db")).unwrap();
         for at in 1..=rows {
-            note(register.connection(), &row(at, "looked")).unwrap();
+            note(database.connection(), &row(at, "looked")).unwrap();
         }
-        (folder, register)
+        (folder, database)
     }
 
     /// As somebody with the file would, who knows of the triggers.
-    fn meddle(register: &Register, sql: &str) {
+    fn meddle(database: &OfficeDatabase, sql: &str) {
         let free = "DROP TRIGGER IF EXISTS audit_stays; DROP TRIGGER IF EXISTS audit_is_kept;";
-        register.connection().execute_batch(&format!("{free}{sql}")).unwrap();
+        database.connection().execute_batch(&format!("{free}{sql}")).unwrap();
     }
 
-    fn broken_at(register: &Register, known: Option<Head>) -> Option<i64> {
-        check(register.connection(), known).unwrap().broken.map(|broken| broken.number)
+    fn broken_at(database: &OfficeDatabase, known: Option<Head>) -> Option<i64> {
+        check(database.connection(), known).unwrap().broken.map(|broken| broken.number)
     }
 
     #[test]
@@ -295,34 +309,34 @@ mod tests {
             ("DELETE FROM audit WHERE number = 1", 2),
             ("UPDATE audit SET number = 99 WHERE number = 4", 5),
         ] {
-            let (_folder, register) = register_with(7);
-            assert_eq!(broken_at(&register, None), None);
-            meddle(&register, meddling);
-            assert_eq!(broken_at(&register, None), Some(first), "{meddling}");
+            let (_folder, database) = register_with(7);
+            assert_eq!(broken_at(&database, None), None);
+            meddle(&database, meddling);
+            assert_eq!(broken_at(&database, None), Some(first), "{meddling}");
         }
     }
 
     #[test]
     fn an_end_that_was_cut_off_shows_to_whoever_kept_the_head() {
-        let (_folder, register) = register_with(7);
-        let kept = head(register.connection()).unwrap();
+        let (_folder, database) = register_with(7);
+        let kept = head(database.connection()).unwrap();
         assert_eq!(Head::read(&kept.to_string()), Some(kept));
-        note(register.connection(), &row(8, "looked")).unwrap();
-        assert_eq!(broken_at(&register, Some(kept)), None, "a head stays good while rows are added");
-        meddle(&register, "DELETE FROM audit WHERE number > 5");
-        assert_eq!(broken_at(&register, None), None);
-        assert_eq!(broken_at(&register, Some(kept)), Some(7));
+        note(database.connection(), &row(8, "looked")).unwrap();
+        assert_eq!(broken_at(&database, Some(kept)), None, "a head stays good while rows are added");
+        meddle(&database, "DELETE FROM audit WHERE number > 5");
+        assert_eq!(broken_at(&database, None), None);
+        assert_eq!(broken_at(&database, Some(kept)), Some(7));
         for at in 6..9 {
-            note(register.connection(), &row(at, "looked elsewhere")).unwrap();
+            note(database.connection(), &row(at, "looked elsewhere")).unwrap();
         }
-        assert_eq!(broken_at(&register, Some(kept)), Some(7), "written anew");
+        assert_eq!(broken_at(&database, Some(kept)), Some(7), "written anew");
     }
 
     #[test]
     fn a_row_cannot_be_changed_or_removed_by_the_program_itself() {
-        let (_folder, register) = register_with(2);
+        let (_folder, database) = register_with(2);
         for sql in ["UPDATE audit SET who = 'x'", "DELETE FROM audit"] {
-            let refused = register.connection().execute(sql, []).unwrap_err().to_string();
+            let refused = database.connection().execute(sql, []).unwrap_err().to_string();
             assert!(refused.contains("never"), "{refused}");
         }
     }
@@ -332,10 +346,10 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let old = Connection::open(folder.path().join("server.db")).unwrap();
         for schema in [
-            include_str!("../migrations/0001.sql"),
-            include_str!("../migrations/0002.sql"),
-            include_str!("../migrations/0003.sql"),
-            include_str!("../migrations/0004.sql"),
+            include_str!("migrations/0001.sql"),
+            include_str!("migrations/0002.sql"),
+            include_str!("migrations/0003.sql"),
+            include_str!("migrations/0004.sql"),
         ] {
             old.execute_batch(schema).unwrap();
         }
@@ -347,14 +361,14 @@ mod tests {
         )
         .unwrap();
         drop(old);
-        let register = Register::open(&folder.path().join("server.db")).unwrap();
-        note(register.connection(), &row(3, "looked")).unwrap();
-        let chain = check(register.connection(), None).unwrap();
+        let database = OfficeDatabase::open(&folder.path().join("server.db")).unwrap();
+        note(database.connection(), &row(3, "looked")).unwrap();
+        let chain = check(database.connection(), None).unwrap();
         assert_eq!((chain.rows, chain.head.number, chain.broken), (3, 3, None));
         let role: String =
-            register.connection().query_row("SELECT role FROM account", [], |row| row.get(0)).unwrap();
+            database.connection().query_row("SELECT role FROM account", [], |row| row.get(0)).unwrap();
         assert_eq!(role, "administrator", "who had an account may do what they might before");
-        meddle(&register, "UPDATE audit SET who = 'Nobody' WHERE number = 1");
-        assert_eq!(broken_at(&register, None), Some(1));
+        meddle(&database, "UPDATE audit SET who = 'Nobody' WHERE number = 1");
+        assert_eq!(broken_at(&database, None), Some(1));
     }
 }

@@ -17,25 +17,23 @@ use farsiding_core::sync::ledger_time;
 use super::data_folder::DataFolder;
 use super::enrolment::{self, EnrolmentError};
 use super::index::IndexError;
-use super::register::{Register, RegisterError, Seen};
+use super::office_database::{OfficeDatabase, Seen};
+use crate::database_error::DatabaseError;
 use farsiding_host::private_file;
 use farsiding_host::{ProcessClock, SystemRandomness};
 
-/// What the desk is called among the devices.
-pub const NAME: &str = "Office desk";
-
 /// Why the desk signed nothing.
 #[derive(Debug, thiserror::Error)]
-pub enum DeskError {
+pub enum SignError {
     /// The record does not allow it.
     #[error(transparent)]
     Book(#[from] BookError),
     /// The ledger failed.
     #[error(transparent)]
     Ledger(#[from] StoreError),
-    /// The register failed.
+    /// The database failed.
     #[error(transparent)]
-    Register(#[from] RegisterError),
+    OfficeDatabase(#[from] DatabaseError),
     /// The ledger could not be read.
     #[error(transparent)]
     Reading(#[from] IndexError),
@@ -51,7 +49,7 @@ pub enum DeskError {
 }
 
 /// The desk's key, made now if there is none.
-fn key_of(folder: &DataFolder, randomness: &mut SystemRandomness) -> Result<DeviceKey, DeskError> {
+fn key_of(folder: &DataFolder, randomness: &mut SystemRandomness) -> Result<DeviceKey, SignError> {
     let file = folder.desk_key_file();
     if !file.exists() {
         let made = DeviceKey::random(randomness);
@@ -67,28 +65,28 @@ fn key_of(folder: &DataFolder, randomness: &mut SystemRandomness) -> Result<Devi
 /// locked, so that nothing comes in between.
 ///
 /// # Errors
-/// [`DeskError`]; nothing was then recorded.
+/// [`SignError`]; nothing was then recorded.
 pub fn sign(
     folder: &DataFolder,
-    (register, ledger): (&mut Register, &mut dyn Store),
+    (database, ledger): (&mut OfficeDatabase, &mut dyn Store),
     organisation: &OrganisationKey,
     clock: &ProcessClock,
     (visit, draft, by): (VisitId, Draft, &str),
-) -> Result<EntryId, DeskError> {
-    sign_into(folder, (register, ledger), organisation, clock, (Subject::Visit(visit), draft, by))
+) -> Result<EntryId, SignError> {
+    sign_into(folder, (database, ledger), organisation, clock, (Subject::Visit(visit), draft, by))
 }
 
 /// As [`sign`], into any document: what the office says of a site.
 ///
 /// # Errors
-/// [`DeskError`]; nothing was then recorded.
+/// [`SignError`]; nothing was then recorded.
 pub fn sign_into(
     folder: &DataFolder,
-    office: (&mut Register, &mut dyn Store),
+    office: (&mut OfficeDatabase, &mut dyn Store),
     organisation: &OrganisationKey,
     clock: &ProcessClock,
     (subject, draft, by): (Subject, Draft, &str),
-) -> Result<EntryId, DeskError> {
+) -> Result<EntryId, SignError> {
     let made = sign_all(folder, office, organisation, clock, (subject, vec![draft], by))?;
     let made = made.first().copied();
     made.ok_or_else(|| StoreError::Database("nothing was written".to_owned()).into())
@@ -97,21 +95,27 @@ pub fn sign_into(
 /// As [`sign_into`], several at once: all of them or none.
 ///
 /// # Errors
-/// [`DeskError`]; nothing was then recorded.
+/// [`SignError`]; nothing was then recorded.
 pub fn sign_all(
     folder: &DataFolder,
-    (register, ledger): (&mut Register, &mut dyn Store),
+    (database, ledger): (&mut OfficeDatabase, &mut dyn Store),
     organisation: &OrganisationKey,
     clock: &ProcessClock,
     (subject, drafts, by): (Subject, Vec<Draft>, &str),
-) -> Result<Vec<EntryId>, DeskError> {
+) -> Result<Vec<EntryId>, SignError> {
     let mut randomness = SystemRandomness::new().map_err(|e| std::io::Error::other(e.to_string()))?;
     let key = key_of(folder, &mut randomness)?;
     let now = clock.time();
-    match register.device(key.public())? {
-        Some(desk) if desk.revoked_at.is_some() => return Err(DeskError::Revoked),
+    match database.device(key.public())? {
+        Some(desk) if desk.revoked_at.is_some() => return Err(SignError::Revoked),
         Some(_) => {}
-        None => enrolment::enrol_own(register, ledger, organisation, (key.public(), NAME), now)?,
+        None => enrolment::enrol_own(
+            database,
+            ledger,
+            organisation,
+            (key.public(), enrolment::OFFICE_SIGNER),
+            now,
+        )?,
     }
     let store = own_connection(&folder.ledger_file())?;
     let parts = BookParts {
@@ -147,14 +151,14 @@ pub(super) fn own_connection(file: &Path) -> Result<SqliteStore, StoreError> {
 /// When the desk was last used is now: it speaks to nobody but this server.
 ///
 /// # Errors
-/// [`RegisterError`].
+/// [`DatabaseError`].
 pub fn seen(
     folder: &DataFolder,
-    register: &mut Register,
+    database: &mut OfficeDatabase,
     ledger_position: u64,
     now: UtcMillis,
-) -> Result<(), RegisterError> {
+) -> Result<(), DatabaseError> {
     let Ok(secret) = private_file::read_secret(&folder.desk_key_file()) else { return Ok(()) };
     let device = DeviceKey::from_secret(secret).public();
-    register.seen(&[Seen { device, at: now, ahead_millis: 0, unsent: (0, 0) }], ledger_position, |_| Ok(()))
+    database.seen(&[Seen { device, at: now, ahead_millis: 0, unsent: (0, 0) }], ledger_position, |_| Ok(()))
 }
