@@ -1,7 +1,8 @@
 //! Farsiding core: the whole product logic, with no network, no async runtime and no FFI.
 //!
-//! Data flows one way through these modules, in this order:
-//! units -> entry -> authority -> document -> store -> sync -> calc -> procedure -> view -> evidence.
+//! The modules stand in one order, and each leans only on those before it:
+//! text -> units -> calc -> ids -> clock -> entry -> authority -> document -> tree -> store -> log -> sync -> procedure ->
+//! view -> evidence -> book.
 
 // `unit!` expands to further uom macros that must be in textual scope.
 #[macro_use]
@@ -15,9 +16,11 @@ pub mod document;
 pub mod entry;
 pub mod evidence;
 pub mod ids;
+pub mod log;
 pub mod procedure;
 pub mod store;
 pub mod sync;
 pub mod text;
+pub mod tree;
 pub mod units;
 pub mod view;

@@ -14,9 +14,9 @@ use super::{
     Write, sqlite_heal, sqlite_log, sqlite_scope, sqlite_unsound,
 };
 use crate::clock::UtcMillis;
-use crate::evidence::LogLeaf;
-use crate::evidence::heads::Heads;
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
+use crate::tree::LogLeaf;
+use crate::tree::heads::Heads;
 
 /// Numbered migrations, applied in order; the file's `user_version` says how many it has had.
 const MIGRATIONS: &[&str] = &[

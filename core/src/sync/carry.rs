@@ -16,8 +16,8 @@ use crate::clock::UtcMillis;
 use crate::document::CheckedChange;
 use crate::entry::cbor::{self, CborError};
 use crate::entry::{Certificate, EntryError, PublicKey};
-use crate::evidence::{Restored, ledger_log};
 use crate::ids::{Digest, Subject};
+use crate::log::{Restored, ledger_log};
 use crate::store::{Store, Write, key_statements};
 
 /// The largest carry file after inflation, in bytes.

@@ -14,9 +14,10 @@ use super::session::Step;
 use super::wire::{parts, request_digest};
 use crate::clock::UtcMillis;
 use crate::entry::{AnyTime, DeviceKey, Entry, EntryError, OrganisationKeys, PublicKey, Trusts, cbor};
-use crate::evidence::{Checkpoint, Inclusion, LogLeaf, Restored, ledger_log, merkle};
 use crate::ids::{Digest, EntryId, Subject};
+use crate::log::{Checkpoint, Inclusion, Restored, ledger_log};
 use crate::store::{Store, StoreError, StoredCheckpoint, Write, organisation_keys};
+use crate::tree::{LogLeaf, merkle};
 
 const CHECKED_AT: &str = "log/checked_at";
 const ALARMS: &str = "log/alarms";

@@ -15,9 +15,10 @@ use super::wire::{
 use crate::clock::UtcMillis;
 use crate::document::{CheckedChange, Document, ReconcileState};
 use crate::entry::{Certificate, DeviceKey, OrganisationKeys, PublicKey};
-use crate::evidence::{Receipt, tree_of};
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
+use crate::log::Receipt;
 use crate::store::{Scope, Store, StoreError, Write, organisation_keys};
+use crate::tree::tree_of;
 
 /// Names of the values a session keeps.
 const CURSOR: &str = "sync/cursor";

@@ -18,9 +18,10 @@ use super::{CERTIFICATES, ENTRIES, LOG, RECEIPTS, SEAL, VIEW, photo_named};
 use super::{sealed as sealing, times, whole};
 use crate::clock::UtcMillis;
 use crate::entry::{AnyTime, Entry, EntryError, OrganisationKeys, PublicKey, Statement, Trusts, hint_of};
-use crate::evidence::{Checkpoint, Receipt, merkle};
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
+use crate::log::{Checkpoint, Receipt};
 use crate::procedure::Procedures;
+use crate::tree::merkle;
 use crate::view::FOLD_VERSION;
 
 /// How much earlier than the log's a receipt's time may be, milliseconds: an office's clock may have been

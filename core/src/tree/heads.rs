@@ -5,7 +5,7 @@
 //! office's tables is missed. The map is a binary tree over the bits of a document's hashed name; a document
 //! stands at the one place its name leads to, so that it cannot stand there twice. Everything here is made
 //! from the log's leaves and is kept nowhere. Does not live here: the log's own tree (`merkle`), who asks for a
-//! root (`ledger_log`).
+//! root (`log`).
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -13,10 +13,27 @@ use sha2::{Digest as _, Sha256};
 
 use super::merkle::{leaf_hash, node_hash};
 use crate::ids::{Digest, EntryId, Subject};
-use crate::store::{LogRows, StoreError};
 
 /// Leaves read from a store at once.
 const READ_AT_ONCE: usize = 4096;
+
+/// A log whose leaves can be read by their numbers, from 0.
+pub trait Leaves {
+    /// Why they could not be read.
+    type Error;
+
+    /// The entry of one leaf; nothing beyond the end of the log.
+    ///
+    /// # Errors
+    /// When the leaf cannot be read.
+    fn entry_at(&self, number: u64) -> Result<Option<EntryId>, Self::Error>;
+    /// The entries of at most `most` leaves from number `from` on, and what each is about; nothing where that is not
+    /// known.
+    ///
+    /// # Errors
+    /// When a leaf cannot be read.
+    fn subjects_from(&self, from: u64, most: usize) -> Result<Vec<(EntryId, Option<Subject>)>, Self::Error>;
+}
 
 /// One document as the log holds it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -181,8 +198,8 @@ impl Heads {
     /// Of the first `size` leaves of a log.
     ///
     /// # Errors
-    /// [`StoreError`].
-    pub fn at(log: &dyn LogRows, size: u64) -> Result<Heads, StoreError> {
+    /// When a leaf cannot be read.
+    pub fn at<L: Leaves + ?Sized>(log: &L, size: u64) -> Result<Heads, L::Error> {
         let mut heads = Heads::default();
         heads.go_on_to(log, size)?;
         Ok(heads)
@@ -191,10 +208,10 @@ impl Heads {
     /// Reads on to `size` leaves; from the beginning where the log is not the one read before.
     ///
     /// # Errors
-    /// [`StoreError`].
-    pub fn go_on_to(&mut self, log: &dyn LogRows, size: u64) -> Result<(), StoreError> {
+    /// When a leaf cannot be read.
+    pub fn go_on_to<L: Leaves + ?Sized>(&mut self, log: &L, size: u64) -> Result<(), L::Error> {
         let same = match self.size.checked_sub(1) {
-            Some(last) => log.leaf(last)?.map(|leaf| leaf.entry) == self.last && self.size <= size,
+            Some(last) => log.entry_at(last)? == self.last && self.size <= size,
             None => true,
         };
         if !same {
@@ -203,7 +220,7 @@ impl Heads {
         let mut changed: BTreeSet<Subject> = BTreeSet::new();
         while self.size < size {
             let most = usize::try_from(size - self.size).unwrap_or(READ_AT_ONCE).min(READ_AT_ONCE);
-            let read = log.subjects(self.size, most)?;
+            let read = log.subjects_from(self.size, most)?;
             if read.is_empty() {
                 break;
             }
@@ -262,10 +279,8 @@ impl Heads {
 mod tests {
     #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
     use super::*;
-    use crate::clock::UtcMillis;
-    use crate::evidence::{LogLeaf, merkle, tree_of};
     use crate::ids::VisitId;
-    use crate::store::StoredCheckpoint;
+    use crate::tree::{merkle, tree_of};
 
     /// A log whose entries are counted up, entry n about visit n % visits.
     struct Counted {
@@ -282,49 +297,21 @@ mod tests {
         Subject::Visit(VisitId([n; 16]))
     }
 
-    impl LogRows for Counted {
-        fn size(&self) -> Result<u64, StoreError> {
-            Ok(self.size)
+    impl Leaves for Counted {
+        type Error = std::convert::Infallible;
+
+        fn entry_at(&self, number: u64) -> Result<Option<EntryId>, Self::Error> {
+            Ok((number < self.size).then_some(entry(number)))
         }
-        fn leaf(&self, number: u64) -> Result<Option<LogLeaf>, StoreError> {
-            let leaf = LogLeaf { entry: entry(number), received_at: UtcMillis(0), about: None };
-            Ok((number < self.size).then_some(leaf))
-        }
-        fn subjects(&self, from: u64, most: usize) -> Result<Vec<(EntryId, Option<Subject>)>, StoreError> {
+        fn subjects_from(
+            &self,
+            from: u64,
+            most: usize,
+        ) -> Result<Vec<(EntryId, Option<Subject>)>, Self::Error> {
             let all = from..self.size.min(from + most as u64);
             let about =
                 |n: u64| Some(visit((n % u64::from(self.visits)) as u8)).filter(|_| self.without != Some(n));
             Ok(all.map(|n| (entry(n), about(n))).collect())
-        }
-        fn heads(&self, size: u64) -> Result<HeadsRoot, StoreError> {
-            Ok(Heads::at(self, size)?.root())
-        }
-        fn place(&self, _: EntryId) -> Result<Option<(u64, UtcMillis)>, StoreError> {
-            Ok(None)
-        }
-        fn subtree_hash(&self, _: u32, _: u64) -> Result<Option<Digest>, StoreError> {
-            Ok(None)
-        }
-        fn without_leaf(&self, _: usize) -> Result<Vec<EntryId>, StoreError> {
-            Ok(Vec::new())
-        }
-        fn newest_checkpoint(&self) -> Result<Option<StoredCheckpoint>, StoreError> {
-            Ok(None)
-        }
-        fn checkpoint(&self, _: &str, _: u64) -> Result<Option<StoredCheckpoint>, StoreError> {
-            Ok(None)
-        }
-        fn first_checkpoint_of(&self, _: u64, _: bool) -> Result<Option<StoredCheckpoint>, StoreError> {
-            Ok(None)
-        }
-        fn first_cosigned_of(&self, _: &str, _: u64) -> Result<Option<StoredCheckpoint>, StoreError> {
-            Ok(None)
-        }
-        fn proof_of(&self, _: EntryId) -> Result<Option<Vec<u8>>, StoreError> {
-            Ok(None)
-        }
-        fn without_proof(&self, _: usize) -> Result<Vec<EntryId>, StoreError> {
-            Ok(Vec::new())
         }
     }
 

@@ -83,8 +83,8 @@ mod tests {
     #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
     use super::*;
     use crate::entry::OrganisationKey;
-    use crate::evidence::Checkpoint;
     use crate::ids::DeviceId;
+    use crate::log::Checkpoint;
 
     #[derive(serde::Deserialize)]
     struct Golden {

@@ -4,8 +4,8 @@
 //! server can hand out and that never change once they are full. Pure. Does not live here: reading the tiles of
 //! somebody else's log (`tile_audit`), writing them to a disk (the server's `open_log`).
 
-use super::merkle::{self, Subtrees, node_hash};
 use crate::ids::Digest;
+use crate::tree::merkle::{self, Subtrees, node_hash};
 
 /// How many hashes a full tile has, and a full bundle leaves.
 pub const FULL: u64 = 256;
@@ -173,7 +173,7 @@ impl GrowingTree {
 mod tests {
     #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
     use super::*;
-    use crate::evidence::merkle::leaf_hash;
+    use crate::tree::merkle::leaf_hash;
 
     #[test]
     fn paths_are_those_of_the_standards_own_examples() {

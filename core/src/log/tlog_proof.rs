@@ -11,9 +11,9 @@ use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 
 use super::checkpoint::Checkpoint;
-use super::merkle;
 use super::signed_note::{LARGEST_NOTE, SignedNote};
 use crate::ids::Digest;
+use crate::tree::merkle;
 
 const FIRST_LINE: &str = "c2sp.org/tlog-proof@v1";
 /// No tree of 2^64 leaves has a longer path.

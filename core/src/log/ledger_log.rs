@@ -7,7 +7,6 @@
 use serde::{Deserialize, Serialize};
 
 use super::checkpoint::Checkpoint;
-use super::merkle;
 use super::proof::Inclusion;
 use super::receipt::Receipt;
 use crate::clock::UtcMillis;
@@ -16,6 +15,7 @@ use crate::entry::{
 };
 use crate::ids::{Digest, EntryId};
 use crate::store::{Store, StoreError, StoredCheckpoint, Write};
+use crate::tree::merkle;
 
 const ORIGIN: &str = "log/origin";
 const RESTORES: &str = "log/restores";
@@ -308,7 +308,7 @@ mod tests {
 
     #[test]
     fn an_entry_with_a_receipt_is_brought_in_with_the_receipts_time() {
-        use crate::sync::wire::{Cursor, ReplyBulk, ReplyHead, parts, seal_reply};
+        use super::super::{Cursor, ReplyHead};
         let (mut store, key) = ledger(2);
         let id = entry(0).id;
         let head = ReplyHead {
@@ -317,7 +317,7 @@ mod tests {
             cursor: Cursor { epoch: 1, position: 1 },
             count: 1,
             sum: [0; 16],
-            covers: super::super::tree_of(&[id]),
+            covers: crate::tree::tree_of(&[id]),
             delivers: None,
             bulk: None,
             revoked: false,
@@ -325,8 +325,7 @@ mod tests {
             machine: None,
             asker_ahead: None,
         };
-        let reply = seal_reply(head, &ReplyBulk::default(), &key).unwrap();
-        let receipt = Receipt { head: parts(&reply).unwrap().head, entries: vec![id] }.to_bytes().unwrap();
+        let receipt = Receipt { head: head.seal(&key).unwrap(), entries: vec![id] }.to_bytes().unwrap();
         store.commit(&[Write::Receipt { bytes: &receipt, entries: &[id] }]).unwrap();
         bring_in(&mut store, &key.public(), UtcMillis(500)).unwrap();
         assert_eq!(store.log().received_at(id).unwrap(), Some(UtcMillis(77)));

@@ -3,7 +3,7 @@
 //! Two ways to the same hashes. The functions over a slice of leaves are the standard's own recursions,
 //! word for word; they serve small trees and are what the other way is tested against. Those over
 //! [`Subtrees`] read hashes of complete subtrees that were stored when leaves were appended, and cost a
-//! few reads whatever the size. Does not live here: what a leaf is (`log_leaf`), where hashes are stored
+//! few reads whatever the size. Does not live here: what a leaf is (`leaf`), where hashes are stored
 //! (`store`).
 
 use sha2::{Digest as _, Sha256};

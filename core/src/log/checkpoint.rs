@@ -7,10 +7,10 @@
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 
-use super::heads::HeadsRoot;
 use super::signed_note::{NoteError, NoteSignature, SignedNote, VerifierKey};
 use crate::entry::{KeyFault, OrganisationKey, PublicKey, SignedUpTo, Trusts, Use};
 use crate::ids::{Digest, OrganisationId};
+use crate::tree::heads::HeadsRoot;
 
 /// Why a checkpoint does not hold.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -176,7 +176,7 @@ mod tests {
     use serde::Deserialize;
 
     #[derive(Deserialize)]
-    pub(in crate::evidence) struct Golden {
+    pub(in crate::log) struct Golden {
         pub vkey: String,
         pub note: String,
     }

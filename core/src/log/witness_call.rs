@@ -179,7 +179,7 @@ mod tests {
     use super::*;
     use crate::clock::UtcMillis;
     use crate::entry::{DeviceKey, OrganisationKey};
-    use crate::evidence::{Checkpoint, Cosignature};
+    use crate::log::{Checkpoint, Cosignature};
 
     /// The example request of C2SP tlog-witness, as printed there.
     const REQUEST: &str = "old 20852014\n\

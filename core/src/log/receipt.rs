@@ -2,11 +2,11 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::merkle;
+use super::reply_head::ReplyHead;
 use crate::clock::UtcMillis;
 use crate::entry::{EntryError, PublicKey, Trusts, cbor};
 use crate::ids::EntryId;
-use crate::sync::wire::ReplyHead;
+use crate::tree::tree_of;
 
 /// Why a receipt does not hold.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -70,10 +70,4 @@ impl Receipt {
             Err(ReceiptError::OtherEntries)
         }
     }
-}
-
-/// The root of the tree of some entries' ids, as a head gives it; nothing for none.
-pub(crate) fn tree_of(entries: &[EntryId]) -> Option<crate::ids::Digest> {
-    let leaves: Vec<_> = entries.iter().map(|id| merkle::leaf_hash(&id.0)).collect();
-    (!leaves.is_empty()).then(|| merkle::root(&leaves))
 }

@@ -5,9 +5,9 @@ use std::collections::BTreeMap;
 
 use super::*;
 use crate::entry::OrganisationKey;
-use crate::evidence::tiles::{self, append_leaf};
-use crate::evidence::{LogLeaf, merkle};
 use crate::ids::{EntryId, Subject, VisitId};
+use crate::log::tiles::{self, append_leaf};
+use crate::tree::{LogLeaf, merkle};
 
 #[derive(Clone, Default)]
 struct Files(BTreeMap<String, Vec<u8>>);

@@ -4,10 +4,10 @@
 use serde::{Deserialize, Serialize};
 
 use super::checkpoint::Checkpoint;
-use super::log_leaf::LogLeaf;
-use super::merkle;
 use crate::clock::UtcMillis;
 use crate::ids::{Digest, EntryId, Subject};
+use crate::tree::LogLeaf;
+use crate::tree::merkle;
 
 /// Why a proof does not hold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]

@@ -6,13 +6,13 @@
 //! here: fetching from a web server, words on a terminal (the server's `open_log`).
 
 use super::checkpoint::Checkpoint;
-use super::heads::{Heads, HeadsRoot};
-use super::log_leaf::LogLeaf;
-use super::merkle::leaf_hash;
 use super::tiles::{CHECKPOINT, FULL, GrowingTree, Tile, TileKind, leaves_in};
 use crate::clock::UtcMillis;
 use crate::entry::Trusts;
 use crate::ids::Digest;
+use crate::tree::LogLeaf;
+use crate::tree::heads::{Heads, HeadsRoot};
+use crate::tree::merkle::leaf_hash;
 
 /// Where the files of a log are read.
 pub trait Shelf {
