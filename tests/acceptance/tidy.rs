@@ -2,12 +2,12 @@
 
 use std::path::{Path, PathBuf};
 
-fn root() -> PathBuf {
+pub fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap().to_owned()
 }
 
 /// Every Rust file of the workspace that people write, with its text.
-fn sources(under: &str) -> Vec<(String, String)> {
+pub fn sources(under: &str) -> Vec<(String, String)> {
     let mut found = Vec::new();
     let mut waiting = vec![root().join(under)];
     while let Some(folder) = waiting.pop() {
