@@ -1,16 +1,11 @@
 //! Farsiding core: the whole product logic, with no network, no async runtime and no FFI.
 //!
-//! The modules stand in one order, and each leans only on those before it:
-//! text -> units -> calc -> ids -> clock -> entry -> authority -> document -> tree -> store -> log -> sync -> procedure ->
-//! view -> evidence -> book.
-
-// `unit!` expands to further uom macros that must be in textual scope.
-#[macro_use]
-extern crate uom;
+//! Texts, units and formulas are `farsiding-measure`'s, whose modules stand here under their names. The core's own stand
+//! in one order, and each leans only on those before it:
+//! ids -> clock -> entry -> authority -> document -> tree -> store -> log -> sync -> procedure -> view -> evidence -> book.
 
 pub mod authority;
 pub mod book;
-pub mod calc;
 pub mod clock;
 pub mod document;
 pub mod entry;
@@ -20,7 +15,7 @@ pub mod log;
 pub mod procedure;
 pub mod store;
 pub mod sync;
-pub mod text;
 pub mod tree;
-pub mod units;
 pub mod view;
+
+pub use farsiding_measure::{calc, text, units};

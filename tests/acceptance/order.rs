@@ -1,5 +1,5 @@
-//! Which module may lean on which: no circle between the top-level modules of any crate, and in the core the one
-//! order that its first page and DEVELOPERS.md give.
+//! Which module may lean on which: no circle between the top-level modules of any crate, and in the core and its formulas
+//! the order that their first pages and DEVELOPERS.md give.
 //!
 //! Only what is compiled outside tests is looked at: a test may use everything. Lines that a macro writes are not seen.
 
@@ -185,14 +185,20 @@ fn order_in(text: &str, behind: &str) -> Vec<String> {
 }
 
 #[test]
-fn the_core_keeps_the_order_that_its_first_page_gives() {
-    let order = order_in(
-        &std::fs::read_to_string(root().join("core/src/lib.rs")).unwrap(),
-        "each leans only on those before it:",
-    );
+fn core_and_formulas_keep_the_order_that_their_first_pages_give() {
     let told = std::fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
-    assert_eq!(order_in(&told, "each leans only on those before it:"), order, "DEVELOPERS.md says the same");
-    let leanings = leanings("core/src");
+    for (folder, named) in
+        [("core/src", "The core's modules:"), ("core/measure/src", "The formulas' modules:")]
+    {
+        let first_page = std::fs::read_to_string(root().join(folder).join("lib.rs")).unwrap();
+        let order = order_in(&first_page, "each leans only on those before it:");
+        assert_eq!(order_in(&told, named), order, "DEVELOPERS.md says the same");
+        keeps(folder, &order);
+    }
+}
+
+fn keeps(folder: &str, order: &[String]) {
+    let leanings = leanings(folder);
     let modules: BTreeSet<&String> = leanings.keys().collect();
     assert_eq!(modules, order.iter().collect(), "every module has its place in the order");
     let place = |name: &str| order.iter().position(|other| other == name).unwrap();

@@ -63,10 +63,6 @@ fn each_library_is_named_in_its_one_place() {
         ("rusqlite", &["core/src/store/sqlite", "core/src/store/contract"][..]),
         ("argon2", &["core/src/book/pin.rs"][..]),
         ("chacha20poly1305", &["core/src/book/pin.rs"][..]),
-        ("uniffi", &[][..]),
-        ("axum", &[][..]),
-        ("tokio", &[][..]),
-        ("reqwest", &[][..]),
     ] {
         for (path, text) in sources("core/src") {
             let names = code(&text).any(|line| {
@@ -78,9 +74,30 @@ fn each_library_is_named_in_its_one_place() {
     }
 }
 
+/// The crates that a crate's manifest lets it name outside its tests.
+fn dependencies(folder: &str) -> Vec<String> {
+    let text = std::fs::read_to_string(root().join(folder).join("Cargo.toml")).unwrap();
+    let manifest: toml::Table = text.parse().unwrap();
+    for other in ["build-dependencies", "target"] {
+        assert!(!manifest.contains_key(other), "{folder} names crates under {other} as well");
+    }
+    manifest["dependencies"].as_table().unwrap().keys().cloned().collect()
+}
+
+#[test]
+fn core_and_formulas_stand_on_no_library_of_the_shells() {
+    for above in ["uniffi", "axum", "tokio", "reqwest", "clap", "krilla", "getrandom"] {
+        assert!(!dependencies("core").iter().any(|name| name == above), "the core names {above}");
+    }
+    let of_farsiding: Vec<String> =
+        dependencies("core").into_iter().filter(|name| name.starts_with("farsiding")).collect();
+    assert_eq!(of_farsiding, ["farsiding-measure"]);
+    assert_eq!(dependencies("core/measure"), ["serde", "serde_json", "thiserror", "uom"]);
+}
+
 #[test]
 fn the_core_reads_no_clock_and_rolls_no_dice() {
-    for (path, text) in sources("core/src") {
+    for (path, text) in ["core/src", "core/measure/src"].iter().flat_map(|part| sources(part)) {
         for forbidden in
             ["SystemTime::now", "Instant::now", "Utc::now", "Local::now", "getrandom::", "thread_rng"]
         {
@@ -138,7 +155,9 @@ fn code_that_runs(text: &str) -> impl Iterator<Item = &str> {
 #[test]
 fn nothing_is_remembered_by_how_it_prints_for_its_author() {
     let tests = |path: &str| path.contains("tests") || path.contains("contract");
-    for (path, text) in ["core/src", "bindings/src", "sync-server/src"].iter().flat_map(|part| sources(part))
+    for (path, text) in ["core/src", "core/measure/src", "bindings/src", "sync-server/src"]
+        .iter()
+        .flat_map(|part| sources(part))
     {
         for line in code_that_runs(&text).filter(|line| line.contains("?}") && !tests(&path)) {
             // Beside a text in quotes, or in the words of an error, it is for people.

@@ -8,8 +8,8 @@ use std::hint::black_box;
 use std::io::BufRead;
 use std::time::Instant;
 
-use farsiding_core::calc::fluid::{self, Fluid, Mix};
-use farsiding_core::calc::{ctl, lines};
+use farsiding_measure::calc::fluid::{self, Fluid, Mix};
+use farsiding_measure::calc::{ctl, lines};
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let mut points: Vec<(String, Vec<f64>)> = Vec::new();

@@ -4,15 +4,15 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test may stop at a surprise")]
 
-use farsiding_core::calc::fluid::{self, Fluid, Mix};
-use farsiding_core::calc::residue::{self, Evidence};
-use farsiding_core::calc::tank::{Heads, Shell};
-use farsiding_core::calc::{CalcError, Measured, ctl};
-use farsiding_core::units::Unit;
+use farsiding_measure::calc::fluid::{self, Fluid, Mix};
+use farsiding_measure::calc::residue::{self, Evidence};
+use farsiding_measure::calc::tank::{Heads, Shell};
+use farsiding_measure::calc::{CalcError, Measured, ctl};
+use farsiding_measure::units::Unit;
 
 /// The rows of a golden file, split at commas, without its citation and heading.
 fn golden(file: &str) -> Vec<Vec<String>> {
-    let path = format!("{}/../tests/golden/calc/{file}", env!("CARGO_MANIFEST_DIR"));
+    let path = format!("{}/../../tests/golden/calc/{file}", env!("CARGO_MANIFEST_DIR"));
     let text = std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
     assert!(text.starts_with('#'), "{path} must open with its citation");
     let rows: Vec<Vec<String>> = text
@@ -217,7 +217,7 @@ fn every_pure_fluid_and_grade_has_a_saturation_at_every_half_degree_it_may_be_as
 
 #[test]
 fn the_metric_tables_are_met_to_their_last_digit() {
-    use farsiding_core::calc::ctl::metric::{self, Base};
+    use farsiding_measure::calc::ctl::metric::{self, Base};
     for row in golden("ctl_metric.csv") {
         let (celsius, density) = (number(&row[1]), number(&row[2]));
         let ours = match row[0].as_str() {
@@ -236,7 +236,7 @@ fn the_metric_tables_are_met_to_their_last_digit() {
 
 #[test]
 fn published_check_values_are_met() {
-    use farsiding_core::calc::{receiver, water};
+    use farsiding_measure::calc::{receiver, water};
     let inches = |inches: f64| Unit::Inch.to_si(inches);
     let gallons = |volume: f64| Unit::Gallon.from_si(volume);
     for row in golden("published.csv") {

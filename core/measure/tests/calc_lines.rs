@@ -2,7 +2,7 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test may stop at a surprise")]
 
-use farsiding_core::calc::lines::{answer, catalogue, listing, listing_json};
+use farsiding_measure::calc::lines::{answer, catalogue, listing, listing_json};
 use serde_json::Value;
 
 fn ask(formula: &str, line: &str) -> Value {
@@ -325,12 +325,12 @@ fn a_misspelt_key_is_named_beside_the_missing_one() {
 
 #[test]
 fn the_words_a_grade_may_have_are_the_grades_there_are() {
-    use farsiding_core::calc::fluid::Grade;
+    use farsiding_measure::calc::fluid::Grade;
     let words = catalogue()
         .iter()
         .flat_map(|formula| formula.inputs)
         .find_map(|input| match input.kind {
-            farsiding_core::calc::lines::Kind::Word { words } if input.key == "grade" => Some(words),
+            farsiding_measure::calc::lines::Kind::Word { words } if input.key == "grade" => Some(words),
             _ => None,
         })
         .unwrap();

@@ -3,7 +3,7 @@
 
 use std::io::{BufRead, Write};
 
-use farsiding_core::calc::lines;
+use farsiding_measure::calc::lines;
 
 fn main() -> std::io::Result<()> {
     let name = std::env::args().nth(1).unwrap_or_else(|| "--list".to_owned());

@@ -5,7 +5,7 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test may stop at a surprise")]
 
-use farsiding_core::calc::lines::{Formula, Kind, Need, answer, catalogue};
+use farsiding_measure::calc::lines::{Formula, Kind, Need, answer, catalogue};
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 use serde_json::{Map, Value, json};
