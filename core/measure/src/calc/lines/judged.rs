@@ -1,12 +1,12 @@
 //! Script formulas that end in a judgement: leak hold, empty proof, wear, freeze advice.
 
 use super::Answer;
-use super::catalogue::{
-    ELEVATION, Formula, GAUGE_GRADE, GAUGE_OVERDUE, GAUGE_SPAN, GRADE, Input, Kind, Need, PSIG, mix, number,
-};
 use super::liquid::WELL_F;
 use super::reading::Reading;
 use super::refusal::Refusal;
+use super::schema::{
+    ELEVATION, Formula, GAUGE_GRADE, GAUGE_OVERDUE, GAUGE_SPAN, GRADE, Input, Kind, Need, PSIG, mix, number,
+};
 use crate::calc::empty_proof::{self, Evidence, GaugeRod, HoldTest, LiquidValve, Outcome};
 use crate::calc::fluid::{Composition, Fluid, Mix};
 use crate::calc::freeze::{self, Conditions, Precipitation};

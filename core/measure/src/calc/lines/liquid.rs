@@ -1,9 +1,9 @@
 //! Script formulas for the liquid: connects `catalogue` entries to `calc`'s functions.
 
 use super::Answer;
-use super::catalogue::{Formula, Input, Kind, Need, PRODUCT, mix, number};
 use super::reading::Reading;
 use super::refusal::Refusal;
+use super::schema::{Formula, Input, Kind, Need, PRODUCT, mix, number};
 use crate::calc::ctl::metric::{self, Base};
 use crate::calc::outage_table::{self, OutageTable};
 use crate::calc::over_short;

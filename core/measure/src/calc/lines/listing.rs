@@ -2,7 +2,8 @@
 
 use serde_json::{Value, json};
 
-use super::catalogue::{Formula, Input, Kind, Need, catalogue};
+use super::catalogue::catalogue;
+use super::schema::{Formula, Input, Kind, Need};
 
 /// Every formula with its inputs, ranges, method, source and what would make it wrong, as plain text.
 pub fn listing() -> String {

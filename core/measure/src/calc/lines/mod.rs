@@ -1,7 +1,7 @@
 //! The formulas for scripts: one JSON object a line in, one a line out. Pure; reading and writing streams
 //! is the shell's business (`farsiding calc`).
 //!
-//! Lives here: [`answer`] and the shape of an answer. The formulas' inputs are in `catalogue`, how a line
+//! Lives here: [`answer`] and the shape of an answer. The formulas are listed in `catalogue` and described by `schema`, how a line
 //! is read in `reading`. A bad line is an answer with `"ok": false`, so it never stops a stream.
 //!
 //! Every numeric key may be followed by the same key with `_pm`: its ± at 95 %, in the same unit. Without
@@ -14,13 +14,15 @@ mod liquid;
 mod listing;
 mod reading;
 mod refusal;
+mod schema;
 mod vapour;
 mod work;
 
 use serde::Serialize;
 
-pub use self::catalogue::{Formula, Input, Kind, Need, catalogue};
+pub use self::catalogue::catalogue;
 pub use self::listing::{listing, listing_json};
+pub use self::schema::{Formula, Input, Kind, Need};
 
 use self::json::Json;
 use self::reading::Reading;

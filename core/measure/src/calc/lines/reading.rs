@@ -5,9 +5,9 @@
 
 use std::cell::RefCell;
 
-use super::catalogue::{Formula, Input, Kind, Need};
 use super::json::Json;
 use super::refusal::Refusal;
+use super::schema::{Formula, Input, Kind, Need};
 use crate::calc::error::Range;
 use crate::calc::fluid::{Composition, Fluid, Grade, Mix};
 use crate::calc::instrument::{Gauge, GaugeGrade, OVERDUE_FACTOR, presumed_gauge};

@@ -1,12 +1,12 @@
 //! Script formulas for saturation, vapour and residue: connects `catalogue` entries to `calc`'s functions.
 
 use super::Answer;
-use super::catalogue::{
-    ELEVATION, Formula, GAUGE_GRADE, GAUGE_OVERDUE, GAUGE_SPAN, GRADE, Input, PSIA, PSIG, mix, number,
-};
 use super::liquid::WELL_F;
 use super::reading::Reading;
 use super::refusal::Refusal;
+use super::schema::{
+    ELEVATION, Formula, GAUGE_GRADE, GAUGE_OVERDUE, GAUGE_SPAN, GRADE, Input, PSIA, PSIG, mix, number,
+};
 use crate::calc::arrival;
 use crate::calc::empty_proof;
 use crate::calc::fluid::{self, Band, Composition, Mix, band};

@@ -1,12 +1,12 @@
 //! Script formulas for arrival, transfer and recovery: connects `catalogue` entries to `calc`'s functions.
 
 use super::Answer;
-use super::catalogue::{
+use super::liquid::{HYDROMETER, WELL_F, expansion};
+use super::refusal::Refusal;
+use super::schema::{
     ELEVATION, Formula, GAUGE_GRADE, GAUGE_OVERDUE, GAUGE_SPAN, GRADE, Input, Kind, Need, PRODUCT, PSIA,
     PSIG, mix, number,
 };
-use super::liquid::{HYDROMETER, WELL_F, expansion};
-use super::refusal::Refusal;
 use crate::calc::Measured;
 use crate::calc::arrival;
 use crate::calc::quantity;
