@@ -11,6 +11,7 @@ mod allowance;
 mod answer;
 mod carry;
 mod certificates;
+mod error;
 mod keys;
 mod ledger_time;
 mod log_watch;
@@ -35,6 +36,7 @@ mod tests;
 pub use allowance::{Allowance, Over};
 pub use answer::{Answer, Answerer, CERTIFICATES_VERSION, Refusal};
 pub use carry::{CarriedPhoto, CarryReport, LARGEST_CARRY, carry_in, carry_out};
+pub use error::SyncError;
 pub use ledger_time::{ClockNote, clock_notes, keep_clock_note, ledger_time, newest_signed, parting_time};
 pub use log_watch::{
     Alarm, Contradiction, KeptProof, LogReport, LogStanding, LogWatch, log_standing, proof_of,
@@ -47,34 +49,3 @@ pub use opened::{Devices, LARGEST_HEAD, MOST_ASKS, OpenedRequest, Outline, Vouch
 pub use pass::{PASS_WINDOW_MILLIS, PassRequest};
 pub use session::CLOCK_AHEAD;
 pub use session::{Report, Session, Step};
-
-/// Why a round failed on the asking side. Nothing local is lost by any of these.
-#[derive(Debug, thiserror::Error)]
-pub enum SyncError {
-    /// What came back was not written by the server this device was enrolled with: a captive portal,
-    /// a proxy, another server.
-    #[error(
-        "the answer did not come from the office server (a login page in between, or the wrong address?): {0}"
-    )]
-    NotTheServer(String),
-    /// The answer is the server's, but to another request.
-    #[error("the server answered another request")]
-    OtherRequest,
-    /// This device has not been enrolled.
-    #[error("this device is not enrolled yet")]
-    NotEnrolled,
-    /// The local store failed.
-    #[error(transparent)]
-    Store(#[from] crate::store::StoreError),
-    /// A document failed.
-    #[error(transparent)]
-    Document(#[from] crate::document::DocumentError),
-    /// An envelope could not be written.
-    #[error(transparent)]
-    Entry(#[from] crate::entry::EntryError),
-    /// The two sides still differ after as many rounds as should ever be needed.
-    #[error(
-        "the records still differ from the office's after {0} rounds; they will be compared again next time"
-    )]
-    StillDiffers(u32),
-}
