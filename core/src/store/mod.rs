@@ -22,6 +22,7 @@ mod sqlite_heal;
 mod sqlite_log;
 mod sqlite_scope;
 mod sqlite_unsound;
+mod sqlite_write;
 
 pub use error::StoreError;
 pub use log_rows::{LogRows, StoredCheckpoint, StoredStamp};

@@ -8,7 +8,8 @@ use std::collections::BTreeSet;
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 
-use super::log_watch::{Alarm, Contradiction, KeptProof, keep_alarm};
+use super::kept_proof::KeptProof;
+use super::log_alarm::{Alarm, Contradiction, keep_alarm};
 use crate::clock::UtcMillis;
 use crate::entry::{Forked, KeyWord, OrganisationKeys, PublicKey, WhyWithdrawn, cbor};
 use crate::ids::{Digest, Subject};

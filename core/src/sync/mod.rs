@@ -11,15 +11,19 @@ mod allowance;
 mod answer;
 mod carry;
 mod certificates;
+mod difference;
 mod error;
+mod kept_proof;
 mod keys;
 mod ledger_time;
+mod log_alarm;
 mod log_watch;
 mod log_wire;
 mod opened;
 mod pass;
 mod put_off;
 mod session;
+mod session_report;
 pub mod wire;
 
 #[cfg(test)]
@@ -37,10 +41,10 @@ pub use allowance::{Allowance, Over};
 pub use answer::{Answer, Answerer, CERTIFICATES_VERSION, Refusal};
 pub use carry::{CarriedPhoto, CarryReport, LARGEST_CARRY, carry_in, carry_out};
 pub use error::SyncError;
+pub use kept_proof::{KeptProof, proof_of};
 pub use ledger_time::{ClockNote, clock_notes, keep_clock_note, ledger_time, newest_signed, parting_time};
-pub use log_watch::{
-    Alarm, Contradiction, KeptProof, LogReport, LogStanding, LogWatch, log_standing, proof_of,
-};
+pub use log_alarm::{Alarm, Contradiction};
+pub use log_watch::{LogReport, LogStanding, LogWatch, log_standing};
 pub use log_wire::{
     LogAnswer, LogReply, LogReplyHead, LogRequest, MOST_ENTRIES, MOST_SIZES, answer_log, open_log_reply,
     open_log_request, seal_log_reply,
@@ -48,4 +52,5 @@ pub use log_wire::{
 pub use opened::{Devices, LARGEST_HEAD, MOST_ASKS, OpenedRequest, Outline, Vouched};
 pub use pass::{PASS_WINDOW_MILLIS, PassRequest};
 pub use session::CLOCK_AHEAD;
-pub use session::{Report, Session, Step};
+pub use session::Session;
+pub use session_report::{Report, Step};
