@@ -33,7 +33,7 @@ fn module_of(crate_folder: &str, path: &str) -> Vec<String> {
 
 /// The text without its comments and without what is compiled for tests alone, and the names of modules that are
 /// declared for tests alone.
-fn outside_tests(text: &str) -> (String, Vec<String>) {
+pub fn outside_tests(text: &str) -> (String, Vec<String>) {
     let (mut kept, mut test_modules) = (String::new(), Vec::new());
     let mut lines = text.lines();
     while let Some(line) = lines.next() {
