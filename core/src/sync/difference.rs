@@ -16,6 +16,7 @@ pub(super) const REFUSED: &str = "sync/refused";
 /// Entries outside a device's sites that are asked about when the records are compared: as many as an office
 /// answers at once.
 const MOST_OUTSIDE: usize = super::opened::MOST_ASKS;
+
 /// Entries of documents that the server does not compare with this device: they are asked about instead. For
 /// a device that is given everything there are none.
 pub(super) fn entries_outside(store: &dyn Store, scope: &Scope) -> Result<Vec<EntryId>, StoreError> {
