@@ -1,5 +1,5 @@
 //! Which module may lean on which: no circle between the top-level modules of any crate, and in the core and its formulas
-//! the order that their first pages and DEVELOPERS.md give.
+//! the order that their first pages and DEVELOPERS.md give; which libraries the two stand on.
 //!
 //! Only what is compiled outside tests is looked at: a test may use everything. Lines that a macro writes are not seen.
 
@@ -207,6 +207,27 @@ fn keeps(folder: &str, order: &[String]) {
             assert!(place(other) < place(module), "{path}: {module} comes before {other} and names it");
         }
     }
+}
+
+/// The crates that a crate's manifest lets it name outside its tests.
+fn dependencies(folder: &str) -> Vec<String> {
+    let text = std::fs::read_to_string(root().join(folder).join("Cargo.toml")).unwrap();
+    let manifest: toml::Table = text.parse().unwrap();
+    for other in ["build-dependencies", "target"] {
+        assert!(!manifest.contains_key(other), "{folder} names crates under {other} as well");
+    }
+    manifest["dependencies"].as_table().unwrap().keys().cloned().collect()
+}
+
+#[test]
+fn core_and_formulas_stand_on_no_library_of_the_shells() {
+    for above in ["uniffi", "axum", "tokio", "reqwest", "clap", "krilla", "getrandom"] {
+        assert!(!dependencies("core").iter().any(|name| name == above), "the core names {above}");
+    }
+    let of_farsiding: Vec<String> =
+        dependencies("core").into_iter().filter(|name| name.starts_with("farsiding")).collect();
+    assert_eq!(of_farsiding, ["farsiding-measure"]);
+    assert_eq!(dependencies("core/measure"), ["serde", "serde_json", "thiserror", "uom"]);
 }
 
 #[test]

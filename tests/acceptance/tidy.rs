@@ -78,27 +78,6 @@ fn each_library_is_named_in_its_one_place() {
     }
 }
 
-/// The crates that a crate's manifest lets it name outside its tests.
-fn dependencies(folder: &str) -> Vec<String> {
-    let text = std::fs::read_to_string(root().join(folder).join("Cargo.toml")).unwrap();
-    let manifest: toml::Table = text.parse().unwrap();
-    for other in ["build-dependencies", "target"] {
-        assert!(!manifest.contains_key(other), "{folder} names crates under {other} as well");
-    }
-    manifest["dependencies"].as_table().unwrap().keys().cloned().collect()
-}
-
-#[test]
-fn core_and_formulas_stand_on_no_library_of_the_shells() {
-    for above in ["uniffi", "axum", "tokio", "reqwest", "clap", "krilla", "getrandom"] {
-        assert!(!dependencies("core").iter().any(|name| name == above), "the core names {above}");
-    }
-    let of_farsiding: Vec<String> =
-        dependencies("core").into_iter().filter(|name| name.starts_with("farsiding")).collect();
-    assert_eq!(of_farsiding, ["farsiding-measure"]);
-    assert_eq!(dependencies("core/measure"), ["serde", "serde_json", "thiserror", "uom"]);
-}
-
 #[test]
 fn the_core_reads_no_clock_and_rolls_no_dice() {
     for (path, text) in ["core/src", "core/measure/src"].iter().flat_map(|part| sources(part)) {
