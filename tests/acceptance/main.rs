@@ -13,6 +13,7 @@ mod dependencies;
 mod gate;
 mod hostile;
 mod job;
+mod order;
 mod restored;
 mod stage;
 mod tidy;

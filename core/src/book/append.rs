@@ -11,8 +11,8 @@ use crate::entry::vocabulary::{Position, Receiver, StepOutcome};
 use crate::entry::{
     Body, Entry, EntryError, Opened, PersonSigner, SeenLog, Statement, car_number::CarNumber,
 };
-use crate::evidence::Checkpoint;
 use crate::ids::{DeviceId, Digest, EntryId, LONGEST_CODE, OperatorId, SiteId, Subject, VisitId, VisitNonce};
+use crate::log::Checkpoint;
 use crate::store::Write;
 use crate::view::{self, Slots};
 

@@ -6,6 +6,7 @@
 
 mod acts;
 mod append;
+mod error;
 mod gather;
 mod people;
 mod pin;
@@ -21,7 +22,7 @@ use std::collections::HashMap;
 
 use crate::authority::Authority;
 use crate::clock::{Clock, Stamp, UtcMillis};
-use crate::document::{Document, DocumentError, random_actor};
+use crate::document::{Document, random_actor};
 use crate::entry::{DeviceKey, EnrolmentRequest, Entry, EntryError, OrganisationKeys, PublicKey};
 use crate::ids::{DeviceId, EntryId, OrganisationId, Randomness, Subject};
 use crate::store::{Store, StoreError, Write, learn_keys, organisation_keys};
@@ -31,38 +32,10 @@ use crate::sync::{
 };
 
 pub use append::{Draft, OpenVisit};
+pub use error::BookError;
 pub use gather::Gathered;
 pub use people::{Holder, KeyHere, PeopleHere, Roster, SHIFT_HOURS};
 pub use pin::{Beside, MOST_TRIES, PinCost, PinError, fit_to_choose, storage_key};
-
-/// Why the book could not do as asked. Whatever was typed is still with the caller.
-#[derive(Debug, thiserror::Error)]
-pub enum BookError {
-    /// The store failed.
-    #[error(transparent)]
-    Store(#[from] StoreError),
-    /// A document failed.
-    #[error(transparent)]
-    Document(#[from] DocumentError),
-    /// An entry breaks a rule for making it.
-    #[error(transparent)]
-    Entry(#[from] EntryError),
-    /// Sync failed.
-    #[error(transparent)]
-    Sync(#[from] SyncError),
-    /// There is no such record here.
-    #[error("there is no {0} on this device")]
-    NotHere(String),
-    /// This device may not say that.
-    #[error("this was not recorded: {0}")]
-    MayNot(&'static str),
-    /// Nothing says who is making the entry.
-    #[error("say who you are first: an entry needs an operator")]
-    NoOperator,
-    /// A person's key or PIN did not do.
-    #[error(transparent)]
-    Pin(#[from] PinError),
-}
 
 const CHAIN: &str = "book/chain";
 /// The root of the checkpoint that an entry made here named last.

@@ -6,6 +6,7 @@
 //! not know what entries mean (see `view`).
 
 mod change;
+mod error;
 mod extent;
 mod queue;
 mod reconcile;
@@ -14,42 +15,14 @@ use automerge::transaction::{CommitOptions, Transactable};
 use automerge::{ActorId, Automerge, ObjId, ReadDoc, ScalarValue, Value};
 
 pub use change::{CheckedChange, LARGEST_CHANGE};
+pub use error::DocumentError;
 pub use reconcile::{ReconcileState, Reconciled};
 
-use crate::entry::{Entry, EntryError};
+use crate::entry::Entry;
 use crate::ids::{Digest, EntryId, Randomness};
 
 /// The change every document begins with, byte for byte. Never edited: see `tests/golden/genesis.hex`.
 pub const GENESIS: &[u8] = include_bytes!("genesis.change");
-
-/// Why a document or a change to one was refused.
-#[derive(Debug, thiserror::Error)]
-pub enum DocumentError {
-    /// Not a change this library can read.
-    #[error("not a readable change: {0}")]
-    Unreadable(String),
-    /// The change does something other than adding entries.
-    #[error("the change does not only add entries: {0}")]
-    NotGrowOnly(String),
-    /// A key does not name the bytes it holds.
-    #[error("an entry stands under a key that is not its digest")]
-    WrongKey,
-    /// An entry within the change does not hold.
-    #[error("an entry within the change does not hold: {0}")]
-    Entry(#[from] EntryError),
-    /// An entry stands in a document it is not about.
-    #[error("an entry about something else stands in this document")]
-    WrongDocument,
-    /// Larger than anything this tool writes.
-    #[error("the change has {0} bytes; {LARGEST_CHANGE} is the most")]
-    TooLarge(usize),
-    /// Two different changes claim one place in an actor's sequence: a device was copied.
-    #[error("two different changes claim one place in a sequence: a device was restored or copied")]
-    DuplicateSequence,
-    /// Automerge refused or failed.
-    #[error("the document library refused: {0}")]
-    Library(String),
-}
 
 /// One document in memory. Its entries are checked when they come in, never changed afterwards.
 pub struct Document {

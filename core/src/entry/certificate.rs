@@ -8,7 +8,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::cbor;
-use super::envelope::EntryError;
+use super::error::EntryError;
 use super::key::{OrganisationKey, PublicKey, open_envelope_as};
 use super::organisation::{KeyFault, Trusts, Use};
 use crate::clock::UtcMillis;

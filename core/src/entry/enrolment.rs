@@ -7,7 +7,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::cbor;
-use super::envelope::EntryError;
+use super::error::EntryError;
 use super::key::{DeviceKey, PublicKey, is_sound_key, open_envelope};
 use crate::clock::UtcMillis;
 use crate::ids::OrganisationId;

@@ -2,7 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::cbor::{self, CborError};
+use super::cbor;
+use super::error::EntryError;
 use super::hand::{Hand, holds_over};
 use super::key::{DeviceKey, PersonSigner, open_envelope, slice_envelope};
 use super::seen::{SeenLog, is_of_the_form};
@@ -15,38 +16,6 @@ use crate::ids::{DeviceId, Digest, EntryId, OperatorId, Subject, VisitId};
 pub const LARGEST_ENTRY: usize = 32 * 1024;
 
 const PURPOSE: &str = "farsiding entry 1";
-
-/// Why bytes are not an entry.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum EntryError {
-    /// Not the COSE_Sign1 form this tool writes.
-    #[error("not a signed envelope of the form this tool writes")]
-    NotAnEnvelope,
-    /// The signature does not hold.
-    #[error("the signature does not hold: the bytes were altered or were never signed by that key")]
-    BadSignature,
-    /// Signed, but by another key than required.
-    #[error("signed by another key than the one required")]
-    WrongSigner,
-    /// Signed by a key of the organisation that may not have signed it.
-    #[error(transparent)]
-    Key(#[from] super::organisation::KeyFault),
-    /// Too large.
-    #[error("the entry has {0} bytes; {LARGEST_ENTRY} is the most")]
-    TooLarge(usize),
-    /// The person's own signature does not hold over this entry.
-    #[error("the person's signature does not hold: it was made for another entry or by another key")]
-    BadHand,
-    /// The payload is not deterministic CBOR of the right shape.
-    #[error(transparent)]
-    Cbor(#[from] CborError),
-    /// A correction without a reason.
-    #[error("an entry that replaces another must say why")]
-    NoReason,
-    /// A statement whose content breaks a rule for making it.
-    #[error("{0}")]
-    NotAllowed(String),
-}
 
 /// What is signed. Field names are wire format; times and chain are the device's own claims.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -225,7 +194,7 @@ fn read_body(mut value: ciborium::Value) -> Result<Body, EntryError> {
     if let Some(fields) = value.as_map_mut() {
         fields.retain(|(key, seen)| key.as_text() != Some("seen") || is_of_the_form(seen));
     }
-    let shape = |m: &str| EntryError::Cbor(CborError::Unreadable(m.to_owned()));
+    let shape = |m: &str| EntryError::Cbor(cbor::CborError::Unreadable(m.to_owned()));
     if value.as_map().is_some_and(|fields| fields.iter().any(|(key, place)| is_odd_place(key, place))) {
         return Err(shape("its place is not of the form"));
     }

@@ -7,7 +7,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::cbor;
-use super::envelope::EntryError;
+use super::error::EntryError;
 use super::key::{PersonSigner, PublicKey, open_detached, seal_detached};
 use crate::ids::DeviceId;
 

@@ -6,7 +6,7 @@
 use coset::{CborSerializable, CoseSign1, CoseSign1Builder, HeaderBuilder, TaggedCborSerializable, iana};
 use ed25519_dalek::{Signature, Signer, SigningKey, VerifyingKey};
 
-use super::envelope::EntryError;
+use super::error::EntryError;
 use super::organisation::{OrganisationKeys, Trusts, Use};
 use crate::ids::{DeviceId, Randomness};
 use std::sync::Arc;

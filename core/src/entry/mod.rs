@@ -11,6 +11,7 @@ mod claim;
 pub mod coded;
 mod enrolment;
 mod envelope;
+mod error;
 mod hand;
 mod key;
 mod organisation;
@@ -23,7 +24,8 @@ pub use certificate::{Certificate, EarlierGrant, LastEntry, Right, Role};
 pub use claim::{ClaimKey, Claims, fitting_set};
 pub use coded::Coded;
 pub use enrolment::{ENROLMENT_WINDOW_MILLIS, EnrolmentRequest};
-pub use envelope::{Body, Entry, EntryError, LARGEST_ENTRY};
+pub use envelope::{Body, Entry, LARGEST_ENTRY};
+pub use error::EntryError;
 pub use hand::Hand;
 pub(crate) use key::text_signature_holds;
 pub use key::{

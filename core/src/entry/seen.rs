@@ -1,7 +1,7 @@
 //! The newest checkpoint of the office's log that a device had been shown when it made an entry.
 //!
 //! Nobody can name a checkpoint before it exists: whoever holds the log knows from it after what the entry
-//! was made, whatever the device's clock said. Does not live here: checkpoints (`evidence`), what is made of
+//! was made, whatever the device's clock said. Does not live here: checkpoints (`log`), what is made of
 //! them in a packet (`evidence::packet`).
 
 use serde::{Deserialize, Serialize};

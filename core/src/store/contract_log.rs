@@ -3,7 +3,7 @@
 
 use super::contract::{VISIT, entry, every_store};
 use super::*;
-use crate::evidence::{LogLeaf, merkle};
+use crate::tree::{LogLeaf, merkle};
 
 fn log_of(store: &dyn Store) -> Vec<LogLeaf> {
     (0..store.log().size().unwrap()).map(|n| store.log().leaf(n).unwrap().unwrap()).collect()

@@ -2,14 +2,14 @@
 //! sides, proofs on a device.
 //!
 //! Lives here: the reading side and its row types. Writing is a [`super::Write`] like any other. Does not
-//! live here: what leaves and checkpoints mean (`evidence`), who asks whom for them (`sync`).
+//! live here: what leaves and checkpoints mean (`tree`, `log`), who asks whom for them (`sync`).
 
 use super::StoreError;
 use crate::clock::UtcMillis;
-use crate::evidence::LogLeaf;
-use crate::evidence::heads::HeadsRoot;
-use crate::evidence::merkle::Subtrees;
 use crate::ids::{Digest, EntryId, Subject};
+use crate::tree::LogLeaf;
+use crate::tree::heads::{HeadsRoot, Leaves};
+use crate::tree::merkle::Subtrees;
 
 /// A checkpoint row.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -89,5 +89,17 @@ impl Subtrees for dyn LogRows + '_ {
             _ => self.subtree_hash(level, place)?,
         };
         found.ok_or_else(|| StoreError::Database(format!("the log lacks its hash {level}/{place}")))
+    }
+}
+
+impl Leaves for dyn LogRows + '_ {
+    type Error = StoreError;
+
+    fn entry_at(&self, number: u64) -> Result<Option<EntryId>, StoreError> {
+        Ok(self.leaf(number)?.map(|leaf| leaf.entry))
+    }
+
+    fn subjects_from(&self, from: u64, most: usize) -> Result<Vec<(EntryId, Option<Subject>)>, StoreError> {
+        self.subjects(from, most)
     }
 }

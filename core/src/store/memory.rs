@@ -10,9 +10,9 @@ use super::{
 };
 use crate::clock::UtcMillis;
 use crate::entry::Entry;
-use crate::evidence::heads::{Heads, HeadsRoot};
-use crate::evidence::{LogLeaf, merkle};
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
+use crate::tree::heads::{Heads, HeadsRoot};
+use crate::tree::{LogLeaf, merkle};
 
 /// A store that forgets everything when dropped. A clone is a backup.
 #[derive(Debug, Clone, Default)]
@@ -243,7 +243,7 @@ impl LogRows for MemoryStore {
 
     fn heads(&self, size: u64) -> Result<HeadsRoot, StoreError> {
         let mut heads = self.heads.borrow_mut();
-        heads.go_on_to(self, size)?;
+        heads.go_on_to(self as &dyn LogRows, size)?;
         Ok(heads.root())
     }
 

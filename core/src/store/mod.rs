@@ -11,6 +11,7 @@ mod contract;
 mod contract_log;
 #[cfg(test)]
 mod contract_scope;
+mod error;
 mod log_rows;
 mod memory;
 mod memory_scope;
@@ -21,7 +22,9 @@ mod sqlite_heal;
 mod sqlite_log;
 mod sqlite_scope;
 mod sqlite_unsound;
+mod sqlite_write;
 
+pub use error::StoreError;
 pub use log_rows::{LogRows, StoredCheckpoint, StoredStamp};
 pub use memory::MemoryStore;
 pub use organisation_keys::{
@@ -34,31 +37,6 @@ pub use sqlite_unsound::UNSOUND;
 use crate::clock::UtcMillis;
 use crate::entry::Entry;
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
-
-/// Why the store could not do as asked. What was asked in one [`Store::commit`] then did not happen.
-#[derive(Debug, thiserror::Error)]
-pub enum StoreError {
-    /// The database refused or failed.
-    #[error("the record store failed: {0}")]
-    Database(String),
-    /// No room left where the store lives.
-    #[error("there is no room left to record; free some space, nothing was lost")]
-    Full,
-    /// Another program holds the file.
-    #[error("another program is using the record store; close it and try again")]
-    Busy,
-    /// Nothing can be kept there: no such folder, no permission, or what is there is no record store.
-    #[error("records cannot be kept there: {0}")]
-    NoPlace(String),
-    /// The file was written by a later version.
-    #[error("this record was written by a later version (schema {found}, this one knows {known})")]
-    TooNew {
-        /// Schema found in the file.
-        found: i64,
-        /// Newest schema known here.
-        known: i64,
-    },
-}
 
 /// One thing to write. Several are written together or not at all.
 #[derive(Debug, Clone)]

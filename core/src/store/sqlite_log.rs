@@ -6,10 +6,10 @@ use super::sqlite::SqliteStore;
 use super::{LogRows, StoreError, StoredCheckpoint, StoredStamp};
 use crate::clock::UtcMillis;
 use crate::entry::Entry;
-use crate::evidence::LogLeaf;
-use crate::evidence::heads::HeadsRoot;
-use crate::evidence::merkle::node_hash;
 use crate::ids::{Digest, EntryId, Subject};
+use crate::tree::LogLeaf;
+use crate::tree::heads::HeadsRoot;
+use crate::tree::merkle::node_hash;
 
 type Outcome<T> = Result<T, rusqlite::Error>;
 
@@ -134,7 +134,7 @@ impl LogRows for SqliteStore {
 
     fn heads(&self, size: u64) -> Result<HeadsRoot, StoreError> {
         let mut heads = self.heads.borrow_mut();
-        heads.go_on_to(self, size)?;
+        heads.go_on_to(self as &dyn LogRows, size)?;
         Ok(heads.root())
     }
 

@@ -14,9 +14,10 @@ use super::wire::{
 use crate::clock::UtcMillis;
 use crate::document::{CheckedChange, Document, ReconcileState};
 use crate::entry::{Certificate, EntryError, OrganisationKey};
-use crate::evidence::{Receipt, tree_of};
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
+use crate::log::Receipt;
 use crate::store::{Scope, Store, StoreError, Write};
+use crate::tree::tree_of;
 
 /// Why a request was not answered.
 #[derive(Debug, thiserror::Error)]

@@ -10,14 +10,15 @@ use super::SyncError;
 use super::answer::writes_of;
 use super::certificates::{Word, take_certificate};
 use super::keys::take_statements;
-use super::log_watch::{Contradiction, compare_carried};
+use super::log_alarm::Contradiction;
+use super::log_watch::compare_carried;
 use super::wire::Change;
 use crate::clock::UtcMillis;
 use crate::document::CheckedChange;
 use crate::entry::cbor::{self, CborError};
 use crate::entry::{Certificate, EntryError, PublicKey};
-use crate::evidence::{Restored, ledger_log};
 use crate::ids::{Digest, Subject};
+use crate::log::{Restored, ledger_log};
 use crate::store::{Store, Write, key_statements};
 
 /// The largest carry file after inflation, in bytes.

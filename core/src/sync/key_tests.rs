@@ -12,8 +12,8 @@ use crate::entry::{
     Certificate, EntryError, KeyFault, KeyWord, OrganisationKey, OrganisationKeys, Role, SignedUpTo,
     WhyWithdrawn,
 };
-use crate::evidence::{Checkpoint, ledger_log};
 use crate::ids::{DeviceId, OrganisationId};
+use crate::log::{Checkpoint, ledger_log};
 use crate::store::{MemoryStore, Store, Write};
 
 /// The server's clock in these tests.

@@ -8,11 +8,12 @@ use std::collections::BTreeSet;
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 
-use super::log_watch::{Alarm, Contradiction, KeptProof, keep_alarm};
+use super::kept_proof::KeptProof;
+use super::log_alarm::{Alarm, Contradiction, keep_alarm};
 use crate::clock::UtcMillis;
 use crate::entry::{Forked, KeyWord, OrganisationKeys, PublicKey, WhyWithdrawn, cbor};
-use crate::evidence::Receipt;
 use crate::ids::{Digest, Subject};
+use crate::log::Receipt;
 use crate::store::{Store, StoreError, Write, learn_keys, organisation_keys};
 
 /// How far a device knows the statements, as it says in a request: the beginning of the digest of the last one.

@@ -5,9 +5,10 @@ use super::tests::{Dice, Server, VISIT, phone, sync, texts, write};
 use super::*;
 use crate::book::Book;
 use crate::clock::UtcMillis;
-use crate::evidence::{Checkpoint, LogLeaf, ledger_log};
 use crate::ids::{EntryId, Randomness as _};
+use crate::log::{Checkpoint, ledger_log};
 use crate::store::{MemoryStore, Store, Write};
+use crate::tree::LogLeaf;
 
 /// Checks the log over as many rounds as it takes; nothing when there was nothing to ask.
 pub(super) fn watch(book: &mut Book, server: &mut Server) -> Option<LogReport> {
@@ -421,7 +422,7 @@ fn nothing_but_the_offices_own_answer_is_believed() {
     let other = crate::entry::OrganisationKey::from_secret([9; 32]);
     let origin = Checkpoint::first_origin(&server.key.public());
     let forged =
-        Checkpoint { origin, size: 0, root: crate::evidence::merkle::root(&[]), heads: None }.sign(&other);
+        Checkpoint { origin, size: 0, root: crate::tree::merkle::root(&[]), heads: None }.sign(&other);
     let reply = LogReply { note: forged, ..LogReply::default() };
     let reply = seal_log_reply(&request, &reply, &server.key, UtcMillis(1_000_000)).unwrap();
     let again = a.log_request(&mut watching).unwrap().unwrap();

@@ -3,96 +3,30 @@
 //!
 //! A contradiction takes nothing away: records stay, sync goes on, the checkpoint that was checked stays the
 //! one that counts, and both signed notes are kept, since together they show it to anybody. Does not live
-//! here: the messages (`log_wire`), hashes and signatures (`evidence`).
-
-use serde::{Deserialize, Serialize};
+//! here: the messages (`log_wire`), kinds of contradictions (`log_alarm`), proofs as kept (`kept_proof`), hashes and
+//! signatures (`tree`, `log`).
 
 use super::SyncError;
+use super::kept_proof::KeptProof;
 use super::keys::{known_up_to, take_statements};
+use super::log_alarm::{ALARMS, Alarm, Contradiction, keep_alarm, read_list, write_list};
 use super::log_wire::{LogReply, LogRequest, MOST_ENTRIES, MOST_SIZES, open_log_reply};
-use super::session::Step;
+use super::session_report::Step;
 use super::wire::{parts, request_digest};
 use crate::clock::UtcMillis;
 use crate::entry::{AnyTime, DeviceKey, Entry, EntryError, OrganisationKeys, PublicKey, Trusts, cbor};
-use crate::evidence::{Checkpoint, Inclusion, LogLeaf, Restored, ledger_log, merkle};
 use crate::ids::{Digest, EntryId, Subject};
+use crate::log::{Checkpoint, Restored, ledger_log};
 use crate::store::{Store, StoreError, StoredCheckpoint, Write, organisation_keys};
+use crate::tree::merkle;
 
 const CHECKED_AT: &str = "log/checked_at";
-const ALARMS: &str = "log/alarms";
 const CARRIED: &str = "log/carried";
 
 /// With nothing new to prove, the log is asked for again after this long.
 const LONGEST_UNCHECKED: i64 = 24 * 60 * 60 * 1000;
 /// Rounds about the log in one sync, so that a device that joins a large ledger gets its proofs over several.
 const MOST_ROUNDS: u32 = 6;
-/// Contradictions kept; the first ones say most.
-const MOST_ALARMS: usize = 32;
-
-/// How what the office shows contradicts what it showed before.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Contradiction {
-    /// Its log does not begin with what was its log before: entries were taken out, put in, moved or dated
-    /// anew.
-    Rewritten,
-    /// Two signed checkpoints of one size have different roots: two versions of the log exist.
-    TwoVersions,
-    /// Its log is shorter than it was.
-    Shorter,
-    /// It shows another log and has not declared that its ledger came back from a backup.
-    AnotherLog,
-    /// It receipted an entry that is not in its log.
-    EntryMissing,
-    /// Its proof that entries are in its log does not hold.
-    ProofFails,
-    /// Its root key signed two different statements about its keys under one number.
-    TwoRoots,
-}
-
-impl Contradiction {
-    /// What happened, as a sentence.
-    pub const fn sentence(self) -> &'static str {
-        match self {
-            Contradiction::Rewritten => {
-                "The office's log was rewritten: it no longer begins with what this device was shown before."
-            }
-            Contradiction::TwoVersions => {
-                "The office signed two different versions of its log: what this device was shown and what \
-                 another was shown cannot both be true."
-            }
-            Contradiction::Shorter => {
-                "The office's log is shorter than it was: entries it held are gone. If the office put back a \
-                 backup, it must declare that (farsiding restored)."
-            }
-            Contradiction::TwoRoots => {
-                "The organisation's root key signed two different statements about its keys: somebody else has \
-                 it. This device goes on with the keys it knew before; ask the office."
-            }
-            Contradiction::AnotherLog => "The office shows another log than before and has not declared why.",
-            Contradiction::EntryMissing => "The office receipted an entry that is not in its log.",
-            Contradiction::ProofFails => {
-                "The office's proof that entries are in its log does not hold; they are asked for again next time."
-            }
-        }
-    }
-}
-
-/// A contradiction as kept, with both signed notes.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Alarm {
-    /// What it is.
-    pub kind: Contradiction,
-    /// When it was noticed, by this device's clock.
-    pub at: UtcMillis,
-    /// The checkpoint known before.
-    pub ours: String,
-    /// What contradicts it.
-    pub theirs: String,
-    /// The entry, where it is about one.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub entry: Option<EntryId>,
-}
 
 /// What checking the log brought about.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -120,75 +54,6 @@ pub struct LogStanding {
     pub alarms: Vec<Alarm>,
     /// Declarations that the ledger came back from a backup.
     pub restores: Vec<Restored>,
-}
-
-/// A proof for several entries at once, as kept: the checkpoint, the leaves and what leads from them to its
-/// root.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub struct KeptProof {
-    /// The checkpoint's note.
-    #[serde(rename = "c")]
-    pub note: String,
-    /// Number, entry and time of each leaf, ascending by number.
-    #[serde(rename = "l")]
-    pub leaves: Vec<(u64, EntryId, UtcMillis)>,
-    /// For each leaf, what it says its entry is about; empty when none says it.
-    #[serde(rename = "a", default, skip_serializing_if = "Vec::is_empty")]
-    pub abouts: Vec<Option<Subject>>,
-    /// The other hashes (see [`merkle::stored_batch`]).
-    #[serde(rename = "h")]
-    pub hashes: Vec<Digest>,
-}
-
-impl KeptProof {
-    /// The proof of one of its entries, with the checkpoint it leads to; nothing when something in it does not
-    /// hold.
-    pub fn of(&self, entry: EntryId, organisation: &dyn Trusts) -> Option<(Inclusion, Checkpoint)> {
-        let checkpoint = Checkpoint::open(&self.note, organisation).ok()?;
-        let at = self.leaves.iter().position(|(_, id, _)| *id == entry)?;
-        let (number, _, received_at) = *self.leaves.get(at)?;
-        let (_, mut paths) = merkle::batch_paths(&self.hashed(), checkpoint.size, &self.hashes)?;
-        let inclusion = Inclusion {
-            number,
-            received_at,
-            path: paths.swap_remove(at),
-            about: self.abouts.get(at).copied().flatten(),
-        };
-        inclusion.check(entry, &checkpoint).ok()?;
-        Some((inclusion, checkpoint))
-    }
-
-    /// Every entry of it and when it came to the ledger; nothing when something in it does not hold.
-    pub fn all(
-        &self,
-        organisation: &dyn Trusts,
-    ) -> Option<impl Iterator<Item = (EntryId, UtcMillis)> + use<'_>> {
-        let checkpoint = Checkpoint::open(&self.note, organisation).ok()?;
-        let (root, _) = merkle::batch_paths(&self.hashed(), checkpoint.size, &self.hashes)?;
-        (root == checkpoint.root).then(|| self.leaves.iter().map(|(_, entry, at)| (*entry, *at)))
-    }
-
-    fn hashed(&self) -> Vec<(u64, Digest)> {
-        let hash = |(at, (number, entry, received_at)): (usize, &(u64, EntryId, UtcMillis))| {
-            let about = self.abouts.get(at).copied().flatten();
-            (*number, LogLeaf { entry: *entry, received_at: *received_at, about }.hash())
-        };
-        self.leaves.iter().enumerate().map(hash).collect()
-    }
-}
-
-/// The proof this device keeps for an entry, checked anew, with the checkpoint it leads to.
-///
-/// # Errors
-/// [`StoreError`].
-pub fn proof_of(
-    store: &dyn Store,
-    entry: EntryId,
-    root: &PublicKey,
-) -> Result<Option<(Inclusion, KeptProof)>, StoreError> {
-    let keys = organisation_keys(store, root)?;
-    let kept = store.log().proof_of(entry)?.and_then(|bytes| cbor::decode::<KeptProof>(&bytes).ok());
-    Ok(kept.and_then(|kept| Some((kept.of(entry, &keys)?.0, kept))))
 }
 
 /// How the office's log stands, as kept here.
@@ -590,27 +455,4 @@ fn both_left_one(old: &str, new: &str, restores: &[(Restored, Vec<Digest>)], kep
         }
     }
     false
-}
-
-fn read_list<T: serde::de::DeserializeOwned>(store: &dyn Store, key: &str) -> Result<Vec<T>, StoreError> {
-    Ok(store.value(key)?.and_then(|bytes| cbor::decode(&bytes).ok()).unwrap_or_default())
-}
-
-fn write_list<T: Serialize>(store: &mut dyn Store, key: &str, list: &[T]) -> Result<(), StoreError> {
-    let value = cbor::encode(&list).map_err(|e| StoreError::Database(e.to_string()))?;
-    store.commit(&[Write::Value { key, value: &value }])?;
-    Ok(())
-}
-
-pub(super) fn keep_alarm(store: &mut dyn Store, alarm: Alarm) -> Result<(), StoreError> {
-    let mut alarms: Vec<Alarm> = read_list(store, ALARMS)?;
-    let same = |known: &Alarm| {
-        (known.kind, &known.ours, &known.theirs, known.entry)
-            == (alarm.kind, &alarm.ours, &alarm.theirs, alarm.entry)
-    };
-    if alarms.len() < MOST_ALARMS && !alarms.iter().any(same) {
-        alarms.push(alarm);
-        write_list(store, ALARMS, &alarms)?;
-    }
-    Ok(())
 }

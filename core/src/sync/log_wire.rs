@@ -17,9 +17,10 @@ use crate::entry::{
     Certificate, DeviceKey, EntryError, OrganisationKey, PublicKey, Trusts, Use, open_addressed,
     open_of_organisation,
 };
-use crate::evidence::{Restored, ledger_log, merkle};
 use crate::ids::{DeviceId, Digest, EntryId};
+use crate::log::{Restored, ledger_log};
 use crate::store::{Store, StoreError};
+use crate::tree::merkle;
 
 const REQUEST: &str = "farsiding log request 1";
 const REPLY: &str = "farsiding log reply 1";

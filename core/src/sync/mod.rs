@@ -11,14 +11,19 @@ mod allowance;
 mod answer;
 mod carry;
 mod certificates;
+mod difference;
+mod error;
+mod kept_proof;
 mod keys;
 mod ledger_time;
+mod log_alarm;
 mod log_watch;
 mod log_wire;
 mod opened;
 mod pass;
 mod put_off;
 mod session;
+mod session_report;
 pub mod wire;
 
 #[cfg(test)]
@@ -35,10 +40,11 @@ mod tests;
 pub use allowance::{Allowance, Over};
 pub use answer::{Answer, Answerer, CERTIFICATES_VERSION, Refusal};
 pub use carry::{CarriedPhoto, CarryReport, LARGEST_CARRY, carry_in, carry_out};
+pub use error::SyncError;
+pub use kept_proof::{KeptProof, proof_of};
 pub use ledger_time::{ClockNote, clock_notes, keep_clock_note, ledger_time, newest_signed, parting_time};
-pub use log_watch::{
-    Alarm, Contradiction, KeptProof, LogReport, LogStanding, LogWatch, log_standing, proof_of,
-};
+pub use log_alarm::{Alarm, Contradiction};
+pub use log_watch::{LogReport, LogStanding, LogWatch, log_standing};
 pub use log_wire::{
     LogAnswer, LogReply, LogReplyHead, LogRequest, MOST_ENTRIES, MOST_SIZES, answer_log, open_log_reply,
     open_log_request, seal_log_reply,
@@ -46,35 +52,5 @@ pub use log_wire::{
 pub use opened::{Devices, LARGEST_HEAD, MOST_ASKS, OpenedRequest, Outline, Vouched};
 pub use pass::{PASS_WINDOW_MILLIS, PassRequest};
 pub use session::CLOCK_AHEAD;
-pub use session::{Report, Session, Step};
-
-/// Why a round failed on the asking side. Nothing local is lost by any of these.
-#[derive(Debug, thiserror::Error)]
-pub enum SyncError {
-    /// What came back was not written by the server this device was enrolled with: a captive portal,
-    /// a proxy, another server.
-    #[error(
-        "the answer did not come from the office server (a login page in between, or the wrong address?): {0}"
-    )]
-    NotTheServer(String),
-    /// The answer is the server's, but to another request.
-    #[error("the server answered another request")]
-    OtherRequest,
-    /// This device has not been enrolled.
-    #[error("this device is not enrolled yet")]
-    NotEnrolled,
-    /// The local store failed.
-    #[error(transparent)]
-    Store(#[from] crate::store::StoreError),
-    /// A document failed.
-    #[error(transparent)]
-    Document(#[from] crate::document::DocumentError),
-    /// An envelope could not be written.
-    #[error(transparent)]
-    Entry(#[from] crate::entry::EntryError),
-    /// The two sides still differ after as many rounds as should ever be needed.
-    #[error(
-        "the records still differ from the office's after {0} rounds; they will be compared again next time"
-    )]
-    StillDiffers(u32),
-}
+pub use session::Session;
+pub use session_report::{Report, Step};

@@ -4,26 +4,30 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::SyncError;
-use super::answer::{load, survey, writes_of};
+use super::answer::{load, writes_of};
 use super::certificates::{Word, scope_of, take_certificate};
+use super::difference::{
+    REFUSED, differing_subjects, entries_outside, refused_entries, same, send_what_is_lacking,
+};
 use super::keys::{known_up_to, take_statements};
 use super::put_off::PutOff;
+use super::session_report::{Report, Step};
 use super::wire::{
     CHANGES_PER_ROUND, Change, Cursor, LARGEST_BULK, ReplyBulk, ReplyHead, RequestBulk, RequestHead,
-    Surveyed, open_bulk, parts, request_digest, seal_request, short_sum,
+    Surveyed, open_bulk, parts, request_digest, seal_request,
 };
 use crate::clock::UtcMillis;
 use crate::document::{CheckedChange, Document, ReconcileState};
 use crate::entry::{Certificate, DeviceKey, OrganisationKeys, PublicKey};
-use crate::evidence::{Receipt, tree_of};
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
+use crate::log::Receipt;
 use crate::store::{Scope, Store, StoreError, Write, organisation_keys};
+use crate::tree::tree_of;
 
 /// Names of the values a session keeps.
 const CURSOR: &str = "sync/cursor";
 const NUMBER: &str = "sync/number";
 const CERTIFICATES: &str = "sync/certificates";
-const REFUSED: &str = "sync/refused";
 /// Device clock minus server clock in milliseconds, to the whole minute, big-endian i64, as last seen.
 pub const CLOCK_AHEAD: &str = "sync/clock_ahead";
 
@@ -37,9 +41,6 @@ const FEWEST_CHANGES: usize = 4 * 1024;
 const PATIENCE: u32 = 6;
 /// Documents reconciled in one round, so that neither request nor reply outgrows what is taken.
 pub(super) const DOCUMENTS_PER_ROUND: usize = 40;
-/// Entries outside a device's sites that are asked about when the records are compared: as many as an office
-/// answers at once.
-const MOST_OUTSIDE: usize = super::opened::MOST_ASKS;
 /// Rounds after which a session gives up until next time.
 const MOST_ROUNDS: u32 = 10_000;
 
@@ -49,43 +50,6 @@ const fn to_the_minute(millis: i64) -> i64 {
     const MINUTE: i64 = 60_000;
     let half = if millis < 0 { -MINUTE / 2 } else { MINUTE / 2 };
     millis.saturating_add(half) / MINUTE * MINUTE
-}
-
-/// Whether to go on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Step {
-    /// Ask for another request and send it.
-    Again,
-    /// Both sides have the same, or this device is revoked.
-    Done,
-}
-
-/// What a session brought about.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Report {
-    /// Requests answered.
-    pub rounds: u32,
-    /// Entries this device now holds a new receipt for.
-    pub receipted: u64,
-    /// Entries that are new here.
-    pub received: u64,
-    /// Documents that changed here.
-    pub touched: Vec<Subject>,
-    /// Changes the server refused, with its reasons: they stay here, without a receipt.
-    pub refused: Vec<String>,
-    /// Why the server does not take some changes for now: they stay unsent and are brought again later.
-    pub put_off: Option<String>,
-    /// Things from the server that were refused here and kept aside.
-    pub set_aside: u64,
-    /// Device clock minus server clock, milliseconds.
-    pub ahead_millis: i64,
-    /// The records had to be reconciled document by document.
-    pub reconciled: bool,
-    /// Documents that still differ from the office's after as many rounds as should ever be needed. All others
-    /// have their receipts; these are compared again next time.
-    pub differing: Vec<Subject>,
-    /// This device has been revoked: what it sent was kept, nothing more comes to it.
-    pub revoked: bool,
 }
 
 #[derive(Debug)]
@@ -559,35 +523,6 @@ fn take_certificates(
     Ok(())
 }
 
-/// Entries of documents that the server does not compare with this device: they are asked about instead. For
-/// a device that is given everything there are none.
-fn entries_outside(store: &dyn Store, scope: &Scope) -> Result<Vec<EntryId>, StoreError> {
-    if *scope == Scope::Everything {
-        return Ok(Vec::new());
-    }
-    // An entry may stand in two documents and is asked about once.
-    let mut outside = BTreeSet::new();
-    for subject in store.subjects()? {
-        if !store.scopes().is_in(subject, scope)? && outside.len() < MOST_OUTSIDE {
-            outside.extend(store.entries_of(subject)?.rows.into_iter().map(|row| row.id));
-        }
-    }
-    Ok(outside.into_iter().take(MOST_OUTSIDE).collect())
-}
-
-/// The documents of entries that the server was asked about and lacks are to be sent again.
-fn send_what_is_lacking(store: &mut dyn Store, asked: &[EntryId], lacking: &[u32]) -> Result<(), StoreError> {
-    let mut subjects = BTreeSet::new();
-    for id in lacking.iter().filter_map(|at| asked.get(usize::try_from(*at).ok()?)) {
-        subjects.extend(store.scopes().standings_of(*id)?);
-    }
-    if subjects.is_empty() {
-        return Ok(());
-    }
-    let subjects: Vec<Subject> = subjects.into_iter().collect();
-    store.commit(&[Write::ChangesLacking(&subjects)]).map(|_| ())
-}
-
 /// Notes which of the photographs asked about the server holds, and which it does not after all.
 fn take_photos(store: &mut dyn Store, asked: &[Digest], held: &[u32]) -> Result<(), StoreError> {
     let (mut lacking, held) = (Vec::new(), held.iter().collect::<BTreeSet<_>>());
@@ -601,35 +536,6 @@ fn take_photos(store: &mut dyn Store, asked: &[Digest], held: &[u32]) -> Result<
         }
     }
     if lacking.is_empty() { Ok(()) } else { store.commit(&[Write::PhotosLacking(&lacking)]).map(|_| ()) }
-}
-
-/// Whether the server's tally is ours, leaving out what it refused, for good or for now.
-fn same(store: &dyn Store, head: &ReplyHead, scope: &Scope, put_off: &PutOff) -> Result<bool, StoreError> {
-    let (_, lacking) = put_off.lacking(store)?;
-    let mut without = refused_entries(store)?;
-    without.extend(lacking);
-    without.sort_unstable();
-    without.dedup();
-    let tally = store.scopes().tally_without(scope, &without)?;
-    Ok(tally.count == head.count && short_sum(&tally) == head.sum)
-}
-
-/// Documents that differ from the server's, or that one side lacks, but those it does not take more of for now.
-fn differing_subjects(
-    store: &dyn Store,
-    theirs: &[Surveyed],
-    scope: &Scope,
-    put_off: &PutOff,
-) -> Result<Vec<Subject>, StoreError> {
-    let (later, _) = put_off.lacking(store)?;
-    let ours: BTreeMap<Subject, [u8; 8]> =
-        survey(store, scope)?.into_iter().map(|s| (s.subject, s.digest)).collect();
-    let theirs: BTreeMap<Subject, [u8; 8]> = theirs.iter().map(|s| (s.subject, s.digest)).collect();
-    let mut all: Vec<Subject> = ours.keys().chain(theirs.keys()).copied().collect();
-    all.sort_unstable();
-    all.dedup();
-    all.retain(|subject| ours.get(subject) != theirs.get(subject) && !later.contains(subject));
-    Ok(all)
 }
 
 fn differing(
@@ -647,11 +553,6 @@ fn differing(
         peers.insert(subject, Peer { document, state: ReconcileState::default(), rounds });
     }
     Ok(peers)
-}
-
-fn refused_entries(store: &dyn Store) -> Result<Vec<EntryId>, StoreError> {
-    let bytes = store.value(REFUSED)?.unwrap_or_default();
-    Ok(bytes.chunks_exact(32).filter_map(|chunk| chunk.try_into().ok().map(EntryId)).collect())
 }
 
 fn read_u64(store: &dyn Store, key: &str) -> Result<u64, StoreError> {

@@ -7,9 +7,9 @@ use crate::book::{Book, BookError, BookParts, Draft};
 use crate::clock::{HandSetClock, UtcMillis};
 use crate::entry::vocabulary::{Measured, Place, Purpose};
 use crate::entry::{Certificate, OrganisationKey, Reading, Role, Statement};
-use crate::evidence::tree_of;
 use crate::ids::{DeviceId, EntryId, OperatorId, OrganisationId, Randomness, Subject, VisitId};
 use crate::store::{MemoryStore, Store, Write};
+use crate::tree::tree_of;
 use crate::units::{Amount, Unit};
 
 pub(super) const VISIT: Subject = Subject::Visit(VisitId([7; 16]));

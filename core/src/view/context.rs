@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::chain::Chains;
-use super::computed::Formulas;
+use super::formulas::Formulas;
 use super::near::Brief;
 use super::site::SiteView;
 use crate::authority::Authority;

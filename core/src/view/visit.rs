@@ -7,10 +7,10 @@ use serde::Serialize;
 
 use super::car::CarView;
 use super::chain::{ChainGap, Chains};
-use super::computed::Quantity;
 use super::context::{Context, Recorded};
 use super::ledger::{Known, Ledger, Said};
 use super::near::{Brief, Offer};
+use super::quantity::Quantity;
 use super::slots::{Fate, Item};
 use super::{
     AttendanceView, Blocker, ClockView, CoverState, DefectView, EmptyView, FittingView, HandoverView, Header,
@@ -242,7 +242,7 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
     let inputs = computed::Inputs::gather(&ledger, &car, &empty, steps.stage);
     if ctx.compute {
         let made = match ctx.formulas {
-            Some(formulas) => formulas.make(&inputs),
+            Some(formulas) => formulas.made(inputs.key(), || computed::make(&inputs)),
             None => computed::make(&inputs).into(),
         };
         quantities = made.quantities.clone();
@@ -251,7 +251,7 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
     } else if release.released.is_none() && empty.decision.as_ref().is_some_and(|d| d.value.accepted) {
         // The one thing that formulas can raise an alarm about, which a list counts while the car stands.
         let weighed = match ctx.formulas {
-            Some(formulas) => formulas.weigh(&inputs),
+            Some(formulas) => formulas.weighed(inputs.key(), || computed::weigh(&inputs)),
             None => computed::weigh(&inputs),
         };
         empty.weigh(weighed, &mut found);

@@ -5,8 +5,8 @@
 use super::*;
 use crate::clock::UtcMillis;
 use crate::entry::{Certificate, EntryError, OrganisationKey, PublicKey, Role, cbor};
-use crate::evidence::{Checkpoint, CheckpointError};
 use crate::ids::{DeviceId, Digest, OrganisationId};
+use crate::log::{Checkpoint, CheckpointError};
 
 const DAY: i64 = 24 * 60 * 60 * 1000;
 const YEAR: i64 = 365 * DAY;

@@ -10,6 +10,7 @@ use super::devices;
 use super::front;
 use super::keys_check;
 use super::last_entry;
+use super::log_check;
 use super::parts::{Certificates, Entries, Log, Parts, PartsError, Receipts, read};
 use super::refold::refold;
 use super::report::{Code, Report};
@@ -18,8 +19,8 @@ use super::{CERTIFICATES, ENTRIES, LOG, RECEIPTS, SEAL, VIEW, photo_named};
 use super::{sealed as sealing, times, whole};
 use crate::clock::UtcMillis;
 use crate::entry::{AnyTime, Entry, EntryError, OrganisationKeys, PublicKey, Statement, Trusts, hint_of};
-use crate::evidence::{Checkpoint, Receipt, merkle};
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
+use crate::log::{Checkpoint, Receipt};
 use crate::procedure::Procedures;
 use crate::view::FOLD_VERSION;
 
@@ -106,7 +107,7 @@ pub fn check_with(
         Rules::First => devices::of_version_one(&parts, &opened, key, &mut report),
         Rules::Second | Rules::Third => devices::judged(&parts, &opened, key, &mut report),
     }
-    let missing = log(&parts, &opened, key, &mut report);
+    let missing = log_check::check(&parts, &opened, key, &mut report);
     counted(&parts, &opened, missing, sealed.as_ref(), &mut report);
     chains(&parts, &opened, &mut report);
     receipts(&parts, &opened, key, &mut report);
@@ -124,9 +125,9 @@ pub fn check_with(
         sealing::asks_for_less(&parts, last.is_some_and(|last| last.heads.is_some()), &mut report);
     }
     if let Some(other) = against {
-        compare(&parts.log, other, key, &mut report);
+        log_check::compare(&parts.log, other, key, &mut report);
     }
-    tokens(&parts.log, key, &mut report);
+    log_check::tokens(&parts.log, key, &mut report);
     keys_check::check(files, &parts, &keys, against, &mut report);
     last_entry::check(files, &parts, &opened, key, &mut report);
     photos(files, &opened, rules, sealed.as_ref(), &mut report);
@@ -226,7 +227,7 @@ fn parts(files: &Files, report: &mut Report) -> Option<Parts> {
 pub(super) struct Opened {
     pub(super) visit: Vec<Entry>,
     pub(super) besides: Vec<(&'static str, Entry)>,
-    order: Vec<(&'static str, Vec<EntryId>)>,
+    pub(super) order: Vec<(&'static str, Vec<EntryId>)>,
     pub(super) altered: usize,
 }
 
@@ -290,95 +291,6 @@ fn entries(parts: &Parts, rules: Rules, report: &mut Report) -> Opened {
         report.holds(Code::Entries, format!("{count} entries bear the signatures of their devices"));
     }
     opened
-}
-
-/// The log: checkpoints, their agreement, every entry's place. Returns the entries it speaks for that are
-/// not here.
-fn log(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) -> Vec<EntryId> {
-    let log = &parts.log;
-    let here: BTreeSet<EntryId> = opened.all().map(|entry| entry.id).collect();
-    let listed: BTreeSet<EntryId> = log.leaves.iter().map(|leaf| leaf.entry).collect();
-    let checkpoints: Vec<Option<Checkpoint>> = log
-        .checkpoints
-        .iter()
-        .map(|note| {
-            Checkpoint::open(note, key)
-                .map_err(|why| {
-                    report.broken(Code::ForgedCheckpoint, format!("a checkpoint does not hold: {why}"))
-                })
-                .ok()
-        })
-        .collect();
-    for (at, pair) in checkpoints.windows(2).enumerate() {
-        let [Some(old), Some(new)] = pair else { continue };
-        let proof = log.consistency.get(at).map_or(&[][..], Vec::as_slice);
-        if new.size < old.size || !agree(old, new, proof) {
-            let what =
-                format!("the checkpoints of size {} and {} cannot both be of one log", old.size, new.size);
-            report.broken(Code::LogFork, what);
-        }
-    }
-    let last = checkpoints.last().and_then(Option::as_ref);
-    let mut all = last.is_some();
-    if log.checkpoints.is_empty() {
-        report.broken(Code::ForgedCheckpoint, "there is no checkpoint");
-    }
-    let mut before: Option<(u64, UtcMillis)> = None;
-    for leaf in &log.leaves {
-        if let Some(last) = last {
-            let root = merkle::root_by_path(leaf.hash(), leaf.number, last.size, &leaf.path);
-            if root != Some(last.root) {
-                all = false;
-                let what = format!("the log does not hold entry {} at number {}", leaf.entry, leaf.number);
-                report.broken(Code::UnloggedEntry, what);
-            }
-        }
-        if before.is_some_and(|(number, at)| leaf.number <= number || leaf.received_at < at) {
-            let what = format!("the log's numbers or times fall at number {}", leaf.number);
-            report.broken(Code::LogOrder, what);
-        }
-        before = Some((leaf.number, leaf.received_at));
-    }
-    let about: BTreeMap<EntryId, Subject> = opened.all().map(|entry| (entry.id, entry.body.about)).collect();
-    for leaf in &log.leaves {
-        let told = leaf.about.zip(about.get(&leaf.entry));
-        if let Some((told, about)) = told.filter(|(told, about)| told != *about) {
-            all = false;
-            let what = format!("the log says that entry {} is about {told}; it is about {about}", leaf.entry);
-            report.broken(Code::UnloggedEntry, what);
-        }
-    }
-    for id in here.difference(&listed) {
-        all = false;
-        report.broken(Code::UnloggedEntry, format!("entry {id} is in no log"));
-    }
-    if all && let Some(last) = last {
-        let what = format!("the log of {} entries holds each entry at its place", last.size);
-        report.holds(Code::Log, what);
-    }
-    let numbers: BTreeMap<EntryId, u64> = log.leaves.iter().map(|leaf| (leaf.entry, leaf.number)).collect();
-    for (name, order) in &opened.order {
-        let rising: Vec<u64> = order.iter().filter_map(|id| numbers.get(id).copied()).collect();
-        if rising.windows(2).any(|pair| pair[0] >= pair[1]) {
-            let what =
-                format!("the list \"{name}\" does not stand in the order in which the office received it");
-            report.broken(Code::ReorderedEntries, what);
-        }
-    }
-    listed.difference(&here).copied().collect()
-}
-
-/// Whether two checkpoints can be of one log.
-fn agree(a: &Checkpoint, b: &Checkpoint, proof: &[Digest]) -> bool {
-    let (old, new) = if a.size <= b.size { (a, b) } else { (b, a) };
-    if a.origin != b.origin {
-        return false;
-    }
-    if old.size == new.size {
-        let heads = old.heads.zip(new.heads);
-        return old.root == new.root && heads.is_none_or(|(old, new)| old == new);
-    }
-    old.size == 0 || merkle::consistency_holds(old.size, old.root, new.size, new.root, proof)
 }
 
 /// What log and seal count and is not here. An altered entry stands in the place of one the log names.
@@ -527,77 +439,6 @@ fn receipts(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Repor
             "{early} entries claim a time after the office received them: the clock of their device was wrong, or the office's"
         );
         report.mark(Code::ClaimedAfterReceived, what);
-    }
-}
-
-fn compare(log: &Log, other: &OtherNote, key: &dyn Trusts, report: &mut Report) {
-    let theirs = match Checkpoint::open(&other.note, key) {
-        Ok(theirs) => theirs,
-        Err(why) => {
-            report.broken(Code::ForgedCheckpoint, format!("the checkpoint given does not hold: {why}"));
-            return;
-        }
-    };
-    let ours: Vec<Checkpoint> =
-        log.checkpoints.iter().filter_map(|note| Checkpoint::open(note, key).ok()).collect();
-    if let Some(last) = ours.last().filter(|last| last.origin != theirs.origin) {
-        let what =
-            format!("the checkpoint given is of the log {}, the packet's of {}", theirs.origin, last.origin);
-        report.broken(Code::NotCompared, what);
-        return;
-    }
-    if let Some(same) = ours.iter().find(|ours| ours.size == theirs.size) {
-        if agree(same, &theirs, &[]) {
-            report
-                .holds(Code::Log, format!("the checkpoint given is the packet's own of size {}", same.size));
-        } else {
-            let what = format!("two checkpoints of size {} differ: the office has shown two logs", same.size);
-            report.broken(Code::LogFork, what);
-        }
-        return;
-    }
-    let Some(last) = ours.last() else { return };
-    if other.consistency.is_empty() {
-        let what = format!(
-            "the checkpoint given has size {}, the packet's {}; to compare them the office must add a consistency proof",
-            theirs.size, last.size
-        );
-        report.broken(Code::NotCompared, what);
-    } else if agree(last, &theirs, &other.consistency) {
-        report.holds(Code::Log, format!("the checkpoint given, of size {}, is of the same log", theirs.size));
-        if theirs.size > last.size {
-            let what = format!(
-                "the log has grown by {} entries since this packet's last checkpoint; what came in since is not here",
-                theirs.size - last.size
-            );
-            report.mark(Code::OlderPacket, what);
-        }
-    } else {
-        let what =
-            format!("the checkpoints of size {} and {} cannot both be of one log", last.size, theirs.size);
-        report.broken(Code::LogFork, what);
-    }
-}
-
-/// Time stamps: whether each names its checkpoint. Whether the stamping authority is to be believed is for
-/// whoever knows it, with a tool for RFC 3161.
-fn tokens(log: &Log, key: &dyn Trusts, report: &mut Report) {
-    for token in &log.tokens {
-        let named = log.checkpoints.iter().any(|note| {
-            let digest = Digest::of(note.as_bytes());
-            Checkpoint::open(note, key).is_ok_and(|checkpoint| checkpoint.size == token.size)
-                && token.token.windows(digest.0.len()).any(|window| window == digest.0)
-        });
-        if named {
-            let what = format!(
-                "a third party's time stamp names the checkpoint of size {}; who gave it is for you to judge",
-                token.size
-            );
-            report.holds(Code::TimeStamp, what);
-        } else {
-            let what = format!("a time stamp is not of the checkpoint of size {}", token.size);
-            report.broken(Code::ForgedTimeStamp, what);
-        }
     }
 }
 

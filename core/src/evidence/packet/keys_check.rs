@@ -18,7 +18,8 @@ use crate::entry::{
     AnyTime, CLOCK_PLAY_MILLIS, Certificate, KeyFault, KeyStanding, OrganisationKeys, PublicKey, SignedUpTo,
     Trusts, Use, WhyWithdrawn,
 };
-use crate::evidence::{Checkpoint, Receipt, merkle};
+use crate::log::{Checkpoint, Receipt};
+use crate::tree::merkle;
 
 /// `keys.cbor`: what the organisation's root said of its keys, in a packet of an organisation whose root said
 /// anything.

@@ -6,8 +6,9 @@ use super::check::{Files, Opened};
 use super::parts::{Leaf, Parts};
 use super::report::{Code, Report};
 use crate::entry::Trusts;
-use crate::evidence::{Checkpoint, LogLeaf, TlogProof, tlog_proof};
 use crate::ids::EntryId;
+use crate::log::{Checkpoint, TlogProof, tlog_proof};
+use crate::tree::LogLeaf;
 
 fn data_of(leaf: &Leaf) -> Vec<u8> {
     LogLeaf { entry: leaf.entry, received_at: leaf.received_at, about: leaf.about }.to_bytes()

@@ -3,7 +3,7 @@
 //!
 //! [`FORMAT.md`](../FORMAT.md) beside this folder describes all of it for somebody who has never seen this
 //! program. Lives here: the attachments' forms (`parts`), the fold from them (`refold`), the seal
-//! (`seal`), the first page's facts (`front`), the checks and their code words (`check`, `devices`, `times`, `whole`,
+//! (`seal`), the first page's facts (`front`), the checks and their code words (`check`, `log_check`, `devices`, `times`, `whole`,
 //! `last_entry`, `witnesses`, `sealed`, `report`). Does not live here: the PDF file and
 //! its pages, or reading a ledger (`farsiding-server`'s `packet`).
 
@@ -12,6 +12,7 @@ mod devices;
 mod front;
 mod keys_check;
 mod last_entry;
+mod log_check;
 mod parts;
 mod refold;
 mod report;

@@ -7,8 +7,8 @@ use serde_bytes::ByteBuf;
 use super::{FORMAT, LARGEST_RECORD};
 use crate::clock::UtcMillis;
 use crate::entry::{EntryError, cbor};
-use crate::evidence::LogLeaf;
 use crate::ids::{DeviceId, Digest, EntryId, Subject, VisitId};
+use crate::tree::LogLeaf;
 
 /// Why an attachment cannot be read.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -65,7 +65,7 @@ pub struct Certificates {
 /// `receipts.cbor`: the office's receipts that cover entries here, ascending by their bytes.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Receipts {
-    /// Each a [`crate::evidence::Receipt`] in its stored form.
+    /// Each a [`crate::log::Receipt`] in its stored form.
     pub receipts: Vec<ByteBuf>,
 }
 

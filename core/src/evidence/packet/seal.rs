@@ -9,8 +9,8 @@ use super::FORMAT;
 use super::parts::{Entries, PartsError, read};
 use crate::clock::UtcMillis;
 use crate::entry::{EntryError, OrganisationKey, PublicKey, Trusts, Use, cbor, open_addressed};
-use crate::evidence::tree_of;
 use crate::ids::{Digest, EntryId, VisitId};
+use crate::tree::tree_of;
 
 const PURPOSE: &str = "farsiding packet 1";
 

@@ -8,8 +8,9 @@ use super::parts::Parts;
 use super::report::{Code, Report};
 use crate::clock::UtcMillis;
 use crate::entry::{Certificate, Trusts};
-use crate::evidence::{Checkpoint, merkle};
 use crate::ids::{DeviceId, Digest, EntryId};
+use crate::log::Checkpoint;
+use crate::tree::merkle;
 
 /// A claim further than this before receipt is pointed out, milliseconds: seven days.
 const LONG_MILLIS: i64 = 7 * 24 * 60 * 60 * 1000;

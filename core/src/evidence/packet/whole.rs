@@ -7,9 +7,9 @@ use super::check::Opened;
 use super::parts::{Log, Parts, VisitHead};
 use super::report::{Code, Report};
 use crate::entry::{Entry, Statement, Trusts};
-use crate::evidence::Checkpoint;
-use crate::evidence::heads::{Head, HeadsRoot, root_by_path};
 use crate::ids::{EntryId, OrganisationId, Subject, VisitId};
+use crate::log::Checkpoint;
+use crate::tree::heads::{Head, HeadsRoot, root_by_path};
 
 pub(super) fn check(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) {
     let last = parts.log.checkpoints.last().and_then(|note| Checkpoint::open(note, key).ok());

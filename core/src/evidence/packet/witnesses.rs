@@ -10,8 +10,8 @@ use super::report::{Code, Report};
 use super::{Files, LOG};
 use crate::clock::UtcMillis;
 use crate::entry::Trusts;
-use crate::evidence::{Checkpoint, VerifierKey, cosignatures};
 use crate::ids::Digest;
+use crate::log::{Checkpoint, VerifierKey, cosignatures};
 
 /// A witness's word.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -144,8 +144,8 @@ mod tests {
     use super::*;
     use crate::entry::{DeviceKey, OrganisationKey};
     use crate::evidence::packet::{Leaf, Outcome};
-    use crate::evidence::{Cosignature, SignedNote};
     use crate::ids::EntryId;
+    use crate::log::{Cosignature, SignedNote};
 
     const AT: i64 = 1_795_528_800_000;
 

@@ -38,7 +38,7 @@ type Given<T> = Result<T, String>;
 type What3 = (Purpose, What, Place);
 
 /// Everything formulas may ask the record for, and nothing else: two visits whose `Inputs` are
-/// written alike compute alike, which is what [`super::Formulas`] remembers results by. A missing thing is a sentence.
+/// written alike compute alike, which is what [`crate::view::Formulas`] remembers results by. A missing thing is a sentence.
 #[derive(Debug, Serialize)]
 pub struct Inputs<'l> {
     /// Readings of one truth that somebody made: the one that stands, or nothing where records differ.

@@ -1,6 +1,5 @@
 //! How much was in the car, how much is left, and how that compares with the paper.
 
-use super::Quantity;
 use super::inputs::Inputs;
 use crate::calc::fluid::composition::{Fluid, Mix};
 use crate::calc::fluid::grade::{Composition, band};
@@ -9,6 +8,7 @@ use crate::calc::uncertainty::{COVERAGE, Measured};
 use crate::calc::{arrival, outage_table, over_short, residue, tank};
 use crate::entry::vocabulary::{Measured as What, Place, Purpose};
 use crate::units::{Computed, Dimension, Finding};
+use crate::view::quantity::Quantity;
 
 /// All quantities, in the order of the job.
 pub fn quantities(inputs: &Inputs<'_>) -> (Vec<Quantity>, Vec<Finding>) {

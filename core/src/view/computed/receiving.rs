@@ -2,7 +2,6 @@
 //!
 //! The record names no tank, so this is only said where the site has one. Called by `quantities`.
 
-use super::Quantity;
 use super::inputs::Inputs;
 use super::quantities::{Net, cannot, from};
 use crate::calc::receiver::{self, FillingLimit, Setting, Transfer};
@@ -10,6 +9,7 @@ use crate::calc::uncertainty::Measured;
 use crate::entry::site_facts::Tank;
 use crate::entry::vocabulary::{Measured as What, Place, Purpose};
 use crate::units::{Finding, Severity, Unit};
+use crate::view::quantity::Quantity;
 
 const NAME: &str = "receiver_room";
 const TITLE: &str = "Room in the receiving tank, net at 60 °F";

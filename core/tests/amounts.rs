@@ -1,0 +1,60 @@
+//! Amounts as they are signed: what a reader gives can be signed and is read again from its bytes.
+
+#![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+
+use farsiding_core::entry::cbor;
+use farsiding_core::units::{Amount, AmountRefusal, DecimalMark, Unit};
+use proptest::prelude::*;
+use serde::Serialize;
+
+/// An amount as it stands in entries and messages, whatever its number.
+#[derive(Serialize)]
+struct Written {
+    text: String,
+    unit: Unit,
+    value: Option<f64>,
+}
+
+proptest! {
+    /// What a reader gives can be signed, is read again from its bytes, and is never another number.
+    #[test]
+    fn what_is_read_can_be_signed(text in "[-−+]?[0-9.,' \u{a0}/]{0,12}( ?(gal|psi|L|in|'|\"))?", at in 0..Unit::ALL.len()) {
+        let unit = Unit::ALL[at];
+        for mark in [None, Some(DecimalMark::Point), Some(DecimalMark::Comma)] {
+            let amounts = match Amount::typed(&text, unit, mark) {
+                Ok(amount) => vec![amount],
+                Err(AmountRefusal::Two { decimal, thousands }) => {
+                    prop_assert!(mark.is_none());
+                    vec![*decimal, *thousands]
+                }
+                Err(_) => Vec::new(),
+            };
+            for amount in amounts {
+                prop_assert_eq!(amount.check_signed(), Ok(()));
+                let bytes = cbor::encode(&amount).map_err(|e| TestCaseError::fail(e.to_string()))?;
+                let again: Amount =
+                    cbor::decode(&bytes).map_err(|e| TestCaseError::fail(e.to_string()))?;
+                prop_assert_eq!(again, amount);
+            }
+        }
+        let (amount, _) = Amount::read(&text, unit);
+        prop_assert_eq!(amount.check_signed(), Ok(()));
+    }
+
+    /// From a keypad, a program, JSON or CBOR, whatever the bits: an amount holds a number that can be, or none.
+    #[test]
+    fn no_number_that_cannot_be_gets_into_an_amount(bits in any::<u64>(), at in 0..Unit::ALL.len()) {
+        let (value, unit) = (f64::from_bits(bits), Unit::ALL[at]);
+        let holds = |amount: &Amount| amount.value.is_none_or(|value| unit.can_be(value));
+        let text = format!("{value}");
+        prop_assert!(holds(&Amount::of(value, unit)));
+        prop_assert!(holds(&Amount::read(&text, unit).0));
+        let written = Written { text: text.clone(), unit, value: Some(value) };
+        let bytes = cbor::encode(&written).map_err(|e| TestCaseError::fail(e.to_string()))?;
+        let read: Amount = cbor::decode(&bytes).map_err(|e| TestCaseError::fail(e.to_string()))?;
+        prop_assert!(holds(&read));
+        prop_assert_eq!(&read.text, &text);
+        let quick: Amount = minicbor_serde::from_slice(&bytes).map_err(|e| TestCaseError::fail(e.to_string()))?;
+        prop_assert_eq!(quick, read);
+    }
+}
