@@ -12,9 +12,9 @@ mod crash;
 mod dependencies;
 mod gate;
 mod hostile;
-mod job;
 mod restored;
-mod stage;
 mod tidy;
 mod two_phones;
 mod wire;
+
+use farsiding_testkit::{job, stage};

@@ -17,12 +17,12 @@ use farsiding_server::packet::{
     PacketError, PacketSource, Photographs, check_file, of_stay, stay_of, take_apart,
 };
 
-use crate::dice::Dice;
 use crate::letters::{self, deflated, inflated};
 use crate::mutation::{mutated, with_checksum};
 use crate::parties::{
     NOW, OTHER, Office, VISIT, all_signed, busy_phone, carry_file, changes, office_key, phone, remark, sync,
 };
+use farsiding_testkit::Dice;
 
 /// All kinds, in the order they are swept.
 pub const KINDS: &[&str] =
