@@ -2,7 +2,8 @@
 //!
 //! Lives here: the one generator of random numbers that come again with their seed ([`dice`]); the stage, which is the
 //! real `farsiding` program as a server, as devices in folders and as signed-in browsers ([`stage`]); statements as they
-//! are typed, and the whole job typed so (`typed`, `job`). Stories themselves live with the crate they are about.
+//! are typed, and the whole job typed so (`typed`, `job`); the tree of sources, for rules about it ([`tree`]). Stories
+//! themselves live with the crate they are about.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -18,6 +19,7 @@ pub mod job;
 pub mod program;
 #[cfg(feature = "stage")]
 pub mod stage;
+pub mod tree;
 #[cfg(feature = "typed")]
 pub mod typed;
 

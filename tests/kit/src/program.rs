@@ -5,10 +5,7 @@ use std::process::Command;
 use std::sync::OnceLock;
 use std::time::SystemTime;
 
-/// The top of the sources.
-pub fn root() -> &'static Path {
-    Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../.."))
-}
+use crate::tree::root;
 
 /// The program under test, beside the test that asks. Where it is missing or older than what it was made of,
 /// `tests/programs` makes it, with the features that all other programs of the tests have.
