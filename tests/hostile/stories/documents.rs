@@ -34,11 +34,11 @@ fn one_change_offered_under_two_documents_ends_nobodys_syncs() {
     let (folder, data) = (siding.folder.path().to_owned(), siding.data());
     let elsewhere = siding.path("nobody-asks-here");
     std::fs::create_dir(&elsewhere).unwrap();
-    let stopped = std::mem::replace(&mut siding.server, Server::start(&elsewhere));
+    let stopped = std::mem::replace(&mut siding.server, Server::in_folder(&elsewhere));
     drop(stopped);
     let declared = farsiding(&["restored", "--data", &data]).output().unwrap();
     assert!(declared.status.success(), "{declared:?}");
-    siding.server = Server::start(&folder);
+    siding.server = Server::in_folder(&folder);
     for device in [&siding.phone, &before] {
         let (exit, said) = device.run(&["sync", "--server", &siding.server.url, "--attempts", "1"]);
         println!("after the office was put back {} synced with {exit}: {said}", device.dir.display());
