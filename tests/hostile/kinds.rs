@@ -65,7 +65,10 @@ fn golden_entries() -> Vec<Vec<u8>> {
         let digit = |at: usize| u8::from_str_radix(&digits[at..at + 2], 16).unwrap();
         (0..digits.len()).step_by(2).map(digit).collect()
     };
-    files.iter().filter(|file| file.extension().is_some_and(|e| e == "hex")).map(read).collect()
+    let entries: Vec<Vec<u8>> =
+        files.iter().filter(|file| file.extension().is_some_and(|e| e == "hex")).map(read).collect();
+    assert!(entries.len() > 20, "only {} frozen entries", entries.len());
+    entries
 }
 
 const OUTAGE: &[&str] = &[

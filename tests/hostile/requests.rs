@@ -120,6 +120,25 @@ const ODD_HEADERS: &[&str] = &[
     "x-forwarded-for: ../../etc/passwd",
 ];
 
+/// A route somebody adds is either sent such things or this says so. Hints go on for as long as somebody listens, and are
+/// listened to in `sync-server/tests/office/strangers.rs`.
+#[test]
+fn no_route_is_left_out_of_what_is_sent() {
+    let mut routed: Vec<String> = Vec::new();
+    for (_, source) in farsiding_testkit::tree::product_sources("sync-server") {
+        let patterns = source.split(".route(").skip(1).filter_map(|piece| piece.split('"').nth(1));
+        let of_devices = patterns.filter(|pattern| pattern.starts_with("/v1/") || *pattern == "/healthz");
+        routed.extend(of_devices.map(str::to_owned));
+    }
+    let sent = |pattern: &str| ROUTES.iter().any(|(_, path, _)| *path == pattern);
+    for pattern in &routed {
+        assert!(sent(pattern) || pattern == "/v1/hints", "{pattern} is sent nothing");
+    }
+    for (_, path, _) in ROUTES.iter().filter(|(_, path, _)| !path.starts_with("/office")) {
+        assert!(routed.iter().any(|pattern| pattern == path), "no source was found that serves {path}");
+    }
+}
+
 struct Scene {
     folder: tempfile::TempDir,
     server: Server,

@@ -48,6 +48,10 @@ fn nothing_from_outside_brings_anything_down_or_slips_in() {
     if std::env::var_os("FARSIDING_WRITE_CORPUS").is_some() {
         write_corpus(&bench);
     }
+    for item in std::fs::read_dir(corpus("")).unwrap() {
+        let name = item.unwrap().file_name().into_string().unwrap();
+        assert!(KINDS.contains(&name.as_str()), "the corpus has {name}, which nothing reads");
+    }
     let share = Duration::from_secs_f64(seconds() / KINDS.len() as f64);
     for kind in KINDS {
         let kept = kept(kind);
