@@ -1,1 +1,2 @@
+// Components are written with runes.
 export default { compilerOptions: { runes: true } };

@@ -1,3 +1,4 @@
+// How the phone app is built, and what its service worker keeps.
 import { svelte } from "@sveltejs/vite-plugin-svelte";
 import { createHash } from "node:crypto";
 import { existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from "node:fs";

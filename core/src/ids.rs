@@ -15,6 +15,13 @@ pub trait Randomness: Send {
     fn fill(&mut self, bytes: &mut [u8]);
 }
 
+#[cfg(test)]
+impl Randomness for farsiding_testkit::Dice {
+    fn fill(&mut self, bytes: &mut [u8]) {
+        farsiding_testkit::Dice::fill(self, bytes);
+    }
+}
+
 /// An id text of the wrong length or alphabet.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("\"{text}\" is not a {what}: {expected} hexadecimal digits are expected")]

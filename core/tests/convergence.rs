@@ -11,15 +11,14 @@ use farsiding_core::entry::{Certificate, DeviceKey, OrganisationKey, Role, State
 use farsiding_core::ids::{EntryId, OperatorId, OrganisationId, Randomness, Subject, VisitId};
 use farsiding_core::store::{MemoryStore, Store, Write};
 use farsiding_core::sync::{Answerer, CERTIFICATES_VERSION, Session, Step};
+use farsiding_testkit::Dice;
 use proptest::prelude::*;
 
-struct Dice(u64);
-impl Randomness for Dice {
+/// The dice as the core asks for randomness.
+struct Chance(Dice);
+impl Randomness for Chance {
     fn fill(&mut self, bytes: &mut [u8]) {
-        for byte in bytes {
-            self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-            *byte = (self.0 >> 56) as u8;
-        }
+        self.0.fill(bytes);
     }
 }
 
@@ -86,7 +85,7 @@ impl World {
                 store: Box::new(MemoryStore::new()),
                 key: DeviceKey::from_secret([n as u8 + 1; 32]),
                 clock: Box::new(HandSetClock::at(UtcMillis(1_000 * n as i64), 0)),
-                randomness: Box::new(Dice(seed + n as u64)),
+                randomness: Box::new(Chance(Dice::of(seed + n as u64))),
             });
             let certificate = Certificate::by_role(
                 OrganisationId([1; 16]),

@@ -4,18 +4,20 @@ use std::io::Read as _;
 use std::process::Stdio;
 use std::time::{Duration, Instant};
 
-use crate::stage::{Device, Dice, Server, ids};
+use farsiding_testkit::Dice;
+
+use crate::stage::{Device, Server, ids};
 
 #[test]
 fn whatever_was_acknowledged_survives_kill_9_and_reaches_the_office() {
     let mut dice = Dice::thrown();
     let folder = tempfile::tempdir().unwrap();
-    let server = Server::start(folder.path());
+    let server = Server::in_folder(folder.path());
     let phone = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
     let visit = phone.open("ZZQX 4417");
     let began = Instant::now();
     phone.yes(&["add", &visit, "remark", "how long does this take"]);
-    let usual = u64::try_from(began.elapsed().as_millis()).unwrap().max(4);
+    let usual = usize::try_from(began.elapsed().as_millis()).unwrap().max(4);
 
     let mut acknowledged: Vec<String> = Vec::new();
     let (mut cut_short, rounds) = (0, 40);
@@ -26,7 +28,7 @@ fn whatever_was_acknowledged_survives_kill_9_and_reaches_the_office() {
             if syncs { &["sync", "--json"] } else { &["add", &visit, "remark", &text, "--json"] };
         let mut child =
             phone.command(arguments).stdout(Stdio::piped()).stderr(Stdio::null()).spawn().unwrap();
-        std::thread::sleep(Duration::from_millis(dice.below(usual * 5 / 4)));
+        std::thread::sleep(Duration::from_millis(dice.below(usual * 5 / 4) as u64));
         child.kill().unwrap(); // SIGKILL
         let mut said = String::new();
         child.stdout.take().unwrap().read_to_string(&mut said).unwrap();
@@ -51,7 +53,7 @@ fn whatever_was_acknowledged_survives_kill_9_and_reaches_the_office() {
     let told = phone.yes(&["sync"]);
     assert_eq!(told["unreceipted_entries"], 0, "{told}");
     assert_eq!(phone.view(&visit)["unreceipted"], 0);
-    let other = Device::enrolled(&server, &folder.path().join("phone-2"), "birch");
+    let other = Device::of_operator(&server, &folder.path().join("phone-2"), "birch");
     other.yes(&["sync"]);
     let there = other.view("4417");
     let there: Vec<&str> =

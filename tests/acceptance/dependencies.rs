@@ -8,6 +8,7 @@ use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
+use farsiding_testkit::tree::root;
 use serde_json::Value;
 
 /// Licences anything may be under, and why each is no burden.
@@ -47,10 +48,6 @@ const NPM_BY_NAME: &[(&str, &str, &str)] = &[
     ("lightningcss", "MPL-2.0", "shrinks style sheets while building; never shipped"),
     ("caniuse-lite", "CC-BY-4.0", "a table of browsers read while building; never shipped"),
 ];
-
-fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap().to_owned()
-}
 
 /// Every package of the lock file, for whatever platform, and who needs whom.
 fn metadata() -> Value {
@@ -191,6 +188,22 @@ fn built_from(metadata: &Value, package: &str) -> BTreeSet<String> {
         }
     }
     found
+}
+
+#[test]
+fn nothing_that_is_handed_on_is_built_from_the_tests_kit() {
+    let metadata = metadata();
+    let is_kit = |id: &String| {
+        packages(&metadata).any(|(name, package)| name == "farsiding-testkit" && package["id"] == id.as_str())
+    };
+    assert!(built_from(&metadata, "farsiding-power").iter().any(is_kit), "the kit has another name");
+    let own = packages(&metadata).filter(|(_, package)| package["source"].is_null());
+    let tests = root().join("tests");
+    for (name, _) in
+        own.filter(|(_, package)| !Path::new(package["manifest_path"].as_str().unwrap()).starts_with(&tests))
+    {
+        assert!(!built_from(&metadata, name).iter().any(is_kit), "{name} is built from the tests' kit");
+    }
 }
 
 #[test]

@@ -9,8 +9,10 @@ use farsiding_core::ids::{Digest, EntryId, Subject, VisitId};
 use farsiding_core::store::{Durability, MemoryStore, SqliteStore, Store as _, Write};
 use farsiding_core::sync::carry_out;
 
+use farsiding_testkit::Dice;
+
 use crate::job::UNLOADING;
-use crate::stage::{Device, Dice, Server};
+use crate::stage::{Device, Server};
 
 /// The bytes every carry file begins with, and the deflated body behind them.
 fn opened(file: &[u8]) -> (Vec<u8>, Vec<u8>) {
@@ -47,11 +49,11 @@ fn a_document_altered_on_its_way_adds_nothing_that_was_not_signed() {
     for _ in 0..24 {
         let mut bytes = plain.clone();
         for _ in 0..=dice.below(3) {
-            let at = usize::try_from(dice.below(bytes.len() as u64)).unwrap();
+            let at = dice.below(bytes.len());
             bytes[at] ^= 1 << dice.below(8);
         }
         std::fs::write(&altered, closed(&magic, &bytes)).unwrap();
-        let victim = Device::new(&folder.path().join(format!("victim-{}", dice.below(u64::MAX))), "birch");
+        let victim = Device::new(&folder.path().join(format!("victim-{}", dice.next())), "birch");
         let (code, said) = victim.run(&["carry-in", altered.to_str().unwrap()]);
         assert!((0..=5).contains(&code), "carry-in fell over: {said}");
         refused += usize::from(code != 0 || !said["refused"].as_array().is_none_or(Vec::is_empty));
@@ -153,7 +155,7 @@ fn login_page(answer: &'static str) -> String {
 #[test]
 fn a_login_page_is_not_the_office() {
     let folder = tempfile::tempdir().unwrap();
-    let server = Server::start(folder.path());
+    let server = Server::in_folder(folder.path());
     let phone = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
     let visit = phone.open("ZZQX 4417");
     phone.records(&visit, UNLOADING);
@@ -196,14 +198,14 @@ fn post(server: &Server, path: &str, body: &[u8]) -> u16 {
 fn bodies_nobody_signed_are_refused_and_the_records_stay_well() {
     let mut dice = Dice::thrown();
     let folder = tempfile::tempdir().unwrap();
-    let server = Server::start(folder.path());
+    let server = Server::in_folder(folder.path());
     let phone = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
     let visit = phone.open("ZZQX 4417");
     phone.records(&visit, UNLOADING);
     phone.yes(&["sync"]);
     for path in ["/v1/sync", "/v1/enrol", "/v1/pass"] {
         for length in [0, 1, 17, 140, 4096, 300_000] {
-            let noise: Vec<u8> = (0..length).map(|_| u8::try_from(dice.below(256)).unwrap()).collect();
+            let noise = dice.bytes(length);
             let status = post(&server, path, &noise);
             assert!((400..500).contains(&status), "{length} bytes to {path}: {status}");
         }
@@ -212,7 +214,7 @@ fn bodies_nobody_signed_are_refused_and_the_records_stay_well() {
     }
     phone.yes(&["add", &visit, "remark", "still here"]);
     assert_eq!(phone.yes(&["sync"])["unreceipted_entries"], 0);
-    let other = Device::enrolled(&server, &folder.path().join("phone-2"), "birch");
+    let other = Device::of_operator(&server, &folder.path().join("phone-2"), "birch");
     other.yes(&["sync"]);
     assert_eq!(other.view("4417")["entries"], UNLOADING.len() + 2);
 }

@@ -12,10 +12,10 @@ mod crash;
 mod dependencies;
 mod gate;
 mod hostile;
-mod job;
 mod order;
 mod restored;
-mod stage;
 mod tidy;
 mod two_phones;
 mod wire;
+
+use farsiding_testkit::{job, stage};

@@ -5,10 +5,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::tidy::{root, sources};
+use farsiding_testkit::tree::{root, texts};
 
 /// Crates whose top-level modules still lean on each other in a circle. A crate that no longer does has to come off.
-const STILL_TIED: &[&str] = &["sync-server/src"];
+const STILL_TIED: &[&str] = &[];
 
 /// The source folder of every crate of the workspace.
 fn crates() -> Vec<String> {
@@ -116,7 +116,7 @@ fn names_of_list(list: &str) -> Vec<String> {
 type Leanings = BTreeMap<String, BTreeMap<String, String>>;
 
 fn leanings(crate_folder: &str) -> Leanings {
-    let files: Vec<(Vec<String>, String, String)> = sources(crate_folder)
+    let files: Vec<(Vec<String>, String, String)> = texts(crate_folder, &[".rs"])
         .into_iter()
         .map(|(path, text)| (module_of(crate_folder, &path), path, text))
         .collect();

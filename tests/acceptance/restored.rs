@@ -20,7 +20,7 @@ fn copy(from: &Path, to: &Path) {
 #[test]
 fn a_phone_put_back_from_a_backup_loses_nothing_and_the_doubled_chain_is_seen() {
     let folder = tempfile::tempdir().unwrap();
-    let server = Server::start(folder.path());
+    let server = Server::in_folder(folder.path());
     let phone = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
     let visit = phone.open("ZZQX 4417");
     let mut all = ids(&phone.yes(&["add", &visit, "remark", "before the backup"]));
@@ -42,7 +42,7 @@ fn a_phone_put_back_from_a_backup_loses_nothing_and_the_doubled_chain_is_seen() 
     all.extend(ids(&phone.yes(&["add", &visit, "remark", "and after"])));
     phone.yes(&["sync"]);
 
-    let office = Device::enrolled(&server, &folder.path().join("office-1"), "elm");
+    let office = Device::of_operator(&server, &folder.path().join("office-1"), "elm");
     office.yes(&["sync"]);
     for device in [&phone, &office] {
         let view = device.view("4417");
@@ -60,13 +60,13 @@ fn a_phone_put_back_from_a_backup_loses_nothing_and_the_doubled_chain_is_seen() 
 #[test]
 fn a_clock_a_year_behind_is_kept_as_claimed_and_shown_corrected() {
     let folder = tempfile::tempdir().unwrap();
-    let server = Server::start(folder.path());
+    let server = Server::in_folder(folder.path());
     let year = 365 * 24 * 60 * 60 * 1000i64;
     let now = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap().as_millis();
     let now = farsiding_core::clock::UtcMillis(i64::try_from(now).unwrap());
     let behind = farsiding_core::clock::UtcMillis(now.0 - year).rfc3339();
     let phone = Device::with_clock(&folder.path().join("phone-1"), "ash", Some(behind.clone()));
-    phone.enrol(&server);
+    phone.enrol(&server, "office");
     let visit = phone.open("ZZQX 4417");
     phone.yes(&["add", &visit, "valve", "liquid_a", "shut"]);
     let picture = folder.path().join("picture.jpg");
@@ -78,7 +78,7 @@ fn a_clock_a_year_behind_is_kept_as_claimed_and_shown_corrected() {
     assert!((ahead + year).abs() < 60_000, "{ahead}");
 
     // Another device, whose clock is right, sees both: what was claimed and what it comes to.
-    let other = Device::enrolled(&server, &folder.path().join("phone-2"), "birch");
+    let other = Device::of_operator(&server, &folder.path().join("phone-2"), "birch");
     other.yes(&["sync"]);
     let view = other.view("4417");
     let line =

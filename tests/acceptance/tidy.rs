@@ -1,41 +1,26 @@
 //! The shape of the source tree: what may name what, how files open, how long they grow.
 
-use std::path::{Path, PathBuf};
-
 use crate::order::outside_tests;
+use farsiding_testkit::tree::{paths, product_sources, root, texts};
 
-pub fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap().to_owned()
-}
-
-/// Every Rust file of the workspace that people write, with its text.
-pub fn sources(under: &str) -> Vec<(String, String)> {
-    let mut found = Vec::new();
-    let mut waiting = vec![root().join(under)];
-    while let Some(folder) = waiting.pop() {
-        for item in std::fs::read_dir(&folder).unwrap() {
-            let path = item.unwrap().path();
-            let name = path.file_name().unwrap().to_string_lossy().into_owned();
-            if path.is_dir() {
-                if !matches!(name.as_str(), "target" | "node_modules" | "generated") && !name.starts_with('.')
-                {
-                    waiting.push(path);
-                }
-            } else if name.ends_with(".rs") {
-                let text = std::fs::read_to_string(&path).unwrap();
-                let shown = path.strip_prefix(root()).unwrap().to_string_lossy().into_owned();
-                found.push((shown, text));
-            }
-        }
-    }
-    // A folder that moved away must not leave a rule about nothing behind.
-    assert!(!found.is_empty(), "{under} holds no Rust file");
-    found.sort();
-    found
-}
-
+/// Every Rust file that people write, with its text.
 fn everything() -> Vec<(String, String)> {
-    ["core", "bindings", "sync-server", "tests", "demo"].iter().flat_map(|part| sources(part)).collect()
+    ["core", "bindings", "sync-server", "tests", "demo"]
+        .iter()
+        .flat_map(|part| texts(part, &[".rs"]))
+        .collect()
+}
+
+/// Every other file of code that people write.
+fn scripts() -> Vec<(String, String)> {
+    ["bindings", "tests"].iter().flat_map(|part| texts(part, SCRIPTS)).collect()
+}
+
+const SCRIPTS: &[&str] = &[".ts", ".svelte", ".mjs", ".js", ".py", ".kt", ".java", ".swift"];
+
+/// Written by `bindings/generate`, beside what people write.
+fn is_generated(text: &str) -> bool {
+    text.lines().take(3).any(|line| line.contains("@generated"))
 }
 
 /// Lines of code, without comments.
@@ -50,10 +35,31 @@ fn every_file_says_first_what_lives_in_it() {
     assert!(bare.is_empty(), "these do not open with //!: {bare:?}");
 }
 
+/// A component says it by its name, and an empty file of Python makes a folder a package.
+#[test]
+fn every_script_says_first_what_lives_in_it() {
+    let bare: Vec<String> = scripts()
+        .into_iter()
+        .filter(|(path, text)| !path.ends_with(".svelte") && !text.is_empty())
+        .filter(|(_, text)| {
+            let first = text.lines().find(|line| !line.starts_with("#!")).unwrap_or_default();
+            !["//", "/*", "#", "\"\"\""].iter().any(|opening| first.starts_with(opening))
+        })
+        .map(|(path, _)| path)
+        .collect();
+    assert!(bare.is_empty(), "these do not open with a comment: {bare:?}");
+}
+
 #[test]
 fn no_file_grows_past_eight_hundred_lines() {
+    // Every text of the phone, in every language: a table.
+    let tables = ["bindings/phone/src/strings.ts"];
+    let scripts =
+        scripts().into_iter().filter(|(path, text)| !is_generated(text) && !tables.contains(&path.as_str()));
+    assert!(tables.iter().all(|table| root().join(table).exists()), "{tables:?}");
     let long: Vec<(String, usize)> = everything()
         .into_iter()
+        .chain(scripts)
         .map(|(path, text)| (path, text.lines().count()))
         .filter(|(_, lines)| *lines > 800)
         .collect();
@@ -68,19 +74,26 @@ fn each_library_is_named_in_its_one_place() {
         ("argon2", &["core/src/book/pin.rs"][..]),
         ("chacha20poly1305", &["core/src/book/pin.rs"][..]),
     ] {
-        for (path, text) in sources("core/src") {
+        let mut used: Vec<&str> = Vec::new();
+        for (path, text) in product_sources("core") {
             let names = code(&text).any(|line| {
                 line.contains(&format!("{library}::")) || line.contains(&format!("use {library}"))
             });
-            let home = allowed.iter().any(|a| path.starts_with(a));
-            assert!(!names || home, "{path} names {library}");
+            let home = allowed.iter().find(|a| path.starts_with(**a));
+            assert!(!names || home.is_some(), "{path} names {library}");
+            used.extend(home.filter(|_| names));
         }
+        let unused = allowed.iter().find(|home| !used.contains(home));
+        assert!(
+            unused.is_none(),
+            "{library} is not named in {unused:?}, which may name it: where did it go?"
+        );
     }
 }
 
 #[test]
 fn the_core_reads_no_clock_and_rolls_no_dice() {
-    for (path, text) in ["core/src", "core/measure/src"].iter().flat_map(|part| sources(part)) {
+    for (path, text) in product_sources("core") {
         for forbidden in
             ["SystemTime::now", "Instant::now", "Utc::now", "Local::now", "getrandom::", "thread_rng"]
         {
@@ -91,11 +104,22 @@ fn the_core_reads_no_clock_and_rolls_no_dice() {
 
 #[test]
 fn names_say_what_a_thing_is() {
-    for (path, _) in everything() {
-        for vague in ["utils", "helpers", "common", "misc"] {
-            assert!(!path.split(['/', '.']).any(|part| part == vague), "{path}");
+    // Whatever kind of file it is, pictures and tables too.
+    let parts = ["core", "bindings", "sync-server", "tests", "demo"];
+    for path in parts.iter().flat_map(|part| paths(part, &[""])) {
+        let parts: Vec<&str> = path.split(['/', '.']).collect();
+        for vague in ["util", "utils", "helper", "helpers", "common", "misc"] {
+            assert!(!parts.iter().any(|part| part.eq_ignore_ascii_case(vague)), "{path}");
         }
     }
+    let twice = |path: &str| {
+        let mut parts = path.rsplit('/');
+        let file = parts.next().unwrap_or_default().split('.').next();
+        file == parts.next()
+    };
+    let written = everything().into_iter().chain(scripts()).filter(|(_, text)| !is_generated(text));
+    let twice: Vec<String> = written.map(|(path, _)| path).filter(|path| twice(path)).collect();
+    assert!(twice.is_empty(), "a file with its folder's name says nothing: {twice:?}");
 }
 
 #[test]
@@ -126,6 +150,20 @@ fn every_ignored_test_would_be_noticed() {
         let ignored = code(&text).any(|line| line.trim_start().starts_with("#[ignore"));
         assert!(!ignored, "{path} ignores a test");
     }
+    let left_out = [
+        "test.skip(",
+        "it.skip(",
+        "describe.skip(",
+        "test.only(",
+        "it.only(",
+        "describe.only(",
+        "skip: true",
+    ];
+    let of_others = ["@unittest.skip", "pytest.mark.skip", "@Disabled", "@Ignore"];
+    for (path, text) in scripts() {
+        let ignored = left_out.iter().chain(&of_others).find(|way| text.contains(**way));
+        assert!(ignored.is_none(), "{path} leaves a test out: {ignored:?}");
+    }
 }
 
 /// Lines of code of a file that run outside its tests.
@@ -138,38 +176,20 @@ fn code_that_runs(text: &str) -> Vec<String> {
 #[test]
 fn nothing_is_remembered_by_how_it_prints_for_its_author() {
     let tests = |path: &str| path.contains("tests") || path.contains("contract");
-    for (path, text) in ["core/src", "core/measure/src", "bindings/src", "sync-server/src"]
-        .iter()
-        .flat_map(|part| sources(part))
-    {
-        for line in code_that_runs(&text).into_iter().filter(|line| line.contains("?}") && !tests(&path)) {
-            // Beside a text in quotes, or in the words of an error, it is for people.
-            let for_people = [
-                "sync-server/src/packet/ink.rs", // why a layout failed
-                "bindings/src/book.rs",          // a caller's text in quotes
-            ];
-            assert!(for_people.contains(&path.as_str()), "{path} prints for its author: {}", line.trim());
+    // Beside a text in quotes, or in the words of an error, it is for people.
+    let for_people = [
+        "packet/src/ink.rs",    // why a layout failed
+        "bindings/src/book.rs", // a caller's text in quotes
+    ];
+    let mut used: Vec<&str> = Vec::new();
+    for (path, text) in product_sources("").into_iter().filter(|(path, _)| !path.starts_with("demo/")) {
+        for line in code_that_runs(&text).iter().filter(|line| line.contains("?}") && !tests(&path)) {
+            let known = for_people.iter().find(|known| path.ends_with(*known));
+            assert!(known.is_some(), "{path} prints for its author: {}", line.trim());
+            used.extend(known);
         }
     }
-}
-
-/// Every text file of a folder of the phone's source.
-fn phone(under: &str) -> Vec<(String, String)> {
-    let mut found = Vec::new();
-    let mut waiting = vec![root().join(under)];
-    while let Some(folder) = waiting.pop() {
-        for item in std::fs::read_dir(&folder).unwrap() {
-            let path = item.unwrap().path();
-            if path.is_dir() {
-                waiting.push(path);
-            } else if path.extension().is_some_and(|kind| kind == "ts" || kind == "svelte") {
-                let shown = path.strip_prefix(root()).unwrap().to_string_lossy().into_owned();
-                found.push((shown, std::fs::read_to_string(&path).unwrap()));
-            }
-        }
-    }
-    found.sort();
-    found
+    assert!(for_people.iter().all(|known| used.contains(known)), "of {for_people:?} only {used:?} do");
 }
 
 /// What a person types as an amount is read by the core alone: "32,650" was 32.65 on a phone once, beside the text.
@@ -185,17 +205,33 @@ fn no_shell_reads_an_amount_by_itself() {
         ("bindings/phone/src/screens/Help.svelte", "Number(b.role"),
         ("bindings/phone/src/screens/NewCar.svelte", "Number(d.number)"),
     ];
-    for (path, text) in phone("bindings/phone/src") {
+    let mut used: Vec<&str> = Vec::new();
+    for (path, text) in texts("bindings/phone/src", &[".ts", ".svelte"]) {
         for line in text.lines().filter(|line| !line.trim_start().starts_with("//")) {
             for reader in
                 ["parseFloat", "parseInt", "Number(", "Number.parse", "valueAsNumber", " +typed", "(+typed"]
             {
-                let known = no_amounts.iter().any(|(file, what)| path == *file && line.contains(what));
-                assert!(!line.contains(reader) || known, "{path} reads a number by itself: {}", line.trim());
+                let known = no_amounts.iter().find(|(file, what)| path == *file && line.contains(what));
+                assert!(
+                    !line.contains(reader) || known.is_some(),
+                    "{path} reads a number by itself: {}",
+                    line.trim()
+                );
+                used.extend(known.filter(|_| line.contains(reader)).map(|(_, what)| what));
             }
         }
     }
-    for (path, text) in sources("sync-server/src/device") {
+    let gone = no_amounts.iter().find(|(_, what)| !used.contains(what));
+    assert!(gone.is_none(), "no longer there, take it off the list: {gone:?}");
+    let device: Vec<(String, String)> = product_sources("sync-server")
+        .into_iter()
+        .filter(|(path, _)| {
+            path.strip_prefix("sync-server/")
+                .is_some_and(|path| path.starts_with("src/device/") || path.starts_with("device/src/"))
+        })
+        .collect();
+    assert!(device.len() > 5, "the device without a screen lies elsewhere");
+    for (path, text) in device {
         let reads = code_that_runs(&text).iter().any(|line| line.contains("parse::<f64>"));
         assert!(!reads, "{path} reads an amount by itself");
     }

@@ -6,9 +6,9 @@ use crate::stage::{Device, Server};
 #[test]
 fn two_phones_disagree_meet_settle_and_the_released_record_says_so() {
     let folder = tempfile::tempdir().unwrap();
-    let server = Server::start(folder.path());
+    let server = Server::in_folder(folder.path());
     let first = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
-    let second = Device::enrolled(&server, &folder.path().join("phone-2"), "birch");
+    let second = Device::of_operator(&server, &folder.path().join("phone-2"), "birch");
     first.yes(&["person", "ash", "Ash"]);
     first.yes(&["person", "birch", "Birch"]);
 

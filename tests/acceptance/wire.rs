@@ -461,6 +461,10 @@ fn words_of_the_vocabulary_are_only_ever_added() {
         Part
     );
     let vocabulary: Vec<(&str, Vec<&str>)> = vocabulary.into_iter().chain(codes).collect();
+    let declares = |text: &str| text.lines().filter(|line| line.trim() == "words!(").count();
+    let declared: usize =
+        farsiding_testkit::tree::product_sources("core").iter().map(|(_, text)| declares(text)).sum();
+    assert_eq!(vocabulary.len(), declared, "words are declared that this test does not know of");
     let lines: Vec<String> = vocabulary
         .iter()
         .flat_map(|(name, words)| words.iter().map(move |word| format!("{name} {word}")))

@@ -48,7 +48,7 @@ fn endless(head: &'static str) -> (String, Arc<AtomicUsize>) {
 #[test]
 fn a_page_without_end_is_left_in_time_and_takes_no_memory() {
     let folder = tempfile::tempdir().unwrap();
-    let server = Server::start(folder.path());
+    let server = Server::in_folder(folder.path());
     let phone = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
     let visit = phone.open("ZZQX 4417");
     for head in [

@@ -4,11 +4,11 @@ use farsiding_core::entry::cbor;
 use farsiding_core::ids::Digest;
 use farsiding_core::sync::wire::RequestHead;
 
-use crate::dice::Dice;
 use crate::kinds::Bench;
 use crate::letters::{deflated, joined};
 use crate::parties::{NOW, VISIT, device_key};
 use crate::watch::watched;
+use farsiding_testkit::Dice;
 
 fn request_of(plain: &[u8]) -> Vec<u8> {
     let (key, bulk) = (device_key(0), deflated(plain));

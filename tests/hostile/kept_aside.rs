@@ -4,7 +4,6 @@ use std::path::Path;
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::document::CheckedChange;
-use farsiding_core::entry::DeviceKey;
 use farsiding_core::ids::{Digest, Subject, VisitId};
 use farsiding_core::store::{Durability, MemoryStore, SqliteStore, Store as _, Write};
 use farsiding_core::sync::carry_out;
@@ -34,11 +33,6 @@ fn altered(change: &[u8]) -> Vec<u8> {
     bytes
 }
 
-pub fn key_of(device: &Device) -> DeviceKey {
-    let text = std::fs::read_to_string(device.dir.join("device.key")).unwrap();
-    DeviceKey::from_secret(Digest::read(&text).unwrap().0)
-}
-
 const PAPER: &str = "paper number=A-1 un_number=UN1978 product=Propane [billed=29 340 gal]";
 
 /// The export holds exactly these bytes under their digest, and says what they are; asked again it is the same.
@@ -57,7 +51,7 @@ fn exported(folder: &Path, told: &Value, bad: &[u8]) {
 #[test]
 fn a_bad_visit_sent_to_the_office_is_kept_there_and_the_others_get_through() {
     let folder = tempfile::tempdir().unwrap();
-    let server = Server::start(folder.path());
+    let server = Server::in_folder(folder.path());
     let phone = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
     let (good, bad) = (phone.open("ZZQX 4417"), phone.open("ZZQX 4418"));
     phone.records(&bad, &[PAPER]);
@@ -77,7 +71,7 @@ fn a_bad_visit_sent_to_the_office_is_kept_there_and_the_others_get_through() {
         bulk: None,
         statement: None,
     };
-    let request = seal_request(head, &bulk, &key_of(&phone)).unwrap();
+    let request = seal_request(head, &bulk, &phone.key()).unwrap();
     assert_eq!(ask(&server, "POST", "/v1/sync", &[], &request).status, 200);
 
     let data = folder.path().join("office");
@@ -89,7 +83,7 @@ fn a_bad_visit_sent_to_the_office_is_kept_there_and_the_others_get_through() {
         assert!(output.status.success(), "{output:?}");
         exported(&out, &serde_json::from_slice(&output.stdout).unwrap(), &forged);
     }
-    let other = Device::enrolled(&server, &folder.path().join("phone-2"), "birch");
+    let other = Device::of_operator(&server, &folder.path().join("phone-2"), "birch");
     other.yes(&["sync"]);
     assert_eq!(other.view("4417")["entries"], 1, "the good visit is at the office");
     assert_eq!(phone.yes(&["sync"])["unreceipted_entries"], 0, "the true record of the bad one follows");
@@ -100,7 +94,7 @@ fn a_bad_visit_sent_to_the_office_is_kept_there_and_the_others_get_through() {
 #[test]
 fn a_bad_visit_in_a_carry_file_is_kept_on_the_device_and_the_others_come_in() {
     let folder = tempfile::tempdir().unwrap();
-    let server = Server::start(folder.path());
+    let server = Server::in_folder(folder.path());
     let phone = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
     let (good, bad) = (phone.open("ZZQX 4417"), phone.open("ZZQX 4418"));
     phone.records(&bad, &[PAPER]);
@@ -115,7 +109,7 @@ fn a_bad_visit_in_a_carry_file_is_kept_on_the_device_and_the_others_come_in() {
     let file = folder.path().join("two.carry");
     std::fs::write(&file, carry_out(&store, &[bad, good], Vec::new()).unwrap()).unwrap();
 
-    let taker = Device::enrolled(&server, &folder.path().join("phone-2"), "birch");
+    let taker = Device::of_operator(&server, &folder.path().join("phone-2"), "birch");
     taker.yes(&["sync"]); // it knows whose devices are the organisation's
     let (_, said) = taker.run(&["carry-in", file.to_str().unwrap()]);
     assert!(said.to_string().contains("signature does not hold"), "{said}");

@@ -15,12 +15,12 @@ use farsiding_core::sync::wire::parts;
 use farsiding_packet::{PacketError, PacketSource, Photographs, check_file, of_stay, stay_of, take_apart};
 use farsiding_reconcile::papers::import;
 
-use crate::dice::Dice;
 use crate::letters::{self, deflated, inflated};
 use crate::mutation::{mutated, with_checksum};
 use crate::parties::{
     NOW, OTHER, Office, VISIT, all_signed, busy_phone, carry_file, changes, office_key, phone, remark, sync,
 };
+use farsiding_testkit::Dice;
 
 /// All kinds, in the order they are swept.
 pub const KINDS: &[&str] =
@@ -63,7 +63,10 @@ fn golden_entries() -> Vec<Vec<u8>> {
         let digit = |at: usize| u8::from_str_radix(&digits[at..at + 2], 16).unwrap();
         (0..digits.len()).step_by(2).map(digit).collect()
     };
-    files.iter().filter(|file| file.extension().is_some_and(|e| e == "hex")).map(read).collect()
+    let entries: Vec<Vec<u8>> =
+        files.iter().filter(|file| file.extension().is_some_and(|e| e == "hex")).map(read).collect();
+    assert!(entries.len() > 20, "only {} frozen entries", entries.len());
+    entries
 }
 
 const OUTAGE: &[&str] = &[

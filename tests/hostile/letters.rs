@@ -7,9 +7,9 @@ use farsiding_core::sync::wire::{
     seal_request,
 };
 
-use crate::dice::Dice;
 use crate::mutation::{mutated, with_checksum};
 use crate::parties::{NOW, OTHER, VISIT, device_key, office_key};
+use farsiding_testkit::Dice;
 
 const MOST: usize = 8 * 1024 * 1024;
 

@@ -2,7 +2,7 @@
 //!
 //! What must hold: no panic, no hang, no more than 64 MB for one of them, never an entry that was not signed as
 //! it stands, and one bad visit never keeps the others from the office. The sweep is drawn from a printed seed
-//! (`FARSIDING_SEED` draws it again) and lasts `FARSIDING_HOSTILE_SECONDS`: a few under a plain `cargo test`, 75
+//! (`FARSIDING_SEED` plays it again) and lasts `FARSIDING_HOSTILE_SECONDS`: a few under a plain `cargo test`, 75
 //! by `./tests/run hostile`. What is in `corpus/` is always tried first; a case that failed is written to
 //! `target/hostile/` and belongs there once mended. `FARSIDING_WRITE_CORPUS=1` writes the corpus's sound
 //! examples anew. Lines that begin with `hostile ` are counts and figures.
@@ -16,21 +16,14 @@
 
 mod answers;
 mod bombs;
-#[path = "../simulate/dice.rs"]
-#[allow(dead_code, reason = "the sweep needs a part of it")]
-mod dice;
-#[path = "../acceptance/job.rs"]
-#[allow(dead_code, reason = "the stories here need a part of the job")]
-mod job;
 mod kept_aside;
 mod kinds;
 mod letters;
 mod mutation;
 mod parties;
 mod requests;
-#[path = "../acceptance/stage.rs"]
-#[allow(dead_code, reason = "the stories here need a part of the stage")]
-mod stage;
 mod stories;
 mod sweep;
 mod watch;
+
+use farsiding_testkit::{job, stage};

@@ -1,8 +1,8 @@
 //! How bytes are altered: flipped, cut, spliced, nested, and given lengths that nothing has.
 
-use farsiding_core::ids::{Digest, Randomness as _};
+use farsiding_core::ids::Digest;
 
-use crate::dice::Dice;
+use farsiding_testkit::Dice;
 
 /// An altered copy. `others` are what pieces are taken from.
 pub fn mutated(bytes: &[u8], others: &[Vec<u8>], dice: &mut Dice) -> Vec<u8> {

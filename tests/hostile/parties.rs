@@ -7,7 +7,7 @@ use farsiding_core::ids::{DeviceId, Digest, EntryId, OperatorId, OrganisationId,
 use farsiding_core::store::{MemoryStore, Store, Write};
 use farsiding_core::sync::{Answerer, CERTIFICATES_VERSION, CarriedPhoto, Refusal, Step, answer_log};
 
-use crate::dice::Dice;
+use farsiding_testkit::Dice;
 
 pub const VISIT: Subject = Subject::Visit(VisitId([7; 16]));
 pub const OTHER: Subject = Subject::Visit(VisitId([8; 16]));

@@ -13,26 +13,17 @@ use std::time::{Duration, Instant};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::PublicKey;
-use farsiding_core::ids::{DeviceId, Digest};
+use farsiding_core::ids::DeviceId;
 use farsiding_core::sync::PassRequest;
 use farsiding_core::sync::wire::{ReplyHead, RequestBulk, RequestHead, parts, seal_request};
-use serde_json::Value;
+use farsiding_testkit::Dice;
 
-use crate::dice::Dice;
-use crate::kept_aside::key_of;
 use crate::mutation::mutated;
-use crate::stage::{self, Device, Server};
+use crate::stage::session::{Session, account};
+use crate::stage::{self, Answer, Device, Server, now};
 
 /// How long the server may take over anything here.
 const PATIENCE: Duration = Duration::from_secs(20);
-
-#[derive(Debug)]
-pub struct Answer {
-    /// 0 when the connection was just closed.
-    pub status: u16,
-    pub body: Vec<u8>,
-}
 
 pub fn connect(server: &Server) -> TcpStream {
     let stream = TcpStream::connect(server.url.strip_prefix("http://").unwrap()).unwrap();
@@ -59,60 +50,15 @@ pub fn raw(server: &Server, bytes: &[u8]) -> Answer {
             Err(_) => break,
         }
     }
-    let end = answer.windows(4).position(|w| w == b"\r\n\r\n").map_or(answer.len(), |at| at + 4);
-    let head = String::from_utf8_lossy(&answer[..end]);
-    let status = head.split(' ').nth(1).and_then(|text| text.parse().ok()).unwrap_or(0);
-    Answer { status, body: answer[end..].to_vec() }
+    Answer::of(&answer)
 }
 
 pub fn ask(server: &Server, method: &str, path: &str, headers: &[(&str, &str)], body: &[u8]) -> Answer {
-    let mut head = format!("{method} {path} HTTP/1.1\r\nhost: x\r\nconnection: close\r\n").into_bytes();
-    for (name, value) in headers {
-        head.extend(format!("{name}: {value}\r\n").bytes());
-    }
-    head.extend(format!("content-length: {}\r\n\r\n", body.len()).bytes());
-    head.extend(body);
-    raw(server, &head)
+    raw(server, &stage::request(method, path, headers, body))
 }
 
 pub fn is_well(server: &Server) -> bool {
     ask(server, "GET", "/healthz", &[], b"").status == 200
-}
-
-pub fn now() -> UtcMillis {
-    let millis = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap().as_millis();
-    UtcMillis(i64::try_from(millis).unwrap())
-}
-
-/// The public key of the organisation whose server this is.
-pub fn organisation(folder: &Path) -> PublicKey {
-    let text = std::fs::read_to_string(folder.join("office/organisation.key")).unwrap();
-    farsiding_core::entry::OrganisationKey::from_secret(Digest::read(&text).unwrap().0).public()
-}
-
-fn pass_request(folder: &Path, device: &Device, seed: u64) -> Vec<u8> {
-    let organisation: DeviceId = organisation(folder);
-    PassRequest::new(organisation, now(), &mut Dice::of(seed)).seal(&key_of(device)).unwrap()
-}
-
-pub fn pass(folder: &Path, server: &Server, device: &Device, seed: u64) -> String {
-    let answer = ask(server, "POST", "/v1/pass", &[], &pass_request(folder, device, seed));
-    let told: Value = serde_json::from_slice(&answer.body).unwrap();
-    told["pass"].as_str().unwrap().to_owned()
-}
-
-/// The most memory the server ever had, in kB, where the system says so.
-pub fn peak_of(folder: &Path) -> Option<u64> {
-    let data = folder.join("office");
-    for item in std::fs::read_dir("/proc").ok()?.flatten() {
-        let Ok(line) = std::fs::read_to_string(item.path().join("cmdline")) else { continue };
-        if line.contains("serve\0") && line.contains(data.to_str()?) {
-            let status = std::fs::read_to_string(item.path().join("status")).ok()?;
-            let line = status.lines().find_map(|line| line.strip_prefix("VmHWM:"))?;
-            return line.trim().trim_end_matches(" kB").parse().ok();
-        }
-    }
-    None
 }
 
 /// Every route: method, path, and a body as it should be.
@@ -174,6 +120,25 @@ const ODD_HEADERS: &[&str] = &[
     "x-forwarded-for: ../../etc/passwd",
 ];
 
+/// A route somebody adds is either sent such things or this says so. Hints go on for as long as somebody listens, and are
+/// listened to in `sync-server/tests/office/strangers.rs`.
+#[test]
+fn no_route_is_left_out_of_what_is_sent() {
+    let mut routed: Vec<String> = Vec::new();
+    for (_, source) in farsiding_testkit::tree::product_sources("sync-server") {
+        let patterns = source.split(".route(").skip(1).filter_map(|piece| piece.split('"').nth(1));
+        let of_devices = patterns.filter(|pattern| pattern.starts_with("/v1/") || *pattern == "/healthz");
+        routed.extend(of_devices.map(str::to_owned));
+    }
+    let sent = |pattern: &str| ROUTES.iter().any(|(_, path, _)| *path == pattern);
+    for pattern in &routed {
+        assert!(sent(pattern) || pattern == "/v1/hints", "{pattern} is sent nothing");
+    }
+    for (_, path, _) in ROUTES.iter().filter(|(_, path, _)| !path.starts_with("/office")) {
+        assert!(routed.iter().any(|pattern| pattern == path), "no source was found that serves {path}");
+    }
+}
+
 struct Scene {
     folder: tempfile::TempDir,
     server: Server,
@@ -185,7 +150,7 @@ struct Scene {
 
 fn scene() -> Scene {
     let folder = tempfile::tempdir().unwrap();
-    let server = Server::start(folder.path());
+    let server = Server::in_folder(folder.path());
     let phone = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
     let visit = phone.open("ZZQX 4417");
     phone.records(&visit, &crate::job::UNLOADING[..20]);
@@ -194,44 +159,22 @@ fn scene() -> Scene {
     let said = phone.yes(&["photo", &visit, file.to_str().unwrap()]);
     phone.yes(&["sync"]);
     let photo = said["photo"].as_str().unwrap().to_owned();
-    let cookie = signed_in(folder.path(), &server);
+    let cookie = signed_in(&server);
     Scene { folder, server, phone, visit, photo, cookie }
 }
 
 /// A session of the office's.
-pub fn signed_in(folder: &Path, server: &Server) -> String {
-    const PASSWORD: &str = "invented words for a test";
-    let data = folder.join("office");
-    let mut command =
-        stage::farsiding(&["account", "add", "--data", data.to_str().unwrap(), "--name", "Clerk"]);
-    let mut child =
-        command.stdin(std::process::Stdio::piped()).stdout(std::process::Stdio::null()).spawn().unwrap();
-    writeln!(child.stdin.take().unwrap(), "{PASSWORD}").unwrap();
-    assert!(child.wait().unwrap().success());
-    let body = format!("name=Clerk&password={}", PASSWORD.replace(' ', "+"));
-    let request = format!(
-        "POST /office/sign-in HTTP/1.1\r\nhost: x\r\nconnection: close\r\n\
-         content-type: application/x-www-form-urlencoded\r\ncontent-length: {}\r\n\r\n{body}",
-        body.len()
-    );
-    let mut stream = connect(server);
-    stream.write_all(request.as_bytes()).unwrap();
-    let mut answer = String::new();
-    stream.read_to_string(&mut answer).unwrap();
-    let mut set = answer.lines().filter_map(|line| line.strip_prefix("set-cookie: "));
-    let cookie = set.find(|set| set.starts_with("farsiding=")).expect(&answer);
-    cookie.split(';').next().unwrap().to_owned()
+pub fn signed_in(server: &Server) -> String {
+    account(server, "Clerk");
+    Session::office(server).cookie
 }
 
 #[test]
 fn every_route_answers_whatever_it_is_sent() {
     let seconds: f64 = std::env::var("FARSIDING_HOSTILE_SECONDS").map_or(10.0, |text| text.parse().unwrap());
-    let seed: u64 =
-        std::env::var("FARSIDING_SEED").map_or_else(|_| now().0.unsigned_abs(), |t| t.parse().unwrap());
-    println!("seed {seed} (FARSIDING_SEED={seed} draws it again)");
-    let mut dice = Dice::of(seed);
-    let Scene { folder, server, phone, visit, photo, cookie } = scene();
-    let bearer = pass(folder.path(), &server, &phone, 1);
+    let mut dice = Dice::thrown();
+    let Scene { folder: _folder, server, phone, visit, photo, cookie } = scene();
+    let bearer = phone.pass(&server, 1).unwrap();
     let sync = seal_request(
         RequestHead {
             number: 1 << 40,
@@ -242,11 +185,11 @@ fn every_route_answers_whatever_it_is_sent() {
             statement: None,
         },
         &RequestBulk { survey: true, ..RequestBulk::default() },
-        &key_of(&phone),
+        &phone.key(),
     )
     .unwrap();
     let device = phone.yes(&["whoami"])["device"].as_str().unwrap_or("00").to_owned();
-    let before = peak_of(folder.path());
+    let before = server.peak_kb();
     let (began, mut sent) = (Instant::now(), 0u32);
     let mut statuses = std::collections::BTreeMap::<u16, u32>::new();
     while began.elapsed().as_secs_f64() < seconds * 0.4 || sent < 200 {
@@ -254,7 +197,7 @@ fn every_route_answers_whatever_it_is_sent() {
         let path = path.replace("{visit}", &visit).replace("{sha256}", &photo).replace("{device}", &device);
         let body = match path.as_str() {
             "/v1/sync" | "/v1/log" => sync.clone(),
-            "/v1/pass" => pass_request(folder.path(), &phone, dice.next()),
+            "/v1/pass" => phone.pass_request(&server, dice.next()),
             _ => body.as_bytes().to_vec(),
         };
         let body = if dice.once_in(3) {
@@ -295,7 +238,7 @@ fn every_route_answers_whatever_it_is_sent() {
         sent += 1;
     }
     assert!(is_well(&server));
-    let after = peak_of(folder.path());
+    let after = server.peak_kb();
     println!(
         "hostile routes: {sent} requests, answers {statuses:?}, the server's memory at most {before:?} kB before and {after:?} kB after"
     );
@@ -338,9 +281,7 @@ fn ended(server: &Server, bytes: &[u8]) -> Answer {
             Err(_) => break,
         }
     }
-    let end = answer.windows(4).position(|w| w == b"\r\n\r\n").map_or(answer.len(), |at| at + 4);
-    let status = String::from_utf8_lossy(&answer[..end]).split(' ').nth(1).and_then(|t| t.parse().ok());
-    Answer { status: status.unwrap_or(0), body: answer[end..].to_vec() }
+    Answer::of(&answer)
 }
 
 /// A path with something in it that paths should not have.
@@ -379,9 +320,9 @@ fn odd_path(path: &[u8], dice: &mut Dice) -> Vec<u8> {
 
 #[test]
 fn a_signed_request_sent_again_changes_nothing_and_gets_no_receipt() {
-    let Scene { folder, server, phone, .. } = scene();
-    let key = key_of(&phone);
-    let office = organisation(folder.path());
+    let Scene { folder: _folder, server, phone, .. } = scene();
+    let key = phone.key();
+    let office = server.organisation();
     let head = RequestHead {
         number: 1 << 40,
         cursor: None,
@@ -405,7 +346,7 @@ fn a_signed_request_sent_again_changes_nothing_and_gets_no_receipt() {
         assert_eq!((again.count, again.sum), (told.count, told.sum));
     }
     // A request for a pass is honoured once, and one made for another office never.
-    let request = pass_request(folder.path(), &phone, 3);
+    let request = phone.pass_request(&server, 3);
     assert_eq!(ask(&server, "POST", "/v1/pass", &[], &request).status, 200);
     assert_eq!(ask(&server, "POST", "/v1/pass", &[], &request).status, 400);
     let other = PassRequest::new(DeviceId([9; 32]), now(), &mut Dice::of(4)).seal(&key).unwrap();
@@ -434,7 +375,7 @@ fn files(folder: &Path) -> BTreeSet<String> {
 #[test]
 fn no_name_of_a_photograph_leads_anywhere_but_to_it() {
     let Scene { folder, server, phone, visit, photo, cookie } = scene();
-    let bearer = format!("Bearer {}", pass(folder.path(), &server, &phone, 1));
+    let bearer = format!("Bearer {}", phone.pass(&server, 1).unwrap());
     let before = files(folder.path());
     let (upper, long) = (photo.to_uppercase(), "a".repeat(7_000));
     let names = [

@@ -3,9 +3,9 @@
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
-use crate::dice::Dice;
 use crate::kinds::{Bench, KINDS};
 use crate::watch::{Took, watched};
+use farsiding_testkit::Dice;
 
 /// How many hostile letters the office is sent before an honest device is tried.
 const BETWEEN: u64 = 40;
@@ -16,12 +16,6 @@ fn corpus(kind: &str) -> PathBuf {
 
 fn seconds() -> f64 {
     std::env::var("FARSIDING_HOSTILE_SECONDS").map_or(10.0, |text| text.parse().unwrap())
-}
-
-fn seed() -> u64 {
-    let drawn = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap().as_micros();
-    let given = std::env::var("FARSIDING_SEED").ok().and_then(|text| text.parse().ok());
-    given.unwrap_or(u64::try_from(drawn % 1_000_000_007).unwrap())
 }
 
 /// The corpus's files of a kind, in order of their names.
@@ -49,12 +43,14 @@ fn write_corpus(bench: &Bench) {
 
 #[test]
 fn nothing_from_outside_brings_anything_down_or_slips_in() {
-    let seed = seed();
-    println!("seed {seed} (FARSIDING_SEED={seed} draws it again)");
-    let mut dice = Dice::of(seed);
+    let mut dice = Dice::thrown();
     let mut bench = Bench::new();
     if std::env::var_os("FARSIDING_WRITE_CORPUS").is_some() {
         write_corpus(&bench);
+    }
+    for item in std::fs::read_dir(corpus("")).unwrap() {
+        let name = item.unwrap().file_name().into_string().unwrap();
+        assert!(KINDS.contains(&name.as_str()), "the corpus has {name}, which nothing reads");
     }
     let share = Duration::from_secs_f64(seconds() / KINDS.len() as f64);
     for kind in KINDS {

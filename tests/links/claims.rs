@@ -2,8 +2,10 @@
 
 use std::collections::BTreeSet;
 
+use farsiding_testkit::Dice;
+
 use crate::line::{Cut, Line, Quality, Reach, Way};
-use crate::stage::{Device, Dice, Server};
+use crate::stage::{Device, Server};
 
 /// The entries of the visit a device holds.
 fn held(device: &Device) -> BTreeSet<String> {
@@ -29,9 +31,9 @@ fn claimed(device: &Device, visit: &str) -> BTreeSet<String> {
 fn nothing_is_called_safe_before_its_receipt_is_here() {
     let mut dice = Dice::thrown();
     let folder = tempfile::tempdir().unwrap();
-    let server = Server::start(folder.path());
+    let server = Server::in_folder(folder.path());
     let phone = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
-    let office = Device::enrolled(&server, &folder.path().join("phone-2"), "birch");
+    let office = Device::of_operator(&server, &folder.path().join("phone-2"), "birch");
     let visit = phone.open("ZZQX 4417");
     phone.yes(&["sync"]);
     // Where it is cut is what is tried here, not the waiting: this line is a hundred times better always.
@@ -42,7 +44,7 @@ fn nothing_is_called_safe_before_its_receipt_is_here() {
         // On the way up anywhere in the round; on the way down before the reply is whole.
         let (way, most) = if round % 2 == 0 { (Way::Up, 900) } else { (Way::Down, 280) };
         line.becomes(Reach::Carried);
-        line.plan(&[(Cut::After(way, dice.below(most)), Reach::Dead)]);
+        line.plan(&[(Cut::After(way, dice.below(most) as u64), Reach::Dead)]);
         let (code, told) = phone.run(&["sync", "--server", &line.url, "--attempts", "1", "--no-photos"]);
         office.yes(&["sync"]);
         let (there, says) = (held(&office), claimed(&phone, &visit));

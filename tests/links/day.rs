@@ -2,9 +2,11 @@
 
 use std::time::Instant;
 
+use farsiding_testkit::Dice;
+
 use crate::job::UNLOADING;
 use crate::line::{Line, ROUND_TRIP, SPEED, Way};
-use crate::stage::{Device, Dice, Server};
+use crate::stage::{Device, Server};
 use crate::{bad, better, on_what};
 
 /// Cars of a day, and entries of each.
@@ -21,7 +23,7 @@ fn a_day(phone: &Device) {
 #[test]
 fn a_day_of_ten_cars_gets_to_the_office_over_the_worst_line() {
     let folder = tempfile::tempdir().unwrap();
-    let server = Server::start(folder.path());
+    let server = Server::in_folder(folder.path());
     let phone = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
     a_day(&phone);
     let waiting = phone.yes(&["whoami"])["unreceipted_entries"].as_u64().unwrap();
@@ -57,7 +59,7 @@ fn a_day_of_ten_cars_gets_to_the_office_over_the_worst_line() {
 #[test]
 fn the_same_day_gets_there_over_a_line_that_keeps_being_cut() {
     let folder = tempfile::tempdir().unwrap();
-    let server = Server::start(folder.path());
+    let server = Server::in_folder(folder.path());
     let phone = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
     a_day(&phone);
     // About every 13 kB, some 10 s of sending, all connections break.
@@ -81,7 +83,7 @@ fn the_same_day_gets_there_over_a_line_that_keeps_being_cut() {
         began.elapsed().as_secs_f64() * better(),
         on_what()
     );
-    let other = Device::enrolled(&server, &folder.path().join("phone-2"), "birch");
+    let other = Device::of_operator(&server, &folder.path().join("phone-2"), "birch");
     other.yes(&["sync"]);
     for car in 0..CARS {
         assert_eq!(other.view(&format!("{}", 4400 + car))["entries"], ENTRIES, "car {car}");

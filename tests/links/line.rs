@@ -15,14 +15,14 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError, mpsc};
 use std::thread;
 use std::time::{Duration, Instant};
 
-use crate::stage::Dice;
+use farsiding_testkit::Dice;
 
 /// 9.6 kbit/s, in bytes a second.
 pub const SPEED: f64 = 1200.0;
 /// There and back.
 pub const ROUND_TRIP: Duration = Duration::from_secs(2);
 /// Of a hundred pieces, how many are lost.
-pub const LOSS: u64 = 20;
+pub const LOSS: usize = 20;
 /// Bytes of one piece: small ones, as on slow lines.
 const PIECE: usize = 256;
 
@@ -64,9 +64,9 @@ pub struct Quality {
     /// How many times better than the line of the constants above: shorter waits for shorter tests.
     pub better: f64,
     /// Of a hundred pieces, how many are lost.
-    pub loss: u64,
+    pub loss: usize,
     /// Of a thousand pieces, how many cut every connection.
-    pub cuts: u64,
+    pub cuts: usize,
 }
 
 struct State {

@@ -1,16 +1,18 @@
 //! A login page that takes over a line at the worst moment. (One that was there from the start is in the
 //! acceptance stories.)
 
+use farsiding_testkit::Dice;
+
 use crate::job::UNLOADING;
 use crate::line::{Cut, Line, Quality, Reach, Way};
-use crate::stage::{Device, Dice, Server};
+use crate::stage::{Device, Server};
 use crate::{bad, picture};
 
 #[test]
 fn a_login_page_that_comes_up_at_any_moment_marks_nothing_and_loses_nothing() {
     let mut dice = Dice::thrown();
     let folder = tempfile::tempdir().unwrap();
-    let server = Server::start(folder.path());
+    let server = Server::in_folder(folder.path());
     let phone = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
     let visit = phone.open("ZZQX 4417");
     phone.records(&visit, &UNLOADING[..6]);
@@ -51,7 +53,7 @@ fn a_login_page_that_comes_up_at_any_moment_marks_nothing_and_loses_nothing() {
     println!("link login page: {} bytes up to end what it broke off", line.carried(Way::Up) - before);
     let sent = told["photo_bytes_sent"].as_u64().unwrap();
     assert!(sent < 8_000, "it went on where it stopped: {sent} bytes");
-    let other = Device::enrolled(&server, &folder.path().join("phone-2"), "birch");
+    let other = Device::of_operator(&server, &folder.path().join("phone-2"), "birch");
     assert_eq!(other.yes(&["sync", "--fetch-photos"])["photos_fetched"], 1);
     assert_eq!(other.view("4417")["entries"], 8);
 }

@@ -13,20 +13,14 @@
 
 mod claims;
 mod day;
-#[path = "../acceptance/job.rs"]
-#[allow(dead_code, reason = "the stories here need a part of the job")]
-mod job;
 mod line;
 mod login_page;
 mod photographs;
-#[path = "../acceptance/stage.rs"]
-#[allow(dead_code, reason = "the stories here need a part of the stage")]
-mod stage;
 
 use std::path::{Path, PathBuf};
 
+use farsiding_testkit::{Dice, job, stage};
 use line::{LOSS, Quality};
-use stage::Dice;
 
 /// How many times better than it should be the line is.
 fn better() -> f64 {
@@ -34,7 +28,7 @@ fn better() -> f64 {
 }
 
 /// The line this is about, cut by chance so many times in a thousand pieces.
-fn bad(cuts: u64) -> Quality {
+fn bad(cuts: usize) -> Quality {
     Quality { better: better(), loss: LOSS, cuts }
 }
 
@@ -50,9 +44,5 @@ fn on_what() -> String {
 
 /// A picture that begins as a JPEG does and cannot be compressed.
 fn picture(folder: &Path, name: &str, length: usize, dice: &mut Dice) -> PathBuf {
-    let mut bytes: Vec<u8> = (0..length).map(|_| u8::try_from(dice.below(256)).unwrap()).collect();
-    bytes[..3].copy_from_slice(&[0xff, 0xd8, 0xff]);
-    let file = folder.join(name);
-    std::fs::write(&file, bytes).unwrap();
-    file
+    stage::picture(folder, name, length, dice.next()).0
 }

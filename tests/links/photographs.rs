@@ -2,9 +2,11 @@
 
 use std::time::Instant;
 
+use farsiding_testkit::Dice;
+
 use crate::job::UNLOADING;
 use crate::line::{Cut, Line, Quality, Reach, Way};
-use crate::stage::{Device, Dice, Server};
+use crate::stage::{Device, Server};
 use crate::{bad, better, on_what, picture};
 
 /// Bytes of a photograph that a device sends in one request at first.
@@ -21,7 +23,7 @@ fn offset(head: &str) -> u64 {
 fn records_are_receipted_before_a_photograph_moves() {
     let mut dice = Dice::thrown();
     let folder = tempfile::tempdir().unwrap();
-    let server = Server::start(folder.path());
+    let server = Server::in_folder(folder.path());
     let phone = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
     let visit = phone.open("ZZQX 4417");
     let first = picture(folder.path(), "seal.jpg", 12_000, &mut dice);
@@ -42,7 +44,7 @@ fn records_are_receipted_before_a_photograph_moves() {
     );
     assert!(why.contains("0 entries and 2 photographs without the office's receipt"), "{why}");
     assert_eq!(phone.view(&visit)["unreceipted"], 0);
-    let other = Device::enrolled(&server, &folder.path().join("phone-2"), "birch");
+    let other = Device::of_operator(&server, &folder.path().join("phone-2"), "birch");
     other.yes(&["sync"]);
     assert_eq!(other.view("4417")["entries"], 15, "the office has them, photographs or not");
     let requests = line.requests();
@@ -55,7 +57,7 @@ fn records_are_receipted_before_a_photograph_moves() {
 fn a_photograph_goes_on_at_the_byte_where_it_stopped() {
     let mut dice = Dice::thrown();
     let folder = tempfile::tempdir().unwrap();
-    let server = Server::start(folder.path());
+    let server = Server::in_folder(folder.path());
     let phone = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
     let visit = phone.open("ZZQX 4417");
     phone.yes(&["sync"]);
@@ -95,7 +97,7 @@ fn a_photograph_goes_on_at_the_byte_where_it_stopped() {
     );
     assert!(up <= most, "{up} bytes went up, {most} at most");
     // The same bytes are at the office: another device that fetches them gets its digest right.
-    let other = Device::enrolled(&server, &folder.path().join("phone-2"), "birch");
+    let other = Device::of_operator(&server, &folder.path().join("phone-2"), "birch");
     assert_eq!(other.yes(&["sync", "--fetch-photos"])["photos_fetched"], 1);
 }
 
@@ -103,7 +105,7 @@ fn a_photograph_goes_on_at_the_byte_where_it_stopped() {
 fn a_photograph_gets_through_a_line_that_is_cut_by_chance() {
     let mut dice = Dice::thrown();
     let folder = tempfile::tempdir().unwrap();
-    let server = Server::start(folder.path());
+    let server = Server::in_folder(folder.path());
     let phone = Device::enrolled(&server, &folder.path().join("phone-1"), "ash");
     let visit = phone.open("ZZQX 4417");
     let file = picture(folder.path(), "seal.jpg", 60_000, &mut dice);

@@ -14,7 +14,6 @@
 
 mod checks;
 mod counting;
-mod dice;
 mod dishonest;
 mod disk;
 mod parties;

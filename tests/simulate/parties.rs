@@ -12,9 +12,9 @@ use farsiding_core::store::{Store, StoreError, Write};
 use farsiding_core::sync::{Answerer, CERTIFICATES_VERSION, Session, answer_log};
 use farsiding_office::ledger::{epoch_of, rename};
 
-use crate::dice::Dice;
 use crate::disk::{Disk, Fuse, Opened, SharedFuse};
 use crate::sites::{Given, limited};
+use farsiding_testkit::Dice;
 
 /// Entries on a disk.
 pub fn entries_on(disk: &Disk) -> BTreeSet<EntryId> {

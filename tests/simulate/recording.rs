@@ -14,8 +14,8 @@ use farsiding_core::procedure::Procedures;
 use farsiding_core::store::Write;
 use farsiding_core::units::{Amount, Unit};
 
-use crate::dice::Dice;
 use crate::parties::Phone;
+use farsiding_testkit::Dice;
 
 /// Stays that several phones begin on their own.
 const MET_BY_ALL: [VisitId; 2] = [VisitId([1; 16]), VisitId([2; 16])];

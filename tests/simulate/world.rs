@@ -14,11 +14,11 @@ use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{Durability, Write};
 use farsiding_core::sync::{Step, SyncError};
 
-use crate::dice::Dice;
 use crate::disk::{Blow, Disk, Fuse};
 use crate::parties::{Office, Phone, PutBack, entries_on};
 use crate::recording;
 use crate::sites::Given;
+use farsiding_testkit::Dice;
 
 const YEAR: i64 = 365 * 24 * 60 * 60 * 1000;
 const MOST_PHONES: usize = 6;

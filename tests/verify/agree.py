@@ -4,42 +4,63 @@
     agree.py FARSIDING FOLDER
 """
 import json
+import os
 import pathlib
 import subprocess
 import sys
+from concurrent.futures import ThreadPoolExecutor
 
 farsiding, folder = sys.argv[1], pathlib.Path(sys.argv[2])
 here = pathlib.Path(__file__).parent
+second = [sys.executable, str(here / "verify_packet.py")]
 wrong, kinds = 0, set()
 cases = json.loads((folder / "cases.json").read_text())
-# The second verifier takes all packets of one key in one go where nothing is to be compared with.
+
+
+def run(command, timeout):
+    return subprocess.run(command, capture_output=True, text=True, timeout=timeout)
+
+
+def arguments_of(case):
+    against = ["--against", str(folder / case["against"])] if case["against"] else []
+    return [str(folder / case["file"]), "--key", case["key"], "--json", *case.get("arguments", []), *against]
+
+
+def is_plain(case):
+    return not case["against"] and "arguments" not in case
+
+
+# The second verifier takes all packets of one key in one go where nothing is to be compared with. Nobody waits for anybody: the
+# long runs are begun first.
+with ThreadPoolExecutor(os.cpu_count()) as pool:
+    runs = []
+    for key in sorted({case["key"] for case in cases if is_plain(case)}):
+        files = list(dict.fromkeys(str(folder / case["file"]) for case in cases if case["key"] == key and is_plain(case)))
+        runs.append((key, files, pool.submit(run, [*second, *files, "--key", key, "--json"], 1800)))
+    asked = []
+    for case in cases:
+        alone = None if is_plain(case) else pool.submit(run, second + arguments_of(case), 300)
+        asked.append({"farsiding": pool.submit(run, [farsiding, "verify"] + arguments_of(case), 300), "second": alone})
 seconds = {}
-for key in sorted({case["key"] for case in cases if not case["against"] and "arguments" not in case}):
-    files = list(dict.fromkeys(str(folder / case["file"]) for case in cases if case["key"] == key
-                               and not case["against"] and "arguments" not in case))
-    ran = subprocess.run([sys.executable, str(here / "verify_packet.py"), *files, "--key", key, "--json"],
-                         capture_output=True, text=True, timeout=1800)
+for key, files, ran in runs:
+    ran = ran.result()
     if ran.stderr:
         print(f"WRONG  the second verifier stumbles: {ran.stderr[-600:]}")
         wrong += 1
     seconds.update(((file, key), line) for file, line in zip(files, ran.stdout.splitlines()))
-for case in cases:
+for case, both in zip(cases, asked):
     told = {}
-    for name, command in {"farsiding": [farsiding, "verify"], "second": [sys.executable, str(here / "verify_packet.py")]}.items():
-        arguments = [str(folder / case["file"]), "--key", case["key"], "--json"]
-        arguments += case.get("arguments", [])
-        if case["against"]:
-            arguments += ["--against", str(folder / case["against"])]
-        line = seconds.get((arguments[0], case["key"])) if name == "second" and "arguments" not in case else None
+    for name, ran in both.items():
+        line = None if ran else seconds.get((str(folder / case["file"]), case["key"]))
+        ran = ran.result() if ran else run(second + arguments_of(case), 300) if line is None else None
         try:
-            if line is None:
-                ran = subprocess.run(command + arguments, capture_output=True, text=True, timeout=300)
+            if ran:
                 line, ends = ran.stdout, ran.returncode
             else:
                 ends = 0 if json.loads(line)["ok"] else 3
             answer = json.loads(line)
         except ValueError:
-            print(f"WRONG  {case['file']}: {name} gave no answer: {ran.stderr[-300:]}")
+            print(f"WRONG  {case['file']}: {name} gave no answer: {ran.stderr[-300:] if ran else line}")
             wrong += 1
             continue
         codes = lambda outcome: {line["code"] for line in answer["lines"] if line["outcome"] == outcome}

@@ -8,21 +8,12 @@ use crate::entry::{Body, Certificate, Hand, LastEntry, OrganisationKey, Role, St
 use crate::ids::{OperatorId, OrganisationId, VisitId};
 use crate::store::MemoryStore;
 use crate::view::{PersonKeyView, rules};
+use farsiding_testkit::Dice;
 
 const CHEAP: PinCost = PinCost { memory_kib: 8, passes: 1 };
 const MINUTE: i64 = 60_000;
 const HOUR: i64 = 60 * MINUTE;
 const PIN: &str = "294611";
-
-struct Counting(u8);
-impl Randomness for Counting {
-    fn fill(&mut self, bytes: &mut [u8]) {
-        for byte in bytes {
-            self.0 = self.0.wrapping_mul(5).wrapping_add(7);
-            *byte = self.0;
-        }
-    }
-}
 
 fn organisation() -> OrganisationKey {
     OrganisationKey::from_secret([40; 32])
@@ -48,7 +39,7 @@ fn device(n: u8, role: Role) -> (Book, HandSetClock) {
         store: Box::new(MemoryStore::default()),
         key: DeviceKey::from_secret([n; 32]),
         clock: Box::new(clock.clone()),
-        randomness: Box::new(Counting(n)),
+        randomness: Box::new(Dice::of(u64::from(n))),
     });
     let id = OrganisationId::of_key(&organisation().public());
     let certificate = Certificate::by_role(id, book.device(), format!("device {n}"), role, UtcMillis(1));
@@ -285,7 +276,7 @@ fn only_who_keeps_the_people_ends_a_key_or_says_the_rules() {
         store: Box::new(MemoryStore::default()),
         key: DeviceKey::from_secret([77; 32]),
         clock: Box::new(HandSetClock::at(UtcMillis(1_790_000_000_000), -360)),
-        randomness: Box::new(Counting(77)),
+        randomness: Box::new(Dice::of(77)),
     });
     stranger.append(roster(), vec![end(), shift()], &person("office")).unwrap();
     carry(&stranger, &mut phone);
@@ -390,7 +381,7 @@ fn before_there_is_an_organisation_no_key_is_made_and_all_else_goes_on() {
         store: Box::new(MemoryStore::default()),
         key: DeviceKey::from_secret([1; 32]),
         clock: Box::new(HandSetClock::at(UtcMillis(0), 0)),
-        randomness: Box::new(Counting(0)),
+        randomness: Box::new(Dice::of(0)),
     });
     phone.keep_beside([1; 32]);
     let refused = phone.make_person_key(&person("ada"), PIN, CHEAP);

@@ -261,23 +261,14 @@ mod tests {
 
     const CHEAP: PinCost = PinCost { memory_kib: 8, passes: 1 };
 
-    struct Counting(u8);
-    impl Randomness for Counting {
-        fn fill(&mut self, bytes: &mut [u8]) {
-            bytes.iter_mut().for_each(|byte| {
-                self.0 = self.0.wrapping_add(1);
-                *byte = self.0;
-            });
-        }
-    }
-
     #[test]
     fn what_is_sealed_opens_with_its_pin_and_its_secret_for_its_person_alone() {
         let (signer, ada, ben) =
             (PersonSigner::from_secret([7; 32]), OperatorId("ada".into()), OperatorId("ben".into()));
         let (pin, other) = (Pin::read("294611").unwrap(), Pin::read("294612").unwrap());
         let (beside, elsewhere) = ([1u8; 32], [2u8; 32]);
-        let sealed = Sealed::seal(&signer, &ada, (&pin, &beside), CHEAP, &mut Counting(0)).unwrap();
+        let sealed =
+            Sealed::seal(&signer, &ada, (&pin, &beside), CHEAP, &mut farsiding_testkit::Dice::of(0)).unwrap();
         let key = signer.public();
         let opened = |who, key, with| sealed.open((who, key), with).unwrap().map(|s| s.secret());
         assert_eq!(opened(&ada, &key, (&pin, &beside)), Some([7; 32]));

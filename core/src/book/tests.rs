@@ -14,23 +14,14 @@ use crate::procedure::Procedures;
 use crate::store::{MemoryStore, Rows, StoredChange, StoredEntry, StoredPhoto, Tally};
 use crate::units::{Amount, Unit};
 use crate::view::Row;
-
-struct Counting(u8);
-impl Randomness for Counting {
-    fn fill(&mut self, bytes: &mut [u8]) {
-        for byte in bytes {
-            self.0 = self.0.wrapping_add(1);
-            *byte = self.0;
-        }
-    }
-}
+use farsiding_testkit::Dice;
 
 fn book_on(store: impl Store + 'static) -> Book {
     Book::open(BookParts {
         store: Box::new(store),
         key: DeviceKey::from_secret([3; 32]),
         clock: Box::new(HandSetClock::at(UtcMillis(1_790_000_000_000), -360)),
-        randomness: Box::new(Counting(0)),
+        randomness: Box::new(Dice::of(0)),
     })
 }
 

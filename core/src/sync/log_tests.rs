@@ -1,14 +1,15 @@
 //! The office's log as devices watch it: an honest one, and every way of rewriting it.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
 
-use super::tests::{Dice, Server, VISIT, phone, sync, texts, write};
+use super::tests::{Server, VISIT, phone, sync, texts, write};
 use super::*;
 use crate::book::Book;
 use crate::clock::UtcMillis;
-use crate::ids::{EntryId, Randomness as _};
+use crate::ids::EntryId;
 use crate::log::{Checkpoint, ledger_log};
 use crate::store::{MemoryStore, Store, Write};
 use crate::tree::LogLeaf;
+use farsiding_testkit::Dice;
 
 /// Checks the log over as many rounds as it takes; nothing when there was nothing to ask.
 pub(super) fn watch(book: &mut Book, server: &mut Server) -> Option<LogReport> {
@@ -194,7 +195,7 @@ fn a_log_of_the_same_length_and_another_root_is_two_versions_of_it() {
 
 fn secret(seed: u64) -> [u8; 32] {
     let mut secret = [0u8; 32];
-    Dice(seed).fill(&mut secret);
+    Dice::of(seed).fill(&mut secret);
     secret
 }
 

@@ -1,14 +1,15 @@
 //! What is refused before the ledger is asked, and what is put off until later.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
 
-use super::tests::{Dice, Server, VISIT, phone, sync, texts, write};
+use super::tests::{Server, VISIT, phone, sync, texts, write};
 use super::wire::{Change, RequestBulk, RequestHead, parts, seal_request};
 use super::*;
 use crate::clock::UtcMillis;
 use crate::document::CheckedChange;
 use crate::entry::{Certificate, DeviceKey, Role, cbor};
-use crate::ids::{Digest, EntryId, OrganisationId, Randomness as _, Subject};
+use crate::ids::{Digest, EntryId, OrganisationId, Subject};
 use crate::store::{Store, StoreError};
+use farsiding_testkit::Dice;
 
 const MOST: usize = super::wire::LARGEST_BULK;
 
@@ -18,7 +19,7 @@ fn head() -> RequestHead {
 
 fn key(seed: u64) -> DeviceKey {
     let mut secret = [0u8; 32];
-    Dice(seed).fill(&mut secret);
+    Dice::of(seed).fill(&mut secret);
     DeviceKey::from_secret(secret)
 }
 
@@ -26,7 +27,7 @@ fn key(seed: u64) -> DeviceKey {
 fn the_first_bytes_of_a_message_say_where_its_parts_lie() {
     for length in [0usize, 1, 23, 24, 200, 255, 256, 5_000, 65_535, 65_536, 300_000] {
         let mut noise = vec![0u8; length];
-        Dice(3).fill(&mut noise);
+        Dice::of(3).fill(&mut noise);
         let change = Change { subject: VISIT, bytes: noise };
         let bulk =
             RequestBulk { changes: Vec::from_iter((length > 0).then_some(change)), ..RequestBulk::default() };

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 
 use proptest::prelude::*;
 
-use super::tests::{Dice, Server, VISIT, phone, texts, write};
+use super::tests::{Server, VISIT, phone, texts, write};
 use super::wire::{
     Change, LARGEST_BULK, ReplyBulk, ReplyHead, RequestBulk, RequestHead, inflate, open_bulk, parts,
     seal_request,
@@ -21,6 +21,7 @@ use crate::entry::{Certificate, Defect, DeviceKey, Opened, Role, Statement};
 use crate::ids::{DefectId, DeviceId, Digest, EntryId, OperatorId, OrganisationId, SiteId, Subject, VisitId};
 use crate::store::{MemoryStore, Scope, Store, Write};
 use crate::sync::answer::writes_of;
+use farsiding_testkit::Dice;
 
 const A: SiteId = SiteId([0xa; 16]);
 const B: SiteId = SiteId([0xb; 16]);
@@ -55,7 +56,7 @@ fn device(seed: u64, server: &mut Server, role: Role, sites: Option<Vec<SiteId>>
 
 fn key_of(seed: u64) -> DeviceKey {
     let mut secret = [0u8; 32];
-    crate::ids::Randomness::fill(&mut Dice(seed % 100), &mut secret);
+    Dice::of(seed % 100).fill(&mut secret);
     DeviceKey::from_secret(secret)
 }
 
@@ -396,12 +397,12 @@ fn a_device_of_one_site_costs_no_more_than_one_of_all() {
 fn a_long_first_sync_of_one_site_goes_in_pages_and_brings_no_more_than_that_site() {
     let mut server = Server::new();
     let mut office = device(1, &mut server, Role::Office, None);
-    let mut dice = Dice(5);
+    let mut dice = Dice::of(5);
     for n in 0..40 {
         let site = if n % 4 == 0 { A } else { B };
         let visit = open(&mut office, &format!("ZZQX {n}"), site);
         let mut noise = [0u8; 12_000];
-        crate::ids::Randomness::fill(&mut dice, &mut noise);
+        dice.fill(&mut noise);
         say(&mut office, visit, &noise.map(|byte| format!("{byte:02x}")).concat());
     }
     sync(&mut office, &mut server);

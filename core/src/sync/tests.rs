@@ -7,22 +7,13 @@ use crate::book::{Book, BookError, BookParts, Draft};
 use crate::clock::{HandSetClock, UtcMillis};
 use crate::entry::vocabulary::{Measured, Place, Purpose};
 use crate::entry::{Certificate, OrganisationKey, Reading, Role, Statement};
-use crate::ids::{DeviceId, EntryId, OperatorId, OrganisationId, Randomness, Subject, VisitId};
+use crate::ids::{DeviceId, EntryId, OperatorId, OrganisationId, Subject, VisitId};
 use crate::store::{MemoryStore, Store, Write};
 use crate::tree::tree_of;
 use crate::units::{Amount, Unit};
+use farsiding_testkit::Dice;
 
 pub(super) const VISIT: Subject = Subject::Visit(VisitId([7; 16]));
-
-pub(super) struct Dice(pub u64);
-impl Randomness for Dice {
-    fn fill(&mut self, bytes: &mut [u8]) {
-        for byte in bytes {
-            self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-            *byte = (self.0 >> 56) as u8;
-        }
-    }
-}
 
 pub(super) struct Server {
     pub(super) store: MemoryStore,
@@ -62,9 +53,9 @@ pub(super) fn phone(seed: u64, server: &mut Server) -> Book {
 }
 
 fn book_on(store: MemoryStore, seed: u64, server: &mut Server) -> Book {
-    let mut dice = Dice(seed);
+    let mut dice = Dice::of(seed);
     let mut secret = [0u8; 32];
-    Dice(seed % 100).fill(&mut secret);
+    Dice::of(seed % 100).fill(&mut secret);
     dice.fill(&mut [0; 8]);
     let mut book = Book::open(BookParts {
         store: Box::new(store),
@@ -275,7 +266,7 @@ fn a_phone_restored_from_backup_gets_back_what_it_had_sent() {
 fn a_server_that_lost_everything_gets_it_back_in_pieces_it_takes() {
     let mut server = Server::new();
     let mut a = phone(1, &mut server);
-    let mut dice = Dice(5);
+    let mut dice = Dice::of(5);
     for n in 0..60u8 {
         let mut noise = [0u8; 12_000];
         dice.fill(&mut noise);
@@ -430,7 +421,7 @@ fn a_line_that_carries_little_before_it_is_cut_still_carries_everything() {
     const CARRIES: usize = 9 * 1024;
     let mut server = Server::new();
     let (mut a, mut b) = (phone(1, &mut server), phone(2, &mut server));
-    let mut dice = Dice(9);
+    let mut dice = Dice::of(9);
     for _ in 0..60 {
         let mut noise = [0u8; 500];
         dice.fill(&mut noise);

@@ -453,13 +453,12 @@ mod tests {
 
     #[test]
     fn a_batch_of_leaves_gives_each_its_path_and_neighbours_cost_next_to_nothing() {
-        let mut dice = 0x9e37_79b9_7f4a_7c15u64;
+        let mut dice = farsiding_testkit::Dice::of(1);
         for n in 1..60u64 {
             let all = leaves(n as usize);
             let tree = Plain(&all);
             for _ in 0..20 {
-                dice = dice.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-                let asked: Vec<u64> = (0..n).filter(|at| dice >> (at % 64) & 1 == 1).collect();
+                let asked: Vec<u64> = (0..n).filter(|_| dice.once_in(2)).collect();
                 let others = stored_batch(&tree, &asked, n).unwrap();
                 let given: Vec<(u64, Digest)> = asked.iter().map(|at| (*at, all[*at as usize])).collect();
                 let (reached, paths) = batch_paths(&given, n, &others).unwrap();

@@ -228,7 +228,7 @@ fn a_write_protected_copy_is_read_and_nothing_is_made_beside_it() {
     std::fs::create_dir(&out).unwrap();
     open(&out, 0o777);
     let before = walk(&copy);
-    let program = std::path::PathBuf::from(env!("CARGO_BIN_EXE_farsiding"));
+    let program = super::stage::program();
     let reachable = program
         .ancestors()
         .skip(1)

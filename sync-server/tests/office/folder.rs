@@ -29,7 +29,9 @@ fn open_to_others(folder: &Path) -> Vec<String> {
 /// The binary under test with a umask that lets everybody in, in a folder that lets everybody in.
 fn with_wide_umask(arguments: &[&str]) -> Command {
     let mut shell = Command::new("sh");
-    shell.args(["-c", "umask 000; exec \"$0\" \"$@\"", env!("CARGO_BIN_EXE_farsiding")]).args(arguments);
+    shell
+        .args(["-c", "umask 000; exec \"$0\" \"$@\"", super::stage::program().to_str().unwrap()])
+        .args(arguments);
     shell.env_remove("FARSIDING_CLOCK").env_remove("FARSIDING_DIR");
     shell
 }

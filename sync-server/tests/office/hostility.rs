@@ -4,10 +4,11 @@ use std::io::Write as _;
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::DeviceKey;
-use farsiding_core::ids::{Randomness as _, Subject, VisitId};
+use farsiding_core::ids::{Subject, VisitId};
 use farsiding_core::sync::wire::{Change, LARGEST_BULK, RequestBulk, RequestHead, seal_request};
+use farsiding_testkit::Dice;
 
-use super::stage::{Answer, Device, Dice, Server};
+use super::stage::{Answer, Device, Server};
 
 fn request(key: &DeviceKey, number: u64, bulk: &RequestBulk) -> Vec<u8> {
     let head =
@@ -72,7 +73,7 @@ fn strangers_and_noise_are_refused_and_the_server_stays_well() {
 
     let seed = 20_260_131;
     println!("seed {seed}");
-    let mut dice = Dice(seed);
+    let mut dice = Dice::of(seed);
     let sound = request(
         &device.key(),
         1,

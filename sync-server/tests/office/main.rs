@@ -1,7 +1,7 @@
 //! The server and the command line as people use them: real processes, real files, loopback.
 //!
-//! One binary, so that it is linked once; each file is a group of stories. `stage` holds what they
-//! share: a server, devices, raw connections.
+//! One binary, so that it is linked once; each file is a group of stories. The stage they are
+//! played on (a server, devices, raw connections) is the tests' own kit's.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -36,10 +36,11 @@ mod pages_work;
 mod photographs;
 mod quotas;
 mod recording;
-mod stage;
 mod stopping;
 mod strangers;
 mod timestamps;
 mod tls;
 mod witnesses;
 mod written_before;
+
+use farsiding_testkit::stage;

@@ -4,23 +4,14 @@ use farsiding_core::book::{Book, BookError, BookParts, PinCost, PinError};
 use farsiding_core::clock::{HandSetClock, UtcMillis};
 use farsiding_core::entry::site_facts::Unlocking;
 use farsiding_core::entry::{Certificate, DeviceKey, Right};
-use farsiding_core::ids::{Digest, OperatorId, Randomness};
+use farsiding_core::ids::{Digest, OperatorId};
 use farsiding_core::store::{Durability, SqliteStore, Store as _};
+use farsiding_testkit::Dice;
 
 use super::pages_stage::{Scene, Session, text};
 use super::stage::Device;
 
 const CHEAP: PinCost = PinCost { memory_kib: 8, passes: 1 };
-
-struct Stream(u64);
-impl Randomness for Stream {
-    fn fill(&mut self, bytes: &mut [u8]) {
-        for byte in bytes {
-            self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-            *byte = self.0.to_be_bytes()[0];
-        }
-    }
-}
 
 /// The rights the phone's own certificate names, as the phone keeps it.
 fn rights_of(phone: &Device) -> Option<Vec<Right>> {
@@ -39,7 +30,7 @@ fn book_of(device: &Device, seed: u64) -> Book {
         store: Box::new(SqliteStore::open(file.to_str().unwrap(), Durability::WriteAheadLog).unwrap()),
         key: DeviceKey::from_secret(Digest::read(&secret).unwrap().0),
         clock: Box::new(HandSetClock::at(UtcMillis(1_795_528_800_000), -360)),
-        randomness: Box::new(Stream(seed)),
+        randomness: Box::new(Dice::of(seed)),
     });
     book.keep_beside([9; 32]);
     book

@@ -3,12 +3,13 @@
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::DeviceKey;
-use farsiding_core::ids::{Randomness as _, Subject, VisitId};
+use farsiding_core::ids::{Subject, VisitId};
 use farsiding_core::sync::wire::{Change, RequestBulk, RequestHead, seal_request};
+use farsiding_testkit::Dice;
 use serde_json::Value;
 
 use super::pages_stage::{Session, account, text};
-use super::stage::{Device, Dice, Server, farsiding};
+use super::stage::{Device, Server, farsiding};
 
 /// A server and a device whose clocks stand in one file.
 struct Stage {
@@ -141,8 +142,7 @@ fn of_what_is_refused_little_is_kept_and_the_office_can_forget_it() {
     let server = Server::start(&folder.path().join("office"));
     account(&server, "Clerk");
     let device = Device::enrolled(&server, &folder.path().join("a"), "op-1");
-    let mut junk = vec![0u8; 60_000];
-    Dice(5).fill(&mut junk);
+    let mut junk = Dice::of(5).bytes(60_000);
     let before = size_of(&server);
     // One lump, varied by a byte each time: sixty would have been 3.6 MB kept for ever.
     for number in 1..=60u8 {

@@ -15,10 +15,11 @@ use farsiding_core::ids::{Digest, OperatorId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{Durability, SqliteStore};
 use farsiding_core::sync::Step;
+use farsiding_testkit::Dice;
 use serde_json::Value;
 
 use super::pages_stage::{Session, cookie_of, form, post, text};
-use super::stage::{Device, Dice, Server, farsiding};
+use super::stage::{Device, Server, farsiding};
 
 /// Later than everything in it.
 pub(super) const NOW: &str = "2026-12-05T12:00:00Z";
@@ -199,7 +200,7 @@ fn phone(then: Then, folder: &Path) -> Book {
         store: Box::new(store),
         key: DeviceKey::from_secret(Digest::read(key.trim()).unwrap().0),
         clock: Box::new(HandSetClock::at(UtcMillis::read(NOW).unwrap(), -360)),
-        randomness: Box::new(Dice(1)),
+        randomness: Box::new(Dice::of(1)),
     })
 }
 

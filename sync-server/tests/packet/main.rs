@@ -20,6 +20,7 @@ use farsiding_core::ids::DeviceId;
 use farsiding_core::procedure::Procedures;
 use farsiding_core::view::FOLD_VERSION;
 use farsiding_packet::{LAYOUT_VERSION, PacketSource, check_file, of_stay, stay_of, take_apart};
+use farsiding_testkit::Dice;
 
 /// The frame of a grey JPEG: enough for its size to be read.
 const PICTURE: &[u8] =
@@ -129,13 +130,13 @@ fn a_file_cut_off_anywhere_says_so() {
 #[test]
 fn no_changed_byte_goes_unnoticed_or_crashes_the_reader() {
     let file = &good().0;
-    let mut state = 20_261_124u64;
-    println!("seed {state}");
+    let seed = 20_261_124;
+    println!("seed {seed}");
+    let mut dice = Dice::of(seed);
     for _ in 0..150 {
-        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        let at = usize::try_from(state >> 33).unwrap() % file.len();
+        let at = dice.below(file.len());
         let mut changed = file.clone();
-        changed[at] ^= 1 << ((state >> 20) & 7);
+        changed[at] ^= 1 << dice.below(8);
         let report = check(&changed);
         assert!(!report.all_holds(), "byte {at} of {} changed unnoticed", file.len());
     }

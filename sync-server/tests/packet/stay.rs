@@ -25,23 +25,14 @@ use farsiding_core::entry::{
 };
 use farsiding_core::evidence::ledger_log;
 use farsiding_core::ids::{
-    DefectId, Digest, EntryId, HoldId, OperatorId, OrganisationId, Randomness, SiteId, Subject, VisitId,
+    DefectId, Digest, EntryId, HoldId, OperatorId, OrganisationId, SiteId, Subject, VisitId,
 };
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{MemoryStore, Store, Write};
 use farsiding_core::sync::{Answerer, CERTIFICATES_VERSION, Step, carry_out};
 use farsiding_core::units::{Amount, Unit};
 use farsiding_packet::{PacketError, Photographs};
-
-pub struct Dice(u64);
-impl Randomness for Dice {
-    fn fill(&mut self, bytes: &mut [u8]) {
-        for byte in bytes {
-            self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-            *byte = (self.0 >> 56) as u8;
-        }
-    }
-}
+use farsiding_testkit::Dice;
 
 pub struct Held(pub BTreeMap<Digest, Vec<u8>>);
 impl Photographs for Held {
@@ -110,7 +101,7 @@ impl Office {
             store: Box::new(MemoryStore::new()),
             key,
             clock: Box::new(clock.clone()),
-            randomness: Box::new(Dice(u64::from(secret))),
+            randomness: Box::new(Dice::of(u64::from(secret))),
         });
         book.enrolled(self.key.public(), &certificate).unwrap();
         Hand { book, clock, operator: OperatorId(operator.into()), ahead: ahead_minutes * MINUTE }

@@ -2,10 +2,8 @@
 
 use serde_json::{Value, json};
 
-use super::{Forger, Siding, amount, change, relay, with_role};
-use crate::kept_aside::key_of;
-use crate::requests::now;
-use crate::stage::Device;
+use super::{Forger, Siding, amount, change, relay};
+use crate::stage::{Device, now};
 
 const YEAR: i64 = 365 * 24 * 60 * 60 * 1000;
 
@@ -13,8 +11,8 @@ const YEAR: i64 = 365 * 24 * 60 * 60 * 1000;
 #[test]
 fn a_device_of_the_office_a_year_ahead_wins_no_slot_of_a_site() {
     let siding = Siding::set();
-    let second = with_role(&siding.server, &siding.path("office-2"), "elm", "office");
-    let mut fast = Forger::with(key_of(&second));
+    let second = Device::enrolled_as(&siding.server, &siding.path("office-2"), "elm", "office");
+    let mut fast = Forger::with(second.key());
     fast.by = "elm".to_owned();
     fast.at = Some(now().0 + YEAR);
     let site = siding.about_site();
@@ -33,8 +31,8 @@ fn a_device_of_the_office_a_year_ahead_wins_no_slot_of_a_site() {
 #[test]
 fn a_phone_a_year_ahead_does_not_speak_last_about_a_car() {
     let siding = Siding::set();
-    let fast_phone = Device::enrolled(&siding.server, &siding.path("phone-2"), "birch");
-    let mut fast = Forger::with(key_of(&fast_phone));
+    let fast_phone = Device::of_operator(&siding.server, &siding.path("phone-2"), "birch");
+    let mut fast = Forger::with(fast_phone.key());
     fast.by = "birch".to_owned();
     fast.at = Some(now().0 + YEAR);
     let visit = siding.about_visit();
@@ -58,8 +56,8 @@ fn capacity(view: &Value) -> String {
 #[test]
 fn a_stay_is_not_begun_next_year() {
     let siding = Siding::set();
-    let fast_phone = Device::enrolled(&siding.server, &siding.path("phone-2"), "birch");
-    let mut fast = Forger::with(key_of(&fast_phone));
+    let fast_phone = Device::of_operator(&siding.server, &siding.path("phone-2"), "birch");
+    let mut fast = Forger::with(fast_phone.key());
     fast.at = Some(now().0 + YEAR);
     let visit = siding.about_visit();
     let remark = fast.says(visit, json!({ "remark": { "text": "from next year" } }));

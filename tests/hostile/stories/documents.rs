@@ -4,7 +4,6 @@
 use serde_json::json;
 
 use super::{Forger, Siding, amount, change, relay};
-use crate::kept_aside::key_of;
 use crate::stage::{Device, Server, farsiding};
 
 fn meets(device: &Device) -> serde_json::Value {
@@ -19,9 +18,9 @@ fn meets(device: &Device) -> serde_json::Value {
 #[test]
 fn one_change_offered_under_two_documents_ends_nobodys_syncs() {
     let mut siding = Siding::set();
-    let other = Device::enrolled(&siding.server, &siding.path("phone-2"), "birch");
+    let other = Device::of_operator(&siding.server, &siding.path("phone-2"), "birch");
     let before = siding.bystander("phone-3");
-    let mut forger = Forger::with(key_of(&other));
+    let mut forger = Forger::with(other.key());
     forger.by = "birch".to_owned();
     let visit = siding.about_visit();
     let car = siding.phone.view(&siding.visit)["header"]["car_id"].as_str().unwrap().to_owned();
@@ -35,11 +34,11 @@ fn one_change_offered_under_two_documents_ends_nobodys_syncs() {
     let (folder, data) = (siding.folder.path().to_owned(), siding.data());
     let elsewhere = siding.path("nobody-asks-here");
     std::fs::create_dir(&elsewhere).unwrap();
-    let stopped = std::mem::replace(&mut siding.server, Server::start(&elsewhere));
+    let stopped = std::mem::replace(&mut siding.server, Server::in_folder(&elsewhere));
     drop(stopped);
     let declared = farsiding(&["restored", "--data", &data]).output().unwrap();
     assert!(declared.status.success(), "{declared:?}");
-    siding.server = Server::start(&folder);
+    siding.server = Server::in_folder(&folder);
     for device in [&siding.phone, &before] {
         let (exit, said) = device.run(&["sync", "--server", &siding.server.url, "--attempts", "1"]);
         println!("after the office was put back {} synced with {exit}: {said}", device.dir.display());
@@ -51,9 +50,9 @@ fn one_change_offered_under_two_documents_ends_nobodys_syncs() {
 #[test]
 fn one_change_offered_under_two_documents_leaves_everybody_with_the_same() {
     let siding = Siding::set();
-    let other = Device::enrolled(&siding.server, &siding.path("phone-2"), "birch");
+    let other = Device::of_operator(&siding.server, &siding.path("phone-2"), "birch");
     let before = siding.bystander("phone-3");
-    let mut forger = Forger::with(key_of(&other));
+    let mut forger = Forger::with(other.key());
     forger.by = "birch".to_owned();
     let visit = siding.about_visit();
     let car = siding.phone.view(&siding.visit)["header"]["car_id"].as_str().unwrap().to_owned();

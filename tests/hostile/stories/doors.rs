@@ -9,8 +9,8 @@ use farsiding_core::ids::EntryId;
 use farsiding_core::sync::wire::{RequestBulk, seal_request};
 
 use super::{Siding, page};
-use crate::kept_aside::key_of;
 use crate::requests::{ask, connect, is_well, signed_in};
+use crate::stage::Device;
 
 /// A connection from another address of this machine.
 fn from_another_address(siding: &Siding) -> TcpStream {
@@ -37,7 +37,7 @@ fn status_of(mut stream: TcpStream, request: &str) -> u16 {
 #[test]
 fn a_stranger_locks_nobody_out_by_guessing() {
     let siding = Siding::set();
-    drop(signed_in(siding.folder.path(), &siding.server));
+    drop(signed_in(&siding.server));
     let guess = "name=Clerk&password=wrong+guess+number+one";
     let request = format!(
         "POST /office/sign-in HTTP/1.1\r\nhost: x\r\nconnection: close\r\n\
@@ -57,7 +57,7 @@ fn a_stranger_locks_nobody_out_by_guessing() {
 #[test]
 fn no_header_keeps_a_look_out_of_the_audit() {
     let siding = Siding::set();
-    let cookie = signed_in(siding.folder.path(), &siding.server);
+    let cookie = signed_in(&siding.server);
     let visit = format!("/office/visits/{}", siding.visit);
     let live = [("cookie", cookie.as_str()), ("farsiding-live", "1")];
     let answer = ask(&siding.server, "GET", &visit, &live, b"");
@@ -70,7 +70,7 @@ fn no_header_keeps_a_look_out_of_the_audit() {
 #[test]
 fn no_header_keeps_an_act_out_of_the_audit() {
     let siding = Siding::set();
-    let cookie = signed_in(siding.folder.path(), &siding.server);
+    let cookie = signed_in(&siding.server);
     let shown = page(&siding.server, &cookie, "/office/inquiry");
     let csrf = shown.split("name=\"csrf\" value=\"").nth(1).and_then(|rest| rest.split('"').next());
     let csrf = csrf.expect("the page has a form").to_owned();
@@ -171,11 +171,10 @@ fn arrays_nobody_signed_hold_no_round_up() {
 fn one_thing_asked_for_two_hundred_thousand_times_holds_no_round_up() {
     let siding = Siding::set();
     let usual = honest_round(&siding);
-    let other = super::with_role(&siding.server, &siding.path("phone-2"), "birch", "operator");
+    let other = Device::enrolled_as(&siding.server, &siding.path("phone-2"), "birch", "operator");
     let head = super::head();
     let asks: Vec<EntryId> = vec![siding.entry("38 psi"); 200_000];
-    let request =
-        seal_request(head, &RequestBulk { asks, ..RequestBulk::default() }, &key_of(&other)).unwrap();
+    let request = seal_request(head, &RequestBulk { asks, ..RequestBulk::default() }, &other.key()).unwrap();
     let mut stream = connect(&siding.server);
     let head = format!("POST /v1/sync HTTP/1.1\r\nhost: x\r\ncontent-length: {}\r\n\r\n", request.len());
     stream.write_all(head.as_bytes()).unwrap();
@@ -187,7 +186,7 @@ fn one_thing_asked_for_two_hundred_thousand_times_holds_no_round_up() {
 #[test]
 fn one_session_does_not_take_every_event_stream() {
     let siding = Siding::set();
-    let cookie = signed_in(siding.folder.path(), &siding.server);
+    let cookie = signed_in(&siding.server);
     let request = format!("GET /office/live HTTP/1.1\r\nhost: x\r\ncookie: {cookie}\r\n\r\n");
     let mut open = Vec::new();
     for _ in 0..270 {
@@ -196,7 +195,7 @@ fn one_session_does_not_take_every_event_stream() {
         open.push(stream);
     }
     std::thread::sleep(Duration::from_secs(1));
-    let pass = crate::requests::pass(siding.folder.path(), &siding.server, &siding.phone, 1);
+    let pass = siding.phone.pass(&siding.server, 1).unwrap();
     let mut stream = connect(&siding.server);
     stream.set_read_timeout(Some(Duration::from_secs(5))).unwrap();
     let hints = format!("GET /v1/hints HTTP/1.1\r\nhost: x\r\nauthorization: Bearer {pass}\r\n\r\n");

@@ -7,8 +7,8 @@ use farsiding_core::entry::{Body, Entry, Statement};
 use serde_json::{Value, json};
 
 use super::{Forger, Siding, change, relay};
-use crate::kept_aside::key_of;
-use crate::requests::{connect, is_well, now, peak_of, signed_in};
+use crate::requests::{connect, is_well, signed_in};
+use crate::stage::now;
 
 /// What one page may take in a build without optimisation, beside other tests.
 const PATIENCE: Duration = Duration::from_secs(12);
@@ -35,9 +35,9 @@ fn asked_for(siding: &Siding, cookie: &str, path: &str) -> Result<Vec<u8>, Durat
 /// An honest phone's key puts statements into the record; then the page and the packet are asked for.
 fn drawn(statements: &[(Option<i64>, Statement)]) {
     let siding = Siding::set();
-    let cookie = signed_in(siding.folder.path(), &siding.server);
+    let cookie = signed_in(&siding.server);
     let visit = siding.about_visit();
-    let mut forger = Forger::with(key_of(&siding.phone));
+    let mut forger = Forger::with(siding.phone.key());
     let mut entries: Vec<Entry> = statements
         .iter()
         .enumerate()
@@ -54,7 +54,7 @@ fn drawn(statements: &[(Option<i64>, Statement)]) {
     forger.at = None;
     entries.push(forger.says(visit, json!({ "remark": { "text": LAST } })));
     relay(&siding.server, &forger.key, vec![change(visit, &entries)]);
-    let (base, before) = (format!("/office/visits/{}", siding.visit), peak_of(siding.folder.path()));
+    let (base, before) = (format!("/office/visits/{}", siding.visit), siding.server.peak_kb());
     // The index follows a moment after a sync.
     let began = Instant::now();
     while began.elapsed() < Duration::from_secs(10)
@@ -67,7 +67,7 @@ fn drawn(statements: &[(Option<i64>, Statement)]) {
     {
         let began = Instant::now();
         let answer = asked_for(&siding, &cookie, &path);
-        let memory = peak_of(siding.folder.path());
+        let memory = siding.server.peak_kb();
         match &answer {
             Ok(bytes) => println!("{path}: {} bytes in {} ms", bytes.len(), began.elapsed().as_millis()),
             Err(after) => {

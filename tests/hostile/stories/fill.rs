@@ -4,7 +4,6 @@ use farsiding_core::ids::{Subject, VisitId};
 use serde_json::json;
 
 use super::{Forger, Siding, change, page, relay};
-use crate::kept_aside::key_of;
 use crate::requests::signed_in;
 use crate::stage::Device;
 
@@ -23,9 +22,9 @@ fn visit(number: u16) -> Subject {
 #[test]
 fn a_device_opens_no_thousand_visits_in_a_day() {
     let siding = Siding::set();
-    let cookie = signed_in(siding.folder.path(), &siding.server);
-    let phone = Device::enrolled(&siding.server, &siding.path("phone-2"), "birch");
-    let mut forger = Forger::with(key_of(&phone));
+    let cookie = signed_in(&siding.server);
+    let phone = Device::of_operator(&siding.server, &siding.path("phone-2"), "birch");
+    let mut forger = Forger::with(phone.key());
     forger.by = "birch".to_owned();
     let mut told = String::new();
     for round in 0..5u16 {
@@ -53,8 +52,8 @@ fn a_device_opens_no_thousand_visits_in_a_day() {
 #[test]
 fn a_device_brings_no_hundred_megabytes_in_a_day() {
     let siding = Siding::set();
-    let phone = Device::enrolled(&siding.server, &siding.path("phone-2"), "birch");
-    let mut forger = Forger::with(key_of(&phone));
+    let phone = Device::of_operator(&siding.server, &siding.path("phone-2"), "birch");
+    let mut forger = Forger::with(phone.key());
     let (about, before) = (siding.about_visit(), ledger(&siding));
     for _ in 0..35 {
         let entries: Vec<_> = (0..100)
@@ -78,8 +77,8 @@ fn a_device_brings_no_hundred_megabytes_in_a_day() {
 #[test]
 fn what_is_refused_does_not_grow_the_office() {
     let siding = Siding::set();
-    let phone = Device::enrolled(&siding.server, &siding.path("phone-2"), "birch");
-    let (key, before) = (key_of(&phone), ledger(&siding));
+    let phone = Device::of_operator(&siding.server, &siding.path("phone-2"), "birch");
+    let (key, before) = (phone.key(), ledger(&siding));
     let mut sent = 0;
     for round in 0..9u8 {
         let mut bytes = vec![0u8; 7 * 1024 * 1024];
@@ -97,7 +96,7 @@ fn what_is_refused_does_not_grow_the_office() {
 #[test]
 fn a_persons_code_is_short() {
     let siding = Siding::set();
-    let mut forger = Forger::with(key_of(&siding.phone));
+    let mut forger = Forger::with(siding.phone.key());
     forger.by = "x".repeat(20_000);
     let about = siding.about_visit();
     let read = forger.says(about, super::reading("arrival", 90.0));

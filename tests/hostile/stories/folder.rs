@@ -4,7 +4,7 @@ use std::process::Stdio;
 use std::time::{Duration, Instant};
 
 use super::Siding;
-use crate::stage::{Server, farsiding};
+use crate::stage::{Device, Server, farsiding};
 
 /// Whoever made the folder beforehand, and however open: what is in it is for its owner alone.
 #[cfg(unix)]
@@ -15,8 +15,8 @@ fn every_file_of_a_folder_made_by_somebody_else_is_private() {
     let data = folder.path().join("office");
     std::fs::create_dir(&data).unwrap();
     std::fs::set_permissions(&data, std::fs::Permissions::from_mode(0o755)).unwrap();
-    let server = Server::start(folder.path());
-    drop(super::with_role(&server, &folder.path().join("office-1"), "elm", "office"));
+    let server = Server::in_folder(folder.path());
+    drop(Device::enrolled_as(&server, &folder.path().join("office-1"), "elm", "office"));
     let mut open = Vec::new();
     for item in std::fs::read_dir(&data).unwrap().flatten() {
         let mode = item.metadata().unwrap().permissions().mode() & 0o777;

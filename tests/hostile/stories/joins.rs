@@ -3,9 +3,8 @@
 use serde_json::json;
 
 use super::{Forger, Siding, change, page, relay};
-use crate::kept_aside::key_of;
-use crate::requests::{Answer, ask, signed_in};
-use crate::stage::Device;
+use crate::requests::{ask, signed_in};
+use crate::stage::{Answer, Device};
 
 /// A second site with a car and words about it that are nobody's business at the first.
 fn elsewhere(siding: &Siding) -> String {
@@ -23,8 +22,8 @@ fn elsewhere(siding: &Siding) -> String {
 fn joined(siding: &Siding, other: &str) {
     let here = siding.about_visit();
     let there = farsiding_core::ids::Subject::read(&format!("visit:{other}")).unwrap();
-    let joiner = Device::enrolled(&siding.server, &siding.path("phone-joining"), "birch");
-    let mut forger = Forger::with(key_of(&joiner));
+    let joiner = Device::of_operator(&siding.server, &siding.path("phone-joining"), "birch");
+    let mut forger = Forger::with(joiner.key());
     let entry = forger.speaks(here, json!({ "joined": { "other": other } }), &[], &[], "one car");
     let entries = [entry];
     relay(&siding.server, &forger.key, vec![change(here, &entries), change(there, &entries)]);
@@ -67,7 +66,7 @@ fn looks(siding: &Siding, cookie: &str, path: &str) -> Answer {
 fn an_inspectors_link_opens_what_it_opened_when_it_was_made() {
     let siding = Siding::set();
     let other = elsewhere(&siding);
-    let clerk = signed_in(siding.folder.path(), &siding.server);
+    let clerk = signed_in(&siding.server);
     super::page_until(&siding.server, &clerk, "/office/", |shown| shown.contains("9001"));
     let guest = inspector(&siding, &clerk);
     let path = format!("/office/visits/{}", siding.visit);

@@ -3,7 +3,6 @@
 use serde_json::json;
 
 use super::{Forger, Siding, change, relay};
-use crate::kept_aside::key_of;
 use crate::stage::Device;
 
 /// Bytes of the ledger's files.
@@ -45,7 +44,7 @@ fn a_revoked_phone_fills_no_ledger() {
 #[test]
 fn a_carry_file_of_a_revoked_phone_releases_no_car() {
     let siding = Siding::set();
-    let lost = Device::enrolled(&siding.server, &siding.path("phone-lost"), "birch");
+    let lost = Device::of_operator(&siding.server, &siding.path("phone-lost"), "birch");
     lost.yes(&["sync"]);
     siding.revoke("phone-lost");
     siding.phone.yes(&["sync"]);
@@ -69,7 +68,7 @@ fn a_carry_file_of_a_revoked_phone_releases_no_car() {
 #[test]
 fn what_a_phone_said_before_it_was_revoked_stands() {
     let siding = Siding::set();
-    let lost = Device::enrolled(&siding.server, &siding.path("phone-lost"), "birch");
+    let lost = Device::of_operator(&siding.server, &siding.path("phone-lost"), "birch");
     lost.yes(&["sync"]);
     lost.yes(&["add", &siding.visit, "valve", "liquid_a", "shut"]);
     lost.yes(&["sync"]);
@@ -97,8 +96,8 @@ fn an_inspectors_device_is_handed_no_records_it_was_not_given() {
         // No such device can be made: then by the certificate alone, as an office of another version might.
         Err(why) => {
             println!("no code: {why}");
-            certified(&siding, &key_of(&device));
-            let reply = relay(&siding.server, &key_of(&device), Vec::new());
+            certified(&siding, &device.key());
+            let reply = relay(&siding.server, &device.key(), Vec::new());
             println!("its first round brought {} bytes with status {}", reply.body.len(), reply.status);
             assert!(reply.status >= 400 || reply.body.len() < 900, "it was handed records");
         }
@@ -127,14 +126,14 @@ fn certified(siding: &Siding, key: &farsiding_core::entry::DeviceKey) {
 #[test]
 fn what_came_late_is_shown_at_the_office_as_late() {
     let siding = Siding::set();
-    let lost = Device::enrolled(&siding.server, &siding.path("phone-lost"), "birch");
+    let lost = Device::of_operator(&siding.server, &siding.path("phone-lost"), "birch");
     lost.yes(&["sync"]);
     siding.revoke("phone-lost");
-    let mut forger = Forger::with(key_of(&lost));
+    let mut forger = Forger::with(lost.key());
     let about = siding.about_visit();
     let late = forger.says(about, json!({ "remark": { "text": "a late and honest word" } }));
     relay(&siding.server, &forger.key, vec![change(about, &[late])]);
-    let cookie = crate::requests::signed_in(siding.folder.path(), &siding.server);
+    let cookie = crate::requests::signed_in(&siding.server);
     let devices = super::page(&siding.server, &cookie, "/office/devices");
     let told = devices.contains("late") || devices.contains("after it was revoked");
     println!("the page of devices speaks of what came late: {told}");

@@ -6,7 +6,6 @@ use farsiding_core::entry::Entry;
 use serde_json::{Value, json};
 
 use super::{Forger, Siding, change, page, relay, round};
-use crate::kept_aside::key_of;
 use crate::requests::signed_in;
 
 /// How long a device takes to show the stay now, on this machine.
@@ -23,10 +22,10 @@ fn patience(usual: Duration) -> Duration {
 
 fn told(says: Vec<Value>) {
     let siding = Siding::set();
-    let cookie = signed_in(siding.folder.path(), &siding.server);
+    let cookie = signed_in(&siding.server);
     let most = patience(shown_in(&siding));
     let visit = siding.about_visit();
-    let mut forger = Forger::with(key_of(&siding.phone));
+    let mut forger = Forger::with(siding.phone.key());
     let entries: Vec<Entry> = says.into_iter().map(|says| forger.says(visit, says)).collect();
     let many = entries.len();
     let changes = vec![change(visit, &entries)];
@@ -70,7 +69,7 @@ fn agreements_that_keep_agreements_are_read_at_once() {
     let siding = Siding::set();
     let most = patience(shown_in(&siding));
     let visit = siding.about_visit();
-    let mut forger = Forger::with(key_of(&siding.phone));
+    let mut forger = Forger::with(siding.phone.key());
     let mut entries = vec![forger.says(visit, super::reading("final", 37.0))];
     for _ in 0..2500 {
         let keeps = entries.last().unwrap().id;

@@ -18,7 +18,6 @@ mod texts;
 mod who_may_say;
 mod who_may_say_of_a_stay;
 
-use std::path::Path;
 use std::sync::atomic::{AtomicI64, Ordering};
 
 use farsiding_core::document::Document;
@@ -27,9 +26,8 @@ use farsiding_core::ids::{EntryId, Subject};
 use farsiding_core::sync::wire::{Change, RequestBulk, RequestHead, seal_request};
 use serde_json::{Value, json};
 
-use crate::kept_aside::key_of;
-use crate::requests::{Answer, ask, now};
-use crate::stage::{Device, Server, farsiding};
+use crate::requests::ask;
+use crate::stage::{Answer, Device, Server, farsiding, now};
 
 /// An office that described its site and its people, and an honest phone at a car with a hold and a reading.
 pub struct Siding {
@@ -46,8 +44,8 @@ pub const SITE: &str = "Invented Spur";
 impl Siding {
     pub fn set() -> Siding {
         let folder = tempfile::tempdir().unwrap();
-        let server = Server::start(folder.path());
-        let office = with_role(&server, &folder.path().join("office-1"), "elm", "office");
+        let server = Server::in_folder(folder.path());
+        let office = Device::enrolled_as(&server, &folder.path().join("office-1"), "elm", "office");
         office.yes(&["site", "new", SITE, "Etc/GMT+6", "1240 ft", "40"]);
         office.yes(&["site", "set", SITE, "contact", "emergency", "Depot", "555-0100"]);
         office.yes(&["site", "set", SITE, "tank", "T-1", "30 000 gal", "no"]);
@@ -87,10 +85,10 @@ impl Siding {
 
     /// A phone of the organisation that was lost and is revoked; its key.
     pub fn revoked(&self, name: &str) -> DeviceKey {
-        let device = Device::enrolled(&self.server, &self.path(name), "birch");
+        let device = Device::of_operator(&self.server, &self.path(name), "birch");
         device.yes(&["sync"]);
         self.revoke(name);
-        key_of(&device)
+        device.key()
     }
 
     pub fn revoke(&self, name: &str) {
@@ -100,7 +98,7 @@ impl Siding {
 
     /// Another honest phone, which has everything the office has now.
     pub fn bystander(&self, name: &str) -> Device {
-        let device = Device::enrolled(&self.server, &self.path(name), "cedar");
+        let device = Device::of_operator(&self.server, &self.path(name), "cedar");
         device.yes(&["sync"]);
         device
     }
@@ -119,14 +117,6 @@ impl Siding {
         let line = line.unwrap_or_else(|| panic!("nothing says {words:?}: {}", view["history"]));
         EntryId::read(line["said"]["entry"].as_str().unwrap()).unwrap()
     }
-}
-
-/// A device enrolled in a role.
-pub fn with_role(server: &Server, dir: &Path, operator: &str, role: &str) -> Device {
-    let device = Device::new(dir, operator);
-    let name = dir.file_name().unwrap().to_str().unwrap();
-    device.yes(&["enrol", &server.enrolment(name, role)]);
-    device
 }
 
 pub fn amount(value: f64, unit: &str) -> Value {

@@ -5,8 +5,8 @@ use base64::engine::general_purpose::STANDARD;
 use farsiding_core::ids::Digest;
 
 use super::Siding;
-use crate::requests::{Answer, ask, pass};
-use crate::stage::Device;
+use crate::requests::ask;
+use crate::stage::{Answer, Device};
 
 const PICTURE: &[u8] = &[0xff, 0xd8, 0xff, 1, 2, 3, 4, 5, 6];
 
@@ -48,8 +48,8 @@ fn with_a_photograph() -> (Siding, String) {
     std::fs::write(&file, PICTURE).unwrap();
     siding.phone.yes(&["photo", &siding.visit, file.to_str().unwrap()]);
     siding.phone.yes(&["sync", "--no-photos"]);
-    let other = Device::enrolled(&siding.server, &siding.path("phone-2"), "birch");
-    let bearer = pass(siding.folder.path(), &siding.server, &other, 1);
+    let other = Device::of_operator(&siding.server, &siding.path("phone-2"), "birch");
+    let bearer = other.pass(&siding.server, 1).unwrap();
     (siding, bearer)
 }
 

@@ -3,7 +3,6 @@
 use serde_json::json;
 
 use super::{Forger, Siding, change, page_until, relay};
-use crate::kept_aside::key_of;
 use crate::requests::signed_in;
 
 /// The marks that turn text round (Unicode Standard Annex 9, section 2), and the line and paragraph separators.
@@ -27,9 +26,9 @@ fn around_isolated(page: &str) -> String {
 #[test]
 fn marks_of_direction_act_within_their_own_text_alone() {
     let siding = Siding::set();
-    let cookie = signed_in(siding.folder.path(), &siding.server);
+    let cookie = signed_in(&siding.server);
     let visit = siding.about_visit();
-    let mut forger = Forger::with(key_of(&siding.phone));
+    let mut forger = Forger::with(siding.phone.key());
     forger.by = "a\u{202e}hsa".to_owned();
     let entries = [
         forger.says(visit, json!({ "remark": { "text": "ready \u{202e}ton\u{2066} \u{2029}released" } })),
@@ -52,7 +51,7 @@ fn marks_of_direction_act_within_their_own_text_alone() {
 fn control_characters_of_a_record_reach_no_terminal() {
     let siding = Siding::set();
     let visit = siding.about_visit();
-    let mut forger = Forger::with(key_of(&siding.phone));
+    let mut forger = Forger::with(siding.phone.key());
     forger.by = "ash\u{1b}[2J".to_owned();
     let remark =
         forger.says(visit, json!({ "remark": { "text": "\u{1b}]0;owned\u{7}\u{1b}[31mred\u{8}\u{7f}" } }));

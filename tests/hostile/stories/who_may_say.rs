@@ -4,7 +4,6 @@ use farsiding_core::entry::DeviceKey;
 use serde_json::{Value, json};
 
 use super::{Forger, SITE, Siding, amount, change, relay};
-use crate::kept_aside::key_of;
 use crate::stage::Device;
 
 fn emergency_number(site: &Value) -> String {
@@ -67,8 +66,8 @@ fn a_revoked_phone_that_relays_a_strangers_words_changes_no_site_and_nobodys_sta
 #[test]
 fn an_enrolled_phone_that_relays_a_strangers_words_changes_no_site_and_nobodys_standing() {
     let siding = Siding::set();
-    let carrier = Device::enrolled(&siding.server, &siding.path("phone-2"), "birch");
-    written_anew(&siding, Forger::stranger().key, &key_of(&carrier));
+    let carrier = Device::of_operator(&siding.server, &siding.path("phone-2"), "birch");
+    written_anew(&siding, Forger::stranger().key, &carrier.key());
     stands_as_the_office_said_it(&siding);
 }
 
@@ -83,8 +82,8 @@ fn a_revoked_phone_changes_no_site_and_nobodys_standing_itself() {
 #[test]
 fn an_operators_phone_does_not_speak_for_the_office() {
     let siding = Siding::set();
-    let operator = Device::enrolled(&siding.server, &siding.path("phone-2"), "birch");
-    written_anew(&siding, key_of(&operator), &key_of(&operator));
+    let operator = Device::of_operator(&siding.server, &siding.path("phone-2"), "birch");
+    written_anew(&siding, operator.key(), &operator.key());
     stands_as_the_office_said_it(&siding);
 }
 
@@ -92,7 +91,7 @@ fn an_operators_phone_does_not_speak_for_the_office() {
 #[test]
 fn an_operators_shell_does_not_pretend_to_have_changed_the_site() {
     let siding = Siding::set();
-    let operator = Device::enrolled(&siding.server, &siding.path("phone-2"), "birch");
+    let operator = Device::of_operator(&siding.server, &siding.path("phone-2"), "birch");
     operator.yes(&["sync"]);
     let words = ["site", "set", SITE, "contact", "emergency", "Depot", "555-0666"];
     let (exit, said) = operator.run(&words);

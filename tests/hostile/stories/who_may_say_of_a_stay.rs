@@ -5,7 +5,6 @@ use farsiding_core::entry::DeviceKey;
 use serde_json::{Value, json};
 
 use super::{Forger, Siding, change, reading, relay};
-use crate::kept_aside::key_of;
 use crate::requests::signed_in;
 use crate::stage::Device;
 
@@ -34,7 +33,7 @@ fn undone(siding: &Siding, signs: DeviceKey, carries: &DeviceKey) {
         ),
         forger.says(visit, reading("final", 3.0)),
     ];
-    forger.at = Some(crate::requests::now().0 - 3 * DAYS);
+    forger.at = Some(crate::stage::now().0 - 3 * DAYS);
     entries.push(forger.says(visit, json!({ "released": { "as_residue": true } })));
     relay(&siding.server, carries, vec![change(visit, &entries)]);
 }
@@ -82,8 +81,8 @@ fn a_revoked_phone_that_relays_a_strangers_words_undoes_nothing_at_a_car() {
 #[test]
 fn an_enrolled_phone_that_relays_a_strangers_words_undoes_nothing_at_a_car() {
     let siding = Siding::set();
-    let carrier = Device::enrolled(&siding.server, &siding.path("phone-2"), "birch");
-    undone(&siding, Forger::stranger().key, &key_of(&carrier));
+    let carrier = Device::of_operator(&siding.server, &siding.path("phone-2"), "birch");
+    undone(&siding, Forger::stranger().key, &carrier.key());
     stands_as_the_phone_said_it(&siding);
 }
 
@@ -99,7 +98,7 @@ fn a_revoked_phone_undoes_nothing_at_a_car_itself() {
 #[test]
 fn the_offices_pages_show_no_release_by_a_stranger() {
     let siding = Siding::set();
-    let cookie = signed_in(siding.folder.path(), &siding.server);
+    let cookie = signed_in(&siding.server);
     let carrier = siding.revoked("phone-lost");
     undone(&siding, Forger::stranger().key, &carrier);
     let page =
@@ -119,10 +118,10 @@ fn the_offices_pages_show_no_release_by_a_stranger() {
 #[test]
 fn an_operator_withdraws_only_his_own_entries() {
     let siding = Siding::set();
-    let other = Device::enrolled(&siding.server, &siding.path("phone-2"), "birch");
+    let other = Device::of_operator(&siding.server, &siding.path("phone-2"), "birch");
     other.yes(&["sync"]);
     let honest = siding.entry("38 psi");
-    let mut forger = Forger::with(key_of(&other));
+    let mut forger = Forger::with(other.key());
     forger.by = "birch".to_owned();
     let visit = siding.about_visit();
     let taken_back = forger.in_slot(
@@ -132,7 +131,7 @@ fn an_operator_withdraws_only_his_own_entries() {
         (&[], &[honest]),
         "not mine, and gone",
     );
-    relay(&siding.server, &key_of(&other), vec![change(visit, &[taken_back])]);
+    relay(&siding.server, &other.key(), vec![change(visit, &[taken_back])]);
     siding.phone.yes(&["sync"]);
     assert_eq!(final_pressure(&siding.phone.view(&siding.visit)), "\"38 psi\"");
 }
@@ -155,10 +154,10 @@ fn what_a_strangers_key_said_is_never_shown_as_what_stands() {
 #[test]
 fn what_a_phone_says_in_somebodys_name_is_shown_as_the_phones_word() {
     let siding = Siding::set();
-    let other = Device::enrolled(&siding.server, &siding.path("phone-2"), "birch");
+    let other = Device::of_operator(&siding.server, &siding.path("phone-2"), "birch");
     let (visit, view) = (siding.about_visit(), siding.phone.view(&siding.visit));
     let hold = view["holds"][0]["id"].as_str().unwrap();
-    let mut forger = Forger::with(key_of(&other));
+    let mut forger = Forger::with(other.key());
     forger.by = "elm".to_owned();
     let lifted = json!({ "hold_lifted": { "hold": hold, "because": "says the office" } });
     let entries = [

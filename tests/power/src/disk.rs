@@ -9,6 +9,8 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
+use farsiding_testkit::Dice;
+
 use crate::recording::Operation;
 
 const SECTOR: usize = 512;
@@ -44,19 +46,6 @@ struct Name {
     /// What the name leads to, and what it leads to for certain.
     now: Option<usize>,
     synced: Option<usize>,
-}
-
-struct Dice(u64);
-
-impl Dice {
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        self.0 >> 33
-    }
-
-    fn coin(&mut self) -> bool {
-        self.next().is_multiple_of(2)
-    }
 }
 
 fn apply(content: &mut Vec<u8>, change: &Change) {
@@ -103,10 +92,10 @@ fn content_after(content: &Content, kept: Kept, dice: &mut Dice) -> Vec<u8> {
         Kept::Nothing => {}
         Kept::Everything => pending.iter().for_each(|change| apply(&mut bytes, change)),
         Kept::Beginning(_) => {
-            let whole = usize::try_from(dice.next()).unwrap_or(0) % (pending.len() + 1);
+            let whole = dice.below(pending.len() + 1);
             pending[..whole].iter().for_each(|change| apply(&mut bytes, change));
             if let Some(torn) = pending.get(whole) {
-                let mut left = dice.next() % 8;
+                let mut left = dice.below(8);
                 apply_torn(&mut bytes, torn, || {
                     left = left.saturating_sub(1);
                     left > 0
@@ -114,7 +103,7 @@ fn content_after(content: &Content, kept: Kept, dice: &mut Dice) -> Vec<u8> {
             }
         }
         Kept::Anything(_) => {
-            pending.iter().for_each(|change| apply_torn(&mut bytes, change, || dice.coin()));
+            pending.iter().for_each(|change| apply_torn(&mut bytes, change, || dice.once_in(2)));
         }
     }
     bytes
@@ -133,12 +122,12 @@ pub fn after_cut(log: &[Operation], done: usize, kept: Kept, folder: &Path) -> s
         Kept::Beginning(seed) | Kept::Anything(seed) => seed,
         Kept::Nothing | Kept::Everything => 0,
     };
-    let mut dice = Dice(seed.wrapping_mul(31).wrapping_add(done as u64));
+    let mut dice = Dice::of(seed.wrapping_mul(31).wrapping_add(done as u64));
     for (file, name) in &names {
         let leads_to = match kept {
             Kept::Nothing => name.synced,
             Kept::Everything => name.now,
-            _ if dice.coin() => name.synced,
+            _ if dice.once_in(2) => name.synced,
             _ => name.now,
         };
         if let Some(content) = leads_to.and_then(|at| name.contents.get(at)) {

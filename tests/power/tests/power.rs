@@ -17,24 +17,15 @@ use farsiding_core::clock::{HandSetClock, UtcMillis};
 use farsiding_core::document::Document;
 use farsiding_core::entry::vocabulary::{Fitting, Part, Receiver};
 use farsiding_core::entry::{Certificate, DeviceKey, Entry, OrganisationKey, Role, Statement};
-use farsiding_core::ids::{Digest, EntryId, OperatorId, OrganisationId, Randomness, SiteId, Subject};
+use farsiding_core::ids::{Digest, EntryId, OperatorId, OrganisationId, SiteId, Subject};
 use farsiding_core::store::{Durability, MemoryStore, SqliteStore, Store, StoreError, Tally, Write};
 use farsiding_core::sync::{Answerer, Step};
 use farsiding_core::units::{Amount, Unit};
 use farsiding_power::{Kept, Operation, after_cut, mark, path, start, stop};
+use farsiding_testkit::Dice;
 
 const MODES: [Durability; 2] = [Durability::WriteAheadLog, Durability::RollbackJournal];
 const PHOTO: Digest = Digest([7; 32]);
-
-struct Dice(u64);
-impl Randomness for Dice {
-    fn fill(&mut self, bytes: &mut [u8]) {
-        for byte in bytes {
-            self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-            *byte = (self.0 >> 56) as u8;
-        }
-    }
-}
 
 /// A folder in memory where there is one: the real disk has no part in this.
 fn folder() -> tempfile::TempDir {
@@ -47,7 +38,7 @@ fn book_on(store: SqliteStore, seed: u64) -> Book {
         store: Box::new(store),
         key: DeviceKey::from_secret([3; 32]),
         clock: Box::new(HandSetClock::at(UtcMillis(1_790_000_000_000), -360)),
-        randomness: Box::new(Dice(seed)),
+        randomness: Box::new(Dice::of(seed)),
     })
 }
 

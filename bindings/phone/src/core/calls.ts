@@ -1,3 +1,4 @@
+// What the page asks of its worker, and what the worker answers.
 import type { KeyStanding } from "../../../web/src/keys";
 
 /**

@@ -245,10 +245,9 @@ proptest! {
         let mut shuffled: Vec<Entry> = entries.iter().enumerate()
             .flat_map(|(i, e)| std::iter::repeat_n(e.clone(), 1 + usize::from(i % 3 == 0)))
             .collect();
-        let mut state = shuffle | 1;
+        let mut dice = farsiding_testkit::Dice::of(shuffle);
         for i in (1..shuffled.len()).rev() {
-            state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-            shuffled.swap(i, (state >> 33) as usize % (i + 1));
+            shuffled.swap(i, dice.below(i + 1));
         }
         let view = view_of(&shuffled, now);
         prop_assert_eq!(&view, &expected);

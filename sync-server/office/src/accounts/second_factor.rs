@@ -321,17 +321,6 @@ mod tests {
     use crate::accounts::roles::AccountRole;
     use crate::office_database::OfficeDatabase;
 
-    struct Count(u64);
-    impl Randomness for Count {
-        fn fill(&mut self, bytes: &mut [u8]) {
-            for byte in bytes {
-                self.0 =
-                    self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-                *byte = (self.0 >> 56) as u8;
-            }
-        }
-    }
-
     fn code(secret: &str, at: i64) -> String {
         let totp = Builder::new().with_secret(Secret::try_from_base32(secret).unwrap()).build().unwrap();
         totp.generate(u64::try_from(at / 1000).unwrap()).to_string()
@@ -356,7 +345,7 @@ mod tests {
     fn set_up() -> (tempfile::TempDir, OfficeDatabase, i64, String, Vec<String>) {
         let folder = tempfile::tempdir().unwrap();
         let mut database = OfficeDatabase::open(&folder.path().join("server.db")).unwrap();
-        let (mut dice, at) = (Count(1), UtcMillis(1_000_000_000));
+        let (mut dice, at) = (farsiding_testkit::Dice::of(1), UtcMillis(1_000_000_000));
         let connection = database.connection();
         let account =
             people::add(connection, ("Clerk", AccountRole::Reader), "four short plain words", at, &mut dice)
@@ -401,7 +390,8 @@ mod tests {
         let typed = codes[0].to_uppercase().replace('-', " ").replace('0', "O").replace('1', "l");
         assert_eq!(take(database.connection(), account, &typed, at).unwrap(), Some(Taken::Recovery(7)));
         assert_eq!(take(database.connection(), account, &codes[0], at).unwrap(), None);
-        let fresh = renew_codes(database.connection_mut(), account, &mut Count(9)).unwrap();
+        let fresh =
+            renew_codes(database.connection_mut(), account, &mut farsiding_testkit::Dice::of(9)).unwrap();
         assert_eq!(take(database.connection(), account, &codes[1], at).unwrap(), None);
         assert_eq!(take(database.connection(), account, &fresh[1], at).unwrap(), Some(Taken::Recovery(7)));
     }
@@ -418,8 +408,14 @@ mod tests {
         assert!(!sealed.windows(plain.len()).any(|window| window == plain));
         // As an earlier version kept it.
         connection.execute("UPDATE second_factor SET secret = ?1", [&plain]).unwrap();
-        assert_eq!(factor_key::seal_what_is_plain(connection, &mut Count(9)).unwrap(), 1);
-        assert_eq!(factor_key::seal_what_is_plain(connection, &mut Count(9)).unwrap(), 0);
+        assert_eq!(
+            factor_key::seal_what_is_plain(connection, &mut farsiding_testkit::Dice::of(9)).unwrap(),
+            1
+        );
+        assert_eq!(
+            factor_key::seal_what_is_plain(connection, &mut farsiding_testkit::Dice::of(9)).unwrap(),
+            0
+        );
         assert!(kept(connection) != plain);
         let at = 1_795_867_200_000;
         assert!(

@@ -571,20 +571,11 @@ mod tests {
     #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
     use super::*;
     use farsiding_core::store::MemoryStore;
-
-    struct Dice(u8);
-    impl Randomness for Dice {
-        fn fill(&mut self, bytes: &mut [u8]) {
-            for byte in bytes {
-                self.0 = self.0.wrapping_mul(5).wrapping_add(77);
-                *byte = self.0;
-            }
-        }
-    }
+    use farsiding_testkit::Dice;
 
     #[test]
     fn a_code_is_easy_to_say_and_forgives_how_it_is_typed() {
-        let code = new_code(&mut Dice(3));
+        let code = new_code(&mut Dice::of(3));
         assert_eq!(code.len(), 14, "{code}");
         assert!(code.chars().all(|c| c == '-' || (c.is_ascii_alphanumeric() && !"01OILU".contains(c))));
         let typed = code.to_lowercase().replace('-', " ");
@@ -626,7 +617,7 @@ mod tests {
             let folder = tempfile::tempdir().unwrap();
             let database = OfficeDatabase::open(&folder.path().join("server.db")).unwrap();
             let key = OrganisationKey::from_secret([5; 32]);
-            Scene { database, store: MemoryStore::new(), key, dice: Dice(3), folder }
+            Scene { database, store: MemoryStore::new(), key, dice: Dice::of(3), folder }
         }
 
         fn issue(&mut self, name: &str) -> Result<MadeCode, EnrolmentError> {

@@ -273,11 +273,8 @@ mod tests {
     fn runs_say_what_the_core_says_of_every_entry() {
         let seed = 20_261_125u64;
         println!("seed {seed}");
-        let mut state = seed;
-        let mut roll = |most: u64| {
-            state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-            (state >> 33) % most
-        };
+        let mut dice = farsiding_testkit::Dice::of(seed);
+        let mut roll = |most: u64| dice.next() % most;
         let key = DeviceKey::from_secret([9; 32]);
         for round in 0..300 {
             let mut chain: Vec<Entry> = Vec::new();
