@@ -19,15 +19,15 @@ export function isWitnessed(witness) {
 }
 
 /**
- * One chapter. What `tell` returns, if anything, is printed beside the chapter's name. A chapter after which
+ * One chapter. A text that `tell` returns is printed beside the chapter's name. A chapter after which
  * `othersGoOn` does not stop the story when it fails: the chapters that follow it need nothing from it.
  */
 export function chapter(name, tell, { othersGoOn = false } = {}) {
   test(name, async (t) => {
     if (broken) return t.skip("an earlier chapter failed");
     try {
-      const measured = await tell(t);
-      if (measured) t.diagnostic(measured);
+      const told = await tell(t);
+      if (typeof told === "string") t.diagnostic(told);
       noPageComplained();
     } catch (error) {
       broken ||= !othersGoOn;
