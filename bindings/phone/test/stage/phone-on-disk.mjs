@@ -71,7 +71,8 @@ export class PhoneOnDisk extends Phone {
   processes() {
     const all = readdirSync("/proc")
       .filter((name) => /^\d+$/.test(name))
-      .map((name) => ({ id: Number(name), words: textOf(`/proc/${name}/cmdline`).split("\0") }));
+      // The browser's own command line is parted by zeros, those of its children by spaces.
+      .map((name) => ({ id: Number(name), words: textOf(`/proc/${name}/cmdline`).split(/[\0 ]/) }));
     const own = all.find(
       ({ words }) =>
         words.includes(`--user-data-dir=${this.profile}`) &&
