@@ -1,5 +1,5 @@
-// The phone's drawings, with whatever numbers and times a record may hold: few marks, few bytes, at once. Needs
-// no browser: the modules are pure, and TypeScript is taken out of them here.
+// The phone's drawings, with whatever numbers and times a record may hold: few marks, few bytes, at once.
+// Needs no browser: the modules are pure, and TypeScript is taken out of them here.
 import assert from "node:assert/strict";
 import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -32,10 +32,12 @@ const any = () => (dice() - 0.5) * 10 ** Math.floor(dice() * 40 - 15);
 const number = () => (dice() < 0.3 ? odd[Math.floor(dice() * odd.length)] : any());
 const dated = () => ({ minute: number(), value: number(), plus_minus: number() });
 
-/** Draws; fails when it took long, grew large or wrote what is no number. Of some times the shortest counts. */
+/**
+ * Draws; fails when it took long, grew large or wrote what is no number. Of some times the shortest counts.
+ */
 function drawn(draw, most) {
-  let svg = "",
-    took = Infinity;
+  let svg = "";
+  let took = Infinity;
   for (let round = 0; round < 20 && took > LONGEST_MS; round++) {
     const began = performance.now();
     svg = draw();

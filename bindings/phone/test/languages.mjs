@@ -1,5 +1,6 @@
-// What the phone signs is the same in every language: each form, key and figure is filled alike in all of them, and in one that is
-// none, whose words would show. Needs no browser and no core: TypeScript is bundled and run here, and the calls are answered by hand.
+// What the phone signs is the same in every language: each form, key and figure is filled alike in all of
+// them, and in one that is none, whose words would show. Needs no browser and no core: TypeScript is bundled
+// and run here, and the calls are answered by hand.
 import assert from "node:assert/strict";
 import { mkdtempSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -141,8 +142,8 @@ test("the forms make the same statements in every language", async () => {
   for (const [kind, about] of FORMS) {
     const made = {};
     for (const [lang, say] of Object.entries(speakers)) {
-      const heard = [],
-        form = formFor(kind, about, deskThat(heard), "v", say);
+      const heard = [];
+      const form = formFor(kind, about, deskThat(heard), "v", say);
       assert.ok(form, kind);
       for (const values of fillings(form))
         await form.send(
@@ -200,8 +201,8 @@ test("keys and figures make the same statements in every language", () => {
   for (const ask of ASKS) {
     const made = {};
     for (const [lang, say] of Object.entries(speakers)) {
-      const keys = keysOf(ask, view, say).map((key) => key.says),
-        figure = figureOf(ask, undefined, { pressure: "psi" }, say);
+      const keys = keysOf(ask, view, say).map((key) => key.says);
+      const figure = figureOf(ask, undefined, { pressure: "psi" }, say);
       assert.ok(keys.length > 0 || figure, `${ask.statement} is answered`);
       made[lang] = JSON.stringify([
         keys,
@@ -252,13 +253,13 @@ test("codes are shown in the phone's language and what was typed as it was typed
 
 test("an amount is the core's reading of what was typed, and two readings are asked back", async () => {
   const { readAmount } = await load("amount");
-  const asked = [],
-    reading = (text, value, shown) => ({
-      amount: JSON.stringify({ text, unit: "gal", value }),
-      value,
-      unit: "gal",
-      shown,
-    });
+  const asked = [];
+  const reading = (text, value, shown) => ({
+    amount: JSON.stringify({ text, unit: "gal", value }),
+    value,
+    unit: "gal",
+    shown,
+  });
   const answers = {
     "32,650": {
       readings: [reading("32,650", 32.65, "32.65 gal"), reading("32,650", 32650, "32650 gal")],

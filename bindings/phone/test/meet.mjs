@@ -1,263 +1,172 @@
-// The whole story on the real core in two browser contexts against the real office server: enrol, go offline, work one car on both
-// phones, reload one in the middle, kill the other, meet through the server, settle, seal, pass over what was not done, release; the
-// office's record equals both phones'. FARSIDING names the server's program. Prints what it measured.
+// The whole story on the real core in two browser windows against the real office server: enrol, go offline,
+// work one car on both phones, reload one in the middle, kill the other, meet through the server, settle,
+// seal, pass over what was not done, release; the office's record equals both phones'. Prints what it
+// measured.
 import assert from "node:assert/strict";
-import { execFileSync, spawn } from "node:child_process";
-import { mkdtempSync, rmSync } from "node:fs";
-import { request } from "node:http";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { end, folder, launch, serve } from "./stage.mjs";
+import { after } from "node:test";
+import { servesApp } from "./stage/app-server.mjs";
+import { inPhone } from "./stage/programs.mjs";
+import { carScreen, pressureScreen } from "./stage/screens.mjs";
+import { setsStage } from "./stage/stage.mjs";
+import { chapter } from "./stage/story.mjs";
+import { later } from "./stage/waiting.mjs";
 
-const PROGRAM = process.env.FARSIDING ?? new URL("../../../target/debug/farsiding", import.meta.url).pathname;
-const home = mkdtempSync(join(tmpdir(), "farsiding-meet-")),
-  PORT = 8600 + (process.pid % 300),
-  OFFICE = `http://127.0.0.1:${PORT}`;
-const run = (...args) => execFileSync(PROGRAM, args, { encoding: "utf8", stdio: ["ignore", "pipe", "pipe"] });
-const office = (...args) => run("device", "--dir", join(home, "office"), "--operator", "office", ...args);
-const server = spawn(
-  PROGRAM,
-  ["serve", "--data", join(home, "data"), "--listen", `127.0.0.1:${PORT}`, "--url", OFFICE],
-  { stdio: "ignore" },
-);
-const until = async (what, f, ms = 20_000) => {
-  const end = Date.now() + ms;
-  for (;;) {
-    if (await f().catch(() => false)) return;
-    if (Date.now() > end) throw new Error(`never: ${what}`);
-    await new Promise((r) => setTimeout(r, 150));
+const { office, browser, phoneInWindow } = setsStage({ quotas: [] });
+const ada = phoneInWindow("a");
+const ben = phoneInWindow("b");
+let visit = "";
+let site;
+after(() => site?.close());
+
+chapter("a phone enrols with the office's link, and the person says who and where", async () => {
+  await office.opens();
+  office.namesSiteAndPeople();
+  site = await servesApp(inPhone("dist"), office);
+  for (const [phone, who] of [
+    [ada, "Ada"],
+    [ben, "Ben"],
+  ]) {
+    phone.servedAt = site.url;
+    await phone.opensPlainly(await browser());
+    await phone.enrols(who);
+    await phone.isReadyWithoutNetwork();
   }
-};
-await until("the office answers", async () => (await fetch(`${OFFICE}/healthz`)).ok);
-const link = (name, role = "operator") =>
-  /All in one:\s+(\S+)/.exec(run("enrol", "--data", join(home, "data"), "--name", name, "--role", role))[1];
-
-const site = await serve(folder("dist"), (from, to) => {
-  if (!from.url.startsWith("/v1/")) return false;
-  const on = request(`${OFFICE}${from.url}`, { method: from.method, headers: from.headers }, (answer) => {
-    to.writeHead(answer.statusCode, answer.headers);
-    answer.pipe(to);
-  });
-  on.on("error", () => to.destroy());
-  from.pipe(on);
-  return true;
 });
-const browser = await launch();
-let passed = 0;
-const test = async (name, f) => {
-  const extra = await f();
-  passed++;
-  console.log("ok  ", name, extra ?? "");
-};
-const phone = async (name) => {
-  const context = await browser.newContext({
-    viewport: { width: 390, height: 844 },
-    hasTouch: true,
-    isMobile: true,
-  });
-  const page = await context.newPage();
-  page.setDefaultTimeout(15_000);
-  page.on("pageerror", (e) => {
-    console.log("PAGE ERROR", name, e.message);
-  });
-  return { name, context, page };
-};
-const ready = (page) => page.waitForSelector(".screen .foot .go, .screen .foot .help");
-const at = async (p, hash) => {
-  await p.page.evaluate((h) => {
-    location.hash = h;
-  }, hash);
-  await p.page.waitForTimeout(120);
-};
-const key = (p, text, where = "button") => p.page.locator(`${where}:has-text("${text}")`).first().tap();
-const sync = async (p) => {
-  await at(p, "only_here//");
-  await p.page.locator(".foot .go").tap();
-  await p.page.waitForFunction(() => /Met the office/.test(document.body.innerText), null, {
+
+chapter("a car opened on one phone is found on the other", async () => {
+  await ada.taps("New car");
+  await ada.fillsInCar("104417", "Track 2, spot 2");
+  visit = await ada.visitOnScreen();
+  await ada.meetsOffice();
+  await ben.meetsOffice();
+  await ben.goesTo("cars//");
+  await ben.seesCar("104417");
+});
+
+chapter("without a network both work the same car and say different things", async () => {
+  for (const phone of [ada, ben]) {
+    await phone.goesTo(carScreen(visit, "vapour"));
+    await phone.page.waitForSelector(".plan");
+    await phone.context.setOffline(true);
+  }
+  const began = Date.now();
+  await ada.taps("Shut", ".keys button");
+  await ada.seesMarked("Shut");
+  const took = Date.now() - began;
+  await ben.taps("Open", ".keys button");
+  await ben.seesMarked("Open");
+  return `(a tap to its mark on the drawing: ${took} ms)`;
+});
+
+chapter("a half-typed reading survives a reload without a network", async () => {
+  await ada.goesTo(pressureScreen(visit));
+  await ada.types("4", ".", "2");
+  await ada.page.reload();
+  await ada.page.waitForFunction(() => document.querySelector("output")?.textContent === "4.2", null, {
     timeout: 20_000,
   });
-};
-let fine = false,
-  visit = "";
-try {
-  office("init", "--name", "office");
-  office("enrol", link("office", "office"));
-  office("site", "new", "Demo siding", "Etc/GMT+6", "900 ft", "30");
-  office("person", "ada", "Ada (demo)");
-  office("person", "ben", "Ben (demo)");
-  office("sync");
-  const [a, b] = [await phone("a"), await phone("b")];
-  await test("a phone enrols with the office's link, and the person says who and where", async () => {
-    for (const [p, who] of [
-      [a, "Ada"],
-      [b, "Ben"],
-    ]) {
-      await p.page.goto(`${site.url}#${link(`phone ${p.name}`).split("#")[1]}`);
-      await p.page.waitForSelector("input.field");
-      await p.page.locator(".foot .go").tap();
-      await p.page.waitForSelector(`.lead:has-text("${who}")`, { timeout: 20_000 });
-      await key(p, who, ".lead");
-      await p.page.waitForSelector('.lead:has-text("Demo siding")', { timeout: 8000 });
-      await key(p, "Demo siding", ".lead");
-      await p.page.waitForSelector('.go:has-text("New car")');
-      await p.page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
-    }
-  });
-  await test("a car opened on one phone is found on the other", async () => {
-    await key(a, "New car");
-    const f = a.page.locator("input.field");
-    await f.nth(0).fill("QZQX");
-    await f.nth(1).fill("104417");
-    await f.nth(2).fill("Track 2, spot 2");
-    await f.nth(3).fill("104417");
-    await key(a, "Fixed tank");
-    await key(a, "Open this car");
-    await a.page.waitForSelector(".plan");
-    visit = decodeURIComponent(a.page.url().split("#")[1]).split("/")[1];
-    await sync(a);
-    await sync(b);
-    await at(b, "cars//");
-    await b.page.waitForSelector('.car:has-text("104417")');
-  });
-  await test("without a network both work the same car and say different things", async () => {
-    for (const p of [a, b]) {
-      await at(p, `car/${visit}/vapour`);
-      await p.page.waitForSelector(".plan");
-      await p.context.setOffline(true);
-    }
-    const t = Date.now();
-    await key(a, "Shut", ".keys button");
-    await a.page.waitForSelector('.keys button[aria-pressed="true"]:has-text("Shut")');
-    const took = Date.now() - t;
-    await key(b, "Open", ".keys button");
-    await b.page.waitForSelector('.keys button[aria-pressed="true"]:has-text("Open")');
-    return `(a tap to its mark on the drawing: ${took} ms)`;
-  });
-  await test("a half-typed reading survives a reload without a network", async () => {
-    await at(
-      a,
-      `figure/${visit}/${encodeURIComponent(JSON.stringify({ statement: "reading", measured: "pressure", place: "car", purpose: "final", unit: "psi" }))}`,
-    );
-    for (const k of ["4", ".", "2"]) await a.page.locator(`.pad button:text-is("${k}")`).tap();
-    await a.page.reload();
-    await a.page.waitForFunction(() => document.querySelector("output")?.textContent === "4.2", null, {
-      timeout: 20_000,
-    });
-    await a.page.locator(".foot .go").tap();
-    await a.page.waitForFunction(() => !location.hash.startsWith("#figure"));
-  });
-  await test("a phone whose page is shut in the middle has everything it confirmed", async () => {
-    await b.page.close({ runBeforeUnload: false }); // at once, without a word to the page
-    b.page = await b.context.newPage();
-    b.page.setDefaultTimeout(15_000);
-    const cold = await b.context.newCDPSession(b.page);
-    await cold.send("Emulation.setCPUThrottlingRate", { rate: 4 });
-    const t = Date.now();
-    await b.page.goto(`${site.url}#cars`);
-    await b.page.waitForSelector('.car:has-text("104417")', { timeout: 30_000 });
-    const took = Date.now() - t;
-    await cold.send("Emulation.setCPUThrottlingRate", { rate: 1 });
-    await at(b, `car/${visit}/vapour`);
-    await b.page.waitForSelector('.keys button[aria-pressed="true"]:has-text("Open")');
-    return `(cold start without a network, CPU slowed four times: ${took} ms)`;
-  });
-  await test("they meet through the server, and both accounts stand side by side", async () => {
-    for (const p of [a, b]) await p.context.setOffline(false);
-    await sync(a);
-    await sync(b);
-    await sync(a);
-    for (const p of [a, b]) {
-      await at(p, `differ/${visit}`);
-      await p.page.waitForFunction(() => document.querySelectorAll(".sides section").length === 2, null, {
-        timeout: 20_000,
-      });
-    }
-  });
-  await test("agreeing needs a reason and ends it on both", async () => {
-    await a.page.locator(".sides section .key").first().tap();
-    await a.page.waitForSelector("textarea");
-    assert.equal(await a.page.getAttribute(".foot .go", "aria-disabled"), "true");
-    await a.page.fill("textarea", "Looked together: shut");
-    await a.page.locator(".foot .go").tap();
-    await a.page.waitForFunction(() => /Nothing differs/.test(document.body.innerText));
-    await sync(a);
-    await sync(b);
-    await at(b, `differ/${visit}`);
-    await b.page.waitForFunction(() => /Nothing differs/.test(document.body.innerText));
-  });
-  await test("a seal is entered twice", async () => {
-    await at(b, `seal/${visit}/applied`);
-    const f = b.page.locator("input.field");
-    await f.nth(0).fill("0042913");
-    await f.nth(1).fill("0042918");
-    await b.page.waitForSelector(".verdict.bad");
-    await f.nth(1).fill("0042913");
-    await key(b, "Cable", ".keys button");
-    await key(b, "Pin", ".keys.four button");
-    await b.page.locator(".foot .go").tap();
-    await b.page.waitForFunction(() => !location.hash.startsWith("#seal"));
-    await sync(b);
-    await sync(a);
-  });
-  await test("what was not done is passed over one by one with a reason; only then the car can be released, by holding", async () => {
-    await at(a, `gate/${visit}`);
-    await a.page.waitForSelector(".hold");
-    assert.equal(await a.page.getAttribute(".hold", "aria-disabled"), "true");
-    let n = 0;
-    for (; n < 60 && (await a.page.locator(".lead.hot").count()) > 0; n++) {
-      const before = await a.page.locator(".lead.hot").count();
-      await a.page.locator(".lead.hot").first().tap();
-      await a.page.waitForSelector(".quietly");
-      await key(a, "Pass over", ".quietly");
-      await a.page.waitForSelector("textarea");
-      await a.page.fill("textarea", "Only a rehearsal");
-      await a.page.locator(".foot .go").tap();
-      await a.page.waitForFunction(() => location.hash.startsWith("#blocker"));
-      await at(a, `gate/${visit}`);
-      await a.page.waitForFunction((k) => document.querySelectorAll(".lead.hot").length < k, before);
-    }
-    const box = await a.page.locator(".hold").boundingBox();
-    await a.page.mouse.move(box.x + 50, box.y + 30);
-    await a.page.mouse.down();
-    await a.page.waitForTimeout(600);
-    await a.page.mouse.up();
-    assert.match(a.page.url(), /#gate/);
-    await a.page.mouse.down();
-    await a.page.waitForFunction(() => location.hash.startsWith("#cars"), null, { timeout: 5000 });
-    await a.page.mouse.up();
-    return `(${n} passed over)`;
-  });
-  await test("the office's record equals both phones'", async () => {
-    await sync(a);
-    await sync(b);
-    office("sync");
-    const told = [];
-    for (const p of [a, b]) {
-      await at(p, `history/${visit}`);
-      await p.page.waitForSelector("ol li");
-      told.push(await p.page.locator("ol li .what b").allTextContents());
-    }
-    assert.deepEqual(told[0], told[1]);
-    const shown = JSON.parse(office("--json", "history", visit));
-    const lines = (Array.isArray(shown) ? shown : shown.history).map((h) => h.sentence).reverse();
-    assert.deepEqual(told[0], lines);
-    return `(${lines.length} entries)`;
-  });
-  fine = true;
-  console.log(`${passed} passed, 0 failed`);
-} catch (error) {
-  console.log("FAILED:", error);
-  for (const context of browser.contexts())
-    for (const page of context.pages())
-      console.log(
-        page.url().split("#")[1],
-        "|",
-        (await page.innerText("body").catch(() => "?")).replace(/\n+/g, " · ").slice(0, 400),
-      );
-} finally {
-  await browser.close();
-  await site.close();
-  await end(server);
-  rmSync(home, { recursive: true, force: true });
-  process.exit(fine ? 0 : 1);
+  await ada.confirmsAndLeaves("figure");
+});
+
+chapter("a phone whose page is shut in the middle has everything it confirmed", async () => {
+  // The page is shut at once, without a word to it.
+  await ben.page.close({ runBeforeUnload: false });
+  ben.page = ben.watches(await ben.context.newPage());
+  const side = await ben.context.newCDPSession(ben.page);
+  await side.send("Emulation.setCPUThrottlingRate", { rate: 4 });
+  const began = Date.now();
+  await ben.page.goto(ben.appAt("#cars"));
+  await ben.seesCar("104417", 30_000);
+  const took = Date.now() - began;
+  await side.send("Emulation.setCPUThrottlingRate", { rate: 1 });
+  await ben.goesTo(carScreen(visit, "vapour"));
+  await ben.seesMarked("Open");
+  return `(cold start without a network, CPU slowed four times: ${took} ms)`;
+});
+
+chapter("they meet through the server, and both accounts stand side by side", async () => {
+  for (const phone of [ada, ben]) await phone.context.setOffline(false);
+  for (const phone of [ada, ben, ada]) await phone.meetsOffice();
+  for (const phone of [ada, ben]) {
+    await phone.goesTo(`differ/${visit}`);
+    const bothSides = () => document.querySelectorAll(".sides section").length === 2;
+    await phone.page.waitForFunction(bothSides, null, { timeout: 20_000 });
+  }
+});
+
+chapter("agreeing needs a reason and ends it on both", async () => {
+  await ada.page.locator(".sides section .key").first().tap();
+  await ada.page.waitForSelector("textarea");
+  assert.equal(await ada.page.getAttribute(".foot .go", "aria-disabled"), "true");
+  await ada.page.fill("textarea", "Looked together: shut");
+  await ada.confirms();
+  await ada.sees("Nothing differs");
+  await ada.meetsOffice();
+  await ben.meetsOffice();
+  await ben.goesTo(`differ/${visit}`);
+  await ben.sees("Nothing differs");
+});
+
+chapter("a seal is entered twice", async () => {
+  await ben.goesTo(`seal/${visit}/applied`);
+  const fields = ben.page.locator("input.field");
+  await fields.nth(0).fill("0042913");
+  await fields.nth(1).fill("0042918");
+  await ben.page.waitForSelector(".verdict.bad");
+  await fields.nth(1).fill("0042913");
+  await ben.taps("Cable", ".keys button");
+  await ben.taps("Pin", ".keys.four button");
+  await ben.confirmsAndLeaves("seal");
+  await ben.meetsOffice();
+  await ada.meetsOffice();
+});
+
+const hot = () => ada.page.locator(".lead.hot");
+
+/** Passes over the first thing that still speaks against release, with a reason. */
+async function passesOverTheFirst() {
+  const before = await hot().count();
+  await hot().first().tap();
+  await ada.page.waitForSelector(".quietly");
+  await ada.taps("Pass over", ".quietly");
+  await ada.page.waitForSelector("textarea");
+  await ada.page.fill("textarea", "Only a rehearsal");
+  await ada.confirms();
+  await ada.page.waitForFunction(() => location.hash.startsWith("#blocker"));
+  await ada.goesTo(`gate/${visit}`);
+  await ada.page.waitForFunction((count) => document.querySelectorAll(".lead.hot").length < count, before);
 }
+
+chapter(
+  "what was not done is passed over one by one with a reason; only then the car can be released, by holding",
+  async () => {
+    await ada.goesTo(`gate/${visit}`);
+    await ada.page.waitForSelector(".hold");
+    assert.equal(await ada.page.getAttribute(".hold", "aria-disabled"), "true");
+    let passed = 0;
+    for (; passed < 60 && (await hot().count()) > 0; passed++) await passesOverTheFirst();
+
+    const key = await ada.page.locator(".hold").boundingBox();
+    await ada.page.mouse.move(key.x + 50, key.y + 30);
+    await ada.page.mouse.down();
+    await later(600);
+    await ada.page.mouse.up();
+    assert.match(ada.page.url(), /#gate/, "let go of too early, it does nothing");
+    await ada.page.mouse.down();
+    await ada.page.waitForFunction(() => location.hash.startsWith("#cars"), null, { timeout: 5000 });
+    await ada.page.mouse.up();
+    return `(${passed} passed over)`;
+  },
+);
+
+chapter("the office's record equals both phones'", async () => {
+  await ada.meetsOffice();
+  await ben.meetsOffice();
+  office.device("sync");
+  const told = JSON.parse(office.device("--json", "history", visit));
+  const atOffice = (Array.isArray(told) ? told : told.history).map((line) => line.sentence);
+  const onAdas = await ada.history(visit);
+  assert.deepEqual(onAdas, await ben.history(visit));
+  assert.deepEqual(onAdas, atOffice);
+  return `(${atOffice.length} entries)`;
+});

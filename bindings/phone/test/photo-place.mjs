@@ -1,6 +1,7 @@
-// The place a photograph was taken at is taken out of every kind of file a camera or an editing program makes; what else stands in it,
-// and its length, stay. Pictures: `test/pictures`, drawn, at an invented place in the sea, with Exif of both byte orders, XMP (in the PNG
-// compressed), a maker's note, an orientation and a time. Needs no browser: the module is pure.
+// The place a photograph was taken at is taken out of every kind of file a camera or an editing program
+// makes; what else stands in it, and its length, stay. Pictures: `test/pictures`, drawn, at an invented place
+// in the sea, with Exif of both byte orders, XMP (in the PNG compressed), a maker's note, an orientation and
+// a time. Needs no browser: the module is pure.
 import assert from "node:assert/strict";
 import { mkdtempSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -25,7 +26,10 @@ const number = (value, big) => {
   else out.writeUInt32LE(value);
   return out;
 };
-/** Everything that gives the place away: seconds of latitude and longitude, height, the place's name, a day in the GPS table, the note. */
+/**
+ * Everything that gives the place away: seconds of latitude and longitude, height, the place's name, a day in
+ * the GPS table, the note.
+ */
 const telling = [
   ...[7654321, 1234567, 314159].flatMap((value) => [number(value, true), number(value, false)]),
   ..."Demo place,2026:03:01\0GPS,maker's own,GPSLatitude,7654321S"
@@ -48,8 +52,8 @@ const found = (bytes) => telling.filter((part) => laidOpen(bytes).includes(part)
 
 for (const name of pictures)
   test(`nothing in ${name} says where it was taken`, () => {
-    const before = load(name),
-      after = withoutPlace(before);
+    const before = load(name);
+    const after = withoutPlace(before);
     assert.ok(found(before).length >= 3, `the picture gives its place away: ${found(before)}`);
     assert.deepEqual(found(after), []);
     assert.equal(after.length, before.length);
@@ -73,8 +77,8 @@ test("no bytes break it, and what is no picture stays as it is", () => {
 });
 
 test("a photograph of twelve megabytes takes no time anybody notices", () => {
-  const whole = new Uint8Array(12_000_000),
-    picture = load("place-ii.jpg");
+  const whole = new Uint8Array(12_000_000);
+  const picture = load("place-ii.jpg");
   for (let at = 0, n = 7; at < whole.length; at++)
     whole[at] = (n = (n * 1103515245 + 12345) & 0x7fffffff) >> 16;
   whole.set(picture);

@@ -1,5 +1,6 @@
-// The phone's keys and its records at rest, in a real browser: nothing of them lies readable in the profile's files,
-// what lay open before is taken over, a browser killed in the middle loses nothing, and a PIN keeps a copy shut.
+// The phone's keys and its records at rest, in a real browser: nothing of them lies readable in the profile's
+// files, what lay open before is taken over, a browser killed in the middle loses nothing, and a PIN keeps a
+// copy shut.
 
 import assert from "node:assert/strict";
 import { cpSync, readFileSync, readdirSync } from "node:fs";
@@ -114,8 +115,8 @@ describe("keys and records at rest", () => {
         readFileSync(new URL(`../../../tests/golden/${version}/${name}`, import.meta.url));
       const { phone } = JSON.parse(golden("expected.json"));
       const page = await tab();
-      const bytes = gunzipSync(golden("phone/field.gz")).toString("base64"),
-        key = [...Buffer.from(golden("phone/key.hex").toString().trim(), "hex")];
+      const bytes = gunzipSync(golden("phone/field.gz")).toString("base64");
+      const key = [...Buffer.from(golden("phone/key.hex").toString().trim(), "hex")];
       const now = await page.evaluate(
         async ([bytes, key]) => {
           await keepOpen(new Uint8Array(key), new Uint8Array(32).fill(8));
@@ -219,7 +220,7 @@ describe("keys and records at rest", () => {
     assert.ok(cuts > 15, `${cuts} cuts`);
   });
 
-  test("a phone under a PIN opens with it alone, waits after wrong ones, and never shuts for good", async () => {
+  test("a phone under a PIN opens with it alone, waits after wrong ones, never shuts for good", async () => {
     const { page } = await own();
     await write(page, "behind the PIN");
     assert.match(

@@ -1,5 +1,5 @@
-// The form on the disk of what is sealed, without a browser: it does what a plain file does, gives nothing away,
-// notices every change, and survives being cut off in the middle of any write.
+// The form on the disk of what is sealed, without a browser: it does what a plain file does, gives nothing
+// away, notices every change, and survives being cut off in the middle of any write.
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
@@ -64,20 +64,20 @@ const sealed = (disk, key = KEY, name = "slot") => new SealedFile(disk, key, nam
 
 test("it does what a plain file does, whatever is asked in whatever order", () => {
   for (let seed = 1; seed <= 20; seed++) {
-    const roll = dice(seed),
-      n = (most) => Math.floor(roll() * most);
-    const plain = new Disk(),
-      disk = new Disk();
+    const roll = dice(seed);
+    const n = (most) => Math.floor(roll() * most);
+    const plain = new Disk();
+    const disk = new Disk();
     let file = sealed(disk);
     for (let step = 0; step < 120; step++) {
-      const at = n(6 * BLOCK),
-        size = n(3) === 0 ? BLOCK : n(2 * BLOCK);
+      const at = n(6 * BLOCK);
+      const size = n(3) === 0 ? BLOCK : n(2 * BLOCK);
       switch (n(6)) {
         case 0:
         case 1:
         case 2: {
-          const bytes = Uint8Array.from({ length: size }, () => n(256)),
-            from = plain.getSize() < BLOCK ? 0 : n(3) === 0 ? at - (at % BLOCK) : at;
+          const bytes = Uint8Array.from({ length: size }, () => n(256));
+          const from = plain.getSize() < BLOCK ? 0 : n(3) === 0 ? at - (at % BLOCK) : at;
           const whole =
             from === 0 && plain.getSize() < BLOCK ? Uint8Array.from({ length: BLOCK }, () => n(256)) : bytes;
           plain.write(whole, { at: from });
@@ -106,10 +106,10 @@ test("it does what a plain file does, whatever is asked in whatever order", () =
   }
 });
 
-test("what was written cannot be read from the disk, nor opened with another key or under another name", () => {
-  const disk = new Disk(),
-    file = sealed(disk),
-    words = new TextEncoder().encode("emergency number 555-0142 ");
+test("what was written is not readable on the disk, nor opened with another key or another name", () => {
+  const disk = new Disk();
+  const file = sealed(disk);
+  const words = new TextEncoder().encode("emergency number 555-0142 ");
   for (let at = 0; at < 3 * BLOCK; at += words.length) file.write(words, { at });
   file.flush();
   assert.ok(Buffer.from(all(file)).includes(Buffer.from(words)));
@@ -119,8 +119,8 @@ test("what was written cannot be read from the disk, nor opened with another key
 });
 
 test("the same bytes written twice are sealed differently", () => {
-  const disk = new Disk(),
-    file = sealed(disk);
+  const disk = new Disk();
+  const file = sealed(disk);
   file.write(new Uint8Array(3 * BLOCK));
   file.flush();
   const first = disk.bytes.slice();
@@ -133,12 +133,12 @@ test("the same bytes written twice are sealed differently", () => {
 });
 
 test("a block that was altered, or put in another place, does not open", () => {
-  const disk = new Disk(),
-    file = sealed(disk);
+  const disk = new Disk();
+  const file = sealed(disk);
   file.write(Uint8Array.from({ length: 5 * BLOCK }, (_, at) => at >> 12));
   file.flush();
-  const whole = disk.bytes.slice(),
-    start = whole.length - 4 * 4136;
+  const whole = disk.bytes.slice();
+  const start = whole.length - 4 * 4136;
   const opened = (bytes) => all(sealed(new Disk(bytes)));
   for (let at = start + 4136; at < whole.length; at += 509) {
     const bent = whole.slice();
@@ -155,11 +155,11 @@ test("a block that was altered, or put in another place, does not open", () => {
   }
 });
 
-test("cut off at any write, the file's name and every block that was not being written are as they were", () => {
+test("cut off at any write, the file's name and every block not being written are as they were", () => {
   for (let cut = 1; cut < 40; cut++) {
-    const disk = new Disk(),
-      file = sealed(disk),
-      name = new Uint8Array(BLOCK).fill(7);
+    const disk = new Disk();
+    const file = sealed(disk);
+    const name = new Uint8Array(BLOCK).fill(7);
     file.write(name);
     file.write(
       Uint8Array.from({ length: 6 * BLOCK }, (_, at) => at >> 12),
@@ -195,11 +195,11 @@ test("cut off at any write, the file's name and every block that was not being w
   }
 });
 
-test("a torn block of a journal reads as nothing; in a database it is refused, but for the page that the journal puts back", () => {
+test("a torn block reads as nothing in a journal; in a database it is refused until restored", () => {
   const torn = (name) => {
-    const disk = new Disk(),
-      file = sealed(disk),
-      first = new Uint8Array(BLOCK);
+    const disk = new Disk();
+    const file = sealed(disk);
+    const first = new Uint8Array(BLOCK);
     first.set(new TextEncoder().encode(name));
     file.write(first);
     file.write(new Uint8Array(3 * BLOCK).fill(9), { at: BLOCK });

@@ -28,8 +28,10 @@ export async function buildSite() {
 }
 
 const TYPES = { ".js": "text/javascript", ".wasm": "application/wasm", ".map": "application/json" };
-const PAGE =
-  '<!doctype html><meta charset="utf-8"><title>records</title><script type="module" src="/records.js"></script>';
+const PAGE = [
+  '<!doctype html><meta charset="utf-8"><title>records</title>',
+  '<script type="module" src="/records.js"></script>',
+].join("");
 
 /** Serves the test site on a free port, with the strict policy the product is served with. */
 export async function serveSite() {

@@ -9,7 +9,9 @@ import { Browser, buildSite, serveSite } from "./stage.mjs";
 const read = (name) => JSON.parse(readFileSync(new URL(`../../${name}`, import.meta.url), "utf8"));
 const story = read("story.json");
 
-/** What a view says, without what differs each time; numbers to nine digits, as processors differ in the last. */
+/**
+ * What a view says, without what differs each time; numbers to nine digits, as processors differ in the last.
+ */
 function told(view) {
   if (Array.isArray(view)) return view.map(told);
   if (typeof view === "number") return Number(view.toPrecision(9));
