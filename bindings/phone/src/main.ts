@@ -2,16 +2,16 @@
 import { mount } from "svelte";
 import { openCore } from "#core";
 import App from "./App.svelte";
-import { Desk } from "./desk.svelte";
+import { AppState } from "./state/app.svelte";
 import "./look/tokens.css";
 import "./look/base.css";
 import "./look/plan.css";
 import "./look/section.css";
-import { watchForUpdate } from "./update.svelte";
+import { watchForUpdate } from "./state/update.svelte";
 
 const target = document.getElementById("app");
 if (target) {
-  let desk: Desk | undefined;
-  desk = new Desk(openCore({ mayLetGo: () => desk?.atRest() ?? true }));
-  mount(App, { target, props: { desk, update: watchForUpdate() } });
+  let app: AppState | undefined;
+  app = new AppState(openCore({ mayLetGo: () => app?.atRest() ?? true }));
+  mount(App, { target, props: { app, update: watchForUpdate() } });
 }

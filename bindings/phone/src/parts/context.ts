@@ -1,6 +1,6 @@
-/** What every screen may use without having it passed down: words, the desk, and the way to another screen. */
+/** What every screen may use without having it passed down: words, the app, and the way to another screen. */
 import { getContext, setContext } from "svelte";
-import type { Desk } from "../desk.svelte";
+import type { AppState } from "../state/app.svelte";
 import type { Say } from "../strings";
 
 export type Screen =
@@ -38,7 +38,7 @@ export type Screen =
   | "refused";
 export interface Shell {
   readonly say: Say;
-  readonly desk: Desk;
+  readonly app: AppState;
   /** The car that is open. */
   readonly visit: string;
   readonly about: string;

@@ -1,81 +1,81 @@
 /**
- * The page's memory of what the core said: rows, the open car's view, drafts, people, sites, standing. Lives here: asking and holding.
- * Not here: any rule of the trade (the core's), any drawing (screens). One instance, made in `main.ts`.
+ * The state of the whole page, put together from one class for each concern. Lives here: how they hang together, the settings,
+ * opening and locking. Not here: any rule of the trade (the core's), any drawing (screens). One instance, made in `main.ts`.
  */
-import type { BookCalls, Opened, Standing } from "./core/calls";
-import type { Draft, Person, PhotoRef, Row, SiteView, Statement, Status, VisitView } from "./core/shapes";
-import { enrol } from "./field/enrol";
-import { keepPhoto, photosUnder, sealPhotos } from "./field/photos";
-import { lastFix, watchPosition } from "./field/position";
-import { LITTLE_ROOM, ROOM_FOR_RECORDS, installed, recordsLast, roomNow, type Room } from "./field/room";
-import { keepCard, keepSettings, readCard, readSettings, type Settings } from "./field/settings";
-import { Syncer, office, type SyncState } from "./field/sync";
+import type { BookCalls, Opened, Standing } from "../core/calls";
+import type { Draft, Person, SiteView, Statement, VisitView } from "../core/shapes";
+import { enrol } from "../field/enrol";
+import { photosUnder, sealPhotos } from "../field/photos";
+import { watchPosition } from "../field/position";
+import { keepSettings, readSettings, type Settings } from "../field/settings";
+import { Syncer, office, type SyncState } from "../field/sync";
+import { Drafts } from "./drafts.svelte";
 import { Guard, isLocked } from "./guard.svelte";
-import { People } from "./people.svelte";
+import { PersonKeys } from "./person-keys.svelte";
+import { Recording, type StepOutcome } from "./recording.svelte";
+import { Records } from "./records.svelte";
+import { PhoneStorage } from "./storage.svelte";
+import { Trouble } from "./trouble.svelte";
 
-export class Desk {
+export class AppState {
   standing = $state<Standing>({ is: "starting" });
   settings = $state<Settings>(readSettings());
-  /** Cars that stand here, or of which the office lacks something. */
-  rows = $state.raw<Row[] | null>(null);
-  /** The others: how many, and as many of them as somebody looked at. */
-  over = $state.raw<{ of: number; rows: Row[] }>({ of: 0, rows: [] });
-  #looked_at = 0;
-  view = $state.raw<VisitView | null>(null);
-  /** Begun from the copy kept for the emergency card, which must not wait for anything. */
-  sites = $state.raw<SiteView[]>(readCard());
-  people = $state.raw<Person[]>([]);
-  status = $state.raw<Status | null>(null);
-  /** Photographs whose bytes only this phone has. */
-  photos_here = $state(0);
-  drafts = $state<Record<string, string>>({});
-  room = $state.raw<Room | null>(null);
   sync = $state.raw<SyncState>({ is: "idle", at: 0, why: "" });
-  /** What went wrong last, to be shown until it is read. */
-  trouble = $state("");
-  /** What was recorded last, shown for a moment. */
-  told = $state("");
-  /** An entry that is being put right, and the reason as it is typed. */
-  instead = $state<{ visit: string; entry: string; sentence: string; why: string; screen: string } | null>(
-    null,
-  );
-  /** Milliseconds from the last record handed in to its being on the disk. */
-  durable_ms = $state(0);
   readonly calls: BookCalls;
-  readonly syncer: Syncer;
-  /** Keys and PINs. */
-  readonly people_here: People;
-  /** What protects this phone, and its lock. */
+  readonly trouble = new Trouble();
+  readonly records: Records;
+  readonly recording: Recording;
+  readonly drafts: Drafts;
+  readonly storage: PhoneStorage;
+  readonly person_keys: PersonKeys;
   readonly guard: Guard;
-  #visit = "";
-  #told: ReturnType<typeof setTimeout> | undefined;
+  readonly syncer: Syncer;
+  readonly #core: Opened;
 
-  constructor(private readonly core: Opened) {
-    this.calls = core.calls;
-    this.people_here = new People(core.calls, () => this.settings.operator);
+  constructor(core: Opened) {
+    const { calls } = core;
+    const operator = () => this.settings.operator;
+    this.#core = core;
+    this.calls = calls;
+    this.records = new Records(calls, this.trouble);
+    this.drafts = new Drafts(calls, this.trouble, () => this.standing.is === "ready");
+    this.storage = new PhoneStorage(this.trouble);
+    this.person_keys = new PersonKeys(calls, operator);
+    this.recording = new Recording({
+      calls,
+      trouble: this.trouble,
+      storage: this.storage,
+      person_keys: this.person_keys,
+      operator,
+      recorded: (visit) => this.#recorded(visit),
+      opened: () => this.#opened(),
+    });
     this.syncer = new Syncer(
-      core.calls,
+      calls,
       (state) => (this.sync = state),
       () => this.refresh(),
     );
     this.guard = new Guard(
       core,
       () => this.settings.lock_after,
-      () => this.sync.is === "running" || this.people_here.asking !== null,
-      () => this.rows ?? [],
+      () => this.sync.is === "running" || this.person_keys.asking !== null,
+      () => this.records.rows ?? [],
     );
-    core.onStanding((standing) => {
-      const came = standing.is === "ready" && this.standing.is !== "ready";
-      if (isLocked(standing) && !isLocked(this.standing)) this.#shut();
-      this.standing = standing;
-      if (came) void this.#begin();
-    });
+    core.onStanding((standing) => this.#stand(standing));
     watchPosition(this.settings.position);
+  }
+
+  // ------------------------------------------------------------------------------ opening and locking
+  #stand(standing: Standing): void {
+    const came = standing.is === "ready" && this.standing.is !== "ready";
+    if (isLocked(standing) && !isLocked(this.standing)) this.#shut();
+    this.standing = standing;
+    if (came) void this.#begin();
   }
   async #begin(): Promise<void> {
     await this.guard.read(this.calls);
     photosUnder(await this.calls.photoKey());
-    this.drafts = JSON.parse(await this.calls.drafts()) as Record<string, string>;
+    await this.drafts.read();
     await this.refresh();
     this.syncer.start();
     void sealPhotos();
@@ -84,238 +84,94 @@ export class Desk {
   #shut(): void {
     this.syncer.stop();
     photosUnder(null);
-    this.rows = null;
-    this.over = { of: 0, rows: [] };
-    this.view = null;
-    this.instead = null;
-    this.drafts = {};
-    this.people = [];
-    this.status = null;
-    this.people_here.here = null;
-    this.people_here.asking = null;
-    this.sites = readCard();
-    this.trouble = "";
+    this.records.shut();
+    this.drafts.shut();
+    this.recording.correction = null;
+    this.person_keys.here = null;
+    this.person_keys.asking = null;
+    this.trouble.text = "";
   }
   takeOver(): void {
-    this.core.takeOver();
+    this.#core.takeOver();
+  }
+  /** Whether an update or another tab may take over now: nothing half typed on screen, nothing running. */
+  atRest(): boolean {
+    return this.person_keys.asking === null && !document.querySelector("input:focus, textarea:focus");
   }
 
-  // -------------------------------------------------------------------------------------------- asking
-  /** Opens a car's record; the cars of one track never share a view, so an answer that comes late for another car is dropped. */
+  // ------------------------------------------------------------------------------------------- asking
+  /** Opens a car's record. */
   async open(visit: string): Promise<void> {
-    if (visit !== this.#visit) {
-      this.#visit = visit;
-      this.view = null;
-      this.instead = null;
-    }
-    if (visit && this.standing.is === "ready") await this.#read(visit);
-  }
-  async #read(visit: string): Promise<void> {
-    const view = await this.attempt(async () => JSON.parse(await this.calls.visit(visit)) as VisitView);
-    if (view && visit === this.#visit) this.view = view;
+    if (this.records.turnTo(visit)) this.recording.correction = null;
+    if (this.standing.is === "ready") await this.records.readView(visit);
   }
   async refresh(): Promise<void> {
     if (this.standing.is !== "ready") return;
-    await this.attempt(async () => {
-      const began = performance.now();
-      const [rows, over, sites, people, status] = await Promise.all([
-        this.calls.standing(),
-        this.calls.over(0, this.#looked_at).finally(() => performance.measure("listed", { start: began })),
-        this.calls.sites(),
-        this.calls.people(),
-        this.calls.status(),
-      ]);
-      this.rows = JSON.parse(rows) as Row[];
-      this.over = JSON.parse(over) as Desk["over"];
-      this.sites = Object.values(JSON.parse(sites) as Record<string, SiteView>); // by id
-      keepCard(this.sites);
+    await this.trouble.attempt(async () => {
+      await this.records.readLists();
       this.guard.note();
-      this.people = JSON.parse(people) as Person[];
-      this.status = JSON.parse(status) as Status;
-      this.photos_here = this.status.photos_waiting;
-      await this.people_here.look();
-      if (this.#visit) await this.#read(this.#visit);
+      await this.person_keys.look();
+      await this.records.readView();
     });
-    this.room = await roomNow();
+    await this.storage.look();
   }
-  async lookAtOver(most: number): Promise<void> {
-    this.#looked_at = most;
-    await this.attempt(async () => {
-      this.over = JSON.parse(await this.calls.over(0, most)) as Desk["over"];
-    });
+  preview(visit: string, draft: Draft): Promise<VisitView | null> {
+    return this.records.preview(visit, draft, this.settings.operator);
   }
-  async find(text: string): Promise<Row[]> {
-    return (await this.attempt(async () => JSON.parse(await this.calls.find(text)) as Row[])) ?? [];
+  /** Everything about the car that is open. */
+  get view(): VisitView | null {
+    return this.records.view;
+  }
+  get people(): Person[] {
+    return this.records.people;
   }
   /** Whoever makes the entries, by name. */
-  get name(): string {
-    const code = this.settings.operator;
-    return this.people.find((p) => p.operator === code)?.name ?? code;
-  }
-  get enrolled(): boolean {
-    return (this.status?.organisation_key ?? null) !== null;
+  get operator_name(): string {
+    return this.records.nameOf(this.settings.operator);
   }
   site(): SiteView | undefined {
-    const wanted = this.view?.header.site ?? this.settings.site;
-    return (
-      this.sites.find((site) => site.id === wanted) ??
-      this.sites.find((site) => site.id === this.settings.site) ??
-      (this.sites.length === 1 ? this.sites[0] : undefined)
-    );
-  }
-  async preview(visit: string, draft: Draft): Promise<VisitView | null> {
-    try {
-      return JSON.parse(
-        await this.calls.preview(visit, JSON.stringify([draft]), this.settings.operator || "?"),
-      ) as VisitView;
-    } catch {
-      return null; // half typed
-    }
+    return this.records.site(this.settings.site);
   }
 
-  // ------------------------------------------------------------------------------------------ recording
-  /** Records and returns whether it is on the disk. What was typed stays with the caller until then. */
-  async record(
-    visit: string,
-    drafts: Draft[],
-    step?: { id: string; outcome: string; note: string },
-  ): Promise<boolean> {
-    const instead = this.instead?.visit === visit && drafts[0] !== undefined ? this.instead : null;
-    if (instead && instead.why.trim() === "") {
-      this.trouble = "say_why";
-      return false;
-    }
-    if (instead)
-      drafts = drafts.map((draft, i) =>
-        i === drafts.length - 1 ? { ...draft, replaces: [instead.entry], why: instead.why } : draft,
-      );
-    if (!(await this.#lasts()) || !(await this.people_here.before(drafts))) return false;
-    const place = lastFix();
-    const placed = JSON.stringify(place ? drafts.map((draft) => ({ ...draft, place })) : drafts);
-    const began = performance.now();
-    const done = await this.attempt(() =>
-      step
-        ? this.calls.recordStep(visit, step.id, step.outcome, step.note, placed, this.settings.operator)
-        : this.calls.append(`visit:${visit}`, placed, this.settings.operator),
-    );
-    if (!done) return false;
-    this.durable_ms = performance.measure("recorded", { start: began }).duration;
-    if (instead) this.instead = null;
-    return this.#recorded(visit);
+  // ---------------------------------------------------------------------------------------- recording
+  record(visit: string, drafts: Draft[], step?: StepOutcome): Promise<boolean> {
+    return this.recording.record(visit, drafts, step);
   }
   say(visit: string, ...says: Statement[]): Promise<boolean> {
-    return this.record(
-      visit,
-      says.map((s) => ({ says: s })),
-    );
+    return this.recording.say(visit, ...says);
   }
-  async decide(visit: string, act: () => Promise<string[]>): Promise<boolean> {
-    // What the core decides with the person (settle, take back, pass over, release) binds in every case.
-    if (!(await this.#lasts()) || !(await this.people_here.before())) return false;
-    return (await this.attempt(act)) ? this.#recorded(visit) : false;
+  decide(visit: string, act: () => Promise<string[]>): Promise<boolean> {
+    return this.recording.decide(visit, act);
   }
-  async #recorded(visit: string): Promise<boolean> {
-    this.told = visit;
-    clearTimeout(this.#told);
-    this.#told = setTimeout(() => (this.told = ""), 1600);
-    await this.#read(visit);
+  async #recorded(visit: string): Promise<void> {
+    await this.records.readView(visit);
     void this.refresh();
     this.syncer.soon();
-    return true;
   }
-  /** Nothing is recorded where it would not last: see `field/room.ts`. */
-  async #lasts(): Promise<boolean> {
-    const lasts = await recordsLast();
-    if (!lasts) this.trouble = "not_lasting";
-    return lasts;
-  }
-  /** Whether the person has to do something before a record is made here. */
-  get lasting(): boolean {
-    return this.room === null || this.room.kept || installed();
-  }
-  get littleRoom(): boolean {
-    return this.room !== null && this.room.told && this.room.free < LITTLE_ROOM;
-  }
-  async openVisit(visit: {
-    car: string;
-    site: string;
-    receiver: string;
-    spot: string;
-  }): Promise<string | null> {
-    if (!(await this.#lasts())) return null;
-    const id = await this.attempt(() => this.calls.openVisit(JSON.stringify(visit), this.settings.operator));
-    if (id) {
-      await this.refresh();
-      this.syncer.soon();
-    }
-    return id;
-  }
-  /** Keeps a picture's exact bytes; the entry that speaks of it comes after. */
-  async photo(file: Blob): Promise<PhotoRef | null> {
-    if (!(await this.#lasts())) return null;
-    if (this.room?.told && this.room.free < ROOM_FOR_RECORDS) {
-      this.trouble = "full";
-      return null;
-    }
-    return this.attempt(() => keepPhoto(file, this.calls, !this.settings.photo_place));
+  async #opened(): Promise<void> {
+    await this.refresh();
+    this.syncer.soon();
   }
 
-  // ---------------------------------------------------------------------------------------- half typed
-  draft(key: string, or = ""): string {
-    return this.drafts[key] ?? or;
-  }
-  keep(key: string, text: string): void {
-    if (text === "") delete this.drafts[key];
-    else this.drafts[key] = text;
-    if (this.standing.is === "ready")
-      void this.attempt(async () => {
-        await this.calls.setDraft(key, text);
-      });
-  }
-  fields(key: string): Record<string, string> {
-    try {
-      return JSON.parse(this.draft(key, "{}")) as Record<string, string>;
-    } catch {
-      return {};
-    }
-  }
-  keepField(key: string, field: string, value: string): void {
-    this.keep(key, JSON.stringify({ ...this.fields(key), [field]: value }));
-  }
-
-  // ------------------------------------------------------------------------------------------ this phone
+  // --------------------------------------------------------------------------------------- this phone
   change(settings: Partial<Settings>): void {
     // The phone changes hands: whoever held it holds it no more.
     const hands = settings.operator !== undefined && settings.operator !== this.settings.operator;
-    if (hands && this.people_here.here?.holder) void this.people_here.lock();
+    if (hands && this.person_keys.here?.holder) void this.person_keys.lock();
     this.settings = { ...this.settings, ...settings };
     keepSettings(this.settings);
     if (settings.position !== undefined) watchPosition(settings.position);
   }
-  /** Enrols; `key` is the server's key from the office's link (base64url), to know that nobody stands in between. */
+  /** Enrols. `key` is the server's key from the office's link (base64url), to know that nobody stands in between. */
   async enrol(code: string, name: string, key = ""): Promise<boolean> {
-    const done = await this.attempt(async () => {
+    const done = await this.trouble.attempt(async () => {
       await enrol(this.calls, office(), code, name, key);
       return true;
     });
+    if (!done) return false;
     // The records come while the person says who and where.
-    if (done) {
-      await this.refresh();
-      this.syncer.soon(0);
-    }
-    return done ?? false;
-  }
-  async attempt<T>(act: () => Promise<T>): Promise<T | null> {
-    try {
-      return await act();
-    } catch (error) {
-      const said = error as { variant?: string; why?: string; message?: string };
-      this.trouble = said.variant === "NotStored" ? "full" : (said.why ?? said.message ?? String(error));
-      return null;
-    }
-  }
-  /** Whether an update or another tab may take over now: nothing half typed on screen, nothing running. */
-  atRest(): boolean {
-    return this.people_here.asking === null && !document.querySelector("input:focus, textarea:focus");
+    await this.refresh();
+    this.syncer.soon(0);
+    return true;
   }
 }
