@@ -1,4 +1,6 @@
-/** Opens the core, mounts the app, and watches for a new version, which is taken only when the person says so. */
+/**
+ * Opens the core, mounts the app, and watches for a new version, which is taken only when the person says so.
+ */
 import { mount } from "svelte";
 import { openCore } from "#core";
 import App from "./App.svelte";

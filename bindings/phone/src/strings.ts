@@ -1,7 +1,7 @@
 /**
- * Every word the phone itself says, in every language. Words about the work (step titles, what is in the way, findings) come from
- * the core. Lives here: choosing a language and filling words in. The words stand in `words/`, one folder a language, one file a
- * topic; a missing translation is a type error.
+ * Every word the phone itself says, in every language. Words about the work (step titles, what is in the way,
+ * findings) come from the core. Lives here: choosing a language and filling words in. The words stand in
+ * `words/`, one folder a language, one file a topic; a missing translation is a type error.
  */
 import { own } from "./own-text";
 import { en, type Key } from "./words/en/all";

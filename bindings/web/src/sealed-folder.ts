@@ -1,6 +1,7 @@
-// The folder of the books, sealed. The pool of SQLite's files asks the browser for its handles; in this worker it gets
-// sealed ones. Records that lay open before are taken over once: copied, read back, and only then removed. A browser
-// that ends anywhere in between loses nothing, since the open folder is the truth until a mark says otherwise.
+// The folder of the books, sealed. The pool of SQLite's files asks the browser for its handles; in this
+// worker it gets sealed ones. Records that lay open before are taken over once: copied, read back, and only
+// then removed. A browser that ends anywhere in between loses nothing, since the open folder is the truth
+// until a mark says otherwise.
 
 import { Failure, workerFailure } from "./failure.ts";
 import { SealedFile, type SyncHandle } from "./sealed-file.ts";
@@ -58,8 +59,8 @@ export interface SealedFolder {
 }
 
 /**
- * Makes the sealed twin of `folder` ready and from then on seals every file this worker opens. Nothing where the open
- * one cannot be taken over for now (no room): it then stays in use as it is.
+ * Makes the sealed twin of `folder` ready and from then on seals every file this worker opens. Nothing where
+ * the open one cannot be taken over for now (no room): it then stays in use as it is.
  */
 export async function sealFolder(
   folder: string,

@@ -1,6 +1,7 @@
 /**
  * A fitting cut through and seen from the side: disc on or off its seat, plug in, half in or out, hose on.
- * Lives here: the drawing as a pure function. Not here: words, product logic. Shown by the step and disagreement screens.
+ * Lives here: the drawing as a pure function. Not here: words, product logic. Shown by the step and
+ * disagreement screens.
  */
 import type { ClosureState, ValveState } from "./housing-plan";
 

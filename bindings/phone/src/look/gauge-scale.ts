@@ -1,6 +1,6 @@
 /**
- * The scale of an instrument with a needle as wide as the reading's uncertainty, and the pressure chart of a proof.
- * Lives here: drawing only. Values, ± and bands come from the core.
+ * The scale of an instrument with a needle as wide as the reading's uncertainty, and the pressure chart of a
+ * proof. Lives here: drawing only. Values, ± and bands come from the core.
  */
 import { clamped, drawable, marksOf } from "./axis";
 

@@ -1,5 +1,7 @@
-/** Icons: our own drawings on a 24 grid, stroke 2.2, inherit the text colour. Never shown without a word beside them,
- *  except back, close and delete, which carry an aria-label. */
+/**
+ * Icons: our own drawings on a 24 grid, stroke 2.2, inherit the text colour. Never shown without a word
+ * beside them, except back, close and delete, which carry an aria-label.
+ */
 const draw = (d: string, extra = "") =>
   `<svg class="icon" viewBox="0 0 24 24" fill="none" stroke="currentColor" stroke-width="2.2" stroke-linecap="square" stroke-linejoin="miter" aria-hidden="true" focusable="false"><path d="${d}"/>${extra}</svg>`;
 const solid = (d: string) => `<path d="${d}" fill="currentColor" stroke="none"/>`;

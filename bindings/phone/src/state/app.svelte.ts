@@ -1,6 +1,7 @@
 /**
- * The state of the whole page, put together from one class for each concern. Lives here: how they hang together, the settings,
- * opening and locking. Not here: any rule of the trade (the core's), any drawing (screens). One instance, made in `main.ts`.
+ * The state of the whole page, put together from one class for each concern. Lives here: how they hang
+ * together, the settings, opening and locking. Not here: any rule of the trade (the core's), any drawing
+ * (screens). One instance, made in `main.ts`.
  */
 import type { BookCalls, Opened, Standing } from "../core/calls";
 import type { Draft, Person, SiteView, Statement, VisitView } from "../core/shapes";
@@ -162,7 +163,10 @@ export class AppState {
     keepSettings(this.settings);
     if (settings.position !== undefined) watchPosition(settings.position);
   }
-  /** Enrols. `key` is the server's key from the office's link (base64url), to know that nobody stands in between. */
+  /**
+   * Enrols. `key` is the server's key from the office's link (base64url), to know that nobody stands in
+   * between.
+   */
   async enrol(code: string, name: string, key = ""): Promise<boolean> {
     const done = await this.trouble.attempt(async () => {
       await enrol(this.calls, office(), code, name, key);

@@ -1,6 +1,6 @@
 /**
- * What is half typed, by the screen it was typed on, kept by the core so that it survives a reload. Lives here: texts and the
- * fields in them. Not here: what becomes of them (the screens).
+ * What is half typed, by the screen it was typed on, kept by the core so that it survives a reload. Lives
+ * here: texts and the fields in them. Not here: what becomes of them (the screens).
  */
 import type { BookCalls } from "../core/calls";
 import type { Trouble } from "./trouble.svelte";

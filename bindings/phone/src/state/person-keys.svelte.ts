@@ -1,6 +1,7 @@
 /**
- * People with keys of their own on this phone: who holds it, whether a PIN is to be asked for before an act, what came of a
- * PIN. Lives here: asking and holding. Not here: which acts bind, what a PIN is worth (the core's), any drawing.
+ * People with keys of their own on this phone: who holds it, whether a PIN is to be asked for before an act,
+ * what came of a PIN. Lives here: asking and holding. Not here: which acts bind, what a PIN is worth (the
+ * core's), any drawing.
  */
 import type { BookCalls } from "../core/calls";
 import type { Draft, KeyHere, PeopleHere } from "../core/shapes";

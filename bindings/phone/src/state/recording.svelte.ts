@@ -1,6 +1,7 @@
 /**
- * Making records: what a screen hands in goes to the core, with the place, the person's signature and the reason of a correction.
- * Lives here: the order of these. Not here: what a statement says (the screens and `forms.ts`), which acts bind (the core's).
+ * Making records: what a screen hands in goes to the core, with the place, the person's signature and the
+ * reason of a correction. Lives here: the order of these. Not here: what a statement says (the screens and
+ * `forms.ts`), which acts bind (the core's).
  */
 import type { BookCalls } from "../core/calls";
 import type { Draft, PhotoRef, Statement } from "../core/shapes";
@@ -10,7 +11,10 @@ import type { PersonKeys } from "./person-keys.svelte";
 import type { PhoneStorage } from "./storage.svelte";
 import type { Trouble } from "./trouble.svelte";
 
-/** An entry that is being put right: what it says, the screen that records it again, and the reason as it is typed. */
+/**
+ * An entry that is being put right: what it says, the screen that records it again, and the reason as it is
+ * typed.
+ */
 export interface Correction {
   visit: string;
   entry: string;
@@ -80,7 +84,9 @@ export class Recording {
       says.map((statement) => ({ says: statement })),
     );
   }
-  /** What the core decides with the person (settle, take back, pass over, release), which binds in every case. */
+  /**
+   * What the core decides with the person (settle, take back, pass over, release), which binds in every case.
+   */
   async decide(visit: string, act: () => Promise<string[]>): Promise<boolean> {
     const { trouble, storage, person_keys } = this.#parts;
     if (!(await storage.lasts()) || !(await person_keys.before())) return false;
@@ -99,7 +105,10 @@ export class Recording {
     if (id) await opened();
     return id;
   }
-  /** Keeps a picture's exact bytes; the entry that speaks of it comes after. `bare` leaves the place out of the file. */
+  /**
+   * Keeps a picture's exact bytes; the entry that speaks of it comes after. `bare` leaves the place out of
+   * the file.
+   */
   async photo(file: Blob, bare: boolean): Promise<PhotoRef | null> {
     const { calls, trouble, storage } = this.#parts;
     if (!(await storage.lasts()) || !storage.takesPhotos()) return null;

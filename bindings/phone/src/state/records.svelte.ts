@@ -1,13 +1,16 @@
 /**
- * What the core said of the records: the cars here, the open car's view, sites, people, what waits to be sent. Lives here: asking
- * and holding. Not here: making records (`recording.svelte.ts`), any rule of the trade (the core's).
+ * What the core said of the records: the cars here, the open car's view, sites, people, what waits to be
+ * sent. Lives here: asking and holding. Not here: making records (`recording.svelte.ts`), any rule of the
+ * trade (the core's).
  */
 import type { BookCalls } from "../core/calls";
 import type { Draft, Person, Row, SiteView, Status, VisitView } from "../core/shapes";
 import { keepCard, readCard } from "../field/settings";
 import type { Trouble } from "./trouble.svelte";
 
-/** Cars that left and of which the office has everything: how many, and as many of them as somebody looked at. */
+/**
+ * Cars that left and of which the office has everything: how many, and as many of them as somebody looked at.
+ */
 interface Over {
   of: number;
   rows: Row[];
@@ -85,7 +88,10 @@ export class Records {
     const found = await this.#trouble.attempt(async () => JSON.parse(await this.#calls.find(text)) as Row[]);
     return found ?? [];
   }
-  /** The view as it would be with one more entry; nothing where the core refuses it, as it does what is half typed. */
+  /**
+   * The view as it would be with one more entry; nothing where the core refuses it, as it does what is half
+   * typed.
+   */
   async preview(visit: string, draft: Draft, operator: string): Promise<VisitView | null> {
     try {
       return JSON.parse(

@@ -1,6 +1,6 @@
 /**
- * Whether what is recorded here lasts, and how much room there is. Lives here: asking and holding. Not here: the rule itself
- * and what browsers answer (`field/room.ts`).
+ * Whether what is recorded here lasts, and how much room there is. Lives here: asking and holding. Not here:
+ * the rule itself and what browsers answer (`field/room.ts`).
  */
 import { LITTLE_ROOM, ROOM_FOR_RECORDS, installed, recordsLast, roomNow, type Room } from "../field/room";
 import type { Trouble } from "./trouble.svelte";

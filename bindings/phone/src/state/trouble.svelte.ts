@@ -1,6 +1,6 @@
 /**
- * What went wrong last, kept until the person has read it. Lives here: the text and the one way to try a call of the core. Not
- * here: the sentences (`strings.ts`), the strip that shows them (`parts/Trouble.svelte`).
+ * What went wrong last, kept until the person has read it. Lives here: the text and the one way to try a call
+ * of the core. Not here: the sentences (`strings.ts`), the strip that shows them (`parts/Trouble.svelte`).
  */
 
 /** A failure of the core as far as it is read here. */
@@ -11,7 +11,10 @@ interface Failed {
 }
 
 export class Trouble {
-  /** A word that `parts/Trouble.svelte` has a sentence for, or the sentence of whatever failed; empty when all is well. */
+  /**
+   * A word that `parts/Trouble.svelte` has a sentence for, or the sentence of whatever failed; empty when all
+   * is well.
+   */
   text = $state("");
 
   /** Does something that may fail; a failure is shown to the person and answers nothing. */

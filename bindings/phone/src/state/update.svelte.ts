@@ -1,6 +1,7 @@
 /**
- * The service worker's life seen from the page: registered after the first paint; a waiting one is offered, never forced. An app that
- * stays open for weeks asks for a newer one when the screen or the network comes back, at most once an hour.
+ * The service worker's life seen from the page: registered after the first paint; a waiting one is offered,
+ * never forced. An app that stays open for weeks asks for a newer one when the screen or the network comes
+ * back, at most once an hour.
  */
 const HOUR = 3_600_000;
 export function watchForUpdate(): { ready: boolean; take: () => void } {

@@ -1,4 +1,6 @@
-/** English words about what is recorded of a car beside readings: papers, seals, defects, holds, photographs. */
+/**
+ * English words about what is recorded of a car beside readings: papers, seals, defects, holds, photographs.
+ */
 export const statements = {
   "tally.title": "Still out",
   "tally.none": "Nothing out",

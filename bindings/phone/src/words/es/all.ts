@@ -1,4 +1,7 @@
-/** The Spanish words the phone itself says, from one file a topic. The English table says which keys there are. */
+/**
+ * The Spanish words the phone itself says, from one file a topic. The English table says which keys there
+ * are.
+ */
 import type { Key } from "../en/all";
 import { fittings } from "./fittings";
 import { measuring } from "./measuring";

@@ -1,4 +1,6 @@
-/** Spanish words about what is recorded of a car beside readings: papers, seals, defects, holds, photographs. */
+/**
+ * Spanish words about what is recorded of a car beside readings: papers, seals, defects, holds, photographs.
+ */
 import type { statements as english } from "../en/statements";
 
 export const statements: Record<keyof typeof english, string> = {
