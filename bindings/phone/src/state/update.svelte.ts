@@ -3,9 +3,14 @@
  * never forced. An app that stays open for weeks asks for a newer one when the screen or the network comes
  * back, at most once an hour.
  */
+export interface Update {
+  ready: boolean;
+  take: () => void;
+}
 const HOUR = 3_600_000;
-export function watchForUpdate(): { ready: boolean; take: () => void } {
-  const state = $state({ ready: false, take: () => {} });
+
+export function watchForUpdate(): Update {
+  const state = $state<Update>({ ready: false, take: () => {} });
   if (!("serviceWorker" in navigator) || !import.meta.env.PROD) return state;
   void navigator.serviceWorker.register("./sw.js", { scope: "./" }).then((reg) => {
     const offer = (w: ServiceWorker) => {
