@@ -1,5 +1,6 @@
 /**
- * What every screen may use without having it passed down: words, the state of the page, and the way to another screen.
+ * What every screen may use without having it passed down: words, the state of the page, and the way to
+ * another screen.
  */
 import { getContext, setContext } from "svelte";
 import type { AppState } from "../state/app.svelte";

@@ -1,5 +1,6 @@
 /**
- * Where the person is, as it stands in the address, so that a reload comes back to it: `#screen/visit/about`. Pure.
+ * Where the person is, as it stands in the address, so that a reload comes back to it: `#screen/visit/about`.
+ * Pure.
  */
 import type { Place, Screen } from "./context";
 

@@ -1,6 +1,7 @@
 /**
- * What a figure means while it is typed: asked of the core once the typing pauses. Lives here: asking, and dropping answers that
- * come late. Not here: what is compared (`figure.ts`), how it is shown (`FigureMeaning.svelte`).
+ * What a figure means while it is typed: asked of the core once the typing pauses. Lives here: asking, and
+ * dropping answers that come late. Not here: what is compared (`figure.ts`), how it is shown
+ * (`FigureMeaning.svelte`).
  */
 import type { Statement } from "../core/shapes";
 import { meaningOf, type Meaning } from "../figure";

@@ -1,4 +1,7 @@
-/** Which component draws which screen. Lives here: the list. Not here: when a screen is shown (`Shown.svelte`). */
+/**
+ * Which component draws which screen. Lives here: the list. Not here: when a screen is shown
+ * (`Shown.svelte`).
+ */
 import type { Component } from "svelte";
 import type { Screen } from "../parts/context";
 import Ask from "./Ask.svelte";
