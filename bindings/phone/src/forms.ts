@@ -47,7 +47,7 @@ const FITTINGS = [
   "sample_line",
 ] as const;
 const filled = (v: Values, ...keys: string[]) =>
-  Object.fromEntries(keys.map((k) => [k, (v[k] ?? "").trim()]).filter(([, value]) => value !== ""));
+  Object.fromEntries(keys.map((k) => [k, (v[k] ?? "").trim()] as const).filter(([, value]) => value !== ""));
 const millis = (local: string | undefined) => (local ? new Date(local).getTime() : Date.now());
 /** A moment as the browser's own field writes it, in the phone's zone. */
 export const localTime = (at: number) =>

@@ -13,7 +13,8 @@ import { watchForUpdate } from "./state/update.svelte";
 
 const target = document.getElementById("app");
 if (target) {
-  let app: AppState | undefined;
-  app = new AppState(openCore({ mayLetGo: () => app?.atRest() ?? true }));
+  const page: { app?: AppState } = {};
+  const app = new AppState(openCore({ mayLetGo: () => page.app?.atRest() ?? true }));
+  page.app = app;
   mount(App, { target, props: { app, update: watchForUpdate() } });
 }

@@ -60,7 +60,7 @@ export type Stretch = (pin: string, beside: Uint8Array, salt: Uint8Array) => Uin
 const wish = <T>(request: IDBRequest<T>) =>
   new Promise<T>((resolve, reject) => {
     request.onsuccess = () => resolve(request.result);
-    request.onerror = () => reject(request.error);
+    request.onerror = () => reject(request.error ?? new Error("the browser gave no reason"));
   });
 const random = (length: number) => crypto.getRandomValues(new Uint8Array(length));
 const bytes = (text: string) => new TextEncoder().encode(text);
@@ -86,7 +86,8 @@ function change(base: IDBDatabase, act: (rows: IDBObjectStore) => void): Promise
   return new Promise((resolve, reject) => {
     const transaction = base.transaction("key", "readwrite", { durability: "strict" });
     transaction.oncomplete = () => resolve();
-    transaction.onabort = transaction.onerror = () => reject(transaction.error);
+    transaction.onabort = transaction.onerror = () =>
+      reject(transaction.error ?? new Error("the browser gave no reason"));
     act(transaction.objectStore("key"));
   });
 }

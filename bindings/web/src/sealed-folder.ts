@@ -22,6 +22,7 @@ function sealAllFrom(now: Uint8Array): void {
   const kind = FileSystemFileHandle.prototype as Handles;
   key = now;
   if (plainHandle) return;
+  // eslint-disable-next-line @typescript-eslint/unbound-method -- it is called on the handle it is asked of
   const plain = (plainHandle = kind.createSyncAccessHandle);
   kind.createSyncAccessHandle = async function (this: FileSystemFileHandle) {
     const raw = await plain.call(this);

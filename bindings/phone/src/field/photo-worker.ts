@@ -30,7 +30,7 @@ async function write(name: string, plain: Uint8Array, under: PhotoKey | null): P
   try {
     if (handle.getSize() !== bytes.length) handle.truncate(0);
     for (let at = 0; at < bytes.length;) {
-      const wrote = handle.write(bytes.subarray(at) as BufferSource, { at });
+      const wrote = handle.write(bytes.subarray(at), { at });
       if (wrote <= 0) throw new Error("the disk took nothing");
       at += wrote;
     }
