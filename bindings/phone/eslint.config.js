@@ -1,5 +1,5 @@
-// The rules for every hand-written TypeScript, Svelte and JavaScript file of the repository. They are applied from
-// the top of the repository (see `check-source`), so the folders below are named from there.
+// The rules for every hand-written TypeScript, Svelte and JavaScript file of the repository. They are applied
+// from the top of the repository (see `check-source`), so the folders below are named from there.
 import js from "@eslint/js";
 import svelte from "eslint-plugin-svelte";
 import globals from "globals";
@@ -38,7 +38,8 @@ export default ts.config(
       // A component's properties are taken apart at once; those that are bound change.
       "prefer-const": "off",
       "svelte/prefer-const": ["error", { excludedRunes: ["$props"] }],
-      // What a component hands to a callback has its type from the component, which svelte-check reads and this does not.
+      // What a component hands to a callback has its type from the component, which svelte-check reads and
+      // this does not.
       "@typescript-eslint/no-unsafe-argument": "off",
       "@typescript-eslint/no-unsafe-assignment": "off",
       "@typescript-eslint/no-unsafe-call": "off",

@@ -9,7 +9,7 @@ import { VitePWA } from "vite-plugin-pwa";
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
-/** Scripts come from this folder alone; the core is WebAssembly. The office serves the same policy as a header. */
+/** Scripts come from this folder alone; the core is WebAssembly. The office serves this as a header too. */
 const CONTENT_SECURITY_POLICY = [
   "default-src 'self'",
   "script-src 'self' 'wasm-unsafe-eval'",
