@@ -200,7 +200,7 @@ fn no_shell_reads_an_amount_by_itself() {
         ("bindings/phone/src/field/photos.ts", "Number(offset)"),
         ("bindings/phone/src/field/photos.ts", "Number(reached)"),
         ("bindings/phone/src/core/worker.ts", "Number(detail.until"),
-        ("bindings/phone/src/people.svelte.ts", "Number(said.detail?."),
+        ("bindings/phone/src/state/person-keys.svelte.ts", "Number(said.detail?."),
         ("bindings/phone/src/figure.ts", "Number(wish.includes("),
         ("bindings/phone/src/screens/Help.svelte", "Number(b.role"),
         ("bindings/phone/src/screens/NewCar.svelte", "Number(d.number)"),

@@ -1,12 +1,16 @@
 /**
- * Amounts as somebody types them: handed to the core as text with the unit asked for, and shown as the core understood them. Lives here:
- * the asking. Not here: any reading of numbers; that is the core's alone, so that what is signed is what was typed.
+ * Amounts as somebody types them: handed to the core as text with the unit asked for, and shown as the core
+ * understood them. Lives here: the asking. Not here: any reading of numbers; that is the core's alone, so
+ * that what is signed is what was typed.
  */
 import type { BookCalls } from "./core/calls";
 import type { Amount } from "./core/shapes";
 import type { Key } from "./strings";
 
-/** What was typed, read. `text` and `unit` say of what, so that an answer that comes late is never taken for another. */
+/**
+ * What was typed, read. `text` and `unit` say of what, so that an answer that comes late is never taken for
+ * another.
+ */
 export interface Read {
   text: string;
   unit: string;
@@ -28,7 +32,10 @@ const REFUSED: Record<string, Key> = {
   other_kind: "amount.other_kind",
 };
 
-/** Asks the core. `chosen` is the reading the person chose of two. No mark is named as the usual one: people carry their habits over borders. */
+/**
+ * Asks the core. `chosen` is the reading the person chose of two. No mark is named as the usual one: people
+ * carry their habits over borders.
+ */
 export async function readAmount(
   calls: Pick<BookCalls, "readAmount">,
   text: string,

@@ -3,7 +3,7 @@
  * which catalogue a field's codes are in. The codes themselves are the core's (`entry::coded`).
  */
 import { own } from "./own-text";
-import { has, type Key, type Say } from "./strings";
+import { has, type Say } from "./strings";
 
 const shown = (catalogue: string, text: string, say: Say): string => {
   const key = `${catalogue}.${text.trim()}`;
@@ -19,5 +19,5 @@ export const roleShown = (role: string, say: Say): string => shown("role", role,
 export const itemShown = (item: string, say: Say): string => {
   const [first = "", ...rest] = item.trim().split(" "),
     fitting = `fitting.${rest.join("_")}`;
-  return first === "adapter" && has(fitting) ? `${say("item.adapter")}: ${say(fitting as Key)}` : own(item);
+  return first === "adapter" && has(fitting) ? `${say("item.adapter")}: ${say(fitting)}` : own(item);
 };

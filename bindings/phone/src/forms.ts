@@ -4,7 +4,7 @@
  */
 import { checkShown } from "./codes";
 import type { Amount, Draft, Statement } from "./core/shapes";
-import type { Desk } from "./desk.svelte";
+import type { AppState } from "./state/app.svelte";
 import { newId } from "./statements";
 import type { Key, Say } from "./strings";
 
@@ -47,20 +47,20 @@ const FITTINGS = [
   "sample_line",
 ] as const;
 const filled = (v: Values, ...keys: string[]) =>
-  Object.fromEntries(keys.map((k) => [k, (v[k] ?? "").trim()]).filter(([, value]) => value !== ""));
+  Object.fromEntries(keys.map((k) => [k, (v[k] ?? "").trim()] as const).filter(([, value]) => value !== ""));
 const millis = (local: string | undefined) => (local ? new Date(local).getTime() : Date.now());
 /** A moment as the browser's own field writes it, in the phone's zone. */
 export const localTime = (at: number) =>
   new Date(at - new Date(at).getTimezoneOffset() * 60_000).toISOString().slice(0, 16);
 
 /** The form called `kind`, about `about`; nothing when there is no such form. */
-export function formFor(kind: string, about: string, desk: Desk, visit: string, say: Say): Form | null {
-  const view = desk.view;
+export function formFor(kind: string, about: string, app: AppState, visit: string, say: Say): Form | null {
+  const view = app.view;
   if (!view) return null;
-  const by = desk.settings.operator;
+  const by = app.settings.operator;
   const words = (prefix: string, values: readonly string[]) =>
     values.map((value) => ({ value, word: say(`${prefix}.${value}` as Key) }));
-  const says = (s: Statement): Promise<boolean> => desk.say(visit, s);
+  const says = (s: Statement): Promise<boolean> => app.say(visit, s);
   const why: Field = { kind: "text", key: "why", word: "why", need: true, area: true };
   const reason = (
     title: string,
@@ -73,11 +73,11 @@ export function formFor(kind: string, about: string, desk: Desk, visit: string, 
     quote,
     fields: [why],
     action: say(action),
-    send: (v) => desk.decide(visit, () => act(v.why ?? "")),
+    send: (v) => app.decide(visit, () => act(v.why ?? "")),
   });
   const line = view.history.find((one) => one.said.entry === about);
   const step = view.steps.steps.find((one) => one.id === about);
-  const people = desk.people
+  const people = app.people
     .filter((p) => p.active && p.operator !== by)
     .map((p) => ({ value: p.operator, word: p.name }));
   switch (kind) {
@@ -95,7 +95,7 @@ export function formFor(kind: string, about: string, desk: Desk, visit: string, 
             kind: "amount",
             key: "billed",
             word: "paper.billed",
-            unit: (v) => v.billed_unit ?? desk.settings.volume,
+            unit: (v) => v.billed_unit ?? app.settings.volume,
           },
           {
             kind: "choice",
@@ -252,7 +252,7 @@ export function formFor(kind: string, about: string, desk: Desk, visit: string, 
     case "take":
       return {
         title: say("handover.take"),
-        quote: say("handover.from", { name: desk.people.find((p) => p.operator === about)?.name ?? about }),
+        quote: say("handover.from", { name: app.people.find((p) => p.operator === about)?.name ?? about }),
         action: say("handover.take"),
         fields: [],
         send: () => says({ handover_taken: { from: about } }),
@@ -331,7 +331,7 @@ export function formFor(kind: string, about: string, desk: Desk, visit: string, 
     case "not_right": {
       if (!step) return null;
       const send = (v: Values) =>
-        desk.record(visit, [], {
+        app.record(visit, [], {
           id: about,
           outcome: kind === "skip" ? "skipped" : "not_right",
           note: v.why ?? "",
@@ -349,7 +349,7 @@ export function formFor(kind: string, about: string, desk: Desk, visit: string, 
     case "withdraw":
       return line
         ? reason(say("entry.withdraw"), "entry.withdraw", line.sentence, (w) =>
-            desk.calls.withdraw(visit, about, w, by),
+            app.calls.withdraw(visit, about, w, by),
           )
         : null;
     case "pass": {
@@ -357,7 +357,7 @@ export function formFor(kind: string, about: string, desk: Desk, visit: string, 
       return blocker
         ? {
             ...reason(say("blocker.pass"), "blocker.pass", blocker.missing, (w) =>
-              desk.calls.passOver(visit, about, w, by),
+              app.calls.passOver(visit, about, w, by),
             ),
             note: say("blocker.note"),
           }
@@ -370,7 +370,7 @@ export function formFor(kind: string, about: string, desk: Desk, visit: string, 
             say("differ.agree"),
             "differ.agree",
             d.claims.find((c) => c.said.entry === about)?.sentence ?? "",
-            (w) => desk.calls.settle(visit, about, w, by),
+            (w) => app.calls.settle(visit, about, w, by),
           )
         : null;
     }
@@ -388,7 +388,7 @@ export function formFor(kind: string, about: string, desk: Desk, visit: string, 
             note: say("join.note"),
             fields: [{ kind: "text", key: "why", word: "why", area: true }],
             action: say(kind === "join" ? "join.do" : "join.not"),
-            send: (v) => desk.record(visit, [{ ...draft, why: v.why ?? "" }]),
+            send: (v) => app.record(visit, [{ ...draft, why: v.why ?? "" }]),
           }
         : null;
     }

@@ -1,7 +1,7 @@
 /**
  * A text without the marks that act outside it: control characters, marks of direction, separators. The same
- * marks as the core's `text::acts_outside`. Lives here: what may be set beside other words. Entries keep what was
- * typed.
+ * marks as the core's `text::acts_outside`. Lives here: what may be set beside other words. Entries keep what
+ * was typed.
  */
 const ENDS_OF_LINES = /[\n\r\t\u2028\u2029]+/g;
 const CONTROL = /[\u0000-\u001f\u007f-\u009f]/g;

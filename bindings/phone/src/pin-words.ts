@@ -1,5 +1,5 @@
 /** What came of a PIN, in a sentence that says what can be done now. Words are in `strings.ts`. */
-import type { Tried } from "./people.svelte";
+import type { Tried } from "./state/person-keys.svelte";
 import type { Say } from "./strings";
 
 export function pinWords(tried: Tried | null, say: Say): string {

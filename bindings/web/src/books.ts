@@ -34,7 +34,9 @@ const stretch = (pin: string, beside: Uint8Array, salt: Uint8Array) =>
 /** Calls that need no book. */
 const withoutBook = { calculate, coreVersion, formulas, newKey, readAmount };
 
-/** What protects this phone, and the key for its photographs, which no page can read but every worker can use. */
+/**
+ * What protects this phone, and the key for its photographs, which no page can read but every worker can use.
+ */
 const protecting = (standing: KeyStanding, sealing: Keys["sealing"]) => ({
   protection: (): KeyStanding => standing,
   /** Puts this phone under a PIN (`fresh`), another one, or none. */

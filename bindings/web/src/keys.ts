@@ -1,14 +1,18 @@
-// The secrets of this phone, and what keeps them. In the origin's database lies a wrapping key that the browser hands
-// to no script (WebCrypto, not extractable). Under it lies a random data key; from that come the keys for the records,
-// for the photographs and for the device's own secrets, so that none of them lies readable beside the records.
-// Where a PIN opens the phone, the data key lies under the PIN as well. Read and made in the worker; no page sees them.
-// Where the browser cannot do this, the secrets lie as they are, and `standing` says so.
+// The secrets of this phone, and what keeps them. In the origin's database lies a wrapping key that the
+// browser hands to no script (WebCrypto, not extractable). Under it lies a random data key; from that come
+// the keys for the records, for the photographs and for the device's own secrets, so that none of them lies
+// readable beside the records. Where a PIN opens the phone, the data key lies under the PIN as well. Read and
+// made in the worker; no page sees them. Where the browser cannot do this, the secrets lie as they are, and
+// `standing` says so.
 
 import { Failure, workerFailure } from "./failure.ts";
 
 /** What is in force, for the screen that says so. */
 export interface KeyStanding {
-  /** `wrapped`: under a key the browser hands to no page. `open`: readable by whoever copies this phone's files. */
+  /**
+   * `wrapped`: under a key the browser hands to no page. `open`: readable by whoever copies this phone's
+   * files.
+   */
   key: "wrapped" | "open";
   /** Whether the records on the disk are sealed. */
   records: "sealed" | "open";
@@ -56,7 +60,7 @@ export type Stretch = (pin: string, beside: Uint8Array, salt: Uint8Array) => Uin
 const wish = <T>(request: IDBRequest<T>) =>
   new Promise<T>((resolve, reject) => {
     request.onsuccess = () => resolve(request.result);
-    request.onerror = () => reject(request.error);
+    request.onerror = () => reject(request.error ?? new Error("the browser gave no reason"));
   });
 const random = (length: number) => crypto.getRandomValues(new Uint8Array(length));
 const bytes = (text: string) => new TextEncoder().encode(text);
@@ -82,7 +86,8 @@ function change(base: IDBDatabase, act: (rows: IDBObjectStore) => void): Promise
   return new Promise((resolve, reject) => {
     const transaction = base.transaction("key", "readwrite", { durability: "strict" });
     transaction.oncomplete = () => resolve();
-    transaction.onabort = transaction.onerror = () => reject(transaction.error);
+    transaction.onabort = transaction.onerror = () =>
+      reject(transaction.error ?? new Error("the browser gave no reason"));
     act(transaction.objectStore("key"));
   });
 }
@@ -129,7 +134,10 @@ async function derive(data: Uint8Array) {
   };
 }
 
-/** Milliseconds to wait before the next try after so many wrong ones. Never for ever: behind the PIN lie records. */
+/**
+ * Milliseconds to wait before the next try after so many wrong ones. Never for ever: behind the PIN lie
+ * records.
+ */
 const waitAfter = (wrong: number) => (wrong < 5 ? 0 : ([30, 120, 600, 1_800][wrong - 5] ?? 7_200) * 1_000);
 
 /** Opens the secrets of this phone, or makes them; takes over what lay open before. */

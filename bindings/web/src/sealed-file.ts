@@ -1,12 +1,12 @@
-// A file that is sealed block by block, offered in the same way as the browser offers a plain one. Whoever has
-// the bytes without the key learns the length and nothing else, and a block that was altered, or moved to
+// A file that is sealed block by block, offered in the same way as the browser offers a plain one. Whoever
+// has the bytes without the key learns the length and nothing else, and a block that was altered, or moved to
 // another place or file, does not open. An older whole file put in place of a newer one does open: what tells
 // that are the signed entries inside. Lives here: the form on the disk. Not here: whose key it is, any SQL.
 //
-// The form: the first block lies twice, each time with a count, and the copies are written in turn, because the
-// pool above writes a file's name into it in place and a torn name would lose the file. All other blocks lie once:
-// SQLite's journal is made for a torn sector, and a block is a sector. What is written waits in memory until
-// `flush`, which is the only order SQLite relies on.
+// The form: the first block lies twice, each time with a count, and the copies are written in turn, because
+// the pool above writes a file's name into it in place and a torn name would lose the file. All other blocks
+// lie once: SQLite's journal is made for a torn sector, and a block is a sector. What is written waits in
+// memory until `flush`, which is the only order SQLite relies on.
 
 import { xchacha20poly1305 } from "@noble/ciphers/chacha.js";
 
@@ -29,7 +29,10 @@ const COUNT = 8;
 const HEAD = MORE + COUNT + BLOCK;
 const HEADS = 2 * HEAD;
 const SEALED = MORE + BLOCK;
-/** So many blocks may wait in memory, and so many that were opened are kept there: what a long list goes over twice. */
+/**
+ * So many blocks may wait in memory, and so many that were opened are kept there: what a long list goes over
+ * twice.
+ */
 const MOST_WAITING = 512;
 const MOST_OPENED = 2048;
 
@@ -66,7 +69,10 @@ export class SealedFile implements SyncHandle {
   #count = 0;
   #journal: boolean | undefined;
 
-  /** `name` is the file's own, 32 bytes `key`. Throws `NotSealedHere` when it holds something this key does not open. */
+  /**
+   * `name` is the file's own, 32 bytes `key`. Throws `NotSealedHere` when it holds something this key does
+   * not open.
+   */
   constructor(raw: SyncHandle, key: Uint8Array, name: string) {
     this.#raw = raw;
     this.#key = key;
@@ -192,9 +198,9 @@ export class SealedFile implements SyncHandle {
   }
 
   /**
-   * Where a block that was being written as the power went reads as nothing, as SQLite expects of a sector: in a
-   * journal, which then ends there or is none, and for the first page, which the journal puts back. Without
-   * a journal SQLite says of such a page that this is no database.
+   * Where a block that was being written as the power went reads as nothing, as SQLite expects of a sector:
+   * in a journal, which then ends there or is none, and for the first page, which the journal puts back.
+   * Without a journal SQLite says of such a page that this is no database.
    */
   #mayBeTorn(number: number): boolean {
     if (number === 0) return false;

@@ -1,6 +1,7 @@
-// The folder of the books, sealed. The pool of SQLite's files asks the browser for its handles; in this worker it gets
-// sealed ones. Records that lay open before are taken over once: copied, read back, and only then removed. A browser
-// that ends anywhere in between loses nothing, since the open folder is the truth until a mark says otherwise.
+// The folder of the books, sealed. The pool of SQLite's files asks the browser for its handles; in this
+// worker it gets sealed ones. Records that lay open before are taken over once: copied, read back, and only
+// then removed. A browser that ends anywhere in between loses nothing, since the open folder is the truth
+// until a mark says otherwise.
 
 import { Failure, workerFailure } from "./failure.ts";
 import { SealedFile, type SyncHandle } from "./sealed-file.ts";
@@ -21,6 +22,7 @@ function sealAllFrom(now: Uint8Array): void {
   const kind = FileSystemFileHandle.prototype as Handles;
   key = now;
   if (plainHandle) return;
+  // eslint-disable-next-line @typescript-eslint/unbound-method -- it is called on the handle it is asked of
   const plain = (plainHandle = kind.createSyncAccessHandle);
   kind.createSyncAccessHandle = async function (this: FileSystemFileHandle) {
     const raw = await plain.call(this);
@@ -58,8 +60,8 @@ export interface SealedFolder {
 }
 
 /**
- * Makes the sealed twin of `folder` ready and from then on seals every file this worker opens. Nothing where the open
- * one cannot be taken over for now (no room): it then stays in use as it is.
+ * Makes the sealed twin of `folder` ready and from then on seals every file this worker opens. Nothing where
+ * the open one cannot be taken over for now (no room): it then stays in use as it is.
  */
 export async function sealFolder(
   folder: string,

@@ -21,7 +21,9 @@ export function serve(arrived) {
   });
 }
 
-/** Connects, speaks, and closes once nothing has come for a while: these protocols have no word for "done". */
+/**
+ * Connects, speaks, and closes once nothing has come for a while: these protocols have no word for "done".
+ */
 export function converse(port, begin) {
   return new Promise((resolve, reject) => {
     const socket = new WebSocket(`ws://127.0.0.1:${port}/`, { perMessageDeflate: false });

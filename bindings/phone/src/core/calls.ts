@@ -2,8 +2,9 @@
 import type { KeyStanding } from "../../../web/src/keys";
 
 /**
- * The calls of a book as the page makes them, over whatever carries them (the worker of `bindings/web`). JSON goes in and out as
- * text, ids as text, bytes as bytes. Lives here: the names and their order of arguments, nothing that acts.
+ * The calls of a book as the page makes them, over whatever carries them (the worker of `bindings/web`). JSON
+ * goes in and out as text, ids as text, bytes as bytes. Lives here: the names and their order of arguments,
+ * nothing that acts.
  */
 export interface BookCalls {
   device(): Promise<string>;
@@ -61,7 +62,10 @@ export interface BookCalls {
   setPhonePin(old: string | undefined, fresh: string | undefined): Promise<void>;
 }
 
-/** What was typed as an amount: one reading, two to choose from, or none and why (a stable name). `amount` is JSON for a statement. */
+/**
+ * What was typed as an amount: one reading, two to choose from, or none and why (a stable name). `amount` is
+ * JSON for a statement.
+ */
 export interface ReadAmount {
   text: string;
   readings: { amount: string; value: number; unit: string; shown: string }[];

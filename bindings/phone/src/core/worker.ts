@@ -1,4 +1,7 @@
-/** Opens the real core: the worker of `bindings/web`, whose files the build lays under `core/` beside the page. */
+/**
+ * Opens the real core: the worker of `bindings/web`, whose files the build lays under `core/` beside the
+ * page.
+ */
 import { connect, type Connection, type Standing as LinkStanding } from "../../../web/src/client";
 import type { BookCalls, OpenOptions, Opened, Standing } from "./calls";
 
@@ -56,7 +59,8 @@ export function openCore({ mayLetGo }: OpenOptions): Opened {
     },
     async lock() {
       const was = link;
-      // Calls are answered in order: what was asked before this is on the disk. A worker that broke answers nothing.
+      // Calls are answered in order: what was asked before this is on the disk. A worker that broke answers
+      // nothing.
       await was.api.lockPeople().catch(() => undefined);
       tell({ is: "locked", pin: "asks", until: 0 });
       was.close();

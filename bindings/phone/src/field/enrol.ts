@@ -1,6 +1,7 @@
 /**
- * Enrolling with the office: it is asked who it is and what time it has, the core signs the code over both, and the
- * certificate that comes back is handed to the core. Lives here: the two requests. Not here: what is signed (the core).
+ * Enrolling with the office: it is asked who it is and what time it has, the core signs the code over both,
+ * and the certificate that comes back is handed to the core. Lives here: the two requests. Not here: what is
+ * signed (the core).
  */
 import type { BookCalls } from "../core/calls";
 
@@ -35,7 +36,10 @@ const digits = (key: string): string =>
     .map((c) => c.charCodeAt(0).toString(16).padStart(2, "0"))
     .join("");
 
-/** `key` is the server's key from the office's link, to know that nobody stands in between; empty when only a code was typed. */
+/**
+ * `key` is the server's key from the office's link, to know that nobody stands in between; empty when only a
+ * code was typed.
+ */
 export async function enrol(
   calls: BookCalls,
   office: string | URL,

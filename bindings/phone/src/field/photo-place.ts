@@ -1,9 +1,11 @@
 /**
- * Takes the place a photograph was taken at out of its file, byte for byte in the same length, so that nothing else in it moves: the
- * picture, its turn and its time stay. Looks wherever a file may carry it: Exif blocks (JPEG, WebP, HEIC, and pictures inside
- * pictures), XMP texts, and PNG, whose pieces carry sums of their own. Pure; reads only within the bytes it is given.
+ * Takes the place a photograph was taken at out of its file, byte for byte in the same length, so that
+ * nothing else in it moves: the picture, its turn and its time stay. Looks wherever a file may carry it: Exif
+ * blocks (JPEG, WebP, HEIC, and pictures inside pictures), XMP texts, and PNG, whose pieces carry sums of
+ * their own. Pure; reads only within the bytes it is given.
  *
- * Taken out of an Exif block: the GPS table with all its values, and the maker's own note, which nobody but the maker can read.
+ * Taken out of an Exif block: the GPS table with all its values, and the maker's own note, which nobody but
+ * the maker can read.
  */
 const GPS = 0x8825,
   EXIF = 0x8769,
@@ -93,7 +95,8 @@ function emptyTexts(bytes: Uint8Array): void {
         until = end < 0 ? Math.min(bytes.length, at + 65_536) : end + stop.length;
       if (says(at, until)) bytes.fill(0x20, at, until);
     }
-  // A JPEG's further pieces of XMP: 32 letters and eight bytes of counting, then text, to the end of the segment.
+  // A JPEG's further pieces of XMP: 32 letters and eight bytes of counting, then text, to the end of the
+  // segment.
   for (let at = find(bytes, XMP_MORE, 0); at >= 4; at = find(bytes, XMP_MORE, at + 1)) {
     const until = Math.min(bytes.length, at - 2 + ((bytes[at - 2] ?? 0) << 8) + (bytes[at - 1] ?? 0)),
       from = at + XMP_MORE.length + 40;

@@ -1,6 +1,7 @@
 /**
- * A photograph as it lies on the disk: sealed whole (AES-GCM) under a key no page can read, bound to its own name. The first byte says the
- * form. Used where photographs are kept and where they are read; decides nothing.
+ * A photograph as it lies on the disk: sealed whole (AES-GCM) under a key no page can read, bound to its own
+ * name. The first byte says the form. Used where photographs are kept and where they are read; decides
+ * nothing.
  */
 import type { PhotoKey } from "../core/calls";
 

@@ -1,7 +1,8 @@
 /// <reference lib="webworker" />
 /**
- * Keeps photographs: hashes the bytes, writes and flushes them into a folder of their own beside the books, sealed where there is a key,
- * and makes a small picture to look at. In a worker, because only there a file can be flushed to the disk on every browser.
+ * Keeps photographs: hashes the bytes, writes and flushes them into a folder of their own beside the books,
+ * sealed where there is a key, and makes a small picture to look at. In a worker, because only there a file
+ * can be flushed to the disk on every browser.
  */
 import type { PhotoKey } from "../core/calls";
 import { withoutPlace } from "./photo-place";
@@ -29,7 +30,7 @@ async function write(name: string, plain: Uint8Array, under: PhotoKey | null): P
   try {
     if (handle.getSize() !== bytes.length) handle.truncate(0);
     for (let at = 0; at < bytes.length;) {
-      const wrote = handle.write(bytes.subarray(at) as BufferSource, { at });
+      const wrote = handle.write(bytes.subarray(at), { at });
       if (wrote <= 0) throw new Error("the disk took nothing");
       at += wrote;
     }
@@ -82,8 +83,9 @@ async function small(bytes: Uint8Array, media: string): Promise<Blob | null> {
 }
 
 /**
- * A number of bytes that would still fit: the largest power of two up to a gigabyte. Asked by making an empty file so long, because
- * browsers answer a plain question with a figure that says nothing of the disk; undone in the same breath, so that it is in nobody's way.
+ * A number of bytes that would still fit: the largest power of two up to a gigabyte. Asked by making an empty
+ * file so long, because browsers answer a plain question with a figure that says nothing of the disk; undone
+ * in the same breath, so that it is in nobody's way.
  */
 async function fitting(): Promise<number> {
   const handle = await (

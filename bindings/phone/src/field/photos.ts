@@ -1,4 +1,7 @@
-/** The page's end of the photographs: keeping them, finding the small picture, and sending originals to the office piece by piece. */
+/**
+ * The page's end of the photographs: keeping them, finding the small picture, and sending originals to the
+ * office piece by piece.
+ */
 import type { BookCalls, PhotoKey } from "../core/calls";
 import type { PhotoRef } from "../core/shapes";
 import type { FromPhotos, ToPhotos } from "./photo-worker";
@@ -27,26 +30,35 @@ function ask(question: (id: number) => ToPhotos, move: Transferable[] = []): Pro
   });
 }
 
-/** A number of bytes that would still fit on this phone, at least half of all and up to a gigabyte; nothing where that cannot be told. */
+/**
+ * A number of bytes that would still fit on this phone, at least half of all and up to a gigabyte; nothing
+ * where that cannot be told.
+ */
 export async function fitting(): Promise<number | null> {
   const answer = await ask((id) => ({ id, room: true }));
   return "room" in answer && answer.room >= 0 ? answer.room : null;
 }
 
-/** The key the photographs here are sealed under; nothing where the browser makes none, and while the phone is locked. */
+/**
+ * The key the photographs here are sealed under; nothing where the browser makes none, and while the phone is
+ * locked.
+ */
 let under: PhotoKey | null = null;
 export function photosUnder(key: PhotoKey | null): void {
   under = key;
 }
 
-/** Seals what lies open from before. Takes minutes where there is much; what was not reached goes on the next time. */
+/**
+ * Seals what lies open from before. Takes minutes where there is much; what was not reached goes on the next
+ * time.
+ */
 export async function sealPhotos(): Promise<void> {
   if (under) await ask((id) => ({ id, seal: under as PhotoKey }));
 }
 
 /**
- * Writes the bytes to the disk and tells the book; only then the photograph may be spoken of in an entry. `bare` takes the place it was
- * taken at out of the file first: its digest is of what is kept.
+ * Writes the bytes to the disk and tells the book; only then the photograph may be spoken of in an entry.
+ * `bare` takes the place it was taken at out of the file first: its digest is of what is kept.
  */
 export async function keepPhoto(file: Blob, calls: BookCalls, bare: boolean): Promise<PhotoRef> {
   const bytes = await file.arrayBuffer();
@@ -87,8 +99,8 @@ const patience = () => AbortSignal.timeout(120_000);
 const tus = { "Tus-Resumable": "1.0.0" };
 
 /**
- * Sends one photograph, going on where an earlier attempt stopped (tus 1.0, creation). False when the office knows no record
- * of it yet: the record was put off, and the photograph goes after it another time.
+ * Sends one photograph, going on where an earlier attempt stopped (tus 1.0, creation). False when the office
+ * knows no record of it yet: the record was put off, and the photograph goes after it another time.
  */
 async function sendPhoto(photo: PhotoRef, bytes: Blob, office: URL, pass: string): Promise<boolean> {
   const auth = { Authorization: `Bearer ${pass}`, ...tus };
@@ -151,8 +163,9 @@ export const waitingPhotos = async (calls: BookCalls): Promise<PhotoRef[]> =>
 const PASS_MS = 10 * 60_000;
 
 /**
- * Sends what waits. Stops at the first trouble, and between two photographs when `hurry` says that records want to go first; what was
- * sent stays sent. Returns how many the office now has; the next meeting tells so with its signature.
+ * Sends what waits. Stops at the first trouble, and between two photographs when `hurry` says that records
+ * want to go first; what was sent stays sent. Returns how many the office now has; the next meeting tells so
+ * with its signature.
  */
 export async function sendPhotos(calls: BookCalls, office: URL, hurry: () => boolean): Promise<number> {
   let sent = 0,
@@ -180,7 +193,10 @@ export async function sendPhotos(calls: BookCalls, office: URL, hurry: () => boo
 
 /** What fits into a carry file beside the records. */
 const CARRIED = 48_000_000;
-/** Hands the photographs of some visits over for the next carry file, those first that the office does not have. Returns how many fitted. */
+/**
+ * Hands the photographs of some visits over for the next carry file, those first that the office does not
+ * have. Returns how many fitted.
+ */
 export async function photosToCarry(
   visits: string[],
   calls: BookCalls,

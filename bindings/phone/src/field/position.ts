@@ -1,4 +1,7 @@
-/** Where the phone is, if the person allowed it: the last fix of the device, never waited for when an entry is made. */
+/**
+ * Where the phone is, if the person allowed it: the last fix of the device, never waited for when an entry is
+ * made.
+ */
 export interface Fix {
   latitude: number;
   longitude: number;

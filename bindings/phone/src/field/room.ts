@@ -1,9 +1,9 @@
 /**
  * What the browser promises about storage: asked and told, never assumed. Nothing here deletes anything.
  *
- * The rule: records are made only where the browser promised to keep them (`persist()`) or the app is installed. A page in a tab
- * without that promise may be cleared by the browser on its own account, and a private window always is. What is here already is
- * shown, sent and carried in any case.
+ * The rule: records are made only where the browser promised to keep them (`persist()`) or the app is
+ * installed. A page in a tab without that promise may be cleared by the browser on its own account, and a
+ * private window always is. What is here already is shown, sent and carried in any case.
  */
 import { fitting } from "./photos";
 
@@ -57,7 +57,9 @@ addEventListener("beforeinstallprompt", (event) => {
   event.preventDefault();
   offer = event as Offer;
 });
-/** Asks for the promise and, where that fails, to be installed. Returns whether records made here last now. */
+/**
+ * Asks for the promise and, where that fails, to be installed. Returns whether records made here last now.
+ */
 export async function makeLast(): Promise<boolean> {
   if (await recordsLast()) return true;
   await offer?.prompt();

@@ -1,4 +1,7 @@
-/** Reads a printed code from a picture just taken, where the browser can. Without it the number is typed twice. */
+/**
+ * Reads a printed code from a picture just taken, where the browser can. Without it the number is typed
+ * twice.
+ */
 interface Detector {
   detect(image: ImageBitmap): Promise<{ rawValue: string }[]>;
 }

@@ -1,4 +1,6 @@
-/** What this phone was told about itself: who holds it, where, how it looks. Small and not part of any record. */
+/**
+ * What this phone was told about itself: who holds it, where, how it looks. Small and not part of any record.
+ */
 import type { SiteView } from "../core/shapes";
 
 export interface Settings {
@@ -47,12 +49,15 @@ export function keepSettings(settings: Settings): void {
   try {
     localStorage.setItem(PLACE, JSON.stringify(settings));
   } catch {
-    // A place that keeps nothing is told to the person by the storage check; the choice holds until the page closes.
+    // A place that keeps nothing is told to the person by the storage check; the choice holds until the page
+    // closes.
   }
 }
 
 const CARD = "farsiding.card";
-/** The sites as last seen, so that whom to call is there before the core is, and where no records can be kept. */
+/**
+ * The sites as last seen, so that whom to call is there before the core is, and where no records can be kept.
+ */
 export function readCard(): SiteView[] {
   try {
     return JSON.parse(localStorage.getItem(CARD) ?? "[]") as SiteView[];
@@ -69,7 +74,10 @@ export function keepCard(sites: SiteView[]): void {
 }
 
 const CAUTIONS = "farsiding.cautions";
-/** What to beware of at the cars here, for a phone that is locked. It lies open: kept only where there is a lock. */
+/**
+ * What to beware of at the cars here, for a phone that is locked. It lies open: kept only where there is a
+ * lock.
+ */
 export interface CautionHere {
   car: string;
   spot: string;

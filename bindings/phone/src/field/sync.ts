@@ -1,7 +1,7 @@
 /**
- * Meeting the office: rounds of `POST /v1/sync` until both sides have the same. Safe on a captive portal, because a reply counts only
- * when the core accepts the office's signature on it. Called at the start, when the network or the screen comes back, after entries,
- * and by hand. Holds no records.
+ * Meeting the office: rounds of `POST /v1/sync` until both sides have the same. Safe on a captive portal,
+ * because a reply counts only when the core accepts the office's signature on it. Called at the start, when
+ * the network or the screen comes back, after entries, and by hand. Holds no records.
  */
 import type { BookCalls } from "../core/calls";
 import { sendPhotos, waitingPhotos } from "./photos";
@@ -94,7 +94,8 @@ export class Syncer {
       if (!(JSON.parse(await this.calls.status()) as { organisation_key: string | null }).organisation_key)
         return state("not_enrolled");
       state("running");
-      // Records first, then photographs, then records again: with their signature, and until nothing is left to send.
+      // Records first, then photographs, then records again: with their signature, and until nothing is left
+      // to send.
       for (let left = Infinity; ;) {
         this.#hurry = false;
         await this.#records();

@@ -1,4 +1,6 @@
-/** Keeps the screen lit while a car is open, where the browser can; taken again after the phone was locked. */
+/**
+ * Keeps the screen lit while a car is open, where the browser can; taken again after the phone was locked.
+ */
 let lock: WakeLockSentinel | undefined;
 let wanted = false;
 

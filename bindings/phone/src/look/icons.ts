@@ -1,7 +1,12 @@
-/** Icons: our own drawings on a 24 grid, stroke 2.2, inherit the text colour. Never shown without a word beside them,
- *  except back, close and delete, which carry an aria-label. */
+/**
+ * Icons: our own drawings on a 24 grid, stroke 2.2, inherit the text colour. Never shown without a word
+ * beside them, except back, close and delete, which carry an aria-label.
+ */
+const LINE =
+  'fill="none" stroke="currentColor" stroke-width="2.2" stroke-linecap="square" stroke-linejoin="miter"';
 const draw = (d: string, extra = "") =>
-  `<svg class="icon" viewBox="0 0 24 24" fill="none" stroke="currentColor" stroke-width="2.2" stroke-linecap="square" stroke-linejoin="miter" aria-hidden="true" focusable="false"><path d="${d}"/>${extra}</svg>`;
+  `<svg class="icon" viewBox="0 0 24 24" ${LINE} aria-hidden="true" focusable="false">` +
+  `<path d="${d}"/>${extra}</svg>`;
 const solid = (d: string) => `<path d="${d}" fill="currentColor" stroke="none"/>`;
 export const icons = {
   back: draw("M15 4L7 12l8 8"),
@@ -28,7 +33,8 @@ export const icons = {
   valve_open: draw("M12 3a9 9 0 1 0 .01 0zM1 12h22"),
   valve_shut: draw(
     "M12 12",
-    `<circle cx="12" cy="12" r="9" fill="currentColor"/><path class="icon-cut" d="M12 2v20" stroke="var(--icon-cut, var(--plate))" stroke-width="3.6"/>`,
+    '<circle cx="12" cy="12" r="9" fill="currentColor"/>' +
+      '<path class="icon-cut" d="M12 2v20" stroke="var(--icon-cut, var(--plate))" stroke-width="3.6"/>',
   ),
   caution: draw("M12 3L22 21H2z", `<path d="M12 10v5M12 17.600v1"/>`),
   stop: draw("M8 2h8l6 6v8l-6 6H8l-6-6V8zM7 12h10"),
@@ -66,7 +72,8 @@ export const icons = {
   hose_on: draw("M2 12h6M8 7v10M12 7v10M12 12h10"),
   hose_off: draw("M2 12h4M6 7v10M15 7v10M15 12h7"),
   sun: draw(
-    "M12 7.5a4.5 4.5 0 1 0 .01 0zM12 1v2M12 21v2M1 12h2M21 12h2M4 4l1.5 1.5M18.5 18.5L20 20M20 4l-1.5 1.5M5.5 18.5L4 20",
+    "M12 7.5a4.5 4.5 0 1 0 .01 0zM12 1v2M12 21v2M1 12h2M21 12h2" +
+      "M4 4l1.5 1.5M18.5 18.5L20 20M20 4l-1.5 1.5M5.5 18.5L4 20",
   ),
   auto: draw("M12 3a9 9 0 1 0 .01 0z", solid("M12 3a9 9 0 0 1 0 18z")),
   moon: draw("M19 15A8 8 0 1 1 10 4a7 7 0 0 0 9 11z"),

@@ -1,6 +1,10 @@
-/** What every screen may use without having it passed down: words, the desk, and the way to another screen. */
+/**
+ * What every screen may use without having it passed down: words, the state of the page, and the way to
+ * another screen.
+ */
 import { getContext, setContext } from "svelte";
-import type { Desk } from "../desk.svelte";
+import type { AppState } from "../state/app.svelte";
+import type { Update } from "../state/update.svelte";
 import type { Say } from "../strings";
 
 export type Screen =
@@ -36,13 +40,21 @@ export type Screen =
   | "photo"
   | "guard"
   | "refused";
-export interface Shell {
-  readonly say: Say;
-  readonly desk: Desk;
+/** Where the person is: a screen, the car it is about, and what of that car. Kept in the address. */
+export interface Place {
+  readonly screen: Screen;
   /** The car that is open. */
   readonly visit: string;
   readonly about: string;
+}
+export interface Shell extends Place {
+  readonly say: Say;
+  readonly app: AppState;
+  /** A new version of the app, where one may come. */
+  readonly update: Update | undefined;
   go(screen: Screen, about?: string, visit?: string): void;
+  /** Says what is chosen on the screen that is open; the way back does not lead over it. */
+  choose(about: string): void;
   back(): void;
 }
 const KEY = Symbol("shell");

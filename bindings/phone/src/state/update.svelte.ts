@@ -1,10 +1,16 @@
 /**
- * The service worker's life seen from the page: registered after the first paint; a waiting one is offered, never forced. An app that
- * stays open for weeks asks for a newer one when the screen or the network comes back, at most once an hour.
+ * The service worker's life seen from the page: registered after the first paint; a waiting one is offered,
+ * never forced. An app that stays open for weeks asks for a newer one when the screen or the network comes
+ * back, at most once an hour.
  */
+export interface Update {
+  ready: boolean;
+  take: () => void;
+}
 const HOUR = 3_600_000;
-export function watchForUpdate(): { ready: boolean; take: () => void } {
-  const state = $state({ ready: false, take: () => {} });
+
+export function watchForUpdate(): Update {
+  const state = $state<Update>({ ready: false, take: () => {} });
   if (!("serviceWorker" in navigator) || !import.meta.env.PROD) return state;
   void navigator.serviceWorker.register("./sw.js", { scope: "./" }).then((reg) => {
     const offer = (w: ServiceWorker) => {

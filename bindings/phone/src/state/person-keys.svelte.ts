@@ -3,8 +3,8 @@
  * what came of a PIN. Lives here: asking and holding. Not here: which acts bind, what a PIN is worth (the
  * core's), any drawing.
  */
-import type { BookCalls } from "./core/calls";
-import type { Draft, KeyHere, PeopleHere } from "./core/shapes";
+import type { BookCalls } from "../core/calls";
+import type { Draft, KeyHere, PeopleHere } from "../core/shapes";
 
 /** What came of a PIN, by what the person can do next. */
 export type Tried =
@@ -16,7 +16,7 @@ export type Tried =
   | { is: "weak" }
   | { is: "failed"; why: string };
 
-export class People {
+export class PersonKeys {
   here = $state.raw<PeopleHere | null>(null);
   /** The pad is up: an act waits for a PIN, or for the word to go on without. */
   asking = $state.raw<{ answer: (go: boolean) => void } | null>(null);

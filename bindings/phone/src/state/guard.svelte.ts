@@ -1,11 +1,12 @@
 /**
- * What protects this phone, and its lock: whether a PIN is asked for, when it locks by itself, what stays readable while it is
- * locked. Lives here: asking, holding, the clock of idleness. Not here: any key (the worker's), any drawing.
+ * What protects this phone, and its lock: whether a PIN is asked for, when it locks by itself, what stays
+ * readable while it is locked. Lives here: asking, holding, the clock of idleness. Not here: any key (the
+ * worker's), any drawing.
  */
-import type { BookCalls, Opened, Standing } from "./core/calls";
-import type { Row } from "./core/shapes";
-import { keepCautions } from "./field/settings";
-import type { KeyStanding } from "../../web/src/keys";
+import type { BookCalls, Opened, Standing } from "../core/calls";
+import type { Row } from "../core/shapes";
+import { keepCautions } from "../field/settings";
+import type { KeyStanding } from "../../../web/src/keys";
 
 const LOOK_MS = 5_000;
 

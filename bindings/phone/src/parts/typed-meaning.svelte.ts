@@ -1,0 +1,36 @@
+/**
+ * What a figure means while it is typed: asked of the core once the typing pauses. Lives here: asking, and
+ * dropping answers that come late. Not here: what is compared (`figure.ts`), how it is shown
+ * (`FigureMeaning.svelte`).
+ */
+import type { Statement } from "../core/shapes";
+import { meaningOf, type Meaning } from "../figure";
+import type { Shell } from "./context";
+
+const NOTHING: Meaning = { worth: null, figures: [], findings: [] };
+const PAUSE_MS = 180;
+
+/** Made while a component is set up; `now` is nothing while the core is asked. */
+export function typedMeaning(shell: Shell, says: () => Statement | null): { readonly now: Meaning | null } {
+  let meaning = $state.raw<Meaning | null>(null);
+  $effect(() => {
+    const [statement, view, visit] = [says(), shell.app.view, shell.visit];
+    meaning = null;
+    if (!statement || !view) return;
+    let stale = false;
+    const ask = async () => {
+      const then = await shell.app.preview(visit, { says: statement });
+      if (!stale) meaning = then ? meaningOf(view, then) : NOTHING;
+    };
+    const wait = setTimeout(() => void ask(), PAUSE_MS);
+    return () => {
+      stale = true;
+      clearTimeout(wait);
+    };
+  });
+  return {
+    get now() {
+      return meaning;
+    },
+  };
+}

@@ -1,0 +1,125 @@
+/**
+ * What the core said of the records: the cars here, the open car's view, sites, people, what waits to be
+ * sent. Lives here: asking and holding. Not here: making records (`recording.svelte.ts`), any rule of the
+ * trade (the core's).
+ */
+import type { BookCalls } from "../core/calls";
+import type { Draft, Person, Row, SiteView, Status, VisitView } from "../core/shapes";
+import { keepCard, readCard } from "../field/settings";
+import type { Trouble } from "./trouble.svelte";
+
+/**
+ * Cars that left and of which the office has everything: how many, and as many of them as somebody looked at.
+ */
+interface Over {
+  of: number;
+  rows: Row[];
+}
+
+export class Records {
+  /** Cars that stand here, or of which the office lacks something. Nothing until the records are open. */
+  rows = $state.raw<Row[] | null>(null);
+  over = $state.raw<Over>({ of: 0, rows: [] });
+  /** Everything about the car that is open. */
+  view = $state.raw<VisitView | null>(null);
+  /** Begun from the copy kept for the emergency card, which must not wait for anything. */
+  sites = $state.raw<SiteView[]>(readCard());
+  people = $state.raw<Person[]>([]);
+  status = $state.raw<Status | null>(null);
+  #looked_at = 0;
+  #visit = "";
+  readonly #calls: BookCalls;
+  readonly #trouble: Trouble;
+
+  constructor(calls: BookCalls, trouble: Trouble) {
+    this.#calls = calls;
+    this.#trouble = trouble;
+  }
+  /** Takes everything out of the page but whom to call. */
+  shut(): void {
+    this.rows = null;
+    this.over = { of: 0, rows: [] };
+    this.view = null;
+    this.people = [];
+    this.status = null;
+    this.sites = readCard();
+  }
+
+  /** Says which car is open from now on. Returns whether it is another one than before. */
+  turnTo(visit: string): boolean {
+    if (visit === this.#visit) return false;
+    this.#visit = visit;
+    this.view = null;
+    return true;
+  }
+  /** Reads a car's view. Cars never share a view, so an answer that comes late for another car is dropped. */
+  async readView(visit = this.#visit): Promise<void> {
+    if (!visit) return;
+    const view = await this.#trouble.attempt(
+      async () => JSON.parse(await this.#calls.visit(visit)) as VisitView,
+    );
+    if (view && visit === this.#visit) this.view = view;
+  }
+  /** Reads the lists. Fails where the core fails. */
+  async readLists(): Promise<void> {
+    const began = performance.now();
+    const listed = () => performance.measure("listed", { start: began });
+    const [rows, over, sites, people, status] = await Promise.all([
+      this.#calls.standing(),
+      this.#calls.over(0, this.#looked_at).finally(listed),
+      this.#calls.sites(),
+      this.#calls.people(),
+      this.#calls.status(),
+    ]);
+    this.rows = JSON.parse(rows) as Row[];
+    this.over = JSON.parse(over) as Over;
+    this.sites = Object.values(JSON.parse(sites) as Record<string, SiteView>); // by id
+    keepCard(this.sites);
+    this.people = JSON.parse(people) as Person[];
+    this.status = JSON.parse(status) as Status;
+  }
+  async lookAtOver(most: number): Promise<void> {
+    this.#looked_at = most;
+    await this.#trouble.attempt(async () => {
+      this.over = JSON.parse(await this.#calls.over(0, most)) as Over;
+    });
+  }
+  async find(text: string): Promise<Row[]> {
+    const found = await this.#trouble.attempt(async () => JSON.parse(await this.#calls.find(text)) as Row[]);
+    return found ?? [];
+  }
+  /**
+   * The view as it would be with one more entry; nothing where the core refuses it, as it does what is half
+   * typed.
+   */
+  async preview(visit: string, draft: Draft, operator: string): Promise<VisitView | null> {
+    try {
+      return JSON.parse(
+        await this.#calls.preview(visit, JSON.stringify([draft]), operator || "?"),
+      ) as VisitView;
+    } catch {
+      return null;
+    }
+  }
+
+  get enrolled(): boolean {
+    return (this.status?.organisation_key ?? null) !== null;
+  }
+  /** Photographs whose bytes only this phone has. */
+  get photos_here(): number {
+    return this.status?.photos_waiting ?? 0;
+  }
+  /** A person by the name of the office's list; the code where the list does not have it. */
+  nameOf(operator: string): string {
+    return this.people.find((person) => person.operator === operator)?.name ?? operator;
+  }
+  /** The site of the open car, or the one this phone is at, or the only one known. */
+  site(chosen: string): SiteView | undefined {
+    const wanted = this.view?.header.site ?? chosen;
+    return (
+      this.sites.find((site) => site.id === wanted) ??
+      this.sites.find((site) => site.id === chosen) ??
+      (this.sites.length === 1 ? this.sites[0] : undefined)
+    );
+  }
+}
