@@ -23,12 +23,11 @@ use crate::{Trouble, storage};
 /// An open book: the signed records of one device, in one SQLite file.
 ///
 /// Any thread may call it. Calls wait for each other, block their thread, and none keeps a lock after it
-/// returns. What a call recorded is on the disk when the call returns, and a call that fails recorded
-/// nothing.
+/// returns. A call that makes entries makes all of them or none, and they are on the disk when it returns.
 ///
-/// Texts are UTF-8, JSON where the call says so. Ids are lower-case hexadecimal: 32 digits for visits, cars
-/// and sites, 64 for entries, devices and digests. Times are whole milliseconds since 1970-01-01 UTC. Amounts
-/// carry their unit: `{"text": "118 psi", "unit": "psi", "value": 118}`, where `text` is what somebody typed.
+/// Texts are UTF-8, JSON where the call says so. Ids are lower-case hexadecimal: 32 digits for visits, cars and
+/// sites, 64 for entries, devices and digests. Times are whole milliseconds since 1970-01-01 UTC. Amounts carry
+/// their unit: `{"text": "118 psi", "unit": "psi", "value": 118}`, where `text` is what somebody typed.
 #[derive(uniffi::Object)]
 pub struct Book {
     state: Mutex<State>,
@@ -124,9 +123,9 @@ impl Book {
     pub fn open_visit(&self, opening: String, operator: String) -> Result<String, Trouble> {
         let mut state = self.state();
         let mut opening: Value = serde_json::from_str(&opening)?;
-        if opening.get("procedure").is_none() {
+        if let Some(fields) = opening.as_object_mut() {
             let built_in = state.procedures.default_procedure().map(|p| p.digest.to_string());
-            opening["procedure"] = json!(built_in);
+            fields.entry("procedure").or_insert_with(|| json!(built_in));
         }
         let opening: OpenVisit = serde_json::from_value(opening)?;
         let visit = state.book.open_visit(opening, &OperatorId(operator))?;
@@ -329,8 +328,8 @@ impl Book {
     /// A whole stay as JSON: header, steps, fittings, readings with their uncertainty, computed quantities,
     /// seals, photographs, disagreements, blockers, findings, and the history as sentences.
     ///
-    /// `visit` is the id of any visit of the stay, 32 hexadecimal digits. Every amount in the JSON names its
-    /// unit. Every time is milliseconds since 1970-01-01 UTC and stands beside its form in the site's zone.
+    /// `visit` is the id of any visit of the stay, 32 hexadecimal digits. Amounts in the JSON name their unit. Times
+    /// are milliseconds since 1970-01-01 UTC, and those for people stand beside them in the site's zone.
     ///
     /// # Errors
     /// - `WrongCall`: the id cannot be read, or the visit is not on this device.
