@@ -24,7 +24,8 @@ pub enum Trouble {
         /// What the storage said.
         why: String,
     },
-    /// The disk failed or is full, and this call recorded nothing. Free some space, then make the call again.
+    /// The disk failed or is full, and the entries that this call was to make were not made. Free some space,
+    /// then make the call again.
     #[error("the record could not be stored: {why}")]
     NotStored {
         /// What the storage said.
