@@ -1,26 +1,33 @@
-//! A device's book, as every shell opens it: coarse calls, JSON where the core has a serde form.
+//! A device's book, as every shell opens it: recording, deciding and showing, in coarse calls with JSON where
+//! the core has a serde form. Meeting the office is in `office`, photographs and carry files in `carrying`,
+//! people's keys in `people`.
 //!
-//! Only conversion happens here. What was gathered for views is kept between calls and read again where
-//! it changed, so that a list of a thousand visits does not wait for the disk.
+//! Only conversion happens here. What was gathered for views is kept between calls and read again where it
+//! changed, so that a list of a thousand visits does not wait for the disk.
 
-use std::collections::BTreeSet;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use farsiding_core::book::{Book as CoreBook, BookParts, Draft, Gathered, OpenVisit};
-use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::vocabulary::StepOutcome;
 use farsiding_core::entry::{DeviceKey, Statement};
-use farsiding_core::ids::{DeviceId, Digest, EntryId, OperatorId, SiteId, Subject, VisitId};
+use farsiding_core::ids::{EntryId, OperatorId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
-use farsiding_core::store::{SqliteStore, StoredPhoto, Write};
-use farsiding_core::sync::{CarriedPhoto, LogStanding, LogWatch, Session, Step};
+use farsiding_core::store::{SqliteStore, Write};
+use farsiding_core::sync::{CarriedPhoto, LogStanding, LogWatch, Session};
 use farsiding_core::view::{Row, VisitView, show};
 use serde_json::{Value, json};
 
 use crate::outside::{PlatformClock, PlatformRandomness};
 use crate::{Trouble, storage};
 
-/// An open book. Calls are serialised; none keeps a lock after it returns.
+/// An open book: the signed records of one device, in one SQLite file.
+///
+/// Any thread may call it. Calls wait for each other, block their thread, and none keeps a lock after it
+/// returns. A call that makes entries makes all of them or none, and they are on the disk when it returns.
+///
+/// Texts are UTF-8, JSON where the call says so. Ids are lower-case hexadecimal: 32 digits for visits, cars and
+/// sites, 64 for entries, devices and digests. Times are whole milliseconds since 1970-01-01 UTC. Amounts carry
+/// their unit: `{"text": "118 psi", "unit": "psi", "value": 118}`, where `text` is what somebody typed.
 #[derive(uniffi::Object)]
 pub struct Book {
     state: Mutex<State>,
@@ -29,29 +36,20 @@ pub struct Book {
 pub(crate) struct State {
     pub(crate) book: CoreBook,
     procedures: Procedures,
-    gathered: Gathered,
-    session: Option<Session>,
+    pub(crate) gathered: Gathered,
+    pub(crate) session: Option<Session>,
     /// Photographs of the last carry file that the shell has not taken yet, last first.
-    carried: Vec<CarriedPhoto>,
-    watch: Option<LogWatch>,
+    pub(crate) carried: Vec<CarriedPhoto>,
+    pub(crate) watch: Option<LogWatch>,
     /// Photographs for the next carry file.
-    to_carry: Vec<CarriedPhoto>,
+    pub(crate) to_carry: Vec<CarriedPhoto>,
 }
 
-/// A photograph's exact bytes out of a carry file.
-#[derive(Debug, Clone, PartialEq, Eq, uniffi::Record)]
-pub struct Picture {
-    /// Media type, such as `image/jpeg`.
-    pub media: String,
-    /// The bytes.
-    pub bytes: Vec<u8>,
-}
-
-fn wrong(why: impl ToString) -> Trouble {
+pub(crate) fn wrong(why: impl ToString) -> Trouble {
     Trouble::WrongCall { why: why.to_string() }
 }
 
-fn read_visit(text: &str) -> Result<VisitId, Trouble> {
+pub(crate) fn read_visit(text: &str) -> Result<VisitId, Trouble> {
     VisitId::read(text).map_err(wrong)
 }
 
@@ -61,11 +59,21 @@ fn read_subject(text: &str) -> Result<Subject, Trouble> {
 
 #[uniffi::export]
 impl Book {
-    /// Opens or makes the book `name` in `folder`. `key` is the device's 32-byte Ed25519 secret.
+    /// Opens the book `name` in `folder`, or makes it when there is none. Call `prepare_storage(folder)`
+    /// first, and wait for it.
+    ///
+    /// `folder` is a path; in a browser it is a folder of the origin's private file system. `name` is the
+    /// name of one SQLite file in that folder: 1 to 200 bytes, without slashes. `key` is the device's secret
+    /// of exactly 32 bytes (Ed25519), made once with `new_key`. The same key must be given every time:
+    /// whoever opens the book with another key continues the records as another device. Opening reads and
+    /// checks every record, which takes longer as records grow.
     ///
     /// # Errors
-    /// `NoStorage` before `prepare_storage`, `WrongCall` for a key of another length, `Refused` when the
-    /// file was written by a later version.
+    /// - `WrongCall`: the key has not 32 bytes, or the name is empty, too long or has a slash.
+    /// - `NoStorage`: the folder cannot be used, for example because `prepare_storage` has not made it.
+    /// - `OpenElsewhere`: another program holds the file.
+    /// - `NotStored`: the disk failed or is full.
+    /// - `Refused`: a later version of this software wrote the file.
     #[uniffi::constructor]
     pub fn open(folder: String, name: String, key: Vec<u8>) -> Result<Book, Trouble> {
         let key: [u8; 32] = key.try_into().map_err(|_| wrong("a key has 32 bytes"))?;
@@ -92,22 +100,32 @@ impl Book {
         })
     }
 
-    /// This device: its public key in hexadecimal.
+    /// This device's id: its public key, 64 hexadecimal digits. Never fails.
     pub fn device(&self) -> String {
         self.state().book.device().to_string()
     }
 
-    /// Begins a visit. JSON: `{car, site, receiver, spot?, procedure?}`; the built-in procedure is the
-    /// default. Returns the visit's id.
+    /// Begins a visit, which is one stay of one car, and returns the visit's id: 32 hexadecimal digits. The
+    /// visit is on the disk when this returns.
+    ///
+    /// `opening` is JSON: `{"car", "site", "receiver", "spot"?, "procedure"?}`. `car` is the car's number as
+    /// read from the stencil; any text is kept. `site` is a site's id, 32 hexadecimal digits. `receiver` is
+    /// `fixed_tank` or `truck`, what receives the cargo. `spot` is the track or spot as free text.
+    /// `procedure` is a procedure's digest, 64 hexadecimal digits; without it the built-in procedure is
+    /// taken. `operator` is the code of the person who begins the visit: 1 to 64 printable characters, no
+    /// blank at its ends.
     ///
     /// # Errors
-    /// `WrongCall` for other JSON, `NotStored` when the disk refuses.
+    /// - `WrongCall`: `opening` is other JSON, or `operator` is blank.
+    /// - `Refused`: `operator` is longer than 64 characters or has characters that are not printed, the entry
+    ///   would be larger than 32 KiB, or this device may not begin visits at that site.
+    /// - `NotStored`: the disk failed or is full. Nothing was recorded.
     pub fn open_visit(&self, opening: String, operator: String) -> Result<String, Trouble> {
         let mut state = self.state();
         let mut opening: Value = serde_json::from_str(&opening)?;
-        if opening.get("procedure").is_none() {
+        if let Some(fields) = opening.as_object_mut() {
             let built_in = state.procedures.default_procedure().map(|p| p.digest.to_string());
-            opening["procedure"] = json!(built_in);
+            fields.entry("procedure").or_insert_with(|| json!(built_in));
         }
         let opening: OpenVisit = serde_json::from_value(opening)?;
         let visit = state.book.open_visit(opening, &OperatorId(operator))?;
@@ -115,22 +133,37 @@ impl Book {
         Ok(visit.to_string())
     }
 
-    /// Makes entries in a document (`visit:…`, `site:…`, `roster:…`), all or none; they are on the disk
-    /// when this returns. JSON: `[{says, slot?, replaces?, why?, place?}]`. Returns their ids.
+    /// Makes entries in one document, all of them or none, and returns their ids in the order of the drafts:
+    /// 64 hexadecimal digits each. They are signed and on the disk when this returns.
+    ///
+    /// `subject` names the document: `visit:`, `car:`, `site:` or `roster:`, then 32 hexadecimal digits.
+    /// `drafts` is a JSON list of `{"says", "slot"?, "replaces"?, "why"?, "place"?}`. `says` is one
+    /// statement, such as `{"remark": {"text": "…"}}`. An amount in a statement is `{"text", "unit",
+    /// "value"?}` as `read_amount` returns it: the text as typed, the unit's symbol, the number in that unit.
+    /// A time is milliseconds since 1970-01-01 UTC. `replaces` lists ids of entries that were wrong; `why` is
+    /// then required. `place` is `{"latitude", "longitude", "accuracy_m"}`: degrees north from -90 to 90,
+    /// degrees east from -180 to 180, and the radius in metres of the circle that holds the true place with
+    /// 95 %. `operator` is the person's code: 1 to 64 printable characters, no blank at its ends.
     ///
     /// # Errors
-    /// `WrongCall` for other JSON, `Refused` when an entry breaks a rule (no reason, no operator),
-    /// `NotStored` when the disk refuses.
+    /// - `WrongCall`: `subject` or `drafts` cannot be read, or `operator` is blank.
+    /// - `Refused`: a draft breaks a rule. A reason is missing, an amount's number is not what its text says,
+    ///   the entry would be larger than 32 KiB, or this device may not say this. Nothing was recorded.
+    /// - `NotStored`: the disk failed or is full. Nothing was recorded.
     pub fn append(&self, subject: String, drafts: String, operator: String) -> Result<Vec<String>, Trouble> {
         let drafts: Vec<Draft> = serde_json::from_str(&drafts)?;
         self.state().append(read_subject(&subject)?, drafts, operator)
     }
 
-    /// The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
-    /// means, with its uncertainty, while it is being typed.
+    /// The view of a visit as it would be with `drafts` appended, as JSON in the form of `visit`. Nothing is
+    /// kept. This is for showing what a reading means, with its uncertainty, while somebody is still typing.
+    ///
+    /// `visit` is a visit's id of 32 hexadecimal digits; `drafts` and `operator` are as for `append`.
     ///
     /// # Errors
-    /// As `append`.
+    /// - `WrongCall`: an argument cannot be read, `operator` is blank, or the visit is not on this device.
+    /// - `Refused`: as `append` would refuse.
+    /// - `NotStored`: the disk cannot be read.
     pub fn preview(&self, visit: String, drafts: String, operator: String) -> Result<String, Trouble> {
         let state = self.state();
         let visit = read_visit(&visit)?;
@@ -140,10 +173,18 @@ impl Book {
         Ok(serde_json::to_string(&view.ok_or_else(|| not_here(&visit))?)?)
     }
 
-    /// Makes a step's entries and the step's own in one commit. `outcome`: `done`, `not_right`, `skipped`.
+    /// Makes the entries of a step of the procedure and the step's own entry together, all of them or none.
+    /// Returns the ids in the order of the drafts, the step's own id last: 64 hexadecimal digits each.
+    ///
+    /// `step` is the step's id in the procedure, with its fitting where the step repeats:
+    /// `shut_valve.liquid_a`. `outcome` is `done`, `not_right` or `skipped`. `note` says what was seen, as
+    /// free text; a skipped step requires it. `visit` is an id of 32 hexadecimal digits; `drafts` and
+    /// `operator` are as for `append`, and `drafts` may be `[]`.
     ///
     /// # Errors
-    /// As `append`; a skipped step needs a note.
+    /// - `WrongCall`: an argument cannot be read, or `outcome` is another word.
+    /// - `Refused`: a skipped step has no note, or as `append` refuses. Nothing was recorded.
+    /// - `NotStored`: the disk failed or is full. Nothing was recorded.
     pub fn record_step(
         &self,
         visit: String,
@@ -159,10 +200,16 @@ impl Book {
         self.state().append(Subject::Visit(read_visit(&visit)?), drafts, operator)
     }
 
-    /// Settles the disagreement that entry `keeps` is part of in its favour.
+    /// Settles the open disagreement that the entry `keeps` is part of, in favour of that entry. Returns the
+    /// id of the settlement in a list of one: 64 hexadecimal digits.
+    ///
+    /// `visit` is an id of 32 hexadecimal digits, `keeps` an entry's id of 64. `why` is the reason as free
+    /// text, required. `operator` is as for `append`.
     ///
     /// # Errors
-    /// `Refused` without a reason, or when nothing disagrees about it.
+    /// - `WrongCall`: an id cannot be read, `operator` is blank, or the visit is not on this device.
+    /// - `Refused`: the reason is blank, the entry is in no open disagreement, or this device may not settle.
+    /// - `NotStored`: the disk failed or is full. Nothing was recorded.
     pub fn settle(
         &self,
         visit: String,
@@ -174,10 +221,15 @@ impl Book {
         self.decide(&visit, operator, |view| Draft::settling(view, keeps, &why))
     }
 
-    /// Takes an entry back; nothing stands in its place.
+    /// Takes an entry back; nothing stands in its place, and the record shows both for ever. Returns the id
+    /// of the withdrawal in a list of one: 64 hexadecimal digits. Arguments are as for `settle`; `entry` is
+    /// the entry that is taken back.
     ///
     /// # Errors
-    /// `Refused` without a reason, or when the record has no such entry.
+    /// - `WrongCall`: an id cannot be read, `operator` is blank, or the visit is not on this device.
+    /// - `Refused`: the reason is blank, the visit has no such entry, or this device may not take that entry
+    ///   back.
+    /// - `NotStored`: the disk failed or is full. Nothing was recorded.
     pub fn withdraw(
         &self,
         visit: String,
@@ -189,10 +241,17 @@ impl Book {
         self.decide(&visit, operator, |view| Draft::withdrawing(view, entry, &why))
     }
 
-    /// Passes over a blocker, with a reason that the record shows for ever.
+    /// Passes over one thing that speaks against release, with a reason that the record shows for ever.
+    /// Returns the entry's id in a list of one: 64 hexadecimal digits.
+    ///
+    /// `blocker` is the `code` of one of the visit's `blockers`, as `visit` returns them. `why` is the reason
+    /// as free text, required. `visit` and `operator` are as for `settle`.
     ///
     /// # Errors
-    /// `Refused` without a reason, or when nothing of that code blocks now.
+    /// - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+    /// - `Refused`: the reason is blank, nothing of that code speaks against release now, or this device may
+    ///   not pass over.
+    /// - `NotStored`: the disk failed or is full. Nothing was recorded.
     pub fn pass_over(
         &self,
         visit: String,
@@ -203,15 +262,27 @@ impl Book {
         self.decide(&visit, operator, |view| Draft::passing_over(view, &blocker, &why))
     }
 
-    /// Releases the car.
+    /// Releases the car. Returns the entry's id in a list of one: 64 hexadecimal digits.
+    ///
+    /// `as_residue` says whether the car goes as residue, which is neither cleaned nor purged. `visit` and
+    /// `operator` are as for `settle`. Farsiding never says that a car is safe: a person decides and signs.
     ///
     /// # Errors
-    /// `Refused`, naming what is still open and was not passed over.
+    /// - `WrongCall`: the visit's id cannot be read, `operator` is blank, or the visit is not on this device.
+    /// - `Refused`: something still speaks against release and was not passed over (`why` names all of it),
+    ///   or this device may not release.
+    /// - `NotStored`: the disk failed or is full. Nothing was recorded.
     pub fn release(&self, visit: String, as_residue: bool, operator: String) -> Result<Vec<String>, Trouble> {
         self.decide(&visit, operator, |view| Draft::releasing(view, as_residue))
     }
 
-    /// One row per stay, as JSON.
+    /// One row for each stay on this device, as a JSON list.
+    ///
+    /// A row is `{visits, car, site, site_name, spot, stage, released, kept_by, open_blockers, on_hold,
+    /// disagreements, alarms, since, since_shown, unreceipted}`. `visits` are the ids of the visits that were
+    /// joined into the stay. `since` is the first claimed time in milliseconds since 1970-01-01 UTC, or null;
+    /// `since_shown` is the same in the site's zone. `open_blockers`, `disagreements`, `alarms` and
+    /// `unreceipted` are counts.
     ///
     /// # Errors
     /// None today.
@@ -220,8 +291,9 @@ impl Book {
         Ok(serde_json::to_string(&state.gathered.rows(&state.procedures))?)
     }
 
-    /// Rows of the stays that are not over: the car stands, or the office has not receipted all of it; as
-    /// JSON. What a phone shows first.
+    /// The rows of the stays that are not over, as a JSON list in the form of `visits`: the car still stands
+    /// at the site, or the office has not given receipts for all of the stay. This is what a phone shows
+    /// first.
     ///
     /// # Errors
     /// None today.
@@ -230,8 +302,9 @@ impl Book {
         Ok(serde_json::to_string(&state.gathered.standing(&state.procedures))?)
     }
 
-    /// How many stays are over, and rows of at most `most` of them after the first `from`, begun last
-    /// first. JSON: `{of, rows}`.
+    /// How many stays are over, and the rows of a part of them, those begun last first. JSON: `{"of": count,
+    /// "rows": […]}` with rows in the form of `visits`. `from` is how many rows are passed over, `most` how
+    /// many are returned at most; both are counts from 0 to 4294967295.
     ///
     /// # Errors
     /// None today.
@@ -241,7 +314,9 @@ impl Book {
         Ok(json!({ "of": of, "rows": rows }).to_string())
     }
 
-    /// Rows of stays whose car number, seal number or spot contains `text`, as JSON.
+    /// The rows of stays whose car number (as recorded or as on the paper), seal number or spot contains
+    /// `text`, as a JSON list in the form of `visits`. Letters and digits alone are compared, without regard
+    /// to case. The list is empty when `text` has neither.
     ///
     /// # Errors
     /// None today.
@@ -250,23 +325,30 @@ impl Book {
         Ok(serde_json::to_string(&state.find(&text))?)
     }
 
-    /// A whole stay, as JSON.
+    /// A whole stay as JSON: header, steps, fittings, readings with their uncertainty, computed quantities,
+    /// seals, photographs, disagreements, blockers, findings, and the history as sentences.
+    ///
+    /// `visit` is the id of any visit of the stay, 32 hexadecimal digits. Amounts in the JSON name their unit. Times
+    /// are milliseconds since 1970-01-01 UTC, and those for people stand beside them in the site's zone.
     ///
     /// # Errors
-    /// `WrongCall` when it is not on this device.
+    /// - `WrongCall`: the id cannot be read, or the visit is not on this device.
     pub fn visit(&self, visit: String) -> Result<String, Trouble> {
         Ok(serde_json::to_string(&self.state().view(&visit)?)?)
     }
 
-    /// A whole stay in plain words.
+    /// A whole stay in plain English sentences, for a terminal or a log. `visit` is as for `visit`.
     ///
     /// # Errors
-    /// As `visit`.
+    /// - `WrongCall`: the id cannot be read, or the visit is not on this device.
     pub fn show(&self, visit: String) -> Result<String, Trouble> {
         Ok(show(&self.state().view(&visit)?))
     }
 
-    /// The sites known here, by id, as JSON.
+    /// The sites known on this device, as a JSON object from a site's id (32 hexadecimal digits) to the site:
+    /// `{id, name, zone, elevation, attendance_gap_minutes, local_rules, tanks, instruments, hoses, contacts,
+    /// seal_stock, emergency, disputed}`. `zone` is an IANA time zone. `elevation` is an amount above sea
+    /// level with its unit, or null.
     ///
     /// # Errors
     /// None today.
@@ -281,12 +363,14 @@ impl Book {
         Ok(Value::Object(sites).to_string())
     }
 
-    /// A new site's id, for its first entry.
+    /// A new site's id of 32 random hexadecimal digits, for the first entry in its document `site:…`. Nothing
+    /// is recorded. Never fails.
     pub fn new_site(&self) -> String {
         SiteId::random(self.state().book.randomness()).to_string()
     }
 
-    /// The people of the organisation, as JSON.
+    /// The people of the organisation, as a JSON list of `{operator, name, trained_on?, active}`. `operator`
+    /// is the code that entries name the person by, `trained_on` a date `YYYY-MM-DD`.
     ///
     /// # Errors
     /// None today.
@@ -294,19 +378,21 @@ impl Book {
         Ok(serde_json::to_string(&self.state().gathered.people.values().collect::<Vec<_>>())?)
     }
 
-    /// Keeps something half typed under a key; empty text removes it.
+    /// Keeps a text that is half typed under a key of the caller's own, in place of what stood there. An
+    /// empty text removes it. The text is on the disk when this returns; it is not signed and never leaves
+    /// this device.
     ///
     /// # Errors
-    /// `NotStored` when the disk refuses.
+    /// - `NotStored`: the disk failed or is full.
     pub fn set_draft(&self, key: String, text: String) -> Result<(), Trouble> {
         self.state().book.store_mut().commit(&[Write::Draft { key: &key, text: &text }])?;
         Ok(())
     }
 
-    /// Everything half typed, as JSON: key -> text.
+    /// Every text that `set_draft` keeps, as a JSON object from key to text.
     ///
     /// # Errors
-    /// `NotStored` when the disk cannot be read.
+    /// - `NotStored`: the disk cannot be read.
     pub fn drafts(&self) -> Result<String, Trouble> {
         let drafts: serde_json::Map<String, Value> = self
             .state()
@@ -319,34 +405,22 @@ impl Book {
         Ok(Value::Object(drafts).to_string())
     }
 
-    /// Notes that the shell keeps a photograph's bytes: their SHA-256 in hexadecimal, length and media type.
-    /// Returns the photograph as statements name it, as JSON.
+    /// How this device stands, as a JSON object:
+    /// - `device`: this device's id. `organisation_key`: the key of the organisation that enrolled it, or
+    ///   null. 64 hexadecimal digits each.
+    /// - `entries`: how many entries are here. `without_receipt`: how many of them the office has not given a
+    ///   receipt for.
+    /// - `photos_waiting`: how many photographs the office is not known to hold. `quarantined`: how many
+    ///   things from outside were refused and kept aside.
+    /// - `clock_ahead_millis`: how far this device's clock is ahead of the office's in milliseconds, or null
+    ///   when never compared.
+    /// - `damaged`: the ids of entries whose rows on the disk are damaged.
+    /// - `log`: null before enrolment, otherwise `{size, checked_at, alarms: [{kind, sentence, at}]}` with
+    ///   times in milliseconds since 1970-01-01 UTC and `size` as a count of entries.
+    /// - `version`: the version of the core.
     ///
     /// # Errors
-    /// `NotStored` when the disk refuses.
-    pub fn photo_taken(&self, sha256: String, length: u64, media: String) -> Result<String, Trouble> {
-        let digest = Digest::read(&sha256).map_err(wrong)?;
-        let write = Write::Photo { sha256: digest, length, media: &media, here: true, held: false };
-        self.state().book.store_mut().commit(&[write])?;
-        Ok(json!({ "sha256": sha256, "length": length, "media": media }).to_string())
-    }
-
-    /// Photographs the office has not said in a signed reply that it holds, as JSON. Another meeting after
-    /// sending them shortens the list.
-    ///
-    /// # Errors
-    /// `NotStored` when the disk cannot be read.
-    pub fn photos_waiting(&self) -> Result<String, Trouble> {
-        let waiting: Vec<Value> =
-            self.state().book.store().photos()?.iter().filter(|p| p.here && !p.held).map(named).collect();
-        Ok(Value::Array(waiting).to_string())
-    }
-
-    /// How this device stands: what only it has, whether it is enrolled, its clock, how the office's log
-    /// stands, as JSON.
-    ///
-    /// # Errors
-    /// `NotStored` when the disk cannot be read.
+    /// - `NotStored`: the disk cannot be read.
     pub fn status(&self) -> Result<String, Trouble> {
         let state = self.state();
         let book = &state.book;
@@ -365,283 +439,6 @@ impl Book {
         })
         .to_string())
     }
-
-    /// The signed request to send to the office's enrolment address with a one-time code. The office says
-    /// its key and its time (milliseconds since 1970) when that address is asked who it is.
-    ///
-    /// # Errors
-    /// `WrongCall` when the key is none.
-    pub fn enrol_request(
-        &self,
-        code: String,
-        name: String,
-        organisation_key: String,
-        server_time: i64,
-    ) -> Result<Vec<u8>, Trouble> {
-        let key = DeviceId::read(&organisation_key).map_err(wrong)?;
-        Ok(self.state().book.enrol_request(&code, &name, &key, UtcMillis(server_time))?)
-    }
-
-    /// Takes the office's answer to an enrolment.
-    ///
-    /// # Errors
-    /// `Refused` when the certificate is not this device's or not that organisation's.
-    pub fn enrolled(&self, organisation_key: String, certificate: Vec<u8>) -> Result<(), Trouble> {
-        let key = DeviceId::read(&organisation_key).map_err(wrong)?;
-        let mut state = self.state();
-        state.book.enrolled(key, &certificate)?;
-        state.read_again(&[])
-    }
-
-    /// As `enrolled`, with what the organisation's root said of its keys, as it stands in the office's answer: the key
-    /// that signed the certificate may be one the root named.
-    ///
-    /// # Errors
-    /// As `enrolled`.
-    pub fn enrolled_with(
-        &self,
-        organisation_key: String,
-        key_statements: Vec<Vec<u8>>,
-        certificate: Vec<u8>,
-    ) -> Result<(), Trouble> {
-        let key = DeviceId::read(&organisation_key).map_err(wrong)?;
-        let mut state = self.state();
-        state.book.enrolled_with(key, &key_statements, &certificate)?;
-        state.read_again(&[])
-    }
-
-    /// Begins a sync with the office; ask for requests until a reply says done.
-    ///
-    /// # Errors
-    /// `NotEnrolled`.
-    pub fn sync_start(&self) -> Result<(), Trouble> {
-        let mut state = self.state();
-        if let Some(broken_off) = state.session.take() {
-            state.read_after_meeting(&broken_off)?;
-        }
-        state.session = Some(state.book.sync_session()?);
-        Ok(())
-    }
-
-    /// The next request's body.
-    ///
-    /// # Errors
-    /// `WrongCall` before `sync_start`.
-    pub fn sync_request(&self) -> Result<Vec<u8>, Trouble> {
-        let State { book, session, .. } = &mut *self.state();
-        let session = session.as_mut().ok_or_else(|| wrong("no sync was begun"))?;
-        Ok(book.sync_request(session)?)
-    }
-
-    /// Takes the reply's body. JSON: `{done, rounds, receipted, received, refused, put_off, set_aside, revoked,
-    /// ahead_millis, reconciled, differing}`; `refused` is for good, `put_off` is brought again later, `differing`
-    /// names the records that still differ from the office's.
-    ///
-    /// # Errors
-    /// `NotTheOffice` for anything the organisation did not sign; nothing is lost and `sync_request` may
-    /// be called again.
-    pub fn sync_receive(&self, reply: Vec<u8>) -> Result<String, Trouble> {
-        let mut state = self.state();
-        let mut session = state.session.take().ok_or_else(|| wrong("no sync was begun"))?;
-        let answered = state.book.sync_receive(&mut session, &reply);
-        let report = session.report().clone();
-        let step = match answered {
-            Ok(Step::Done) => {
-                state.read_after_meeting(&session)?;
-                Step::Done
-            }
-            Ok(step) => {
-                state.read_people_and_sites(&session)?;
-                state.session = Some(session);
-                step
-            }
-            Err(error) => {
-                state.read_after_meeting(&session)?;
-                state.session = Some(session);
-                return Err(error.into());
-            }
-        };
-        Ok(json!({
-            "done": step == Step::Done,
-            "rounds": report.rounds,
-            "receipted": report.receipted,
-            "received": report.received,
-            "refused": report.refused,
-            "put_off": report.put_off,
-            "set_aside": report.set_aside,
-            "revoked": report.revoked,
-            "ahead_millis": report.ahead_millis,
-            "reconciled": report.reconciled,
-            "differing": report.differing.iter().map(ToString::to_string).collect::<Vec<_>>(),
-        })
-        .to_string())
-    }
-
-    /// The next request's body for the office's log address, after a sync; nothing when there is nothing to
-    /// ask. Call again after `log_receive` says more is to come, or when a reply got lost.
-    ///
-    /// # Errors
-    /// `NotEnrolled`.
-    pub fn log_request(&self) -> Result<Option<Vec<u8>>, Trouble> {
-        let State { book, watch, .. } = &mut *self.state();
-        if watch.is_none() {
-            *watch = Some(book.log_watch()?);
-        }
-        let Some(watching) = watch.as_mut() else { return Ok(None) };
-        let request = book.log_request(watching)?;
-        if request.is_none() {
-            *watch = None;
-        }
-        Ok(request)
-    }
-
-    /// Takes the reply's body. JSON: `{done, size, proven, contradictions: [{kind, sentence}], restored:
-    /// [{at, size}]}`. A contradiction is no error: records stay, sync goes on, `status` keeps it.
-    ///
-    /// # Errors
-    /// `NotTheOffice` for anything the organisation did not sign; `log_request` may be called again.
-    pub fn log_receive(&self, reply: Vec<u8>) -> Result<String, Trouble> {
-        let mut state = self.state();
-        let mut watch = state.watch.take().ok_or_else(|| wrong("the log was not asked for"))?;
-        let step = match state.book.log_receive(&mut watch, &reply) {
-            Ok(step) => step,
-            Err(error) => {
-                state.watch = Some(watch);
-                return Err(error.into());
-            }
-        };
-        let report = watch.report().clone();
-        if step == Step::Again {
-            state.watch = Some(watch);
-        }
-        let contradictions: Vec<Value> = report
-            .contradictions
-            .iter()
-            .map(|kind| json!({ "kind": kind, "sentence": kind.sentence() }))
-            .collect();
-        let restored: Vec<Value> =
-            report.restored.iter().map(|r| json!({ "at": r.at.0, "size": r.size })).collect();
-        Ok(json!({
-            "done": step == Step::Done,
-            "size": report.size,
-            "proven": report.proven,
-            "contradictions": contradictions,
-            "restored": restored,
-        })
-        .to_string())
-    }
-
-    /// The signed request for a pass to the office's photographs.
-    ///
-    /// # Errors
-    /// `NotEnrolled`.
-    pub fn pass_request(&self) -> Result<Vec<u8>, Trouble> {
-        Ok(self.state().book.pass_request(None)?)
-    }
-
-    /// The photographs that visits speak of and whose bytes are here, those first that the office is not
-    /// known to hold. JSON: `[{sha256, length, media}]`.
-    ///
-    /// # Errors
-    /// `WrongCall` for an unknown visit, `NotStored` when the disk cannot be read.
-    pub fn photos_of(&self, visits: Vec<String>) -> Result<String, Trouble> {
-        let state = self.state();
-        let wanted = visits.iter().map(|v| read_visit(v)).collect::<Result<Vec<_>, _>>()?;
-        let spoken_of: BTreeSet<Digest> = state
-            .gathered
-            .entries_of(&wanted)
-            .filter_map(|(_, entry)| match &entry.body.says {
-                Statement::Photo { photo, .. } => Some(photo.sha256),
-                _ => None,
-            })
-            .collect();
-        let mut photos = state.book.store().photos()?;
-        photos.retain(|photo| photo.here && spoken_of.contains(&photo.sha256));
-        photos.sort_by_key(|photo| photo.held);
-        Ok(Value::Array(photos.iter().map(named).collect()).to_string())
-    }
-
-    /// Takes a photograph's exact bytes for the next carry file, one at a time.
-    ///
-    /// # Errors
-    /// `WrongCall` for bytes that are no photograph known here, or when no more fit into a carry file.
-    pub fn carry_photo(&self, bytes: Vec<u8>) -> Result<(), Trouble> {
-        let mut state = self.state();
-        let Some(known) = state.book.store().photo(Digest::of(&bytes))? else {
-            return Err(wrong("these bytes are no photograph that was taken"));
-        };
-        if state.to_carry.iter().any(|photo| photo.bytes == bytes) {
-            return Ok(());
-        }
-        if state.to_carry.iter().map(|photo| photo.bytes.len()).sum::<usize>() + bytes.len()
-            > MOST_CARRIED_BYTES
-        {
-            return Err(wrong(format!("photographs beyond {MOST_CARRIED_BYTES} bytes do not fit")));
-        }
-        state.to_carry.push(CarriedPhoto { media: known.media, bytes });
-        Ok(())
-    }
-
-    /// Writes visits with their cars, sites and people into a carry file, with the photographs handed to
-    /// `carry_photo` since the last one.
-    ///
-    /// # Errors
-    /// `WrongCall` for an unknown visit.
-    pub fn carry_out(&self, visits: Vec<String>) -> Result<Vec<u8>, Trouble> {
-        let mut state = self.state();
-        let photos = std::mem::take(&mut state.to_carry);
-        let wanted = visits.iter().map(|v| read_visit(v)).collect::<Result<Vec<_>, _>>()?;
-        let mut subjects = Vec::new();
-        for subject in state.book.store().subjects()? {
-            let take = match subject {
-                Subject::Visit(visit) => wanted.contains(&visit),
-                _ => true,
-            };
-            if take {
-                subjects.push(subject);
-            }
-        }
-        Ok(state.book.carry_out(&subjects, photos)?)
-    }
-
-    /// Takes a carry file in. JSON: `{received, contained, refused, photos, contradictions}`; as many photographs are then
-    /// to be had from `carried_photo`.
-    ///
-    /// # Errors
-    /// `Refused` when it is none.
-    pub fn carry_in(&self, file: Vec<u8>) -> Result<String, Trouble> {
-        let mut state = self.state();
-        let report = state.book.carry_in(&file)?;
-        state.read_again(&report.touched)?;
-        let (received, contained, refused) = (report.received, report.contained, report.refused);
-        state.carried = report.photos;
-        state.carried.reverse();
-        let photos = state.carried.len();
-        let contradictions: Vec<Value> = report
-            .contradictions
-            .iter()
-            .map(|kind| json!({ "kind": kind, "sentence": kind.sentence() }))
-            .collect();
-        Ok(json!({
-            "received": received, "contained": contained, "refused": refused, "photos": photos,
-            "contradictions": contradictions,
-        })
-        .to_string())
-    }
-
-    /// Hands over the next photograph of the carry file taken in last, once; nothing when there are no
-    /// more. The shell keeps the bytes and says so with `photo_taken`.
-    pub fn carried_photo(&self) -> Option<Picture> {
-        let CarriedPhoto { media, bytes } = self.state().carried.pop()?;
-        Some(Picture { media, bytes })
-    }
-}
-
-/// What a carry file may hold of photographs: records and the file's own limit need the rest.
-const MOST_CARRIED_BYTES: usize = 48 * 1024 * 1024;
-
-fn named(photo: &StoredPhoto) -> Value {
-    json!({ "sha256": photo.sha256.to_string(), "length": photo.length, "media": photo.media })
 }
 
 impl Book {
@@ -701,20 +498,6 @@ impl State {
 
     pub(crate) fn read_again(&mut self, changed: &[Subject]) -> Result<(), Trouble> {
         Ok(self.book.refresh(&mut self.gathered, changed)?)
-    }
-
-    /// What came with a meeting changed its documents; receipts change how entries sent are shown, and come
-    /// only for entries that had none.
-    fn read_after_meeting(&mut self, session: &Session) -> Result<(), Trouble> {
-        let mut changed: BTreeSet<Subject> = self.gathered.without_receipt().into_iter().collect();
-        changed.extend(&session.report().touched);
-        self.read_again(&changed.into_iter().collect::<Vec<_>>())
-    }
-
-    /// A first meeting may bring a thousand stays: who holds the phone is asked for meanwhile.
-    fn read_people_and_sites(&mut self, session: &Session) -> Result<(), Trouble> {
-        let about = |subject: &&Subject| matches!(subject, Subject::Site(_) | Subject::Roster(_));
-        self.read_again(&session.report().touched.iter().filter(about).copied().collect::<Vec<_>>())
     }
 
     fn view(&self, visit: &str) -> Result<VisitView, Trouble> {

@@ -1,13 +1,16 @@
 //! Farsiding for other languages: what Python, Kotlin, Swift and TypeScript may call, and nothing else.
 //!
-//! One file per exported object. Product logic lives in `farsiding-core`; here is only conversion: plain
-//! records in and out, coarse calls, and every error turned once into a `Trouble` a person can act on.
-//! This is the only crate that names uniffi. `bindings/generate` writes the other languages' side.
+//! One file per idea: a book's calls stand in `book`, `office`, `carrying` and `people`. Product logic lives
+//! in `farsiding-core`; here is only conversion: plain records in and out, coarse calls, and every error
+//! turned once into a `Trouble` a person can act on. This is the only crate that names uniffi.
+//! `bindings/generate` writes the other languages' side.
 
 mod book;
 #[cfg(test)]
 mod book_log_tests;
+mod carrying;
 mod measure;
+mod office;
 mod outside;
 mod people;
 #[cfg(test)]
@@ -15,7 +18,8 @@ mod people_tests;
 mod storage;
 mod trouble;
 
-pub use book::{Book, Picture};
+pub use book::Book;
+pub use carrying::Picture;
 pub use measure::{AmountReading, ReadAmount, calculate, formulas, read_amount};
 pub use outside::new_key;
 pub use people::{pin_may_be_chosen, pin_storage_key};

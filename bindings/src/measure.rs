@@ -4,40 +4,47 @@ use farsiding_core::units::{Amount, AmountRefusal, DecimalMark, Unit};
 
 use crate::Trouble;
 
-/// A reading of what was typed.
+/// One reading of a text that somebody typed as an amount.
 #[derive(Debug, Clone, PartialEq, uniffi::Record)]
 pub struct AmountReading {
-    /// The amount as it goes into a statement, as JSON; its text is exactly what was typed.
+    /// The amount as it goes into a statement, as JSON: `{text, unit, value}`. Its text is exactly what was
+    /// typed.
     pub amount: String,
-    /// The number, in `unit`.
+    /// The number, in `unit`. It is finite and within what that unit can measure at all.
     pub value: f64,
-    /// The unit's symbol, from the text or else as chosen.
+    /// The unit's symbol: the one in the text, or else the one that was asked for.
     pub unit: String,
-    /// The number with its unit, for people: "32650 gal".
+    /// The number with its unit, for people: `32650 gal`.
     pub shown: String,
 }
 
-/// What was typed, read: one amount, or two to choose from, or none and why.
+/// What a typed text can mean: one amount, or two to choose from, or none and why.
 #[derive(Debug, Clone, PartialEq, uniffi::Record)]
 pub struct ReadAmount {
     /// Exactly what was typed.
     pub text: String,
-    /// One where the text says one thing; two, with decimals and with thousands, where only whoever typed it knows;
-    /// none where it is no amount.
+    /// The readings, at most two. There is one where the text says one thing; two, first with decimals and
+    /// then with thousands, where only whoever typed the text knows; none where the text is no amount.
     pub readings: Vec<AmountReading>,
-    /// Why it is not one amount, by a stable name: `nothing`, `not_a_number`, `trailing_text`, `two_readings`, `cannot_be`,
-    /// `other_kind`. Empty where it is one.
+    /// Why the text is not one amount, by a stable name: `nothing`, `not_a_number`, `trailing_text`,
+    /// `two_readings`, `cannot_be` (no instrument shows such a number), `other_kind` (the unit measures
+    /// something else). Empty where the text is one amount.
     pub refused: String,
-    /// The same in an English sentence.
+    /// The same in an English sentence; empty where the text is one amount.
     pub why: String,
 }
 
-/// Reads what was typed where an amount in `unit` is asked for, unless the text names another unit of its kind.
-/// `decimal_mark` (`.` or `,`) is the mark usual where it was typed; without it a text that says two things ("32,650",
-/// "1.234") is answered with both.
+/// Reads a text that somebody typed where an amount in `unit` is asked for. A text that is no amount is no
+/// error: the answer says so, and the text is kept.
+///
+/// `unit` is a unit's symbol, such as `psi` (gauge), `psia`, `°F`, `gal`, `lb`, `in` or `%`. Where the text
+/// names another unit of the same kind, that unit is taken: `8 bar` for `psi`. `decimal_mark` is `.` or `,`,
+/// the mark that is usual where the text was typed. Without it a text that says two things (`32,650`,
+/// `1.234`) is answered with both.
 ///
 /// # Errors
-/// `WrongCall` when `unit` is no symbol the core knows, or the mark is neither point nor comma.
+/// - `WrongCall`: `unit` is no symbol that the core knows (`why` lists all), or `decimal_mark` is another
+///   mark.
 #[uniffi::export]
 pub fn read_amount(text: String, unit: String, decimal_mark: Option<String>) -> Result<ReadAmount, Trouble> {
     let wrong = |why: String| Trouble::WrongCall { why };
@@ -68,14 +75,22 @@ fn reading_of(amount: &Amount) -> Option<AmountReading> {
     Some(AmountReading { amount: json, value: amount.value?, unit, shown: amount.read_as() })
 }
 
-/// Answers one line of JSON for a formula by its name, as `farsiding calc` does. Never fails: what is
-/// wrong with the line is said in the answer.
+/// Computes one formula. `formula` is its name, `line` one JSON object with its inputs, as `farsiding calc`
+/// takes it: `calculate("ctl", "{\"temp_f\": 80, \"rd60\": 0.51}")`. `formulas` lists names, inputs, units
+/// and ranges. Every number's key may be followed by the same key with `_pm`: its ± at 95 %, in the same
+/// unit.
+///
+/// Returns one JSON object: `{ok: true, value, unit, plus_minus, formula, source, findings, …}` with
+/// `plus_minus` at 95 % in the unit of `value`, or `{ok: false, error, message}`. Never fails: what is wrong
+/// with the line is said there.
 #[uniffi::export]
 pub fn calculate(formula: String, line: String) -> String {
     farsiding_core::calc::lines::answer(&formula, &line)
 }
 
-/// Every formula with its inputs, ranges and source, as JSON.
+/// Every formula, as a JSON list of `{name, about, unit, inputs, method, source, wrong_when}`. An input of
+/// the kind `number` is `{key, about, kind, name, unit, low, high, presumed_half_width, required, default?}`:
+/// `low` and `high` are its range in `unit`. Never fails.
 #[uniffi::export]
 pub fn formulas() -> String {
     farsiding_core::calc::lines::listing_json().to_string()

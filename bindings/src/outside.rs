@@ -29,10 +29,12 @@ impl Randomness for PlatformRandomness {
     }
 }
 
-/// A new device key: 32 secret bytes, which the shell keeps where the platform keeps secrets.
+/// A new secret of 32 random bytes: a device's key for `Book::open`, or the secret for `keep_beside`. The
+/// caller keeps it where the platform keeps secrets. Whoever loses a device's key cannot open its book as
+/// that device again.
 ///
 /// # Errors
-/// `NoStorage` when the platform has no randomness.
+/// - `NoStorage`: the platform has no randomness.
 #[uniffi::export]
 pub fn new_key() -> Result<Vec<u8>, Trouble> {
     let mut key = vec![0u8; 32];

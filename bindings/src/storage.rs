@@ -3,19 +3,22 @@
 
 use crate::Trouble;
 
-/// Makes `folder` ready for books; wait for it before opening one. Idempotent.
+/// Makes `folder` ready for books. Wait for it before `Book::open`; calling it again changes nothing.
 ///
-/// Natively it creates the folder. In a browser it must run in a dedicated worker and takes hold of the
-/// origin's private file system, which one worker at a time can do.
+/// Natively `folder` is a path, and the folder is made with those above it. In a browser `folder` is a folder
+/// of the origin's private file system; the call must be made in a dedicated worker and takes hold of that
+/// folder, which one worker at a time can do.
 ///
 /// # Errors
-/// `OpenElsewhere` when another tab holds it, `NoStorage` where nothing durable exists (private window).
+/// - `NoStorage`: the folder cannot be made, or the browser keeps nothing durable (a private window).
+/// - `OpenElsewhere`: another tab holds the folder (browsers only).
+/// - `NotStored`: the browser gives no more room (browsers only).
 #[uniffi::export]
 pub async fn prepare_storage(folder: String) -> Result<(), Trouble> {
     platform::prepare(&folder).await
 }
 
-/// Version of the core, as `major.minor.patch`, for the about page and for support.
+/// The version of the core as `major.minor.patch`, for an about page and for support. Never fails.
 #[uniffi::export]
 pub fn core_version() -> String {
     env!("CARGO_PKG_VERSION").to_owned()

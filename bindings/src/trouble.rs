@@ -5,98 +5,104 @@ use farsiding_core::book::{BookError, PinError};
 use farsiding_core::store::StoreError;
 use farsiding_core::sync::SyncError;
 
-/// What went wrong, as far as the caller can do something about it.
+/// What went wrong, in kinds that say what the caller can do about it. No kind means that anything confirmed
+/// was lost.
 ///
-/// `why` is for the log and the support call, in English, never the only thing shown.
+/// Decide by the kind. `why` is an English text for the log and the support call, never the only thing shown.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error, uniffi::Error)]
 #[non_exhaustive]
 pub enum Trouble {
-    /// Another tab, window or program holds the book: use that one, or close it.
+    /// Another tab, window or program holds the book. Use that one, or close it and try again.
     #[error("the book is open elsewhere: {why}")]
     OpenElsewhere {
         /// What the storage said.
         why: String,
     },
-    /// This place cannot keep records (private window, no such folder, no permission): use another.
+    /// This place cannot keep records: a private window, no such folder, no permission. Use another place.
     #[error("no place to keep records: {why}")]
     NoStorage {
         /// What the storage said.
         why: String,
     },
-    /// The disk refused or is full: free space, then try again. Nothing was lost that was confirmed.
+    /// The disk failed or is full, and the entries that this call was to make were not made. Free some space,
+    /// then make the call again.
     #[error("the record could not be stored: {why}")]
     NotStored {
         /// What the storage said.
         why: String,
     },
-    /// What was handed over is not what it claims to be, so it was refused whole.
+    /// What was handed over breaks a rule, or is not what it claims to be, and was refused whole. Show the
+    /// reason; the same call would be refused again.
     #[error("refused: {why}")]
     Refused {
         /// Which rule it broke.
         why: String,
     },
-    /// What answered is not the office server: a login page in between, or another address.
+    /// What answered is not the office's server: a login page in between, or another address. Try again
+    /// later, with another network.
     #[error("the answer did not come from the office: {why}")]
     NotTheOffice {
-        /// What was wrong with it.
+        /// What was wrong with the answer.
         why: String,
     },
-    /// This device has not been enrolled yet: records are kept, but nothing is sent.
+    /// No office has enrolled this device yet. Records are kept, and nothing is sent: enrol the device first.
     #[error("not enrolled yet: {why}")]
     NotEnrolled {
         /// What was asked for.
         why: String,
     },
-    /// A PIN that is not six digits, or among the first that anybody tries: choose another.
+    /// The PIN is not six digits, or is among the first that anybody tries. Ask for another one.
     #[error("this PIN will not do: {why}")]
     WeakPin {
-        /// What is wrong with it.
+        /// What is wrong with the PIN.
         why: String,
     },
-    /// The PIN was wrong: try again, or say it is forgotten.
+    /// The PIN was wrong. Ask again and say how many tries are left, or let the person say that it is
+    /// forgotten.
     #[error("wrong PIN: {why}")]
     WrongPin {
-        /// For the log.
+        /// What happened, for the log.
         why: String,
-        /// How many tries are left before the key is locked here for good.
+        /// How many tries are left before the key is locked on this device for good: 1 to 9.
         left: u32,
     },
-    /// Too many wrong tries: wait, or say it is forgotten.
+    /// Too many wrong PINs were tried, and this try was not made. Wait until the time given.
     #[error("the PIN waits: {why}")]
     PinWaits {
-        /// For the log.
+        /// What happened, for the log.
         why: String,
-        /// From when it may be tried again, milliseconds since 1970 by this device's clock.
+        /// From when the next try is allowed: milliseconds since 1970-01-01 UTC by this device's clock.
         until: i64,
     },
-    /// The key is locked here for good: tell the office, and make a new one.
+    /// Ten wrong PINs were tried, and the key is gone from this device. Tell the office, then make a new key.
     #[error("the key is locked: {why}")]
     KeyLocked {
-        /// For the log.
+        /// What happened, for the log.
         why: String,
     },
-    /// The office ended the key: make a new one.
+    /// The office ended the key. Make a new one.
     #[error("the key was ended: {why}")]
     KeyEnded {
-        /// For the log.
+        /// What happened, for the log.
         why: String,
     },
-    /// This person has no key here: make one, or go on without.
+    /// The person has no key on this device. Make one, or go on without: the device alone then names the
+    /// person.
     #[error("no key here: {why}")]
     NoKey {
-        /// For the log.
+        /// Whose key was asked for, for the log.
         why: String,
     },
-    /// This person has a key here already: unlock it, or say its PIN is forgotten.
+    /// The person has a key on this device already. Unlock it, or drop it where its PIN is forgotten.
     #[error("there is a key already: {why}")]
     HasKey {
-        /// For the log.
+        /// Whose key it is, for the log.
         why: String,
     },
-    /// A mistake in the calling program, such as a key of the wrong length.
+    /// The calling program made a mistake, such as a key of the wrong length. Mend the program.
     #[error("the call was wrong: {why}")]
     WrongCall {
-        /// Which argument, and what it should have been.
+        /// Which argument was wrong, and what it should have been.
         why: String,
     },
 }

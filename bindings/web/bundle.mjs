@@ -24,8 +24,9 @@ export async function bundle(entries, folder) {
     },
     sourcemap: true,
     define: { "process.env.NODE_ENV": '"production"' },
-    // The generated code's runtime, from inside its generator's package: it is not on the registry by itself.
     alias: {
+      "@farsiding/web": here("src/index.ts"),
+      // The generated code's runtime, from inside its generator's package: it is not on the registry by itself.
       "@ubjs/core": here(`${runtime}/typescript/dist/esm/index.js`),
       "@ubjs/wasm/core": here(`${runtime}/runtimes/wasm/core/src/index.ts`),
       "@ubjs/wasm": here(`${runtime}/runtimes/wasm/browser/src/index.ts`),
@@ -37,6 +38,8 @@ export async function bundle(entries, folder) {
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   await bundle({ index: "src/index.ts", "book-worker": "src/book-worker.ts" }, "dist");
   copyFileSync(here("../NOTICE.txt"), here("dist/NOTICE.txt"));
+  for (const text of ["LICENSE-APACHE", "LICENSE-MIT"])
+    copyFileSync(here(`../../core/licences/${text}`), here(`dist/${text}`));
   let total = 0;
   for (const name of ["farsiding_bindings.wasm", "book-worker.js", "index.js"]) {
     const bytes = readFileSync(here(`dist/${name}`));

@@ -270,6 +270,53 @@ fn whoever_is_handed_the_bindings_is_told_whose_work_is_in_them() {
     assert!(bundle.contains("NOTICE.txt"), "the browser's bundle points to no notice");
 }
 
+/// The product's own licences: both texts whole, in one place, handed on with everything that is built, and named
+/// wherever a reader begins.
+#[test]
+fn the_texts_of_both_licences_are_there_handed_on_and_named() {
+    let read =
+        |path: &str| std::fs::read_to_string(root().join(path)).unwrap_or_else(|e| panic!("{path}: {e}"));
+    let apache = read("core/licences/LICENSE-APACHE");
+    let mit = read("core/licences/LICENSE-MIT");
+    for part in [
+        "Version 2.0, January 2004",
+        "1. Definitions.",
+        "9. Accepting Warranty",
+        "END OF TERMS AND CONDITIONS",
+    ] {
+        assert!(apache.contains(part), "the text of Apache-2.0 lacks \"{part}\"");
+    }
+    for part in ["Permission is hereby granted, free of charge", "THE SOFTWARE IS PROVIDED \"AS IS\""] {
+        assert!(mit.contains(part), "the text of MIT lacks \"{part}\"");
+    }
+    assert!(apache.contains("the Farsiding contributors") && mit.contains("the Farsiding contributors"));
+    // Handed on as they are: links or copies beside what is built.
+    for (folder, ending) in [("bindings/python", ""), ("bindings/phone/public", ".txt")] {
+        assert_eq!(read(&format!("{folder}/LICENSE-APACHE{ending}")), apache, "{folder}");
+        assert_eq!(read(&format!("{folder}/LICENSE-MIT{ending}")), mit, "{folder}");
+    }
+    for named in [
+        "README.md",
+        "bindings/NOTICE.txt",
+        "bindings/kotlin/README.md",
+        "bindings/python/README.md",
+        "bindings/python/pyproject.toml",
+        "bindings/swift/README.md",
+        "bindings/web/README.md",
+        "bindings/web/bundle.mjs",
+    ] {
+        let text = read(named);
+        assert!(
+            text.contains("LICENSE-APACHE") && text.contains("LICENSE-MIT"),
+            "{named} names no licence text"
+        );
+    }
+    assert!(read("bindings/kotlin/pom.xml").contains("core/licences"), "the jar holds no licence text");
+    for (name, package) in packages(&metadata()).filter(|(_, package)| package["source"].is_null()) {
+        assert_eq!(licence(package), "Apache-2.0 OR MIT", "{name}");
+    }
+}
+
 /// Writes `target/NOTICES.txt`: every crate in what is shipped, with its licence's text as it came.
 #[test]
 fn every_licence_text_is_gathered_for_whoever_ships() {

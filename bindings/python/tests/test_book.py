@@ -105,6 +105,11 @@ class BookTest(unittest.TestCase):
             book.release(visit, True, "op-1")
         self.assertIn("tool-tight", caught.exception.why)
 
+    def test_an_opening_that_is_no_object_is_the_callers_mistake(self):
+        for opening in ("[]", '"ZZQX 4417"', "7", "null", "{}", "no JSON"):
+            with self.subTest(opening), self.assertRaises(Trouble.WrongCall):
+                self.open("c.book", 1).open_visit(opening, "op-1")
+
     def test_a_key_of_the_wrong_length_is_the_callers_mistake(self):
         with self.assertRaises(Trouble.WrongCall) as caught:
             Book.open(str(self.folder), "d.book", b"short")

@@ -19,6 +19,7 @@ export async function buildSite() {
   await bundle(
     {
       records: "tests/pages/records.ts",
+      example: "tests/pages/example.ts",
       "rough-worker": "tests/pages/rough-worker.ts",
       "book-worker": "src/book-worker.ts",
     },
@@ -28,17 +29,20 @@ export async function buildSite() {
 }
 
 const TYPES = { ".js": "text/javascript", ".wasm": "application/wasm", ".map": "application/json" };
-const PAGE = [
-  '<!doctype html><meta charset="utf-8"><title>records</title>',
-  '<script type="module" src="/records.js"></script>',
-].join("");
+const page = (name) =>
+  [
+    `<!doctype html><meta charset="utf-8"><title>${name}</title>`,
+    `<script type="module" src="/${name}.js"></script>`,
+  ].join("");
+/** Every page is one script: the tests' own, and the one that the README prints. */
+const PAGES = { "/": page("records"), "/example": page("example") };
 
 /** Serves the test site on a free port, with the strict policy the product is served with. */
 export async function serveSite() {
   const server = createServer((request, response) => {
     const path = new URL(request.url, "http://x").pathname;
     response.setHeader("Content-Security-Policy", "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'");
-    if (path === "/") return response.setHeader("Content-Type", "text/html").end(PAGE);
+    if (PAGES[path]) return response.setHeader("Content-Type", "text/html").end(PAGES[path]);
     if (path === "/favicon.ico") return response.writeHead(204).end();
     const file = join(site, path);
     if (!file.startsWith(site) || !existsSync(file)) return response.writeHead(404).end();
