@@ -16,6 +16,7 @@ mod key;
 mod organisation;
 mod seen;
 pub mod site_facts;
+mod slot;
 mod statement;
 pub mod vocabulary;
 
@@ -35,4 +36,5 @@ pub use organisation::{
     Learned, MOST_KEY_STATEMENTS, OrganisationKeys, SignedUpTo, Trusts, Use, WhyWithdrawn,
 };
 pub use seen::SeenLog;
+pub use slot::{Slot, SlotParts, under};
 pub use statement::{Defect, Opened, Paper, Reading, Seal, Statement};
