@@ -11,13 +11,16 @@ mod claim;
 pub mod coded;
 mod enrolment;
 mod envelope;
+mod examples;
 mod hand;
 mod key;
 mod organisation;
 mod seen;
 pub mod site_facts;
 mod slot;
+pub mod spec;
 mod statement;
+mod visit_facts;
 pub mod vocabulary;
 
 pub use certificate::{Certificate, EarlierGrant, LastEntry, Right, Role};
@@ -37,4 +40,6 @@ pub use organisation::{
 };
 pub use seen::SeenLog;
 pub use slot::{Slot, SlotParts, under};
-pub use statement::{Defect, Opened, Paper, Reading, Seal, Statement};
+pub use spec::{Act, StatementSpec};
+pub use statement::{Statement, StatementKind};
+pub use visit_facts::{Defect, Opened, Paper, Reading, Seal};
