@@ -66,7 +66,7 @@ fn example_value(field: &Field) -> Value {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
+    #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
     use super::*;
     use std::collections::BTreeSet;
 

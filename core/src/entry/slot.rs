@@ -113,7 +113,8 @@ impl Slot {
         Slot(Cow::Borrowed(path))
     }
 
-    fn of(parts: &[&str]) -> Slot {
+    /// A slot that nothing but the row of its kind speaks of.
+    pub(super) fn of(parts: &[&str]) -> Slot {
         Slot(Cow::Owned(parts.join("/")))
     }
 
