@@ -9,8 +9,10 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
-use farsiding_core::entry::StatementKind;
 use farsiding_core::entry::spec::{Field, OnPhone, Shape, StatementSpec, Vocabulary};
+use farsiding_core::entry::vocabulary::SealPlace;
+use farsiding_core::entry::{Slot, StatementKind};
+use farsiding_core::ids::DefectId;
 
 const HEAD: &str = "\
 /**
@@ -185,6 +187,21 @@ fn vocabulary(words: &Vocabulary) -> Ts {
     }
 }
 
+/// The paths of slots that the phone names itself, each with its words left open.
+fn slots() -> String {
+    let left_open = |slot: &str, word: &str, name: &str| slot.replace(word, &format!("${{{name}}}"));
+    let seal = left_open(&Slot::seal(SealPlace::HousingPin), SealPlace::HousingPin.word(), "place");
+    let id = DefectId([0x5a; 16]);
+    let defect = left_open(&Slot::defect(&id), &id.to_string(), "defect");
+    format!(
+        "\n/** The paths of slots that the phone names. */\n\
+         export const SLOTS = {{\n  \
+         seal: (place: string) => `{seal}`,\n  \
+         defect: (defect: string) => `{defect}`,\n\
+         }};\n"
+    )
+}
+
 fn made() -> String {
     let rows: Vec<&StatementSpec> = StatementKind::ALL.iter().map(|kind| kind.spec()).collect();
     let fields = || rows.iter().flat_map(|row| row.fields);
@@ -218,6 +235,7 @@ fn made() -> String {
             Ts::Object(forms.collect()),
             " as const satisfies Partial<Record<StatementKind, KindForm>>;",
         ),
+        slots(),
     ]
     .concat()
 }

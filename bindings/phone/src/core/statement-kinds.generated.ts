@@ -226,3 +226,9 @@ export const KIND_FORMS = {
   car_number_again: { signs: false, fields: [{ name: "car", shape: "car_number", must: true }] },
   car_test_date: { signs: false, about: "test", fields: [{ name: "due", shape: "date", must: true }] },
 } as const satisfies Partial<Record<StatementKind, KindForm>>;
+
+/** The paths of slots that the phone names. */
+export const SLOTS = {
+  seal: (place: string) => `seal/${place}`,
+  defect: (defect: string) => `defect/${defect}`,
+};
