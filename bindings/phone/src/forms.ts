@@ -1,11 +1,13 @@
 /**
- * The forms of the phone, as data: which fields, and the entries they make. Drawn by `screens/Form.svelte`. Lives here: the shape of
- * each form. Not here: rules (the core refuses what may not be said) and words (`strings.ts`).
+ * The forms of the phone, as data: which fields, and the entries they make. Drawn by `screens/Form.svelte`. Lives
+ * here: the shape of each form that takes more than its fields. Not here: forms drawn from the core's table of kinds
+ * (`kind-forms.ts`), rules (the core refuses what may not be said) and words (`strings.ts`).
  */
 import { checkShown } from "./codes";
 import type { Amount, Draft, Statement } from "./core/shapes";
+import { VOCABULARIES } from "./core/statement-kinds.generated";
+import { isFormKind, kindForm } from "./kind-forms";
 import type { AppState } from "./state/app.svelte";
-import { newId } from "./statements";
 import type { Key, Say } from "./strings";
 
 export type Field =
@@ -37,21 +39,11 @@ export interface Form {
   send(v: Values, read: Record<string, Amount>): Promise<boolean>;
 }
 
-const FITTINGS = [
-  "liquid_a",
-  "liquid_b",
-  "vapour",
-  "vapour_two",
-  "gauging_device",
-  "thermometer_well",
-  "sample_line",
-] as const;
+/** The relief device is on every car and is not asked. */
+const FITTINGS = VOCABULARIES.fitting.filter((fitting) => fitting !== "relief_device");
 const filled = (v: Values, ...keys: string[]) =>
   Object.fromEntries(keys.map((k) => [k, (v[k] ?? "").trim()] as const).filter(([, value]) => value !== ""));
-const millis = (local: string | undefined) => (local ? new Date(local).getTime() : Date.now());
-/** A moment as the browser's own field writes it, in the phone's zone. */
-export const localTime = (at: number) =>
-  new Date(at - new Date(at).getTimezoneOffset() * 60_000).toISOString().slice(0, 16);
+export { localTime } from "./kind-forms";
 
 /** The form called `kind`, about `about`; nothing when there is no such form. */
 export function formFor(kind: string, about: string, app: AppState, visit: string, say: Say): Form | null {
@@ -123,14 +115,6 @@ export function formFor(kind: string, about: string, app: AppState, visit: strin
             },
           }),
       };
-    case "clock":
-      return {
-        title: say(`event.${about}` as Key),
-        action: say("record"),
-        fields: [{ kind: "time", key: "at", word: "when" }],
-        start: { at: localTime(Date.now()) },
-        send: (v) => says({ clock: { event: about, at: millis(v.at) } }),
-      };
     case "weather":
       return {
         title: say("ask.weather"),
@@ -141,33 +125,25 @@ export function formFor(kind: string, about: string, app: AppState, visit: strin
             key: "precipitation",
             word: "weather.falls",
             need: true,
-            choices: words("falls", ["dry", "rain", "freezing_rain", "snow", "frost"]),
+            choices: words("falls", VOCABULARIES.precipitation),
           },
           {
             kind: "choice",
             key: "from",
             word: "weather.wind",
-            choices: words("wind", ["n", "ne", "e", "se", "s", "sw", "w", "nw"]),
+            choices: words("wind", VOCABULARIES.wind[0]),
           },
           {
             kind: "choice",
             key: "force",
             word: "weather.force",
-            choices: words("force", ["still", "light", "fresh", "strong"]),
+            choices: words("force", VOCABULARIES.wind[1]),
           },
         ],
         send: (v) =>
           says({
             weather: { precipitation: v.precipitation, wind: [v.from, v.force].filter(Boolean).join(" ") },
           }),
-      };
-    case "car_number_again":
-      return {
-        title: say("ask.car_number_again"),
-        note: say("again.note"),
-        action: say("record"),
-        fields: [{ kind: "text", key: "car", word: "new.whole", need: true, upper: true }],
-        send: (v) => says({ car_number_again: { car: v.car } }),
       };
     case "car_fittings":
       return {
@@ -181,31 +157,6 @@ export function formFor(kind: string, about: string, app: AppState, visit: strin
         ],
         send: (v) => says({ car_fittings: { fittings: (v.fittings ?? "").split(" ").filter(Boolean) } }),
       };
-    case "car_test_date":
-      return {
-        title: say(`test.${about}` as Key),
-        action: say("record"),
-        fields: [{ kind: "text", key: "due", word: "test.due", need: true, digits: true }],
-        send: (v) => says({ car_test_date: { test: about, due: v.due } }),
-      };
-    case "empty_decision":
-      return {
-        signs: true,
-        title: say("ask.empty_decision"),
-        note: say("proof.you"),
-        action: say("record"),
-        fields: [
-          {
-            kind: "choice",
-            key: "accepted",
-            word: "decision.word",
-            need: true,
-            choices: words("decision", ["yes", "no"]),
-          },
-          { kind: "text", key: "grounds", word: "decision.grounds", need: true, area: true },
-        ],
-        send: (v) => says({ empty_decision: { accepted: v.accepted === "yes", grounds: v.grounds } }),
-      };
     case "check_wrong":
       return {
         title: checkShown(about, say),
@@ -213,30 +164,8 @@ export function formFor(kind: string, about: string, app: AppState, visit: strin
         fields: [{ kind: "text", key: "note", word: "what.seen", need: true, area: true }],
         send: (v) => says({ check: { what: about, right: false, note: v.note } }),
       };
-    case "remark":
-      return {
-        title: say("ask.remark"),
-        action: say("record"),
-        fields: [{ kind: "text", key: "text", word: "what.seen", need: true, area: true }],
-        send: (v) => says({ remark: { text: v.text } }),
-      };
-    case "hold":
-      return {
-        title: say("ask.hold"),
-        note: say("hold.note"),
-        action: say("hold.do"),
-        fields: [{ kind: "text", key: "because", word: "why", need: true, area: true }],
-        send: (v) => says({ hold: { hold: newId(), because: v.because } }),
-      };
     case "lift":
-      return {
-        signs: true,
-        title: say("hold.lift"),
-        quote: view.holds.find((h) => h.id === about)?.because ?? "",
-        action: say("hold.lift"),
-        fields: [{ kind: "text", key: "because", word: "why", need: true, area: true }],
-        send: (v) => says({ hold_lifted: { hold: about, because: v.because } }),
-      };
+      return kindForm("hold_lifted", about, view, say, says);
     case "give":
       return {
         title: say("handover.give"),
@@ -257,54 +186,6 @@ export function formFor(kind: string, about: string, app: AppState, visit: strin
         fields: [],
         send: () => says({ handover_taken: { from: about } }),
       };
-    case "forwarded":
-      return {
-        title: say("ask.forwarded"),
-        quote: view.defects.find((d) => d.id === about)?.what ?? "",
-        action: say("record"),
-        fields: [
-          { kind: "text", key: "to", word: "forwarded.to", need: true },
-          {
-            kind: "choice",
-            key: "how",
-            word: "forwarded.how",
-            need: true,
-            choices: words("how", ["voice", "writing"]),
-          },
-        ],
-        send: (v) => says({ forwarded: { defect: about, to: v.to, how: v.how } }),
-      };
-    case "authority":
-      return {
-        title: say("ask.authority"),
-        note: say("authority.note"),
-        quote: view.defects.find((d) => d.id === about)?.what ?? "",
-        action: say("record"),
-        fields: [
-          { kind: "text", key: "by", word: "authority.by", need: true },
-          { kind: "text", key: "reference", word: "authority.reference", need: true },
-          { kind: "time", key: "spoken", word: "authority.spoken" },
-          { kind: "time", key: "written", word: "authority.written" },
-        ],
-        send: (v) =>
-          says({
-            authority: {
-              defect: about,
-              by: v.by,
-              reference: v.reference,
-              ...(v.spoken ? { spoken_at: millis(v.spoken) } : {}),
-              ...(v.written ? { written_at: millis(v.written) } : {}),
-            },
-          }),
-      };
-    case "resolved":
-      return {
-        title: say("ask.resolved"),
-        quote: view.defects.find((d) => d.id === about)?.what ?? "",
-        action: say("record"),
-        fields: [{ kind: "text", key: "how", word: "resolved.how", need: true, area: true }],
-        send: (v) => says({ resolved: { defect: about, how: v.how } }),
-      };
     case "opened_again": {
       const opened = view.header.opened?.value as
         { car: string; site: string; receiver: string; procedure: string; spot?: string } | undefined;
@@ -321,7 +202,7 @@ export function formFor(kind: string, about: string, app: AppState, visit: strin
             key: "receiver",
             word: "new.receiver",
             need: true,
-            choices: words("new", ["fixed_tank", "truck"]),
+            choices: words("new", VOCABULARIES.receiver),
           },
         ],
         send: (v) => says({ opened: { ...opened, car: v.car, spot: v.spot ?? "", receiver: v.receiver } }),
@@ -393,6 +274,6 @@ export function formFor(kind: string, about: string, app: AppState, visit: strin
         : null;
     }
     default:
-      return null;
+      return isFormKind(kind) ? kindForm(kind, about, view, say, says) : null;
   }
 }

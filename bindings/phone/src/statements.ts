@@ -3,6 +3,7 @@
  * chosen goes in as a code; only what a person typed is text.
  */
 import type { PhotoRef, Statement } from "./core/shapes";
+import { SLOTS } from "./core/statement-kinds.generated";
 
 export const newId = (): string =>
   [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
@@ -14,7 +15,7 @@ export function sealSays(d: Record<string, string>): Statement[] {
   const photo = photoOf(d.photo),
     number = sealAsRead(d.number ?? ""),
     none = d.event === "found" && number === "" && (d.again ?? "") === "";
-  const says: Statement[] = photo ? [{ photo: { photo, of: "seal", about: `seal/${d.place}` } }] : [];
+  const says: Statement[] = photo ? [{ photo: { photo, of: "seal", about: SLOTS.seal(d.place ?? "") } }] : [];
   says.push({
     seal: {
       event: d.event,
@@ -43,7 +44,7 @@ export function defectSays(d: Record<string, string>, fitting: string, defect = 
       },
     },
   ];
-  if (photo) says.push({ photo: { photo, of: "defect", about: `defect/${defect}` } });
+  if (photo) says.push({ photo: { photo, of: "defect", about: SLOTS.defect(defect) } });
   if (d.told) says.push({ forwarded: { defect, to: d.told.trim(), how: "voice" } });
   return says;
 }

@@ -6,7 +6,7 @@ use super::table::Act;
 use super::verdict::{Kept, NotYet, Verdict};
 use super::{Authority, Grant};
 use crate::clock::UtcMillis;
-use crate::entry::{Certificate, Entry, Opened, Right, Role, Statement};
+use crate::entry::{Certificate, Entry, Opened, Right, Role, Statement, under};
 use crate::ids::{DeviceId, EntryId, SiteId, Subject, VisitId};
 
 /// How much later than now, or than the office had it, a claimed time may be before it wins nothing. Clocks
@@ -432,7 +432,9 @@ impl<'a, 'j> Case<'a, 'j> {
 fn keeping_a_site(entry: &Entry) -> Right {
     let of_seals = match &entry.body.says {
         Statement::SealStock(_) => true,
-        Statement::Agreement { .. } | Statement::Withdrawn {} => entry.body.slot.starts_with("seal_stock/"),
+        Statement::Agreement { .. } | Statement::Withdrawn {} => {
+            entry.body.slot.starts_with(under::SEAL_STOCKS)
+        }
         _ => false,
     };
     if of_seals { Right::IssueSeals } else { Right::KeepSite }

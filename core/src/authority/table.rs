@@ -1,48 +1,10 @@
 //! Who may say what, as data: every kind of statement belongs to an act, and every act is a row.
 //!
-//! A new kind of statement does not compile until it has an act here. `judge` reads the table; DEVELOPERS.md
-//! shows it, and a test compares the two.
+//! Which act a kind of statement is stands in its row (`entry::Statement`); a kind without a row does not compile.
+//! `judge` reads the table; DEVELOPERS.md shows it, and a test compares the two.
 
+pub use crate::entry::Act;
 use crate::entry::{Right, Role, Statement};
-
-/// What a statement does, as far as rights are concerned.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Act {
-    /// Something seen, done, read or said during a stay.
-    Record,
-    /// A stay begins, or how it began is corrected.
-    Open,
-    /// Something known of the car that follows it.
-    KnowCar,
-    /// A remark or a photograph, which stands wherever it is needed.
-    Note,
-    /// A disagreement is settled.
-    Settle,
-    /// An entry is taken back: one's own by anybody who may record, another's by [`Right::WithdrawOthers`].
-    Withdraw,
-    /// Two records are, or are not, of one stay.
-    Join,
-    /// A hold is lifted.
-    LiftHold,
-    /// A blocker is passed over.
-    PassOver,
-    /// The car is released.
-    Release,
-    /// What a site is.
-    KeepSite,
-    /// Seals are issued to a site.
-    IssueSeals,
-    /// Who belongs to the organisation, whose key is whose, what roles may do.
-    KeepPeople,
-    /// A phone made a key for a person; without effect until it is confirmed.
-    OfferKey,
-    /// A person says that they hold the phone.
-    HoldPhone,
-    /// Late word is admitted.
-    Admit,
-    /// A later version's kind: kept whole, without effect.
-    Unknown,
-}
 
 /// The documents an act may stand in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -107,64 +69,7 @@ impl Act {
 
     /// What a statement does.
     pub fn of(says: &Statement) -> Act {
-        match says {
-            Statement::Opened(_) => Act::Open,
-            Statement::Paper(_)
-            | Statement::Clock { .. }
-            | Statement::Reading(_)
-            | Statement::Step { .. }
-            | Statement::Valve { .. }
-            | Statement::Closure { .. }
-            | Statement::Listen { .. }
-            | Statement::Line { .. }
-            | Statement::ItemOut { .. }
-            | Statement::ItemIn { .. }
-            | Statement::Seal(_)
-            | Statement::Hold { .. }
-            | Statement::HandoverGiven { .. }
-            | Statement::HandoverTaken { .. }
-            | Statement::Attendance { .. }
-            | Statement::Cover { .. }
-            | Statement::Protection { .. }
-            | Statement::Weather { .. }
-            | Statement::EmptySign { .. }
-            | Statement::EmptyDecision { .. }
-            | Statement::TruckLoad { .. }
-            | Statement::Check { .. }
-            | Statement::CarNumberAgain { .. } => Act::Record,
-            Statement::Effort { .. }
-            | Statement::Threads { .. }
-            | Statement::Defect(_)
-            | Statement::Forwarded { .. }
-            | Statement::Authority { .. }
-            | Statement::Resolved { .. }
-            | Statement::CarFittings { .. }
-            | Statement::CarCapacity { .. }
-            | Statement::CarDiameter { .. }
-            | Statement::OutageTable { .. }
-            | Statement::CarTestDate { .. } => Act::KnowCar,
-            Statement::Photo { .. } | Statement::Remark { .. } => Act::Note,
-            Statement::Agreement { .. } => Act::Settle,
-            Statement::Withdrawn {} => Act::Withdraw,
-            Statement::Joined { .. } | Statement::NotJoined { .. } => Act::Join,
-            Statement::HoldLifted { .. } => Act::LiftHold,
-            Statement::PassedOver { .. } => Act::PassOver,
-            Statement::Released { .. } => Act::Release,
-            Statement::Site(_)
-            | Statement::Tank(_)
-            | Statement::Instrument(_)
-            | Statement::Hose(_)
-            | Statement::Contact(_) => Act::KeepSite,
-            Statement::SealStock(_) => Act::IssueSeals,
-            Statement::Operator(_)
-            | Statement::PersonKeyConfirmed { .. }
-            | Statement::PersonKeyEnded { .. }
-            | Statement::Rules(_) => Act::KeepPeople,
-            Statement::PersonKey(_) => Act::OfferKey,
-            Statement::HeldBy { .. } => Act::HoldPhone,
-            Statement::Admitted { .. } => Act::Admit,
-            Statement::Unrecognised { .. } => Act::Unknown,
-        }
+        says.spec().act
     }
 }
 

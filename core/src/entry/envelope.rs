@@ -7,6 +7,7 @@ use super::error::EntryError;
 use super::hand::{Hand, holds_over};
 use super::key::{DeviceKey, PersonSigner, open_envelope, slice_envelope};
 use super::seen::{SeenLog, is_of_the_form};
+use super::slot::SlotParts;
 use super::statement::Statement;
 use super::vocabulary::Position;
 use crate::clock::Stamp;
@@ -70,7 +71,7 @@ impl Body {
     /// The other visit, where this says or settles whether two visits are one stay. Such an entry stands
     /// in both their documents, so that whoever has one of them knows of the other.
     pub fn joins(&self) -> Option<VisitId> {
-        let named = self.slot.strip_prefix("joined/")?;
+        let SlotParts::Joined { other: named } = SlotParts::of(&self.slot) else { return None };
         let speaks_of_it = match &self.says {
             Statement::Joined { other } | Statement::NotJoined { other } => other.to_string() == named,
             Statement::Agreement { .. } | Statement::Withdrawn {} => true,

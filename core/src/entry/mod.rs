@@ -12,12 +12,16 @@ pub mod coded;
 mod enrolment;
 mod envelope;
 mod error;
+mod examples;
 mod hand;
 mod key;
 mod organisation;
 mod seen;
 pub mod site_facts;
+mod slot;
+pub mod spec;
 mod statement;
+mod visit_facts;
 pub mod vocabulary;
 
 pub use certificate::{Certificate, EarlierGrant, LastEntry, Right, Role};
@@ -37,4 +41,7 @@ pub use organisation::{
     Learned, MOST_KEY_STATEMENTS, OrganisationKeys, SignedUpTo, Trusts, Use, WhyWithdrawn,
 };
 pub use seen::SeenLog;
-pub use statement::{Defect, Opened, Paper, Reading, Seal, Statement};
+pub use slot::{Slot, SlotParts, under};
+pub use spec::{Act, StatementSpec};
+pub use statement::{Statement, StatementKind};
+pub use visit_facts::{Defect, Opened, Paper, Reading, Seal};

@@ -113,6 +113,16 @@ pub enum KeyKept {
     Platform,
 }
 
+impl KeyKept {
+    /// The word as stored.
+    pub const fn word(self) -> &'static str {
+        match self {
+            KeyKept::Pin => "pin",
+            KeyKept::Platform => "platform",
+        }
+    }
+}
+
 /// A person's own signing key.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct PersonKey {
@@ -148,6 +158,16 @@ pub enum Unlocking {
     Act,
     /// Until the shift is ended on the phone, or its hours are over.
     Shift,
+}
+
+impl Unlocking {
+    /// The word as stored and as used in commands.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Unlocking::Act => "act",
+            Unlocking::Shift => "shift",
+        }
+    }
 }
 
 /// What the organisation decided about rights and signatures. The newest counts; without one the

@@ -1,25 +1,29 @@
-//! Everything an entry can say: one variant per kind of statement, and the slot each speaks about.
+//! Everything an entry can say: one variant per kind of statement, and below them one row per kind.
 //!
 //! Wire format: the variant's snake_case name and its field names are frozen (see the examples in
 //! `tests/golden/entries`). A kind this version does not know is kept as [`Statement::Unrecognised`]
-//! and never dropped.
+//! and never dropped. The row of a kind is the one place where the program says which slot it speaks about, whose act
+//! it is, how it is typed and how it reads (`spec` says what a row can hold); DEVELOPERS.md says what else a new kind
+//! needs.
 
 use serde::{Deserialize, Serialize};
 
 use super::car_number::CarNumber;
 use super::certificate::LastEntry;
-use super::coded::{Checked, Coded, SealNote, Told, Wind};
+use super::coded::{Checked, Coded, Told, Wind};
 use super::site_facts::{
     Contact, Hose, Instrument, Operator, PersonKey, Rules, SealStock, SiteProfile, Tank,
 };
+use super::slot::Slot;
+use super::spec::*;
+use super::visit_facts::{Defect, Opened, Paper, Reading, Seal};
 use super::vocabulary::{
-    ClockEvent, ClosureState, EmptySign, Fitting, Heard, Measured, Part, PhotoOf, PhotoRef, Place,
-    Precipitation, Presence, Protection, Purpose, Receiver, SealEvent, SealKind, SealPlace, StepOutcome,
-    TestDate, ValvePosition,
+    ClockEvent, ClosureState, EmptySign, Fitting, Heard, Part, PhotoOf, PhotoRef, Precipitation, Presence,
+    Protection, SealEvent, StepOutcome, TestDate, ValvePosition,
 };
 use crate::clock::UtcMillis;
-use crate::ids::{DefectId, DeviceId, Digest, EntryId, HoldId, OperatorId, SiteId, VisitId, VisitNonce};
-use crate::units::Amount;
+use crate::ids::{DefectId, DeviceId, EntryId, HoldId, OperatorId, VisitId};
+use crate::units::{Amount, Unit};
 
 /// What an entry says.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -365,296 +369,277 @@ pub enum Statement {
     },
 }
 
-/// The beginning of a visit.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Opened {
-    /// The car's number as read from the stencil.
-    pub car: CarNumber,
-    /// Where it stands.
-    pub site: SiteId,
-    /// What receives the cargo.
-    pub receiver: Receiver,
-    /// Which procedure, by the digest of its text.
-    pub procedure: Digest,
-    /// Track or spot, as the site calls it.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub spot: String,
-    /// What the visit's id was made from together with the site, see [`VisitId::at_site`]: it binds the
-    /// visit to the site it was begun at. Absent in records of version one.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub nonce: Option<VisitNonce>,
-}
-
-/// What the shipping paper says. Every field may be empty: what is not on the paper is not made up.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub struct Paper {
-    /// The paper's own number.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub number: String,
-    /// The car number as printed there.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub car: String,
-    /// Who shipped it.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub shipper: String,
-    /// Identification number, such as UN1075.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub un_number: String,
-    /// Proper shipping name.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub product: String,
-    /// Billed quantity.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub billed: Option<Amount>,
-    /// Relative density at 60 °F as billed.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub relative_density: Option<Amount>,
-    /// Odorised, as the paper says; absent when it says nothing.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub odorised: Option<bool>,
-}
-
-/// One reading of one instrument.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Reading {
-    /// What it measures.
-    pub measured: Measured,
-    /// Where.
-    pub place: Place,
-    /// What for.
-    pub purpose: Purpose,
-    /// What the instrument said, as typed.
-    pub amount: Amount,
-    /// The site's name for the instrument; empty when it was not said.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub instrument: String,
-}
-
-/// One event of one seal.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Seal {
-    /// Found, applied or removed.
-    pub event: SealEvent,
-    /// Where.
-    pub place: SealPlace,
-    /// Its number, as read; empty when illegible or none.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub number: String,
-    /// Its kind.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub kind: Option<SealKind>,
-    /// Whether it was whole.
-    pub intact: bool,
-    /// The photograph of it in place.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub photo: Option<Digest>,
-    /// Why there is no photograph; or, with an illegible or broken seal, what was seen. A code, or as typed.
-    #[serde(default, skip_serializing_if = "Coded::is_empty")]
-    pub note: Coded<SealNote>,
-}
-
-/// A defect of the car or its equipment.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Defect {
-    /// This defect.
-    pub defect: DefectId,
-    /// At which fitting, if at one.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub fitting: Option<Fitting>,
-    /// What is wrong.
-    pub what: String,
-    /// Whether the car may move only with an authority's approval.
-    pub needs_authority: bool,
-    /// The photograph of it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub photo: Option<Digest>,
+// One row for each kind: the slot it speaks about, the amounts it holds, and what else the program has to know of it.
+statement_kinds! {
+    Reading(said) => Slot::reading(said.purpose, said.measured, said.place), [&said.amount],
+        StatementSpec::of("reading", Act::Record, &[
+            must("measured", Shape::Word(MEASURED)), must("place", Shape::Word(PLACE)),
+            must("purpose", Shape::Word(PURPOSE)), must("amount", Shape::AmountOf("measured")),
+            may("instrument", Shape::Text),
+        ]).typed_in(TypedIn::Visit);
+    Valve { fitting, .. } => Slot::valve(*fitting), [],
+        StatementSpec::of("valve", Act::Record, &[
+            must("fitting", Shape::Word(FITTING)), must("position", Shape::Word(VALVE_POSITION)),
+        ]).typed_in(TypedIn::Visit);
+    Closure { fitting, .. } => Slot::closure(*fitting), [],
+        StatementSpec::of("closure", Act::Record, &[
+            must("fitting", Shape::Word(FITTING)), must("state", Shape::Word(CLOSURE_STATE)),
+        ]).typed_in(TypedIn::Visit);
+    Listen { fitting, .. } => Slot::listen(*fitting), [],
+        StatementSpec::of("listen", Act::Record, &[
+            must("fitting", Shape::Word(FITTING)), must("heard", Shape::Word(HEARD)),
+        ]).typed_in(TypedIn::Visit).reads("Listened at the {fitting}: {heard}.");
+    Line { fitting, .. } => Slot::line(*fitting), [],
+        StatementSpec::of("line", Act::Record, &[
+            must("fitting", Shape::Word(FITTING)), must("connected", Shape::YesNo), may("hose", Shape::Text),
+        ]).typed_in(TypedIn::Visit);
+    Effort { fitting, part, amount } => Slot::effort(*fitting, *part), [amount],
+        StatementSpec::of("effort", Act::KnowCar, &[
+            must("fitting", Shape::Word(FITTING)), must("part", Shape::Word(PART)),
+            must("amount", Shape::Amount(Unit::FootPound)),
+        ]).follows_the_car().typed_in(TypedIn::Visit);
+    Threads { fitting, engaged } => Slot::threads(*fitting), [engaged],
+        StatementSpec::of("threads", Act::KnowCar, &[
+            must("fitting", Shape::Word(FITTING)), must("engaged", Shape::Amount(Unit::Turns)),
+        ]).follows_the_car().typed_in(TypedIn::Visit).reads("Threads engaged at the {fitting}: {engaged}.");
+    ItemOut { item, .. } => Slot::item(item), [],
+        StatementSpec::of("item_out", Act::Record, &[
+            must("item", Shape::Text), may("fitting", Shape::Word(FITTING)),
+        ]).typed_in(TypedIn::Visit);
+    ItemIn { item } => Slot::item(item), [],
+        StatementSpec::of("item_in", Act::Record, &[must("item", Shape::Text)]).typed_in(TypedIn::Visit);
+    Step { step, .. } => Slot::step(step), [],
+        StatementSpec::of("step", Act::Record, &[
+            must("step", Shape::Text), usually("outcome", Shape::Word(STEP_OUTCOME), "done"),
+            may("note", Shape::Prose),
+        ]).typed_in(TypedIn::Visit);
+    Seal(seal) => match seal.event {
+            SealEvent::Found => Slot::seal_found(seal.place),
+            SealEvent::Applied | SealEvent::Removed => Slot::seal(seal.place),
+        }, [],
+        StatementSpec::of("seal", Act::Record, &[
+            must("event", Shape::Word(SEAL_EVENT)), must("place", Shape::Word(SEAL_PLACE)),
+            may("number", Shape::Text), may("kind", Shape::Word(SEAL_KIND)),
+            usually("intact", Shape::YesNo, "yes"), may("photo", Shape::Photo),
+            may("note", Shape::Coded(SEAL_NOTE)),
+        ]).typed_in(TypedIn::Visit);
+    Cover { .. } => Slot::COVER, [],
+        StatementSpec::of("cover", Act::Record, &[
+            must("closed", Shape::YesNo), must("pinned", Shape::YesNo), must("bolts_in_place", Shape::Count),
+            must("bolts_required", Shape::Count),
+        ]).typed_in(TypedIn::Visit);
+    Protection { what, .. } => Slot::protection(*what), [],
+        StatementSpec::of("protection", Act::Record, &[
+            must("what", Shape::Word(PROTECTION)), must("set", Shape::YesNo),
+        ]).typed_in(TypedIn::Visit);
+    EmptySign { sign, .. } => Slot::empty_sign(*sign), [],
+        StatementSpec::of("empty_sign", Act::Record, &[
+            must("sign", Shape::Word(EMPTY_SIGN)), must("seen", Shape::YesNo),
+        ]).typed_in(TypedIn::Visit);
+    EmptyDecision { .. } => Slot::EMPTY_DECISION, [],
+        StatementSpec::of("empty_decision", Act::Record, &[
+            must("accepted", Shape::YesNo), must("grounds", Shape::Prose),
+        ]).binds().typed_in(TypedIn::Visit).phone_form();
+    Defect(defect) => Slot::defect(&defect.defect), [],
+        StatementSpec::of("defect", Act::KnowCar, &[
+            must("what", Shape::Prose), usually("needs_authority", Shape::YesNo, "no"),
+            may("fitting", Shape::Word(FITTING)), may("photo", Shape::Photo), may("defect", Shape::Defect),
+        ]).follows_the_car().typed_in(TypedIn::Visit);
+    Forwarded { defect, .. } => Slot::forwarded(defect), [],
+        StatementSpec::of("forwarded", Act::KnowCar, &[
+            must("defect", Shape::Defect), must("to", Shape::Text), must("how", Shape::Coded(TOLD)),
+        ]).follows_the_car().typed_in(TypedIn::Visit).phone_form_about("defect")
+            .reads("Defect reported to {to} ({how}).");
+    Authority { defect, .. } => Slot::authority(defect), [],
+        StatementSpec::of("authority", Act::KnowCar, &[
+            must("defect", Shape::Defect), must("by", Shape::Text), must("reference", Shape::Text),
+            may("spoken_at", Shape::Time), may("written_at", Shape::Time),
+        ]).follows_the_car().typed_in(TypedIn::Visit).phone_form_about("defect");
+    Resolved { defect, .. } => Slot::resolved(defect), [],
+        StatementSpec::of("resolved", Act::KnowCar, &[
+            must("defect", Shape::Defect), must("how", Shape::Prose),
+        ]).follows_the_car().typed_in(TypedIn::Visit).phone_form_about("defect")
+            .reads("Defect put right: {how}.");
+    Hold { hold, .. } => Slot::hold(hold), [],
+        StatementSpec::of("hold", Act::Record, &[must("because", Shape::Prose), may("hold", Shape::Hold)])
+            .typed_in(TypedIn::Visit).phone_form().reads("HOLD: {because}.");
+    HoldLifted { hold, .. } => Slot::hold(hold), [],
+        StatementSpec::of("hold_lifted", Act::LiftHold, &[
+            must("hold", Shape::Hold), must("because", Shape::Prose),
+        ]).binds().typed_in(TypedIn::Visit).phone_form_about("hold").reads("Hold lifted: {because}.");
+    HandoverGiven { .. } => Slot::HANDOVERS, [],
+        StatementSpec::of("handover_given", Act::Record, &[must("to", Shape::Person)])
+            .typed_in(TypedIn::Visit).reads("Handed over to {to}.");
+    HandoverTaken { .. } => Slot::HANDOVERS, [],
+        StatementSpec::of("handover_taken", Act::Record, &[must("from", Shape::Person)])
+            .typed_in(TypedIn::Visit).reads("Taken over from {from}.");
+    Attendance { .. } => Slot::ATTENDANCE, [],
+        StatementSpec::of("attendance", Act::Record, &[must("presence", Shape::Word(PRESENCE))])
+            .typed_in(TypedIn::Visit);
+    Clock { event, .. } => Slot::clock(*event), [],
+        StatementSpec::of("clock", Act::Record, &[
+            must("event", Shape::Word(CLOCK_EVENT)), usually("at", Shape::Time, "now"),
+        ]).typed_in(TypedIn::Visit).phone_form_about("event");
+    Weather { .. } => Slot::WEATHER, [],
+        StatementSpec::of("weather", Act::Record, &[
+            must("precipitation", Shape::Word(PRECIPITATION)), may("wind", Shape::Coded(WIND)),
+        ]).typed_in(TypedIn::Visit);
+    Paper(paper) => Slot::PAPER, [paper.billed.as_ref(), paper.relative_density.as_ref()],
+        StatementSpec::of("paper", Act::Record, &[
+            may("number", Shape::Text), may("car", Shape::Text), may("shipper", Shape::Text),
+            may("un_number", Shape::Text), may("product", Shape::Text),
+            may("billed", Shape::Amount(Unit::Gallon)), may("relative_density", Shape::Amount(Unit::One)),
+            may("odorised", Shape::YesNo),
+        ]).typed_in(TypedIn::Visit);
+    TruckLoad { amount, .. } => Slot::TRUCK_LOADS, [amount],
+        StatementSpec::of("truck_load", Act::Record, &[
+            must("truck", Shape::Text), must("amount", Shape::Amount(Unit::Gallon)),
+        ]).typed_in(TypedIn::Visit).reads("Truck {truck} loaded with {amount}.");
+    Check { what, .. } => Slot::check(&what.text()), [],
+        StatementSpec::of("check", Act::Record, &[
+            must("what", Shape::Coded(CHECKED)), must("right", Shape::YesNo), may("note", Shape::Prose),
+        ]).typed_in(TypedIn::Visit);
+    Remark { .. } => Slot::REMARKS, [],
+        StatementSpec::of("remark", Act::Note, &[must("text", Shape::Prose)])
+            .typed_in(TypedIn::Visit).phone_form();
+    CarNumberAgain { .. } => Slot::CAR_NUMBER_AGAIN, [],
+        StatementSpec::of("car_number_again", Act::Record, &[must("car", Shape::CarNumber)])
+            .typed_in(TypedIn::Visit).phone_form().reads("Number read again from the stencil: {car}.");
+    CarFittings { .. } => Slot::CAR_FITTINGS, [],
+        StatementSpec::of("car_fittings", Act::KnowCar, &[must("fittings", Shape::Words(FITTING))])
+            .follows_the_car().typed_in(TypedIn::Visit);
+    CarCapacity { capacity } => Slot::CAR_CAPACITY, [capacity],
+        StatementSpec::of("car_capacity", Act::KnowCar, &[must("capacity", Shape::Amount(Unit::Gallon))])
+            .follows_the_car().typed_in(TypedIn::Visit).reads("Shell capacity {capacity}.");
+    CarDiameter { diameter } => Slot::CAR_DIAMETER, [diameter],
+        StatementSpec::of("car_diameter", Act::KnowCar, &[must("diameter", Shape::Amount(Unit::Inch))])
+            .follows_the_car().typed_in(TypedIn::Visit).reads("Inside diameter {diameter}.");
+    CarTestDate { test, .. } => Slot::car_test(*test), [],
+        StatementSpec::of("car_test_date", Act::KnowCar, &[
+            must("test", Shape::Word(TEST_DATE)), must("due", Shape::Date),
+        ]).follows_the_car().typed_in(TypedIn::Visit).phone_form_about("test");
+    OutageTable { .. } => Slot::OUTAGE_TABLE, [],
+        StatementSpec::of("outage_table", Act::KnowCar, &[
+            must("name", Shape::Text), must("rows", Shape::Table), usually("liquid", Shape::YesNo, "yes"),
+        ]).follows_the_car().typed_in(TypedIn::Visit);
+    // It is typed only to correct how a visit was opened; what is not given stays as it was.
+    Opened(_) => Slot::OPENED, [],
+        StatementSpec::of("opened", Act::Open, &[
+            must("car", Shape::CarNumber), may("receiver", Shape::Word(RECEIVER)), may("spot", Shape::Text),
+            given("site", Shape::Site), given("procedure", Shape::Procedure), given("nonce", Shape::Nonce),
+        ]).typed_in(TypedIn::Visit);
+    Photo { .. } => Slot::PHOTOS, [],
+        StatementSpec::of("photo", Act::Note, &[
+            must("of", Shape::Word(PHOTO_OF)), may("about", Shape::Text), given("photo", Shape::PhotoFile),
+        ]);
+    Agreement { .. } => Slot::NONE, [],
+        StatementSpec::of("agreement", Act::Settle, &[must("keeps", Shape::Entry)]).binds().follows_the_car();
+    Withdrawn {} => Slot::NONE, [],
+        StatementSpec::of("withdrawn", Act::Withdraw, &[]).binds().follows_the_car();
+    Joined { other } => Slot::joined(other), [],
+        StatementSpec::of("joined", Act::Join, &[must("other", Shape::Visit)]).binds()
+            .reads("The same stay as visit {other}.");
+    NotJoined { other } => Slot::joined(other), [],
+        StatementSpec::of("not_joined", Act::Join, &[must("other", Shape::Visit)]).binds()
+            .reads("Not the same stay as visit {other}.");
+    PassedOver { blocker, .. } => Slot::passed_over(blocker), [],
+        StatementSpec::of("passed_over", Act::PassOver, &[
+            must("blocker", Shape::Text), given("seen", Shape::Entries),
+        ]).binds();
+    Released { .. } => Slot::RELEASED, [],
+        StatementSpec::of("released", Act::Release, &[must("as_residue", Shape::YesNo)]).binds();
+    Site(site) => Slot::SITE, [&site.elevation],
+        StatementSpec::of("site", Act::KeepSite, &[
+            must("name", Shape::Text), must("zone", Shape::Text), must("elevation", Shape::Amount(Unit::Foot)),
+            usually("attendance_gap_minutes", Shape::Count, "0"), may("local_rules", Shape::Prose),
+        ]).typed_in(TypedIn::Site).reads("Site {name}, zone {zone}.");
+    Tank(tank) => Slot::tank(&tank.name), [&tank.water_capacity],
+        StatementSpec::of("tank", Act::KeepSite, &[
+            must("name", Shape::Text), must("water_capacity", Shape::Amount(Unit::Gallon)),
+            usually("underground", Shape::YesNo, "no"),
+        ]).typed_in(TypedIn::Site).reads("Tank {name}, {water_capacity}.");
+    Instrument(instrument) => Slot::instrument(&instrument.name), [&instrument.span],
+        StatementSpec::of("instrument", Act::KeepSite, &[
+            must("name", Shape::Text), must("measures", Shape::Word(MEASURED)),
+            must("span", Shape::AmountOf("measures")), may("grade", Shape::Text),
+            may("calibration_due", Shape::Date),
+        ]).typed_in(TypedIn::Site);
+    Hose(hose) => Slot::hose(&hose.name), [],
+        StatementSpec::of("hose", Act::KeepSite, &[
+            must("name", Shape::Text), must("service", Shape::Text), may("test_due", Shape::Date),
+        ]).typed_in(TypedIn::Site).reads("Hose {name} for {service}.");
+    Contact(contact) => Slot::contact(&contact.role.text()), [],
+        StatementSpec::of("contact", Act::KeepSite, &[
+            must("role", Shape::Coded(CONTACT_ROLE)), must("name", Shape::Text),
+            must("telephone", Shape::Text), may("note", Shape::Text),
+        ]).typed_in(TypedIn::Site).reads("{role}: {name}, {telephone}.");
+    SealStock(stock) => Slot::seal_stock(&stock.from), [],
+        StatementSpec::of("seal_stock", Act::IssueSeals, &[
+            must("from", Shape::Text), must("to", Shape::Text), must("kind", Shape::Coded(SEAL_KIND_OR_TEXT)),
+        ]).typed_in(TypedIn::Site).reads("Seals {from} to {to} issued.");
+    Operator(operator) => Slot::operator(&operator.operator), [],
+        StatementSpec::of("operator", Act::KeepPeople, &[
+            must("operator", Shape::Text), must("name", Shape::Text), may("trained_on", Shape::Date),
+            usually("active", Shape::YesNo, "yes"),
+        ]).typed_in(TypedIn::Roster).reads("{operator} is {name}.");
+    PersonKey(made) => Slot::person_key(&made.key), [],
+        StatementSpec::of("person_key", Act::OfferKey, &[
+            must("person", Shape::Person), given("key", Shape::Key), given("kept", Shape::Word(KEY_KEPT)),
+        ]).binds().reads("{person} made a key of their own on this phone ({key}).");
+    PersonKeyConfirmed { key, .. } => Slot::person_key_confirmed(key), [],
+        StatementSpec::of("person_key_confirmed", Act::KeepPeople, &[
+            must("person", Shape::Person), must("key", Shape::Key),
+        ]).reads("The key {key} of {person} was confirmed.");
+    PersonKeyEnded { key, .. } => Slot::person_key_ended(key), [],
+        StatementSpec::of("person_key_ended", Act::KeepPeople, &[
+            must("person", Shape::Person), must("key", Shape::Key), given("last", Shape::LastEntry),
+        ]).reads("The key {key} of {person} is over.");
+    HeldBy { .. } => Slot::HELD_BY, [],
+        StatementSpec::of("held_by", Act::HoldPhone, &[must("person", Shape::Person)]).binds()
+            .reads("This phone is now held by {person}.");
+    Admitted { entry } => Slot::admitted(entry), [],
+        StatementSpec::of("admitted", Act::Admit, &[must("entry", Shape::Entry)]).binds()
+            .reads("Late entry {entry} admitted.");
+    Rules(_) => Slot::RULES, [],
+        StatementSpec::of("rules", Act::KeepPeople, &[
+            must("unlocking", Shape::Word(UNLOCKING)), usually("signature_required", Shape::YesNo, "no"),
+            may("operator_rights", Shape::Words(RIGHT)),
+        ]).typed_in(TypedIn::Rules).reads("What roles may do was set for this organisation.");
 }
 
 impl Statement {
-    /// The slot this statement speaks about. Entries of one slot that differ disagree, unless
-    /// [`Statement::is_series`].
+    /// The path of the slot it speaks about.
     pub fn slot(&self) -> String {
-        match self {
-            Statement::Opened(_) => "opened".into(),
-            Statement::Paper(_) => "paper".into(),
-            Statement::Clock { event, .. } => format!("clock/{event}"),
-            Statement::Reading(r) => {
-                let kind = if r.purpose.has_one_truth() { "reading" } else { "series" };
-                [kind, r.purpose.word(), r.measured.word(), r.place.word()].join("/")
-            }
-            Statement::Step { step, .. } => format!("step/{step}"),
-            Statement::Valve { fitting, .. } => format!("fitting/{fitting}/valve"),
-            Statement::Closure { fitting, .. } => format!("fitting/{fitting}/closure"),
-            Statement::Listen { fitting, .. } => format!("fitting/{fitting}/listen"),
-            Statement::Line { fitting, .. } => format!("fitting/{fitting}/line"),
-            Statement::Effort { fitting, part, .. } => format!("series/effort/{fitting}/{part}"),
-            Statement::Threads { fitting, .. } => format!("fitting/{fitting}/threads"),
-            Statement::ItemOut { item, .. } | Statement::ItemIn { item } => {
-                format!("item/{}", item.trim().to_lowercase())
-            }
-            Statement::Seal(s) if s.event == SealEvent::Found => format!("seal/{}/found", s.place),
-            Statement::Seal(s) => format!("seal/{}", s.place),
-            Statement::Photo { .. } => "series/photo".into(),
-            Statement::Defect(d) => format!("defect/{}", d.defect),
-            Statement::Forwarded { defect, .. } => format!("series/forwarded/{defect}"),
-            Statement::Authority { defect, .. } => format!("defect/{defect}/authority"),
-            Statement::Resolved { defect, .. } => format!("defect/{defect}/resolved"),
-            Statement::Hold { hold, .. } | Statement::HoldLifted { hold, .. } => format!("hold/{hold}"),
-            Statement::HandoverGiven { .. } | Statement::HandoverTaken { .. } => "series/handover".into(),
-            Statement::Attendance { .. } => "series/attendance".into(),
-            Statement::Cover { .. } => "cover".into(),
-            Statement::Protection { what, .. } => format!("protection/{what}"),
-            Statement::Weather { .. } => "series/weather".into(),
-            Statement::EmptySign { sign, .. } => format!("empty/{sign}"),
-            Statement::EmptyDecision { .. } => "empty/decision".into(),
-            Statement::TruckLoad { .. } => "series/truck_load".into(),
-            Statement::Check { what, .. } => format!("check/{}", what.text().trim().to_lowercase()),
-            Statement::Remark { .. } => "series/remark".into(),
-            // These two speak about the slot of what they settle; the author sets it.
-            Statement::Agreement { .. } | Statement::Withdrawn {} => String::new(),
-            Statement::Joined { other } | Statement::NotJoined { other } => format!("joined/{other}"),
-            Statement::PassedOver { blocker, .. } => format!("passed_over/{blocker}"),
-            Statement::Released { .. } => "released".into(),
-            Statement::CarNumberAgain { .. } => "car_number/again".into(),
-            Statement::CarFittings { .. } => "car/fittings".into(),
-            Statement::CarCapacity { .. } => "car/capacity".into(),
-            Statement::CarDiameter { .. } => "car/diameter".into(),
-            Statement::OutageTable { .. } => "car/outage_table".into(),
-            Statement::CarTestDate { test, .. } => format!("car/test/{test}"),
-            Statement::Site(_) => "site".into(),
-            Statement::Tank(t) => format!("tank/{}", t.name),
-            Statement::Instrument(i) => format!("instrument/{}", i.name),
-            Statement::Hose(h) => format!("hose/{}", h.name),
-            Statement::Contact(c) => format!("contact/{}", c.role.text()),
-            Statement::SealStock(s) => format!("seal_stock/{}", s.from),
-            Statement::Operator(o) => format!("operator/{}", o.operator),
-            Statement::PersonKey(k) => format!("series/person_key/{}", k.key),
-            Statement::PersonKeyConfirmed { key, .. } => format!("person_key/{key}/confirmed"),
-            Statement::PersonKeyEnded { key, .. } => format!("person_key/{key}/ended"),
-            Statement::HeldBy { .. } => "series/held_by".into(),
-            Statement::Admitted { entry } => format!("admitted/{entry}"),
-            Statement::Rules(_) => "rules".into(),
-            Statement::Unrecognised { kind } => format!("series/unrecognised/{kind}"),
-        }
-    }
-
-    /// The amounts it holds, each as somebody typed it.
-    pub fn amounts(&self) -> impl Iterator<Item = &Amount> {
-        let amounts = match self {
-            Statement::Reading(reading) => [Some(&reading.amount), None],
-            Statement::Effort { amount, .. } | Statement::TruckLoad { amount, .. } => [Some(amount), None],
-            Statement::Threads { engaged, .. } => [Some(engaged), None],
-            Statement::CarCapacity { capacity } => [Some(capacity), None],
-            Statement::CarDiameter { diameter } => [Some(diameter), None],
-            Statement::Paper(paper) => [paper.billed.as_ref(), paper.relative_density.as_ref()],
-            Statement::Site(site) => [Some(&site.elevation), None],
-            Statement::Tank(tank) => [Some(&tank.water_capacity), None],
-            Statement::Instrument(instrument) => [Some(&instrument.span), None],
-            _ => [None, None],
-        };
-        amounts.into_iter().flatten()
+        self.speaks_to().into()
     }
 
     /// Whether entries of this kind are points of a series, which never disagree with one another.
     pub fn is_series(&self) -> bool {
-        self.slot().starts_with("series/")
+        Slot::is_series(&self.speaks_to())
+    }
+
+    /// The row of its kind.
+    pub fn spec(&self) -> &'static StatementSpec {
+        self.known_kind().map_or(&UNRECOGNISED, StatementKind::spec)
     }
 
     /// Whether this is known of the car rather than of the stay, and follows it to its next visit.
     /// A withdrawal or an agreement goes where what it speaks about goes.
     pub fn follows_the_car(&self) -> bool {
-        matches!(
-            self,
-            Statement::Effort { .. }
-                | Statement::Threads { .. }
-                | Statement::Defect(_)
-                | Statement::Forwarded { .. }
-                | Statement::Authority { .. }
-                | Statement::Resolved { .. }
-                | Statement::Agreement { .. }
-                | Statement::Withdrawn {}
-                | Statement::CarFittings { .. }
-                | Statement::CarCapacity { .. }
-                | Statement::CarDiameter { .. }
-                | Statement::OutageTable { .. }
-                | Statement::CarTestDate { .. }
-        )
+        self.spec().follows_the_car
     }
 
     /// Whether saying this binds the person: it carries the person's own signature where there is a key.
     /// What is merely seen, read or done is covered by who holds the phone.
     pub fn binds(&self) -> bool {
-        match self {
-            Statement::Released { .. }
-            | Statement::PassedOver { .. }
-            | Statement::Agreement { .. }
-            | Statement::Withdrawn {}
-            | Statement::HoldLifted { .. }
-            | Statement::Joined { .. }
-            | Statement::NotJoined { .. }
-            | Statement::EmptyDecision { .. }
-            | Statement::Admitted { .. }
-            | Statement::HeldBy { .. }
-            | Statement::PersonKey(_) => true,
-            Statement::Opened(_)
-            | Statement::Paper(_)
-            | Statement::Clock { .. }
-            | Statement::Reading(_)
-            | Statement::Step { .. }
-            | Statement::Valve { .. }
-            | Statement::Closure { .. }
-            | Statement::Listen { .. }
-            | Statement::Line { .. }
-            | Statement::Effort { .. }
-            | Statement::Threads { .. }
-            | Statement::ItemOut { .. }
-            | Statement::ItemIn { .. }
-            | Statement::Seal(_)
-            | Statement::Photo { .. }
-            | Statement::Defect(_)
-            | Statement::Forwarded { .. }
-            | Statement::Authority { .. }
-            | Statement::Resolved { .. }
-            | Statement::Hold { .. }
-            | Statement::HandoverGiven { .. }
-            | Statement::HandoverTaken { .. }
-            | Statement::Attendance { .. }
-            | Statement::Cover { .. }
-            | Statement::Protection { .. }
-            | Statement::Weather { .. }
-            | Statement::EmptySign { .. }
-            | Statement::TruckLoad { .. }
-            | Statement::Check { .. }
-            | Statement::Remark { .. }
-            | Statement::CarNumberAgain { .. }
-            | Statement::CarFittings { .. }
-            | Statement::CarCapacity { .. }
-            | Statement::CarDiameter { .. }
-            | Statement::OutageTable { .. }
-            | Statement::CarTestDate { .. }
-            | Statement::Site(_)
-            | Statement::Tank(_)
-            | Statement::Instrument(_)
-            | Statement::Hose(_)
-            | Statement::Contact(_)
-            | Statement::SealStock(_)
-            | Statement::Operator(_)
-            | Statement::PersonKeyConfirmed { .. }
-            | Statement::PersonKeyEnded { .. }
-            | Statement::Rules(_)
-            | Statement::Unrecognised { .. } => false,
-        }
+        self.spec().binds
     }
 
     /// The snake_case name of the kind.
     pub fn kind(&self) -> String {
-        if let Statement::Unrecognised { kind } = self {
-            return kind.clone();
-        }
-        match serde_json::to_value(self) {
-            Ok(serde_json::Value::Object(map)) => map.keys().next().cloned().unwrap_or_default(),
-            Ok(serde_json::Value::String(word)) => word,
-            _ => String::new(),
+        match self {
+            Statement::Unrecognised { kind } => kind.clone(),
+            known => known.spec().word.to_owned(),
         }
     }
 }

@@ -6,11 +6,11 @@
 use serde::{Deserialize, Serialize};
 
 use super::source::{Basis, Source};
-use crate::entry::Statement;
 use crate::entry::vocabulary::{
     ClockEvent, ClosureState, EmptySign, Fitting, Measured, Part, PhotoOf, Place, Presence, Protection,
     Purpose, Receiver, SealEvent, SealPlace, TestDate, ValvePosition,
 };
+use crate::entry::{Slot, Statement};
 use crate::units::Unit;
 
 /// The parts of the job, in order.
@@ -140,50 +140,47 @@ impl Record {
         }
     }
 
-    /// The slots in which such a statement stands. Empty for kinds whose slot carries a random id.
-    pub fn slots(&self, fitting: Option<Fitting>) -> Vec<String> {
-        let at = |part: &str| fitting.map(|f| vec![format!("fitting/{f}/{part}")]).unwrap_or_default();
-        let one = |slot: &str| vec![slot.to_owned()];
+    /// The slots in which such a statement stands. Empty for kinds whose slot carries a random id, and without the
+    /// fitting it speaks of.
+    pub fn slots(&self, fitting: Option<Fitting>) -> Vec<Slot> {
+        let at = |slot: fn(Fitting) -> Slot| fitting.map(slot).into_iter().collect();
         match self {
-            Record::Opened {} => one("opened"),
-            Record::CarNumberAgain {} => one("car_number/again"),
-            Record::Paper {} => one("paper"),
-            Record::Clock { event } => vec![format!("clock/{event}")],
+            Record::Opened {} => vec![Slot::OPENED],
+            Record::CarNumberAgain {} => vec![Slot::CAR_NUMBER_AGAIN],
+            Record::Paper {} => vec![Slot::PAPER],
+            Record::Clock { event } => vec![Slot::clock(*event)],
             Record::Reading { measured, place, purpose, .. } => {
-                let group = if purpose.has_one_truth() { "reading" } else { "series" };
-                vec![format!("{group}/{purpose}/{measured}/{place}")]
+                vec![Slot::reading(*purpose, *measured, *place)]
             }
-            Record::Valve { .. } => at("valve"),
-            Record::Closure { .. } => at("closure"),
-            Record::Listen {} => at("listen"),
-            Record::Line { .. } => at("line"),
+            Record::Valve { .. } => at(Slot::valve),
+            Record::Closure { .. } => at(Slot::closure),
+            Record::Listen {} => at(Slot::listen),
+            Record::Line { .. } => at(Slot::line),
             Record::Effort { part } => {
-                fitting.map(|f| vec![format!("series/effort/{f}/{part}")]).unwrap_or_default()
+                fitting.map(|fitting| Slot::effort(fitting, *part)).into_iter().collect()
             }
-            Record::Threads {} => at("threads"),
-            Record::ItemOut { item } | Record::ItemIn { item } => {
-                vec![format!("item/{}", item.trim().to_lowercase())]
-            }
+            Record::Threads {} => at(Slot::threads),
+            Record::ItemOut { item } | Record::ItemIn { item } => vec![Slot::item(item)],
             Record::Seal { event: SealEvent::Found } => {
-                SealPlace::ALL.iter().map(|place| format!("seal/{place}/found")).collect()
+                SealPlace::ALL.iter().map(|place| Slot::seal_found(*place)).collect()
             }
-            Record::Seal { .. } => SealPlace::ALL.iter().map(|place| format!("seal/{place}")).collect(),
-            Record::Photo { .. } => one("series/photo"),
+            Record::Seal { .. } => SealPlace::ALL.iter().map(|place| Slot::seal(*place)).collect(),
+            Record::Photo { .. } => vec![Slot::PHOTOS],
             Record::Defect {} | Record::Forwarded {} | Record::Hold {} => Vec::new(),
-            Record::Attendance { .. } => one("series/attendance"),
-            Record::Cover {} => one("cover"),
-            Record::Protection { what, .. } => vec![format!("protection/{what}")],
-            Record::Weather {} => one("series/weather"),
-            Record::EmptySign { sign } => vec![format!("empty/{sign}")],
-            Record::EmptyDecision {} => one("empty/decision"),
-            Record::TruckLoad {} => one("series/truck_load"),
-            Record::Check { what } => vec![format!("check/{}", what.trim().to_lowercase())],
-            Record::CarFittings {} => one("car/fittings"),
-            Record::CarCapacity {} => one("car/capacity"),
-            Record::CarDiameter {} => one("car/diameter"),
-            Record::OutageTable {} => one("car/outage_table"),
-            Record::CarTestDate { test } => vec![format!("car/test/{test}")],
-            Record::Released {} => one("released"),
+            Record::Attendance { .. } => vec![Slot::ATTENDANCE],
+            Record::Cover {} => vec![Slot::COVER],
+            Record::Protection { what, .. } => vec![Slot::protection(*what)],
+            Record::Weather {} => vec![Slot::WEATHER],
+            Record::EmptySign { sign } => vec![Slot::empty_sign(*sign)],
+            Record::EmptyDecision {} => vec![Slot::EMPTY_DECISION],
+            Record::TruckLoad {} => vec![Slot::TRUCK_LOADS],
+            Record::Check { what } => vec![Slot::check(what)],
+            Record::CarFittings {} => vec![Slot::CAR_FITTINGS],
+            Record::CarCapacity {} => vec![Slot::CAR_CAPACITY],
+            Record::CarDiameter {} => vec![Slot::CAR_DIAMETER],
+            Record::OutageTable {} => vec![Slot::OUTAGE_TABLE],
+            Record::CarTestDate { test } => vec![Slot::car_test(*test)],
+            Record::Released {} => vec![Slot::RELEASED],
         }
     }
 

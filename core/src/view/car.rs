@@ -11,7 +11,7 @@ use super::defects::{self, DefectView};
 use super::ledger::{Known, Ledger, Said};
 use crate::clock::UtcMillis;
 use crate::entry::vocabulary::{Fitting, Part, TestDate};
-use crate::entry::{Statement, fitting_set};
+use crate::entry::{Slot, Statement, fitting_set};
 use crate::ids::{Subject, VisitId};
 use crate::units::bounds::table_can_be;
 use crate::units::{Amount, Finding, Severity};
@@ -117,14 +117,14 @@ impl CarView {
             })
         };
         CarView {
-            capacity: amount("car/capacity"),
-            diameter: amount("car/diameter"),
-            outage_table: ledger.known("car/outage_table", |says| match says {
+            capacity: amount(&Slot::CAR_CAPACITY),
+            diameter: amount(&Slot::CAR_DIAMETER),
+            outage_table: ledger.known(&Slot::OUTAGE_TABLE, |says| match says {
                 Statement::OutageTable { name, rows, liquid } => table_can_be(rows)
                     .then(|| OutageTableView { name: name.clone(), rows: rows.clone(), liquid: *liquid }),
                 _ => None,
             }),
-            fittings: ledger.known("car/fittings", |says| match says {
+            fittings: ledger.known(&Slot::CAR_FITTINGS, |says| match says {
                 Statement::CarFittings { fittings } => Some(fitting_set(fittings)),
                 _ => None,
             }),
@@ -146,7 +146,7 @@ fn test_dates(ledger: &Ledger<'_>) -> Vec<TestDateView> {
     TestDate::ALL
         .iter()
         .filter_map(|test| {
-            let known = ledger.known(&format!("car/test/{test}"), |says| match says {
+            let known = ledger.known(&Slot::car_test(*test), |says| match says {
                 Statement::CarTestDate { due, .. } => Some(due.trim().to_owned()),
                 _ => None,
             })?;

@@ -7,9 +7,9 @@ use serde::Serialize;
 
 use super::ledger::{Known, Ledger, Said};
 use crate::clock::UtcMillis;
-use crate::entry::Statement;
 use crate::entry::coded::{Coded, Told};
 use crate::entry::vocabulary::{Fitting, PhotoOf};
+use crate::entry::{Slot, Statement, under};
 use crate::ids::{DefectId, Digest, HoldId, Subject, VisitId};
 
 /// Two weeks: by then a spoken approval is confirmed in writing (49 CFR 174.50, read).
@@ -104,7 +104,7 @@ pub struct HoldView {
 /// All defects, by the order in which they were noted.
 pub(super) fn fold(ledger: &Ledger<'_>) -> Vec<DefectView> {
     let mut defects: Vec<(usize, DefectView)> = Vec::new();
-    for slot in ledger.slots.names_under("defect/") {
+    for slot in ledger.slots.names_under(under::DEFECTS) {
         let Some(item) = ledger.slots.latest(slot) else { continue };
         let Some(Statement::Defect(defect)) = item.claim else { continue };
         let id = defect.defect;
@@ -129,7 +129,7 @@ pub(super) fn fold(ledger: &Ledger<'_>) -> Vec<DefectView> {
             visit,
             forwarded: forwarded(ledger, id),
             authority: authority(ledger, id),
-            resolved: ledger.known(&format!("defect/{id}/resolved"), |says| match says {
+            resolved: ledger.known(&Slot::resolved(&id), |says| match says {
                 Statement::Resolved { how, .. } => Some(how.trim().to_owned()),
                 _ => None,
             }),
@@ -148,7 +148,7 @@ pub(super) fn photos_about(ledger: &Ledger<'_>, slot: &str) -> Vec<Digest> {
 /// Whether there is a photograph of the threads of a fitting.
 pub(super) fn threads_photographed(ledger: &Ledger<'_>, threads_slot: &str) -> bool {
     !ledger.photos_about(threads_slot).is_empty()
-        && ledger.slots.stood("series/photo").any(|item| {
+        && ledger.slots.stood(&Slot::PHOTOS).any(|item| {
             matches!(item.claim, Some(Statement::Photo { of: PhotoOf::Threads | PhotoOf::Defect, about, .. })
                 if about == threads_slot)
         })
@@ -157,7 +157,7 @@ pub(super) fn threads_photographed(ledger: &Ledger<'_>, threads_slot: &str) -> b
 fn forwarded(ledger: &Ledger<'_>, id: DefectId) -> Vec<ForwardedView> {
     ledger
         .slots
-        .stood(&format!("series/forwarded/{id}"))
+        .stood(&Slot::forwarded(&id))
         .filter_map(|item| match item.claim {
             Some(Statement::Forwarded { to, how, .. }) => {
                 Some(ForwardedView { to: to.clone(), how: how.clone(), said: ledger.said(item) })
@@ -168,7 +168,7 @@ fn forwarded(ledger: &Ledger<'_>, id: DefectId) -> Vec<ForwardedView> {
 }
 
 fn authority(ledger: &Ledger<'_>, id: DefectId) -> Option<Known<AuthorityView>> {
-    ledger.known(&format!("defect/{id}/authority"), |says| match says {
+    ledger.known(&Slot::authority(&id), |says| match says {
         Statement::Authority { by, reference, spoken_at, written_at, .. } => {
             let written_due = match (spoken_at, written_at) {
                 (Some(spoken), None) => Some(UtcMillis(spoken.0.saturating_add(WRITTEN_WITHIN_MILLIS))),
@@ -191,7 +191,7 @@ fn authority(ledger: &Ledger<'_>, id: DefectId) -> Option<Known<AuthorityView>> 
 /// All holds, by the order in which they were said. Only a lifting that nobody contradicts lifts.
 pub(super) fn holds(ledger: &Ledger<'_>) -> Vec<HoldView> {
     let mut holds: Vec<(usize, HoldView)> = Vec::new();
-    for slot in ledger.slots.names_under("hold/") {
+    for slot in ledger.slots.names_under(under::HOLDS) {
         let said_stop = ledger.slots.stood(slot).find_map(|item| match item.claim {
             Some(Statement::Hold { hold, because }) => Some((item, *hold, because)),
             _ => None,

@@ -10,8 +10,8 @@ use super::watch::{AttendanceView, HandoverView};
 use super::{VisitParts, unused};
 use crate::clock::UtcMillis;
 use crate::entry::car_number::CarNumberFinding;
-use crate::entry::vocabulary::{Place, Protection, SealEvent};
-use crate::entry::{Reading, Statement};
+use crate::entry::vocabulary::{EmptySign, Place, Protection, SealEvent};
+use crate::entry::{Reading, Slot, Statement, under};
 use crate::units::{Finding, Severity};
 
 /// A clock further off than this is pointed out, milliseconds (a choice of this tool, no source).
@@ -58,7 +58,7 @@ pub(super) fn fold(
     }
     if !ledger
         .slots
-        .stood(&format!("protection/{}", Protection::BlueSign))
+        .stood(&Slot::protection(Protection::BlueSign))
         .any(|item| matches!(item.claim, Some(Statement::Protection { set: true, .. })))
         && attendance.connected
     {
@@ -281,7 +281,7 @@ fn instruments(ledger: &Ledger<'_>, found: &mut Found<'_>) {
     let Some(site) = ledger.ctx.site else { return };
     let today = ledger.ctx.now.to_datetime().map(|now| now.with_timezone(&ledger.zone).date_naive());
     let mut named: std::collections::BTreeSet<&str> = std::collections::BTreeSet::new();
-    for slot in ledger.slots.names_under("reading/").chain(ledger.slots.names_under("series/")) {
+    for slot in ledger.slots.names_under(under::READINGS).chain(ledger.slots.names_under(under::SERIES)) {
         for item in ledger.slots.live(slot) {
             if let Some(Statement::Reading(Reading { instrument, place, .. })) = item.claim
                 && !instrument.trim().is_empty()
@@ -354,7 +354,7 @@ fn seals_and_signs(ledger: &Ledger<'_>, parts: &VisitParts<'_>, found: &mut Foun
     }
     let frost = ledger
         .slots
-        .live("empty/frost_ring")
+        .live(&Slot::empty_sign(EmptySign::FrostRing))
         .any(|item| matches!(item.claim, Some(Statement::EmptySign { seen: true, .. })));
     if frost {
         let message = "A frost ring stands on the shell: liquid boils inside, or the shell cools where it should not. Stop and find out.";

@@ -4,8 +4,8 @@ use serde::Serialize;
 
 use super::car::{CarView, WearPoint};
 use super::ledger::{Known, Ledger};
-use crate::entry::Statement;
 use crate::entry::vocabulary::{ClosureState, Fitting, Heard, ValvePosition};
+use crate::entry::{Slot, Statement};
 use crate::ids::DefectId;
 use crate::units::{Amount, Finding};
 
@@ -60,29 +60,28 @@ pub(super) fn that_count(ledger: &Ledger<'_>, car: &CarView) -> Vec<Fitting> {
         .filter(|fitting| *fitting != Fitting::ReliefDevice)
         .filter(|fitting| {
             arrangement.contains(fitting)
-                || ledger.slots.names_under(&format!("fitting/{fitting}/")).next().is_some()
+                || ledger.slots.names_under(&Slot::under_fitting(*fitting)).next().is_some()
         })
         .collect()
 }
 
 /// The slots of a fitting.
 pub(super) struct FittingSlots {
-    pub valve: String,
-    pub closure: String,
-    pub listen: String,
-    pub line: String,
-    pub threads: String,
+    pub valve: Slot,
+    pub closure: Slot,
+    pub listen: Slot,
+    pub line: Slot,
+    pub threads: Slot,
 }
 
 impl FittingSlots {
     pub fn of(fitting: Fitting) -> FittingSlots {
-        let part = |part: &str| format!("fitting/{fitting}/{part}");
         FittingSlots {
-            valve: part("valve"),
-            closure: part("closure"),
-            listen: part("listen"),
-            line: part("line"),
-            threads: part("threads"),
+            valve: Slot::valve(fitting),
+            closure: Slot::closure(fitting),
+            listen: Slot::listen(fitting),
+            line: Slot::line(fitting),
+            threads: Slot::threads(fitting),
         }
     }
 }
@@ -115,7 +114,11 @@ pub(super) fn ever_connected(ledger: &Ledger<'_>, slots: &FittingSlots) -> bool 
 
 /// The fittings that count, and whatever was recorded of the relief device.
 pub(super) fn fold(ledger: &Ledger<'_>, counting: &[Fitting], car: &CarView) -> Vec<FittingView> {
-    let relief = ledger.slots.names_under("fitting/relief_device/").next().map(|_| Fitting::ReliefDevice);
+    let relief = ledger
+        .slots
+        .names_under(&Slot::under_fitting(Fitting::ReliefDevice))
+        .next()
+        .map(|_| Fitting::ReliefDevice);
     counting
         .iter()
         .copied()

@@ -11,7 +11,7 @@ use crate::calc::product::{EmergencyGuide, Product};
 use crate::clock::UtcMillis;
 use crate::entry::car_number::{CarNumber, CarNumberFinding};
 use crate::entry::vocabulary::Receiver;
-use crate::entry::{Opened, Paper, Statement};
+use crate::entry::{Opened, Paper, Slot, Statement};
 use crate::ids::{CarId, DeviceId, Digest, OperatorId, SiteId, VisitId};
 
 /// A person in this visit.
@@ -96,11 +96,11 @@ pub struct Header {
 }
 
 pub(super) fn fold(ledger: &Ledger<'_>, handovers: &[HandoverView]) -> Header {
-    let opened = ledger.known("opened", |says| match says {
+    let opened = ledger.known(&Slot::OPENED, |says| match says {
         Statement::Opened(opened) => Some(opened.clone()),
         _ => None,
     });
-    let paper = ledger.known("paper", |says| match says {
+    let paper = ledger.known(&Slot::PAPER, |says| match says {
         Statement::Paper(paper) => Some(paper.clone()),
         _ => None,
     });
@@ -122,7 +122,7 @@ pub(super) fn fold(ledger: &Ledger<'_>, handovers: &[HandoverView]) -> Header {
         car: number.map_or(String::new(), CarNumber::normal),
         car_id: number.map(CarNumber::id),
         number_findings: number.map_or(Vec::new(), CarNumber::findings),
-        number_again: ledger.known("car_number/again", |says| match says {
+        number_again: ledger.known(&Slot::CAR_NUMBER_AGAIN, |says| match says {
             Statement::CarNumberAgain { car } => Some(car.clone()),
             _ => None,
         }),

@@ -13,9 +13,9 @@ use super::site::one_name;
 use super::slots::{Item, Slots};
 use crate::authority::{Judged, Named};
 use crate::clock::UtcMillis;
-use crate::entry::Statement;
 use crate::entry::site_facts::Instrument;
 use crate::entry::vocabulary::{Position, Receiver};
+use crate::entry::{Slot, Statement};
 use crate::ids::{DeviceId, Digest, EntryId, OperatorId, Subject, VisitId};
 use crate::procedure::Procedure;
 use crate::text;
@@ -160,7 +160,7 @@ impl<'a> Ledger<'a> {
             .collect();
         visits.sort_unstable();
         visits.dedup();
-        let opened = slots.latest("opened").and_then(|item| match item.claim {
+        let opened = slots.latest(&Slot::OPENED).and_then(|item| match item.claim {
             Some(Statement::Opened(opened)) => Some(opened),
             _ => None,
         });
@@ -226,7 +226,7 @@ impl<'a> Ledger<'a> {
     pub fn photos_about(&self, slot: &str) -> &[Digest] {
         let by_slot = self.photos_about.get_or_init(|| {
             let mut by_slot: HashMap<&str, Vec<Digest>> = HashMap::new();
-            for item in self.slots.stood("series/photo") {
+            for item in self.slots.stood(&Slot::PHOTOS) {
                 if let Some(Statement::Photo { photo, about, .. }) = item.claim {
                     by_slot.entry(about).or_default().push(photo.sha256);
                 }

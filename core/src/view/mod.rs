@@ -10,6 +10,7 @@ mod chain;
 mod computed;
 mod context;
 mod defects;
+mod filled;
 mod findings;
 mod fittings;
 mod formulas;

@@ -11,7 +11,7 @@ use super::slots::Slots;
 use crate::authority::Judged;
 use crate::clock::UtcMillis;
 use crate::entry::site_facts::{KeyKept, PersonKey, Rules};
-use crate::entry::{LastEntry, Statement};
+use crate::entry::{LastEntry, Slot, Statement};
 use crate::ids::{DeviceId, EntryId, OperatorId};
 
 /// A person's key as the roster knows it.
@@ -90,14 +90,14 @@ pub fn person_keys(judged: &[Judged<'_>]) -> Vec<PersonKeyView> {
         Some((KeyAct { entry: item.entry.id, by, at, why }, item.claim?))
     };
     for known in keys.values_mut() {
-        let slot = format!("person_key/{}", known.key);
         if let Some((act, Statement::PersonKeyConfirmed { person, key })) =
-            act_of(&format!("{slot}/confirmed"))
+            act_of(&Slot::person_key_confirmed(&known.key))
             && (person, key) == (&known.person, &known.key)
         {
             known.confirmed = Some(act);
         }
-        if let Some((act, Statement::PersonKeyEnded { person, key, last })) = act_of(&format!("{slot}/ended"))
+        if let Some((act, Statement::PersonKeyEnded { person, key, last })) =
+            act_of(&Slot::person_key_ended(&known.key))
             && (person, key) == (&known.person, &known.key)
         {
             known.ended = Some(act);
@@ -111,7 +111,7 @@ pub fn person_keys(judged: &[Judged<'_>]) -> Vec<PersonKeyView> {
 
 /// The rules of the organisation; the built-in ones while nobody said any.
 pub fn rules(judged: &[Judged<'_>]) -> Rules {
-    match Slots::fold(judged.iter().copied()).latest("rules").and_then(|item| item.claim) {
+    match Slots::fold(judged.iter().copied()).latest(&Slot::RULES).and_then(|item| item.claim) {
         Some(Statement::Rules(rules)) => rules.clone(),
         _ => Rules::default(),
     }

@@ -9,7 +9,7 @@ use super::slots::{Fate, Item};
 use super::story;
 use super::worth::{self, Worth};
 use crate::entry::vocabulary::{Measured, Place, Purpose};
-use crate::entry::{Reading, Statement};
+use crate::entry::{Reading, Statement, under};
 use crate::units::Amount;
 
 /// One reading as entered.
@@ -71,7 +71,7 @@ pub struct SeriesView {
 pub(super) fn fold(ledger: &Ledger<'_>) -> (Vec<ReadingView>, Vec<SeriesView>) {
     let mut readings: BTreeMap<(Purpose, Measured, Place), ReadingView> = BTreeMap::new();
     let mut series: BTreeMap<(Purpose, Measured, Place), SeriesView> = BTreeMap::new();
-    let names = ledger.slots.names_under("reading/").chain(ledger.slots.names_under("series/"));
+    let names = ledger.slots.names_under(under::READINGS).chain(ledger.slots.names_under(under::SERIES));
     for slot in names {
         let Some(sample) = ledger.slots.all(slot).find_map(|item| match &item.entry.body.says {
             Statement::Reading(reading) => Some(reading),

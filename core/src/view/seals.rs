@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::defects::photos_about;
 use super::ledger::{Known, Ledger, Said};
 use crate::entry::vocabulary::{PhotoOf, PhotoRef, Protection, SealEvent, SealPlace};
-use crate::entry::{Seal, Statement};
+use crate::entry::{Seal, Slot, Statement};
 use crate::ids::Digest;
 
 /// One place for a seal.
@@ -78,7 +78,7 @@ pub(super) fn fold(ledger: &Ledger<'_>) -> Vec<SealView> {
     SealPlace::ALL
         .iter()
         .filter_map(|place| {
-            let (slot, found_slot) = (format!("seal/{place}"), format!("seal/{place}/found"));
+            let (slot, found_slot) = (Slot::seal(*place), Slot::seal_found(*place));
             let seal = |slot: &str| {
                 ledger.known(slot, |says| match says {
                     Statement::Seal(seal) => Some(seal.clone()),
@@ -141,7 +141,7 @@ fn lacks(ledger: &Ledger<'_>, slot: &str) -> Vec<&'static str> {
 pub(super) fn photos(ledger: &Ledger<'_>) -> Vec<PhotoView> {
     ledger
         .slots
-        .stood("series/photo")
+        .stood(&Slot::PHOTOS)
         .filter_map(|item| match item.claim {
             Some(Statement::Photo { photo, of, about }) => Some(PhotoView {
                 photo: photo.clone(),
@@ -155,14 +155,14 @@ pub(super) fn photos(ledger: &Ledger<'_>) -> Vec<PhotoView> {
 }
 
 pub(super) fn cover(ledger: &Ledger<'_>) -> Option<Known<CoverState>> {
-    ledger.known("cover", CoverState::read)
+    ledger.known(&Slot::COVER, CoverState::read)
 }
 
 pub(super) fn protections(ledger: &Ledger<'_>) -> Vec<ProtectionView> {
     Protection::ALL
         .iter()
         .map(|what| {
-            let set = ledger.known(&format!("protection/{what}"), |says| match says {
+            let set = ledger.known(&Slot::protection(*what), |says| match says {
                 Statement::Protection { set, .. } => Some(*set),
                 _ => None,
             });

@@ -10,8 +10,8 @@ use serde::Serialize;
 use super::slots::Slots;
 use crate::authority::Judged;
 use crate::calc::product::{EmergencyGuide, Product};
-use crate::entry::Statement;
 use crate::entry::site_facts::{Contact, Hose, Instrument, Operator, SealStock, SiteProfile, Tank};
+use crate::entry::{Slot, Statement, under};
 use crate::ids::{OperatorId, SiteId};
 use crate::units::Amount;
 
@@ -58,7 +58,7 @@ impl SiteView {
             elevation,
             attendance_gap_minutes,
             local_rules,
-        })) = slots.latest("site").and_then(|item| item.claim)
+        })) = slots.latest(&Slot::SITE).and_then(|item| item.claim)
         {
             site.name = name.clone();
             site.zone = zone.clone();
@@ -105,7 +105,7 @@ impl SiteView {
 pub fn people<'a>(entries: impl IntoIterator<Item = Judged<'a>>) -> BTreeMap<OperatorId, Operator> {
     let slots = Slots::fold(entries);
     slots
-        .names_under("operator/")
+        .names_under(under::OPERATORS)
         .filter_map(|slot| match slots.latest(slot)?.claim? {
             Statement::Operator(operator) => Some((operator.operator.clone(), operator.clone())),
             _ => None,

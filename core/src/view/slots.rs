@@ -110,7 +110,7 @@ pub(super) fn slot_of(entry: &Entry) -> (String, bool) {
 
 /// Whether a slot is a series.
 pub fn is_series(slot: &str) -> bool {
-    slot.starts_with("series/")
+    crate::entry::Slot::is_series(slot)
 }
 
 impl<'a> Slots<'a> {

@@ -8,7 +8,7 @@ use std::collections::BTreeSet;
 use super::slots::{Slots, slot_of};
 use crate::authority::{Authority, joins};
 use crate::clock::UtcMillis;
-use crate::entry::{Entry, Opened, Statement};
+use crate::entry::{Entry, Opened, Slot, Statement, under};
 use crate::ids::{Subject, VisitId};
 
 /// How a stay now says it was opened.
@@ -27,14 +27,14 @@ pub fn opened_and_released<'a>(
     // What they say decides; agreements and withdrawals speak of either by their own word.
     let of_these = |entry: &Entry| match &entry.body.says {
         Statement::Opened(_) | Statement::Released { .. } => true,
-        _ => matches!(entry.body.slot.as_str(), "opened" | "released"),
+        _ => [Slot::OPENED, Slot::RELEASED].iter().any(|slot| slot.as_str() == entry.body.slot),
     };
     let slots = Slots::fold(authority.stay_where(entries, of_these));
-    let opened = match slots.latest("opened").and_then(|item| item.claim) {
+    let opened = match slots.latest(&Slot::OPENED).and_then(|item| item.claim) {
         Some(Statement::Opened(opened)) => Some(opened.clone()),
         _ => None,
     };
-    (opened, slots.latest("released").is_some())
+    (opened, slots.latest(&Slot::RELEASED).is_some())
 }
 
 /// The visits that a visit is one stay with, by what its own document says. `opened` tells how another visit
@@ -46,7 +46,7 @@ pub fn joined_with<'a>(
     opened: impl Fn(VisitId) -> Option<Opened>,
 ) -> Vec<VisitId> {
     let entries: Vec<_> = entries.into_iter().collect();
-    if !entries.iter().any(|(entry, _)| entry.body.slot.starts_with("joined/")) {
+    if !entries.iter().any(|(entry, _)| entry.body.slot.starts_with(under::JOINED)) {
         return Vec::new();
     }
     let speakers: BTreeSet<Subject> = entries
@@ -59,9 +59,9 @@ pub fn joined_with<'a>(
     for speaker in speakers {
         let Subject::Visit(speaking) = speaker else { continue };
         let said = entries.iter().filter(|(entry, _)| entry.body.about == speaker).copied();
-        let judged = authority.stay_where(said, |entry| slot_of(entry).0.starts_with("joined/"));
+        let judged = authority.stay_where(said, |entry| slot_of(entry).0.starts_with(under::JOINED));
         let slots = Slots::fold(judged);
-        for slot in slots.names_under("joined/") {
+        for slot in slots.names_under(under::JOINED) {
             let Some(item) = slots.settled(slot) else { continue };
             let Some(Statement::Joined { other }) = item.claim else { continue };
             let (named, relevant) = match speaker == here {

@@ -10,8 +10,8 @@ use serde::Serialize;
 use super::fittings::{self, FittingSlots};
 use super::ledger::{Ledger, Said};
 use crate::clock::UtcMillis;
-use crate::entry::Statement;
 use crate::entry::vocabulary::{Fitting, StepOutcome, ValvePosition};
+use crate::entry::{Slot, Statement, under};
 use crate::procedure::{AskedBy, OrderRule, Procedure, Record, Since, Stage, StepAt};
 use crate::units::{Finding, Severity};
 
@@ -189,14 +189,14 @@ pub(super) fn fold(
     let known: std::collections::BTreeSet<&str> = at.iter().map(|step| step.id.as_str()).collect();
     let unknown = ledger
         .slots
-        .names_under("step/")
-        .filter(|slot| !known.contains(slot.trim_start_matches("step/")))
+        .names_under(under::STEPS)
+        .filter(|slot| !known.contains(slot.trim_start_matches(under::STEPS)))
         .filter_map(|slot| ledger.slots.latest(slot))
         .map(|item| ledger.sentence(item))
         .collect();
     let steps: Vec<StepView> =
         at.iter().zip(closed).map(|(step, closed)| view(ledger, step, closed, stage)).collect();
-    let released = ledger.slots.latest("released").is_some();
+    let released = ledger.slots.latest(&Slot::RELEASED).is_some();
     let open = |step: &&StepView| !step.status.is_closed() && !step.optional;
     let mut next: Vec<String> = Vec::new();
     if !released {
@@ -236,7 +236,7 @@ impl Anchors {
                 (*fitting, [connected, shut, off])
             })
             .collect();
-        let empty_decision = fittings::last_place(ledger, "empty/decision", |says| {
+        let empty_decision = fittings::last_place(ledger, &Slot::EMPTY_DECISION, |says| {
             matches!(says, Statement::EmptyDecision { accepted: true, .. })
         });
         Anchors { fittings, empty_decision }
@@ -281,7 +281,7 @@ fn close(ledger: &Ledger<'_>, anchors: &Anchors, step: &StepAt<'_>) -> Closed {
             None => missing.push(record.clone()),
         }
     }
-    let own = ledger.slots.latest(&format!("step/{}", step.id)).and_then(|item| match item.claim {
+    let own = ledger.slots.latest(&Slot::step(&step.id)).and_then(|item| match item.claim {
         Some(Statement::Step { outcome, note, .. }) => {
             let valid = match outcome {
                 StepOutcome::Skipped => !note.trim().is_empty() || !item.entry.body.why.trim().is_empty(),
@@ -334,7 +334,7 @@ fn mark_unused(ledger: &Ledger<'_>, at: &[StepAt<'_>], closed: &mut [Closed]) {
 
 /// The furthest stage in which a step was closed by somebody, or the next one when that is complete.
 fn stage_of(ledger: &Ledger<'_>, at: &[StepAt<'_>], closed: &[Closed]) -> Stage {
-    if ledger.slots.latest("released").is_some() {
+    if ledger.slots.latest(&Slot::RELEASED).is_some() {
         return Stage::Release;
     }
     let reached = at

@@ -4,8 +4,8 @@ use serde::Serialize;
 
 use super::ledger::{Known, Ledger, Said};
 use crate::calc::empty_proof::{Outcome, Weighed};
-use crate::entry::Statement;
 use crate::entry::vocabulary::{EmptySign, Fitting};
+use crate::entry::{Slot, Statement, under};
 use crate::units::{Amount, Finding, Severity, Unit};
 
 /// A thing that is out.
@@ -110,7 +110,7 @@ pub struct EmptyDecisionView {
 pub(super) fn fold(ledger: &Ledger<'_>) -> TallyView {
     let mut tally = TallyView::default();
     let mut out: Vec<(usize, ItemView)> = Vec::new();
-    for slot in ledger.slots.names_under("item/") {
+    for slot in ledger.slots.names_under(under::ITEMS) {
         let went = ledger
             .slots
             .stood(slot)
@@ -155,7 +155,7 @@ pub(super) fn fold(ledger: &Ledger<'_>) -> TallyView {
 pub(super) fn trucks(ledger: &Ledger<'_>) -> TrucksView {
     let loads: Vec<TruckView> = ledger
         .slots
-        .stood("series/truck_load")
+        .stood(&Slot::TRUCK_LOADS)
         .filter_map(|item| match item.claim {
             Some(Statement::TruckLoad { truck, amount }) => Some(TruckView {
                 truck: truck.trim().to_owned(),
@@ -173,7 +173,7 @@ pub(super) fn empty(ledger: &Ledger<'_>) -> EmptyView {
     let signs = EmptySign::ALL
         .iter()
         .filter_map(|sign| {
-            let seen = ledger.known(&format!("empty/{sign}"), |says| match says {
+            let seen = ledger.known(&Slot::empty_sign(*sign), |says| match says {
                 Statement::EmptySign { seen, .. } => Some(*seen),
                 _ => None,
             })?;
@@ -181,7 +181,7 @@ pub(super) fn empty(ledger: &Ledger<'_>) -> EmptyView {
             Some(EmptySignView { sign: *sign, seen, speaks_for_liquid })
         })
         .collect();
-    let decision = ledger.known("empty/decision", |says| match says {
+    let decision = ledger.known(&Slot::EMPTY_DECISION, |says| match says {
         Statement::EmptyDecision { accepted, grounds } => {
             Some(EmptyDecisionView { accepted: *accepted, grounds: grounds.trim().to_owned() })
         }

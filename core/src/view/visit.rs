@@ -20,8 +20,8 @@ use super::{
 use super::{
     computed, defects, findings, fittings, gate, header, near, readings, seals, steps, story, tally, watch,
 };
-use crate::entry::Statement;
 use crate::entry::car_number::CarNumber;
+use crate::entry::{Slot, Statement, under};
 use crate::ids::{EntryId, Subject, VisitId};
 use crate::procedure::Stage;
 use crate::text;
@@ -280,7 +280,7 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         photos: seals::photos(&ledger),
         clock: watch::clock(&ledger),
         checks: checks(&ledger),
-        weather: ledger.known("series/weather", |says| match says {
+        weather: ledger.known(&Slot::WEATHER, |says| match says {
             Statement::Weather { .. } => Some(ledger.says(says)),
             _ => None,
         }),
@@ -327,7 +327,7 @@ fn goes_with_the_car(ledger: &Ledger<'_>, recorded: &Recorded<'_>) -> bool {
             .iter()
             .filter_map(|id| ledger.slots.item(*id))
             .any(|item| item.claim.unwrap_or(&item.entry.body.says).follows_the_car()),
-        Statement::Photo { about, .. } => about.starts_with("defect/"),
+        Statement::Photo { about, .. } => about.starts_with(under::DEFECTS),
         says => says.follows_the_car(),
     }
 }
@@ -336,7 +336,7 @@ fn goes_with_the_car(ledger: &Ledger<'_>, recorded: &Recorded<'_>) -> bool {
 fn with_photos(ledger: &Ledger<'_>, known: &[DefectView]) -> Vec<DefectView> {
     let mut known = known.to_vec();
     for defect in &mut known {
-        defect.photos.extend(defects::photos_about(ledger, &format!("defect/{}", defect.id)));
+        defect.photos.extend(defects::photos_about(ledger, &Slot::defect(&defect.id)));
         defect.photos.sort_unstable();
         defect.photos.dedup();
     }
@@ -421,7 +421,7 @@ fn unrecognised(ledger: &Ledger<'_>) -> Vec<HistoryLine> {
 fn checks(ledger: &Ledger<'_>) -> Vec<CheckView> {
     ledger
         .slots
-        .names_under("check/")
+        .names_under(under::CHECKS)
         .filter_map(|slot| {
             let known = ledger.known(slot, |says| match says {
                 Statement::Check { what, right, note } => Some((what.text(), *right, note.trim())),
@@ -503,7 +503,7 @@ fn brief(ledger: &Ledger<'_>, header: &Header, released: bool) -> Option<Brief> 
     let car: &CarNumber = &header.opened.as_ref()?.value.car;
     let mut joined = header.visits.clone();
     let mut not_joined: Vec<VisitId> = Vec::new();
-    for slot in ledger.slots.names_under("joined/") {
+    for slot in ledger.slots.names_under(under::JOINED) {
         match ledger.slots.settled(slot).and_then(|item| item.claim) {
             Some(Statement::Joined { other }) => joined.push(*other),
             Some(Statement::NotJoined { other }) => not_joined.push(*other),

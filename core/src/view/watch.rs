@@ -8,7 +8,7 @@ use super::ledger::{Known, Ledger, Said};
 use super::slots::Item;
 use crate::clock::UtcMillis;
 use crate::entry::vocabulary::{ClockEvent, Fitting, Presence, ValvePosition};
-use crate::entry::{Role, Statement};
+use crate::entry::{Role, Slot, Statement};
 use crate::ids::OperatorId;
 
 /// Minutes without a sign of attendance that are pointed out while a site has not said otherwise
@@ -79,7 +79,7 @@ pub(super) fn handovers(ledger: &Ledger<'_>) -> Vec<HandoverView> {
     // The halves that wait for their other one, earliest first, by giver and taker.
     let mut given: HashMap<(&str, &str), VecDeque<usize>> = HashMap::new();
     let mut taken: HashMap<(&str, &str), VecDeque<usize>> = HashMap::new();
-    for item in ledger.slots.stood("series/handover") {
+    for item in ledger.slots.stood(&Slot::HANDOVERS) {
         let by = &item.entry.body.by;
         match item.claim {
             Some(Statement::HandoverGiven { to }) => {
@@ -127,14 +127,14 @@ pub(super) fn handovers(ledger: &Ledger<'_>) -> Vec<HandoverView> {
 /// that only the giver signed hands nothing over.
 pub(super) fn responsible(ledger: &Ledger<'_>, handovers: &[HandoverView]) -> Option<OperatorId> {
     let taken = handovers.iter().rev().find(|h| h.taken.is_some()).map(|h| h.to.clone());
-    taken.or_else(|| ledger.slots.stood("opened").next().map(|item| item.entry.body.by.clone()))
+    taken.or_else(|| ledger.slots.stood(&Slot::OPENED).next().map(|item| item.entry.body.by.clone()))
 }
 
 pub(super) fn clock(ledger: &Ledger<'_>) -> Vec<ClockView> {
     ClockEvent::ALL
         .iter()
         .filter_map(|event| {
-            let at = ledger.known(&format!("clock/{event}"), |says| match says {
+            let at = ledger.known(&Slot::clock(*event), |says| match says {
                 Statement::Clock { at, .. } => Some(*at),
                 _ => None,
             })?;
@@ -165,7 +165,7 @@ pub(super) fn attendance(ledger: &Ledger<'_>) -> AttendanceView {
         watch.until(item.claim_at, limit, false, ledger, &mut gaps);
         watch.see(item);
     }
-    let released = ledger.slots.latest("released").is_some();
+    let released = ledger.slots.latest(&Slot::RELEASED).is_some();
     if !released {
         watch.until(ledger.ctx.now, limit, true, ledger, &mut gaps);
     }

@@ -1,30 +1,21 @@
-//! The form of every statement as typed on a command line: its fields, their order, what they take.
+//! The form of every statement as typed on a command line, read from the core's table of statement kinds.
 //!
-//! A form turns words into the statement's own JSON, which the core reads: what the core would refuse
-//! is refused here with the core's words. Does not live here: which visit or site it goes to.
+//! Which fields a kind has, in which order they are typed and what each holds stands in the table (`entry::spec`); here
+//! stands how words become the statement's own JSON, which the core reads: what the core would refuse is refused here
+//! with the core's words. Does not live here: which visit or site it goes to, how a single value is typed (`shapes`).
 
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
 
-use farsiding_core::entry::vocabulary as v;
-use farsiding_core::entry::{Coded, Right, Statement, coded};
+use farsiding_core::entry::spec::{self, TypedIn};
+use farsiding_core::entry::{Statement, StatementKind};
 use farsiding_core::units::Unit;
 use serde_json::{Map, Value, json};
 
 use super::DeviceError;
-use super::shapes::{self, Codes, Here, Shape};
+use super::shapes::{self, Here, Shape};
 
-/// A field of a form.
-#[derive(Debug, Clone, Copy)]
-pub struct Field {
-    /// Its name, as in the statement.
-    pub name: &'static str,
-    /// What it takes.
-    pub shape: Shape,
-    /// Whether it must be given.
-    pub must: bool,
-    /// What it is when not given, as typed; nothing means it is left out.
-    pub usual: Option<&'static str>,
-}
+pub use spec::Field;
 
 /// A statement's form.
 #[derive(Debug, Clone, Copy)]
@@ -35,277 +26,33 @@ pub struct Form {
     pub fields: &'static [Field],
 }
 
-const fn must(name: &'static str, shape: Shape) -> Field {
-    Field { name, shape, must: true, usual: None }
-}
-const fn may(name: &'static str, shape: Shape) -> Field {
-    Field { name, shape, must: false, usual: None }
-}
-const fn usually(name: &'static str, shape: Shape, usual: &'static str) -> Field {
-    Field { name, shape, must: false, usual: Some(usual) }
-}
+/// The forms that belong to one command, in the order of the table.
+#[derive(Debug, Clone, Copy)]
+pub struct Forms(TypedIn);
 
-macro_rules! words {
-    ($name:ident) => {
-        || v::$name::ALL.iter().map(|word| word.word()).collect()
-    };
-}
-
-macro_rules! coded {
-    ($name:ident) => {
-        Shape::Coded(Codes {
-            described: || {
-                let words: Vec<&str> = coded::$name::ALL.iter().map(|word| word.word()).collect();
-                words.join(" | ")
-            },
-            read: |text| Coded::<coded::$name>::typed(text).text().into_owned(),
-        })
-    };
-}
-
-const WIND: Shape = Shape::Coded(Codes {
-    described: || {
-        let from: Vec<&str> = coded::WindFrom::ALL.iter().map(|word| word.word()).collect();
-        let force: Vec<&str> = coded::WindForce::ALL.iter().map(|word| word.word()).collect();
-        format!("\"{} {}\"", from.join("|"), force.join("|"))
-    },
-    read: |text| Coded::<coded::Wind>::typed(text).text().into_owned(),
+static ALL: LazyLock<Vec<(TypedIn, Form)>> = LazyLock::new(|| {
+    let rows = StatementKind::ALL.iter().map(|kind| kind.spec());
+    rows.filter_map(|row| Some((row.typed_in?, Form { kind: row.word, fields: row.asked() }))).collect()
 });
-const FITTING: Shape = Shape::Word(words!(Fitting));
+
+impl Forms {
+    /// Each of them.
+    pub fn iter(self) -> impl Iterator<Item = &'static Form> {
+        ALL.iter().filter(move |(command, _)| *command == self.0).map(|(_, form)| form)
+    }
+}
 
 /// Forms of what is recorded in a visit.
-pub const VISIT_FORMS: &[Form] = &[
-    Form {
-        kind: "reading",
-        fields: &[
-            must("measured", Shape::Word(words!(Measured))),
-            must("place", Shape::Word(words!(Place))),
-            must("purpose", Shape::Word(words!(Purpose))),
-            must("amount", Shape::AmountOf("measured")),
-            may("instrument", Shape::Text),
-        ],
-    },
-    Form {
-        kind: "valve",
-        fields: &[must("fitting", FITTING), must("position", Shape::Word(words!(ValvePosition)))],
-    },
-    Form {
-        kind: "closure",
-        fields: &[must("fitting", FITTING), must("state", Shape::Word(words!(ClosureState)))],
-    },
-    Form { kind: "listen", fields: &[must("fitting", FITTING), must("heard", Shape::Word(words!(Heard)))] },
-    Form {
-        kind: "line",
-        fields: &[must("fitting", FITTING), must("connected", Shape::YesNo), may("hose", Shape::Text)],
-    },
-    Form {
-        kind: "effort",
-        fields: &[
-            must("fitting", FITTING),
-            must("part", Shape::Word(words!(Part))),
-            must("amount", Shape::Amount(Unit::FootPound)),
-        ],
-    },
-    Form {
-        kind: "threads",
-        fields: &[must("fitting", FITTING), must("engaged", Shape::Amount(Unit::Turns))],
-    },
-    Form { kind: "item_out", fields: &[must("item", Shape::Text), may("fitting", FITTING)] },
-    Form { kind: "item_in", fields: &[must("item", Shape::Text)] },
-    Form {
-        kind: "step",
-        fields: &[
-            must("step", Shape::Text),
-            usually("outcome", Shape::Word(words!(StepOutcome)), "done"),
-            may("note", Shape::Text),
-        ],
-    },
-    Form {
-        kind: "seal",
-        fields: &[
-            must("event", Shape::Word(words!(SealEvent))),
-            must("place", Shape::Word(words!(SealPlace))),
-            may("number", Shape::Text),
-            may("kind", Shape::Word(words!(SealKind))),
-            usually("intact", Shape::YesNo, "yes"),
-            may("photo", Shape::Photo),
-            may("note", coded!(SealNote)),
-        ],
-    },
-    Form {
-        kind: "cover",
-        fields: &[
-            must("closed", Shape::YesNo),
-            must("pinned", Shape::YesNo),
-            must("bolts_in_place", Shape::Count),
-            must("bolts_required", Shape::Count),
-        ],
-    },
-    Form {
-        kind: "protection",
-        fields: &[must("what", Shape::Word(words!(Protection))), must("set", Shape::YesNo)],
-    },
-    Form {
-        kind: "empty_sign",
-        fields: &[must("sign", Shape::Word(words!(EmptySign))), must("seen", Shape::YesNo)],
-    },
-    Form { kind: "empty_decision", fields: &[must("accepted", Shape::YesNo), must("grounds", Shape::Text)] },
-    Form {
-        kind: "defect",
-        fields: &[
-            must("what", Shape::Text),
-            usually("needs_authority", Shape::YesNo, "no"),
-            may("fitting", FITTING),
-            may("photo", Shape::Photo),
-            may("defect", Shape::Defect),
-        ],
-    },
-    Form {
-        kind: "forwarded",
-        fields: &[must("defect", Shape::Defect), must("to", Shape::Text), must("how", coded!(Told))],
-    },
-    Form {
-        kind: "authority",
-        fields: &[
-            must("defect", Shape::Defect),
-            must("by", Shape::Text),
-            must("reference", Shape::Text),
-            may("spoken_at", Shape::Time),
-            may("written_at", Shape::Time),
-        ],
-    },
-    Form { kind: "resolved", fields: &[must("defect", Shape::Defect), must("how", Shape::Text)] },
-    Form { kind: "hold", fields: &[must("because", Shape::Text), may("hold", Shape::Hold)] },
-    Form { kind: "hold_lifted", fields: &[must("hold", Shape::Hold), must("because", Shape::Text)] },
-    Form { kind: "handover_given", fields: &[must("to", Shape::Text)] },
-    Form { kind: "handover_taken", fields: &[must("from", Shape::Text)] },
-    Form { kind: "attendance", fields: &[must("presence", Shape::Word(words!(Presence)))] },
-    Form {
-        kind: "clock",
-        fields: &[must("event", Shape::Word(words!(ClockEvent))), usually("at", Shape::Time, "now")],
-    },
-    Form {
-        kind: "weather",
-        fields: &[must("precipitation", Shape::Word(words!(Precipitation))), may("wind", WIND)],
-    },
-    Form {
-        kind: "paper",
-        fields: &[
-            may("number", Shape::Text),
-            may("car", Shape::Text),
-            may("shipper", Shape::Text),
-            may("un_number", Shape::Text),
-            may("product", Shape::Text),
-            may("billed", Shape::Amount(Unit::Gallon)),
-            may("relative_density", Shape::Amount(Unit::One)),
-            may("odorised", Shape::YesNo),
-        ],
-    },
-    Form {
-        kind: "truck_load",
-        fields: &[must("truck", Shape::Text), must("amount", Shape::Amount(Unit::Gallon))],
-    },
-    Form {
-        kind: "check",
-        fields: &[must("what", coded!(Checked)), must("right", Shape::YesNo), may("note", Shape::Text)],
-    },
-    Form { kind: "remark", fields: &[must("text", Shape::Text)] },
-    Form { kind: "car_number_again", fields: &[must("car", Shape::Text)] },
-    Form { kind: "car_fittings", fields: &[must("fittings", Shape::Words(words!(Fitting)))] },
-    Form { kind: "car_capacity", fields: &[must("capacity", Shape::Amount(Unit::Gallon))] },
-    Form { kind: "car_diameter", fields: &[must("diameter", Shape::Amount(Unit::Inch))] },
-    Form {
-        kind: "car_test_date",
-        fields: &[must("test", Shape::Word(words!(TestDate))), must("due", Shape::Text)],
-    },
-    Form {
-        kind: "outage_table",
-        fields: &[
-            must("name", Shape::Text),
-            must("rows", Shape::Table),
-            usually("liquid", Shape::YesNo, "yes"),
-        ],
-    },
-    // Only to correct how a visit was opened; what is not given stays as it was.
-    Form {
-        kind: "opened",
-        fields: &[
-            must("car", Shape::Text),
-            may("receiver", Shape::Word(words!(Receiver))),
-            may("spot", Shape::Text),
-        ],
-    },
-];
+pub const VISIT_FORMS: Forms = Forms(TypedIn::Visit);
 
 /// Forms of what is known of a site.
-pub const SITE_FORMS: &[Form] = &[
-    Form {
-        kind: "site",
-        fields: &[
-            must("name", Shape::Text),
-            must("zone", Shape::Text),
-            must("elevation", Shape::Amount(Unit::Foot)),
-            usually("attendance_gap_minutes", Shape::Count, "0"),
-            may("local_rules", Shape::Text),
-        ],
-    },
-    Form {
-        kind: "tank",
-        fields: &[
-            must("name", Shape::Text),
-            must("water_capacity", Shape::Amount(Unit::Gallon)),
-            usually("underground", Shape::YesNo, "no"),
-        ],
-    },
-    Form {
-        kind: "instrument",
-        fields: &[
-            must("name", Shape::Text),
-            must("measures", Shape::Word(words!(Measured))),
-            must("span", Shape::AmountOf("measures")),
-            may("grade", Shape::Text),
-            may("calibration_due", Shape::Text),
-        ],
-    },
-    Form {
-        kind: "hose",
-        fields: &[must("name", Shape::Text), must("service", Shape::Text), may("test_due", Shape::Text)],
-    },
-    Form {
-        kind: "contact",
-        fields: &[
-            must("role", coded!(ContactRole)),
-            must("name", Shape::Text),
-            must("telephone", Shape::Text),
-            may("note", Shape::Text),
-        ],
-    },
-    Form {
-        kind: "seal_stock",
-        fields: &[must("from", Shape::Text), must("to", Shape::Text), must("kind", coded!(SealKind))],
-    },
-];
+pub const SITE_FORMS: Forms = Forms(TypedIn::Site);
 
 /// Forms of what is known of the organisation's people.
-pub const ROSTER_FORMS: &[Form] = &[Form {
-    kind: "operator",
-    fields: &[
-        must("operator", Shape::Text),
-        must("name", Shape::Text),
-        may("trained_on", Shape::Text),
-        usually("active", Shape::YesNo, "yes"),
-    ],
-}];
+pub const ROSTER_FORMS: Forms = Forms(TypedIn::Roster);
 
 /// The form of what the organisation decided about signatures and rights.
-pub const RULES_FORMS: &[Form] = &[Form {
-    kind: "rules",
-    fields: &[
-        must("unlocking", Shape::Word(|| vec!["act", "shift"])),
-        usually("signature_required", Shape::YesNo, "no"),
-        may("operator_rights", Shape::Words(|| Right::ALL.iter().map(|right| right.word()).collect())),
-    ],
-}];
+pub const RULES_FORMS: Forms = Forms(TypedIn::Rules);
 
 /// What a form needs besides words: ids that only the record knows.
 pub trait Surrounding {
@@ -343,7 +90,7 @@ pub struct Words {
 ///
 /// # Errors
 /// [`DeviceError::Refused`] listing the kinds.
-pub fn form_of(kind: &str, forms: &'static [Form]) -> Result<&'static Form, DeviceError> {
+pub fn form_of(kind: &str, forms: Forms) -> Result<&'static Form, DeviceError> {
     let folded = kind.trim().to_lowercase().replace('-', "_");
     forms.iter().find(|form| form.kind == folded).ok_or_else(|| {
         let kinds: Vec<&str> = forms.iter().map(|form| form.kind).collect();
@@ -382,9 +129,10 @@ pub fn fill(
             .map_err(|error| DeviceError::Refused(format!("{}: {error}", field.name)))?;
         values.insert(field.name.to_owned(), value);
     }
-    for (kind, id) in [("defect", "defect"), ("hold", "hold")] {
-        if form.kind == kind && !values.contains_key(id) {
-            values.insert(id.to_owned(), around.new_id().into());
+    // A defect or a hold that nobody named is a new one.
+    for field in form.fields.iter().filter(|field| !field.must) {
+        if matches!(field.shape, Shape::Defect | Shape::Hold) && !values.contains_key(field.name) {
+            values.insert(field.name.to_owned(), around.new_id().into());
         }
     }
     let says = serde_json::from_value(json!({ form.kind: values }))
@@ -396,7 +144,7 @@ fn missing(form: &Form, field: &Field) -> DeviceError {
     DeviceError::Refused(format!(
         "{} is missing ({}). It is typed: {}",
         field.name,
-        field.shape.described(),
+        shapes::described(field.shape),
         usage(form)
     ))
 }
@@ -425,8 +173,8 @@ fn place_words(form: &Form, words: Words) -> Result<BTreeMap<&'static str, Strin
                 typed.insert(field.name, word);
                 last = Some(field);
             }
-            (None, Some(Field { name, shape: Shape::Text | Shape::Coded(_), .. })) => {
-                let text = typed.entry(name).or_default();
+            (None, Some(field)) if shapes::is_text(field.shape) || matches!(field.shape, Shape::Coded(_)) => {
+                let text = typed.entry(field.name).or_default();
                 text.push(' ');
                 text.push_str(&word);
             }
@@ -449,11 +197,10 @@ fn read_field(
     remarks: &mut Vec<String>,
 ) -> Result<Value, DeviceError> {
     Ok(match field.shape {
-        Shape::Text => text.into(),
-        Shape::Coded(codes) => (codes.read)(text).into(),
-        Shape::Word(choices) => shapes::word(text, &choices())?.into(),
-        Shape::Words(choices) => {
-            let choices = choices();
+        Shape::Coded(vocabulary) => (vocabulary.typed)(text).into(),
+        Shape::Word(vocabulary) => shapes::word(text, &vocabulary.words())?.into(),
+        Shape::Words(vocabulary) => {
+            let choices = vocabulary.words();
             let words =
                 text.split(',').map(|part| shapes::word(part, &choices)).collect::<Result<Vec<_>, _>>()?;
             json!(words)
@@ -478,6 +225,17 @@ fn read_field(
                 .map_err(|error| DeviceError::Refused(format!("\"{text}\" cannot be read: {error}")))?;
             shapes::table(&file)?
         }
+        Shape::Text | Shape::Prose | Shape::Person | Shape::CarNumber | Shape::Date => text.into(),
+        // What only the program fills in: typed by nobody, and read as it stands.
+        Shape::PhotoFile
+        | Shape::Visit
+        | Shape::Site
+        | Shape::Entry
+        | Shape::Entries
+        | Shape::LastEntry
+        | Shape::Key
+        | Shape::Procedure
+        | Shape::Nonce => text.into(),
     })
 }
 
@@ -501,17 +259,17 @@ pub fn help() -> String {
 }
 
 /// Forms, each with what its fields take.
-pub fn help_of(forms: &[Form]) -> String {
+pub fn help_of(forms: Forms) -> String {
     let mut text = String::from(
         "Fields are given in order, or as name=value, or as --name value. What is typed as an amount may carry \
          its unit (\"12 psi\").\n--replaces ENTRY --why REASON makes it a correction: fields not given stay as \
          they were.\n\nKinds:\n",
     );
-    for form in forms {
+    for form in forms.iter() {
         text.push_str(&format!("  {}\n", usage(form)));
         for field in form.fields {
-            if !matches!(field.shape, Shape::Text) {
-                text.push_str(&format!("      {}: {}\n", field.name, field.shape.described()));
+            if !shapes::is_text(field.shape) {
+                text.push_str(&format!("      {}: {}\n", field.name, shapes::described(field.shape)));
             }
         }
     }
@@ -550,7 +308,7 @@ mod tests {
     /// A word every shape takes.
     fn example(field: &Field, folder: &std::path::Path) -> String {
         match field.shape {
-            Shape::Word(words) | Shape::Words(words) => words()[0].to_owned(),
+            Shape::Word(vocabulary) | Shape::Words(vocabulary) => vocabulary.words()[0].to_owned(),
             Shape::Amount(_) | Shape::AmountOf(_) => "12".to_owned(),
             Shape::YesNo => "yes".to_owned(),
             Shape::Count => "20".to_owned(),
@@ -567,7 +325,8 @@ mod tests {
     #[test]
     fn every_form_makes_the_statement_it_is_named_for() {
         let folder = tempfile::tempdir().unwrap();
-        let all = VISIT_FORMS.iter().chain(SITE_FORMS).chain(ROSTER_FORMS).chain(RULES_FORMS);
+        let all =
+            VISIT_FORMS.iter().chain(SITE_FORMS.iter()).chain(ROSTER_FORMS.iter()).chain(RULES_FORMS.iter());
         for form in all.filter(|f| f.kind != "opened") {
             let words: Vec<String> = form.fields.iter().map(|f| example(f, folder.path())).collect();
             let words = Words { plain: words, named: BTreeMap::new() };

@@ -1,55 +1,17 @@
 //! How the words of a command become the values of a statement: amounts with units, times, yes and no,
 //! the vocabulary's own words.
 //!
-//! What fields a statement has is `forms`' business; what they mean is the core's. Amounts are never
+//! What a field holds stands in the core's table of statement kinds (`entry::spec`), and what it means is the core's. Amounts are never
 //! refused: what was typed is kept, and what is odd about it is said.
 
 use chrono::{FixedOffset, NaiveDateTime, NaiveTime, TimeZone as _};
 use farsiding_core::clock::UtcMillis;
+pub use farsiding_core::entry::spec::Shape;
+use farsiding_core::entry::spec::Vocabulary;
 use farsiding_core::units::{Amount, AmountFinding, Unit};
 use serde_json::{Value, json};
 
 use super::DeviceError;
-
-/// What a field takes.
-#[derive(Debug, Clone, Copy)]
-pub enum Shape {
-    /// Any text.
-    Text,
-    /// A code of the vocabulary, or any text.
-    Coded(Codes),
-    /// One of the vocabulary's words.
-    Word(fn() -> Vec<&'static str>),
-    /// Several of them, separated by commas.
-    Words(fn() -> Vec<&'static str>),
-    /// An amount; the unit holds when none is typed.
-    Amount(Unit),
-    /// An amount whose usual unit depends on what another field says is measured.
-    AmountOf(&'static str),
-    /// Yes or no.
-    YesNo,
-    /// A whole number.
-    Count,
-    /// An instant.
-    Time,
-    /// A defect of this visit or car, by the beginning of its id.
-    Defect,
-    /// A hold of this visit, by the beginning of its id.
-    Hold,
-    /// A photograph on this device, by the beginning of its digest, or `last`.
-    Photo,
-    /// An outage table: a file of two columns.
-    Table,
-}
-
-/// The codes a text may be, and how it is told that it is one.
-#[derive(Debug, Clone, Copy)]
-pub struct Codes {
-    /// What there is, for help.
-    pub described: fn() -> String,
-    /// A text as it stands in the entry: its code, or as typed.
-    pub read: fn(&str) -> String,
-}
 
 /// The local time a command is given at, for times typed without a date or offset.
 #[derive(Debug, Clone, Copy)]
@@ -60,23 +22,47 @@ pub struct Here {
     pub offset_minutes: i16,
 }
 
-impl Shape {
-    /// In a few words, for help.
-    pub fn described(self) -> String {
-        match self {
-            Shape::Text => "text".to_owned(),
-            Shape::Coded(codes) => format!("{} | text", (codes.described)()),
-            Shape::Word(words) => words().join("|"),
-            Shape::Words(words) => format!("{},…", words().join("|")),
-            Shape::Amount(unit) => format!("amount, {unit} unless typed"),
-            Shape::AmountOf(_) => "amount with unit".to_owned(),
-            Shape::YesNo => "yes|no".to_owned(),
-            Shape::Count => "number".to_owned(),
-            Shape::Time => "now | HH:MM | YYYY-MM-DD HH:MM | RFC 3339".to_owned(),
-            Shape::Defect => "defect id".to_owned(),
-            Shape::Hold => "hold id".to_owned(),
-            Shape::Photo => "photo id | last".to_owned(),
-            Shape::Table => "CSV file: outage in inches, gallons".to_owned(),
+/// Whether whatever is typed is what the field holds.
+pub fn is_text(shape: Shape) -> bool {
+    matches!(shape, Shape::Text | Shape::Prose | Shape::Person | Shape::CarNumber | Shape::Date)
+}
+
+/// What a field takes in a few words, for help.
+pub fn described(shape: Shape) -> String {
+    match shape {
+        Shape::Text | Shape::Prose | Shape::Person | Shape::CarNumber | Shape::Date => "text".to_owned(),
+        Shape::Coded(codes) => format!("{} | text", codes_described(&codes)),
+        Shape::Word(vocabulary) => vocabulary.words().join("|"),
+        Shape::Words(vocabulary) => format!("{},…", vocabulary.words().join("|")),
+        Shape::Amount(unit) => format!("amount, {unit} unless typed"),
+        Shape::AmountOf(_) => "amount with unit".to_owned(),
+        Shape::YesNo => "yes|no".to_owned(),
+        Shape::Count => "number".to_owned(),
+        Shape::Time => "now | HH:MM | YYYY-MM-DD HH:MM | RFC 3339".to_owned(),
+        Shape::Defect => "defect id".to_owned(),
+        Shape::Hold => "hold id".to_owned(),
+        Shape::Photo => "photo id | last".to_owned(),
+        Shape::Table => "CSV file: outage in inches, gallons".to_owned(),
+        Shape::PhotoFile
+        | Shape::Visit
+        | Shape::Site
+        | Shape::Entry
+        | Shape::Entries
+        | Shape::LastEntry
+        | Shape::Key
+        | Shape::Procedure
+        | Shape::Nonce => "filled in by the program".to_owned(),
+    }
+}
+
+/// The codes a text may be; where there are several groups, one of each in quotes.
+fn codes_described(codes: &Vocabulary) -> String {
+    let groups = (codes.groups)();
+    match groups.as_slice() {
+        [one] => one.join(" | "),
+        several => {
+            let several: Vec<String> = several.iter().map(|group| group.join("|")).collect();
+            format!("\"{}\"", several.join(" "))
         }
     }
 }

@@ -18,7 +18,7 @@ use crate::clock::UtcMillis;
 use crate::entry::site_facts::{Instrument, Tank};
 use crate::entry::vocabulary::Measured as What;
 use crate::entry::vocabulary::{EmptySign, Place, Precipitation, Purpose, Receiver};
-use crate::entry::{Paper, Reading, Statement};
+use crate::entry::{Paper, Reading, Slot, Statement, under};
 use crate::ids::Digest;
 use crate::procedure::Stage;
 use crate::units::{Amount, Finding, Unit};
@@ -104,11 +104,11 @@ impl<'l> Inputs<'l> {
         stage: Stage,
     ) -> Inputs<'l> {
         let site = ledger.ctx.site;
-        let paper = ledger.slots.settled("paper").and_then(|item| match item.claim {
+        let paper = ledger.slots.settled(&Slot::PAPER).and_then(|item| match item.claim {
             Some(Statement::Paper(paper)) => Some(paper),
             _ => None,
         });
-        let precipitation = ledger.slots.latest("series/weather").and_then(|item| match item.claim {
+        let precipitation = ledger.slots.latest(&Slot::WEATHER).and_then(|item| match item.claim {
             Some(Statement::Weather { precipitation, .. }) => Some(*precipitation),
             _ => None,
         });
@@ -281,7 +281,7 @@ fn known(fact: Option<(&Amount, bool)>, name: &str, spoken: &str) -> Given<Measu
 fn readings<'l>(ledger: &Ledger<'l>) -> BTreeMap<What3, Option<&'l Reading>> {
     ledger
         .slots
-        .names_under("reading/")
+        .names_under(under::READINGS)
         .filter_map(|slot| match ledger.slots.latest(slot)?.claim? {
             Statement::Reading(reading) => {
                 let stands = (!ledger.slots.is_disputed(slot)).then_some(reading);
@@ -295,7 +295,7 @@ fn readings<'l>(ledger: &Ledger<'l>) -> BTreeMap<What3, Option<&'l Reading>> {
 fn series<'l>(ledger: &Ledger<'l>, (purpose, what, place): What3) -> Vec<(UtcMillis, &'l Reading)> {
     let mut points: Vec<(UtcMillis, usize, &Reading)> = ledger
         .slots
-        .stood(&format!("series/{purpose}/{what}/{place}"))
+        .stood(&Slot::reading(purpose, what, place))
         .filter_map(|item| match item.claim {
             Some(Statement::Reading(reading)) if reading.amount.value.is_some() => {
                 Some((item.claim_at, item.claim_place, reading))
@@ -310,8 +310,7 @@ fn series<'l>(ledger: &Ledger<'l>, (purpose, what, place): What3) -> Vec<(UtcMil
 fn air_temperature<'l>(ledger: &Ledger<'l>) -> Option<&'l Reading> {
     let mut latest: Option<(UtcMillis, usize, &Reading)> = None;
     for purpose in Purpose::ALL {
-        let group = if purpose.has_one_truth() { "reading" } else { "series" };
-        let slot = format!("{group}/{purpose}/{}/{}", What::Temperature, Place::Air);
+        let slot = Slot::reading(*purpose, What::Temperature, Place::Air);
         if let Some(item) = ledger.slots.latest(&slot)
             && let Some(Statement::Reading(reading)) = item.claim
             && latest.is_none_or(|(at, place, _)| (item.claim_at, item.claim_place) > (at, place))

@@ -8,11 +8,9 @@ use super::super::seals::CoverState;
 use super::super::story::{seal_place, spoken_slot};
 use super::super::tally::speaks_for_liquid;
 use super::Blocker;
-use crate::entry::Statement;
-use crate::entry::vocabulary::{ClosureState, Fitting, Protection, StepOutcome};
+use crate::entry::vocabulary::{ClosureState, Fitting, Protection, SealPlace, StepOutcome};
+use crate::entry::{Slot, Statement, under};
 use crate::procedure::{Basis, Source};
-
-const FINAL_PRESSURE: &str = "reading/final/pressure/car";
 
 pub(super) fn blockers(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
     unreadable(ledger, blockers);
@@ -25,7 +23,7 @@ pub(super) fn blockers(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &m
     blue_sign(ledger, parts, blockers);
     for hold in parts.holds.iter().filter(|hold| hold.open) {
         let missing = format!("A hold stands: {}.", hold.because.trim_end_matches('.'));
-        let slot = format!("hold/{}", hold.id);
+        let slot = Slot::hold(&hold.id);
         blockers.push(Blocker::new(
             ledger,
             format!("hold_open.{}", hold.id.short()),
@@ -48,8 +46,8 @@ pub(super) fn blockers(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &m
             defect.what
         );
         let basis = Basis::law(Source::read("49 CFR 174.50"));
-        let slot = format!("defect/{}", defect.id);
-        let authority = format!("defect/{}/authority", defect.id);
+        let slot = Slot::defect(&defect.id);
+        let authority = Slot::authority(&defect.id);
         let blocker =
             Blocker::new(ledger, format!("authority_missing.{}", defect.id.short()), missing, basis, &slot)
                 .standing_on(ledger, [authority.as_str()]);
@@ -62,36 +60,42 @@ fn unreadable(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
     if ledger.ctx.unreadable > 0 {
         let missing = super::super::findings::unreadable(ledger.ctx.unreadable);
         let basis = Basis::this_record("a hold may stand in what cannot be read");
-        blockers.push(Blocker::new(ledger, "unreadable_entries".to_owned(), missing, basis, "opened"));
+        blockers.push(Blocker::new(ledger, "unreadable_entries".to_owned(), missing, basis, &Slot::OPENED));
     }
 }
 
 fn opened(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
-    if !ledger.all_claim("opened", |says| matches!(says, Statement::Opened(_))) {
+    if !ledger.all_claim(&Slot::OPENED, |says| matches!(says, Statement::Opened(_))) {
         let missing = "The entry that opened the visit is not here: which car this is, is not known.";
         let basis = Basis::this_record("everything is filed under the car's number");
-        blockers.push(Blocker::new(ledger, "not_opened".to_owned(), missing.to_owned(), basis, "opened"));
+        blockers.push(Blocker::new(
+            ledger,
+            "not_opened".to_owned(),
+            missing.to_owned(),
+            basis,
+            &Slot::OPENED,
+        ));
     }
 }
 
 fn empty(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
-    const SLOT: &str = "empty/decision";
+    const SLOT: Slot = Slot::EMPTY_DECISION;
     let basis = || {
         Basis::law(Source::read(
             "49 CFR 173.29(a) with interpretation 14-0024: unloaded to the maximum extent practicable",
         ))
     };
-    if !ledger.all_claim(SLOT, |says| matches!(says, Statement::EmptyDecision { accepted: true, .. })) {
-        let missing = match ledger.slots.latest(SLOT) {
+    if !ledger.all_claim(&SLOT, |says| matches!(says, Statement::EmptyDecision { accepted: true, .. })) {
+        let missing = match ledger.slots.latest(&SLOT) {
             None => "Nobody decided that the car is empty of liquid.",
             Some(_) => "It was not accepted that the car is empty of liquid.",
         };
         let code = "empty_not_accepted".to_owned();
-        blockers.push(Blocker::new(ledger, code, missing.to_owned(), basis(), SLOT));
+        blockers.push(Blocker::new(ledger, code, missing.to_owned(), basis(), &SLOT));
         return;
     }
-    let decided = ledger.slots.live(SLOT).map(|item| item.claim_place).max();
-    for slot in ledger.slots.names_under("empty/").filter(|slot| *slot != SLOT) {
+    let decided = ledger.slots.live(&SLOT).map(|item| item.claim_place).max();
+    for slot in ledger.slots.names_under(under::EMPTY).filter(|slot| *slot != &*SLOT) {
         let liquid_since = ledger.slots.live(slot).any(|item| {
             matches!(item.claim, Some(Statement::EmptySign { sign, seen }) if speaks_for_liquid(*sign, *seen))
                 && decided.is_some_and(|decided| item.claim_place > decided)
@@ -102,21 +106,21 @@ fn empty(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
                 spoken_slot(slot).to_lowercase()
             );
             let code = "empty_contradicted".to_owned();
-            blockers.push(Blocker::new(ledger, code, missing, basis(), SLOT).standing_on(ledger, [slot]));
+            blockers.push(Blocker::new(ledger, code, missing, basis(), &SLOT).standing_on(ledger, [slot]));
             return;
         }
     }
 }
 
 fn final_pressure(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
-    let read = ledger.all_claim(FINAL_PRESSURE, |says| {
+    let read = ledger.all_claim(&Slot::FINAL_PRESSURE, |says| {
         // The slot already says final, pressure, and at the car.
         matches!(says, Statement::Reading(r) if r.amount.value.is_some() && !r.instrument.trim().is_empty())
     });
     if read {
         return;
     }
-    let missing = match ledger.slots.latest(FINAL_PRESSURE).map(|item| item.claim) {
+    let missing = match ledger.slots.latest(&Slot::FINAL_PRESSURE).map(|item| item.claim) {
         Some(Some(Statement::Reading(r))) if r.instrument.trim().is_empty() => {
             "The final pressure does not say on which instrument it was read.".to_owned()
         }
@@ -124,7 +128,7 @@ fn final_pressure(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
         None => {
             let elsewhere: Vec<String> = ledger
                 .slots
-                .names_under("reading/final/pressure/")
+                .names_under(under::FINAL_PRESSURES)
                 .filter_map(|slot| slot.rsplit('/').next())
                 .map(|place| place.replace('_', " "))
                 .collect();
@@ -139,12 +143,12 @@ fn final_pressure(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
         }
     };
     let code = "final_pressure_missing".to_owned();
-    blockers.push(Blocker::new(ledger, code, missing, Basis::practice(), FINAL_PRESSURE));
+    blockers.push(Blocker::new(ledger, code, missing, Basis::practice(), &Slot::FINAL_PRESSURE));
 }
 
 fn tally(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
     for item in &parts.tally.out {
-        let slot = format!("item/{}", item.item.trim().to_lowercase());
+        let slot = Slot::item(&item.item);
         let by = item.out.as_ref().map_or(String::new(), |said| format!(" (out: {})", said.signature()));
         let missing = format!("{} has not come back{by}.", item.item);
         let code = format!("item_out.{}", item.item.trim().to_lowercase());
@@ -154,13 +158,13 @@ fn tally(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker
 }
 
 fn cover(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
-    const SLOT: &str = "cover";
+    const SLOT: Slot = Slot::COVER;
     let basis = || Basis::law(Source::from_memory("49 CFR 173.31(d)(1), protective housing secured"));
     let mut block = |code: &str, missing: String| {
-        blockers.push(Blocker::new(ledger, code.to_owned(), missing, basis(), SLOT));
+        blockers.push(Blocker::new(ledger, code.to_owned(), missing, basis(), &SLOT));
     };
     let states: Vec<Option<CoverState>> =
-        ledger.claims(SLOT).into_iter().map(|claim| claim.and_then(CoverState::read)).collect();
+        ledger.claims(&SLOT).into_iter().map(|claim| claim.and_then(CoverState::read)).collect();
     if states.is_empty() {
         block("cover_not_closed", "Nobody recorded the housing cover as closed.".to_owned());
         return;
@@ -188,8 +192,8 @@ fn cover(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker
 
 /// The last work under the housing, if it came after the cover was last recorded.
 fn work_under_closed_cover(ledger: &Ledger<'_>, parts: &VisitParts<'_>) -> Option<String> {
-    let closed = ledger.slots.live("cover").map(|item| item.claim_place).max()?;
-    let mut slots: Vec<String> = Vec::new();
+    let closed = ledger.slots.live(&Slot::COVER).map(|item| item.claim_place).max()?;
+    let mut slots: Vec<Slot> = Vec::new();
     for fitting in parts.counting {
         let of = FittingSlots::of(*fitting);
         slots.extend([of.valve, of.closure, of.line]);
@@ -207,7 +211,7 @@ fn work_under_closed_cover(ledger: &Ledger<'_>, parts: &VisitParts<'_>) -> Optio
 fn seals(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
     let mut applied = false;
     for seal in parts.seals {
-        let slot = format!("seal/{}", seal.place);
+        let slot = Slot::seal(seal.place);
         let on = ledger.slots.live(&slot).any(|item| {
             matches!(item.claim, Some(Statement::Seal(s)) if s.event == crate::entry::vocabulary::SealEvent::Applied)
         });
@@ -218,19 +222,25 @@ fn seals(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker
             blockers.push(Blocker::new(ledger, code, missing, Basis::practice(), &slot));
         }
     }
-    let skipped = ledger.all_claim("step/seal", |says| {
+    let skipped = ledger.all_claim(&Slot::step("seal"), |says| {
         matches!(says, Statement::Step { outcome: StepOutcome::Skipped, note, .. } if !note.trim().is_empty())
     });
     if !applied && !skipped {
         let missing = "No seal was put on, and nobody said why not.".to_owned();
         let basis = Basis::practice();
-        blockers.push(Blocker::new(ledger, "seal_missing".to_owned(), missing, basis, "seal/housing_pin"));
+        blockers.push(Blocker::new(
+            ledger,
+            "seal_missing".to_owned(),
+            missing,
+            basis,
+            &Slot::seal(SealPlace::HousingPin),
+        ));
     }
 }
 
 /// The blue sign stays up until all closures are secured (49 CFR 174.67(a), read).
 fn blue_sign(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
-    let slot = format!("protection/{}", Protection::BlueSign);
+    let slot = Slot::protection(Protection::BlueSign);
     let is_down = |says: &Statement| matches!(says, Statement::Protection { set: false, .. });
     let down = ledger
         .slots
@@ -246,10 +256,10 @@ fn blue_sign(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blo
             fitting.name()
         );
         let basis = Basis::transloading(Source::read("49 CFR 174.67(a)"), ledger.receiver);
-        let closures: Vec<String> =
+        let closures: Vec<Slot> =
             parts.counting.iter().map(|fitting| FittingSlots::of(*fitting).closure).collect();
         let blocker = Blocker::new(ledger, "blue_sign_down_early".to_owned(), missing, basis, &slot)
-            .standing_on(ledger, closures.iter().map(String::as_str));
+            .standing_on(ledger, closures.iter().map(Slot::as_str));
         blockers.push(blocker);
     }
 }

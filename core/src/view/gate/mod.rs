@@ -15,7 +15,7 @@ use super::VisitParts;
 use super::ledger::{Known, Ledger, Said};
 use super::story::spoken_code;
 use crate::entry::vocabulary::Fitting;
-use crate::entry::{ClaimKey, Statement};
+use crate::entry::{ClaimKey, Slot, Statement};
 use crate::ids::EntryId;
 use crate::procedure::{AskedBy, Basis};
 use crate::units::{Finding, Severity, agree};
@@ -227,7 +227,7 @@ fn holds(numbers: &[Option<f64>], number: Option<f64>) -> bool {
 }
 
 pub(super) fn release(ledger: &Ledger<'_>, blockers: &[Blocker], findings: &mut Vec<Finding>) -> ReleaseView {
-    let released = ledger.known("released", |says| match says {
+    let released = ledger.known(&Slot::RELEASED, |says| match says {
         Statement::Released { as_residue } => Some(*as_residue),
         _ => None,
     });

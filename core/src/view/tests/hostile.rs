@@ -1,8 +1,11 @@
 //! Whatever an entry holds, folding and printing it is total.
 
 use super::*;
+use crate::entry::StatementKind;
+use crate::entry::spec::{Shape, Vocabulary};
 use crate::ids::{DefectId, HoldId};
 use proptest::prelude::*;
+use serde_json::{Value, json};
 
 fn any_text() -> impl Strategy<Value = String> {
     prop_oneof![Just(String::new()), ".{0,12}", Just("\u{202e}x\u{0}".to_owned()), Just("9".repeat(40))]
@@ -101,7 +104,45 @@ fn any_statement() -> impl Strategy<Value = Statement> {
         Just(Statement::Withdrawn {}),
         Just(Statement::Agreement { keeps: EntryId([5; 32]) }),
         Just(Statement::Joined { other: VisitId([3; 16]) }),
+        any_of_the_table(),
     ]
+}
+
+/// A statement of any kind the table has, with any value in every field.
+fn any_of_the_table() -> impl Strategy<Value = Statement> {
+    let kinds = prop::sample::select(StatementKind::ALL.to_vec());
+    let values = prop::collection::vec((any_text(), any_amount(), any_time(), any::<u8>()), 8);
+    (kinds, values).prop_map(|(kind, values)| {
+        let mut values = values.iter().cycle();
+        let made = kind.made_of(|field| values.next().map(|value| any_value(field.shape, value)));
+        made.unwrap_or_else(|error| panic!("{}: {error}", kind.spec().word))
+    })
+}
+
+/// A value of a field's shape, as it stands in JSON.
+fn any_value(shape: Shape, (text, amount, at, byte): &(String, Amount, UtcMillis, u8)) -> Value {
+    let id = |length: usize| json!(format!("{:02x}", byte % 4).repeat(length));
+    let word = |vocabulary: Vocabulary| {
+        let words = vocabulary.words();
+        words[usize::from(*byte) % words.len()]
+    };
+    match shape {
+        Shape::Text | Shape::Prose | Shape::Person | Shape::CarNumber | Shape::Date | Shape::Coded(_) => {
+            json!(text)
+        }
+        Shape::Word(vocabulary) => json!(word(vocabulary)),
+        Shape::Words(vocabulary) => json!(vec![word(vocabulary); usize::from(byte % 3)]),
+        Shape::Amount(_) | Shape::AmountOf(_) => json!(amount),
+        Shape::YesNo => json!(byte % 2 == 0),
+        Shape::Count => json!(byte),
+        Shape::Time => json!(at),
+        Shape::Table => json!(vec![(f64::from(*byte), -1e9); usize::from(byte % 4)]),
+        Shape::Defect | Shape::Hold | Shape::Visit | Shape::Site | Shape::Nonce => id(16),
+        Shape::Entry | Shape::Key | Shape::Procedure | Shape::Photo => id(32),
+        Shape::Entries => json!(vec![id(32); usize::from(byte % 4)]),
+        Shape::LastEntry => json!({ "seq": byte, "entry": id(32) }),
+        Shape::PhotoFile => json!({ "sha256": id(32), "length": byte, "media": text }),
+    }
 }
 
 proptest! {

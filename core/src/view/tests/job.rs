@@ -193,9 +193,36 @@ fn the_page_reads_from_state_to_history_with_units_and_cautions() {
     }
 }
 
-/// Every kind of statement reads as a sentence with its units, never as a debug print.
+/// Every kind of statement, as the table has them, reads as a sentence of its own: never as a debug print, with no name
+/// of a field left in braces, and with no word of the wire.
 #[test]
 fn every_kind_of_statement_is_a_sentence() {
+    use super::super::ledger::Ledger;
+    use crate::entry::StatementKind;
+    use crate::entry::spec::Sentence;
+    let procedures = Procedures::built_in().unwrap();
+    let ctx = Context::at(UtcMillis(MORNING), &procedures);
+    let ledger = Ledger::of_stay(&[], &ctx);
+    let mut sentences = std::collections::BTreeMap::new();
+    for kind in StatementKind::ALL {
+        let spec = kind.spec();
+        let says = kind.example().unwrap();
+        let told = ledger.told(&says);
+        assert_eq!(told.is_some(), spec.sentence == Sentence::Told, "{} is told once", spec.word);
+        let sentence = ledger.says(&says);
+        let words = sentence.split_whitespace().count();
+        assert!(words >= 1 && sentence.chars().any(char::is_alphabetic), "{}: {sentence}", spec.word);
+        assert!(!sentence.contains(['{', '}', '_', '[', ']']), "{}: {sentence}", spec.word);
+        if let Some(other) = sentences.insert(sentence.clone(), spec.word) {
+            panic!("{other} and {} both read \"{sentence}\"", spec.word);
+        }
+    }
+    assert_eq!(sentences.len(), StatementKind::ALL.len());
+}
+
+/// What the sentences say, with their units.
+#[test]
+fn statements_are_sentences_with_their_units() {
     use crate::entry::site_facts::*;
     use crate::entry::{Defect, Paper};
     use crate::ids::{DefectId, HoldId};
