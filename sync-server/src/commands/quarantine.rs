@@ -1,4 +1,4 @@
-//! `farsiding quarantine`: what devices sent that was refused and kept aside.
+//! `farsiding quarantine`: lists what devices sent and the office refused.
 
 use std::path::PathBuf;
 
@@ -15,10 +15,10 @@ use crate::outcome::CommandError;
 pub(crate) struct QuarantineArguments {
     #[command(flatten)]
     pub(crate) office: OfficeArguments,
-    /// Write it into this folder as well.
+    /// A folder to write the refused data into.
     #[arg(long, value_name = "DIR")]
     out: Option<PathBuf>,
-    /// Forget all of it afterwards. What was taken into the record is not touched.
+    /// Delete the refused data afterwards. The record itself does not change.
     #[arg(long)]
     purge: bool,
 }

@@ -1,4 +1,4 @@
-//! `farsiding device …`: a device without a screen, worked from the command line.
+//! `farsiding device …`: recording and syncing from the command line.
 
 mod arguments;
 
@@ -17,7 +17,7 @@ use crate::outcome::CommandError;
 /// Runs a device command.
 ///
 /// # Errors
-/// [`CommandError`] with words for a person.
+/// Returns a [`CommandError`] with a message for a person.
 pub(crate) fn run(arguments: DeviceArguments) -> Result<(), CommandError> {
     let as_json = arguments.wants_json();
     let said = dispatch(arguments, as_json)?;
