@@ -1,5 +1,5 @@
-//! What every command that writes works at: the folder, its gathered records, the procedures, and the
-//! stay that is meant.
+//! What every command that makes entries needs: the folder, a snapshot of its records, the procedures, and
+//! the stay that is meant.
 
 use farsiding_core::book::{Draft, Gathered};
 use farsiding_core::clock::Clock as _;
@@ -15,25 +15,25 @@ use super::{DeviceError, address};
 use farsiding_host::CommandOutput;
 use farsiding_host::ProcessClock;
 
-/// The procedures this version knows.
+/// Returns the procedures that are built into this version.
 ///
 /// # Errors
-/// [`DeviceError::Failed`] should a built-in one not be readable.
+/// Returns [`DeviceError::Failed`] if a built-in procedure cannot be read.
 pub fn procedures() -> Result<Procedures, DeviceError> {
     Procedures::built_in().map_err(|e| DeviceError::Failed(e.to_string()))
 }
 
-/// A stay on the desk.
+/// One open stay, with everything needed to record in it.
 pub struct Desk<'f> {
     /// The device's folder.
     pub folder: &'f mut DeviceFolder,
-    /// Its records.
+    /// The snapshot of the folder's records.
     pub gathered: Gathered,
-    /// The procedures.
+    /// The built-in procedures.
     pub procedures: Procedures,
-    /// The visit meant.
+    /// The visit that the command names.
     pub visit: VisitId,
-    /// Its stay as it stands.
+    /// The current view of the visit's stay.
     pub view: VisitView,
 }
 
@@ -44,20 +44,20 @@ impl std::fmt::Debug for Desk<'_> {
 }
 
 impl<'f> Desk<'f> {
-    /// Lays the visit meant by `text` on the desk.
+    /// Opens the stay of the visit that `text` refers to.
     ///
     /// # Errors
-    /// [`DeviceError::Refused`] when it is not clear which.
+    /// Returns [`DeviceError::Refused`] when the text is ambiguous or matches nothing.
     pub fn with(folder: &'f mut DeviceFolder, text: &str) -> Result<Desk<'f>, DeviceError> {
         let gathered = folder.read().gather()?;
         let visit = address::visit(&gathered, text)?;
         Desk::of(folder, gathered, visit)
     }
 
-    /// Lays a visit on the desk.
+    /// Opens the stay of a visit.
     ///
     /// # Errors
-    /// [`DeviceError`].
+    /// Returns a [`DeviceError`] when the folder's records cannot be read.
     pub fn of(
         folder: &'f mut DeviceFolder,
         gathered: Gathered,
@@ -70,15 +70,15 @@ impl<'f> Desk<'f> {
         Ok(Desk { folder, gathered, procedures, visit, view })
     }
 
-    /// The visits of the stay.
+    /// Returns the visits of the stay.
     pub fn stay(&self) -> Vec<VisitId> {
         self.gathered.stay_of(self.visit).map_or_else(|| vec![self.visit], <[VisitId]>::to_vec)
     }
 
-    /// Makes entries in the document of `visit` and says what the record now says of them.
+    /// Records entries in the document of `visit` and returns what the record now says of them.
     ///
     /// # Errors
-    /// [`DeviceError`]; nothing was then recorded.
+    /// Returns a [`DeviceError`]; in that case nothing was recorded.
     pub fn record(
         self,
         visit: VisitId,
@@ -96,7 +96,7 @@ impl<'f> Desk<'f> {
     }
 }
 
-/// What was recorded, in words, with what it newly brought up.
+/// Returns a sentence on what was recorded and on what has newly come up because of it.
 fn said(
     made: &[EntryId],
     visit: VisitId,
@@ -143,7 +143,7 @@ fn said(
     CommandOutput::new(text, json)
 }
 
-/// What a form may ask of the record around it.
+/// The record as a form sees it: the local time, and the ids that a form may refer to.
 #[derive(Debug)]
 pub struct Around {
     here: Here,
@@ -154,10 +154,10 @@ pub struct Around {
 }
 
 impl Around {
-    /// The surroundings of a stay, or of none.
+    /// Returns the context of a stay, or the context outside any stay.
     ///
     /// # Errors
-    /// [`DeviceError`].
+    /// Returns a [`DeviceError`] when the folder's records cannot be read.
     pub fn of(folder: &mut DeviceFolder, view: Option<&VisitView>) -> Result<Around, DeviceError> {
         let clock = ProcessClock::from_environment().map_err(|e| DeviceError::Failed(e.to_string()))?;
         let (now, offset_minutes) = clock.now();
@@ -170,7 +170,7 @@ impl Around {
         let photos = folder.read().store().photos()?;
         let mut photos: Vec<String> = photos.iter().map(|photo| photo.sha256.to_string()).collect();
         if let Some(view) = view {
-            // The stay's own last, so that `last` means the one just taken.
+            // The stay's own photographs come last, so that `last` means the one that was just taken.
             photos.extend(view.photos.iter().map(|photo| photo.photo.sha256.to_string()));
         }
         let new_id = DefectId::random(folder.book().randomness()).to_string();
@@ -224,7 +224,7 @@ impl Surrounding for Around {
             return Ok(last.clone());
         }
         if let Ok(digest) = Digest::read(text) {
-            return Ok(digest.to_string()); // perhaps taken on another device
+            return Ok(digest.to_string()); // the photograph may be on another device
         }
         begun(&self.photos, text, "photograph").cloned()
     }

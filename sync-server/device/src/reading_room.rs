@@ -1,4 +1,4 @@
-//! The commands that only read, and the few things a device remembers about itself.
+//! The commands that only read, and the commands that change the device's own settings.
 
 use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::evidence::Receipt;
@@ -19,17 +19,17 @@ fn as_json(value: &impl serde::Serialize) -> Result<Value, DeviceError> {
     serde_json::to_value(value).map_err(|e| DeviceError::Failed(e.to_string()))
 }
 
-/// What is here and not known to be at the office.
+/// Returns the numbers of entries and photographs on this device that the office is not known to hold.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn unsent(folder: &DeviceFolder) -> Result<(u64, u64), DeviceError> {
     let store = folder.read().store();
     let photos = store.photos()?.iter().filter(|photo| photo.here && !photo.held).count();
     Ok((store.count_without_receipt()?, photos as u64))
 }
 
-/// The same in a sentence.
+/// Returns a sentence on how much has not reached the office.
 pub fn unsent_words((entries, photos): (u64, u64)) -> String {
     match (entries, photos) {
         (0, 0) => "Everything here is receipted by the office.".to_owned(),
@@ -39,10 +39,10 @@ pub fn unsent_words((entries, photos): (u64, u64)) -> String {
     }
 }
 
-/// Which device this is and who is speaking.
+/// Returns which device this is and who makes the entries.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn whoami(folder: &mut DeviceFolder) -> Result<CommandOutput, DeviceError> {
     let device = folder.read().device();
     let certificate = folder.certified()?;
@@ -88,10 +88,10 @@ pub fn whoami(folder: &mut DeviceFolder) -> Result<CommandOutput, DeviceError> {
     Ok(CommandOutput::new(text, json))
 }
 
-/// Remembers who makes the entries.
+/// Remembers who makes the entries of later commands.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn remember_operator(folder: &mut DeviceFolder, code: &str) -> Result<CommandOutput, DeviceError> {
     if code.trim().is_empty() || code.chars().count() > 64 || code.chars().any(char::is_control) {
         return Err(DeviceError::Refused("an operator's code has 1 to 64 characters on one line".to_owned()));
@@ -106,7 +106,7 @@ pub fn remember_operator(folder: &mut DeviceFolder, code: &str) -> Result<Comman
 /// Lists stays.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn list(folder: &mut DeviceFolder, all: bool) -> Result<CommandOutput, DeviceError> {
     let gathered = folder.read().gather()?;
     let mut rows = gathered.rows(&procedures()?);
@@ -141,10 +141,10 @@ pub fn list(folder: &mut DeviceFolder, all: bool) -> Result<CommandOutput, Devic
     Ok(CommandOutput::new(text, json))
 }
 
-/// Shows a stay in full.
+/// Shows one stay in full.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn show(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, DeviceError> {
     let desk = Desk::with(folder, visit)?;
     let warnings = office_log::warnings(desk.folder)?;
@@ -153,10 +153,10 @@ pub fn show(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, Dev
     Ok(CommandOutput::new(format!("{loud}{}", view::show(&desk.view)), json))
 }
 
-/// Every entry of a stay with the id it is addressed by.
+/// Returns every entry of a stay, with the id that other commands use for the entry.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn history(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, DeviceError> {
     let desk = Desk::with(folder, visit)?;
     let mut text = String::new();
@@ -178,10 +178,10 @@ pub fn history(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, 
     Ok(CommandOutput::new(text, json!({ "history": as_json(&desk.view.history)? })))
 }
 
-/// What comes next, with the commands that record it.
+/// Returns the next steps at a car, with the commands that record them.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn next(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, DeviceError> {
     let desk = Desk::with(folder, visit)?;
     let view = &desk.view;
@@ -222,7 +222,7 @@ fn step_words(view: &VisitView, step: &StepView) -> String {
     text
 }
 
-/// How a record is typed, what is not known in capitals.
+/// Returns the command that records a step. Unknown values are shown in capitals.
 fn typed(car: &str, record: &Record, step: &StepView) -> String {
     let record = record.named_for(step.fitting);
     let value = serde_json::to_value(&record).unwrap_or_default();
@@ -249,10 +249,10 @@ fn typed(car: &str, record: &Record, step: &StepView) -> String {
     }
 }
 
-/// Finds stays by a car's number or a seal's.
+/// Finds stays by a car number or a seal number.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn find(folder: &mut DeviceFolder, wanted: &str) -> Result<CommandOutput, DeviceError> {
     let gathered = folder.read().gather()?;
     let procedures = procedures()?;
@@ -297,10 +297,10 @@ pub fn find(folder: &mut DeviceFolder, wanted: &str) -> Result<CommandOutput, De
     Ok(CommandOutput::new(text, json!({ "found": found })))
 }
 
-/// The office's receipts: how many entries are covered, and since when.
+/// Returns how many entries the office's receipts cover, and since when.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn receipts(folder: &mut DeviceFolder, visit: Option<&str>) -> Result<CommandOutput, DeviceError> {
     let key = folder.read().organisation_keys()?;
     let (mut text, mut listed) = (String::new(), Vec::new());
@@ -330,10 +330,10 @@ pub fn receipts(folder: &mut DeviceFolder, visit: Option<&str>) -> Result<Comman
     Ok(CommandOutput::new(text, json))
 }
 
-/// What was typed and could not be recorded.
+/// Returns the drafts: what was typed and could not be recorded.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn drafts(folder: &mut DeviceFolder, clear: bool) -> Result<CommandOutput, DeviceError> {
     let drafts = folder.read().store().drafts()?;
     if clear {

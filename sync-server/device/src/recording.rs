@@ -1,4 +1,4 @@
-//! The commands that make entries: open, add, settle, withdraw, pass over, release, join.
+//! The commands that make entries: open, add, settle, withdraw, pass over, release and join.
 
 use std::io::BufRead as _;
 
@@ -19,7 +19,7 @@ use farsiding_host::CommandOutput;
 /// Begins a visit.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn open(folder: &mut DeviceFolder, typed: Opening) -> Result<CommandOutput, DeviceError> {
     let gathered = folder.read().gather()?;
     let site = address::site(&gathered, &typed.site)?;
@@ -55,21 +55,21 @@ pub fn open(folder: &mut DeviceFolder, typed: Opening) -> Result<CommandOutput, 
     Ok(CommandOutput::new(text, json))
 }
 
-/// Options that may stand among the words of a statement.
+/// The options that may stand among the words of a statement.
 #[derive(Debug, Default)]
 pub struct Options {
-    /// Entries it stands in place of.
+    /// The entries that the statement replaces.
     pub replaces: Vec<String>,
-    /// Why.
+    /// The reason.
     pub why: String,
-    /// Who says it.
+    /// Who makes the statement.
     pub operator: Option<String>,
 }
 
-/// Sorts what stands behind the kind into options, named fields and plain words.
+/// Sorts the words typed after the kind into options, named fields and plain words.
 ///
 /// # Errors
-/// [`DeviceError::Refused`] for an option without its value.
+/// Returns [`DeviceError::Refused`] for an option without a value.
 pub fn sort_words(words: Vec<String>, fields: &[forms::Field]) -> Result<(Options, Words), DeviceError> {
     let (mut options, mut sorted) = (Options::default(), Words::default());
     let mut rest = words.into_iter();
@@ -84,7 +84,7 @@ pub fn sort_words(words: Vec<String>, fields: &[forms::Field]) -> Result<(Option
             continue;
         };
         if name == "json" {
-            continue; // seen by whoever prints the answer
+            continue; // the caller reads this option when it prints the answer
         }
         let (name, value) = match name.split_once('=') {
             Some((name, value)) => (name.to_owned(), Some(value.to_owned())),
@@ -104,10 +104,10 @@ pub fn sort_words(words: Vec<String>, fields: &[forms::Field]) -> Result<(Option
     Ok((options, sorted))
 }
 
-/// Records what was typed; what could not be recorded is kept as a draft.
+/// Records a typed statement. If the statement cannot be recorded, it is kept as a draft.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn add(folder: &mut DeviceFolder, visit: &str, words: Vec<String>) -> Result<CommandOutput, DeviceError> {
     let kept = words.join(" ");
     match try_add(folder, visit, words) {
@@ -152,7 +152,8 @@ fn try_add(folder: &mut DeviceFolder, visit: &str, words: Vec<String>) -> Result
     desk.record(home, vec![draft], &filled.remarks)
 }
 
-/// The entries a correction replaces, the visit they stand in, and the first one's statement.
+/// Returns the entries that a correction replaces, the visit they belong to, and the statement of the first
+/// one.
 fn replaced(
     desk: &Desk<'_>,
     options: &Options,
@@ -192,7 +193,7 @@ fn add_json(
     desk.record(home, vec![draft], &[])
 }
 
-/// Statements from standard input, one JSON object a line; all of them are recorded or none.
+/// Records statements from standard input, one JSON object per line. Either all of them are recorded or none.
 fn add_lines(
     folder: &mut DeviceFolder,
     visit: &str,
@@ -220,7 +221,7 @@ fn add_lines(
 /// Settles a disagreement in favour of one entry.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn settle(folder: &mut DeviceFolder, typed: &Settling) -> Result<CommandOutput, DeviceError> {
     let desk = Desk::with(folder, &typed.visit)?;
     let stay = desk.stay();
@@ -242,10 +243,10 @@ pub fn settle(folder: &mut DeviceFolder, typed: &Settling) -> Result<CommandOutp
     desk.record(home, vec![draft], &[])
 }
 
-/// Takes a settlement back.
+/// Takes back a settlement.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn reopen(
     folder: &mut DeviceFolder,
     visit: &str,
@@ -259,10 +260,10 @@ pub fn reopen(
     desk.record(home, vec![draft], &[])
 }
 
-/// Takes an entry back.
+/// Withdraws an entry.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn withdraw(
     folder: &mut DeviceFolder,
     visit: &str,
@@ -276,10 +277,10 @@ pub fn withdraw(
     desk.record(home, vec![draft], &[])
 }
 
-/// Passes over a blocker, with what it stood on.
+/// Passes over a blocker, and records the findings that the blocker was based on.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn pass_over(
     folder: &mut DeviceFolder,
     visit: &str,
@@ -299,10 +300,10 @@ pub fn pass_over(
     desk.record(home, vec![draft], &[])
 }
 
-/// Releases the car, when nothing is missing or every blocker was passed over.
+/// Releases the car if nothing is missing or every blocker was passed over.
 ///
 /// # Errors
-/// [`DeviceError::Refused`] naming what is missing.
+/// Returns [`DeviceError::Refused`] with what is missing.
 pub fn release(folder: &mut DeviceFolder, visit: &str, cleaned: bool) -> Result<CommandOutput, DeviceError> {
     let desk = Desk::with(folder, visit)?;
     let open: Vec<String> = desk
@@ -327,10 +328,10 @@ pub fn release(folder: &mut DeviceFolder, visit: &str, cleaned: bool) -> Result<
     Ok(said)
 }
 
-/// Says that two visits are the same stay, or that they are not.
+/// Records that two visits are the same stay, or that they are not.
 ///
 /// # Errors
-/// [`DeviceError`].
+/// Returns a [`DeviceError`] when a rule refuses the request or the device's folder fails.
 pub fn join(folder: &mut DeviceFolder, typed: &Joining) -> Result<CommandOutput, DeviceError> {
     let gathered = folder.read().gather()?;
     let (visit, other) = (address::visit(&gathered, &typed.visit)?, address::visit(&gathered, &typed.other)?);
