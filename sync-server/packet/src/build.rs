@@ -52,7 +52,7 @@ fn media_of(name: &str) -> &'static str {
     }
 }
 
-/// The photographs named in the record, as far as they are held.
+/// Returns the photographs named in the record, as far as they are held.
 fn photographs(
     held: &dyn Photographs,
     named: &BTreeMap<Digest, String>,
@@ -217,7 +217,7 @@ pub(super) fn draw(
 /// Of all pictures that are decoded, points; those beyond are attached and not drawn.
 const MOST_DECODED: u64 = 16_000_000;
 
-/// The pictures that are drawn, and every photograph as the pages know it.
+/// Returns the pictures that are drawn, and every photograph as the pages know it.
 fn to_draw(
     named: &BTreeMap<Digest, String>,
     photos: &BTreeMap<Digest, (String, Vec<u8>)>,
@@ -239,7 +239,7 @@ fn to_draw(
     (pictures, shown)
 }
 
-/// The first page's facts, with its head and foot.
+/// Returns the first page's facts, with its head and foot.
 fn front(facts: Vec<Fact>, faces: &Typefaces, running: &Running, pages: usize) -> Front {
     let frame = |text: String| Fact { kind: "frame".into(), label: String::new(), text, cites: Vec::new() };
     let mut all = vec![frame(faces.showable(&running.title))];

@@ -28,8 +28,8 @@ pub struct Axis {
 }
 
 impl Axis {
-    /// An axis that holds both numbers, divided into about as many parts; no narrower than `least`. Nothing for numbers
-    /// that are none.
+    /// Returns an axis that holds both numbers, divided into about as many parts; no narrower than `least`.
+    /// Nothing for numbers that are none.
     pub fn over(low: f64, high: f64, parts: u8, least: f64) -> Option<Axis> {
         if !low.is_finite() || !high.is_finite() {
             return None;
@@ -50,13 +50,14 @@ impl Axis {
         (high > low).then_some(Axis { low, high, marks, decimals })
     }
 
-    /// How far along the axis a number stands, 0 at its lower end and 1 at its upper; what lies outside stands at the end.
+    /// Returns how far along the axis a number stands, 0 at its lower end and 1 at its upper; what lies
+    /// outside stands at the end.
     pub fn share(&self, value: f64) -> f64 {
         let share = (value - self.low) / (self.high - self.low);
         if share.is_nan() { 0.5 } else { share.clamp(0.0, 1.0) }
     }
 
-    /// A mark as it is written.
+    /// Returns a mark as it is written.
     pub fn written(&self, mark: f64) -> String {
         let decimals = self.decimals;
         // A last bit must not write "-0".
@@ -65,7 +66,7 @@ impl Axis {
     }
 }
 
-/// The least of 1, 2 or 5 times a power of ten that is no less.
+/// Returns the least of 1, 2 or 5 times a power of ten that is no less.
 fn round_step(rough: f64) -> f64 {
     let power = 10f64.powf(rough.log10().floor());
     [1.0, 2.0, 5.0, 10.0].into_iter().map(|times| times * power).find(|step| *step >= rough).unwrap_or(rough)
@@ -91,12 +92,12 @@ impl Stretch {
         Some(Stretch { from: *times.iter().find(near)?, until: *times.iter().rev().find(near)? })
     }
 
-    /// Whether a time lies in it.
+    /// Returns whether a time lies in it.
     pub fn holds(&self, at: i64) -> bool {
         (self.from..=self.until).contains(&at)
     }
 
-    /// How far along a time stands, from 0 to 1.
+    /// Returns how far along a time stands, from 0 to 1.
     pub fn share(&self, at: i64) -> f64 {
         let length = self.until.saturating_sub(self.from).max(1) as f64;
         (at.saturating_sub(self.from) as f64 / length).clamp(0.0, 1.0)
@@ -128,7 +129,8 @@ pub fn thinned<T>(points: &[T], most: usize, value: impl Fn(&T) -> f64) -> Vec<&
 pub const LONGEST: std::time::Duration =
     std::time::Duration::from_millis(if cfg!(debug_assertions) { 100 } else { 10 });
 
-/// What is drawn, and the shortest time it took: a machine that is busy with something else is no drawing.
+/// Returns what is drawn, and the shortest time it took: a machine that is busy with something else is no
+/// drawing.
 #[cfg(any(test, feature = "testing"))]
 pub fn drawn_in_time<T>(draw: impl Fn() -> T) -> (T, std::time::Duration) {
     let timed = || {

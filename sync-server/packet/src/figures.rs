@@ -13,8 +13,8 @@ use crate::drawing::{self, Axis, Stretch};
 /// Height of the plan.
 pub const PLAN_HEIGHT: f32 = 250.0;
 
-/// Where a fitting is drawn, in shares of the housing's radius from its middle, and which way its outlet
-/// points. A usual arrangement (common practice, no source).
+/// Returns where a fitting is drawn, in shares of the housing's radius from its middle, and which way its
+/// outlet points. A usual arrangement (common practice, no source).
 fn place(fitting: Fitting) -> (f32, f32, (f32, f32)) {
     match fitting {
         Fitting::LiquidA => (-0.56, 0.0, (-1.0, 0.0)),

@@ -24,8 +24,8 @@ use serde_bytes::ByteBuf;
 use super::witnessed::witnessed;
 use super::{PacketError, PacketSource};
 
-/// The visits of the stay a visit belongs to, found by reading the whole ledger; whoever keeps an index of
-/// stays asks that instead.
+/// Returns the visits of the stay a visit belongs to, found by reading the whole ledger; whoever keeps an
+/// index of stays asks that instead.
 ///
 /// # Errors
 /// [`PacketError::NoSuchVisit`] or [`PacketError::Store`].
@@ -71,7 +71,7 @@ fn bytes(placed: &[Placed]) -> Vec<ByteBuf> {
     placed.iter().map(|p| ByteBuf::from(p.entry.bytes())).collect()
 }
 
-/// Everything a packet of the stay holds, but the photographs.
+/// Returns everything a packet of the stay holds, but the photographs.
 pub(super) fn parts(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Parts, PacketError> {
     let mut stay = stay.to_vec();
     stay.sort_unstable();
@@ -159,8 +159,9 @@ fn receipts(source: &PacketSource<'_>, visit: &[Placed]) -> Result<Receipts, Pac
     Ok(Receipts { receipts: kept.into_iter().map(ByteBuf::from).collect() })
 }
 
-/// The checkpoint a packet rests on: the earliest stamped one that covers its entries and says what is whole, else
-/// the earliest such that was published; a log that only has checkpoints of before offers one of these.
+/// Returns the checkpoint a packet rests on: the earliest stamped one that covers its entries and says what
+/// is whole, else the earliest such that was published; a log that only has checkpoints of before offers one
+/// of these.
 fn covering(rows: &dyn LogRows, key: &OrganisationKey, size: u64) -> Result<StoredCheckpoint, PacketError> {
     let first = |stamped: bool| -> Result<Option<StoredCheckpoint>, PacketError> {
         let mut at = size;
@@ -194,8 +195,9 @@ fn covering(rows: &dyn LogRows, key: &OrganisationKey, size: u64) -> Result<Stor
     }
 }
 
-/// The covering checkpoint; one that a witness signed; the one that first covered an entry of the stay, where it is
-/// another; every entry's path, the heads of the visits, and the checkpoints that entries had seen.
+/// Returns the covering checkpoint; one that a witness signed; the one that first covered an entry of the
+/// stay, where it is another; every entry's path, the heads of the visits, and the checkpoints that entries
+/// had seen.
 fn log<'p, I: Iterator<Item = &'p Placed>>(
     source: &PacketSource<'_>,
     stay: &[VisitId],
@@ -254,14 +256,14 @@ fn log<'p, I: Iterator<Item = &'p Placed>>(
     })
 }
 
-/// A leaf with its path in the log of `size` leaves.
+/// Returns a leaf with its path in the log of `size` leaves.
 fn leaf(rows: &dyn LogRows, number: u64, size: u64) -> Result<Leaf, PacketError> {
     let leaf = rows.leaf(number)?.ok_or(PacketError::NoCheckpoint)?;
     let path = merkle::stored_path(rows, number, size)?.ok_or(PacketError::NoCheckpoint)?;
     Ok(Leaf { entry: leaf.entry, number, received_at: leaf.received_at, path, about: leaf.about })
 }
 
-/// What the checkpoint of `size` leaves commits to of each visit.
+/// Returns what the checkpoint of `size` leaves commits to of each visit.
 fn heads(rows: &dyn LogRows, stay: &[VisitId], size: u64) -> Result<Vec<VisitHead>, PacketError> {
     let mut heads = Heads::at(rows, size)?;
     let of = |visit: &VisitId| {
@@ -272,7 +274,7 @@ fn heads(rows: &dyn LogRows, stay: &[VisitId], size: u64) -> Result<Vec<VisitHea
     Ok(stay.iter().filter_map(of).collect())
 }
 
-/// The checkpoints that entries name and this log had, or has passed since.
+/// Returns the checkpoints that entries name and this log had, or has passed since.
 fn seen<'p>(
     rows: &dyn LogRows,
     all: impl Iterator<Item = &'p Placed>,
@@ -330,7 +332,7 @@ fn photos_elsewhere(
     Ok(elsewhere)
 }
 
-/// What lies between each device's first and last entry of the stay.
+/// Returns what lies between each device's first and last entry of the stay.
 fn chains<'p>(
     store: &dyn Store,
     visit: &[Placed],
@@ -404,7 +406,8 @@ fn walk(
     Ok((elsewhere, true))
 }
 
-/// All entries of a device within a span that are not here: reads the whole ledger, for broken chains only.
+/// Returns all entries of a device within a span that are not here: reads the whole ledger, for broken chains
+/// only.
 fn search(
     store: &dyn Store,
     here: &BTreeMap<EntryId, &Entry>,

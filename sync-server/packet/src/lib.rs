@@ -101,7 +101,7 @@ pub enum PacketError {
 
 /// Where photographs come from.
 pub trait Photographs {
-    /// The bytes of one; nothing when the office does not hold it.
+    /// Returns the bytes of one; nothing when the office does not hold it.
     ///
     /// # Errors
     /// [`PacketError::Photo`] when it is there and cannot be read.

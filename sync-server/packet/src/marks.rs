@@ -57,11 +57,11 @@ pub struct Ruled {
 }
 
 impl Ruled {
-    /// A whole black line.
+    /// Returns a whole black line.
     pub const fn black(width: f32) -> Ruled {
         Ruled { width, grey: 0, dash: 0.0 }
     }
-    /// A whole grey line.
+    /// Returns a whole grey line.
     pub const fn grey(width: f32, grey: u8) -> Ruled {
         Ruled { width, grey, dash: 0.0 }
     }
@@ -142,11 +142,11 @@ pub struct Pen<'s> {
 }
 
 impl<'s> Pen<'s> {
-    /// A pen whose origin stands at a point of the page.
+    /// Returns a pen whose origin stands at a point of the page.
     pub fn at_point(faces: &'s Typefaces, origin: (f32, f32)) -> Pen<'s> {
         Pen { faces, marks: Vec::new(), origin }
     }
-    /// What was drawn.
+    /// Returns what was drawn.
     pub fn into_marks(self) -> Vec<Mark> {
         self.marks
     }
@@ -154,7 +154,7 @@ impl<'s> Pen<'s> {
 
 #[cfg(test)]
 impl<'s> Pen<'s> {
-    /// A pen without a page, for looking at what a drawing is made of.
+    /// Returns a pen without a page, for looking at what a drawing is made of.
     pub fn new(faces: &'s Typefaces) -> Pen<'s> {
         Pen::at_point(faces, (0.0, 0.0))
     }

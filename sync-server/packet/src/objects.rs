@@ -51,7 +51,7 @@ pub enum Value {
 }
 
 impl Value {
-    /// What stands under a key of a dictionary.
+    /// Returns what stands under a key of a dictionary.
     pub fn get(&self, key: &str) -> Option<&Value> {
         match self {
             Value::Dictionary(map) => map.get(key.as_bytes()),
@@ -402,12 +402,12 @@ impl<'f> Objects<'f> {
         Some(dictionary)
     }
 
-    /// The catalog.
+    /// Returns the catalog.
     pub fn root(&self) -> Option<Value> {
         self.resolve(&self.root)
     }
 
-    /// The value itself, or the object it names.
+    /// Returns the value itself, or the object it names.
     pub fn resolve(&self, value: &Value) -> Option<Value> {
         let Value::Reference(number) = value else { return Some(value.clone()) };
         let found = match *self.places.get(number)? {
@@ -417,7 +417,7 @@ impl<'f> Objects<'f> {
         (!matches!(found, Value::Reference(_))).then_some(found)
     }
 
-    /// An object standing at a place, and where the bytes after its value begin.
+    /// Returns an object standing at a place, and where the bytes after its value begin.
     fn object(&self, at: usize, number: Option<u32>) -> Option<(Value, usize)> {
         let mut scanner = Scanner::new(self.file, at);
         let found = scanner.number()?;
@@ -440,7 +440,7 @@ impl<'f> Objects<'f> {
         Some(())
     }
 
-    /// The objects of an object stream (ISO 32000-1, 7.5.7), read once.
+    /// Returns the objects of an object stream (ISO 32000-1, 7.5.7), read once.
     fn unpack(&self, stream: u32) -> Option<Packed> {
         if let Some(known) = self.packed.borrow().get(&stream) {
             return known.clone();
@@ -473,7 +473,7 @@ impl<'f> Objects<'f> {
         Some(objects)
     }
 
-    /// A stream of the file's own making, inflated out of the common room and freed of its predictor.
+    /// Returns a stream of the file's own making, inflated out of the common room and freed of its predictor.
     fn unpacked(&self, at: usize) -> Option<(Value, Vec<u8>)> {
         let (dictionary, at) = self.object(at, None)?;
         let bytes = self.inflated(&dictionary, at, self.room.get())?;
@@ -490,8 +490,8 @@ impl<'f> Objects<'f> {
         Some((dictionary, bytes))
     }
 
-    /// An attachment's bytes, inflated if need be to at most `most`; nothing when there are more, or when it
-    /// is stored in a way no packet is.
+    /// Returns an attachment's bytes, inflated if need be to at most `most`; nothing when there are more, or
+    /// when it is stored in a way no packet is.
     pub fn stream(&self, value: &Value, most: usize) -> Option<Vec<u8>> {
         let Value::Reference(number) = value else { return None };
         let Place::At(at) = *self.places.get(number)? else { return None };
@@ -502,9 +502,9 @@ impl<'f> Objects<'f> {
         self.inflated(&dictionary, at, most)
     }
 
-    /// A digest of a value and of everything it leads to, streams inflated; what stands under one of `without` in the
-    /// outermost dictionary is left out. Two values of one digest show the same, whatever their objects are
-    /// numbered. Nothing where there is more than a page has.
+    /// Returns a digest of a value and of everything it leads to, streams inflated; what stands under one of
+    /// `without` in the outermost dictionary is left out. Two values of one digest show the same, whatever
+    /// their objects are numbered. Nothing where there is more than a page has.
     pub fn digest(&self, value: &Value, without: &[&str]) -> Option<Digest> {
         use sha2::Digest as _;
         let mut hash = sha2::Sha256::new();
@@ -568,7 +568,8 @@ impl<'f> Objects<'f> {
         Some(Digest(hash.finalize().into()))
     }
 
-    /// The bytes of a stream as they are stored, inflated where that is how; nothing for what is no stream.
+    /// Returns the bytes of a stream as they are stored, inflated where that is how; nothing for what is no
+    /// stream.
     fn stream_of_any(&self, number: u32) -> Option<Vec<u8>> {
         const MOST: usize = 64 * 1024 * 1024;
         let Place::At(at) = *self.places.get(&number)? else { return None };
@@ -579,7 +580,7 @@ impl<'f> Objects<'f> {
         Some(self.raw(&dictionary, at)?.to_vec())
     }
 
-    /// A stream's bytes as they are stored.
+    /// Returns a stream's bytes as they are stored.
     fn raw(&self, dictionary: &Value, at: usize) -> Option<&'f [u8]> {
         let mut scanner = Scanner::new(self.file, at);
         if !scanner.takes(b"stream") {

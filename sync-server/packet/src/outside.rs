@@ -45,7 +45,8 @@ pub struct Outside {
 }
 
 impl Outside {
-    /// What rests on the organisation's word alone, for programs; `whole`: whether the log commits to all of the stay.
+    /// Returns what rests on the organisation's word alone, for programs; `whole`: whether the log commits to
+    /// all of the stay.
     pub fn word(&self, whole: bool, compared: bool) -> Vec<&'static str> {
         let one_log = !self.witnessed.is_empty() || compared;
         let all = [
@@ -58,12 +59,12 @@ impl Outside {
         all.into_iter().filter(|(_, rests)| *rests).map(|(word, _)| word).collect()
     }
 
-    /// What `--strict` asks for: a time stamp to a root that was given, and a witness that was given.
+    /// Returns what `--strict` asks for: a time stamp to a root that was given, and a witness that was given.
     pub fn is_strict(&self) -> bool {
         !self.not_after.is_empty() && !self.witnessed.is_empty()
     }
 
-    /// The verdict's last line: what rests on others, and what on the organisation's word alone.
+    /// Returns the verdict's last line: what rests on others, and what on the organisation's word alone.
     pub fn verdict(&self) -> String {
         let times = self.not_after.first().map(|stamp| {
             format!(

@@ -4,8 +4,8 @@
 /// The largest side a picture is drawn with; a file may claim more than memory holds.
 const LARGEST_SIDE: u32 = 20_000;
 
-/// Whether it is a PNG (otherwise a JPEG), and its width and height; nothing for anything that is only
-/// attached.
+/// Returns whether it is a PNG (otherwise a JPEG), and its width and height; nothing for anything that is
+/// only attached.
 pub fn of(bytes: &[u8]) -> Option<(bool, (u32, u32))> {
     let found = png(bytes).map(|size| (true, size)).or_else(|| jpeg(bytes).map(|size| (false, size)))?;
     let (width, height) = found.1;

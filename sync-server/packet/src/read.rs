@@ -45,15 +45,15 @@ pub struct Apart {
     pub files: Files,
 }
 
-/// Where a needle stands in the file, if it stands there exactly once.
+/// Returns where a needle stands in the file, if it stands there exactly once.
 pub(super) fn only_place_of(file: &[u8], needle: &[u8]) -> Option<usize> {
     let mut places = memmem::find_iter(file, needle);
     let (Some(at), None) = (places.next(), places.next()) else { return None };
     Some(at)
 }
 
-/// Whether `startxref`, a number and `%%EOF` stand in the file. (`%%EOF` alone does not tell: character maps
-/// of fonts end with it too.)
+/// Returns whether `startxref`, a number and `%%EOF` stand in the file. (`%%EOF` alone does not tell:
+/// character maps of fonts end with it too.)
 fn has_an_end(file: &[u8]) -> bool {
     // No number of a place in a file has more digits, and nobody writes more blanks.
     const MOST_BLANKS: usize = 64;
@@ -97,7 +97,7 @@ impl<'f> Attachments<'f> {
         Ok(Attachments { objects, specifications })
     }
 
-    /// The bytes of each by its name, one after the other, so that only one is in memory.
+    /// Returns the bytes of each by its name, one after the other, so that only one is in memory.
     pub(super) fn each(&self) -> impl Iterator<Item = Result<(String, Vec<u8>), ReadError>> {
         let mut room = ALL_ATTACHMENTS;
         self.specifications.iter().map(move |specification| {
@@ -109,7 +109,7 @@ impl<'f> Attachments<'f> {
         })
     }
 
-    /// The file's objects.
+    /// Returns the file's objects.
     pub(super) fn objects(&self) -> &Objects<'f> {
         &self.objects
     }
@@ -142,7 +142,7 @@ pub fn take_apart(file: &[u8]) -> Result<Apart, ReadError> {
     Ok(apart)
 }
 
-/// The file's SHA-256 with the seal's bytes zeroed; nothing unless they stand in it exactly once.
+/// Returns the file's SHA-256 with the seal's bytes zeroed; nothing unless they stand in it exactly once.
 fn digest_without(file: &[u8], seal: &[u8]) -> Option<Digest> {
     use sha2::Digest as _;
     let at = only_place_of(file, seal)?;

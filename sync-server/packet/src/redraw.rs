@@ -112,7 +112,7 @@ fn again(
     Ok(drawn.file)
 }
 
-/// Which pages of a file are not as drawn; where all are, that something around them is not.
+/// Returns which pages of a file are not as drawn; where all are, that something around them is not.
 fn differing(file: &[u8], drawn: &[u8]) -> Vec<String> {
     let (Some(theirs), Some(ours)) = (pages_of(file), pages_of(drawn)) else {
         return vec!["the pages cannot be read".to_owned()];
@@ -142,8 +142,8 @@ fn differing(file: &[u8], drawn: &[u8]) -> Vec<String> {
 /// The most pages looked at.
 const MOST_PAGES: usize = 20_000;
 
-/// A digest of everything each page shows: what it says of itself and all that leads to. Nothing when the pages
-/// cannot be read.
+/// Returns a digest of everything each page shows: what it says of itself and all that leads to. Nothing when
+/// the pages cannot be read.
 fn pages_of(file: &[u8]) -> Option<Vec<Digest>> {
     let attachments = Attachments::find(file).ok()?;
     let objects = attachments.objects();

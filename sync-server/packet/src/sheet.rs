@@ -28,7 +28,7 @@ pub struct Cell {
 }
 
 impl Cell {
-    /// A cell that must not be overlooked.
+    /// Returns a cell that must not be overlooked.
     pub fn strong(text: impl Into<String>) -> Cell {
         Cell { text: text.into(), strong: true }
     }
@@ -64,7 +64,8 @@ pub struct Set {
 }
 
 impl Set {
-    /// The text of the pages in the order in which it is drawn, line by line, a form feed between pages.
+    /// Returns the text of the pages in the order in which it is drawn, line by line, a form feed between
+    /// pages.
     pub fn text(&self) -> String {
         let pages: Vec<String> = self.pages.iter().map(|page| text_of(page)).collect();
         pages.join("\u{c}")
@@ -80,7 +81,7 @@ fn text_of(page: &[Placed]) -> String {
 }
 
 impl<'f> Sheet<'f> {
-    /// An empty first page.
+    /// Returns an empty first page.
     pub fn new(faces: &'f Typefaces, paper: Paper) -> Sheet<'f> {
         Sheet {
             faces,
@@ -92,12 +93,12 @@ impl<'f> Sheet<'f> {
         }
     }
 
-    /// How many pages were begun.
+    /// Returns how many pages were begun.
     pub fn pages(&self) -> usize {
         self.pages.len()
     }
 
-    /// The filled pages, each with its head and foot.
+    /// Returns the filled pages, each with its head and foot.
     pub fn finish(mut self, title: &str, document: &str) -> Set {
         const SMALLER: f32 = 7.5;
         let (left, foot) = (self.paper.left(), self.paper.height() - 36.0);

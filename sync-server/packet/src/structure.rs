@@ -65,12 +65,12 @@ impl Structure {
         self.open.pop();
     }
 
-    /// The node open now.
+    /// Returns the node open now.
     pub fn current(&self) -> Option<usize> {
         self.open.last().copied()
     }
 
-    /// The tree krilla writes, with what was drawn of each node.
+    /// Returns the tree krilla writes, with what was drawn of each node.
     pub fn tree(&self, drawn: &mut [Vec<Identifier>]) -> TagTree {
         let mut tree = TagTree::new();
         for node in &self.top {
@@ -81,7 +81,7 @@ impl Structure {
         tree
     }
 
-    /// How many nodes there are.
+    /// Returns how many nodes there are.
     pub fn len(&self) -> usize {
         self.nodes.len()
     }

@@ -69,8 +69,8 @@ pub struct Typefaces {
     fallback: Loaded,
 }
 
-/// Whether a character must be escaped whatever the fonts have: it cannot be seen, changes the order of
-/// others, or belongs to a script whose letters need joining or right-to-left setting.
+/// Returns whether a character must be escaped whatever the fonts have: it cannot be seen, changes the order
+/// of others, or belongs to a script whose letters need joining or right-to-left setting.
 fn hides_or_needs_shaping(c: char) -> bool {
     c.is_control()
         || matches!(c,
@@ -100,7 +100,7 @@ impl Typefaces {
         }
     }
 
-    /// The text with what cannot be shown written as `\u{…}`, and blanks of any kind as plain ones.
+    /// Returns the text with what cannot be shown written as `\u{…}`, and blanks of any kind as plain ones.
     pub fn showable(&self, text: &str) -> String {
         let mut shown = String::with_capacity(text.len());
         for c in text.chars() {

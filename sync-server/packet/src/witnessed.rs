@@ -8,8 +8,8 @@ use farsiding_core::store::{Store, StoreError, StoredCheckpoint, Write};
 /// Where the list of them is kept.
 const WITNESSES: &str = "log/witnesses";
 
-/// The earliest checkpoint of the log `origin` with at least `size` entries that a known witness signed, its signatures
-/// checked. With `heads` only one that says what is whole.
+/// Returns the earliest checkpoint of the log `origin` with at least `size` entries that a known witness
+/// signed, its signatures checked. With `heads` only one that says what is whole.
 ///
 /// # Errors
 /// [`StoreError`].
@@ -36,7 +36,7 @@ pub(super) fn witnessed(
     Ok(None)
 }
 
-/// The witnesses whose lines are known here, whether they are asked or not.
+/// Returns the witnesses whose lines are known here, whether they are asked or not.
 ///
 /// # Errors
 /// [`StoreError`].

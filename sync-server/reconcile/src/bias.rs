@@ -110,10 +110,11 @@ pub fn mean_and_deviation(values: &[f64]) -> (f64, f64) {
     (mean, (squares / (count - 1.0)).sqrt())
 }
 
-/// The CUSUM of a gauge's cars in the order in which they came: (index among the report's cars, comparison).
+/// Returns the CUSUM of a gauge's cars in the order in which they came: (index among the report's cars,
+/// comparison).
 ///
-/// K = [`ALLOWED`] × what instruments may repeat + `cusum_reference` × σ; H = `cusum_interval` × σ; σ from the
-/// mean moving range, which a lasting shift hardly moves, and never less than what a car's own parts say.
+/// K = [`ALLOWED`] × what instruments may repeat + `cusum_reference` × σ; H = `cusum_interval` × σ; σ from
+/// the mean moving range, which a lasting shift hardly moves, and never less than what a car's own parts say.
 pub fn cusum(cars: &[(usize, &Comparison)], settings: &Settings) -> Option<Cusum> {
     if cars.len() < settings.fewest_cars.max(2) {
         return None;

@@ -110,7 +110,7 @@ pub fn compare(facts: &Facts, compared: Compared, settings: &Settings) -> Result
     })
 }
 
-/// A weight becomes a volume by what the car's own gauging says a gallon weighs.
+/// Returns a weight becomes a volume by what the car's own gauging says a gallon weighs.
 fn in_gallons(billed: &Amounted, found: Option<&Amounted>) -> Result<f64, String> {
     if billed.unit == Unit::Gallon {
         return Ok(billed.value);

@@ -90,14 +90,14 @@ pub struct Detention {
 }
 
 impl Detention {
-    /// Whether the clock still runs.
+    /// Returns whether the clock still runs.
     pub fn runs(&self) -> bool {
         self.until_event.is_empty()
     }
 }
 
 impl Tariff {
-    /// What is wrong with it, in sentences; empty when it can be used.
+    /// Returns what is wrong with it, in sentences; empty when it can be used.
     pub fn faults(&self) -> Vec<String> {
         let mut faults = Vec::new();
         if self.from.is_empty() || self.until.is_empty() {
@@ -129,7 +129,7 @@ fn time_of(text: &str) -> Option<NaiveTime> {
     NaiveTime::parse_from_str(text.trim(), "%H:%M").ok()
 }
 
-/// The clock of a stay under a tariff.
+/// Returns the clock of a stay under a tariff.
 ///
 /// # Errors
 /// Why there is none, in a sentence.
@@ -177,7 +177,7 @@ fn spoken(events: &[String]) -> String {
     events.join(" or ").replace('_', " ")
 }
 
-/// When the clock starts: the event, or the first given time of day not before it.
+/// Returns when the clock starts: the event, or the first given time of day not before it.
 fn start(event: UtcMillis, tariff: &Tariff, zone: Tz) -> Option<UtcMillis> {
     let Some(time) = time_of(&tariff.starts_at) else { return Some(event) };
     let day = event.to_datetime()?.with_timezone(&zone).date_naive();
@@ -185,7 +185,7 @@ fn start(event: UtcMillis, tariff: &Tariff, zone: Tz) -> Option<UtcMillis> {
     if today >= event { Some(today) } else { instant(day.succ_opt()?, time, zone) }
 }
 
-/// A wall-clock time as an instant; one that a clock change skipped is taken an hour later.
+/// Returns a wall-clock time as an instant; one that a clock change skipped is taken an hour later.
 fn instant(day: NaiveDate, time: NaiveTime, zone: Tz) -> Option<UtcMillis> {
     let wall = day.and_time(time);
     let found = zone.from_local_datetime(&wall).earliest();
@@ -200,7 +200,7 @@ fn days(from: UtcMillis, zone: Tz) -> impl Iterator<Item = (NaiveDate, UtcMillis
     days.map_while(move |day| Some((day, instant(day.succ_opt()?, NaiveTime::MIN, zone)?)))
 }
 
-/// The instant at which so much counted time has run.
+/// Returns the instant at which so much counted time has run.
 fn after(from: UtcMillis, millis: i64, tariff: &Tariff, zone: Tz) -> Option<UtcMillis> {
     let (mut at, mut left) = (from, millis);
     for (day, ends) in days(from, zone) {
@@ -219,7 +219,7 @@ fn after(from: UtcMillis, millis: i64, tariff: &Tariff, zone: Tz) -> Option<UtcM
     None
 }
 
-/// How much of a span counts.
+/// Returns how much of a span counts.
 fn counted(from: UtcMillis, until: UtcMillis, tariff: &Tariff, zone: Tz) -> i64 {
     let (mut at, mut sum) = (from, 0);
     for (day, ends) in days(from, zone) {
@@ -235,7 +235,7 @@ fn counted(from: UtcMillis, until: UtcMillis, tariff: &Tariff, zone: Tz) -> i64 
     sum
 }
 
-/// A decimal number as text times a count, with the same decimals; nothing when it is none.
+/// Returns a decimal number as text times a count, with the same decimals; nothing when it is none.
 fn times(text: &str, count: u32) -> Option<String> {
     let text = text.trim();
     let (whole, part) = text.split_once('.').unwrap_or((text, ""));

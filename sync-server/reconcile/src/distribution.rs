@@ -50,12 +50,14 @@ fn inverse(within: impl Fn(f64) -> f64, probability: f64, mut high: f64) -> f64 
     0.5 * (low + high)
 }
 
-/// The z that encloses `probability` on both sides of the standard normal. Range: 0 to 1 − 1e-12, clamped.
+/// Returns the z that encloses `probability` on both sides of the standard normal. Range: 0 to 1 − 1e-12,
+/// clamped.
 pub fn normal_enclosing(probability: f64) -> f64 {
     inverse(normal_within, probability.clamp(0.0, 1.0 - 1e-12), 8.0)
 }
 
-/// The t that encloses `probability` on both sides of Student's distribution; at least one degree of freedom.
+/// Returns the t that encloses `probability` on both sides of Student's distribution; at least one degree of
+/// freedom.
 pub fn student_enclosing(probability: f64, degrees: usize) -> f64 {
     let degrees = u32::try_from(degrees.clamp(1, 5_000)).unwrap_or(5_000);
     inverse(|t| student_within(t, degrees), probability.clamp(0.0, 1.0 - 1e-12), 1e7)

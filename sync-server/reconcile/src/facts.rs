@@ -158,12 +158,12 @@ pub struct DefectFact {
 }
 
 impl DefectFact {
-    /// Whether it still asks for something.
+    /// Returns whether it still asks for something.
     pub fn is_open(&self) -> bool {
         self.resolved.is_empty()
     }
 
-    /// How far it has come: a later fold of the same defect knows more.
+    /// Returns how far it has come: a later fold of the same defect knows more.
     pub fn progress(&self) -> (bool, bool, usize, usize) {
         let answered = !self.authority.is_empty();
         (!self.resolved.is_empty(), answered, self.forwarded.len(), self.photos.len())
@@ -213,7 +213,7 @@ impl Facts {
     /// Of which shape facts are: another number means that kept ones are made again.
     pub const VERSION: u32 = 1;
 
-    /// The facts of a stay: its view, its entries (for what a view does not list), its site if known.
+    /// Returns the facts of a stay: its view, its entries (for what a view does not list), its site if known.
     pub fn of<'a>(
         view: &VisitView,
         entries: impl IntoIterator<Item = Judged<'a>>,
@@ -277,28 +277,28 @@ impl Facts {
         }
     }
 
-    /// The first of the stay's visits, by which it is named.
+    /// Returns the first of the stay's visits, by which it is named.
     pub fn visit(&self) -> Option<VisitId> {
         self.visits.first().copied()
     }
 
-    /// The month it is counted under, `YYYY-MM`; empty when no time is known.
+    /// Returns the month it is counted under, `YYYY-MM`; empty when no time is known.
     pub fn month(&self) -> &str {
         self.day.get(..7).unwrap_or("")
     }
 
-    /// The day it is counted under.
+    /// Returns the day it is counted under.
     pub fn date(&self) -> Option<NaiveDate> {
         self.day.parse().ok()
     }
 
-    /// The zone of the site, or UTC.
+    /// Returns the zone of the site, or UTC.
     pub fn tz(&self) -> chrono_tz::Tz {
         self.zone.parse().unwrap_or(chrono_tz::Tz::UTC)
     }
 }
 
-/// The day of an instant in a zone, `YYYY-MM-DD`; empty for an instant no calendar has.
+/// Returns the day of an instant in a zone, `YYYY-MM-DD`; empty for an instant no calendar has.
 pub fn day_of(at: UtcMillis, zone: chrono_tz::Tz) -> String {
     at.to_datetime().map_or(String::new(), |at| at.with_timezone(&zone).date_naive().to_string())
 }
@@ -421,8 +421,8 @@ fn gaps(view: &VisitView) -> Vec<GapFact> {
     gaps
 }
 
-/// A stay of which nothing is known but its car, for tests of what is made of facts.
-/// A stay of an invented car with nothing but its number, for tests.
+/// Returns a stay of which nothing is known but its car, for tests of what is made of facts. A stay of an
+/// invented car with nothing but its number, for tests.
 #[cfg(any(test, feature = "testing"))]
 pub fn sample(car: &str) -> Facts {
     let mut visit = [0u8; 16];

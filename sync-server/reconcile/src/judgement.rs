@@ -185,7 +185,7 @@ struct Weighed {
     members: Vec<usize>,
 }
 
-/// The group that stands out most, where one does.
+/// Returns the group that stands out most, where one does.
 fn clearest(
     open: &[&Group],
     cars: &[Judged<'_>],

@@ -62,7 +62,7 @@ impl Default for Settings {
 }
 
 impl Settings {
-    /// The tariff of a site.
+    /// Returns the tariff of a site.
     pub fn tariff(&self, site: &str) -> Option<&Tariff> {
         self.tariffs.get(site.trim()).or_else(|| self.tariffs.get(""))
     }

@@ -35,7 +35,7 @@ pub struct Note {
     pub sentence: String,
 }
 
-/// A seal number as compared: letters and digits only, upper case.
+/// Returns a seal number as compared: letters and digits only, upper case.
 pub fn seal_key(number: &str) -> String {
     number.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_uppercase).collect()
 }
@@ -151,13 +151,14 @@ fn day(facts: &Facts, at: UtcMillis) -> String {
     crate::facts::day_of(at, facts.tz())
 }
 
-/// Whether a paper of a day may be a stay's.
+/// Returns whether a paper of a day may be a stay's.
 fn in_time(paper_day: &str, facts: &Facts) -> bool {
     let (Ok(paper), Some(stay)) = (paper_day.parse::<NaiveDate>(), facts.date()) else { return true };
     (-2..=PAPER_DAYS).contains(&(stay - paper).num_days())
 }
 
-/// Which of these papers is the stay's: by its number when the record names one, else by the car's, the latest.
+/// Returns which of these papers is the stay's: by its number when the record names one, else by the car's,
+/// the latest.
 pub fn paper_of<'p>(facts: &Facts, papers: &'p [HeldPaper]) -> Option<&'p HeldPaper> {
     let number = facts.paper.number.trim();
     let same_car = |paper: &&HeldPaper| CarNumber(paper.car.clone()).normal() == facts.car;

@@ -75,7 +75,7 @@ pub struct CarLine {
 }
 
 impl CarLine {
-    /// The comparison of a kind.
+    /// Returns the comparison of a kind.
     pub fn comparison(&self, compared: Compared) -> Option<&Comparison> {
         self.comparisons.iter().find(|comparison| comparison.compared == compared)
     }
@@ -103,8 +103,8 @@ pub struct Report {
 }
 
 impl Report {
-    /// The report. `all` are the facts of every stay known (other months show a seal used twice), in any order;
-    /// `gaps` are those of devices' chains known beside them.
+    /// Returns the report. `all` are the facts of every stay known (other months show a seal used twice), in
+    /// any order; `gaps` are those of devices' chains known beside them.
     pub fn of(
         all: &[Facts],
         papers: &[HeldPaper],
@@ -147,7 +147,7 @@ impl Report {
         Report { selection, made_at: now, settings: settings.clone(), cars, totals, biases, findings, notes }
     }
 
-    /// The months in which there are stays, newest first.
+    /// Returns the months in which there are stays, newest first.
     pub fn months(all: &[Facts]) -> Vec<String> {
         let mut months: Vec<String> =
             all.iter().map(|facts| facts.month().to_owned()).filter(|month| !month.is_empty()).collect();
@@ -281,7 +281,7 @@ fn judge_all(cars: &[CarLine], compared: Compared, settings: &Settings) -> (Vec<
     judge(compared, &judged, &groups, settings)
 }
 
-/// The biases for showing, and a drift where the chart of a gauge not named otherwise gives a signal.
+/// Returns the biases for showing, and a drift where the chart of a gauge not named otherwise gives a signal.
 fn biases_of(
     cars: &[CarLine],
     compared: Compared,
@@ -371,7 +371,7 @@ fn totals_of(cars: &[CarLine], month: &str) -> Vec<Total> {
     totals
 }
 
-/// Whether two car numbers are one slip apart, for offers beside a search.
+/// Returns whether two car numbers are one slip apart, for offers beside a search.
 pub fn near(a: &str, b: &str) -> bool {
     CarNumber(a.to_owned()).is_near(&CarNumber(b.to_owned()))
 }

@@ -16,7 +16,7 @@ fn nonce_of(nonce: [u8; 8]) -> Result<Int, StampError> {
     Int::new(&bytes).map_err(unreadable)
 }
 
-/// The request for a time stamp on `stamped`; `nonce` is random and is given back in the answer.
+/// Returns the request for a time stamp on `stamped`; `nonce` is random and is given back in the answer.
 ///
 /// # Errors
 /// [`StampError::NotAToken`] should it not be writable.
@@ -36,7 +36,7 @@ pub fn request(stamped: &[u8], nonce: [u8; 8]) -> Result<Vec<u8>, StampError> {
     request.to_der().map_err(unreadable)
 }
 
-/// The token in an authority's answer to a request with this nonce.
+/// Returns the token in an authority's answer to a request with this nonce.
 ///
 /// # Errors
 /// [`StampError::Refused`], [`StampError::OtherRequest`], [`StampError::NotAToken`].

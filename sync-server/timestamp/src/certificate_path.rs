@@ -95,7 +95,7 @@ pub(super) fn check_validity(certificate: &Certificate, at: UtcMillis) -> Result
     }
 }
 
-/// Whether it may certify others, with `below` certificates of authorities between it and the signer.
+/// Returns whether it may certify others, with `below` certificates of authorities between it and the signer.
 fn may_certify(certificate: &Certificate, below: usize) -> bool {
     let tbs = &certificate.tbs_certificate;
     let constraints = tbs.get::<BasicConstraints>().ok().flatten().map(|(_, constraints)| constraints);
@@ -118,7 +118,7 @@ pub(super) fn check_critical(certificate: &Certificate) -> Result<(), StampError
     }
 }
 
-/// Whether `issuer` certified `certificate`, with `below` authorities between it and the signer.
+/// Returns whether `issuer` certified `certificate`, with `below` authorities between it and the signer.
 fn certified(certificate: &Certificate, issuer: &Certificate, below: usize) -> bool {
     let (tbs, by) = (&certificate.tbs_certificate, &issuer.tbs_certificate);
     let Ok(message) = tbs.to_der() else { return false };
@@ -157,7 +157,7 @@ pub(super) fn check_path(
     Err(StampError::OtherRoot(here.tbs_certificate.issuer.to_string()))
 }
 
-/// A certificate from its DER.
+/// Returns a certificate from its DER.
 ///
 /// # Errors
 /// [`StampError::NotAToken`].

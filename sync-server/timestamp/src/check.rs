@@ -70,7 +70,7 @@ fn digest(algorithm: ObjectIdentifier, bytes: &[u8]) -> Result<Vec<u8>, StampErr
     }
 }
 
-/// What a token says, by its own word: nothing is checked.
+/// Returns what a token says, by its own word: nothing is checked.
 pub(super) fn read_info(token: &[u8]) -> Result<(SignedData, Vec<u8>, TstInfo), StampError> {
     let outer = ContentInfo::from_der(token).map_err(unreadable)?;
     if outer.content_type != SIGNED_DATA {
@@ -183,7 +183,7 @@ fn check_signer(signer: &SignerInfo, content: &[u8], certificate: &Certificate) 
     Ok(())
 }
 
-/// A signed attribute that is there once, with one value.
+/// Returns a signed attribute that is there once, with one value.
 fn attribute(signer: &SignerInfo, oid: ObjectIdentifier) -> Option<Any> {
     let mut found = signer.signed_attrs.as_ref()?.iter().filter(|attribute| attribute.oid == oid);
     let values = found.next().map(|attribute| attribute.values.as_slice());

@@ -37,7 +37,7 @@ pub enum Origin {
 }
 
 impl Origin {
-    /// An address as it is counted: of IPv6 the first 64 bits, which is what one customer is given.
+    /// Returns an address as it is counted: of IPv6 the first 64 bits, which is what one customer is given.
     pub fn address(address: IpAddr) -> Origin {
         Origin::Address(network(address))
     }
@@ -72,7 +72,7 @@ pub struct Attempts {
     wrong: Mutex<HashMap<(Tried, Digest, Origin), Wrong>>,
 }
 
-/// How an account's name is counted: as signing in reads it.
+/// Returns how an account's name is counted: as signing in reads it.
 fn key(name: &str) -> Digest {
     Digest::of(name.trim().to_lowercase().as_bytes())
 }
@@ -107,7 +107,7 @@ impl Attempts {
     }
 }
 
-/// An address as it is counted: of IPv6 the first 64 bits, which is what one customer is given.
+/// Returns an address as it is counted: of IPv6 the first 64 bits, which is what one customer is given.
 pub(crate) fn network(address: IpAddr) -> IpAddr {
     match address.to_canonical() {
         IpAddr::V6(six) => IpAddr::V6(Ipv6Addr::from_bits(six.to_bits() & !u128::from(u64::MAX))),

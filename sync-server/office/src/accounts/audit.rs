@@ -9,7 +9,7 @@ use rusqlite::{Connection, Row, params};
 use crate::audit_chain::{self, Looked};
 use crate::database_error::DatabaseError;
 
-/// A text on one line of at most 120 characters.
+/// Returns a text on one line of at most 120 characters.
 fn one_line(text: &str) -> String {
     let plain =
         text.chars().map(|c| if c.is_control() || matches!(c, '\u{2028}' | '\u{2029}') { ' ' } else { c });
@@ -19,7 +19,7 @@ fn one_line(text: &str) -> String {
 /// Adds a row.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn note(connection: &Connection, row: &Looked) -> Result<(), DatabaseError> {
     let kept = Looked {
         at: row.at,
@@ -31,10 +31,10 @@ pub fn note(connection: &Connection, row: &Looked) -> Result<(), DatabaseError> 
     audit_chain::append(connection, &kept)
 }
 
-/// The newest rows about a subject, newest first.
+/// Returns the newest rows about a subject, newest first.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn of(connection: &Connection, subject: &str, most: usize) -> Result<Vec<Looked>, DatabaseError> {
     let sql =
         "SELECT at, who, role, did, subject FROM audit WHERE subject = ?1 ORDER BY number DESC LIMIT ?2";
@@ -44,11 +44,11 @@ pub fn of(connection: &Connection, subject: &str, most: usize) -> Result<Vec<Loo
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-/// The newest rows that hold a text in any of their words (all rows for an empty one), newest first, those
-/// before row `before` only; each with its number.
+/// Returns the newest rows that hold a text in any of their words (all rows for an empty one), newest first,
+/// those before row `before` only; each with its number.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn newest(
     connection: &Connection,
     holds: &str,

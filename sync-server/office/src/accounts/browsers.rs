@@ -14,15 +14,15 @@ pub const KEPT_MILLIS: i64 = 180 * 24 * 60 * 60_000;
 /// Browsers kept of one account; the longest unused goes first.
 const MOST: i64 = 20;
 
-/// What a browser's token is kept and counted under.
+/// Returns what a browser's token is kept and counted under.
 pub fn counted_as(token: &str) -> Digest {
     hash_of("browser", token)
 }
 
-/// Whether an account, by its name, signed in from the browser with this token.
+/// Returns whether an account, by its name, signed in from the browser with this token.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn knows(connection: &Connection, token: &str, name: &str, now: UtcMillis) -> Result<bool, AccountError> {
     let found = connection
         .prepare_cached(
@@ -38,7 +38,7 @@ pub fn knows(connection: &Connection, token: &str, name: &str, now: UtcMillis) -
 /// were known under the one before go over to.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn remember(
     connection: &Connection,
     account: i64,
@@ -69,7 +69,7 @@ pub fn remember(
 /// Forgets every browser of an account.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn forget(connection: &Connection, account: i64) -> Result<(), AccountError> {
     connection.execute("DELETE FROM known_browser WHERE account = ?1", [account])?;
     Ok(())

@@ -20,7 +20,7 @@ const SEALED: u8 = 1;
 const NONCE: usize = 24;
 const PLAIN: usize = 20;
 
-/// Where the key of a database's secrets lies; nowhere for a database that is in no file.
+/// Returns where the key of a database's secrets lies; nowhere for a database that is in no file.
 fn file_of(connection: &Connection) -> Option<PathBuf> {
     let path = Path::new(connection.path().filter(|path| !path.is_empty())?);
     Some(private_file::folder_of(path).join(FILE))
@@ -43,7 +43,7 @@ fn about(account: i64) -> Vec<u8> {
     [b"farsiding second factor 1\n".as_slice(), &account.to_be_bytes()].concat()
 }
 
-/// A secret as it is kept.
+/// Returns a secret as it is kept.
 ///
 /// # Errors
 /// [`AccountError::Factor`] when the key can be neither read nor made.
@@ -71,7 +71,7 @@ pub(super) fn seal(
     Ok([&[SEALED][..], &nonce, &sealed].concat())
 }
 
-/// A secret as it was before it was kept.
+/// Returns a secret as it was before it was kept.
 ///
 /// # Errors
 /// [`AccountError::Factor`] when the key is missing or another.

@@ -31,13 +31,13 @@ pub struct Link {
 }
 
 impl Link {
-    /// Whether it opens anything now.
+    /// Returns whether it opens anything now.
     pub fn is_good(&self, now: UtcMillis) -> bool {
         self.revoked_at.is_none() && now < self.expires_at
     }
 }
 
-/// The visits of a link as its row holds them; a link of before opens the one visit it names.
+/// Returns the visits of a link as its row holds them; a link of before opens the one visit it names.
 pub(super) fn visits_of(visit: VisitId, column: Option<&[u8]>) -> Vec<VisitId> {
     let mut visits = vec![visit];
     for id in column.unwrap_or_default().chunks_exact(16) {
@@ -84,20 +84,20 @@ pub fn issue(
     Ok(secret)
 }
 
-/// The link with this secret, good or not.
+/// Returns the link with this secret, good or not.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn by_secret(connection: &Connection, secret: &str) -> Result<Option<Link>, AccountError> {
     let hash = hash_of("link", secret);
     let found = connection.query_row("SELECT * FROM link WHERE secret_hash = ?1", [hash.0], link_at);
     Ok(found.optional()?)
 }
 
-/// The links to any of these visits, newest first.
+/// Returns the links to any of these visits, newest first.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn of_visits(connection: &Connection, visits: &[VisitId]) -> Result<Vec<Link>, AccountError> {
     let mut statement = connection.prepare_cached("SELECT * FROM link WHERE visit = ?1")?;
     let mut found = Vec::new();
@@ -109,10 +109,10 @@ pub fn of_visits(connection: &Connection, visits: &[VisitId]) -> Result<Vec<Link
     Ok(found)
 }
 
-/// The links that open something now, soonest over first.
+/// Returns the links that open something now, soonest over first.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn good(connection: &Connection, now: UtcMillis) -> Result<Vec<Link>, AccountError> {
     let sql = "SELECT * FROM link WHERE revoked_at IS NULL AND expires_at > ?1 ORDER BY expires_at, number";
     let mut statement = connection.prepare_cached(sql)?;
@@ -123,7 +123,7 @@ pub fn good(connection: &Connection, now: UtcMillis) -> Result<Vec<Link>, Accoun
 /// Revokes a link and ends what was begun with it, at once.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn revoke(connection: &mut Connection, number: i64, now: UtcMillis) -> Result<(), AccountError> {
     let transaction = connection.transaction()?;
     transaction.execute(

@@ -51,14 +51,14 @@ impl From<rusqlite::Error> for AccountError {
     }
 }
 
-/// A secret of 256 random bits as text, for a cookie or a link.
+/// Returns a secret of 256 random bits as text, for a cookie or a link.
 pub fn new_secret(randomness: &mut dyn Randomness) -> String {
     let mut secret = [0u8; 32];
     randomness.fill(&mut secret);
     URL_SAFE_NO_PAD.encode(secret)
 }
 
-/// What is kept of a secret. `purpose` keeps one kind from being taken for another.
+/// Returns what is kept of a secret. `purpose` keeps one kind from being taken for another.
 fn hash_of(purpose: &str, secret: &str) -> Digest {
     Digest::of(format!("farsiding {purpose} {secret}").as_bytes())
 }

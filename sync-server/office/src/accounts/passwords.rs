@@ -31,7 +31,7 @@ pub fn hash(password: &str, randomness: &mut dyn Randomness) -> Result<String, A
 const NOBODYS: &str =
     "$argon2id$v=19$m=19456,t=2,p=1$bm9ib2R5IGhhcyB0aGlz$vS1lMM0QKkkNPz6HhYgYzUkkRTpVOtHyoUD3phzUhBw";
 
-/// Whether a password fits a kept hash; with none given it takes as long and says no.
+/// Returns whether a password fits a kept hash; with none given it takes as long and says no.
 pub fn fits(password: &str, kept: Option<&str>) -> bool {
     if password.chars().count() > LONGEST {
         return false;

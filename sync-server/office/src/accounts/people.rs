@@ -76,7 +76,7 @@ pub fn change_password(
 /// Keeps a password's hash and ends every session but `but`'s, by its token.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn put_password(
     connection: &mut Connection,
     account: i64,
@@ -115,10 +115,10 @@ pub fn reset_second_factor(connection: &mut Connection, name: &str) -> Result<Ac
     Ok(found)
 }
 
-/// An account by its row.
+/// Returns an account by its row.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn by_number(connection: &Connection, number: i64) -> Result<Option<(Account, String)>, AccountError> {
     let found = connection.query_row("SELECT * FROM account WHERE number = ?1", [number], |row| {
         Ok((account_at(row)?, row.get("password")?))
@@ -144,20 +144,20 @@ pub fn disable(connection: &mut Connection, name: &str, now: UtcMillis) -> Resul
     Ok(by_name(connection, name)?.ok_or_else(unknown)?.0)
 }
 
-/// All accounts, by name.
+/// Returns all accounts, by name.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn list(connection: &Connection) -> Result<Vec<Account>, AccountError> {
     let mut statement = connection.prepare("SELECT * FROM account ORDER BY name")?;
     let rows = statement.query_map([], account_at)?;
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-/// An account and its password's hash, by name; case does not matter.
+/// Returns an account and its password's hash, by name; case does not matter.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn by_name(connection: &Connection, name: &str) -> Result<Option<(Account, String)>, AccountError> {
     let found = connection.query_row("SELECT * FROM account WHERE name = ?1", [name.trim()], |row| {
         Ok((account_at(row)?, row.get("password")?))

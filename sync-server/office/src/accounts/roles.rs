@@ -20,7 +20,7 @@ impl Right {
     /// Every right, in order.
     pub const ALL: [Right; 4] = [Right::Read, Right::Record, Right::Settle, Right::Administer];
 
-    /// What it lets somebody do, for a sentence.
+    /// Returns what it lets somebody do, for a sentence.
     pub const fn words(self) -> &'static str {
         match self {
             Right::Read => "read records",
@@ -49,7 +49,7 @@ impl AccountRole {
     pub const ALL: [AccountRole; 4] =
         [AccountRole::Reader, AccountRole::Clerk, AccountRole::Supervisor, AccountRole::Administrator];
 
-    /// What it bundles.
+    /// Returns what it bundles.
     pub const fn rights(self) -> &'static [Right] {
         match self {
             AccountRole::Reader => &[Right::Read],
@@ -59,12 +59,12 @@ impl AccountRole {
         }
     }
 
-    /// Whether it holds a right.
+    /// Returns whether it holds a right.
     pub fn may(self, right: Right) -> bool {
         self.rights().contains(&right)
     }
 
-    /// The word it is stored and shown under.
+    /// Returns the word it is stored and shown under.
     pub const fn as_str(self) -> &'static str {
         match self {
             AccountRole::Reader => "reader",
@@ -74,13 +74,13 @@ impl AccountRole {
         }
     }
 
-    /// The role stored under a word. A word of a later version is none: it must never open more than this
-    /// version knows of.
+    /// Returns the role stored under a word. A word of a later version is none: it must never open more than
+    /// this version knows of.
     pub fn read(word: &str) -> Option<AccountRole> {
         AccountRole::ALL.into_iter().find(|role| role.as_str() == word)
     }
 
-    /// What it may do, as a person says it.
+    /// Returns what it may do, as a person says it.
     pub fn words(self) -> String {
         let words: Vec<&str> = self.rights().iter().map(|right| right.words()).collect();
         words.join("; ")

@@ -53,10 +53,10 @@ fn percent(text: &str) -> String {
         .collect()
 }
 
-/// How an account's second factor stands.
+/// Returns how an account's second factor stands.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn standing(connection: &Connection, account: i64) -> Result<Standing, AccountError> {
     let since: Option<Option<i64>> = connection
         .query_row("SELECT confirmed_at FROM second_factor WHERE account = ?1", [account], |row| row.get(0))
@@ -102,10 +102,10 @@ fn fresh(secret: &[u8], name: &str) -> Fresh {
     Fresh { letters, address }
 }
 
-/// The secret that waits for its first code, shown again after a wrong one.
+/// Returns the secret that waits for its first code, shown again after a wrong one.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn unconfirmed(connection: &Connection, account: i64, name: &str) -> Result<Option<Fresh>, AccountError> {
     let sql = "SELECT secret FROM second_factor WHERE account = ?1 AND confirmed_at IS NULL";
     let secret: Option<Vec<u8>> = connection.query_row(sql, [account], |row| row.get(0)).optional()?;
@@ -117,7 +117,7 @@ pub fn unconfirmed(connection: &Connection, account: i64, name: &str) -> Result<
 /// once; nothing when the code is not the telephone's.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn confirm(
     connection: &mut Connection,
     account: i64,
@@ -139,7 +139,7 @@ pub fn confirm(
 /// Makes new recovery codes; those of before are worth nothing.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn renew_codes(
     connection: &mut Connection,
     account: i64,
@@ -176,7 +176,8 @@ fn write_codes(
     Ok(codes)
 }
 
-/// Whether a code is the telephone's for a step of time that none was taken for yet; the step is then used up.
+/// Returns whether a code is the telephone's for a step of time that none was taken for yet; the step is then
+/// used up.
 fn take_step(
     connection: &Connection,
     account: i64,
@@ -205,7 +206,7 @@ fn take_step(
     Ok(taken == 1)
 }
 
-/// A letter of a recovery code as somebody read it off paper.
+/// Returns a letter of a recovery code as somebody read it off paper.
 fn as_meant(letter: char) -> char {
     match letter.to_ascii_lowercase() {
         'o' => '0',
@@ -226,7 +227,7 @@ pub enum Taken {
 /// Takes a code, of the telephone or for recovery; it is used up.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn take(
     connection: &Connection,
     account: i64,
@@ -253,7 +254,7 @@ pub fn take(
 /// Takes a second factor from an account; it may set up another.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn remove(connection: &mut Connection, account: i64) -> Result<(), AccountError> {
     let transaction = connection.transaction()?;
     transaction.execute("DELETE FROM second_factor WHERE account = ?1", [account])?;
@@ -270,7 +271,7 @@ fn half(token: &str) -> Digest {
 /// Remembers that an account's password was right; returns what the form for the code carries.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn wait_for_code(
     connection: &Connection,
     account: i64,
@@ -286,10 +287,10 @@ pub fn wait_for_code(
     Ok(token)
 }
 
-/// Whose password was right, while its code is waited for.
+/// Returns whose password was right, while its code is waited for.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn waits_for_code(
     connection: &Connection,
     token: &str,
@@ -307,7 +308,7 @@ pub fn waits_for_code(
 /// Ends the waiting.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn end_waiting(connection: &Connection, token: &str) -> Result<(), AccountError> {
     connection.execute("DELETE FROM half_sign_in WHERE token_hash = ?1", [half(token).0])?;
     Ok(())

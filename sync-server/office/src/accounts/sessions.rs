@@ -54,7 +54,7 @@ fn kept(token: &str) -> Digest {
     hash_of("session", token)
 }
 
-/// The token every form of a session carries. It follows from the session's own token, so a page of
+/// Returns the token every form of a session carries. It follows from the session's own token, so a page of
 /// another site, which sees neither, cannot know it.
 pub fn form_token(token: &str) -> String {
     hash_of("form", token).to_string()
@@ -64,7 +64,7 @@ pub fn form_token(token: &str) -> String {
 /// somebody planted in a browser before is worth nothing after. Returns the token.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn begin(
     connection: &Connection,
     whose: For,
@@ -94,7 +94,7 @@ pub fn begin(
 /// Ends a session.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn end(connection: &Connection, token: &str) -> Result<(), AccountError> {
     connection.execute("DELETE FROM session WHERE token_hash = ?1", [kept(token).0])?;
     Ok(())
@@ -103,17 +103,17 @@ pub fn end(connection: &Connection, token: &str) -> Result<(), AccountError> {
 /// Ends the sessions of an account, all but the one with this token.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn end_others(connection: &Connection, account: i64, but: Option<&str>) -> Result<usize, AccountError> {
     let but = but.map(|token| kept(token).0);
     let sql = "DELETE FROM session WHERE account = ?1 AND (?2 IS NULL OR token_hash <> ?2)";
     Ok(connection.execute(sql, params![account, but])?)
 }
 
-/// How many sessions of an account are open.
+/// Returns how many sessions of an account are open.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn open_of(connection: &Connection, account: i64, now: UtcMillis) -> Result<usize, AccountError> {
     let sql = "SELECT count(*) FROM session WHERE account = ?1 AND seen_at > ?2 AND made_at > ?3";
     let open = params![account, now.0 - IDLE_MILLIS, now.0 - LONGEST_MILLIS];
@@ -121,16 +121,16 @@ pub fn open_of(connection: &Connection, account: i64, now: UtcMillis) -> Result<
     Ok(usize::try_from(count).unwrap_or_default())
 }
 
-/// What the tries of a signed-in person are counted under.
+/// Returns what the tries of a signed-in person are counted under.
 pub fn counted_as(token: &str) -> Digest {
     hash_of("tries", token)
 }
 
-/// Whose session a token is, while it lasts and its account or link is still good. `used` says that a
+/// Returns whose session a token is, while it lasts and its account or link is still good. `used` says that a
 /// person asked, not a page that refreshes itself.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn holder(
     connection: &Connection,
     token: &str,

@@ -11,7 +11,7 @@ use farsiding_core::store::{Store as _, StoreError};
 
 use super::{Progress, Reading, Report};
 
-/// The hash above two subtrees of one size.
+/// Returns the hash above two subtrees of one size.
 fn above(left: Digest, right: Digest) -> Digest {
     merkle::root(&[left, right])
 }
@@ -42,7 +42,8 @@ impl Growing {
         }
     }
 
-    /// The root over the leaves added so far: the subtrees that wait, from the smallest to the largest.
+    /// Returns the root over the leaves added so far: the subtrees that wait, from the smallest to the
+    /// largest.
     fn root(&self) -> Digest {
         let mut root: Option<Digest> = None;
         for left in self.waiting.iter().flatten() {
@@ -52,7 +53,8 @@ impl Growing {
     }
 }
 
-/// What was published: by size, the checkpoints with that many leaves that must be roots of this tree.
+/// Returns what was published: by size, the checkpoints with that many leaves that must be roots of this
+/// tree.
 fn published(
     reading: &Reading,
     key: &dyn Trusts,
@@ -188,7 +190,7 @@ pub(super) fn check(
     Ok(true)
 }
 
-/// What the office itself signs has its leaf a moment after its entry.
+/// Returns what the office itself signs has its leaf a moment after its entry.
 fn without_leaf(reading: &Reading) -> Result<Vec<String>, StoreError> {
     let first = reading.store.log().without_leaf(100)?;
     if first.is_empty() {

@@ -17,7 +17,7 @@ pub struct Mended {
 /// Puts damaged entries right.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub fn mend(store: &mut dyn Store) -> Result<Mended, StoreError> {
     let mut mended = Mended::default();
     for subject in store.subjects()? {

@@ -71,22 +71,22 @@ pub struct Report {
 }
 
 impl Report {
-    /// Whether everything is as it must be.
+    /// Returns whether everything is as it must be.
     pub fn is_whole(&self) -> bool {
         self.damage.is_empty()
     }
 
-    /// When it began.
+    /// Returns when it began.
     pub fn began(&self) -> UtcMillis {
         UtcMillis(self.at)
     }
 
-    /// How many rows are damaged.
+    /// Returns how many rows are damaged.
     pub fn damaged(&self) -> u64 {
         self.damage.len() as u64 + self.more
     }
 
-    /// What was read, in words.
+    /// Returns what was read, in words.
     pub fn counts(&self) -> String {
         format!(
             "{} entries, {} changes, {} receipts, {} certificates, {} leaves of the log, {} photographs ({} bytes), {} \
@@ -202,7 +202,7 @@ fn audit(reading: &Reading, key: &dyn Trusts, report: &mut Report) {
     }
 }
 
-/// The newest result kept in a folder.
+/// Returns the newest result kept in a folder.
 pub fn last(folder: &DataFolder) -> Option<Report> {
     let text = std::fs::read(folder.path().join(RESULT)).ok()?;
     serde_json::from_slice(&text).ok()

@@ -11,7 +11,7 @@ use sha2::{Digest as _, Sha256};
 use super::{Progress, Reading, Report};
 use crate::photo_removal;
 
-/// Where a photograph lies under the photographs' folder.
+/// Returns where a photograph lies under the photographs' folder.
 fn place_of(sha256: Digest) -> String {
     let name = sha256.to_string();
     format!("{}/{name}", name.get(..2).unwrap_or_default())

@@ -47,7 +47,7 @@ fn pages(
     }
 }
 
-/// A row for people: its number, and the document it stands in.
+/// Returns a row for people: its number, and the document it stands in.
 fn named(connection: &Connection, position: i64, id: &str) -> String {
     let subject: Option<Vec<u8>> = connection
         .prepare_cached("SELECT subject FROM standing WHERE position = ?1 ORDER BY subject DESC LIMIT 1")
@@ -58,8 +58,8 @@ fn named(connection: &Connection, position: i64, id: &str) -> String {
     format!("{id} (row {position}, {place})")
 }
 
-/// Every entry: that its bytes are those of its id, that the signatures hold, and that it stands in a document; and
-/// that they are as many as are counted.
+/// Returns every entry: that its bytes are those of its id, that the signatures hold, and that it stands in a
+/// document; and that they are as many as are counted.
 pub(super) fn entries(reading: &Reading, report: &mut Report, progress: Progress<'_>) -> Outcome<bool> {
     let connection = &reading.ledger;
     let went_on = pages(connection, ("entries", "entry", "id, bytes"), progress, |position, row| {
@@ -120,7 +120,7 @@ fn counted(reading: &Reading, report: &mut Report) -> Outcome<()> {
     Ok(())
 }
 
-/// Every change: that its bytes are those written.
+/// Returns every change: that its bytes are those written.
 pub(super) fn changes(reading: &Reading, report: &mut Report, progress: Progress<'_>) -> Outcome<bool> {
     let columns = ("changes", "change", "subject, hash, bytes, digest");
     pages(&reading.ledger, columns, progress, |position, row| {
@@ -138,7 +138,7 @@ pub(super) fn changes(reading: &Reading, report: &mut Report, progress: Progress
     })
 }
 
-/// Every receipt: that the organisation signed it, for the entries listed with it.
+/// Returns every receipt: that the organisation signed it, for the entries listed with it.
 pub(super) fn receipts(reading: &Reading, key: &dyn Trusts, report: &mut Report) -> Outcome<()> {
     let mut statement = reading.ledger.prepare("SELECT number, bytes FROM receipt ORDER BY number")?;
     let mut rows = statement.query([])?;
@@ -155,7 +155,7 @@ pub(super) fn receipts(reading: &Reading, key: &dyn Trusts, report: &mut Report)
     Ok(())
 }
 
-/// Every certificate: that the organisation signed it, for the device it is kept for.
+/// Returns every certificate: that the organisation signed it, for the device it is kept for.
 pub(super) fn certificates(reading: &Reading, key: &dyn Trusts, report: &mut Report) -> Outcome<()> {
     let Ok(all) = reading.store.certificates() else {
         report.damaged_row("certificate", "all", "their table cannot be read");

@@ -158,7 +158,7 @@ impl MailSettings {
     }
 }
 
-/// Whether a text is one address.
+/// Returns whether a text is one address.
 pub fn is_address(text: &str) -> bool {
     text.trim().parse::<lettre::Address>().is_ok()
 }
@@ -198,7 +198,7 @@ pub async fn send(settings: &MailSettings, letter: Letter) -> Result<String, Mai
     Ok(format!("{} {}", said.code(), lines.join(" ")))
 }
 
-/// An error with what is behind it: "certificate" stands in the last part only.
+/// Returns an error with what is behind it: "certificate" stands in the last part only.
 fn told(error: &dyn std::error::Error) -> String {
     let mut text = error.to_string();
     let mut behind = error.source();

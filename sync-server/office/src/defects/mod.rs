@@ -36,7 +36,7 @@ pub struct Known {
     pub overdue: String,
 }
 
-/// Every defect once, told by the fold that knows most of it: overdue first, then open, then by time.
+/// Returns every defect once, told by the fold that knows most of it: overdue first, then open, then by time.
 /// `mailed` says which were sent from here.
 pub fn known(all: &[Facts], mailed: &dyn Fn(DefectId) -> bool, now: UtcMillis) -> Vec<Known> {
     let mut by_id: BTreeMap<DefectId, Known> = BTreeMap::new();
@@ -144,15 +144,16 @@ pub fn worn(all: &[Facts]) -> Vec<Worn> {
     worn
 }
 
-/// The subject of a letter about a defect.
+/// Returns the subject of a letter about a defect.
 pub fn subject_of(known: &Known) -> String {
     let fitting = known.defect.fitting.map_or(String::new(), |fitting| format!(", {}", fitting.name()));
     let subject = format!("Car {}{fitting}: {}", known.car, known.defect.what);
     subject.chars().map(|c| if c.is_control() { ' ' } else { c }).take(150).collect()
 }
 
-/// What the record of a stay says of a defect and of the fitting it is at, entry by entry in the order of
-/// time: who, when, on which device, what became of it, and the entry's id, by which it is found in the packet.
+/// Returns what the record of a stay says of a defect and of the fitting it is at, entry by entry in the
+/// order of time: who, when, on which device, what became of it, and the entry's id, by which it is found in
+/// the packet.
 pub fn extract_of(known: &Known, view: &VisitView) -> String {
     let defect = &known.defect;
     let own = format!("defect/{}", defect.id);
@@ -184,7 +185,7 @@ pub fn extract_of(known: &Known, view: &VisitView) -> String {
     text
 }
 
-/// A letter about a defect: somebody's words, then what the record says.
+/// Returns a letter about a defect: somebody's words, then what the record says.
 pub fn letter_of(known: &Known, words: &str) -> String {
     let defect = &known.defect;
     let mut text = String::new();

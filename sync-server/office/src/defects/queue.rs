@@ -95,7 +95,7 @@ fn kept(row: &Row<'_>) -> rusqlite::Result<Kept> {
 /// Writes a letter down; it is due now.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn ask(database: &Connection, asked: &Asked<'_>, now: UtcMillis) -> Result<i64, DatabaseError> {
     let photos: Vec<String> = asked.photos.iter().map(ToString::to_string).collect();
     let photos =
@@ -118,19 +118,19 @@ pub fn ask(database: &Connection, asked: &Asked<'_>, now: UtcMillis) -> Result<i
     Ok(database.last_insert_rowid())
 }
 
-/// The letter that is due longest.
+/// Returns the letter that is due longest.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn due(database: &Connection, now: UtcMillis) -> Result<Option<Kept>, DatabaseError> {
     let sql = "SELECT * FROM mail WHERE state = 'waiting' AND next_at <= ?1 ORDER BY next_at, number LIMIT 1";
     Ok(database.query_row(sql, [now.0], kept).optional()?)
 }
 
-/// The newest letters.
+/// Returns the newest letters.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn newest(database: &Connection, most: u32) -> Result<Vec<Kept>, DatabaseError> {
     let mut statement = database.prepare("SELECT * FROM mail ORDER BY number DESC LIMIT ?1")?;
     let rows = statement.query_map([most], kept)?;
@@ -145,7 +145,7 @@ pub fn pause(tries: u32) -> i64 {
 /// Notes how a try ended.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn note(
     database: &Connection,
     letter: &Kept,
@@ -170,7 +170,7 @@ pub fn note(
 /// Has a failed letter tried again, from the beginning.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn again(database: &Connection, number: i64, now: UtcMillis) -> Result<bool, DatabaseError> {
     let changed = database.execute(
         "UPDATE mail SET state = 'waiting', tries = 0, next_at = ?2, done_at = NULL

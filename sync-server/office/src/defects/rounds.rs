@@ -66,7 +66,7 @@ pub async fn round(
     Ok(done)
 }
 
-/// The letter with those of its photographs that are here and fit; the others are named in its text.
+/// Returns the letter with those of its photographs that are here and fit; the others are named in its text.
 async fn with_photos(kept: &Kept, photos: &PhotoStore) -> Letter {
     let mut files = Vec::new();
     let (mut sum, mut body) = (0, kept.body.clone());

@@ -103,7 +103,7 @@ pub enum EnrolmentError {
 const ALPHABET: &[u8; 30] = b"23456789ABCDEFGHJKMNPQRSTVWXYZ";
 const LETTERS: usize = 12;
 
-/// A one-time code in three groups of four.
+/// Returns a one-time code in three groups of four.
 pub fn new_code(randomness: &mut dyn Randomness) -> String {
     let mut code = String::with_capacity(LETTERS + 2);
     let mut letters = 0;
@@ -123,7 +123,7 @@ pub fn new_code(randomness: &mut dyn Randomness) -> String {
     code
 }
 
-/// The hash a code is kept and looked up under: upper case, without dashes and spaces.
+/// Returns the hash a code is kept and looked up under: upper case, without dashes and spaces.
 pub fn code_hash(code: &str) -> Digest {
     let plain: String =
         code.chars().filter(char::is_ascii_alphanumeric).map(|c| c.to_ascii_uppercase()).collect();
@@ -332,7 +332,7 @@ fn issue_anew(
     Ok(changed)
 }
 
-/// A device's certificate as the ledger has it.
+/// Returns a device's certificate as the ledger has it.
 ///
 /// # Errors
 /// [`EnrolmentError::Ledger`].
@@ -371,7 +371,8 @@ pub fn revoke(
 /// everything they sign later lies before it.
 const LARGEST_GAP: u64 = 10_000;
 
-/// The highest entry of a chain, given by number; what lies beyond a leap is not taken for part of it.
+/// Returns the highest entry of a chain, given by number; what lies beyond a leap is not taken for part of
+/// it.
 fn last_of(chain: &[LastEntry]) -> Option<LastEntry> {
     let mut chain = chain.to_vec();
     chain.sort_by_key(|entry| entry.seq);
@@ -389,7 +390,7 @@ fn last_of(chain: &[LastEntry]) -> Option<LastEntry> {
     last
 }
 
-/// A device by its name, its id or the beginning of its id.
+/// Returns a device by its name, its id or the beginning of its id.
 ///
 /// # Errors
 /// [`EnrolmentError`] when there is none or several.
@@ -416,7 +417,7 @@ pub fn find(database: &OfficeDatabase, text: &str) -> Result<RegisteredDevice, E
     }
 }
 
-/// How many digits of their ids tell these devices apart, eight at least.
+/// Returns how many digits of their ids tell these devices apart, eight at least.
 fn digits_apart(devices: &[&RegisteredDevice]) -> usize {
     let ids: Vec<String> = devices.iter().map(|d| d.device.to_string()).collect();
     let told_apart = |digits: &usize| {
@@ -462,8 +463,8 @@ fn certify(
     }
 }
 
-/// The device, issued anew where its certificate has to be signed by a key whose time had not begun when it was
-/// issued last: a device of before, whose certificate is believed no longer.
+/// Returns the device, issued anew where its certificate has to be signed by a key whose time had not begun
+/// when it was issued last: a device of before, whose certificate is believed no longer.
 fn issued_in_time(
     database: &OfficeDatabase,
     store: &dyn Store,
@@ -482,7 +483,7 @@ fn issued_in_time(
     issued.ok_or(EnrolmentError::NoSuchDevice(device.name))
 }
 
-/// The certificate of a device in the ledger, if it is believed and says what the database says.
+/// Returns the certificate of a device in the ledger, if it is believed and says what the database says.
 fn believed(
     store: &dyn Store,
     key: &OrganisationKey,
@@ -497,7 +498,7 @@ fn believed(
     Ok((says_the_same && of_one_version).then_some(bytes))
 }
 
-/// The certificate that the database calls for.
+/// Returns the certificate that the database calls for.
 fn called_for(
     store: &dyn Store,
     key: &OrganisationKey,
@@ -557,9 +558,9 @@ fn put_certificate(
     Ok(bytes)
 }
 
-/// What a device needs to enrol, as one text: the server's address, the code, and the organisation's
-/// public key to know the right server by. Made to be shown as a QR code: opened in a browser it
-/// leads to the server, and the part behind `#` is never sent over the network.
+/// Returns what a device needs to enrol, as one text: the server's address, the code, and the organisation's
+/// public key to know the right server by. Made to be shown as a QR code: opened in a browser it leads to the
+/// server, and the part behind `#` is never sent over the network.
 pub fn enrolment_text(url: &str, code: &str, key: &OrganisationKey) -> String {
     use base64::Engine as _;
     let public = base64::engine::general_purpose::URL_SAFE_NO_PAD.encode(key.public().0);

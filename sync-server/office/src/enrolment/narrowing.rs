@@ -17,7 +17,7 @@ use super::{EnrolmentError, certificate_of, renew};
 use crate::grants::Grant;
 use crate::office_database::{OfficeDatabase, RegisteredDevice};
 
-/// The organisation's rules as the ledger has them.
+/// Returns the organisation's rules as the ledger has them.
 ///
 /// # Errors
 /// [`EnrolmentError::Ledger`].
@@ -26,8 +26,8 @@ pub fn rules(store: &dyn Store, key: &OrganisationKey) -> Result<Rules, Enrolmen
     Ok(roster.rules)
 }
 
-/// The rights a device's certificate names: those it was granted, and of an operator's no more than the
-/// organisation leaves to operators. Nothing means what its role may.
+/// Returns the rights a device's certificate names: those it was granted, and of an operator's no more than
+/// the organisation leaves to operators. Nothing means what its role may.
 pub fn narrowed(role: Role, grant: &Grant, rules: &Rules) -> Option<Vec<Right>> {
     match (&rules.operator_rights, role) {
         (Some(left), Role::Operator) => {

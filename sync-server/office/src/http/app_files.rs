@@ -18,7 +18,7 @@ const POLICY: &str = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; 
      img-src 'self' blob: data:; connect-src 'self'; worker-src 'self'; manifest-src 'self'; \
      object-src 'none'; base-uri 'none'; frame-ancestors 'none'; form-action 'none'";
 
-/// The routes of the app built in `folder`.
+/// Returns the routes of the app built in `folder`.
 pub(super) fn routes(folder: &Path) -> Router<Arc<Office>> {
     let header = |name: HeaderName, value: &'static str| {
         SetResponseHeaderLayer::overriding(name, HeaderValue::from_static(value))

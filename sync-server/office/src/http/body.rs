@@ -9,7 +9,7 @@ use http_body_util::BodyExt as _;
 use crate::state::problem::Problem;
 use farsiding_host::line::SLOWEST_LINE;
 
-/// The next piece of a body; nothing at its end.
+/// Returns the next piece of a body; nothing at its end.
 ///
 /// # Errors
 /// [`Problem`] when the sender pauses too long or goes away.
@@ -28,8 +28,8 @@ pub async fn next_piece(body: &mut Body, pause: Duration) -> Result<Option<Bytes
     }
 }
 
-/// The whole body, if it is no longer than `most` and comes no slower than over the slowest line: a byte now
-/// and then would hold a place for hours.
+/// Returns the whole body, if it is no longer than `most` and comes no slower than over the slowest line: a
+/// byte now and then would hold a place for hours.
 ///
 /// # Errors
 /// [`Problem`] when it is longer or slower, or as [`next_piece`].
@@ -64,12 +64,12 @@ pub struct Incoming {
 }
 
 impl Incoming {
-    /// A body of which nothing was read yet.
+    /// Returns a body of which nothing was read yet.
     pub fn new(body: Body, pause: Duration) -> Incoming {
         Incoming { body, pause, began: tokio::time::Instant::now(), came: 0 }
     }
 
-    /// The next piece; nothing at the end.
+    /// Returns the next piece; nothing at the end.
     ///
     /// # Errors
     /// As [`next_piece`].

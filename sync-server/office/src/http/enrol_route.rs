@@ -52,7 +52,7 @@ pub async fn who(State(office): State<Arc<Office>>) -> Response {
     ([(header::CACHE_CONTROL, "no-store")], Json(reply)).into_response()
 }
 
-/// A request as an app of before sent it: a JSON object with the code in the open, signed by nobody.
+/// Returns a request as an app of before sent it: a JSON object with the code in the open, signed by nobody.
 fn is_of_before(bytes: &[u8]) -> bool {
     let value: Result<serde_json::Value, _> = serde_json::from_slice(bytes);
     value.is_ok_and(|value| value.get("code").is_some_and(serde_json::Value::is_string))

@@ -27,7 +27,7 @@ use crate::pages::{self, Administers, Allowed, Refused};
 use crate::state::hosts::Hosts;
 use crate::state::{Office, Problem, concurrency};
 
-/// All routes; with the phone app's when its built folder is given.
+/// Returns all routes; with the phone app's when its built folder is given.
 pub fn router(office: Arc<Office>, app: Option<&std::path::Path>, hosts: Option<&Hosts>) -> Router {
     let app = app.map_or_else(Router::new, app_files::routes);
     let routes = Router::new()
@@ -101,7 +101,8 @@ async fn limit_concurrency(State(office): State<Arc<Office>>, request: Request, 
     }
 }
 
-/// One log line a request. The path logged is the route's pattern, so nothing a stranger typed gets in.
+/// Returns one log line a request. The path logged is the route's pattern, so nothing a stranger typed gets
+/// in.
 async fn log_request(path: Option<axum::extract::MatchedPath>, request: Request, next: Next) -> Response {
     let method = request.method().clone();
     let began = std::time::Instant::now();

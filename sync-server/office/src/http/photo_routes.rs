@@ -77,7 +77,7 @@ async fn check_enrolled(office: &Office, device: DeviceId) -> Result<(), Problem
     }
 }
 
-/// The enrolled, unrevoked device whose pass a request carries.
+/// Returns the enrolled, unrevoked device whose pass a request carries.
 pub async fn holder(office: &Office, headers: &HeaderMap) -> Result<DeviceId, Problem> {
     let text = headers.get(header::AUTHORIZATION).and_then(|v| v.to_str().ok()?.strip_prefix("Bearer "));
     let device = text.and_then(|text| office.upload_tokens.holder(text.trim(), Instant::now()));
@@ -106,7 +106,7 @@ fn number(headers: &HeaderMap, name: &HeaderName) -> Option<u64> {
     headers.get(name)?.to_str().ok()?.parse().ok()
 }
 
-/// An answer with tus's own headers.
+/// Returns an answer with tus's own headers.
 fn tus_answer(status: StatusCode, offset: Option<u64>) -> Response {
     let mut response = status.into_response();
     let headers = response.headers_mut();
@@ -128,7 +128,7 @@ pub async fn options(State(office): State<Arc<Office>>) -> Response {
     response
 }
 
-/// One value of `Upload-Metadata`, decoded.
+/// Returns one value of `Upload-Metadata`, decoded.
 fn metadata(headers: &HeaderMap, wanted: &str) -> Option<String> {
     let text = headers.get(UPLOAD_METADATA)?.to_str().ok()?;
     let pair = text.split(',').map(str::trim).find_map(|pair| {
@@ -138,7 +138,7 @@ fn metadata(headers: &HeaderMap, wanted: &str) -> Option<String> {
     String::from_utf8(STANDARD.decode(pair.trim()).ok()?).ok()
 }
 
-/// A media type fit to be sent back to a browser: an image, or bytes.
+/// Returns a media type fit to be sent back to a browser: an image, or bytes.
 fn safe_media(text: Option<String>) -> String {
     let plain = |c: char| c.is_ascii_alphanumeric() || matches!(c, '-' | '+' | '.');
     text.filter(|media| {
@@ -307,7 +307,7 @@ pub async fn append(
     Ok(tus_answer(StatusCode::NO_CONTENT, Some(reached)))
 }
 
-/// The SHA-256 of the piece, when its sender gives one.
+/// Returns the SHA-256 of the piece, when its sender gives one.
 fn content_digest(headers: &HeaderMap) -> Result<Option<Digest>, Problem> {
     let Some(value) = headers.get(CONTENT_DIGEST) else { return Ok(None) };
     let unreadable =
@@ -411,8 +411,8 @@ async fn finish(office: &Office, upload: &Upload) -> Result<(), Problem> {
     Ok(())
 }
 
-/// The photograph, if the device may have it: one that is given some sites alone has what entries of those sites'
-/// records name.
+/// Returns the photograph, if the device may have it: one that is given some sites alone has what entries of
+/// those sites' records name.
 fn photo_given_to(
     store: &dyn Store,
     device: DeviceId,

@@ -67,7 +67,7 @@ impl Runs {
     /// Adds an entry that was not added before.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn add(&mut self, index: &Connection, entry: &Entry) -> Result<(), IndexError> {
         if let std::collections::btree_map::Entry::Vacant(place) = self.0.entry(entry.device) {
             place.insert(read(index, entry.device)?);
@@ -80,7 +80,7 @@ impl Runs {
     /// Writes the runs back.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn write(self, index: &Connection) -> Result<(), IndexError> {
         for (device, runs) in self.0 {
             index.prepare_cached("DELETE FROM run WHERE device = ?1")?.execute([device.0])?;
@@ -166,11 +166,11 @@ fn gaps_in(mut runs: Vec<Run>) -> Vec<Gap> {
     gaps
 }
 
-/// What is wrong with a device's chain. What is merely unreadable in the ledger is no gap: the device left nothing out
-/// there.
+/// Returns what is wrong with a device's chain. What is merely unreadable in the ledger is no gap: the device
+/// left nothing out there.
 ///
 /// # Errors
-/// [`IndexError`].
+/// Returns an [`IndexError`] when the index or the ledger cannot be read.
 pub fn gaps_beside(
     index: &Connection,
     device: DeviceId,
@@ -195,19 +195,19 @@ pub fn gaps_beside(
     Ok(gaps)
 }
 
-/// The newest entry that is here of a device.
+/// Returns the newest entry that is here of a device.
 ///
 /// # Errors
-/// [`IndexError`].
+/// Returns an [`IndexError`] when the index or the ledger cannot be read.
 pub fn newest_of(index: &Connection, device: DeviceId) -> Result<Option<LastEntry>, IndexError> {
     let newest = read(index, device)?.into_iter().max_by_key(|run| run.last);
     Ok(newest.map(|run| LastEntry { seq: run.last, entry: run.last_id }))
 }
 
-/// What is wrong with any device's chain.
+/// Returns what is wrong with any device's chain.
 ///
 /// # Errors
-/// [`IndexError`].
+/// Returns an [`IndexError`] when the index or the ledger cannot be read.
 pub fn all_gaps(index: &Connection, reader: &LedgerReader) -> Result<Vec<(DeviceId, Gap)>, IndexError> {
     // A device whose chain is sound is one run from 1: only the others are looked at.
     let mut statement = index.prepare_cached(
@@ -251,7 +251,7 @@ mod tests {
         Entry::seal(body, key).unwrap()
     }
 
-    /// The core's word on the same entries, in this file's words.
+    /// Returns the core's word on the same entries, in this file's words.
     fn by_the_core(entries: &[Entry]) -> Vec<Gap> {
         let mut gaps: Vec<Gap> = Chains::of(entries)
             .gaps()

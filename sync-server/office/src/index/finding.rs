@@ -60,7 +60,7 @@ pub struct Shown {
 }
 
 impl Asking<'_> {
-    /// Who may say what.
+    /// Returns who may say what.
     ///
     /// # Errors
     /// [`IndexError`], as for every call below.
@@ -81,7 +81,7 @@ impl Asking<'_> {
         Ok(lines)
     }
 
-    /// The cars at the sites: those not released, by site and time.
+    /// Returns the cars at the sites: those not released, by site and time.
     ///
     /// # Errors
     /// [`IndexError`], as for every call below.
@@ -89,46 +89,46 @@ impl Asking<'_> {
         self.lines("SELECT line FROM stay WHERE released = 0 ORDER BY site, since", [])
     }
 
-    /// The cars released lately that nobody says were pulled.
+    /// Returns the cars released lately that nobody says were pulled.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn leaving(&self, now: UtcMillis) -> Result<Vec<Line>, IndexError> {
         let sql = "SELECT line FROM stay WHERE released = 1 AND pulled = 0 AND released_at > ?1
                    ORDER BY released_at DESC LIMIT 200";
         self.lines(sql, [now.0 - LEAVING_FOR])
     }
 
-    /// The sites known, by name.
+    /// Returns the sites known, by name.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn sites(&self) -> Result<Vec<(SiteId, String)>, IndexError> {
         let mut statement = self.index.prepare_cached("SELECT site, name FROM site ORDER BY name")?;
         let rows = statement.query_map([], |row| Ok((SiteId(row.get(0)?), row.get(1)?)))?;
         Ok(rows.collect::<Result<_, _>>()?)
     }
 
-    /// What has not come in of any device's chain.
+    /// Returns what has not come in of any device's chain.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn gaps(&self) -> Result<Vec<(DeviceId, Gap)>, IndexError> {
         chains::all_gaps(self.index, self.ledger)
     }
 
-    /// The newest entry that is here of a device.
+    /// Returns the newest entry that is here of a device.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn newest_of(&self, device: DeviceId) -> Result<Option<LastEntry>, IndexError> {
         chains::newest_of(self.index, device)
     }
 
-    /// The visits of the stay a visit belongs to; nothing while the index does not know it.
+    /// Returns the visits of the stay a visit belongs to; nothing while the index does not know it.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn stay_of(&self, visit: VisitId) -> Result<Option<Vec<VisitId>>, IndexError> {
         let sql = "SELECT b.visit FROM visit AS a JOIN visit AS b ON b.stay = a.stay
                    WHERE a.visit = ?1 AND a.stay <> 0 ORDER BY b.visit";
@@ -141,7 +141,7 @@ impl Asking<'_> {
     /// Runs `read` on one state of the ledger, with what folds have in common.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn at_one_moment<T>(
         &self,
         now: UtcMillis,
@@ -157,7 +157,7 @@ impl Asking<'_> {
     /// visit is not among them.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn show_within(
         &self,
         visit: VisitId,
@@ -176,7 +176,7 @@ impl Asking<'_> {
     /// and the records it may be mixed up with. Nothing when there is no entry of it.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn show(&self, visit: VisitId, now: UtcMillis) -> Result<Option<Shown>, IndexError> {
         let visits = self.stay_of(visit)?.unwrap_or_else(|| vec![visit]);
         self.show_visits(&visits, false, now)
@@ -212,7 +212,7 @@ impl Asking<'_> {
         })
     }
 
-    /// The stays whose car has the same number or one a slip away, at the same site in the same days.
+    /// Returns the stays whose car has the same number or one a slip away, at the same site in the same days.
     fn alike(&self, visits: &[VisitId]) -> Result<Vec<Vec<VisitId>>, IndexError> {
         let Some(first) = visits.first() else { return Ok(Vec::new()) };
         let this = self.lines("SELECT line FROM stay WHERE first = ?1", [first.0])?;
@@ -254,7 +254,7 @@ impl Asking<'_> {
     /// Looks for a car number, a seal, a date, a place, or several of them in one line.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn inquire(&self, question: &str, most: usize) -> Result<Found, IndexError> {
         let (day, rest) = take_day(question);
         let mut found = Found { day, ..Found::default() };
@@ -354,7 +354,7 @@ impl Asking<'_> {
         Ok(())
     }
 
-    /// The stays that were there on a day.
+    /// Returns the stays that were there on a day.
     fn on(&self, day: NaiveDate, site: Option<SiteId>) -> Result<Vec<Hit>, IndexError> {
         let midnight = day.and_time(chrono::NaiveTime::MIN).and_utc().timestamp_millis();
         // A day begins up to fourteen hours apart around the world.
@@ -405,10 +405,10 @@ impl Asking<'_> {
         Ok(near)
     }
 
-    /// The line of the stay a visit belongs to.
+    /// Returns the line of the stay a visit belongs to.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn line_of(&self, visit: VisitId) -> Result<Option<Line>, IndexError> {
         let sql = "SELECT line FROM visit JOIN stay ON stay.number = visit.stay WHERE visit = ?1";
         let line: Option<String> =
@@ -417,7 +417,7 @@ impl Asking<'_> {
     }
 }
 
-/// Whether a stay covers a day, in its site's zone.
+/// Returns whether a stay covers a day, in its site's zone.
 fn was_there(line: &Line, day: NaiveDate) -> bool {
     let zone: chrono_tz::Tz = line.zone.parse().unwrap_or(chrono_tz::Tz::UTC);
     let on = |at: UtcMillis| at.to_datetime().map(|at| at.with_timezone(&zone).date_naive());

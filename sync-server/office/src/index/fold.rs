@@ -44,17 +44,17 @@ pub struct Stay {
 }
 
 impl Stay {
-    /// Its entries, visit by visit, in order of arrival.
+    /// Returns its entries, visit by visit, in order of arrival.
     pub fn entries(&self) -> impl Iterator<Item = &Entry> {
         self.held.iter().map(|held| &held.entry)
     }
 
-    /// Those that count.
+    /// Returns those that count.
     pub fn judged(&self, authority: &Authority) -> Vec<Judged<'_>> {
         authority.stay(self.held.iter().map(Held::received))
     }
 
-    /// When each entry came in, where that is known.
+    /// Returns when each entry came in, where that is known.
     pub fn received(&self) -> BTreeMap<EntryId, UtcMillis> {
         self.held.iter().filter_map(|held| Some((held.entry.id, held.received_at?))).collect()
     }
@@ -67,7 +67,7 @@ impl Stay {
         });
     }
 
-    /// The car's document.
+    /// Returns the car's document.
     pub fn car_id(&self) -> Option<CarId> {
         self.opened.as_ref().map(|opened| opened.car.id())
     }
@@ -95,20 +95,20 @@ impl<'r> Surroundings<'r> {
         Ok(Surroundings { reader, procedures, formulas, authority, devices, people, sites, now })
     }
 
-    /// Who may say what.
+    /// Returns who may say what.
     pub const fn authority(&self) -> &Authority {
         &self.authority
     }
 
-    /// The devices of the organisation.
+    /// Returns the devices of the organisation.
     pub const fn devices(&self) -> &BTreeMap<DeviceId, DeviceFacts> {
         &self.devices
     }
 
-    /// A site.
+    /// Returns a site.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn site(&mut self, site: SiteId) -> Result<&SiteView, IndexError> {
         if !self.sites.contains_key(&site) {
             let held = self.reader.entries_of(Subject::Site(site))?;
@@ -121,7 +121,7 @@ impl<'r> Surroundings<'r> {
     /// Reads the entries of a stay and of its car.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn gather(&self, visits: &[VisitId]) -> Result<Stay, IndexError> {
         let (mut held, mut unreadable) = (Vec::new(), BTreeSet::new());
         for visit in visits {
@@ -144,7 +144,7 @@ impl<'r> Surroundings<'r> {
     /// Folds a stay, laid beside the others it may be mixed up with.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn fold(&mut self, stay: &Stay, others: &[Brief]) -> Result<VisitView, IndexError> {
         if let Some(opened) = &stay.opened {
             self.site(opened.site)?;
@@ -167,10 +167,10 @@ impl<'r> Surroundings<'r> {
     }
 }
 
-/// What the entries of one document say, each as a sentence, without computing anything.
+/// Returns what the entries of one document say, each as a sentence, without computing anything.
 ///
 /// # Errors
-/// [`IndexError`].
+/// Returns an [`IndexError`] when the index or the ledger cannot be read.
 pub fn sentences_of(
     around: &mut Surroundings<'_>,
     subject: Subject,
@@ -203,7 +203,7 @@ pub fn plain(text: &str) -> String {
     text.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_uppercase).collect()
 }
 
-/// A car's number as it is compared: its normal form without the space.
+/// Returns a car's number as it is compared: its normal form without the space.
 pub fn plain_car(text: &str) -> String {
     plain(&CarNumber(text.to_owned()).normal())
 }

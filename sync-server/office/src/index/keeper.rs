@@ -271,7 +271,7 @@ impl Index {
         Ok(())
     }
 
-    /// A device revoked or renamed changes what its word is worth: stays it took part in and that are
+    /// Returns a device revoked or renamed changes what its word is worth: stays it took part in and that are
     /// still here are folded again.
     fn notice_certificates(
         &self,
@@ -354,7 +354,7 @@ fn spread(index: &Connection, touched: &mut Touched) -> Result<(), IndexError> {
     Ok(())
 }
 
-/// The stays that visits belong to, now and before: each with all its visits, ascending.
+/// Returns the stays that visits belong to, now and before: each with all its visits, ascending.
 fn stays_of(index: &Connection, visits: &BTreeSet<VisitId>) -> Result<Vec<Vec<VisitId>>, IndexError> {
     let mut waiting: BTreeSet<VisitId> = visits.clone();
     // Whoever stood in one line with a visit before may no longer do so.

@@ -31,12 +31,12 @@ pub struct Held {
 }
 
 impl Held {
-    /// The entry and when it came in, as authority takes it.
+    /// Returns the entry and when it came in, as authority takes it.
     pub fn received(&self) -> (&Entry, Option<UtcMillis>) {
         (&self.entry, self.received_at)
     }
 
-    /// The same for a fold: what the office holds is received, that is what being here means.
+    /// Returns the same for a fold: what the office holds is received, that is what being here means.
     pub fn recorded(&self) -> Recorded<'_> {
         Recorded { entry: &self.entry, receipted: true, received_at: self.received_at }
     }
@@ -84,11 +84,11 @@ impl LedgerReader {
         Entry::reopen(id, bytes).ok()
     }
 
-    /// How many entries in a row are here, unreadable, before the one that names `prev` before it and has the number
-    /// after `to`: what they leave out of a device's chain is nothing the device left out.
+    /// Returns how many entries in a row are here, unreadable, before the one that names `prev` before it and
+    /// has the number after `to`: what they leave out of a device's chain is nothing the device left out.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn unreadable_before(&self, prev: EntryId, to: u64) -> Result<u64, IndexError> {
         let (mut named, mut at, mut count) = (prev, to, 0);
         loop {
@@ -111,7 +111,7 @@ impl LedgerReader {
     /// Runs `read` on one state of the ledger, whatever is written meanwhile.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn at_one_moment<T>(
         &self,
         read: impl FnOnce(&LedgerReader) -> Result<T, IndexError>,
@@ -122,18 +122,18 @@ impl LedgerReader {
         outcome
     }
 
-    /// The entries of a document, in order of arrival.
+    /// Returns the entries of a document, in order of arrival.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn entries_of(&self, subject: Subject) -> Result<Vec<Held>, IndexError> {
         Ok(self.document(subject)?.held)
     }
 
-    /// The same, and what of it cannot be read.
+    /// Returns the same, and what of it cannot be read.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn document(&self, subject: Subject) -> Result<Document, IndexError> {
         let mut statement = self.connection.prepare_cached(
             "SELECT id, bytes, received_at FROM standing JOIN entry USING(position)
@@ -158,7 +158,7 @@ impl LedgerReader {
     /// Entries that arrived after a position, at most so many, and the position reached.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn entries_after(&self, position: i64, most: usize) -> Result<(Vec<Entry>, i64), IndexError> {
         let sql = "SELECT id, bytes, position FROM entry WHERE position > ?1 ORDER BY position LIMIT ?2";
         let mut statement = self.connection.prepare_cached(sql)?;
@@ -177,7 +177,7 @@ impl LedgerReader {
     /// Documents changed after a position, and the newest position.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn changed_after(&self, position: i64) -> Result<(Vec<Subject>, i64), IndexError> {
         let sql = "SELECT DISTINCT subject FROM change WHERE position > ?1";
         let mut statement = self.connection.prepare_cached(sql)?;
@@ -197,16 +197,16 @@ impl LedgerReader {
     /// Position of the newest entry and of the newest change.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn newest_positions(&self) -> Result<(i64, i64), IndexError> {
         let entry = self.newest("SELECT max(position) FROM entry")?;
         Ok((entry, self.newest("SELECT max(position) FROM change")?))
     }
 
-    /// The chain of a device: every entry of it here, in order of arrival.
+    /// Returns the chain of a device: every entry of it here, in order of arrival.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn chain_of(&self, device: DeviceId) -> Result<Vec<LastEntry>, IndexError> {
         let sql = format!("SELECT id, bytes FROM entry WHERE {SIGNED_BY} = ?1 ORDER BY position");
         let mut statement = self.connection.prepare_cached(&sql)?;
@@ -224,7 +224,7 @@ impl LedgerReader {
     /// at most so many; and whether there are more.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn arrived_since(
         &self,
         (device, since): (DeviceId, UtcMillis),
@@ -250,10 +250,10 @@ impl LedgerReader {
         Ok((held, false))
     }
 
-    /// One entry, and when it came in.
+    /// Returns one entry, and when it came in.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn entry(&self, id: EntryId) -> Result<Option<Held>, IndexError> {
         let sql = "SELECT id, bytes, received_at FROM entry LEFT JOIN log ON log.entry = entry.position
                    WHERE id = ?1";
@@ -264,10 +264,10 @@ impl LedgerReader {
         }))
     }
 
-    /// The rosters: the organisation's people stand in them.
+    /// Returns the rosters: the organisation's people stand in them.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn rosters(&self) -> Result<Vec<Subject>, IndexError> {
         let sql = "SELECT DISTINCT subject FROM standing WHERE subject >= x'72' AND subject < x'73'";
         let mut statement = self.connection.prepare_cached(sql)?;
@@ -279,17 +279,17 @@ impl LedgerReader {
         Ok(subjects)
     }
 
-    /// The certificates of all devices, as signed.
+    /// Returns the certificates of all devices, as signed.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn certificates(&self) -> Result<BTreeMap<DeviceId, Vec<u8>>, IndexError> {
         let mut statement = self.connection.prepare_cached("SELECT device, bytes FROM certificate")?;
         let rows = statement.query_map([], |row: &Row<'_>| Ok((DeviceId(row.get(0)?), bytes_at(row, 1)?)))?;
         Ok(rows.collect::<Result<_, _>>()?)
     }
 
-    /// The organisation's keys, by what its root said.
+    /// Returns the organisation's keys, by what its root said.
     fn organisation_keys(&self, root: &PublicKey) -> Result<OrganisationKeys, IndexError> {
         let sql = "SELECT value FROM value WHERE key = ?1";
         let kept: Option<Vec<u8>> =
@@ -297,11 +297,11 @@ impl LedgerReader {
         Ok(read_key_statements(root, kept.as_deref()))
     }
 
-    /// Who may say what in this organisation. The office has all its certificates and knows when each entry came
-    /// in, so that nothing is left unchecked here.
+    /// Returns who may say what in this organisation. The office has all its certificates and knows when each
+    /// entry came in, so that nothing is left unchecked here.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn authority(&self, key: &PublicKey, now: UtcMillis) -> Result<Authority, IndexError> {
         let certificates = self.certificates()?;
         let bytes = certificates.values().map(Vec::as_slice);
@@ -318,7 +318,7 @@ impl LedgerReader {
     /// Media type of a photograph, and whether its bytes are here.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn photo(&self, sha256: Digest) -> Result<Option<(String, bool)>, IndexError> {
         let sql = "SELECT media, here FROM photo WHERE sha256 = ?1";
         let found = self
@@ -332,7 +332,7 @@ impl LedgerReader {
     /// Photographs that came, and to whose records nothing came any more from a time on.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn photographs_quiet_since(&self, since: UtcMillis) -> Result<Vec<Digest>, IndexError> {
         let sql = "SELECT photo.sha256 FROM photo JOIN photo_in USING(sha256) JOIN standing USING(subject)
                    JOIN log ON log.entry = standing.position WHERE here = 1
@@ -342,19 +342,19 @@ impl LedgerReader {
         Ok(rows.collect::<Result<_, _>>()?)
     }
 
-    /// How many photographs are spoken of whose bytes have not come.
+    /// Returns how many photographs are spoken of whose bytes have not come.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn photos_to_come(&self) -> Result<i64, IndexError> {
         let sql = "SELECT count(*) FROM photo WHERE here = 0";
         Ok(self.connection.prepare_cached(sql)?.query_row([], |row| row.get(0))?)
     }
 
-    /// A named value of the ledger.
+    /// Returns a named value of the ledger.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn value(&self, key: &str) -> Result<Option<Vec<u8>>, IndexError> {
         let sql = "SELECT value FROM value WHERE key = ?1";
         Ok(self.connection.prepare_cached(sql)?.query_row([key], |row| row.get(0)).optional()?)

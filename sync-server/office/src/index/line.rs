@@ -62,7 +62,7 @@ pub struct Line {
 }
 
 impl Line {
-    /// The line of a stay.
+    /// Returns the line of a stay.
     pub fn of<'e>(view: &VisitView, entries: impl Iterator<Item = &'e Entry>) -> Line {
         let row = Row::of(view);
         let zone: chrono_tz::Tz = view.header.zone.parse().unwrap_or(chrono_tz::Tz::UTC);
@@ -100,14 +100,14 @@ impl Line {
         }
     }
 
-    /// The visit it is opened by.
+    /// Returns the visit it is opened by.
     pub fn visit(&self) -> Option<VisitId> {
         self.visits.first().copied()
     }
 }
 
-/// Every seal number ever written down, whatever became of its entry: a corrected one above all must be
-/// found again.
+/// Returns every seal number ever written down, whatever became of its entry: a corrected one above all must
+/// be found again.
 fn seals_of<'e>(view: &VisitView, entries: impl Iterator<Item = &'e Entry>) -> Vec<(String, String)> {
     let mut seals: Vec<(String, String)> = entries
         .filter_map(|entry| match &entry.body.says {

@@ -104,7 +104,7 @@ fn remove(file: &Path) -> Result<(), IndexError> {
     Ok(())
 }
 
-/// Whether the file is an index of this version and this ledger.
+/// Returns whether the file is an index of this version and this ledger.
 fn is_ours(connection: &Connection, ledger: &str) -> bool {
     let value = |key: &str| {
         connection
@@ -115,7 +115,7 @@ fn is_ours(connection: &Connection, ledger: &str) -> bool {
 }
 
 impl Asking<'_> {
-    /// Whether a stay is left out of lists: all its visits are.
+    /// Returns whether a stay is left out of lists: all its visits are.
     pub fn leaves_out(&self, visits: &[VisitId]) -> bool {
         !visits.is_empty() && visits.iter().all(|visit| self.whole.leaves_out(*visit))
     }
@@ -126,7 +126,7 @@ impl Index {
     /// `name` tells this ledger from one restored or exchanged.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn open(file: &Path, ledger: &Path, name: &str, key: PublicKey) -> Result<Index, IndexError> {
         let mut connection = connect(file);
         if !connection.as_ref().is_ok_and(|connection| is_ours(connection, name)) {
@@ -161,7 +161,7 @@ impl Index {
     /// Runs a question on a connection of its own. Blocking.
     ///
     /// # Errors
-    /// [`IndexError`].
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn ask<T>(
         &self,
         question: impl FnOnce(&Asking<'_>) -> Result<T, IndexError>,
@@ -181,12 +181,12 @@ impl Index {
         *self.left_out.write().unwrap_or_else(PoisonError::into_inner) = visits.into_iter().collect();
     }
 
-    /// Whether a visit is left out.
+    /// Returns whether a visit is left out.
     pub fn leaves_out(&self, visit: VisitId) -> bool {
         self.left_out.read().unwrap_or_else(PoisonError::into_inner).contains(&visit)
     }
 
-    /// How many entries of the ledger are not in it yet, as last seen; and stays to be folded again.
+    /// Returns how many entries of the ledger are not in it yet, as last seen; and stays to be folded again.
     pub fn behind(&self) -> u64 {
         self.behind.load(Ordering::Relaxed)
     }

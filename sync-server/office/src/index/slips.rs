@@ -6,7 +6,7 @@ const LETTERS: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789";
 /// Numbers longer than this are no numbers somebody mistyped.
 const LONGEST: usize = 20;
 
-/// Every number one slip away; nothing for texts too short or too long to mean anything.
+/// Returns every number one slip away; nothing for texts too short or too long to mean anything.
 pub fn slips_of(plain: &str) -> Vec<String> {
     let chars: Vec<char> = plain.chars().collect();
     if !(3..=LONGEST).contains(&chars.len()) {

@@ -118,7 +118,7 @@ impl KeyChanging {
         Ok(KeyChanging { folder, key, signer, now, _held: held })
     }
 
-    /// The key that signs, with the others.
+    /// Returns the key that signs, with the others.
     pub fn key(&self) -> &OrganisationKey {
         &self.key
     }
@@ -131,7 +131,7 @@ impl KeyChanging {
         self.folder.key_file().with_extension("key.next")
     }
 
-    /// The key made for the time to come: the one a request before asked about, or a new one.
+    /// Returns the key made for the time to come: the one a request before asked about, or a new one.
     fn next_key(&self, randomness: &mut dyn Randomness) -> Result<DeviceId, KeyChangeError> {
         let file = self.next_file();
         if let Ok((secret, _)) = key_files::read_signing(&file) {
@@ -276,7 +276,7 @@ impl KeyChanging {
         Ok(Taken { new: learned.new, signer: self.key.signer(), certificates })
     }
 
-    /// The secret that signs once these are the keys, and whether it is the one made for it.
+    /// Returns the secret that signs once these are the keys, and whether it is the one made for it.
     fn signing_after(&self, keys: &OrganisationKeys) -> Result<([u8; 32], bool), KeyChangeError> {
         let may = |key: DeviceId| {
             matches!(
@@ -308,7 +308,7 @@ impl KeyChanging {
 /// believed no longer, and the newest checkpoint, at the ledger's own time. Doing it twice changes nothing. Returns how many certificates.
 ///
 /// # Errors
-/// [`OfficeError`].
+/// Returns an [`OfficeError`] when the office's data cannot be read or written.
 pub fn put_in_order(
     store: &mut dyn Store,
     database: &OfficeDatabase,

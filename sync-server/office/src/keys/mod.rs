@@ -12,7 +12,7 @@ use farsiding_core::entry::{KeyStanding, OrganisationKey};
 /// This long before its end a key is said to end.
 const SAID_BEFORE: i64 = 30 * 24 * 60 * 60 * 1000;
 
-/// Whether the key may sign now: words for whoever looks, also why not.
+/// Returns whether the key may sign now: words for whoever looks, also why not.
 ///
 /// # Errors
 /// Why it may not, and what to do.
@@ -43,7 +43,7 @@ pub fn may_sign(key: &OrganisationKey, now: UtcMillis) -> Result<String, String>
     }
 }
 
-/// When the key that signs ends, if that is soon.
+/// Returns when the key that signs ends, if that is soon.
 pub fn ends_soon(key: &OrganisationKey, now: UtcMillis) -> Option<UtcMillis> {
     match key.keys().standing(&key.signer(), now) {
         KeyStanding::Working { until: Some(until) } => {

@@ -93,7 +93,7 @@ pub fn write_tiles(
     Ok(Written { size: checkpoint.size, before, files: out.files })
 }
 
-/// How many entries the log in the folder has; it must be the beginning of this one.
+/// Returns how many entries the log in the folder has; it must be the beginning of this one.
 fn what_is_there(
     rows: &dyn LogRows,
     key: &dyn Trusts,

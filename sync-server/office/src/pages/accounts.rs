@@ -218,7 +218,7 @@ pub async fn audit(
     Ok(frame::page(&visitor, "Who looked at what", Place::Accounts, body))
 }
 
-/// What a row is about; a visit leads to its record.
+/// Returns what a row is about; a visit leads to its record.
 fn subject(row: &Looked) -> Markup {
     let visit = row.subject.strip_prefix("visit:").and_then(|id| VisitId::read(id).ok());
     let photo = row.subject.strip_prefix("photo:").and_then(|rest| rest.split_once(" visit:"));
@@ -236,7 +236,7 @@ fn subject(row: &Looked) -> Markup {
     }
 }
 
-/// A subject as words: what it is of, and of a long id its beginning.
+/// Returns a subject as words: what it is of, and of a long id its beginning.
 fn shortened(text: &str) -> String {
     match text.split_once(':') {
         Some((of, id)) if id.len() >= 32 && id.bytes().all(|b| b.is_ascii_hexdigit()) => {

@@ -29,8 +29,8 @@ const RIGHT: f64 = 588.0;
 const TOP: f64 = 14.0;
 const BOTTOM: f64 = 196.0;
 
-/// The drawing; nothing when fewer than two points can be drawn. Points whose time is far from the others' are not among
-/// them, and the drawing says how many.
+/// Returns the drawing; nothing when fewer than two points can be drawn. Points whose time is far from the
+/// others' are not among them, and the drawing says how many.
 pub fn draw(marks: &[Mark], unit: Unit, zone: chrono_tz::Tz) -> Option<Markup> {
     let with_number: Vec<Mark> = marks.iter().copied().filter(|mark| mark.value.is_finite()).collect();
     let time = Stretch::over(with_number.iter().map(|mark| mark.at.0))?;

@@ -15,7 +15,7 @@ const RIGHT: f64 = 588.0;
 const MIDDLE: f64 = 105.0;
 const HALF: f64 = 84.0;
 
-/// The figure of a gauge's chart; nothing without one.
+/// Returns the figure of a gauge's chart; nothing without one.
 pub fn figure(bias: &Bias, cars: &[CarLine]) -> Option<Markup> {
     let chart = bias.cusum.as_ref()?;
     let reach =

@@ -22,7 +22,7 @@ use crate::grants::{self, Grant, right_words};
 use crate::office_database::RegisteredDevice;
 use crate::state::Office;
 
-/// Whether a device's certificate has run out.
+/// Returns whether a device's certificate has run out.
 pub fn is_over(device: &RegisteredDevice, now: UtcMillis) -> bool {
     device.grant.valid_until.is_some_and(|until| until <= now)
 }
@@ -43,7 +43,7 @@ impl GrantForm {
         self.ticked.keys().filter_map(move |name| name.strip_prefix(prefix))
     }
 
-    /// Whether sites were chosen, as text: an inspector's device must be given some.
+    /// Returns whether sites were chosen, as text: an inspector's device must be given some.
     pub fn sites_typed(&self) -> String {
         match self.sites.as_str() {
             "some" => self.ticked_under("site-").collect::<Vec<_>>().join(","),
@@ -51,7 +51,7 @@ impl GrantForm {
         }
     }
 
-    /// The grant.
+    /// Returns the grant.
     ///
     /// # Errors
     /// [`Refused::BadForm`] when nothing was ticked where something is to be chosen, or the day is none.
@@ -91,7 +91,7 @@ impl GrantForm {
     }
 }
 
-/// The fields of a grant, filled in.
+/// Returns the fields of a grant, filled in.
 pub fn grant_fields(grant: &Grant, sites: &[(SiteId, String)]) -> Markup {
     let has_site = |site: &SiteId| grant.sites.as_ref().is_some_and(|sites| sites.contains(site));
     let has_right = |right: Right| grant.rights.as_ref().is_some_and(|rights| rights.contains(&right));

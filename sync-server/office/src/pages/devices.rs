@@ -189,7 +189,7 @@ pub async fn enrol(
     Ok(frame::page(&visitor, "Enrol a device", Place::Devices, body))
 }
 
-/// A text as a picture for a phone's camera.
+/// Returns a text as a picture for a phone's camera.
 ///
 /// # Errors
 /// [`Refused::Failed`] when it is too long for one.
@@ -203,7 +203,7 @@ pub fn picture(text: &str) -> Result<Markup, Refused> {
     Ok(PreEscaped(drawn.get(start..).unwrap_or_default().replacen("<svg ", class, 1)))
 }
 
-/// What the person can do something about is said on the form's page; the rest failed here.
+/// Returns what the person can do something about is said on the form's page; the rest failed here.
 pub(super) fn refused_enrolment(error: EnrolmentError) -> Refused {
     match error {
         EnrolmentError::BadName
@@ -214,7 +214,7 @@ pub(super) fn refused_enrolment(error: EnrolmentError) -> Refused {
     }
 }
 
-/// The device an address names.
+/// Returns the device an address names.
 pub(super) async fn find(office: &Office, text: &str) -> Result<RegisteredDevice, Refused> {
     let missing = || Refused::NotThere("There is no such device.".to_owned());
     let id = DeviceId::read(text).map_err(|_| missing())?;

@@ -19,7 +19,7 @@ fn file(media: &'static str, kept: &'static str, bytes: &'static [u8]) -> impl I
     ([(header::CONTENT_TYPE, media), (header::CACHE_CONTROL, kept)], bytes)
 }
 
-/// Their routes.
+/// Returns their routes.
 pub fn routes() -> Router<Arc<Office>> {
     const ASKED_AGAIN: &str = "no-cache";
     Router::new()

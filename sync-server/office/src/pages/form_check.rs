@@ -17,8 +17,8 @@ use farsiding_reconcile::papers::import::ImportError;
 /// The largest form taken: a month's shipping papers, as a file or pasted in.
 const LARGEST_FORM: usize = 4 * 1024 * 1024;
 
-/// Whether a form was sent from a page of this server, as far as the browser says; the form's own token
-/// is checked besides.
+/// Returns whether a form was sent from a page of this server, as far as the browser says; the form's own
+/// token is checked besides.
 fn from_here(headers: &HeaderMap) -> bool {
     let text = |name: &str| headers.get(name).and_then(|value| value.to_str().ok());
     match text("sec-fetch-site") {
@@ -57,8 +57,8 @@ fn too_large() -> Refused {
     Refused::BadForm("It is larger than what is taken here.".to_owned())
 }
 
-/// A form that came with files, as pairs: a file stands under its field's name as text, and what it is
-/// called under that name with `_name`. A file that is no text is refused, so that nothing of it is lost.
+/// Returns a form that came with files, as pairs: a file stands under its field's name as text, and what it
+/// is called under that name with `_name`. A file that is no text is refused, so that nothing of it is lost.
 async fn pairs_of(request: Request, office: &Arc<Office>) -> Result<Bytes, Refused> {
     let (parts, body) = request.into_parts();
     // The whole of it is held to the limit, not each part alone.
@@ -88,7 +88,7 @@ async fn pairs_of(request: Request, office: &Arc<Office>) -> Result<Bytes, Refus
     Ok(Bytes::from(form_urlencoded::Serializer::new(String::new()).extend_pairs(pairs).finish()))
 }
 
-/// The form of a request whose token fits the session's.
+/// Returns the form of a request whose token fits the session's.
 ///
 /// # Errors
 /// [`Refused`] when it came from elsewhere, or cannot be read.

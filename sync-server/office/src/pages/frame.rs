@@ -73,17 +73,17 @@ impl Place {
     }
 }
 
-/// The hidden field every form of a signed-in person carries.
+/// Returns the hidden field every form of a signed-in person carries.
 pub fn csrf(visitor: &Visitor) -> Markup {
     html! { input type="hidden" name="csrf" value=(visitor.csrf); }
 }
 
-/// A whole page for a signed-in person.
+/// Returns a whole page for a signed-in person.
 pub fn page(visitor: &Visitor, title: &str, here: Place, body: Markup) -> Response {
     page_with(StatusCode::OK, visitor, title, here, body)
 }
 
-/// A whole page with a status of its own.
+/// Returns a whole page with a status of its own.
 pub fn page_with(status: StatusCode, visitor: &Visitor, title: &str, here: Place, body: Markup) -> Response {
     let places: &[Place] = if visitor.is_office() { &Place::SHOWN } else { &[] };
     let head = html! {
@@ -109,7 +109,7 @@ pub fn page_with(status: StatusCode, visitor: &Visitor, title: &str, here: Place
     (status, response).into_response()
 }
 
-/// A page for somebody who is not signed in, or for whom nothing can be shown.
+/// Returns a page for somebody who is not signed in, or for whom nothing can be shown.
 pub fn bare(status: StatusCode, title: &str, body: Markup) -> Response {
     (status, document(title, None, html! { div.alone { (body) } })).into_response()
 }
@@ -142,8 +142,9 @@ fn document(title: &str, head: Option<(Markup, &str)>, body: Markup) -> Response
         .into_response()
 }
 
-/// The page with every mark taken out that would act outside the text it was typed in (a direction turned, a line
-/// begun). Within a tag the mark is written as a reference: what a form sends back is what was typed.
+/// Returns the page with every mark taken out that would act outside the text it was typed in (a direction
+/// turned, a line begun). Within a tag the mark is written as a reference: what a form sends back is what was
+/// typed.
 fn acting_on_itself(page: String) -> String {
     let stays = |c: char| !text::acts_outside(c) || matches!(c, '\n' | '\t');
     if page.chars().all(stays) {
@@ -167,7 +168,7 @@ fn acting_on_itself(page: String) -> String {
     clean
 }
 
-/// A car on its track, and the pointer: drawn here, nobody's.
+/// Returns a car on its track, and the pointer: drawn here, nobody's.
 fn mark() -> Markup {
     html! {
         svg viewBox="0 0 44 28" aria-hidden="true" focusable="false" {
@@ -178,7 +179,7 @@ fn mark() -> Markup {
     }
 }
 
-/// The headers of every answer under `/office`.
+/// Returns the headers of every answer under `/office`.
 pub async fn keep_to_itself(request: axum::extract::Request, next: Next) -> Response {
     let mut response = next.run(request).await;
     let headers = response.headers_mut();
@@ -209,12 +210,12 @@ pub fn stretch(millis: i64) -> String {
     }
 }
 
-/// How long ago, as a person says it.
+/// Returns how long ago, as a person says it.
 pub fn ago(millis: i64) -> String {
     if millis < 60_000 { "just now".to_owned() } else { format!("{} ago", stretch(millis)) }
 }
 
-/// A time of the office's own, where no site's zone applies.
+/// Returns a time of the office's own, where no site's zone applies.
 pub fn in_utc(at: UtcMillis) -> String {
     let text = at.rfc3339();
     match (text.get(..10), text.get(11..16)) {
@@ -223,7 +224,7 @@ pub fn in_utc(at: UtcMillis) -> String {
     }
 }
 
-/// That what a page shows is not the whole ledger yet, while it is so.
+/// Returns that what a page shows is not the whole ledger yet, while it is so.
 pub fn behind(office: &Office) -> Markup {
     let behind = usize::try_from(office.index.behind()).unwrap_or(usize::MAX);
     html! {

@@ -193,7 +193,7 @@ fn cap(out: &mut String, view: &FittingView) {
     };
 }
 
-/// What stands at a fitting, in a few words, and whether they want attention.
+/// Returns what stands at a fitting, in a few words, and whether they want attention.
 fn words(view: &FittingView, disputed: bool) -> Vec<(&'static str, bool)> {
     if disputed {
         return vec![("2 accounts", true)];
@@ -243,7 +243,7 @@ fn label(out: &mut String, view: &FittingView, place: &Place, disputed: bool) {
     }
 }
 
-/// The drawing. Every text in it is from a fixed list; nothing anybody typed stands in it.
+/// Returns the drawing. Every text in it is from a fixed list; nothing anybody typed stands in it.
 pub fn plan(view: &VisitView) -> Markup {
     let mut out = String::with_capacity(8 * 1024);
     let half = RADIUS + WALL + 2.2;

@@ -74,7 +74,7 @@ fn same(a: &str, b: &str) -> bool {
     a.trim().to_lowercase() == b.trim().to_lowercase()
 }
 
-/// All things: overdue first, then by date, those without a date last.
+/// Returns all things: overdue first, then by date, those without a date last.
 fn things(sites: &[SiteView], all: &[Facts], now: UtcMillis) -> Vec<Thing> {
     let mut things = Vec::new();
     for site in sites {

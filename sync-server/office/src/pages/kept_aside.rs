@@ -107,8 +107,8 @@ pub async fn purge(
     Ok(see_other("/office/refused"))
 }
 
-/// What a record's page offers: to keep a record that no enrolled device opened out of the lists, or to show it
-/// again.
+/// Returns what a record's page offers: to keep a record that no enrolled device opened out of the lists, or
+/// to show it again.
 pub fn offer(visitor: &Visitor, path: &str, phantom: bool, hidden: &[Hidden]) -> Markup {
     html! {
         @if let Some(one) = hidden.first() {
@@ -131,7 +131,7 @@ pub fn offer(visitor: &Visitor, path: &str, phantom: bool, hidden: &[Hidden]) ->
     }
 }
 
-/// Whether a record is one that no enrolled device opened.
+/// Returns whether a record is one that no enrolled device opened.
 ///
 /// # Errors
 /// [`Refused`].

@@ -54,7 +54,7 @@ pub use sign_in::see_other;
 
 use crate::state::Office;
 
-/// All pages.
+/// Returns all pages.
 pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
     let apart = middleware::from_fn_with_state(Arc::clone(office), apart::made_apart);
     let packets = middleware::from_fn_with_state(Arc::clone(office), apart::made_apart_and_long);

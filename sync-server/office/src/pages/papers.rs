@@ -167,7 +167,7 @@ const FIELDS: [(&str, Field); 7] = [
 ];
 
 impl Handed {
-    /// The bytes of it, whichever way they came.
+    /// Returns the bytes of it, whichever way they came.
     fn bytes(&self) -> Result<Vec<u8>, Refused> {
         let bytes = match (self.kept.as_str(), self.file.is_empty()) {
             ("", false) => self.file.clone().into_bytes(),
@@ -182,14 +182,14 @@ impl Handed {
         Ok(bytes)
     }
 
-    /// What it is called.
+    /// Returns what it is called.
     fn called(&self) -> String {
         let name = if self.file_name.trim().is_empty() { &self.name } else { &self.file_name };
         let name: String = name.trim().chars().filter(|c| !c.is_control()).take(120).collect();
         if name.is_empty() { "papers.csv".to_owned() } else { name }
     }
 
-    /// The columns chosen; nothing while none were.
+    /// Returns the columns chosen; nothing while none were.
     fn mapping(&self, sheet: &Sheet) -> Option<Mapping> {
         if self.unit.is_empty() {
             return None;

@@ -69,7 +69,8 @@ fn name_of<'r>(roster: &'r Roster, person: &'r OperatorId) -> &'r str {
     roster.people.get(person).map_or(person.0.as_str(), |known| known.name.as_str())
 }
 
-/// A key that the same person made later on the same phone: the PIN of this one was probably forgotten.
+/// Returns a key that the same person made later on the same phone: the PIN of this one was probably
+/// forgotten.
 fn made_anew(roster: &Roster, key: &PersonKeyView) -> bool {
     roster.keys.iter().any(|other| {
         other.person == key.person && other.device == key.device && other.made_seq > key.made_seq
@@ -252,7 +253,7 @@ pub async fn confirm(
     Ok(see_other("/office/people"))
 }
 
-/// The statement that a key is over, naming the last entry that is here of the phone it lives on.
+/// Returns the statement that a key is over, naming the last entry that is here of the phone it lives on.
 async fn ending(office: &Office, key: &PersonKeyView, why: &str) -> Result<Draft, Refused> {
     let device = key.device;
     let last = office.on_index(move |asking| asking.newest_of(device)).await?;

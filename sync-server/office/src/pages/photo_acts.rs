@@ -24,7 +24,7 @@ pub struct Reason {
     why: String,
 }
 
-/// What stands where a photograph was.
+/// Returns what stands where a photograph was.
 pub fn gone(removed: &Removed) -> Markup {
     html! {
         div.not-here {
@@ -34,7 +34,7 @@ pub fn gone(removed: &Removed) -> Markup {
     }
 }
 
-/// The form under a photograph, for whoever may remove it.
+/// Returns the form under a photograph, for whoever may remove it.
 pub fn form(visitor: &Visitor, path: &str, digest: Digest) -> Markup {
     html! {
         @if visitor.may(Right::Administer) {

@@ -3,7 +3,8 @@
 use farsiding_core::procedure::Stage;
 use maud::{Markup, PreEscaped, html};
 
-/// Where a job stands, as on an instrument: what lies behind is filled, the hand points at what is now.
+/// Returns where a job stands, as on an instrument: what lies behind is filled, the hand points at what is
+/// now.
 pub fn stages(stage: Stage, released: bool) -> Markup {
     let at = Stage::ALL.iter().position(|known| *known == stage).unwrap_or(0);
     html! {
@@ -25,7 +26,7 @@ pub fn stage_name(stage: Stage) -> String {
     capital(&stage.spoken())
 }
 
-/// A phrase as it begins a line.
+/// Returns a phrase as it begins a line.
 pub fn capital(spoken: &str) -> String {
     let mut chars = spoken.chars();
     chars.next().map_or(String::new(), |first| first.to_uppercase().collect::<String>() + chars.as_str())
@@ -52,12 +53,12 @@ pub fn caution() -> Markup {
     icon("M12 3L22 21H2zM12 10v5M12 17.6v1")
 }
 
-/// What comes next.
+/// Returns what comes next.
 pub fn forward() -> Markup {
     icon("M9 4l8 8-8 8")
 }
 
-/// A phone.
+/// Returns a phone.
 pub fn phone() -> Markup {
     icon("M7 2h10v20H7zM11 18.5h2")
 }

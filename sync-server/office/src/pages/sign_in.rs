@@ -26,14 +26,14 @@ use crate::audit_chain::Looked;
 use crate::state::Office;
 use farsiding_host::SystemRandomness;
 
-/// Where a person goes after signing in: only to a page of ours.
+/// Returns where a person goes after signing in: only to a page of ours.
 pub(super) fn within(to: &str) -> &str {
     let plain = to.bytes().all(|b| (0x21..0x7f).contains(&b) && b != b'\\');
     let ours = to.starts_with("/office/") && !to.contains("//") && !to.starts_with("/office/sign-");
     if plain && ours { to } else { "/office/" }
 }
 
-/// The sign-in page's address, with where to go after.
+/// Returns the sign-in page's address, with where to go after.
 pub fn path_with(to: &str) -> String {
     match within(to) {
         "/office/" => "/office/sign-in".to_owned(),
@@ -111,8 +111,8 @@ pub(super) fn wait_page(wait: Duration, form: impl FnOnce(&str) -> Markup) -> Re
     response
 }
 
-/// Whether a password fits, checked in its turn: hashing takes 19 MiB and a tenth of a second. Nothing when too many
-/// wait already.
+/// Returns whether a password fits, checked in its turn: hashing takes 19 MiB and a tenth of a second.
+/// Nothing when too many wait already.
 pub async fn password_fits(
     office: &Office,
     origin: Origin,

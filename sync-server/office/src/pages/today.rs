@@ -74,7 +74,7 @@ fn summary(found: &Now) -> Markup {
     }
 }
 
-/// What the phones still have, as they last said, and what their chains lack.
+/// Returns what the phones still have, as they last said, and what their chains lack.
 fn behind_list(found: &Now, devices: &[RegisteredDevice], now: UtcMillis) -> Markup {
     let here: std::collections::BTreeSet<DeviceId> =
         found.here.iter().flat_map(|line| line.devices.iter().copied()).collect();
@@ -127,7 +127,7 @@ fn behind_list(found: &Now, devices: &[RegisteredDevice], now: UtcMillis) -> Mar
     }
 }
 
-/// What a device has not sent, in words.
+/// Returns what a device has not sent, in words.
 pub fn unsent(entries: u64, photos: u64) -> String {
     let count = |count: u64| usize::try_from(count).unwrap_or(usize::MAX);
     let (entries, photos) =
@@ -166,7 +166,7 @@ fn by_site(found: &Now, now: UtcMillis) -> Markup {
     }
 }
 
-/// One car on its track.
+/// Returns one car on its track.
 fn car(line: &Line, now: UtcMillis) -> Markup {
     let (what, hot) = keeps(line);
     html! {
@@ -191,12 +191,12 @@ fn car(line: &Line, now: UtcMillis) -> Markup {
     }
 }
 
-/// The car's number, or that there is none.
+/// Returns the car's number, or that there is none.
 pub fn number_of(line: &Line) -> &str {
     if line.car.is_empty() { "number not known" } else { &line.car }
 }
 
-/// What keeps a car, with its sign, and whether it wants attention.
+/// Returns what keeps a car, with its sign, and whether it wants attention.
 pub fn keeps(line: &Line) -> (Markup, bool) {
     let said = &line.kept_by;
     if line.on_hold {

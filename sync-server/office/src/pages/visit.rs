@@ -53,7 +53,7 @@ pub struct Page {
     pub now: UtcMillis,
 }
 
-/// The address of a visit's page.
+/// Returns the address of a visit's page.
 pub fn path_of(visit: VisitId) -> String {
     format!("/office/visits/{visit}")
 }
@@ -206,7 +206,7 @@ fn head(view: &VisitView, path: &str) -> Markup {
     }
 }
 
-/// Who, when, on what; said the same way everywhere on the page.
+/// Returns who, when, on what; said the same way everywhere on the page.
 pub fn by(said: &Said) -> Markup {
     html! {
         small {
@@ -382,7 +382,7 @@ fn closure_words(state: ClosureState) -> &'static str {
     }
 }
 
-/// What speaks against release, and what somebody passed over.
+/// Returns what speaks against release, and what somebody passed over.
 fn missing(view: &VisitView) -> Markup {
     let open: Vec<&Blocker> = view.blockers.iter().filter(|blocker| blocker.passed_over.is_none()).collect();
     let title = if view.release.released.is_some() {

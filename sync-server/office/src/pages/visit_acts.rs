@@ -240,8 +240,8 @@ async fn make_packet(
 #[derive(Debug, Deserialize)]
 pub struct Nothing {}
 
-/// The kinds of pictures a browser may show. Anything else is only handed over as a file: what a device
-/// says its photograph is must not become a page of ours.
+/// Returns the kinds of pictures a browser may show. Anything else is only handed over as a file: what a
+/// device says its photograph is must not become a page of ours.
 fn shown_as(media: &str) -> Option<&'static str> {
     ["image/jpeg", "image/png", "image/webp", "image/gif", "image/avif", "image/heic", "image/heif"]
         .into_iter()

@@ -12,7 +12,7 @@ use super::chart::{self, Mark};
 use super::visit::by;
 use crate::index::finding::Shown;
 
-/// What a gauge of the site allows at a reading, in the reading's unit: the limits of its grade (ASME
+/// Returns what a gauge of the site allows at a reading, in the reading's unit: the limits of its grade (ASME
 /// B40.100, as the calculations take them). Nothing for other instruments and unnamed ones.
 fn allowed(amount: &Amount, instrument: &str, site: Option<&SiteView>) -> Option<f64> {
     let known = site?.instrument(instrument)?;
@@ -37,7 +37,7 @@ fn instrument(name: &str) -> &str {
     if name.trim().is_empty() { "instrument not named" } else { name.trim() }
 }
 
-/// The readings as a table, and each series as a chart.
+/// Returns the readings as a table, and each series as a chart.
 pub fn readings(page: &Shown) -> Markup {
     let (view, site) = (&page.view, page.site.as_ref());
     if view.readings.is_empty() && view.series.is_empty() {
@@ -146,7 +146,7 @@ fn charts(page: &Shown) -> Markup {
     }
 }
 
-/// The computed quantities: value and ±, formula and source, what to doubt.
+/// Returns the computed quantities: value and ±, formula and source, what to doubt.
 pub fn computed(view: &VisitView) -> Markup {
     html! {
         @if !view.computed.is_empty() {

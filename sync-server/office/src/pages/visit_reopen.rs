@@ -27,7 +27,7 @@ pub struct Reopening {
     why: String,
 }
 
-/// The form, for whoever may settle.
+/// Returns the form, for whoever may settle.
 pub fn form(visitor: &Visitor, path: &str, settlement: EntryId) -> Markup {
     let id = format!("reopen-{}", settlement.short());
     html! {

@@ -17,7 +17,7 @@ use crate::index::finding::Shown;
 /// A clock further off than this is pointed out (as on the devices' own list).
 const CLOCK_OFF: u64 = 120_000;
 
-/// A time in the site's zone.
+/// Returns a time in the site's zone.
 pub fn in_zone(view: &VisitView, at: UtcMillis) -> String {
     at.shown_in(view.header.zone.parse().unwrap_or(chrono_tz::Tz::UTC))
 }
@@ -50,7 +50,7 @@ pub fn ended(visitor: &Visitor, path: &str, view: &VisitView) -> Markup {
     }
 }
 
-/// How far a device's clock was off, in words; nothing when it hardly was.
+/// Returns how far a device's clock was off, in words; nothing when it hardly was.
 pub fn clock_words(ahead: i64) -> Option<String> {
     (ahead.unsigned_abs() >= CLOCK_OFF).then(|| {
         let size = stretch(i64::try_from(ahead.unsigned_abs()).unwrap_or(i64::MAX));
@@ -58,7 +58,7 @@ pub fn clock_words(ahead: i64) -> Option<String> {
     })
 }
 
-/// The devices that took part, and what their chains lack.
+/// Returns the devices that took part, and what their chains lack.
 pub fn devices(view: &VisitView) -> Markup {
     html! {
         h2 { "Devices and their chains" }
@@ -79,12 +79,12 @@ pub fn devices(view: &VisitView) -> Markup {
     }
 }
 
-/// The address of an entry within the page.
+/// Returns the address of an entry within the page.
 fn anchor(entry: EntryId) -> String {
     format!("e-{}", &entry.to_string()[..16])
 }
 
-/// Every entry as a sentence, in causal and then claimed order, with the time claimed and the time it
+/// Returns every entry as a sentence, in causal and then claimed order, with the time claimed and the time it
 /// came in.
 pub fn story(page: &Shown) -> Markup {
     let view = &page.view;

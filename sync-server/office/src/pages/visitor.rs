@@ -124,17 +124,18 @@ pub struct Parting {
 }
 
 impl Visitor {
-    /// Whether it is somebody of the office, with an account.
+    /// Returns whether it is somebody of the office, with an account.
     pub fn is_office(&self) -> bool {
         self.role.is_some()
     }
 
-    /// Whether they have a right. An inspector with a link has none: what they may read is the link's one visit.
+    /// Returns whether they have a right. An inspector with a link has none: what they may read is the link's
+    /// one visit.
     pub fn may(&self, right: Right) -> bool {
         self.role.is_some_and(|role| role.may(right))
     }
 
-    /// What the audit calls them.
+    /// Returns what the audit calls them.
     fn role_word(&self) -> &'static str {
         self.role.map_or("inspector", AccountRole::as_str)
     }
@@ -149,8 +150,8 @@ impl Visitor {
 }
 
 impl Reader {
-    /// The visitor, when they may read a record of these visits: an inspector only one of nothing but visits
-    /// that the link opened when it was made, the one it is for among them.
+    /// Returns the visitor, when they may read a record of these visits: an inspector only one of nothing but
+    /// visits that the link opened when it was made, the one it is for among them.
     ///
     /// # Errors
     /// [`Refused::NotYours`].
@@ -165,8 +166,8 @@ impl Reader {
         }
     }
 
-    /// The visits an inspector may read, the one the link is for first; nothing for the office, which may
-    /// read all.
+    /// Returns the visits an inspector may read, the one the link is for first; nothing for the office, which
+    /// may read all.
     pub fn only(&self) -> Option<&[VisitId]> {
         self.only.as_deref()
     }

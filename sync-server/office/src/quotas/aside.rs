@@ -38,7 +38,7 @@ pub struct Aside {
 /// Keeps one, unless there is no more room for its device's.
 ///
 /// # Errors
-/// [`DatabaseError`], as for every call below.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn keep(database: &Connection, device: DeviceId, aside: &Aside) -> Result<(), DatabaseError> {
     let sql = "INSERT OR IGNORE INTO refused(device, digest, subject, length, beginning, why, at)
                SELECT ?1, ?2, ?3, ?4, ?5, ?6, ?7
@@ -58,10 +58,10 @@ pub fn keep(database: &Connection, device: DeviceId, aside: &Aside) -> Result<()
     Ok(())
 }
 
-/// All that is kept, oldest first, with whose it was.
+/// Returns all that is kept, oldest first, with whose it was.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn list(database: &Connection) -> Result<Vec<(DeviceId, Aside)>, DatabaseError> {
     let sql = "SELECT device, digest, subject, length, beginning, why, at FROM refused ORDER BY at, digest";
     let mut statement = database.prepare(sql)?;
@@ -88,10 +88,10 @@ impl Aside {
     }
 }
 
-/// All that is kept, here and of earlier versions in the ledger.
+/// Returns all that is kept, here and of earlier versions in the ledger.
 ///
 /// # Errors
-/// [`OfficeError`].
+/// Returns an [`OfficeError`] when the office's data cannot be read or written.
 pub fn all(ledger: &dyn Store, database: &OfficeDatabase) -> Result<Vec<KeptAside>, OfficeError> {
     let before = ledger.quarantined()?.into_iter().map(KeptAside::from);
     Ok(before
@@ -102,7 +102,7 @@ pub fn all(ledger: &dyn Store, database: &OfficeDatabase) -> Result<Vec<KeptAsid
 /// Forgets all of it.
 ///
 /// # Errors
-/// [`OfficeError`].
+/// Returns an [`OfficeError`] when the office's data cannot be read or written.
 pub fn purge_all(ledger: &mut dyn Store, database: &OfficeDatabase) -> Result<(), OfficeError> {
     ledger.commit(&[Write::PurgeQuarantine])?;
     database.connection().execute("DELETE FROM refused", []).map_err(DatabaseError::from)?;

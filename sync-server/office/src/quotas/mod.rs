@@ -67,7 +67,7 @@ impl Default for Quotas {
 }
 
 impl Quotas {
-    /// A bound by its name on the command line.
+    /// Returns a bound by its name on the command line.
     fn named(&mut self, name: &str) -> Option<&mut u64> {
         Some(match name {
             "bytes" => &mut self.bytes,
@@ -133,20 +133,20 @@ pub struct Brought {
     pub refused_bytes: u64,
 }
 
-/// The day something is counted under.
+/// Returns the day something is counted under.
 pub const fn day_of(now: UtcMillis) -> i64 {
     now.0.div_euclid(DAY)
 }
 
-/// When the next day begins.
+/// Returns when the next day begins.
 pub const fn tomorrow(now: UtcMillis) -> UtcMillis {
     UtcMillis(day_of(now).saturating_add(1).saturating_mul(DAY))
 }
 
-/// What a device brought in a day.
+/// Returns what a device brought in a day.
 ///
 /// # Errors
-/// [`DatabaseError`], as for every call below.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn brought(database: &Connection, device: DeviceId, day: i64) -> Result<Brought, DatabaseError> {
     let sql = "SELECT bytes, entries, visits, photos, photo_bytes, refused, refused_bytes
                FROM brought WHERE device = ?1 AND day = ?2";
@@ -168,7 +168,7 @@ pub fn brought(database: &Connection, device: DeviceId, day: i64) -> Result<Brou
 /// Notes what a device has brought by now. Days long past are forgotten.
 ///
 /// # Errors
-/// [`DatabaseError`].
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn note(
     database: &Connection,
     device: DeviceId,
@@ -214,10 +214,10 @@ pub struct Account<'q> {
 }
 
 impl<'q> Account<'q> {
-    /// The account of a device as the database has it.
+    /// Returns the account of a device as the database has it.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn open(
         quotas: &'q Quotas,
         database: &Connection,
@@ -248,7 +248,7 @@ impl<'q> Account<'q> {
     /// Writes down what the round brought and what of it was refused.
     ///
     /// # Errors
-    /// [`DatabaseError`].
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn close(&self, database: &Connection) -> Result<(), DatabaseError> {
         for refused in &self.aside {
             aside::keep(database, self.device, refused)?;
@@ -256,7 +256,7 @@ impl<'q> Account<'q> {
         note(database, self.device, self.day, &self.brought)
     }
 
-    /// Which bound this change would pass, in words.
+    /// Returns which bound this change would pass, in words.
     fn bound(&self, bytes: u64, entries: u64, opens: u64) -> Option<String> {
         let (quotas, brought) = (self.quotas, &self.brought);
         let most = |held: u64, more: u64, most: u64, of: &str| {

@@ -72,7 +72,7 @@ fn split(number: &str) -> Option<(String, u64, usize)> {
     Some((letters.to_owned(), digits.parse().ok()?, digits.len()))
 }
 
-/// Whether a range can be laid out: same letters, same width, rising, not too long.
+/// Returns whether a range can be laid out: same letters, same width, rising, not too long.
 pub fn length(from: &str, to: &str) -> Option<u64> {
     // Each number laid out is as long as these.
     if from.len().max(to.len()) > LONGEST_NUMBER {
@@ -170,7 +170,7 @@ pub fn strays<'f>(ranges: &[Range], all: &'f [Facts]) -> Vec<(&'f Facts, String)
 /// Numbers the office declared void.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn void(database: &Connection) -> Result<BTreeMap<String, String>, DatabaseError> {
     let mut statement = database.prepare("SELECT plain, why FROM seal_void")?;
     let rows = statement.query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?;
@@ -180,7 +180,7 @@ pub fn void(database: &Connection) -> Result<BTreeMap<String, String>, DatabaseE
 /// Declares a number void.
 ///
 /// # Errors
-/// The database's.
+/// Returns a [`DatabaseError`] when the database fails.
 pub fn declare_void(
     database: &Connection,
     number: &str,

@@ -84,7 +84,7 @@ impl<K: Eq + Hash> Clone for Places<K> {
 }
 
 impl<K: Eq + Hash + Clone> Places<K> {
-    /// One more place, if fewer than `most` are taken.
+    /// Returns one more place, if fewer than `most` are taken.
     pub fn take(&self, whose: K, most: usize) -> Option<Place<K>> {
         let mut taken = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         let count = taken.get(&whose).copied().unwrap_or(0);
@@ -147,8 +147,8 @@ impl Concurrency {
         }
     }
 
-    /// Where a request came from, as it is counted: what a proxy wrote down, if one is said to be in front. It
-    /// is the last address there, since those before it come from the sender.
+    /// Returns where a request came from, as it is counted: what a proxy wrote down, if one is said to be in
+    /// front. It is the last address there, since those before it come from the sender.
     pub fn address(&self, peer: SocketAddr, headers: &HeaderMap) -> IpAddr {
         let told = || {
             let last = headers.get_all("x-forwarded-for").iter().next_back()?.to_str().ok()?;
@@ -158,13 +158,13 @@ impl Concurrency {
         network(told.unwrap_or(peer.ip()))
     }
 
-    /// The address of a request; nothing in a test that has no connection.
+    /// Returns the address of a request; nothing in a test that has no connection.
     pub fn address_of(&self, request: &Request) -> Option<IpAddr> {
         let ConnectInfo(peer) = request.extensions().get::<ConnectInfo<SocketAddr>>()?;
         Some(self.address(*peer, request.headers()))
     }
 
-    /// Whether one more request of this address is taken now.
+    /// Returns whether one more request of this address is taken now.
     pub fn one_more(&self, address: IpAddr) -> bool {
         if self.often.len() > REMEMBERED {
             self.often.retain_recent();
@@ -185,7 +185,7 @@ impl Concurrency {
         places.acquire_owned().await.ok()
     }
 
-    /// A place for an event stream of a device or session.
+    /// Returns a place for an event stream of a device or session.
     pub fn stream(&self, address: IpAddr, session: &[u8]) -> Option<StreamPlace> {
         let of_session = self.sessions.take(Digest::of(session), self.limits.streams_of_session)?;
         let of_address = self.streams.take(address, self.limits.streams_of_one)?;

@@ -30,12 +30,12 @@ pub struct ServerState {
 }
 
 impl ServerState {
-    /// Whether all of it is as it must be.
+    /// Returns whether all of it is as it must be.
     pub fn is_well(&self) -> bool {
         self.all().all(|finding| finding.well)
     }
 
-    /// Whether the server can do its work, and nobody has said that its log is not what it was.
+    /// Returns whether the server can do its work, and nobody has said that its log is not what it was.
     pub fn serves(&self) -> bool {
         self.all().all(|finding| finding.well || !finding.loud)
     }

@@ -12,7 +12,7 @@ pub struct Hosts {
     pub office: String,
 }
 
-/// A host's name as it is compared: without its port, in small letters.
+/// Returns a host's name as it is compared: without its port, in small letters.
 pub fn plain(host: &str) -> String {
     let host = host.trim();
     let name = match host.rsplit_once(':') {
@@ -24,7 +24,7 @@ pub fn plain(host: &str) -> String {
 }
 
 impl Hosts {
-    /// The two names.
+    /// Returns the two names.
     ///
     /// # Errors
     /// In words, when they cannot be told apart or are no names.
@@ -41,7 +41,7 @@ impl Hosts {
     }
 }
 
-/// The address of the office's pages on a server that devices reach at `url`.
+/// Returns the address of the office's pages on a server that devices reach at `url`.
 pub fn of_the_pages(hosts: Option<&Hosts>, url: &str) -> String {
     let url = url.trim_end_matches('/');
     let Some((hosts, (scheme, rest))) = hosts.zip(url.split_once("://")) else { return url.to_owned() };

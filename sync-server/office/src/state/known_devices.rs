@@ -30,7 +30,7 @@ impl KnownDevices {
         KnownDevices { ledger, known: tokio::sync::Mutex::default() }
     }
 
-    /// The devices as they are now.
+    /// Returns the devices as they are now.
     ///
     /// # Errors
     /// [`Problem`] when the ledger cannot be read.

@@ -127,7 +127,7 @@ pub struct OfficeParts {
 }
 
 impl Office {
-    /// An office ready to answer.
+    /// Returns an office ready to answer.
     pub fn new(ledger: Box<dyn Ledger>, database: OfficeDatabase, parts: OfficeParts) -> Office {
         let OfficeParts {
             key,
@@ -227,7 +227,7 @@ pub(crate) mod tests {
     use crate::ledger::SqliteLedger;
     use axum::response::IntoResponse as _;
 
-    /// An office of its own in a folder.
+    /// Returns an office of its own in a folder.
     pub(crate) fn office(folder: &std::path::Path) -> Office {
         let key = OrganisationKey::from_secret([7; 32]);
         let ledger = SqliteLedger::open(&folder.join("ledger.db")).unwrap();

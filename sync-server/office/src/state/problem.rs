@@ -25,27 +25,27 @@ pub struct Problem {
 }
 
 impl Problem {
-    /// A refusal.
+    /// Returns a refusal.
     pub fn new(status: StatusCode, code: &'static str, message: impl Into<String>) -> Problem {
         Problem { status, code, message: message.into(), header: None, server_time: None }
     }
 
-    /// Its status.
+    /// Returns its status.
     pub const fn status(&self) -> StatusCode {
         self.status
     }
 
-    /// Its sentence for people.
+    /// Returns its sentence for people.
     pub fn message(&self) -> &str {
         &self.message
     }
 
-    /// The same with a header.
+    /// Returns the same with a header.
     pub fn with_header(self, name: HeaderName, value: &'static str) -> Problem {
         Problem { header: Some((name, value)), ..self }
     }
 
-    /// The same with the server's time in milliseconds, for a device whose clock is off.
+    /// Returns the same with the server's time in milliseconds, for a device whose clock is off.
     pub fn with_server_time(self, millis: i64) -> Problem {
         Problem { server_time: Some(millis), ..self }
     }
@@ -74,7 +74,7 @@ impl Problem {
         Problem::new(StatusCode::NOT_FOUND, "not_found", "there is nothing at this address")
     }
 
-    /// A body that is too large.
+    /// Returns a body that is too large.
     pub fn too_large(most: u64) -> Problem {
         Problem::new(
             StatusCode::PAYLOAD_TOO_LARGE,
@@ -88,7 +88,7 @@ impl Problem {
         Problem::new(StatusCode::BAD_REQUEST, code, message)
     }
 
-    /// No pass, or one that has run out.
+    /// Returns no pass, or one that has run out.
     pub fn no_pass() -> Problem {
         Problem::new(StatusCode::UNAUTHORIZED, "no_pass", "a pass is needed; ask for one at /v1/pass")
             .with_header(header::WWW_AUTHENTICATE, "Bearer")

@@ -24,7 +24,7 @@ impl std::fmt::Debug for Refreshing {
 }
 
 impl Refreshing {
-    /// A secret of its own.
+    /// Returns a secret of its own.
     pub fn new(randomness: &mut dyn Randomness) -> Refreshing {
         let mut secret = [0; 32];
         randomness.fill(&mut secret);
@@ -37,12 +37,13 @@ impl Refreshing {
         Digest::of(&[self.0, inner.0].concat())
     }
 
-    /// The token of a page rendered for a session now.
+    /// Returns the token of a page rendered for a session now.
     pub fn token(&self, session: &str, address: &str, now: UtcMillis) -> String {
         format!("{}.{}", now.0, self.mark(session, address, now))
     }
 
-    /// Whether a token is one this server put into this session's page at this address, a while ago at most.
+    /// Returns whether a token is one this server put into this session's page at this address, a while ago
+    /// at most.
     pub fn is_good(&self, token: &str, session: &str, address: &str, now: UtcMillis) -> bool {
         let Some((at, mark)) = token.split_once('.') else { return false };
         let (Ok(at), Ok(mark)) = (at.parse().map(UtcMillis), Digest::read(mark)) else { return false };

@@ -46,7 +46,7 @@ impl UploadTokens {
         Some(text)
     }
 
-    /// Whose pass it is, while it holds.
+    /// Returns whose pass it is, while it holds.
     pub fn holder(&self, text: &str, now: Instant) -> Option<DeviceId> {
         let given = self.given.lock().unwrap_or_else(PoisonError::into_inner);
         given.get(&Digest::of(text.as_bytes())).filter(|(_, until)| *until > now).map(|(device, _)| *device)

@@ -50,12 +50,12 @@ impl LedgerAccess for Arc<Office> {
 pub struct SoleLedger(Mutex<SqliteLedger>);
 
 impl SoleLedger {
-    /// A ledger that this process alone holds.
+    /// Returns a ledger that this process alone holds.
     pub fn new(ledger: SqliteLedger) -> SoleLedger {
         SoleLedger(Mutex::new(ledger))
     }
 
-    /// The ledger again.
+    /// Returns the ledger again.
     pub fn into_inner(self) -> SqliteLedger {
         self.0.into_inner().unwrap_or_else(PoisonError::into_inner)
     }
@@ -86,7 +86,7 @@ pub struct Trouble {
 }
 
 impl Trouble {
-    /// The same trouble once more, or the first of its kind.
+    /// Returns the same trouble once more, or the first of its kind.
     fn again(before: Option<Trouble>, words: String, history: bool, now: UtcMillis) -> Trouble {
         let (since, tries) = before.map_or((now, 0), |before| (before.since, before.tries));
         Trouble { since, last: now, tries: tries + 1, words, history }
@@ -108,7 +108,7 @@ fn write_value<T: Serialize>(store: &mut dyn Store, key: &str, value: &T) -> Res
     Ok(())
 }
 
-/// How far this server's clock is from an outsider's, where it is worth saying.
+/// Returns how far this server's clock is from an outsider's, where it is worth saying.
 fn clock_words(theirs: UtcMillis, ours: UtcMillis) -> Option<String> {
     let ahead = ours.0.saturating_sub(theirs.0);
     (ahead.abs() > CLOCKS_DIFFER_MILLIS).then(|| {

@@ -64,7 +64,7 @@ pub(super) fn kept(store: &dyn Store) -> Result<Option<Stamping>, StoreError> {
 /// Sets who is asked by the server, or that nobody is.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub fn set(store: &mut dyn Store, stamping: Option<&Stamping>) -> Result<(), StoreError> {
     write_value(store, KEPT, &stamping)
 }
@@ -73,7 +73,7 @@ pub(super) fn standing(store: &dyn Store) -> Result<Standing, StoreError> {
     Ok(read_value(store, STANDING)?.unwrap_or_default())
 }
 
-/// Whether it is time for another stamp of a log of `origin` and `size`.
+/// Returns whether it is time for another stamp of a log of `origin` and `size`.
 fn is_due(known: &Standing, stamping: &Stamping, (origin, size): (&str, u64), now: UtcMillis) -> bool {
     let every = Duration::from_secs(stamping.every_seconds);
     let since = |at: UtcMillis| Duration::from_millis(now.0.abs_diff(at.0));
@@ -168,7 +168,7 @@ pub async fn stamp_newest(
     Ok(NewStamp { origin: newest.origin, size: newest.size, stamp })
 }
 
-/// How the stamps stand, for the state of the server.
+/// Returns how the stamps stand, for the state of the server.
 pub(super) fn finding(stamping: &Stamping, known: &Standing) -> Finding {
     let last = match known.stamped_at {
         Some(at) => {

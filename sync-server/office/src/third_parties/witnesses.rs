@@ -29,7 +29,7 @@ pub struct Called {
 }
 
 impl Called {
-    /// Its key, where that can be read.
+    /// Returns its key, where that can be read.
     pub fn verifier(&self) -> Option<VerifierKey> {
         VerifierKey::read(&self.key)
     }
@@ -55,10 +55,10 @@ fn standing_key(witness: &VerifierKey) -> String {
     format!("{LIST}/{}", witness.key)
 }
 
-/// Who is asked.
+/// Returns who is asked.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub fn list(store: &dyn Store) -> Result<Vec<Called>, StoreError> {
     Ok(read_value(store, LIST)?.unwrap_or_default())
 }
@@ -66,15 +66,15 @@ pub fn list(store: &dyn Store) -> Result<Vec<Called>, StoreError> {
 /// Writes down who is asked.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub fn write_list(store: &mut dyn Store, list: &[Called]) -> Result<(), StoreError> {
     write_value(store, LIST, &list)
 }
 
-/// How a witness stands: what it signed last, and why it did not.
+/// Returns how a witness stands: what it signed last, and why it did not.
 ///
 /// # Errors
-/// [`StoreError`].
+/// Returns a [`StoreError`] when the ledger's store fails.
 pub fn standing(store: &dyn Store, witness: &VerifierKey) -> Result<Standing, StoreError> {
     Ok(read_value(store, &standing_key(witness))?.unwrap_or_default())
 }
@@ -174,7 +174,7 @@ pub async fn ask(
         .map_err(|e| e.to_string())
 }
 
-/// One round: nothing when it signed or has signed already.
+/// Returns one round: nothing when it signed or has signed already.
 async fn round(
     ledger: &impl LedgerAccess,
     key: &Arc<OrganisationKey>,
@@ -207,7 +207,7 @@ async fn round(
     }
 }
 
-/// How a witness stands, for the state of the server.
+/// Returns how a witness stands, for the state of the server.
 pub fn finding(called: &Called, known: &Standing) -> Finding {
     let name = called.verifier().map_or_else(|| called.key.clone(), |witness| witness.name);
     let signed = match known.signed_at {

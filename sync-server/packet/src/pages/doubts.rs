@@ -85,7 +85,7 @@ pub(super) fn defects(sheet: &mut Sheet<'_>, told: &Told<'_>) {
     }
 }
 
-/// The accounts side by side; `agreed` is the one that a settlement kept.
+/// Returns the accounts side by side; `agreed` is the one that a settlement kept.
 fn claims(told: &Told<'_>, claims: &[Claim], agreed: Option<EntryId>) -> Vec<Vec<Cell>> {
     claims
         .iter()

@@ -61,7 +61,7 @@ fn numbers_spoken(numbers: &[u64]) -> String {
     format!("No. {}{rest}", named.join(", "))
 }
 
-/// Some of many, whole ones as far as `room` characters go (one at least), the rest counted.
+/// Returns some of many, whole ones as far as `room` characters go (one at least), the rest counted.
 fn some(parts: &[String], room: usize) -> String {
     const COUNTED: usize = 24;
     let mut named = String::new();
@@ -88,7 +88,7 @@ fn counted(entries: usize) -> String {
     if entries == 1 { "1 entry".to_owned() } else { format!("{entries} entries") }
 }
 
-/// The entry that made the claim, not the one that settled it.
+/// Returns the entry that made the claim, not the one that settled it.
 fn made<T>(known: &Known<T>) -> EntryId {
     known.kept.as_ref().unwrap_or(&known.said).entry
 }
@@ -316,7 +316,7 @@ fn pressure(facts: &mut Facts<'_>) {
     facts.add("pressure", "Final pressure", &text, &cites);
 }
 
-/// The entries of a kind that stand, in their own order.
+/// Returns the entries of a kind that stand, in their own order.
 fn standing(told: &Told<'_>, kind: &str) -> Vec<EntryId> {
     told.visit_entries()
         .filter(|entry| told_in_full(&entry.body.says) == Some(kind) && told.standing.stands(entry.id))

@@ -11,7 +11,7 @@ use super::Told;
 /// Of a chart, points.
 const CHART_HEIGHT: f32 = 134.0;
 
-/// What is known of how a reading was made, and its ±.
+/// Returns what is known of how a reading was made, and its ±.
 fn method(told: &Told<'_>, point: &Point) -> (String, String) {
     let name = point.instrument.trim();
     let known: Option<&Instrument> = told
@@ -37,7 +37,8 @@ fn method(told: &Told<'_>, point: &Point) -> (String, String) {
     (parts.join(", "), plus_minus)
 }
 
-/// The instrument and ± of a long series, where they are the same throughout and nothing was struck out.
+/// Returns the instrument and ± of a long series, where they are the same throughout and nothing was struck
+/// out.
 fn one_method(told: &Told<'_>, series: &SeriesView) -> Option<(String, String)> {
     if series.points.len() < 4 || !series.struck.is_empty() {
         return None;

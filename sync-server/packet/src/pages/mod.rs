@@ -89,7 +89,7 @@ pub struct Told<'a> {
     pub standing: Standing<'a>,
 }
 
-/// Which entries of a stay stand, by the record made of them.
+/// Returns which entries of a stay stand, by the record made of them.
 pub fn standing<'a>(numbered: &'a Numbered, refolded: &Refolded) -> Standing<'a> {
     let kept = refolded.view.history.iter().filter(|line| line.fate == Fate::Kept);
     let aside: BTreeSet<EntryId> = kept.map(|line| line.said.entry).collect();
@@ -118,7 +118,7 @@ impl Told<'_> {
         Checkpoint::open(note, &AnyTime(self.keys)).ok()
     }
 
-    /// A time in the site's zone and in UTC.
+    /// Returns a time in the site's zone and in UTC.
     fn both(&self, at: UtcMillis) -> String {
         let (local, utc) = (self.shown(at), at.shown_in(chrono_tz::Tz::UTC));
         if local == utc {
@@ -130,7 +130,7 @@ impl Told<'_> {
         }
     }
 
-    /// An entry's number, as cited throughout.
+    /// Returns an entry's number, as cited throughout.
     fn number(&self, entry: EntryId) -> Option<u64> {
         self.numbered.numbers.get(&entry).copied()
     }
@@ -140,19 +140,19 @@ impl Told<'_> {
         self.number(entry).map_or("of another record".to_owned(), |number| format!("No. {number}"))
     }
 
-    /// The stay's own entries, in the order in which the office received them.
+    /// Returns the stay's own entries, in the order in which the office received them.
     fn visit_entries(&self) -> impl Iterator<Item = &Entry> {
         self.numbered.list("visit")
     }
 
-    /// The entry that gave the site this name, the last of several.
+    /// Returns the entry that gave the site this name, the last of several.
     fn site_entry(&self, name: &str) -> Option<EntryId> {
         let named = |entry: &&Entry| matches!(&entry.body.says, Statement::Site(site) if site.name == name);
         self.numbered.list("site").filter(named).last().map(|entry| entry.id)
     }
 
-    /// Who said something, when and on what, in which entry; where it binds the person, or the person signed, how
-    /// it is known that it was they.
+    /// Returns who said something, when and on what, in which entry; where it binds the person, or the person
+    /// signed, how it is known that it was they.
     fn by(&self, said: &Said) -> String {
         let known = self.person_known(said).map_or(String::new(), |how| format!(", {how}"));
         format!("{}, on {}{known}, {}", said.signature(), said.device_name, self.no(said.entry))
@@ -163,12 +163,12 @@ impl Told<'_> {
         told.then(|| said.named.spoken())
     }
 
-    /// The entries that are kept and touch no state, in the order of the story.
+    /// Returns the entries that are kept and touch no state, in the order of the story.
     fn kept(&self) -> impl Iterator<Item = &HistoryLine> {
         self.view().history.iter().filter(|line| line.fate == Fate::Kept)
     }
 
-    /// The same with the time in UTC as well and without the number, which the caller gives.
+    /// Returns the same with the time in UTC as well and without the number, which the caller gives.
     fn known_by_short<T>(&self, known: &Known<T>) -> String {
         let said = &known.said;
         let at = UtcMillis(said.claimed.0.saturating_sub(said.ahead_millis.unwrap_or(0)));

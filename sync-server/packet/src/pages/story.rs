@@ -6,7 +6,7 @@ use farsiding_core::view::{Fate, fate_spoken};
 use super::super::sheet::{Cell, Sheet};
 use super::Told;
 
-/// The device's own time; without the date where that is the same day.
+/// Returns the device's own time; without the date where that is the same day.
 fn displayed<'t>(shown: &str, device_time: &'t str) -> &'t str {
     match (shown.split_once(' '), device_time.split_once(' ')) {
         (Some((day, _)), Some((same, time))) if day == same => time,

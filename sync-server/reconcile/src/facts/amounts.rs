@@ -127,7 +127,7 @@ fn quantity<'v>(view: &'v VisitView, name: &str) -> Option<&'v Quantity> {
     view.computed.iter().find(|quantity| quantity.name == name)
 }
 
-/// The reading of one truth that stands undisputed.
+/// Returns the reading of one truth that stands undisputed.
 fn reading(view: &VisitView, purpose: Purpose, what: What, place: Place) -> Option<(&Amount, &str)> {
     view.readings
         .iter()
@@ -141,7 +141,7 @@ fn instrument(view: &VisitView, what: What) -> String {
     reading(view, Purpose::Arrival, what, Place::Car).map_or(String::new(), |(_, name)| name.to_owned())
 }
 
-/// What errors are shared through at a site: one instrument by its name, else the kind of instrument.
+/// Returns what errors are shared through at a site: one instrument by its name, else the kind of instrument.
 fn shared(view: &VisitView, kind: &str, name: &str) -> String {
     let site = view.header.site.map_or(String::new(), |site| site.short());
     format!("{kind}/{site}/{}", name.trim().to_lowercase())
@@ -151,7 +151,7 @@ fn by(kind: &str, name: &str) -> String {
     if name.is_empty() { kind.to_owned() } else { format!("{kind} by {name}") }
 }
 
-/// The middle of a quantity and half its band, where only the grade of the product is known.
+/// Returns the middle of a quantity and half its band, where only the grade of the product is known.
 fn middle(quantity: &Quantity) -> Result<(f64, f64, &Computed), String> {
     let missing = || quantity.missing.clone().unwrap_or_default();
     let low = quantity.value.as_ref().ok_or_else(missing)?;
@@ -198,7 +198,7 @@ fn found(view: &VisitView) -> Result<Amounted, String> {
     })
 }
 
-/// What the instruments behind a net volume add to its uncertainty, by first differences.
+/// Returns what the instruments behind a net volume add to its uncertainty, by first differences.
 fn sensitivities(view: &VisitView, net: f64) -> Vec<Share> {
     let mut parts = Vec::new();
     let gross = quantity(view, "gross_volume").and_then(|gross| gross.value.as_ref());
@@ -247,7 +247,8 @@ fn sensitivities(view: &VisitView, net: f64) -> Vec<Share> {
     parts
 }
 
-/// The paper's quantity as it stands there; what a shipper's measure is worth is a setting of `reconcile`.
+/// Returns the paper's quantity as it stands there; what a shipper's measure is worth is a setting of
+/// `reconcile`.
 fn billed(view: &VisitView) -> Result<Amounted, String> {
     let known = view.header.paper.as_ref().ok_or("billed: no paper was recorded")?;
     if known.disputed {
@@ -297,7 +298,7 @@ fn gallons(value: f64, parts: Vec<Share>, how: &str, instrument: &str) -> Amount
     }
 }
 
-/// A meter's reading at the end, less the one on arrival where there is one.
+/// Returns a meter's reading at the end, less the one on arrival where there is one.
 fn metered(view: &VisitView, place: Place) -> Option<Result<Amounted, String>> {
     let (end, name) = reading(view, Purpose::Final, What::Volume, place)?;
     let start = reading(view, Purpose::Arrival, What::Volume, place);

@@ -171,7 +171,7 @@ impl Sheet {
         Digest::of(plain.join("\u{1f}").as_bytes()).to_string()
     }
 
-    /// A first guess at which column is what.
+    /// Returns a first guess at which column is what.
     pub fn guess(&self) -> Mapping {
         let mut columns = BTreeMap::new();
         for (field, _, words) in Field::ALL {
@@ -188,7 +188,7 @@ impl Sheet {
         Mapping { columns, unit: "gal".to_owned() }
     }
 
-    /// Every line under a mapping.
+    /// Returns every line under a mapping.
     pub fn read(&self, mapping: &Mapping) -> Vec<Line> {
         self.rows.iter().map(|(line, cells)| read_line(*line, cells, mapping)).collect()
     }

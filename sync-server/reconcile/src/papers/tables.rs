@@ -38,14 +38,14 @@ pub struct Table {
     pub rows: Vec<Vec<Cell>>,
 }
 
-/// Whether a spreadsheet would take the text for a formula or a command.
+/// Returns whether a spreadsheet would take the text for a formula or a command.
 fn looks_like_a_formula(text: &str) -> bool {
     text.trim_start_matches(|c: char| c.is_whitespace() || c.is_control() || c == '\u{feff}')
         .starts_with(['=', '+', '-', '@', '\u{ff1d}', '\u{ff0b}', '\u{ff0d}', '\u{ff20}'])
         || text.starts_with(['\t', '\r', '\n'])
 }
 
-/// A text as it may stand in a CSV file that people open in a spreadsheet.
+/// Returns a text as it may stand in a CSV file that people open in a spreadsheet.
 pub fn harmless(text: &str) -> String {
     // What was a formula with its marks is one without them.
     let own = text::own(text);
@@ -56,7 +56,7 @@ pub fn harmless(text: &str) -> String {
     }
 }
 
-/// A table as CSV, UTF-8, RFC 4180.
+/// Returns a table as CSV, UTF-8, RFC 4180.
 ///
 /// # Errors
 /// Never in memory; the writer's own.
@@ -122,7 +122,7 @@ fn gallons(value: Option<f64>) -> Cell {
     value.map_or(Cell::Empty, |value| Cell::Number(value, 1))
 }
 
-/// All tables of a report.
+/// Returns all tables of a report.
 pub fn tables_of(report: &Report) -> Vec<Table> {
     vec![
         cars(report),
