@@ -79,7 +79,7 @@ impl LedgerReader {
     fn opened(&self, id: [u8; 32], bytes: Vec<u8>) -> Option<Entry> {
         let id = EntryId(id);
         if Digest::of(&bytes).0 != id.0 || self.unsound.contains(&id) {
-            return None; // what asks for a document says so; the document or a device may still have it whole
+            return None; // callers that ask for a document report it; an intact copy may exist in the document or on a device
         }
         Entry::reopen(id, bytes).ok()
     }

@@ -318,7 +318,7 @@ impl Allowance for Account<'_> {
         self.brought.refused += 1;
         self.brought.refused_bytes = self.brought.refused_bytes.saturating_add(length);
         if self.brought.refused_bytes > self.quotas.refused_bytes {
-            return; // counted, and told to the device
+            return; // only counted and reported to the device
         }
         let beginning = refused.bytes.get(..BEGINNING).unwrap_or(&refused.bytes).to_vec();
         let (digest, subject, why) = (Digest::of(&refused.bytes), Some(refused.subject), why.to_owned());

@@ -59,7 +59,7 @@ async fn quiet_after_news(hints: &mut Receiver<()>, quiet: Duration) {
     }
     news(hints).await;
     let calm = async { while tokio::time::timeout(quiet, news(hints)).await.is_ok() {} };
-    let _ = tokio::time::timeout(Duration::from_secs(60), calm).await; // busy for a minute: long enough waited
+    let _ = tokio::time::timeout(Duration::from_secs(60), calm).await; // a minute of steady traffic is long enough to wait
 }
 
 /// Witnesses first, so that a stamp is on what they signed.
@@ -88,6 +88,6 @@ async fn ask_all(office: &Arc<Office>, duty: &Duty) -> Result<(), String> {
         Ok::<_, farsiding_core::store::StoreError>(findings)
     });
     office.third_parties.found(findings.await?.map_err(|e| e.to_string())?);
-    let _ = office.news.send(()); // an error only means that nobody looks
+    let _ = office.news.send(()); // an error only means that there are no listeners
     Ok(())
 }
