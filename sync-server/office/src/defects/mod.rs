@@ -1,7 +1,7 @@
-//! Defects over all stays, what is overdue first, and how fittings wear.
+//! The defects of all stays, with the overdue ones first, and the wear of fittings.
 //!
-//! Lives here: bringing the facts of stays together (pure); in `mail`, how a letter is sent; in `queue`, which
-//! letters wait. Does not live here: what a defect or wear is (the core's).
+//! This file combines the facts of stays; its functions are pure. `mail` sends letters, and `queue` holds the
+//! waiting ones. The core decides what a defect and wear are.
 
 pub mod mail;
 pub mod queue;
@@ -18,26 +18,27 @@ use farsiding_core::view::{VisitView, fate_spoken};
 use farsiding_reconcile::facts::{DefectFact, Facts};
 
 const DAY: i64 = 86_400_000;
-/// An open defect that nobody forwarded for this many days is called overdue (a default of this tool, no source).
+/// The number of days after which an open defect that nobody forwarded counts as overdue (a default of this
+/// tool, no source).
 pub const FORWARD_WITHIN_DAYS: i64 = 2;
 
-/// A defect as the office looks at it.
+/// A defect as the office sees it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Known {
     /// The defect.
     pub defect: DefectFact,
-    /// The car.
+    /// The car's number.
     pub car: String,
-    /// Where it was noted, as far as known.
+    /// The name of the site where the defect was noted, if known.
     pub site_name: String,
-    /// A visit to look at.
+    /// A visit that shows the defect.
     pub visit: Option<VisitId>,
-    /// Why it is overdue; empty when it is not.
+    /// Why the defect is overdue; empty if it is not.
     pub overdue: String,
 }
 
-/// Returns every defect once, told by the fold that knows most of it: overdue first, then open, then by time.
-/// `mailed` says which were sent from here.
+/// Returns every defect once, taken from the stay that knows most about it: the overdue ones first, then the
+/// open ones, then by time. `mailed` says whether the office sent a letter about a defect.
 pub fn known(all: &[Facts], mailed: &dyn Fn(DefectId) -> bool, now: UtcMillis) -> Vec<Known> {
     let mut by_id: BTreeMap<DefectId, Known> = BTreeMap::new();
     for facts in all {
@@ -90,25 +91,25 @@ fn overdue(defect: &DefectFact, mailed: bool, now: UtcMillis) -> String {
     String::new()
 }
 
-/// A fitting whose closing efforts say something.
+/// A fitting whose closing efforts are conspicuous.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Worn {
-    /// The car.
+    /// The car's number.
     pub car: String,
     /// The fitting.
     pub fitting: Fitting,
-    /// The efforts by time, ft·lbf.
+    /// The efforts over time, in ft·lbf.
     pub efforts: Vec<(UtcMillis, f64)>,
-    /// What the core says of them.
+    /// The core's judgement of the efforts.
     pub wear: Wear,
     /// The last visit.
     pub visit: Option<VisitId>,
 }
 
-/// An effort: when, how much, during which stay.
+/// An effort: its time, its amount and its stay.
 type Point = (UtcMillis, f64, Option<VisitId>);
 
-/// Fittings above the band or rising, over all visits, worst first.
+/// Returns the fittings of all visits whose efforts are above the band or rising, worst first.
 pub fn worn(all: &[Facts]) -> Vec<Worn> {
     let mut by_fitting: BTreeMap<(&str, Fitting), Vec<Point>> = BTreeMap::new();
     for facts in all {
@@ -151,9 +152,9 @@ pub fn subject_of(known: &Known) -> String {
     subject.chars().map(|c| if c.is_control() { ' ' } else { c }).take(150).collect()
 }
 
-/// Returns what the record of a stay says of a defect and of the fitting it is at, entry by entry in the
-/// order of time: who, when, on which device, what became of it, and the entry's id, by which it is found in
-/// the packet.
+/// Returns what the record of a stay says of a defect and of its fitting, entry by entry in order of time:
+/// who, when, on which device, with what result, and the entry's id, by which the entry is found in the
+/// packet.
 pub fn extract_of(known: &Known, view: &VisitView) -> String {
     let defect = &known.defect;
     let own = format!("defect/{}", defect.id);
@@ -185,7 +186,7 @@ pub fn extract_of(known: &Known, view: &VisitView) -> String {
     text
 }
 
-/// Returns a letter about a defect: somebody's words, then what the record says.
+/// Returns the text of a letter about a defect: a person's words, then the extract from the record.
 pub fn letter_of(known: &Known, words: &str) -> String {
     let defect = &known.defect;
     let mut text = String::new();

@@ -132,7 +132,7 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
     // Whoever reads the database after an answer was sent finds the round recorded there.
     let mut database = office.database.lock().unwrap_or_else(PoisonError::into_inner);
     for (round, answer) in rounds.into_iter().zip(answers) {
-        let _ = round.tell.send(answer); // an error only means that there are no listeners
+        let _ = round.tell.send(answer); // a client that disconnected asks again
     }
     // These figures are informational. If they cannot be written, that is logged, but the receipt is still
     // sent.

@@ -1,4 +1,4 @@
-//! Asking the index: what is at the sites now, what a person looks for, which stay a visit belongs to.
+//! Queries of the index: the cars at the sites now, the results of a search, and the stay a visit belongs to.
 
 use std::collections::BTreeSet;
 
@@ -19,51 +19,51 @@ use super::slips::slips_of;
 use super::{Asking, IndexError};
 
 const DAY: i64 = 24 * 60 * 60 * 1000;
-/// How long a released car that nobody says was pulled still stands in the overview.
+/// How long a released car that is not recorded as pulled stays in the overview, in milliseconds.
 const LEAVING_FOR: i64 = 3 * DAY;
-/// A stay longer than this is not found by a day in the middle of it.
+/// The longest stay that is found by a day in the middle of it, in milliseconds.
 const LONGEST_STAY: i64 = 120 * DAY;
 
-/// What an inquiry led to.
+/// The result of a search.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Found {
-    /// The stays that fit, the likeliest and newest first.
+    /// The stays that match, the most likely and newest first.
     pub fits: Vec<Hit>,
-    /// Whether there were more than are shown.
+    /// Whether there are more matches than are listed.
     pub more: bool,
-    /// Stays whose number is one slip away from what was asked.
+    /// Stays whose number differs by one slip from the one searched for.
     pub near: Vec<Hit>,
-    /// The day that was read from the question.
+    /// The day that was recognised in the search text.
     pub day: Option<NaiveDate>,
 }
 
-/// A stay that fits, and why.
+/// A stay that matches, and why.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Hit {
-    /// The stay.
+    /// The stay's index row.
     pub line: Line,
-    /// What fits, in words.
+    /// What matches, in words.
     pub why: String,
 }
 
 /// A stay folded for its page.
 #[derive(Debug)]
 pub struct Shown {
-    /// The whole record.
+    /// The view of the whole record.
     pub view: VisitView,
-    /// The site it is at.
+    /// The site of the stay.
     pub site: Option<SiteView>,
-    /// Its entries.
+    /// The entries of the stay.
     pub entries: Vec<Entry>,
-    /// When each came in, where that is known.
+    /// The known times of arrival of the entries.
     pub received: std::collections::BTreeMap<farsiding_core::ids::EntryId, UtcMillis>,
 }
 
 impl Asking<'_> {
-    /// Returns who may say what.
+    /// Returns the authority of the organisation, which decides who may say what.
     ///
     /// # Errors
-    /// [`IndexError`], as for every call below.
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn authority(&self) -> Result<Authority, IndexError> {
         self.ledger.authority(&self.whole.key, UtcMillis(i64::MAX))
     }
@@ -81,15 +81,15 @@ impl Asking<'_> {
         Ok(lines)
     }
 
-    /// Returns the cars at the sites: those not released, by site and time.
+    /// Returns the cars at the sites, which are the cars that are not released, sorted by site and time.
     ///
     /// # Errors
-    /// [`IndexError`], as for every call below.
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn here(&self) -> Result<Vec<Line>, IndexError> {
         self.lines("SELECT line FROM stay WHERE released = 0 ORDER BY site, since", [])
     }
 
-    /// Returns the cars released lately that nobody says were pulled.
+    /// Returns the recently released cars that are not recorded as pulled.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -99,7 +99,7 @@ impl Asking<'_> {
         self.lines(sql, [now.0 - LEAVING_FOR])
     }
 
-    /// Returns the sites known, by name.
+    /// Returns the known sites, sorted by name.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -109,7 +109,7 @@ impl Asking<'_> {
         Ok(rows.collect::<Result<_, _>>()?)
     }
 
-    /// Returns what has not come in of any device's chain.
+    /// Returns the faults in the chains of all devices.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -117,7 +117,7 @@ impl Asking<'_> {
         chains::all_gaps(self.index, self.ledger)
     }
 
-    /// Returns the newest entry that is here of a device.
+    /// Returns the newest entry of a device that is in the ledger.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -125,7 +125,8 @@ impl Asking<'_> {
         chains::newest_of(self.index, device)
     }
 
-    /// Returns the visits of the stay a visit belongs to; nothing while the index does not know it.
+    /// Returns the visits of the stay that a visit belongs to, or `None` if the index does not know the visit
+    /// yet.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -138,7 +139,7 @@ impl Asking<'_> {
         Ok(Some(visits).filter(|visits| !visits.is_empty()))
     }
 
-    /// Runs `read` on one state of the ledger, with what folds have in common.
+    /// Runs `read` on one consistent state of the ledger, with a cache for folding.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -153,8 +154,8 @@ impl Asking<'_> {
         })
     }
 
-    /// As [`Asking::show`], of these visits alone, whatever the stay was joined with since. Nothing when the
-    /// visit is not among them.
+    /// Folds a stay like [`Asking::show`], but with these visits only, even if the stay was joined with
+    /// others since. Returns `None` when the visit is not among them.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -172,8 +173,9 @@ impl Asking<'_> {
         self.show_visits(&visits, true, now)
     }
 
-    /// Folds the stay a visit belongs to, as the ledger now has it, with the gaps in its devices' chains
-    /// and the records it may be mixed up with. Nothing when there is no entry of it.
+    /// Folds the stay that a visit belongs to from the current state of the ledger, with the gaps in its
+    /// devices' chains and the records it may be confused with. Returns `None` when there is no entry of the
+    /// visit.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -212,7 +214,7 @@ impl Asking<'_> {
         })
     }
 
-    /// Returns the stays whose car has the same number or one a slip away, at the same site in the same days.
+    /// Returns the stays at the same site in the same days whose car number is equal or differs by one slip.
     fn alike(&self, visits: &[VisitId]) -> Result<Vec<Vec<VisitId>>, IndexError> {
         let Some(first) = visits.first() else { return Ok(Vec::new()) };
         let this = self.lines("SELECT line FROM stay WHERE first = ?1", [first.0])?;
@@ -232,7 +234,7 @@ impl Asking<'_> {
         Ok(alike.map(|line| line.visits).collect())
     }
 
-    /// Puts the gaps the whole ledger shows in the chains of the devices that took part beside the record.
+    /// Adds the gaps in the chains of the devices that took part, judged from the whole ledger, to the view.
     fn add_gaps(&self, view: &mut VisitView, reader: &LedgerReader) -> Result<(), IndexError> {
         let mut said = Vec::new();
         for device in &view.header.devices {
@@ -251,7 +253,7 @@ impl Asking<'_> {
         Ok(())
     }
 
-    /// Looks for a car number, a seal, a date, a place, or several of them in one line.
+    /// Searches for a car number, a seal, a date, a site, or several of them in one text.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -354,10 +356,10 @@ impl Asking<'_> {
         Ok(())
     }
 
-    /// Returns the stays that were there on a day.
+    /// Returns the stays that cover a day.
     fn on(&self, day: NaiveDate, site: Option<SiteId>) -> Result<Vec<Hit>, IndexError> {
         let midnight = day.and_time(chrono::NaiveTime::MIN).and_utc().timestamp_millis();
-        // A day begins up to fourteen hours apart around the world.
+        // Around the world a day begins up to fourteen hours earlier or later.
         let (from, until) = (midnight - DAY, midnight + 2 * DAY);
         let lines = match site {
             Some(site) => self.lines(
@@ -405,7 +407,7 @@ impl Asking<'_> {
         Ok(near)
     }
 
-    /// Returns the line of the stay a visit belongs to.
+    /// Returns the index row of the stay that a visit belongs to.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -417,7 +419,7 @@ impl Asking<'_> {
     }
 }
 
-/// Returns whether a stay covers a day, in its site's zone.
+/// Returns whether a stay covers a day in its site's time zone.
 fn was_there(line: &Line, day: NaiveDate) -> bool {
     let zone: chrono_tz::Tz = line.zone.parse().unwrap_or(chrono_tz::Tz::UTC);
     let on = |at: UtcMillis| at.to_datetime().map(|at| at.with_timezone(&zone).date_naive());
@@ -430,8 +432,8 @@ fn was_there(line: &Line, day: NaiveDate) -> bool {
 const MONTHS: [&str; 12] =
     ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
 
-/// Takes a day out of a question, as people write days: `2026-11-11`, `11/12/2026` (month first), `11 Nov
-/// 2026`, `Nov 11, 2026`. The rest comes back.
+/// Finds a day in a search text, in the usual forms: `2026-11-11`, `11/12/2026` (month first), `11 Nov 2026`,
+/// `Nov 11, 2026`. Returns the day and the rest of the text.
 fn take_day(question: &str) -> (Option<NaiveDate>, String) {
     let words: Vec<&str> = question.split_whitespace().collect();
     for (at, word) in words.iter().enumerate() {

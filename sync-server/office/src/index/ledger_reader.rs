@@ -1,7 +1,7 @@
-//! The ledger as the index and the pages read it: a connection of its own that can only read, so that
-//! looking never waits for a sync and a sync never waits for somebody looking.
+//! Reads the ledger for the index and the pages, over a read-only connection of its own. Readers therefore
+//! never wait for a sync, and a sync never waits for readers.
 //!
-//! Every row's digest is checked. Does not live here: writing (the core's store).
+//! The digest of every row is checked. Writing is done by the core's store.
 
 use std::path::Path;
 use std::time::Duration;
@@ -17,53 +17,55 @@ use std::collections::{BTreeMap, BTreeSet, HashSet};
 
 use super::IndexError;
 
-/// Where the signer's key stands in an entry's bytes: there is one form of envelope, and this finds a device's
-/// entries without taking every other apart. What is found is compared with the entry itself.
+/// The position of the signer's key in an entry's bytes. All envelopes have the same form, so a device's
+/// entries can be found without decoding the others. Entries found this way are compared with the key again
+/// after decoding.
 const SIGNED_BY: &str = "substr(entry.bytes, 11, 32)";
 
-/// An entry at the office, and when it came in, where that is known.
+/// An entry in the ledger, with its time of arrival if known.
 #[derive(Debug, Clone)]
 pub struct Held {
     /// The checked entry.
     pub entry: Entry,
-    /// By the server's clock.
+    /// The time of arrival, by the server's clock.
     pub received_at: Option<UtcMillis>,
 }
 
 impl Held {
-    /// Returns the entry and when it came in, as authority takes it.
+    /// Returns the entry and its time of arrival, in the form the core's authority expects.
     pub fn received(&self) -> (&Entry, Option<UtcMillis>) {
         (&self.entry, self.received_at)
     }
 
-    /// Returns the same for a fold: what the office holds is received, that is what being here means.
+    /// Returns the entry as a recorded entry for folding. Every entry in the office's ledger counts as
+    /// received.
     pub fn recorded(&self) -> Recorded<'_> {
         Recorded { entry: &self.entry, receipted: true, received_at: self.received_at }
     }
 }
 
-/// The ledger, for reading.
+/// A read-only connection to the ledger.
 #[derive(Debug)]
 pub struct LedgerReader {
     connection: Connection,
-    /// Entries whose person's signature was found not to hold, see the core's store.
+    /// The entries whose personal signature was found to be invalid, see the core's store.
     unsound: HashSet<EntryId>,
 }
 
-/// The entries of a document that can be read, and the ids of those that cannot.
+/// The readable entries of a document, and the ids of the unreadable ones.
 #[derive(Debug, Default)]
 pub struct Document {
-    /// In order of arrival.
+    /// The readable entries, in order of arrival.
     pub held: Vec<Held>,
-    /// Damaged, or signed for a person by somebody else.
+    /// The entries that are damaged, or signed for a person by somebody else.
     pub unreadable: BTreeSet<EntryId>,
 }
 
 impl LedgerReader {
-    /// Opens the ledger's file, which must be there.
+    /// Opens the file of the ledger, which must exist.
     ///
     /// # Errors
-    /// [`IndexError`], as for every call below.
+    /// Returns a [`DatabaseError`] when the database fails.
     pub fn open(file: &Path) -> Result<LedgerReader, IndexError> {
         let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
         let connection = Connection::open_with_flags(file, flags)?;
@@ -84,8 +86,9 @@ impl LedgerReader {
         Entry::reopen(id, bytes).ok()
     }
 
-    /// Returns how many entries in a row are here, unreadable, before the one that names `prev` before it and
-    /// has the number after `to`: what they leave out of a device's chain is nothing the device left out.
+    /// Returns the number of consecutive unreadable entries before the one that names `prev` as its
+    /// predecessor and has the number after `to`. Such entries are missing from the chain, but the device did
+    /// not leave them out.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -99,7 +102,7 @@ impl LedgerReader {
                 return Ok(count);
             };
             count += 1;
-            // Mostly a few bytes alone are damaged, and which entry it names can still be read.
+            // Usually only a few bytes are damaged, and the entry's predecessor can still be read.
             let before = Entry::reopen(named, bytes).ok().filter(|entry| entry.body.seq == at);
             match before.and_then(|entry| entry.body.prev) {
                 Some(prev) if at > 1 && count < 10_000 => (named, at) = (prev, at - 1),
@@ -108,7 +111,7 @@ impl LedgerReader {
         }
     }
 
-    /// Runs `read` on one state of the ledger, whatever is written meanwhile.
+    /// Runs `read` on one consistent state of the ledger, even if others write meanwhile.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -130,7 +133,7 @@ impl LedgerReader {
         Ok(self.document(subject)?.held)
     }
 
-    /// Returns the same, and what of it cannot be read.
+    /// Returns the entries of a document and the ids of those that cannot be read.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -155,7 +158,7 @@ impl LedgerReader {
         Ok(document)
     }
 
-    /// Entries that arrived after a position, at most so many, and the position reached.
+    /// Returns at most `most` entries that arrived after a position, and the position reached.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -174,7 +177,7 @@ impl LedgerReader {
         Ok((entries, reached))
     }
 
-    /// Documents changed after a position, and the newest position.
+    /// Returns the documents that changed after a position, and the newest position.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -194,7 +197,7 @@ impl LedgerReader {
         Ok(newest.unwrap_or(0))
     }
 
-    /// Position of the newest entry and of the newest change.
+    /// Returns the positions of the newest entry and of the newest change.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -203,7 +206,7 @@ impl LedgerReader {
         Ok((entry, self.newest("SELECT max(position) FROM change")?))
     }
 
-    /// Returns the chain of a device: every entry of it here, in order of arrival.
+    /// Returns all entries of a device in the ledger, in order of arrival.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -220,8 +223,8 @@ impl LedgerReader {
         Ok(chain)
     }
 
-    /// Entries of a device that came in at a time or later, in the order they came, of which `wanted` wants
-    /// at most so many; and whether there are more.
+    /// Returns at most `most` entries of a device for which `wanted` returns true and that arrived at `since`
+    /// or later, in order of arrival, and whether there are more.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -250,7 +253,7 @@ impl LedgerReader {
         Ok((held, false))
     }
 
-    /// Returns one entry, and when it came in.
+    /// Returns one entry with its time of arrival.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -264,7 +267,7 @@ impl LedgerReader {
         }))
     }
 
-    /// Returns the rosters: the organisation's people stand in them.
+    /// Returns the rosters, the documents with the organisation's people.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -279,7 +282,7 @@ impl LedgerReader {
         Ok(subjects)
     }
 
-    /// Returns the certificates of all devices, as signed.
+    /// Returns the signed certificates of all devices.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -289,7 +292,7 @@ impl LedgerReader {
         Ok(rows.collect::<Result<_, _>>()?)
     }
 
-    /// Returns the organisation's keys, by what its root said.
+    /// Returns the organisation's keys according to the root's statements.
     fn organisation_keys(&self, root: &PublicKey) -> Result<OrganisationKeys, IndexError> {
         let sql = "SELECT value FROM value WHERE key = ?1";
         let kept: Option<Vec<u8>> =
@@ -297,8 +300,8 @@ impl LedgerReader {
         Ok(read_key_statements(root, kept.as_deref()))
     }
 
-    /// Returns who may say what in this organisation. The office has all its certificates and knows when each
-    /// entry came in, so that nothing is left unchecked here.
+    /// Returns the authority of the organisation, which decides who may say what. The office has all
+    /// certificates and knows when each entry arrived, so nothing is left unchecked here.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -315,7 +318,7 @@ impl LedgerReader {
         Ok(authority.clone().with_roster(judged))
     }
 
-    /// Media type of a photograph, and whether its bytes are here.
+    /// Returns the media type of a photograph, and whether its file is here.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -329,7 +332,7 @@ impl LedgerReader {
         Ok(found)
     }
 
-    /// Photographs that came, and to whose records nothing came any more from a time on.
+    /// Returns the photographs that have arrived and whose records have received nothing since `since`.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.
@@ -342,7 +345,7 @@ impl LedgerReader {
         Ok(rows.collect::<Result<_, _>>()?)
     }
 
-    /// Returns how many photographs are spoken of whose bytes have not come.
+    /// Returns the number of photographs that entries name and whose files have not arrived.
     ///
     /// # Errors
     /// Returns an [`IndexError`] when the index or the ledger cannot be read.

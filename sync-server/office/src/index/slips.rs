@@ -1,12 +1,14 @@
-//! The numbers one slip of a tired hand away from a number: one character wrong, missing or extra, or
-//! two neighbours swapped. The same slips as the core's `CarNumber::is_near`, made instead of compared, so
-//! that near misses among a hundred thousand are found by looking up a thousand.
+//! Near misses: the numbers that differ from a number by one slip, which is one wrong, missing or extra
+//! character, or two neighbours swapped. The slips are those of the core's `CarNumber::is_near`. They are
+//! generated instead of compared, so that near misses among a hundred thousand numbers are found by about a
+//! thousand look-ups.
 
 const LETTERS: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789";
-/// Numbers longer than this are no numbers somebody mistyped.
+/// The longest number, in characters, for which slips are generated.
 const LONGEST: usize = 20;
 
-/// Returns every number one slip away; nothing for texts too short or too long to mean anything.
+/// Returns all numbers that differ by one slip. The list is empty for texts that are too short or too long to
+/// be a number.
 pub fn slips_of(plain: &str) -> Vec<String> {
     let chars: Vec<char> = plain.chars().collect();
     if !(3..=LONGEST).contains(&chars.len()) {
@@ -52,7 +54,7 @@ mod tests {
         let number = CarNumber("ZZQX 4417".to_owned());
         let slips = slips_of("ZZQX4417");
         for slip in &slips {
-            // A leading zero is no slip: numbers are compared without.
+            // A leading zero is no slip, because numbers are compared without leading zeros.
             let other = CarNumber(slip.clone());
             assert!(
                 number.is_near(&other) || other.normal() == number.normal() || slip.contains("X0"),

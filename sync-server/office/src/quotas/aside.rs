@@ -1,6 +1,7 @@
-//! What a device sent that was refused for good: digest, length, reason and beginning, bounded for each device.
+//! Quarantined data: of what a device sent and the office refused for good, the digest, the length, the
+//! reason and the first bytes are kept, up to a limit for each device.
 //!
-//! Earlier versions kept the whole bytes in the ledger; those are listed and purged with these.
+//! Earlier versions stored all bytes in the ledger; that data is listed and deleted together with this.
 
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::{DeviceId, Digest, Subject};
@@ -12,30 +13,30 @@ use crate::database_error::DatabaseError;
 use crate::office_database::OfficeDatabase;
 use farsiding_host::kept_aside::KeptAside;
 
-/// The longest beginning kept, in bytes.
+/// The largest number of first bytes that are kept.
 pub const BEGINNING: usize = 4096;
-/// Things kept of one device, and bytes of their beginnings.
+/// The largest number of refused messages kept for one device.
 const MOST_OF_ONE: i64 = 200;
 const MOST_BYTES_OF_ONE: i64 = 256 * 1024;
 
-/// Something refused.
+/// A refused message.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Aside {
-    /// SHA-256 of all its bytes.
+    /// The SHA-256 digest of the whole message.
     pub digest: Digest,
-    /// The document it claimed to be of.
+    /// The document the message claimed to belong to.
     pub subject: Option<Subject>,
-    /// Its length in bytes.
+    /// The length of the whole message, in bytes.
     pub length: u64,
-    /// Its first bytes.
+    /// The first bytes of the message.
     pub beginning: Vec<u8>,
-    /// Why it was refused.
+    /// Why the message was refused.
     pub why: String,
-    /// When, by the server's clock.
+    /// The time of the refusal, by the server's clock.
     pub at: UtcMillis,
 }
 
-/// Keeps one, unless there is no more room for its device's.
+/// Stores a refused message, unless the limit of its device is reached.
 ///
 /// # Errors
 /// Returns a [`DatabaseError`] when the database fails.
@@ -58,7 +59,7 @@ pub fn keep(database: &Connection, device: DeviceId, aside: &Aside) -> Result<()
     Ok(())
 }
 
-/// Returns all that is kept, oldest first, with whose it was.
+/// Returns all refused messages with the devices that sent them, oldest first.
 ///
 /// # Errors
 /// Returns a [`DatabaseError`] when the database fails.
@@ -81,14 +82,14 @@ pub fn list(database: &Connection) -> Result<Vec<(DeviceId, Aside)>, DatabaseErr
 }
 
 impl Aside {
-    /// As it is listed and written out; `device` sent it.
+    /// Returns the message in the form in which it is listed and exported. `device` sent the message.
     pub fn kept_of(self, device: DeviceId) -> KeptAside {
         let Aside { digest: sha256, subject, length, beginning: bytes, why, at } = self;
         KeptAside { sha256, length, subject, device: Some(device), why, at, bytes }
     }
 }
 
-/// Returns all that is kept, here and of earlier versions in the ledger.
+/// Returns all refused messages, including those that earlier versions stored in the ledger.
 ///
 /// # Errors
 /// Returns an [`OfficeError`] when the office's data cannot be read or written.
@@ -99,7 +100,7 @@ pub fn all(ledger: &dyn Store, database: &OfficeDatabase) -> Result<Vec<KeptAsid
         .collect())
 }
 
-/// Forgets all of it.
+/// Deletes all refused messages.
 ///
 /// # Errors
 /// Returns an [`OfficeError`] when the office's data cannot be read or written.
