@@ -1,6 +1,7 @@
-//! Who may sign in, which links stand open, and the audit: who looked at what, and when.
+//! The page of accounts and open links, and the page of the audit: who looked at what, and when.
 //!
-//! Accounts are made, given roles and disabled on the server's command line; a link is revoked on its record's page.
+//! Accounts are created, given roles and disabled on the server's command line. A link is revoked on the page
+//! of its record.
 
 use std::sync::Arc;
 
@@ -24,12 +25,12 @@ use crate::audit_chain;
 use crate::audit_chain::Looked;
 use crate::state::Office;
 
-/// Rows of the audit on one page.
+/// The number of audit rows on one page.
 const SHOWN: usize = 100;
-/// The longest text looked for in the audit.
+/// The longest text that can be searched for in the audit, in characters.
 const LONGEST: usize = 120;
 
-/// `GET /office/accounts`.
+/// `GET /office/accounts`: shows the accounts and the open links.
 pub async fn show(
     State(office): State<Arc<Office>>,
     Allowed { visitor, .. }: Allowed<Administers>,
@@ -118,13 +119,13 @@ fn factor(visitor: &Visitor, account: &Account, standing: Standing, required: bo
     }
 }
 
-/// Whether everybody needs a second factor.
+/// The form that sets whether everybody needs a second factor.
 #[derive(Debug, Deserialize)]
 pub struct Requiring {
     required: String,
 }
 
-/// `POST /office/accounts/second-factor`.
+/// `POST /office/accounts/second-factor`: sets whether everybody needs a second factor.
 pub async fn require_factor(
     State(office): State<Arc<Office>>,
     Checked { visitor, form, .. }: Checked<Requiring, Administers>,
@@ -135,13 +136,14 @@ pub async fn require_factor(
         _ => return Err(Refused::BadForm("Say whether everybody needs a second factor.".to_owned())),
     };
     let did = if required { "asked everybody for a second factor" } else { "left the second factor to each" };
-    // Noted first: what cannot be noted is not done.
+    // The audit row is written first, so that nothing is done that could not be recorded.
     frame::note(&office, &visitor, did, "").await?;
     office.on_database(move |database| database.require_second_factor(required)).await?;
     Ok(see_other("/office/accounts"))
 }
 
-/// `POST /office/accounts/{number}/second-factor`: resets it, for somebody whose telephone is lost.
+/// `POST /office/accounts/{number}/second-factor`: removes the second factor of somebody whose telephone is
+/// lost.
 pub async fn reset_factor(
     State(office): State<Arc<Office>>,
     Path(number): Path<i64>,
@@ -160,7 +162,7 @@ pub async fn reset_factor(
     Ok(see_other("/office/accounts"))
 }
 
-/// What is looked for in the audit, and below which row.
+/// The search in the audit: the text, and the row below which to continue.
 #[derive(Debug, Default, Deserialize)]
 pub struct Asked {
     #[serde(default)]
@@ -169,7 +171,7 @@ pub struct Asked {
     before: Option<i64>,
 }
 
-/// `GET /office/audit`.
+/// `GET /office/audit`: shows the audit.
 pub async fn audit(
     State(office): State<Arc<Office>>,
     Allowed { visitor, .. }: Allowed<Administers>,
@@ -218,7 +220,7 @@ pub async fn audit(
     Ok(frame::page(&visitor, "Who looked at what", Place::Accounts, body))
 }
 
-/// Returns what a row is about; a visit leads to its record.
+/// Returns the subject of a row. A visit is a link to its record.
 fn subject(row: &Looked) -> Markup {
     let visit = row.subject.strip_prefix("visit:").and_then(|id| VisitId::read(id).ok());
     let photo = row.subject.strip_prefix("photo:").and_then(|rest| rest.split_once(" visit:"));
@@ -236,7 +238,7 @@ fn subject(row: &Looked) -> Markup {
     }
 }
 
-/// Returns a subject as words: what it is of, and of a long id its beginning.
+/// Returns a subject in words: its kind and the beginning of its id.
 fn shortened(text: &str) -> String {
     match text.split_once(':') {
         Some((of, id)) if id.len() >= 32 && id.bytes().all(|b| b.is_ascii_hexdigit()) => {

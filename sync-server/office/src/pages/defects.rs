@@ -1,4 +1,5 @@
-//! Defects: overdue first, forwarded by mail from here, and the fittings that wear out.
+//! The page of defects, the overdue ones first, with forwarding by mail, and of fittings that are wearing
+//! out.
 
 use std::sync::Arc;
 
@@ -31,7 +32,7 @@ async fn known_now(office: &Office) -> Result<(Vec<Known>, Vec<defects::Worn>, V
     Ok((known, worn, mail))
 }
 
-/// `GET /office/defects`.
+/// `GET /office/defects`: shows the defects.
 pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
     frame::note(&office, &visitor, "looked", "defects").await?;
     let (known, worn, mail) = known_now(&office).await?;
@@ -138,7 +139,7 @@ fn letters(visitor: &Visitor, mail: &[Kept]) -> Markup {
     }
 }
 
-/// What is to be forwarded.
+/// The form that forwards a defect.
 #[derive(Debug, Deserialize)]
 pub struct Forwarding {
     defect: String,
@@ -147,7 +148,7 @@ pub struct Forwarding {
     words: String,
 }
 
-/// `POST /office/defects/forward`: the letter is written down and goes with the next round.
+/// `POST /office/defects/forward`: stores the letter, which is sent with the next mail round.
 pub async fn forward(
     State(office): State<Arc<Office>>,
     Checked { visitor, form, .. }: Checked<Forwarding, Records>,
@@ -188,13 +189,13 @@ pub async fn forward(
     Ok(see_other("/office/defects"))
 }
 
-/// Which letter.
+/// The form that names a letter.
 #[derive(Debug, Deserialize)]
 pub struct Which {
     number: i64,
 }
 
-/// `POST /office/defects/again`.
+/// `POST /office/defects/again`: has a failed letter tried again.
 pub async fn again(
     State(office): State<Arc<Office>>,
     Checked { visitor, form, .. }: Checked<Which, Records>,

@@ -1,6 +1,6 @@
-//! Devices: enrol one by a one-time code shown as a picture, revoke one after asking twice, see when each
-//! was last heard, how far its clock was off and what it still had. One device's sites, rights and validity:
-//! `device`; what revoked ones still delivered: `late`.
+//! The page of all devices: enrol a device with a one-time code shown as a QR code, revoke a device after a
+//! confirmation, and see when each device last synced, how far its clock was off and what it had not sent.
+//! The grant of one device is on the page `device`, and the late entries of revoked devices on `late`.
 
 use std::sync::{Arc, PoisonError};
 
@@ -28,10 +28,10 @@ use crate::office_database::RegisteredDevice;
 use crate::state::Office;
 use farsiding_host::SystemRandomness;
 
-/// For how many minutes a code is good.
+/// The number of minutes for which a code is valid.
 const GOOD_FOR: u32 = 60;
 
-/// `GET /office/devices`.
+/// `GET /office/devices`: shows all devices.
 pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
     frame::note(&office, &visitor, "looked", "devices").await?;
     let devices = office.on_database(|database| database.devices()).await?;
@@ -127,7 +127,7 @@ fn row(
     }
 }
 
-/// What to call a new device, and what it may do.
+/// The form for a new device: its name, role and grant.
 #[derive(Debug, Deserialize)]
 pub struct NewDevice {
     name: String,
@@ -136,7 +136,7 @@ pub struct NewDevice {
     grant: GrantForm,
 }
 
-/// `POST /office/devices/enrol`: shows the code once.
+/// `POST /office/devices/enrol`: shows a new code once.
 pub async fn enrol(
     State(office): State<Arc<Office>>,
     Checked { visitor, form, .. }: Checked<NewDevice, Administers>,
@@ -189,21 +189,22 @@ pub async fn enrol(
     Ok(frame::page(&visitor, "Enrol a device", Place::Devices, body))
 }
 
-/// Returns a text as a picture for a phone's camera.
+/// Returns a text as a QR code.
 ///
 /// # Errors
-/// [`Refused::Failed`] when it is too long for one.
+/// Returns [`Refused::Failed`] when the text is too long for a QR code.
 pub fn picture(text: &str) -> Result<Markup, Refused> {
     let code = QrCode::with_error_correction_level(text, EcLevel::M).map_err(Refused::failed)?;
     let drawn = code.render::<svg::Color<'_>>().quiet_zone(true).min_dimensions(240, 240).build();
-    // Only the drawing itself: its own head and colours are the page's business.
+    // Only the drawing itself is used; the page sets the frame and the colours.
     let start = drawn.find("<svg").unwrap_or(0);
     let class =
         r#"<svg class="qr" role="img" aria-label="The code as a picture; it stands in letters beside it" "#;
     Ok(PreEscaped(drawn.get(start..).unwrap_or_default().replacen("<svg ", class, 1)))
 }
 
-/// Returns what the person can do something about is said on the form's page; the rest failed here.
+/// Returns the page for a failed enrolment. A failure that the person can correct is shown on the page of the
+/// form; any other failure is internal.
 pub(super) fn refused_enrolment(error: EnrolmentError) -> Refused {
     match error {
         EnrolmentError::BadName
@@ -214,14 +215,14 @@ pub(super) fn refused_enrolment(error: EnrolmentError) -> Refused {
     }
 }
 
-/// Returns the device an address names.
+/// Returns the device named in an address.
 pub(super) async fn find(office: &Office, text: &str) -> Result<RegisteredDevice, Refused> {
     let missing = || Refused::NotThere("There is no such device.".to_owned());
     let id = DeviceId::read(text).map_err(|_| missing())?;
     office.on_database(move |database| database.device(id)).await?.ok_or_else(missing)
 }
 
-/// `GET /office/devices/{device}/revoke`: asks.
+/// `GET /office/devices/{device}/revoke`: asks for confirmation.
 pub async fn ask_revoke(
     State(office): State<Arc<Office>>,
     Allowed { visitor, .. }: Allowed<Administers>,
@@ -243,14 +244,14 @@ pub async fn ask_revoke(
     Ok(frame::page(&visitor, "Revoke a device", Place::Devices, body))
 }
 
-/// Whether the person is sure.
+/// The form with the person's confirmation.
 #[derive(Debug, Deserialize)]
 pub struct Sure {
     #[serde(default)]
     sure: String,
 }
 
-/// `POST /office/devices/{device}/revoke`.
+/// `POST /office/devices/{device}/revoke`: revokes the device.
 pub async fn revoke(
     State(office): State<Arc<Office>>,
     Path(device): Path<String>,
@@ -270,7 +271,7 @@ pub async fn revoke(
         .await?;
     outcome.map_err(Refused::failed)?;
     tracing::info!(device = device.device.short(), "revoked at the office");
-    let _ = office.hints.send(()); // the index looks at certificates when it follows
+    let _ = office.hints.send(()); // wakes the index, which then reads the certificates
     frame::note(&office, &visitor, "revoked", &format!("device:{}", device.device)).await?;
     Ok(see_other("/office/devices"))
 }

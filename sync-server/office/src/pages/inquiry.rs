@@ -1,5 +1,5 @@
-//! Inquiry: one box for a car number, a seal, a date or a place; from what is found it is one step to the
-//! record and one to its packet.
+//! The search page: one box for a car number, a seal, a date or a site. Each result leads directly to the
+//! record and to its packet.
 
 use std::sync::Arc;
 
@@ -15,19 +15,19 @@ use super::today::number_of;
 use crate::index::finding::{Found, Hit};
 use crate::state::Office;
 
-/// How many are shown.
+/// The number of results that are shown.
 const SHOWN: usize = 50;
-/// The longest question read.
+/// The longest search text, in characters.
 const LONGEST: usize = 120;
 
-/// What is asked.
+/// The search text.
 #[derive(Debug, Default, Deserialize)]
 pub struct Question {
     #[serde(default)]
     q: String,
 }
 
-/// `GET /office/inquiry`.
+/// `GET /office/inquiry`: shows the search box and the results.
 pub async fn show(
     State(office): State<Arc<Office>>,
     visitor: Visitor,

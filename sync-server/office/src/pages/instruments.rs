@@ -1,4 +1,5 @@
-//! Instruments and hoses: when each is due, overdue first, and which stays used one past its date.
+//! The page of instruments and hoses: when each is due, the overdue ones first, and which stays used one past
+//! its date.
 
 use std::sync::Arc;
 
@@ -15,7 +16,7 @@ use crate::month;
 use crate::state::Office;
 use farsiding_reconcile::facts::{Facts, day_of};
 
-/// One thing with a date.
+/// An instrument or a hose with its date.
 struct Thing {
     hose: bool,
     name: String,
@@ -23,11 +24,11 @@ struct Thing {
     site: String,
     due: String,
     overdue: bool,
-    /// Stays that used it after the date: car, day, visit.
+    /// The stays that used it after the date: car, day and visit.
     used_late: Vec<(String, String, Option<farsiding_core::ids::VisitId>)>,
 }
 
-/// `GET /office/instruments`.
+/// `GET /office/instruments`: shows the instruments and hoses.
 pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
     frame::note(&office, &visitor, "looked", "instruments").await?;
     let now = office.now();
@@ -74,7 +75,7 @@ fn same(a: &str, b: &str) -> bool {
     a.trim().to_lowercase() == b.trim().to_lowercase()
 }
 
-/// Returns all things: overdue first, then by date, those without a date last.
+/// Returns all instruments and hoses: the overdue ones first, then by date, and those without a date last.
 fn things(sites: &[SiteView], all: &[Facts], now: UtcMillis) -> Vec<Thing> {
     let mut things = Vec::new();
     for site in sites {
@@ -121,7 +122,7 @@ fn things(sites: &[SiteView], all: &[Facts], now: UtcMillis) -> Vec<Thing> {
     things
 }
 
-/// Names in records that no site describes, with how many stays.
+/// Returns the names in records that no site describes, with the number of stays.
 fn unknown(sites: &[SiteView], all: &[Facts]) -> Vec<(String, String, usize)> {
     let mut counts: std::collections::BTreeMap<(String, String), usize> = std::collections::BTreeMap::new();
     for facts in all {

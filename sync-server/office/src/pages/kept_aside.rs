@@ -1,5 +1,5 @@
-//! What the office did not take: bytes that were refused, and records that no enrolled device opened and that
-//! somebody keeps out of the lists. Nothing here changes the record or its log.
+//! The page of the quarantine: data that the office refused, and records that no enrolled device opened and
+//! that somebody hid from the lists. Nothing on this page changes the record or its log.
 
 use std::sync::Arc;
 
@@ -19,12 +19,12 @@ use crate::quotas::aside;
 use crate::state::Office;
 use farsiding_host::kept_aside::KeptAside;
 
-/// Rows shown.
+/// The number of rows that are shown.
 const SHOWN: usize = 200;
-/// The longest reason taken.
+/// The longest reason, in characters.
 const LONGEST_REASON: usize = 400;
 
-/// `GET /office/refused`.
+/// `GET /office/refused`: shows the refused data and the hidden records.
 pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
     frame::note(&office, &visitor, "looked", "refused").await?;
     let before = office.on_ledger(|ledger| ledger.store().quarantined()).await?.map_err(Refused::failed)?;
@@ -80,14 +80,14 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
     Ok(frame::page(&visitor, "Not taken", Place::Devices, body))
 }
 
-/// Whether the person is sure.
+/// The form with the person's confirmation.
 #[derive(Debug, Deserialize)]
 pub struct Sure {
     #[serde(default)]
     sure: String,
 }
 
-/// `POST /office/refused/purge`.
+/// `POST /office/refused/purge`: deletes the refused data.
 pub async fn purge(
     State(office): State<Arc<Office>>,
     Checked { visitor, form, .. }: Checked<Sure>,
@@ -107,8 +107,7 @@ pub async fn purge(
     Ok(see_other("/office/refused"))
 }
 
-/// Returns what a record's page offers: to keep a record that no enrolled device opened out of the lists, or
-/// to show it again.
+/// Returns the form on a record's page that hides a record no enrolled device opened, or shows it again.
 pub fn offer(visitor: &Visitor, path: &str, phantom: bool, hidden: &[Hidden]) -> Markup {
     html! {
         @if let Some(one) = hidden.first() {
@@ -131,22 +130,22 @@ pub fn offer(visitor: &Visitor, path: &str, phantom: bool, hidden: &[Hidden]) ->
     }
 }
 
-/// Returns whether a record is one that no enrolled device opened.
+/// Returns whether no enrolled device opened the record.
 ///
 /// # Errors
-/// [`Refused`].
+/// Returns [`Refused`] when the ledger cannot be read.
 pub async fn is_phantom(office: &Office, shown: &Shown) -> Result<bool, Refused> {
     let authority = office.on_index(|asking| asking.authority()).await?;
     Ok(hidden::is_phantom(&shown.entries, &shown.received, &authority))
 }
 
-/// Why a record is to be kept out.
+/// The form with the reason for hiding a record.
 #[derive(Debug, Deserialize)]
 pub struct Reason {
     why: String,
 }
 
-/// `POST /office/visits/{visit}/hide`.
+/// `POST /office/visits/{visit}/hide`: hides the record.
 pub async fn hide(
     State(office): State<Arc<Office>>,
     Path(visit): Path<String>,
@@ -172,7 +171,7 @@ pub async fn hide(
     Ok(see_other(&path_of(here)))
 }
 
-/// `POST /office/visits/{visit}/unhide`.
+/// `POST /office/visits/{visit}/unhide`: shows the record again.
 pub async fn unhide(
     State(office): State<Arc<Office>>,
     Path(visit): Path<String>,
@@ -187,7 +186,7 @@ pub async fn unhide(
     Ok(see_other(&path_of(here)))
 }
 
-/// Changes what is kept out, and has the index leave out what is.
+/// Changes which records are hidden, and updates the index accordingly.
 async fn changed(
     office: &Office,
     change: impl FnOnce(&rusqlite::Connection) -> Result<(), crate::database_error::DatabaseError>
@@ -201,6 +200,6 @@ async fn changed(
         })
         .await?;
     office.index.leave_out(hidden.into_iter().map(|one| one.visit));
-    let _ = office.news.send(()); // an error only means that nobody looks
+    let _ = office.news.send(()); // an error only means that there are no listeners
     Ok(())
 }

@@ -1,5 +1,5 @@
-//! Late entries: what revoked devices still delivered, each as a sentence, and the office's signed word by
-//! which one is let in after all, or that word taken back.
+//! The page of late entries: each entry that a revoked device delivered as a sentence, with the forms to
+//! admit the entry or to withdraw the admission.
 
 use std::sync::{Arc, PoisonError};
 
@@ -20,7 +20,7 @@ use crate::late::{self, LateDevice, LateEntry, MOST_OF_A_DEVICE, is_before_the_l
 use crate::office_signer;
 use crate::state::Office;
 
-/// `GET /office/late`.
+/// `GET /office/late`: shows the late entries.
 pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
     frame::note(&office, &visitor, "looked", "late entries").await?;
     let devices = office.on_database(|database| database.devices()).await?;
@@ -89,7 +89,7 @@ fn of_entry(visitor: &Visitor, late: &LateDevice, entry: &LateEntry) -> Markup {
     }
 }
 
-/// Why an entry is let in, or not after all.
+/// The form with the reason for admitting an entry or withdrawing the admission.
 #[derive(Debug, Deserialize)]
 pub struct Reason {
     #[serde(default)]
@@ -107,7 +107,7 @@ impl Reason {
     }
 }
 
-/// `POST /office/late/{entry}/admit`.
+/// `POST /office/late/{entry}/admit`: admits the entry.
 pub async fn admit(
     State(office): State<Arc<Office>>,
     Path(entry): Path<String>,
@@ -121,7 +121,7 @@ pub async fn admit(
     .await
 }
 
-/// `POST /office/late/{entry}/withdraw`.
+/// `POST /office/late/{entry}/withdraw`: withdraws the admission.
 pub async fn withdraw(
     State(office): State<Arc<Office>>,
     Path(entry): Path<String>,
@@ -139,7 +139,7 @@ pub async fn withdraw(
     .await
 }
 
-/// Signs what the office decides about a late entry into the entry's own document.
+/// Signs the office's decision about a late entry into the entry's own document.
 async fn decide(
     office: &Arc<Office>,
     visitor: &Visitor,
@@ -156,7 +156,7 @@ async fn decide(
         .on_ledger(move |ledger| {
             let mut database = database.lock().unwrap_or_else(PoisonError::into_inner);
             let devices = database.devices().map_err(Refused::failed)?;
-            // Under the ledger's lock: nobody decides the same entry meanwhile.
+            // The ledger's lock is held, so that nobody decides about the same entry meanwhile.
             let found = index.ask(|asking| {
                 let Some(held) = asking.ledger.entry(id)? else { return Ok(None) };
                 let authority = asking.ledger.authority(&key.public(), clock.time())?;
@@ -180,7 +180,7 @@ async fn decide(
         .await?;
     let (made, about) = outcome?;
     tracing::info!(entry = made.short(), "decided about a late entry");
-    let _ = office.hints.send(()); // an error only means that nobody listens
+    let _ = office.hints.send(()); // an error only means that there are no listeners
     let subject = match about {
         Subject::Visit(visit) => format!("visit:{visit}"),
         _ => format!("entry:{id}"),

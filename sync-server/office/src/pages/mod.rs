@@ -1,8 +1,7 @@
-//! The office's own pages under `/office/`: server-rendered, quick, working without a script.
+//! The office's pages under `/office/`, rendered on the server and usable without a script.
 //!
-//! One file per page. Lives here: what a person of the office sees and presses. Does not live here: what
-//! a record means (`farsiding_core::view`), who may look (`accounts`, asked through `visitor`), how
-//! stays are found among many (`index`).
+//! Each page has its own file. What a record means is decided in `farsiding_core::view`, who may look in
+//! `accounts` (through `visitor`), and how stays are found in `index`.
 
 mod accounts;
 mod apart;
@@ -54,7 +53,7 @@ pub use sign_in::see_other;
 
 use crate::state::Office;
 
-/// Returns all pages.
+/// Returns the routes of all pages.
 pub fn routes(office: &Arc<Office>) -> Router<Arc<Office>> {
     let apart = middleware::from_fn_with_state(Arc::clone(office), apart::made_apart);
     let packets = middleware::from_fn_with_state(Arc::clone(office), apart::made_apart_and_long);

@@ -1,7 +1,7 @@
-//! A person's own account: what it may do, its password, its second factor.
+//! The page of a person's own account: its rights, its password and its second factor.
 //!
-//! Open to everybody with an account, also while the organisation asks for a second factor that is not set up yet.
-//! Each change asks for the password again: an unattended screen must not be enough.
+//! The page is open to everybody with an account, even while a required second factor is not set up yet.
+//! Every change asks for the password again, so that an unattended screen is not enough.
 
 use std::sync::Arc;
 use std::time::Instant;
@@ -24,7 +24,7 @@ use crate::accounts::{AccountError, passwords, people, sessions};
 use crate::state::Office;
 use farsiding_host::SystemRandomness;
 
-/// `GET /office/own`.
+/// `GET /office/own`: shows the person's account.
 pub async fn show(State(office): State<Arc<Office>>, own: Own) -> Result<Response, Refused> {
     let (account, now) = (own.account, office.now());
     let (standing, required, open) = office
@@ -132,14 +132,14 @@ fn password_form(visitor: &Visitor, open: usize) -> Markup {
     }
 }
 
-/// A form that only asks for the password.
+/// A form that asks only for the password.
 #[derive(Deserialize)]
 pub struct WithPassword {
     #[serde(default)]
     password: String,
 }
 
-/// Old password and new.
+/// The form with the old and the new password.
 #[derive(Deserialize)]
 pub struct NewPassword {
     #[serde(default)]
@@ -150,7 +150,7 @@ pub struct NewPassword {
     again: String,
 }
 
-/// A code of the telephone.
+/// The form with a code of the telephone.
 #[derive(Deserialize)]
 pub struct WithCode {
     #[serde(default)]
@@ -159,7 +159,7 @@ pub struct WithCode {
     code: String,
 }
 
-/// Nobody logs a form with a secret in it by accident.
+/// Implements `Debug` without the fields, so that a form with a secret cannot be logged by accident.
 macro_rules! never_shown {
     ($($form:ident),*) => {$(
         impl std::fmt::Debug for $form {
@@ -175,7 +175,7 @@ fn try_later(wait: std::time::Duration) -> Refused {
     Refused::NotAllowed(format!("Too many wrong tries. Wait {} s and try again.", wait.as_secs() + 1))
 }
 
-/// Holds a signed-in person to their password.
+/// Checks the password of a signed-in person.
 async fn held_to_password(office: &Office, own: &Own, password: &str) -> Result<(), Refused> {
     let origin = Origin::Session(sessions::counted_as(&own.token));
     office.attempts.begin(Tried::Password, &own.visitor.name, origin, Instant::now()).map_err(try_later)?;
@@ -198,7 +198,7 @@ async fn held_to_password(office: &Office, own: &Own, password: &str) -> Result<
     }
 }
 
-/// `POST /office/own/password`: asks for the old one and ends the other sessions.
+/// `POST /office/own/password`: checks the old password, sets the new one and ends the other sessions.
 pub async fn change_password(
     State(office): State<Arc<Office>>,
     CheckedOwn { own, form }: CheckedOwn<NewPassword>,
@@ -237,7 +237,7 @@ fn done(visitor: &Visitor, title: &str, words: &str) -> Result<Response, Refused
     Ok(frame::page(visitor, title, Place::Accounts, body))
 }
 
-/// `POST /office/own/second-factor`: shows a fresh secret.
+/// `POST /office/own/second-factor`: shows a new secret.
 pub async fn begin_factor(
     State(office): State<Arc<Office>>,
     CheckedOwn { own, form }: CheckedOwn<WithPassword>,
@@ -288,7 +288,7 @@ fn set_up_page(
     Ok(frame::page_with(status, visitor, "Set the second factor up", Place::Accounts, body))
 }
 
-/// `POST /office/own/second-factor/confirm`: takes the first code and shows recovery codes once.
+/// `POST /office/own/second-factor/confirm`: checks the first code and shows the recovery codes once.
 pub async fn confirm_factor(
     State(office): State<Arc<Office>>,
     CheckedOwn { own, form }: CheckedOwn<WithCode>,
@@ -305,7 +305,7 @@ pub async fn confirm_factor(
             let codes = second_factor::confirm(connection, account, &form.code, now, &mut randomness)
                 .map_err(as_register)?;
             if codes.is_some() {
-                // Who got in with the password alone is out.
+                // Sessions that were begun with the password alone end.
                 sessions::end_others(connection, account, Some(&token)).map_err(as_register)?;
             }
             Ok((codes, second_factor::unconfirmed(connection, account, &called).map_err(as_register)?))
@@ -337,7 +337,7 @@ fn codes_page(visitor: &Visitor, title: &str, codes: &[String]) -> Result<Respon
     Ok(frame::page(visitor, title, Place::Accounts, body))
 }
 
-/// `POST /office/own/second-factor/codes`: new recovery codes.
+/// `POST /office/own/second-factor/codes`: issues new recovery codes.
 pub async fn renew_codes(
     State(office): State<Arc<Office>>,
     CheckedOwn { own, form }: CheckedOwn<WithPassword>,
@@ -359,7 +359,7 @@ pub async fn renew_codes(
     codes_page(&own.visitor, "New recovery codes", &codes)
 }
 
-/// `POST /office/own/second-factor/off`.
+/// `POST /office/own/second-factor/off`: removes the second factor.
 pub async fn turn_off(
     State(office): State<Arc<Office>>,
     CheckedOwn { own, form }: CheckedOwn<WithCode>,

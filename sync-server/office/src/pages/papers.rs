@@ -1,4 +1,5 @@
-//! Papers: a CSV file of shipping papers chosen or pasted in, looked over line by line, kept; and which have no record.
+//! The page of shipping papers: a CSV file is chosen or pasted in, previewed line by line and stored. The
+//! page also lists papers without a record.
 
 use std::sync::Arc;
 
@@ -25,9 +26,9 @@ use farsiding_reconcile::facts::Facts;
 use farsiding_reconcile::papers::import::{Field, ImportError, Mapping, Sheet, take_apart};
 use farsiding_reconcile::report::near;
 
-/// Days of papers and stays laid beside each other.
+/// How far back papers and stays are compared, in milliseconds.
 const LOOK_BACK: i64 = 100 * 86_400_000;
-/// Lines shown of a file.
+/// The number of lines of a file that are shown.
 const SHOWN: usize = 200;
 
 impl From<ImportError> for Refused {
@@ -36,7 +37,7 @@ impl From<ImportError> for Refused {
     }
 }
 
-/// `GET /office/papers`.
+/// `GET /office/papers`: shows the stored papers.
 pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
     frame::note(&office, &visitor, "looked", "papers").await?;
     let now = office.now();
@@ -94,7 +95,8 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
     Ok(frame::page(&visitor, "Papers", Place::Papers, body))
 }
 
-/// Papers whose car has no record, with records one slip away that have no paper of their own.
+/// Returns the papers whose car has no record, with near misses: records without a paper whose number differs
+/// by one slip.
 fn unmatched(papers: &[&HeldPaper], all: &[Facts]) -> Markup {
     let normal = |car: &str| CarNumber(car.to_owned()).normal();
     let without: Vec<(&HeldPaper, Vec<&Facts>)> = papers
@@ -121,21 +123,22 @@ fn unmatched(papers: &[&HeldPaper], all: &[Facts]) -> Markup {
     }
 }
 
-/// A file as chosen or pasted, with the columns said for it.
+/// A file as chosen or pasted in, with the chosen columns.
 #[derive(Debug, Deserialize)]
 pub struct Handed {
-    /// What pasted text is called.
+    /// The name given to the pasted text.
     #[serde(default)]
     name: String,
-    /// Pasted text; a browser has made its line ends CR LF.
+    /// The pasted text, whose line ends a browser has changed to CR LF.
     #[serde(default)]
     text: String,
-    /// A chosen file, as it is.
+    /// The content of the chosen file.
     #[serde(default)]
     file: String,
     #[serde(default)]
     file_name: String,
-    /// What was looked over, on its way back: base64, since a text field would change line ends.
+    /// The previewed content, sent back by the form. It is base64, because a text field would change line
+    /// ends.
     #[serde(default)]
     kept: String,
     #[serde(default)]
@@ -167,7 +170,7 @@ const FIELDS: [(&str, Field); 7] = [
 ];
 
 impl Handed {
-    /// Returns the bytes of it, whichever way they came.
+    /// Returns the bytes of the file, in whichever way they were sent.
     fn bytes(&self) -> Result<Vec<u8>, Refused> {
         let bytes = match (self.kept.as_str(), self.file.is_empty()) {
             ("", false) => self.file.clone().into_bytes(),
@@ -182,14 +185,14 @@ impl Handed {
         Ok(bytes)
     }
 
-    /// Returns what it is called.
+    /// Returns the name of the file.
     fn called(&self) -> String {
         let name = if self.file_name.trim().is_empty() { &self.name } else { &self.file_name };
         let name: String = name.trim().chars().filter(|c| !c.is_control()).take(120).collect();
         if name.is_empty() { "papers.csv".to_owned() } else { name }
     }
 
-    /// Returns the columns chosen; nothing while none were.
+    /// Returns the chosen columns, or `None` if none were chosen yet.
     fn mapping(&self, sheet: &Sheet) -> Option<Mapping> {
         if self.unit.is_empty() {
             return None;
@@ -206,7 +209,7 @@ impl Handed {
     }
 }
 
-/// `POST /office/papers/preview`.
+/// `POST /office/papers/preview`: shows what can be read from the file.
 pub async fn preview(
     State(office): State<Arc<Office>>,
     Checked { visitor, form, .. }: Checked<Handed, Records>,
@@ -260,7 +263,7 @@ pub async fn preview(
     Ok(frame::page(&visitor, "Papers, looked over", Place::Papers, body))
 }
 
-/// `POST /office/papers/take`.
+/// `POST /office/papers/take`: stores the file.
 pub async fn take(
     State(office): State<Arc<Office>>,
     Checked { visitor, form, .. }: Checked<Handed, Records>,
@@ -280,7 +283,7 @@ pub async fn take(
     Ok(see_other("/office/papers"))
 }
 
-/// `GET /office/papers/files/{sha256}`: the file as it came.
+/// `GET /office/papers/files/{sha256}`: returns the original file.
 pub async fn file(
     State(office): State<Arc<Office>>,
     Path(digest): Path<String>,

@@ -1,7 +1,8 @@
-//! People: whose key is whose. Keys made on phones, confirmed after a word on the telephone, ended when
-//! they are lost or the person leaves; and what the organisation decided about signatures and rights.
+//! The page of people and their keys. Keys are made on phones, confirmed after a telephone call, and ended
+//! when they are lost or the person leaves. The page also sets the organisation's rules on signatures and
+//! rights.
 //!
-//! Everything done here is an entry of the roster, signed at the office's desk.
+//! Every change made here is an entry of the roster, signed by the office signer.
 
 use std::sync::{Arc, PoisonError};
 
@@ -22,7 +23,7 @@ use crate::enrolment::narrowing;
 use crate::office_signer;
 use crate::state::Office;
 
-/// What an operator's device may be allowed, and in which words.
+/// The rights that an operator's device may have, with their words on the page.
 const OPERATOR_RIGHTS: [(Right, &str); 6] = [
     (Right::Record, "record stays"),
     (Right::Settle, "settle accounts that differ, join two records"),
@@ -37,7 +38,7 @@ async fn roster(office: &Office) -> Result<Roster, Refused> {
     office.on_ledger(move |ledger| Roster::read(ledger.store(), &key)).await?.map_err(Refused::failed)
 }
 
-/// `GET /office/people`.
+/// `GET /office/people`: shows the people, their keys and the rules.
 pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
     frame::note(&office, &visitor, "looked", "people").await?;
     let roster = roster(&office).await?;
@@ -69,8 +70,8 @@ fn name_of<'r>(roster: &'r Roster, person: &'r OperatorId) -> &'r str {
     roster.people.get(person).map_or(person.0.as_str(), |known| known.name.as_str())
 }
 
-/// Returns a key that the same person made later on the same phone: the PIN of this one was probably
-/// forgotten.
+/// Returns whether the same person later made another key on the same phone. In that case the PIN of this key
+/// was probably forgotten.
 fn made_anew(roster: &Roster, key: &PersonKeyView) -> bool {
     roster.keys.iter().any(|other| {
         other.person == key.person && other.device == key.device && other.made_seq > key.made_seq
@@ -184,7 +185,7 @@ fn rules_form(visitor: &Visitor, rules: &Rules) -> Markup {
     }
 }
 
-/// Signs into the roster at the office's desk.
+/// Signs entries into the roster with the office signer.
 async fn sign(office: &Office, visitor: &Visitor, drafts: Vec<Draft>) -> Result<(), Refused> {
     let (folder, key, clock) = (office.folder.clone(), office.key.clone(), office.clock.clone());
     let (database, by) = (Arc::clone(&office.database), visitor.name.clone());
@@ -197,11 +198,11 @@ async fn sign(office: &Office, visitor: &Visitor, drafts: Vec<Draft>) -> Result<
         })
         .await?
         .map_err(Refused::failed)?;
-    let _ = office.hints.send(()); // an error only means that nobody listens
+    let _ = office.hints.send(()); // an error only means that there are no listeners
     Ok(())
 }
 
-/// Lets the operators' certificates say what was decided.
+/// Puts the rules into the operators' certificates.
 async fn put_into_force(office: &Office) -> Result<(), Refused> {
     let (folder, key, now) = (office.folder.clone(), office.key.clone(), office.now());
     let database = Arc::clone(&office.database);
@@ -216,7 +217,7 @@ async fn put_into_force(office: &Office) -> Result<(), Refused> {
     Ok(())
 }
 
-/// A key as sent by a form.
+/// The form that names a key.
 #[derive(Debug, Deserialize)]
 pub struct NamedKey {
     key: String,
@@ -235,7 +236,7 @@ async fn find(office: &Office, text: &str) -> Result<(Roster, PersonKeyView), Re
     Ok((roster, key))
 }
 
-/// `POST /office/people/confirm`.
+/// `POST /office/people/confirm`: confirms a key.
 pub async fn confirm(
     State(office): State<Arc<Office>>,
     Checked { visitor, form, .. }: Checked<NamedKey>,
@@ -253,7 +254,8 @@ pub async fn confirm(
     Ok(see_other("/office/people"))
 }
 
-/// Returns the statement that a key is over, naming the last entry that is here of the phone it lives on.
+/// Returns the statement that a key has ended. The statement names the last known entry of the phone that
+/// holds the key.
 async fn ending(office: &Office, key: &PersonKeyView, why: &str) -> Result<Draft, Refused> {
     let device = key.device;
     let last = office.on_index(move |asking| asking.newest_of(device)).await?;
@@ -261,7 +263,7 @@ async fn ending(office: &Office, key: &PersonKeyView, why: &str) -> Result<Draft
     Ok(Draft::of(says).because(why.trim()))
 }
 
-/// `POST /office/people/end`.
+/// `POST /office/people/end`: ends a key.
 pub async fn end(
     State(office): State<Arc<Office>>,
     Checked { visitor, form, .. }: Checked<NamedKey>,
@@ -276,7 +278,7 @@ pub async fn end(
     Ok(see_other("/office/people"))
 }
 
-/// Who left.
+/// The form that names a person who has left.
 #[derive(Debug, Deserialize)]
 pub struct Left {
     person: String,
@@ -284,7 +286,7 @@ pub struct Left {
     sure: String,
 }
 
-/// `POST /office/people/left`: no longer with us, and every key ended, in one act.
+/// `POST /office/people/left`: marks a person as having left, and ends all the person's keys, at once.
 pub async fn left(
     State(office): State<Arc<Office>>,
     Checked { visitor, form, .. }: Checked<Left>,
@@ -305,7 +307,7 @@ pub async fn left(
     Ok(see_other("/office/people"))
 }
 
-/// The organisation's decisions as sent by the form: a box that is not ticked is not sent.
+/// The form with the organisation's rules. A box that is not ticked is not sent.
 #[derive(Debug, Deserialize)]
 pub struct Decided {
     unlocking: String,
@@ -315,7 +317,7 @@ pub struct Decided {
     ticked: std::collections::BTreeMap<String, String>,
 }
 
-/// `POST /office/people/rules`.
+/// `POST /office/people/rules`: sets the rules.
 pub async fn rules(
     State(office): State<Arc<Office>>,
     Checked { visitor, form, .. }: Checked<Decided>,
@@ -328,7 +330,7 @@ pub async fn rules(
     let ticked = |right: &Right| form.ticked.get(right.word()).is_some_and(|value| value == "yes");
     let rights: Vec<Right> = OPERATOR_RIGHTS.iter().map(|(right, _)| *right).filter(ticked).collect();
     let decided = Rules {
-        // All of them is what the built-in rules give: nothing is narrowed.
+        // With all rights ticked the rules are the built-in ones, which narrow nothing.
         operator_rights: (rights.len() < OPERATOR_RIGHTS.len()).then_some(rights),
         unlocking,
         signature_required: form.signature_required == "yes",

@@ -1,6 +1,7 @@
-//! Removing a photograph's bytes from a stay's page: by an administrator, with a reason, noted in the audit.
+//! The form on a stay's page that removes a photograph's file. It needs an administrator and a reason, and is
+//! written to the audit.
 //!
-//! What removing means is `photo_removal`'s.
+//! The removal itself is in `photo_removal`.
 
 use std::sync::Arc;
 
@@ -18,13 +19,13 @@ use crate::accounts::roles::Right;
 use crate::photo_removal::{self, RemovalError, Removed};
 use crate::state::Office;
 
-/// Why a photograph is to be removed.
+/// The form with the reason for the removal.
 #[derive(Debug, Deserialize)]
 pub struct Reason {
     why: String,
 }
 
-/// Returns what stands where a photograph was.
+/// Returns what is shown in place of a removed photograph.
 pub fn gone(removed: &Removed) -> Markup {
     html! {
         div.not-here {
@@ -34,7 +35,7 @@ pub fn gone(removed: &Removed) -> Markup {
     }
 }
 
-/// Returns the form under a photograph, for whoever may remove it.
+/// Returns the form below a photograph, for people who may remove it.
 pub fn form(visitor: &Visitor, path: &str, digest: Digest) -> Markup {
     html! {
         @if visitor.may(Right::Administer) {
@@ -54,7 +55,7 @@ pub fn form(visitor: &Visitor, path: &str, digest: Digest) -> Markup {
     }
 }
 
-/// `POST /office/visits/{visit}/photos/{sha256}/remove`.
+/// `POST /office/visits/{visit}/photos/{sha256}/remove`: removes the photograph.
 pub async fn remove(
     State(office): State<Arc<Office>>,
     Path((visit, sha256)): Path<(String, String)>,
@@ -86,6 +87,6 @@ pub async fn remove(
     }
     let subject = format!("photo:{digest} visit:{here}");
     frame::note(&office, &visitor, "removed a photograph", &subject).await?;
-    let _ = office.news.send(()); // an error only means that nobody looks
+    let _ = office.news.send(()); // an error only means that there are no listeners
     Ok(see_other(&path_of(here)))
 }

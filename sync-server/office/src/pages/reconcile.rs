@@ -1,4 +1,5 @@
-//! Reconcile: a month's cars billed, found and taken in; what repeats; what is pointed out; the clocks.
+//! The page of reconciling: a month's cars with the quantities billed, found and taken in, repeated
+//! differences, findings, and detention.
 
 use std::sync::Arc;
 
@@ -24,10 +25,10 @@ use farsiding_reconcile::report::CarLine;
 use farsiding_reconcile::{Report, Selection, Tariff};
 
 const DAY: i64 = 86_400_000;
-/// Days before the month whose stays are read too, to see a seal used twice.
+/// The number of days before the month whose stays are also read, to find a seal that was used twice.
 const BEFORE_DAYS: i64 = 200;
 
-/// What is asked for.
+/// The query of the page.
 #[derive(Debug, Default, Deserialize)]
 pub struct Asked {
     #[serde(default)]
@@ -72,7 +73,7 @@ async fn make(office: &Office, asked: &Asked) -> Result<Made, Refused> {
     Ok(Made { report: Report::of(&all, &papers, &gaps, selection, &settings, now), sites })
 }
 
-/// `GET /office/reconcile`.
+/// `GET /office/reconcile`: shows a month.
 pub async fn show(
     State(office): State<Arc<Office>>,
     Query(asked): Query<Asked>,
@@ -393,7 +394,7 @@ fn tariff_form(visitor: &Visitor, report: &Report, asked: &Asked) -> Markup {
     }
 }
 
-/// `POST /office/reconcile/tariff`.
+/// `POST /office/reconcile/tariff`: stores a tariff.
 pub async fn keep_tariff(
     State(office): State<Arc<Office>>,
     Checked { visitor, form, .. }: Checked<TypedTariff, Records>,
@@ -427,13 +428,13 @@ pub async fn keep_tariff(
     Ok(see_other("/office/reconcile"))
 }
 
-/// `GET /office/reconcile/export`.
+/// `GET /office/reconcile/export`: returns the month's tables as a file.
 pub async fn export(
     State(office): State<Arc<Office>>,
     Query(asked): Query<Asked>,
     visitor: Visitor,
 ) -> Result<Response, Refused> {
-    // A page says what it lacks; a file that goes elsewhere could not.
+    // A page can say that it is incomplete, but an exported file cannot, so the export waits for the index.
     for _ in 0..50 {
         if office.index.behind() == 0 {
             break;

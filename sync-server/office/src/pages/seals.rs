@@ -1,4 +1,5 @@
-//! Seals: what each site was issued, what became of every number, what was found broken or used twice.
+//! The page of seals: what was issued to each site, what became of every number, and which seals were found
+//! broken or used twice.
 
 use std::sync::{Arc, PoisonError};
 
@@ -24,10 +25,10 @@ use crate::seals::{self, Range};
 use crate::state::Office;
 use farsiding_reconcile::records;
 
-/// Days looked back over.
+/// How far back stays are read, in milliseconds.
 pub const LOOK_BACK: i64 = 400 * 86_400_000;
 
-/// `GET /office/seals`.
+/// `GET /office/seals`: shows the seals.
 pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
     frame::note(&office, &visitor, "looked", "seals").await?;
     let now = office.now();
@@ -124,7 +125,7 @@ fn forms(visitor: &Visitor, sites: &[(SiteId, &str)]) -> Markup {
     }
 }
 
-/// A range as typed.
+/// A range of seals as typed.
 #[derive(Debug, Deserialize)]
 pub struct TypedRange {
     site: String,
@@ -133,7 +134,8 @@ pub struct TypedRange {
     kind: String,
 }
 
-/// `POST /office/seals/issue`: an entry of the site's document, signed at the office's desk.
+/// `POST /office/seals/issue`: issues a range, as an entry of the site's document that the office signer
+/// signs.
 pub async fn issue(
     State(office): State<Arc<Office>>,
     Checked { visitor, form, .. }: Checked<TypedRange, Records>,
@@ -165,7 +167,7 @@ pub async fn issue(
         .await?
         .map_err(Refused::failed)?;
     tracing::info!(entry = made.short(), "seals issued");
-    let _ = office.hints.send(()); // an error only means that nobody listens
+    let _ = office.hints.send(()); // an error only means that there are no listeners
     frame::note(&office, &visitor, "issued seals", &format!("site:{site}")).await?;
     Ok(see_other("/office/seals"))
 }
@@ -177,7 +179,7 @@ pub struct TypedVoid {
     why: String,
 }
 
-/// `POST /office/seals/void`.
+/// `POST /office/seals/void`: declares a number void.
 pub async fn void(
     State(office): State<Arc<Office>>,
     Checked { visitor, form, .. }: Checked<TypedVoid, Records>,

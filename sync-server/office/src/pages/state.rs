@@ -1,6 +1,7 @@
-//! How the server stands, for whoever looks after it: folder, room, keys, databases, the audit's chain.
+//! The page with the state of the server for administrators: folder, disk space, keys, databases and the
+//! audit chain.
 //!
-//! What is looked at and what it means is `health`'s; nothing is decided here.
+//! The checks and their meaning are in `health`; this file only shows them.
 
 use std::sync::Arc;
 
@@ -16,7 +17,7 @@ use crate::health;
 use crate::state::Office;
 use crate::state::findings::Finding;
 
-/// `GET /office/state`.
+/// `GET /office/state`: shows the state.
 pub async fn show(
     State(office): State<Arc<Office>>,
     Allowed { visitor, .. }: Allowed<Administers>,
@@ -59,7 +60,7 @@ fn table(label: &str, found: &[Finding]) -> Markup {
     }
 }
 
-/// `POST /office/state/check`: reads the databases through.
+/// `POST /office/state/check`: runs the full check.
 pub async fn check(
     State(office): State<Arc<Office>>,
     Checked { visitor, .. }: Checked<Nothing, Administers>,

@@ -1,4 +1,4 @@
-//! Today: every car at every site, where it stands, what keeps it, what has not come in from phones.
+//! The start page: every car at every site, its stage, what keeps it, and what phones have not sent yet.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -17,8 +17,8 @@ use crate::index::chains::Gap;
 use crate::office_database::RegisteredDevice;
 use crate::state::Office;
 
-/// A phone not heard of for this long is pointed out while its cars are here (a default of this tool, no
-/// source).
+/// How long a phone may be silent while its cars are at the site before that is pointed out, in milliseconds
+/// (a default of this tool, no source).
 const SILENT_FOR: i64 = 24 * 60 * 60 * 1000;
 
 struct Now {
@@ -29,7 +29,7 @@ struct Now {
     photos: i64,
 }
 
-/// `GET /office/`.
+/// `GET /office/`: shows the start page.
 pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
     frame::note(&office, &visitor, "looked", "today").await?;
     let now = office.now();
@@ -74,7 +74,8 @@ fn summary(found: &Now) -> Markup {
     }
 }
 
-/// Returns what the phones still have, as they last said, and what their chains lack.
+/// Returns the list of what the phones have not sent, by their own last report and by the gaps in their
+/// chains.
 fn behind_list(found: &Now, devices: &[RegisteredDevice], now: UtcMillis) -> Markup {
     let here: std::collections::BTreeSet<DeviceId> =
         found.here.iter().flat_map(|line| line.devices.iter().copied()).collect();
@@ -191,12 +192,12 @@ fn car(line: &Line, now: UtcMillis) -> Markup {
     }
 }
 
-/// Returns the car's number, or that there is none.
+/// Returns the car's number, or a note that there is none.
 pub fn number_of(line: &Line) -> &str {
     if line.car.is_empty() { "number not known" } else { &line.car }
 }
 
-/// Returns what keeps a car, with its sign, and whether it wants attention.
+/// Returns what keeps a car, with its icon, and whether it needs attention.
 pub fn keeps(line: &Line) -> (Markup, bool) {
     let said = &line.kept_by;
     if line.on_hold {

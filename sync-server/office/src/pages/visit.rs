@@ -1,8 +1,8 @@
-//! A visit: state first, then what differs and wants settling, what is missing, the drawing, readings,
-//! photographs, and the whole story in time order with claimed and received times.
+//! The page of a visit: first its state, then disagreements to settle, what is missing, the drawing,
+//! readings, photographs, and the whole story in order of time with the claimed and the received times.
 //!
-//! Lives here: the page's order and its upper half. Readings and quantities: `visit_measures`; the story,
-//! devices and what was looked at: `visit_story`; what can be done from the page: `visit_acts`.
+//! This file holds the order of the page and its upper half. Readings and quantities are in `visit_measures`,
+//! the story, the devices and the audit rows in `visit_story`, and the actions in `visit_acts`.
 
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -30,26 +30,26 @@ use crate::photo_removal::{self, Removed};
 use crate::state::Office;
 use farsiding_packet::zone::zone_words;
 
-/// Rows of the audit shown with a visit.
+/// The number of audit rows shown with a visit.
 const LOOKED_SHOWN: usize = 20;
 
-/// What the page is made of.
+/// Everything the page shows.
 pub struct Page {
-    /// The record.
+    /// The folded record.
     pub shown: Shown,
-    /// The photographs whose bytes are here.
+    /// The photographs whose files are here.
     pub photos_here: BTreeSet<Digest>,
-    /// Those that were removed.
+    /// The photographs that were removed.
     pub photos_removed: Vec<Removed>,
-    /// Links for inspectors.
+    /// The links for inspectors.
     pub links: Vec<Link>,
-    /// Who looked.
+    /// The audit rows of the visit.
     pub looked: Vec<Looked>,
-    /// Whether no enrolled device opened it.
+    /// Whether no enrolled device opened the record.
     pub phantom: bool,
-    /// Whether and why it is kept out of the lists.
+    /// The visits of the record that are hidden from the lists, with the reasons.
     pub hidden: Vec<Hidden>,
-    /// Now.
+    /// The current time.
     pub now: UtcMillis,
 }
 
@@ -58,10 +58,10 @@ pub fn path_of(visit: VisitId) -> String {
     format!("/office/visits/{visit}")
 }
 
-/// Reads a visit's id from an address.
+/// Parses a visit's id from an address.
 ///
 /// # Errors
-/// [`Refused::NotThere`].
+/// Returns [`Refused::NotThere`] when the text is not an id.
 pub fn read_visit(text: &str) -> Result<VisitId, Refused> {
     VisitId::read(text).map_err(|_| not_there())
 }
@@ -73,10 +73,10 @@ fn not_there() -> Refused {
     )
 }
 
-/// Folds a visit for a reader, who must be one that may see it.
+/// Folds a visit for a reader, after checking that the reader may see it.
 ///
 /// # Errors
-/// [`Refused`].
+/// Returns [`Refused`] when the reader may not see the visit or the visit does not exist.
 pub async fn open(office: &Office, reader: Reader, text: &str) -> Result<(Visitor, Shown), Refused> {
     let visit = read_visit(text)?;
     let now = office.now();
@@ -87,7 +87,7 @@ pub async fn open(office: &Office, reader: Reader, text: &str) -> Result<(Visito
     });
     match shown.await? {
         Some(shown) => Ok((reader.of(&shown.view.header.visits)?, shown)),
-        // An inspector is not told which visits there are.
+        // An inspector must not learn which visits exist.
         None => match reader.only() {
             Some(only) if !only.contains(&visit) => Err(Refused::NotYours),
             _ => Err(not_there()),
@@ -95,7 +95,7 @@ pub async fn open(office: &Office, reader: Reader, text: &str) -> Result<(Visito
     }
 }
 
-/// `GET /office/visits/{visit}`.
+/// `GET /office/visits/{visit}`: shows the visit.
 pub async fn show(
     State(office): State<Arc<Office>>,
     reader: Reader,
@@ -206,7 +206,7 @@ fn head(view: &VisitView, path: &str) -> Markup {
     }
 }
 
-/// Returns who, when, on what; said the same way everywhere on the page.
+/// Returns who made a statement, when and on which device. The page uses the same form everywhere.
 pub fn by(said: &Said) -> Markup {
     html! {
         small {
@@ -244,7 +244,7 @@ fn state(view: &VisitView) -> Markup {
     }
 }
 
-/// Two or more accounts side by side, and the form that settles them.
+/// Returns two or more differing accounts side by side, with the form that settles them.
 fn settle(visitor: &Visitor, path: &str, differ: &Disagreement, at: usize, page: &Page) -> Markup {
     let seen: Vec<String> = differ.entries.iter().map(ToString::to_string).collect();
     let received = |said: &Said| {
@@ -382,7 +382,7 @@ fn closure_words(state: ClosureState) -> &'static str {
     }
 }
 
-/// Returns what speaks against release, and what somebody passed over.
+/// Returns the blockers of the release, and those that somebody passed over.
 fn missing(view: &VisitView) -> Markup {
     let open: Vec<&Blocker> = view.blockers.iter().filter(|blocker| blocker.passed_over.is_none()).collect();
     let title = if view.release.released.is_some() {

@@ -1,6 +1,8 @@
-//! Taking a settlement back from a visit's page: the accounts it settled stand against each other again.
+//! The action on a visit's page that takes back a settlement. The accounts that it settled then stand against
+//! each other again.
 //!
-//! Signed with the office's key like the settlement itself; the reason stays in the record. Settling is `visit_acts`.
+//! The statement is signed by the office signer like the settlement itself, and the reason stays in the
+//! record. Settling is in `visit_acts`.
 
 use std::sync::{Arc, PoisonError};
 
@@ -20,14 +22,14 @@ use crate::accounts::roles::Right;
 use crate::office_signer;
 use crate::state::Office;
 
-/// Which settlement, and why it is taken back.
+/// The form that names a settlement, with the reason for taking it back.
 #[derive(Debug, Deserialize)]
 pub struct Reopening {
     settlement: String,
     why: String,
 }
 
-/// Returns the form, for whoever may settle.
+/// Returns the form, for people who may settle.
 pub fn form(visitor: &Visitor, path: &str, settlement: EntryId) -> Markup {
     let id = format!("reopen-{}", settlement.short());
     html! {
@@ -47,7 +49,7 @@ pub fn form(visitor: &Visitor, path: &str, settlement: EntryId) -> Markup {
     }
 }
 
-/// `POST /office/visits/{visit}/reopen`.
+/// `POST /office/visits/{visit}/reopen`: takes the settlement back.
 pub async fn reopen(
     State(office): State<Arc<Office>>,
     Path(visit): Path<String>,
@@ -66,7 +68,7 @@ pub async fn reopen(
     let by = visitor.name.clone();
     let made = office
         .on_ledger(move |ledger| {
-            // Under the ledger's lock: what is taken back stands in the record at this moment.
+            // The ledger's lock is held, so that the settlement is still in the record at this moment.
             let now = clock.time();
             let shown = index.ask(|asking| asking.show(id, now)).map_err(Refused::failed)?;
             let shown = shown.ok_or_else(|| Refused::NotThere("There is no such record.".to_owned()))?;
@@ -91,7 +93,7 @@ pub async fn reopen(
         })
         .await??;
     tracing::info!(entry = made.short(), "reopened at the office");
-    let _ = office.hints.send(()); // an error only means that nobody listens
+    let _ = office.hints.send(()); // an error only means that there are no listeners
     frame::note(&office, &visitor, "reopened", &format!("visit:{id}")).await?;
     Ok(see_other(&path_of(id)))
 }

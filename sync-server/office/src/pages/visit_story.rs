@@ -1,5 +1,5 @@
-//! The lower half of a visit's page: disagreements that ended, the devices and their chains, the story in
-//! time order, and for the office who looked and which links are open.
+//! The lower half of a visit's page: ended disagreements, the devices and their chains, the story in order of
+//! time, and, for the office, who looked and which links are open.
 
 use std::collections::BTreeMap;
 
@@ -14,15 +14,16 @@ use super::visit_reopen;
 use crate::accounts::roles::Right;
 use crate::index::finding::Shown;
 
-/// A clock further off than this is pointed out (as on the devices' own list).
+/// The clock difference from which a device's clock is pointed out, in milliseconds (as on the list of
+/// devices).
 const CLOCK_OFF: u64 = 120_000;
 
-/// Returns a time in the site's zone.
+/// Returns a time in the site's time zone.
 pub fn in_zone(view: &VisitView, at: UtcMillis) -> String {
     at.shown_in(view.header.zone.parse().unwrap_or(chrono_tz::Tz::UTC))
 }
 
-/// Disagreements that are over, and how.
+/// Returns the disagreements that have ended, and how.
 pub fn ended(visitor: &Visitor, path: &str, view: &VisitView) -> Markup {
     html! {
         @if !view.ended_disagreements.is_empty() {
@@ -50,7 +51,7 @@ pub fn ended(visitor: &Visitor, path: &str, view: &VisitView) -> Markup {
     }
 }
 
-/// Returns how far a device's clock was off, in words; nothing when it hardly was.
+/// Returns how far a device's clock was off, in words, or `None` if it was hardly off.
 pub fn clock_words(ahead: i64) -> Option<String> {
     (ahead.unsigned_abs() >= CLOCK_OFF).then(|| {
         let size = stretch(i64::try_from(ahead.unsigned_abs()).unwrap_or(i64::MAX));
@@ -58,7 +59,7 @@ pub fn clock_words(ahead: i64) -> Option<String> {
     })
 }
 
-/// Returns the devices that took part, and what their chains lack.
+/// Returns the devices that took part, and the gaps in their chains.
 pub fn devices(view: &VisitView) -> Markup {
     html! {
         h2 { "Devices and their chains" }
@@ -84,8 +85,8 @@ fn anchor(entry: EntryId) -> String {
     format!("e-{}", &entry.to_string()[..16])
 }
 
-/// Returns every entry as a sentence, in causal and then claimed order, with the time claimed and the time it
-/// came in.
+/// Returns every entry as a sentence, in causal and then in claimed order, with the claimed time and the time
+/// of arrival.
 pub fn story(page: &Shown) -> Markup {
     let view = &page.view;
     let mut replaced_by: BTreeMap<EntryId, Vec<EntryId>> = BTreeMap::new();
@@ -147,7 +148,7 @@ fn row(page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<Ent
     }
 }
 
-/// Links for inspectors, and who looked.
+/// Returns the links for inspectors, and the audit rows of the visit.
 pub fn doors(visitor: &Visitor, page: &Page, path: &str) -> Markup {
     let view = &page.shown.view;
     html! {

@@ -1,11 +1,11 @@
-//! Who is asking for a page: the session's cookie read, the role held to, forms checked for having been
-//! sent from a page of ours (`form_check`).
+//! Who asks for a page. Reads the session cookie, checks the right that the page needs, and checks that forms
+//! were sent from the office's own pages (`form_check`).
 //!
-//! A handler that takes a [`Visitor`] is for accounts that may read, one that takes [`Allowed`] for those with
-//! another right; one that takes a [`Reader`] must still say which visit it is about before it gets the visitor
-//! out. A handler that changes something takes [`Checked`] with the right it asks for; who leaves the right out asks
-//! for the most. What is a person's own (password, second factor) takes [`Own`] and [`CheckedOwn`]. None of
-//! these can be had without the check, so none can be forgotten.
+//! The argument types of a handler state what it needs. A [`Visitor`] is an account that may read, and
+//! [`Allowed`] is an account with another right. A [`Reader`] gives up its visitor only for a named visit,
+//! and so also serves inspectors. A handler that changes something takes [`Checked`] with the right it needs;
+//! if no right is named, the highest is required. A person's own password and second factor use [`Own`] and
+//! [`CheckedOwn`]. None of these values exists without its check, so no check can be forgotten.
 
 use std::marker::PhantomData;
 use std::sync::Arc;
@@ -29,38 +29,39 @@ use crate::state::{Office, REFRESHING_HEADER};
 /// A signed-in person.
 #[derive(Debug, Clone)]
 pub struct Visitor {
-    /// The account's name, or for whom the link was made.
+    /// The account's name, or the person for whom the link was made.
     pub name: String,
-    /// The account's role; nothing for an inspector with a link to one visit.
+    /// The account's role; `None` for an inspector with a link to one visit.
     pub role: Option<AccountRole>,
-    /// The token their forms carry.
+    /// The token that the person's forms carry.
     pub csrf: String,
-    /// What the page carries so that it can bring itself up to date; empty where no page is asked for.
+    /// The token by which the page refreshes itself; empty if no page is requested.
     pub refresh: String,
-    /// Whether a page this server rendered asked, to be up to date: it was noted when a person opened it.
+    /// Whether this request is an automatic refresh by a page that this server rendered. Opening that page
+    /// was written to the audit already.
     refreshes: bool,
 }
 
-/// Somebody signed in who may be anybody: the visit decides.
+/// A signed-in person, possibly an inspector. The visit decides whether the person may read it.
 #[derive(Debug, Clone)]
 pub struct Reader {
     visitor: Visitor,
     only: Option<Vec<VisitId>>,
 }
 
-/// A right as a type, so that a handler's head says what it asks for.
+/// A right as a type, so that the signature of a handler names the right it needs.
 pub trait Needs: Send {
     /// The right.
     const RIGHT: Right;
 }
 
-/// Asks for the right to put things in.
+/// Requires the right to enter data.
 #[derive(Debug)]
 pub struct Records;
-/// Asks for the right to settle.
+/// Requires the right to settle.
 #[derive(Debug)]
 pub struct Settles;
-/// Asks for the right to administer.
+/// Requires the right to administer.
 #[derive(Debug)]
 pub struct Administers;
 
@@ -74,30 +75,31 @@ impl Needs for Administers {
     const RIGHT: Right = Right::Administer;
 }
 
-/// A signed-in person who has the right `R`.
+/// A signed-in person with the right `R`.
 #[derive(Debug)]
 pub struct Allowed<R> {
-    /// Who.
+    /// The person.
     pub visitor: Visitor,
     right: PhantomData<R>,
 }
 
-/// A form sent from a page of ours by somebody signed in who has the right `R`.
+/// A form sent from one of our pages by a signed-in person with the right `R`.
 #[derive(Debug)]
 pub struct Checked<T, R = Administers> {
-    /// Who sent it.
+    /// The person who sent the form.
     pub visitor: Visitor,
-    /// What it holds.
+    /// The content of the form.
     pub form: T,
     right: PhantomData<R>,
 }
 
-/// A person with an account at what is their own: open also while a second factor must be set up first.
+/// A person with an account, on pages about that account. These pages are open even while a second factor
+/// must be set up first.
 #[derive(Debug)]
 pub struct Own {
-    /// Who.
+    /// The person.
     pub visitor: Visitor,
-    /// The account's row.
+    /// The number of the account's row.
     pub account: i64,
     /// The session's token.
     pub token: String,
@@ -105,37 +107,37 @@ pub struct Own {
     pub factor_missing: bool,
 }
 
-/// A form about what is the sender's own.
+/// A form about the sender's own account.
 #[derive(Debug)]
 pub struct CheckedOwn<T> {
-    /// Who sent it.
+    /// The person who sent the form.
     pub own: Own,
-    /// What it holds.
+    /// The content of the form.
     pub form: T,
 }
 
-/// A form anybody signed in may send: only to sign out.
+/// A form that any signed-in person may send, used only for signing out.
 #[derive(Debug)]
 pub struct Parting {
     /// The session's token.
     pub token: String,
-    /// Who goes.
+    /// The person who signs out.
     pub visitor: Visitor,
 }
 
 impl Visitor {
-    /// Returns whether it is somebody of the office, with an account.
+    /// Returns whether the person has an account at the office.
     pub fn is_office(&self) -> bool {
         self.role.is_some()
     }
 
-    /// Returns whether they have a right. An inspector with a link has none: what they may read is the link's
-    /// one visit.
+    /// Returns whether the person has a right. An inspector with a link has none, because the link gives
+    /// access to one visit only.
     pub fn may(&self, right: Right) -> bool {
         self.role.is_some_and(|role| role.may(right))
     }
 
-    /// Returns what the audit calls them.
+    /// Returns the word for the person's role in the audit.
     fn role_word(&self) -> &'static str {
         self.role.map_or("inspector", AccountRole::as_str)
     }
@@ -150,11 +152,11 @@ impl Visitor {
 }
 
 impl Reader {
-    /// Returns the visitor, when they may read a record of these visits: an inspector only one of nothing but
-    /// visits that the link opened when it was made, the one it is for among them.
+    /// Returns the visitor if the person may read a record of these visits. An inspector may read a record
+    /// only if the link opens all its visits and the visit that the link was made for is among them.
     ///
     /// # Errors
-    /// [`Refused::NotYours`].
+    /// Returns [`Refused::NotYours`] when the person may not read the record.
     pub fn of(self, visits: &[VisitId]) -> Result<Visitor, Refused> {
         match &self.only {
             None => Ok(self.visitor),
@@ -166,19 +168,19 @@ impl Reader {
         }
     }
 
-    /// Returns the visits an inspector may read, the one the link is for first; nothing for the office, which
-    /// may read all.
+    /// Returns the visits an inspector may read, first the one that the link was made for. Returns `None` for
+    /// the office, which may read all visits.
     pub fn only(&self) -> Option<&[VisitId]> {
         self.only.as_deref()
     }
 }
 
-/// Who asks, whatever they may do.
+/// The person who asks, before any right is checked.
 struct Asker {
     visitor: Visitor,
-    /// The one visit a link opens.
+    /// The visits that a link opens.
     only: Option<Vec<VisitId>>,
-    /// The account's row, and whether it must set up a second factor first.
+    /// The number of the account's row, and whether a second factor must be set up first.
     account: Option<(i64, bool)>,
     token: String,
 }
@@ -186,7 +188,8 @@ struct Asker {
 async fn asker_of(parts: &Parts, office: &Office) -> Result<Asker, Refused> {
     let address = parts.uri.path_and_query().map_or_else(String::new, ToString::to_string);
     let is_get = parts.method == Method::GET;
-    // Only a page may ask by itself; whatever changes something was sent by a person, and is noted.
+    // Only a GET request can be an automatic refresh. Every change is made by a person and is written to the
+    // audit.
     let sent = parts.headers.get(REFRESHING_HEADER).filter(|_| is_get).map(|value| value.to_str());
     let by_itself = sent.is_some();
     let sign_in = || match by_itself {
@@ -207,7 +210,8 @@ async fn asker_of(parts: &Parts, office: &Office) -> Result<Asker, Refused> {
         name,
         role,
         csrf: sessions::form_token(&token),
-        // One that is still good is handed on as it is: it ends an hour after a person looked.
+        // A token that is still valid is reused unchanged, because it must expire an hour after a person
+        // opened the page.
         refresh: match refreshes {
             Some(sent) => sent.to_owned(),
             None if is_get => office.refreshing.token(&token, &address, now),
@@ -312,11 +316,11 @@ impl FromRequest<Arc<Office>> for Parting {
     }
 }
 
-/// Notes in the audit what a visitor looked at or did. A page that brings itself up to date was noted when a person
-/// opened it; whether it is one, the server decides (`refreshing`).
+/// Writes to the audit what a visitor looked at or did. An automatic refresh is not written, because a person
+/// opened the page before; the server decides which requests are refreshes (`refreshing`).
 ///
 /// # Errors
-/// [`Refused::Failed`]: what cannot be noted is not shown.
+/// Returns [`Refused::Failed`]. The page is then not shown, because every access must be recorded.
 pub async fn note(office: &Office, visitor: &Visitor, did: &str, subject: &str) -> Result<(), Refused> {
     if visitor.refreshes {
         return Ok(());
