@@ -43,7 +43,8 @@ pub struct Total {
     pub within: bool,
 }
 
-/// Returns the standard uncertainty of a sum of cars: the total, and the part that cars share.
+/// Returns the standard uncertainty of a sum of cars in two parts: what cars share, and what belongs to single
+/// cars.
 pub fn of_sum<'a>(cars: impl IntoIterator<Item = &'a [Share]>) -> (f64, f64) {
     let mut shared: BTreeMap<&str, f64> = BTreeMap::new();
     let mut alone = 0.0_f64;
