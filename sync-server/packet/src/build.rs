@@ -143,8 +143,7 @@ pub(super) fn draw(
     files.sort();
     let manifest = cbor::encode(&listed(&files)).map_err(farsiding_core::entry::EntryError::from)?;
     let document = document_id(&Digest::of(&manifest));
-    // The lengths of these attachments are not known before the pages are laid out, although the pages list
-    // the lengths of attachments.
+    // These attachments are made after the pages, so the pages cannot list their lengths.
     let made_last = [FRONT, PAGES, SEAL];
     let mut told_files: Vec<(String, Option<usize>, &str)> = files
         .iter()

@@ -18,6 +18,7 @@ const BODY: f32 = 9.5;
 const SMALL: f32 = 8.0;
 /// The type size in tables, in points.
 const TABLE: f32 = 8.6;
+/// The distance of text from the edges of its cell, in points.
 const INSET: f32 = 3.0;
 
 /// One cell of a table.

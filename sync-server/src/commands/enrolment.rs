@@ -38,7 +38,7 @@ pub(crate) struct GrantArguments {
     /// revoked.
     #[arg(long, value_name = "DATE", conflicts_with = "valid_days")]
     valid_until: Option<String>,
-    /// For how many days from now the device may sync.
+    /// For how many days from now the certificate is valid.
     #[arg(long, value_name = "DAYS")]
     valid_days: Option<u16>,
 }
