@@ -23,7 +23,7 @@ use farsiding_host::{private_file, whole_file};
 
 /// The file name extension of a backup.
 pub const ENDING: &str = "age";
-/// The wait before the next attempt after a failure, unless a backup is due sooner.
+/// The wait before the next attempt after a failure, or the time between two backups if that is shorter.
 const AGAIN: Duration = Duration::from_secs(60 * 60);
 /// The file with the result of the last backup, which survives a restart of the server.
 const RESULT: &str = "backups.json";

@@ -1,9 +1,9 @@
-//! Data written by released programs is read by the present one. The result of folding it is frozen for each version of
-//! the fold, and every amount in it must still have its number.
+//! Data written by released programs is read by the present one. The result of folding it is frozen for each
+//! version of the fold, and every amount in it must still have its number.
 //!
-//! `tests/golden/fold/N.json` holds the digests of what fold N makes of every frozen packet (its `view.json`) and of
-//! every single entry of `tests/golden/entries`. A change that makes another view of any of them is a change of the
-//! fold: raise `view::FOLD_VERSION`, and freeze the results of the new version with
+//! `tests/golden/fold/N.json` holds the digests of what fold N makes of every frozen packet (its `view.json`)
+//! and of every single entry of `tests/golden/entries`. A change that makes another view of any of them is a
+//! change of the fold: raise `view::FOLD_VERSION`, and freeze the results of the new version with
 //!     FARSIDING_ADD_GOLDEN=1 cargo test -p farsiding-server --test packet frozen
 //! Files of earlier versions stay unchanged, because they describe packets made at that time.
 

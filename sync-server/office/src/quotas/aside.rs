@@ -17,6 +17,7 @@ use farsiding_host::kept_aside::KeptAside;
 pub const BEGINNING: usize = 4096;
 /// The largest number of refused messages kept for one device.
 const MOST_OF_ONE: i64 = 200;
+/// The largest total size of the first bytes kept for one device.
 const MOST_BYTES_OF_ONE: i64 = 256 * 1024;
 
 /// A refused message.

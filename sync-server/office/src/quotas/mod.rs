@@ -292,8 +292,8 @@ impl Allowance for Account<'_> {
             entries += u64::from(store.entry(entry.id)?.is_none());
         }
         let bytes = change.bytes().len() as u64;
-        // The office lists a record only if its entries begin with one of its own, so nothing else counts as
-        // a new visit.
+        // A visit counts as new when the first entries of its document arrive, because the office lists it
+        // from then on.
         let begins = matches!(subject, Subject::Visit(_))
             && !self.begun.contains(&subject)
             && store.entries_of(subject)?.rows.is_empty();

@@ -280,7 +280,7 @@ impl AsyncWrite for Counted {
 /// The value of `Retry-After` for a client that came too often, in seconds.
 pub const COME_BACK: &str = "5";
 
-/// How long a request may wait for its turn. It is longer than a stalled client can occupy a place.
+/// How long a request may wait for its turn, in addition to the time for which a client may pause in a body.
 pub const PATIENCE: Duration = Duration::from_secs(10);
 
 #[cfg(test)]
