@@ -24,7 +24,7 @@ pub fn counted_as(token: &str) -> Digest {
 /// Returns whether the account of this name has signed in from the browser with this token.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn knows(connection: &Connection, token: &str, name: &str, now: UtcMillis) -> Result<bool, AccountError> {
     let found = connection
         .prepare_cached(
@@ -40,7 +40,7 @@ pub fn knows(connection: &Connection, token: &str, name: &str, now: UtcMillis) -
 /// were known under the old token are transferred to the new one.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn remember(
     connection: &Connection,
     account: i64,
@@ -71,7 +71,7 @@ pub fn remember(
 /// Deletes all known browsers of an account.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn forget(connection: &Connection, account: i64) -> Result<(), AccountError> {
     connection.execute("DELETE FROM known_browser WHERE account = ?1", [account])?;
     Ok(())

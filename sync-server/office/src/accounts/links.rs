@@ -90,7 +90,7 @@ pub fn issue(
 /// Returns the link with this secret, valid or not.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn by_secret(connection: &Connection, secret: &str) -> Result<Option<Link>, AccountError> {
     let hash = hash_of("link", secret);
     let found = connection.query_row("SELECT * FROM link WHERE secret_hash = ?1", [hash.0], link_at);
@@ -100,7 +100,7 @@ pub fn by_secret(connection: &Connection, secret: &str) -> Result<Option<Link>, 
 /// Returns the links to any of these visits, newest first.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn of_visits(connection: &Connection, visits: &[VisitId]) -> Result<Vec<Link>, AccountError> {
     let mut statement = connection.prepare_cached("SELECT * FROM link WHERE visit = ?1")?;
     let mut found = Vec::new();
@@ -115,7 +115,7 @@ pub fn of_visits(connection: &Connection, visits: &[VisitId]) -> Result<Vec<Link
 /// Returns the links that are valid now, the first to expire first.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn good(connection: &Connection, now: UtcMillis) -> Result<Vec<Link>, AccountError> {
     let sql = "SELECT * FROM link WHERE revoked_at IS NULL AND expires_at > ?1 ORDER BY expires_at, number";
     let mut statement = connection.prepare_cached(sql)?;
@@ -126,7 +126,7 @@ pub fn good(connection: &Connection, now: UtcMillis) -> Result<Vec<Link>, Accoun
 /// Revokes a link and ends its sessions at once.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn revoke(connection: &mut Connection, number: i64, now: UtcMillis) -> Result<(), AccountError> {
     let transaction = connection.transaction()?;
     transaction.execute(

@@ -77,7 +77,7 @@ pub fn change_password(
 /// Stores a password's hash and ends all sessions of the account except for the one with the token `but`.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn put_password(
     connection: &mut Connection,
     account: i64,
@@ -120,7 +120,7 @@ pub fn reset_second_factor(connection: &mut Connection, name: &str) -> Result<Ac
 /// Returns the account with this number and the hash of its password.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn by_number(connection: &Connection, number: i64) -> Result<Option<(Account, String)>, AccountError> {
     let found = connection.query_row("SELECT * FROM account WHERE number = ?1", [number], |row| {
         Ok((account_at(row)?, row.get("password")?))
@@ -149,7 +149,7 @@ pub fn disable(connection: &mut Connection, name: &str, now: UtcMillis) -> Resul
 /// Returns all accounts, sorted by name.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn list(connection: &Connection) -> Result<Vec<Account>, AccountError> {
     let mut statement = connection.prepare("SELECT * FROM account ORDER BY name")?;
     let rows = statement.query_map([], account_at)?;
@@ -159,7 +159,7 @@ pub fn list(connection: &Connection) -> Result<Vec<Account>, AccountError> {
 /// Returns the account with this name and the hash of its password. Upper and lower case are equal.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn by_name(connection: &Connection, name: &str) -> Result<Option<(Account, String)>, AccountError> {
     let found = connection.query_row("SELECT * FROM account WHERE name = ?1", [name.trim()], |row| {
         Ok((account_at(row)?, row.get("password")?))

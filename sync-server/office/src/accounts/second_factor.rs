@@ -56,7 +56,7 @@ fn percent(text: &str) -> String {
 /// Returns the state of an account's second factor.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn standing(connection: &Connection, account: i64) -> Result<Standing, AccountError> {
     let since: Option<Option<i64>> = connection
         .query_row("SELECT confirmed_at FROM second_factor WHERE account = ?1", [account], |row| row.get(0))
@@ -105,7 +105,7 @@ fn fresh(secret: &[u8], name: &str) -> Fresh {
 /// Returns the secret that waits for its first code, to show it again after a wrong code.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn unconfirmed(connection: &Connection, account: i64, name: &str) -> Result<Option<Fresh>, AccountError> {
     let sql = "SELECT secret FROM second_factor WHERE account = ?1 AND confirmed_at IS NULL";
     let secret: Option<Vec<u8>> = connection.query_row(sql, [account], |row| row.get(0)).optional()?;
@@ -117,7 +117,7 @@ pub fn unconfirmed(connection: &Connection, account: i64, name: &str) -> Result<
 /// recovery codes are returned, to be shown once. Returns `None` for a wrong code.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn confirm(
     connection: &mut Connection,
     account: i64,
@@ -139,7 +139,7 @@ pub fn confirm(
 /// Issues new recovery codes. The earlier ones become invalid.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn renew_codes(
     connection: &mut Connection,
     account: i64,
@@ -227,7 +227,7 @@ pub enum Taken {
 /// Checks a code of the telephone or a recovery code. An accepted code cannot be used again.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn take(
     connection: &Connection,
     account: i64,
@@ -254,7 +254,7 @@ pub fn take(
 /// Removes the second factor of an account. The account may set up another.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn remove(connection: &mut Connection, account: i64) -> Result<(), AccountError> {
     let transaction = connection.transaction()?;
     transaction.execute("DELETE FROM second_factor WHERE account = ?1", [account])?;
@@ -271,7 +271,7 @@ fn half(token: &str) -> Digest {
 /// Remembers that an account's password was right, and returns the token that the form for the code carries.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn wait_for_code(
     connection: &Connection,
     account: i64,
@@ -290,7 +290,7 @@ pub fn wait_for_code(
 /// Returns the account whose password was right and whose code is awaited.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn waits_for_code(
     connection: &Connection,
     token: &str,
@@ -308,7 +308,7 @@ pub fn waits_for_code(
 /// Ends the wait for a code.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn end_waiting(connection: &Connection, token: &str) -> Result<(), AccountError> {
     connection.execute("DELETE FROM half_sign_in WHERE token_hash = ?1", [half(token).0])?;
     Ok(())

@@ -65,7 +65,7 @@ pub fn form_token(token: &str) -> String {
 /// session, that session ends, so that a token somebody planted in the browser is worthless.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn begin(
     connection: &Connection,
     whose: For,
@@ -95,7 +95,7 @@ pub fn begin(
 /// Ends a session.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn end(connection: &Connection, token: &str) -> Result<(), AccountError> {
     connection.execute("DELETE FROM session WHERE token_hash = ?1", [kept(token).0])?;
     Ok(())
@@ -104,7 +104,7 @@ pub fn end(connection: &Connection, token: &str) -> Result<(), AccountError> {
 /// Ends all sessions of an account except for the one with the token `but`.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn end_others(connection: &Connection, account: i64, but: Option<&str>) -> Result<usize, AccountError> {
     let but = but.map(|token| kept(token).0);
     let sql = "DELETE FROM session WHERE account = ?1 AND (?2 IS NULL OR token_hash <> ?2)";
@@ -114,7 +114,7 @@ pub fn end_others(connection: &Connection, account: i64, but: Option<&str>) -> R
 /// Returns the number of open sessions of an account.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn open_of(connection: &Connection, account: i64, now: UtcMillis) -> Result<usize, AccountError> {
     let sql = "SELECT count(*) FROM session WHERE account = ?1 AND seen_at > ?2 AND made_at > ?3";
     let open = params![account, now.0 - IDLE_MILLIS, now.0 - LONGEST_MILLIS];
@@ -131,7 +131,7 @@ pub fn counted_as(token: &str) -> Digest {
 /// valid. `used` says that a person made the request and not an automatic refresh.
 ///
 /// # Errors
-/// Returns a [`DatabaseError`] when the database fails.
+/// Returns an [`AccountError`] when the database fails.
 pub fn holder(
     connection: &Connection,
     token: &str,

@@ -63,7 +63,7 @@ impl Asking<'_> {
     /// Returns the authority of the organisation, which decides who may say what.
     ///
     /// # Errors
-    /// Returns a [`DatabaseError`] when the database fails.
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn authority(&self) -> Result<Authority, IndexError> {
         self.ledger.authority(&self.whole.key, UtcMillis(i64::MAX))
     }
@@ -84,7 +84,7 @@ impl Asking<'_> {
     /// Returns the cars at the sites, which are the cars that are not released, sorted by site and time.
     ///
     /// # Errors
-    /// Returns a [`DatabaseError`] when the database fails.
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn here(&self) -> Result<Vec<Line>, IndexError> {
         self.lines("SELECT line FROM stay WHERE released = 0 ORDER BY site, since", [])
     }

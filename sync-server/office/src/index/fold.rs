@@ -78,7 +78,7 @@ impl<'r> Surroundings<'r> {
     /// Reads the people and the devices of the organisation.
     ///
     /// # Errors
-    /// Returns a [`DatabaseError`] when the database fails.
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn read(
         reader: &'r LedgerReader,
         key: &PublicKey,

@@ -65,7 +65,7 @@ impl LedgerReader {
     /// Opens the file of the ledger, which must exist.
     ///
     /// # Errors
-    /// Returns a [`DatabaseError`] when the database fails.
+    /// Returns an [`IndexError`] when the index or the ledger cannot be read.
     pub fn open(file: &Path) -> Result<LedgerReader, IndexError> {
         let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
         let connection = Connection::open_with_flags(file, flags)?;
