@@ -11,7 +11,7 @@ import type {
   SiteView,
   Statement,
   VisitView,
-  Worth,
+  ReadingUncertainty,
 } from "./core/shapes";
 import type { Settings } from "./field/settings";
 import { own } from "./own-text";
@@ -148,7 +148,7 @@ export function faceOf(
 }
 
 export interface Meaning {
-  worth: Worth | null;
+  worth: ReadingUncertainty | null;
   figures: { title: string; value: string; plus_minus: string; unit: string; formula: string }[];
   findings: { message: string; hot: boolean }[];
 }

@@ -3,7 +3,7 @@
 //!
 //! An ambiguous text is never guessed at: the error lists the candidates.
 
-use farsiding_core::book::Gathered;
+use farsiding_core::book::Snapshot;
 use farsiding_core::entry::Entry;
 use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::ids::{EntryId, SiteId, VisitId};
@@ -19,7 +19,7 @@ struct Candidate {
     described: String,
 }
 
-fn candidates(gathered: &Gathered) -> Vec<Candidate> {
+fn candidates(gathered: &Snapshot) -> Vec<Candidate> {
     gathered
         .stays()
         .iter()
@@ -45,7 +45,7 @@ fn candidates(gathered: &Gathered) -> Vec<Candidate> {
 ///
 /// # Errors
 /// Returns [`DeviceError::Refused`] with the candidates when the text is ambiguous or matches nothing.
-pub fn visit(gathered: &Gathered, text: &str) -> Result<VisitId, DeviceError> {
+pub fn visit(gathered: &Snapshot, text: &str) -> Result<VisitId, DeviceError> {
     let all = candidates(gathered);
     let id_text = text.trim().to_lowercase();
     let by_id: Vec<VisitId> = all
@@ -138,7 +138,7 @@ pub fn short(id: EntryId) -> String {
 ///
 /// # Errors
 /// Returns [`DeviceError::Refused`] with the known sites when the text is ambiguous or matches nothing.
-pub fn site(gathered: &Gathered, text: &str) -> Result<SiteId, DeviceError> {
+pub fn site(gathered: &Snapshot, text: &str) -> Result<SiteId, DeviceError> {
     if let Ok(id) = SiteId::read(text) {
         return Ok(id);
     }

@@ -14,7 +14,7 @@ use farsiding_core::units::Unit;
 use serde_json::{Map, Value, json};
 
 use super::DeviceError;
-use super::shapes::{self, Here, Shape};
+use super::shapes::{self, FormContext, Shape};
 
 pub use spec::Field;
 
@@ -58,7 +58,7 @@ pub const RULES_FORMS: Forms = Forms(TypedIn::Rules);
 /// The context a form needs besides the typed words: the local time, and ids that only the record knows.
 pub trait Surrounding {
     /// Returns the local time and its offset.
-    fn here(&self) -> Here;
+    fn here(&self) -> FormContext;
     /// Returns the defect whose id begins with `text`.
     fn defect(&self, text: &str) -> Result<String, DeviceError>;
     /// Returns the hold whose id begins with `text`.
@@ -285,8 +285,8 @@ mod tests {
 
     struct Nowhere;
     impl Surrounding for Nowhere {
-        fn here(&self) -> Here {
-            Here { now: UtcMillis(0), offset_minutes: 0 }
+        fn here(&self) -> FormContext {
+            FormContext { now: UtcMillis(0), offset_minutes: 0 }
         }
         fn defect(&self, _: &str) -> Result<String, DeviceError> {
             Ok("11".repeat(16))

@@ -11,7 +11,7 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Statement;
 use farsiding_core::ids::{DeviceId, Digest};
 use farsiding_core::store::Write;
-use farsiding_core::sync::{CLOCK_AHEAD, Report, Step};
+use farsiding_core::sync::{CLOCK_AHEAD, Step, SyncReport};
 use serde_json::{Value, json};
 use tokio::runtime::Runtime;
 
@@ -19,7 +19,7 @@ use super::asked::{Enrolling, Syncing};
 use super::folder::DeviceFolder;
 use super::office_client::{OfficeClient, PhotoToSend, Refused, SLICE, wait_before_retry};
 use super::office_log::{self, LogFound};
-use super::reading_room::{unsent, unsent_words};
+use super::queries::{unsent, unsent_words};
 use super::{DeviceError, photos};
 use farsiding_host::CommandOutput;
 
@@ -179,7 +179,7 @@ pub fn sync(folder: &mut DeviceFolder, typed: &Syncing, quiet: bool) -> Result<C
 
 fn told(
     folder: &DeviceFolder,
-    report: &Report,
+    report: &SyncReport,
     photos: &PhotoReport,
     log: &LogFound,
 ) -> Result<CommandOutput, DeviceError> {
@@ -262,7 +262,7 @@ fn told(
     Ok(CommandOutput::new(text, json))
 }
 
-fn differing_names(report: &Report) -> Vec<String> {
+fn differing_names(report: &SyncReport) -> Vec<String> {
     report.differing.iter().map(ToString::to_string).collect()
 }
 
@@ -290,7 +290,7 @@ impl Run<'_> {
         folder.meanwhile(|| runtime.block_on(wait_before_retry(*failures)))
     }
 
-    fn rounds(&mut self, session: &mut farsiding_core::sync::Session) -> Result<Report, DeviceError> {
+    fn rounds(&mut self, session: &mut farsiding_core::sync::Session) -> Result<SyncReport, DeviceError> {
         let mut failures = 0;
         loop {
             let request = self.folder.book().sync_request(session)?;

@@ -1,7 +1,7 @@
 //! Reconciling: compares what was billed, found and received over many cars, and finds systematic differences
 //! and contradictions.
 //!
-//! All functions are pure: facts of stays, imported papers and settings go in, a [`Report`] comes out, and
+//! All functions are pure: facts of stays, imported papers and settings go in, a [`MonthReport`] comes out, and
 //! nothing is stored. Each idea has its own file: `comparison` (one car), `totals` (many cars), `bias` (mean,
 //! interval, CUSUM), `judgement` (findings), `records` (numbers, seals, gaps, fill) and `detention`. `facts`
 //! holds what is needed of one stay; `papers` reads shipping papers and writes tables. Called by the pages,
@@ -25,7 +25,7 @@ pub use bias::{Bias, Cusum};
 pub use comparison::{Compared, Comparison, compare};
 pub use detention::{Detention, Tariff, detention};
 pub use judgement::{Finding, FindingKind};
-pub use report::{Report, Selection};
+pub use report::{MonthReport, Selection};
 pub use totals::Total;
 
 /// The assumptions and thresholds of the comparisons. All of them are shown beside the figures.

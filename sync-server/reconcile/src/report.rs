@@ -83,7 +83,7 @@ impl CarLine {
 
 /// The report of a month.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Report {
+pub struct MonthReport {
     /// The month and the site of the report.
     pub selection: Selection,
     /// The time at which the report was computed.
@@ -102,7 +102,7 @@ pub struct Report {
     pub notes: Vec<Note>,
 }
 
-impl Report {
+impl MonthReport {
     /// Returns the report. `all` holds the facts of every known stay in any order, because other months may
     /// show that a seal was used twice. `gaps` are gaps in devices' chains that are known apart from the
     /// stays.
@@ -113,7 +113,7 @@ impl Report {
         selection: Selection,
         settings: &Settings,
         now: UtcMillis,
-    ) -> Report {
+    ) -> MonthReport {
         let chosen = |facts: &Facts| {
             facts.month() == selection.month && selection.site.is_none_or(|site| facts.site == Some(site))
         };
@@ -145,7 +145,16 @@ impl Report {
         records::completeness(&stays, settings, now, &mut notes);
         findings.sort_by(|a, b| (a.kind, &a.about).cmp(&(b.kind, &b.about)));
         let totals = totals_of(&cars, &selection.month);
-        Report { selection, made_at: now, settings: settings.clone(), cars, totals, biases, findings, notes }
+        MonthReport {
+            selection,
+            made_at: now,
+            settings: settings.clone(),
+            cars,
+            totals,
+            biases,
+            findings,
+            notes,
+        }
     }
 
     /// Returns the months that have stays, newest first.

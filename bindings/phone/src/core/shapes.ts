@@ -1,5 +1,5 @@
 /**
- * The core's views as they arrive: the serde forms of `VisitView`, `Row`, `SiteView` and what stands in them, as far as screens read
+ * The core's views as they arrive: the serde forms of `VisitView`, `VisitRow`, `SiteView` and what stands in them, as far as screens read
  * them. Lives here: types only. What a field means is documented in the core.
  */
 export type Fitting =
@@ -46,7 +46,7 @@ export interface Finding {
   severity: Severity;
   message: string;
 }
-export interface Said {
+export interface Attribution {
   entry: string;
   by: string;
   name: string;
@@ -62,9 +62,9 @@ export interface Said {
   receipted: boolean;
   why: string;
 }
-export interface Known<T> {
+export interface Attested<T> {
   value: T;
-  said: Said;
+  said: Attribution;
   also: number;
   disputed: boolean;
 }
@@ -85,7 +85,7 @@ export interface StepView {
   may_record: RecordAsk[];
   missing: RecordAsk[];
   status: "open" | "partly" | "recorded" | "done" | "not_right" | "skipped" | "not_used";
-  said: Said | null;
+  said: Attribution | null;
   note: string;
   repeat_minutes: number | null;
   due: number | null;
@@ -102,12 +102,12 @@ export interface StepsView {
 export interface FittingView {
   fitting: Fitting;
   name: string;
-  valve: Known<"open" | "shut"> | null;
-  closure: Known<"open" | "hand_tight" | "tool_tight"> | null;
-  listen: Known<"quiet" | "hiss"> | null;
+  valve: Attested<"open" | "shut"> | null;
+  closure: Attested<"open" | "hand_tight" | "tool_tight"> | null;
+  listen: Attested<"quiet" | "hiss"> | null;
   listened_since_shut: boolean;
-  line: Known<{ connected: boolean; hose: string }> | null;
-  threads: Known<Amount> | null;
+  line: Attested<{ connected: boolean; hose: string }> | null;
+  threads: Attested<Amount> | null;
   used: boolean;
   advice: Finding[];
 }
@@ -125,15 +125,15 @@ export interface Reading {
   instrument?: string;
 }
 /** The ± of a reading in its own unit, and on what that rests. */
-export interface Worth {
+export interface ReadingUncertainty {
   plus_minus: number | null;
   by: string;
 }
 export interface Point {
   amount: Amount;
   instrument: string;
-  worth: Worth;
-  said: Said;
+  worth: ReadingUncertainty;
+  said: Attribution;
   fate: Fate;
 }
 export interface ReadingView {
@@ -142,7 +142,7 @@ export interface ReadingView {
   measured: string;
   place: string;
   purpose: string;
-  current: Known<Reading> | null;
+  current: Attested<Reading> | null;
   history: Point[];
 }
 export interface SeriesView {
@@ -193,8 +193,8 @@ export interface Seal {
 }
 export interface SealView {
   place: string;
-  found: Known<Seal> | null;
-  now: Known<Seal> | null;
+  found: Attested<Seal> | null;
+  now: Attested<Seal> | null;
   photos: string[];
   lacks: string[];
   replaced: boolean;
@@ -207,8 +207,8 @@ export interface PhotoRef {
 export interface TallyItem {
   item: string;
   fitting: Fitting | null;
-  out: Said | null;
-  back: Said | null;
+  out: Attribution | null;
+  back: Attribution | null;
 }
 export interface DefectView {
   id: string;
@@ -216,10 +216,10 @@ export interface DefectView {
   what: string;
   needs_authority: boolean;
   photos: string[];
-  said: Said;
+  said: Attribution;
   visit: string | null;
-  forwarded: { to: string; how: string; said: Said }[];
-  authority: Known<{
+  forwarded: { to: string; how: string; said: Attribution }[];
+  authority: Attested<{
     by: string;
     reference: string;
     spoken_at: number | null;
@@ -227,25 +227,25 @@ export interface DefectView {
     written_due_shown: string | null;
     overdue: boolean;
   }> | null;
-  resolved: Known<string> | null;
+  resolved: Attested<string> | null;
 }
 export interface HoldView {
   id: string;
   because: string;
-  said: Said;
+  said: Attribution;
   open: boolean;
-  lifted: Known<string> | null;
+  lifted: Attested<string> | null;
 }
 export interface HandoverView {
   from: string;
   to: string;
-  given: Said | null;
-  taken: Said | null;
+  given: Attribution | null;
+  taken: Attribution | null;
   one_sided: boolean;
 }
 export interface Claim {
   sentence: string;
-  said: Said;
+  said: Attribution;
 }
 /** `reopened`: who took a settlement of it back, and why. */
 export interface Disagreement {
@@ -267,13 +267,13 @@ export interface HistoryLine {
   why_gone: string;
   /** Whether saying it binds the person. */
   binds: boolean;
-  said: Said;
+  said: Attribution;
 }
 export interface PassedOver {
   blocker: string;
   spoken: string;
   why: string;
-  said: Said;
+  said: Attribution;
   stands: boolean;
   fallen: string | null;
   blocks_still: boolean;
@@ -300,22 +300,22 @@ export interface WearPoint {
   amount: Amount;
   visit: string | null;
   at: number;
-  said: Said;
+  said: Attribution;
 }
 
 export interface VisitView {
   header: {
     visits: string[];
     car: string;
-    opened: Known<unknown> | null;
-    number_again: Known<string> | null;
+    opened: Attested<unknown> | null;
+    number_again: Attested<string> | null;
     site: string | null;
     site_name: string;
     zone: string;
     local_rules: string;
     spot: string;
     receiver: "fixed_tank" | "truck" | null;
-    paper: Known<{ number?: string; car?: string; un_number?: string; product?: string }> | null;
+    paper: Attested<{ number?: string; car?: string; un_number?: string; product?: string }> | null;
     product: string;
     emergency: EmergencyGuide | null;
     procedure_title: string;
@@ -328,21 +328,21 @@ export interface VisitView {
   stage: Stage;
   steps: StepsView;
   fittings: FittingView[];
-  protections: { what: string; set: Known<boolean> | null }[];
-  cover: Known<CoverState> | null;
+  protections: { what: string; set: Attested<boolean> | null }[];
+  cover: Attested<CoverState> | null;
   readings: ReadingView[];
   series: SeriesView[];
   computed: Quantity[];
   advice: Finding[];
   empty: {
-    signs: { sign: string; seen: Known<boolean>; speaks_for_liquid: boolean }[];
-    decision: Known<{ accepted: boolean; grounds: string }> | null;
+    signs: { sign: string; seen: Attested<boolean>; speaks_for_liquid: boolean }[];
+    decision: Attested<{ accepted: boolean; grounds: string }> | null;
     weighed: Weighed | null;
     not_weighed: string | null;
   };
-  trucks: { loads: { truck: string; amount: Amount; said: Said }[]; total_gal: number | null };
+  trucks: { loads: { truck: string; amount: Amount; said: Attribution }[]; total_gal: number | null };
   seals: SealView[];
-  photos: { photo: PhotoRef; of: string; about: string; said: Said }[];
+  photos: { photo: PhotoRef; of: string; about: string; said: Attribution }[];
   tally: { out: TallyItem[]; back: TallyItem[]; unknown: TallyItem[] };
   defects: DefectView[];
   holds: HoldView[];
@@ -352,12 +352,12 @@ export interface VisitView {
     connected: boolean;
     gaps: { shown: string; minutes: number; open: boolean }[];
   };
-  clock: { event: string; at: Known<number>; shown: string }[];
-  car: { efforts: WearPoint[]; threads: WearPoint[]; fittings: Known<Fitting[]> | null };
+  clock: { event: string; at: Attested<number>; shown: string }[];
+  car: { efforts: WearPoint[]; threads: WearPoint[]; fittings: Attested<Fitting[]> | null };
   disagreements: Disagreement[];
   blockers: Blocker[];
   passed_over: PassedOver[];
-  release: { released: Known<boolean> | null; open: number; passed_over: number; note: string };
+  release: { released: Attested<boolean> | null; open: number; passed_over: number; note: string };
   offers: Offer[];
   findings: Finding[];
   chain_gaps: string[];
@@ -365,7 +365,7 @@ export interface VisitView {
   entries: number;
   unreceipted: number;
 }
-export interface Row {
+export interface VisitRow {
   visits: string[];
   car: string;
   site: string | null;

@@ -10,9 +10,9 @@ use super::Unit;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Severity {
-    /// Worth knowing.
+    /// ReadingUncertainty knowing.
     Note,
-    /// Worth checking before going on.
+    /// ReadingUncertainty checking before going on.
     Check,
     /// Something is wrong: stop and find out.
     Alarm,

@@ -12,7 +12,7 @@ use std::collections::{HashMap, HashSet};
 use serde::Serialize;
 
 use super::VisitParts;
-use super::ledger::{Known, Ledger, Said};
+use super::fold_context::{Attested, Attribution, FoldContext};
 use super::story::spoken_code;
 use crate::entry::vocabulary::Fitting;
 use crate::entry::{ClaimKey, Slot, Statement};
@@ -30,7 +30,7 @@ pub struct PassedOver {
     /// Why, in the person's words.
     pub why: String,
     /// Who and when.
-    pub said: Said,
+    pub said: Attribution,
     /// Whether this word still stands: given with a reason, not withdrawn, and the record has not
     /// said anything else since.
     pub stands: bool,
@@ -63,7 +63,7 @@ pub struct Blocker {
 
 impl Blocker {
     pub(super) fn new(
-        ledger: &Ledger<'_>,
+        ledger: &FoldContext<'_>,
         code: String,
         missing: String,
         basis: Basis,
@@ -88,7 +88,7 @@ impl Blocker {
 
     pub(super) fn standing_on<'s>(
         mut self,
-        ledger: &Ledger<'_>,
+        ledger: &FoldContext<'_>,
         slots: impl IntoIterator<Item = &'s str>,
     ) -> Blocker {
         self.evidence.extend(ledger.evidence(slots));
@@ -102,7 +102,7 @@ impl Blocker {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct ReleaseView {
     /// Whether the car was released, and whether as residue.
-    pub released: Option<Known<bool>>,
+    pub released: Option<Attested<bool>>,
     /// Blockers nobody passed over.
     pub open: usize,
     /// Blockers that were passed over.
@@ -115,7 +115,7 @@ pub struct ReleaseView {
 pub const NOTE: &str = "The tool records what people did and said; it does not declare the car safe. Local codes, the owner's instructions and licensed practice come first.";
 
 /// All blockers, and every word of passing over ever given.
-pub(super) fn fold(ledger: &Ledger<'_>, parts: &VisitParts<'_>) -> (Vec<Blocker>, Vec<PassedOver>) {
+pub(super) fn fold(ledger: &FoldContext<'_>, parts: &VisitParts<'_>) -> (Vec<Blocker>, Vec<PassedOver>) {
     let mut blockers = Vec::new();
     fittings::blockers(ledger, parts, &mut blockers);
     car::blockers(ledger, parts, &mut blockers);
@@ -128,7 +128,7 @@ pub(super) fn fold(ledger: &Ledger<'_>, parts: &VisitParts<'_>) -> (Vec<Blocker>
     (blockers, given)
 }
 
-fn passed_over(ledger: &Ledger<'_>, blockers: &[Blocker]) -> Vec<PassedOver> {
+fn passed_over(ledger: &FoldContext<'_>, blockers: &[Blocker]) -> Vec<PassedOver> {
     let mut words = Vec::new();
     let mut by_code: HashMap<&str, &Blocker> = HashMap::new();
     for blocker in blockers {
@@ -170,7 +170,7 @@ struct Stands {
 }
 
 impl Stands {
-    fn of(ledger: &Ledger<'_>, evidence: &[EntryId]) -> Stands {
+    fn of(ledger: &FoldContext<'_>, evidence: &[EntryId]) -> Stands {
         let mut known: HashMap<(String, Vec<u8>, u64), usize> = HashMap::new();
         let mut claims: Vec<(String, Option<ClaimKey>, Vec<EntryId>)> = Vec::new();
         for id in evidence {
@@ -194,7 +194,7 @@ impl Stands {
     }
 
     /// Whether all of it was seen, or says the same as something that was seen.
-    fn was_seen(&self, ledger: &Ledger<'_>, seen: &[EntryId]) -> bool {
+    fn was_seen(&self, ledger: &FoldContext<'_>, seen: &[EntryId]) -> bool {
         if seen.is_empty() {
             return true;
         }
@@ -226,7 +226,11 @@ fn holds(numbers: &[Option<f64>], number: Option<f64>) -> bool {
     neighbours.flatten().any(|known| agree(*known, number))
 }
 
-pub(super) fn release(ledger: &Ledger<'_>, blockers: &[Blocker], findings: &mut Vec<Finding>) -> ReleaseView {
+pub(super) fn release(
+    ledger: &FoldContext<'_>,
+    blockers: &[Blocker],
+    findings: &mut Vec<Finding>,
+) -> ReleaseView {
     let released = ledger.known(&Slot::RELEASED, |says| match says {
         Statement::Released { as_residue } => Some(*as_residue),
         _ => None,

@@ -1,7 +1,7 @@
 //! Access to the office's pages: accounts with roles, passwords and second factors, sessions, links that let
 //! an inspector read one visit, limits on guessing, and the audit of who looked at what.
 //!
-//! The tables are part of the office database (`server.db`). HTTP is handled in `pages::visitor`, and pages
+//! The tables are part of the office database (`server.db`). HTTP is handled in `pages::user`, and pages
 //! in `pages`.
 
 pub mod attempts;

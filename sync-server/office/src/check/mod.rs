@@ -44,7 +44,7 @@ pub struct Damage {
 
 /// The result of the full check.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Report {
+pub struct CheckReport {
     /// The time at which the check began, in milliseconds since 1970.
     pub at: i64,
     /// The duration of the check, in milliseconds.
@@ -71,7 +71,7 @@ pub struct Report {
     pub more: u64,
 }
 
-impl Report {
+impl CheckReport {
     /// Returns whether nothing is damaged.
     pub fn is_whole(&self) -> bool {
         self.damage.is_empty()
@@ -133,9 +133,9 @@ pub fn check(
     key: &PublicKey,
     now: UtcMillis,
     progress: Progress<'_>,
-) -> Result<Report, OfficeError> {
+) -> Result<CheckReport, OfficeError> {
     let began = Instant::now();
-    let mut report = Report { at: now.0, ..Report::default() };
+    let mut report = CheckReport { at: now.0, ..CheckReport::default() };
     let unread =
         |file: &Path, why: String| folder.refuse(&format!("{} cannot be read: {why}", file.display()));
     let open = |file: &Path| {
@@ -176,7 +176,7 @@ pub fn check(
 }
 
 /// Runs SQLite's own checks of pages, indexes and references.
-fn database(name: &str, connection: &Connection, report: &mut Report, progress: Progress<'_>) {
+fn database(name: &str, connection: &Connection, report: &mut CheckReport, progress: Progress<'_>) {
     let _ = progress(name, 0, 1);
     let found = connection.prepare("PRAGMA integrity_check(20)").and_then(|mut statement| {
         let rows = statement.query_map([], |row| row.get::<_, String>(0))?;
@@ -192,7 +192,7 @@ fn database(name: &str, connection: &Connection, report: &mut Report, progress: 
     }
 }
 
-fn audit(reading: &Reading, key: &dyn Trusts, report: &mut Report) {
+fn audit(reading: &Reading, key: &dyn Trusts, report: &mut CheckReport) {
     let anchor = audit_anchor::newest(&reading.store, key, &reading.database);
     let known = anchor.ok().flatten().map(|anchor| anchor.head());
     match audit_chain::check(&reading.database, known) {
@@ -207,13 +207,13 @@ fn audit(reading: &Reading, key: &dyn Trusts, report: &mut Report) {
 }
 
 /// Returns the last stored result of a folder.
-pub fn last(folder: &DataFolder) -> Option<Report> {
+pub fn last(folder: &DataFolder) -> Option<CheckReport> {
     let text = std::fs::read(folder.path().join(RESULT)).ok()?;
     serde_json::from_slice(&text).ok()
 }
 
 /// Stores a result for [`last`]. A failure is ignored, because the result itself is complete.
-pub fn keep(folder: &DataFolder, report: &Report) {
+pub fn keep(folder: &DataFolder, report: &CheckReport) {
     let path = folder.path().join(RESULT);
     let kept = serde_json::to_vec(report).map_err(std::io::Error::from).and_then(|text| {
         private_file::make_private(&path)?;

@@ -3,10 +3,10 @@
 use farsiding_core::entry::{Certificate, Entry, Trusts};
 use farsiding_core::evidence::Receipt;
 use farsiding_core::ids::{DeviceId, Digest, EntryId, Subject};
-use farsiding_core::store::{Store as _, Tally, bytes_at};
+use farsiding_core::store::{SetDigest, Store as _, bytes_at};
 use rusqlite::{Connection, Row};
 
-use super::{Progress, Reading, Report};
+use super::{CheckReport, Progress, Reading};
 
 type Outcome<T> = Result<T, rusqlite::Error>;
 
@@ -62,7 +62,7 @@ fn named(connection: &Connection, position: i64, id: &str) -> String {
 
 /// Checks every entry: its bytes must match its id, its signatures must be valid, and it must belong to a
 /// document. The number of entries must be the counted one. Returns false when told to stop.
-pub(super) fn entries(reading: &Reading, report: &mut Report, progress: Progress<'_>) -> Outcome<bool> {
+pub(super) fn entries(reading: &Reading, report: &mut CheckReport, progress: Progress<'_>) -> Outcome<bool> {
     let connection = &reading.ledger;
     let went_on = pages(connection, ("entries", "entry", "id, bytes"), progress, |position, row| {
         report.entries += 1;
@@ -100,11 +100,11 @@ pub(super) fn entries(reading: &Reading, report: &mut Report, progress: Progress
 
 /// Compares the number of entries with the stored count. Both are read in one transaction, because a server
 /// may be adding entries.
-fn counted(reading: &Reading, report: &mut Report) -> Outcome<()> {
+fn counted(reading: &Reading, report: &mut CheckReport) -> Outcome<()> {
     let moment = reading.ledger.unchecked_transaction()?;
     let kept: Option<Vec<u8>> =
         moment.query_row("SELECT value FROM value WHERE key = 'store/tally'", [], |row| row.get(0)).ok();
-    let mut tally = Tally::default();
+    let mut tally = SetDigest::default();
     let mut statement = moment.prepare("SELECT id FROM entry")?;
     let mut rows = statement.query([])?;
     while let Some(row) = rows.next()? {
@@ -112,7 +112,7 @@ fn counted(reading: &Reading, report: &mut Report) -> Outcome<()> {
             tally.add(EntryId(id));
         }
     }
-    let kept = kept.as_deref().and_then(Tally::from_bytes).unwrap_or_default();
+    let kept = kept.as_deref().and_then(SetDigest::from_bytes).unwrap_or_default();
     if kept != tally {
         let why = format!(
             "{} entries were counted as they came in, {} are here, or others",
@@ -124,7 +124,7 @@ fn counted(reading: &Reading, report: &mut Report) -> Outcome<()> {
 }
 
 /// Checks every change: its bytes must be the written ones. Returns false when told to stop.
-pub(super) fn changes(reading: &Reading, report: &mut Report, progress: Progress<'_>) -> Outcome<bool> {
+pub(super) fn changes(reading: &Reading, report: &mut CheckReport, progress: Progress<'_>) -> Outcome<bool> {
     let columns = ("changes", "change", "subject, hash, bytes, digest");
     pages(&reading.ledger, columns, progress, |position, row| {
         report.changes += 1;
@@ -142,7 +142,7 @@ pub(super) fn changes(reading: &Reading, report: &mut Report, progress: Progress
 }
 
 /// Checks every receipt: the organisation must have signed it for the entries that are listed with it.
-pub(super) fn receipts(reading: &Reading, key: &dyn Trusts, report: &mut Report) -> Outcome<()> {
+pub(super) fn receipts(reading: &Reading, key: &dyn Trusts, report: &mut CheckReport) -> Outcome<()> {
     let mut statement = reading.ledger.prepare("SELECT number, bytes FROM receipt ORDER BY number")?;
     let mut rows = statement.query([])?;
     while let Some(row) = rows.next()? {
@@ -159,7 +159,7 @@ pub(super) fn receipts(reading: &Reading, key: &dyn Trusts, report: &mut Report)
 }
 
 /// Checks every certificate: the organisation must have signed it for the device under which it is stored.
-pub(super) fn certificates(reading: &Reading, key: &dyn Trusts, report: &mut Report) -> Outcome<()> {
+pub(super) fn certificates(reading: &Reading, key: &dyn Trusts, report: &mut CheckReport) -> Outcome<()> {
     let Ok(all) = reading.store.certificates() else {
         report.damaged_row("certificate", "all", "their table cannot be read");
         return Ok(());

@@ -1,6 +1,6 @@
 //! Checks that a form was sent from a page of the sender's present session.
 //!
-//! Called by `visitor`, which knows the session. The content of a form is not interpreted here.
+//! Called by `user`, which knows the session. The content of a form is not interpreted here.
 
 use std::sync::Arc;
 

@@ -4,7 +4,7 @@
 //! line, counts in the database, and answers the core's questions about limits. The frequency of requests is
 //! limited in `state::concurrency`, and uploads are handled in `http::photo_routes`.
 
-pub mod aside;
+pub mod quarantine;
 
 use std::collections::BTreeSet;
 use std::str::FromStr;
@@ -18,7 +18,7 @@ use farsiding_core::sync::{Allowance, Over};
 use rusqlite::{Connection, OptionalExtension as _, params};
 
 use crate::database_error::DatabaseError;
-use aside::{Aside, BEGINNING};
+use quarantine::{BEGINNING, RefusedItem};
 
 const DAY: i64 = 24 * 60 * 60 * 1000;
 /// The day under which late entries of a revoked device are counted.
@@ -212,7 +212,7 @@ pub struct Account<'q> {
     over: Option<Over>,
     /// The visits known to be in the ledger, so that each is looked up only once.
     begun: BTreeSet<Subject>,
-    aside: Vec<Aside>,
+    aside: Vec<RefusedItem>,
 }
 
 impl<'q> Account<'q> {
@@ -253,7 +253,7 @@ impl<'q> Account<'q> {
     /// Returns a [`DatabaseError`] when the database fails.
     pub fn close(&self, database: &Connection) -> Result<(), DatabaseError> {
         for refused in &self.aside {
-            aside::keep(database, self.device, refused)?;
+            quarantine::keep(database, self.device, refused)?;
         }
         note(database, self.device, self.day, &self.brought)
     }
@@ -325,7 +325,7 @@ impl Allowance for Account<'_> {
         }
         let beginning = refused.bytes.get(..BEGINNING).unwrap_or(&refused.bytes).to_vec();
         let (digest, subject, why) = (Digest::of(&refused.bytes), Some(refused.subject), why.to_owned());
-        self.aside.push(Aside { digest, subject, length, beginning, why, at: self.now });
+        self.aside.push(RefusedItem { digest, subject, length, beginning, why, at: self.now });
     }
 }
 

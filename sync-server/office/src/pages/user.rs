@@ -1,11 +1,11 @@
 //! Who asks for a page. Reads the session cookie, checks the right that the page needs, and checks that forms
 //! were sent from the office's own pages (`form_check`).
 //!
-//! The argument types of a handler state what it needs. A [`Visitor`] is an account that may read, and
-//! [`Allowed`] is an account with another right. A [`Reader`] gives up its visitor only for a named visit,
-//! and so also serves inspectors. A handler that changes something takes [`Checked`] with the right it needs;
+//! The argument types of a handler state what it needs. A [`OfficeUser`] is an account that may read, and
+//! [`Allowed`] is an account with another right. A [`RecordViewer`] gives up its user only for a named visit,
+//! and so also serves inspectors. A handler that changes something takes [`CsrfForm`] with the right it needs;
 //! if no right is named, the highest is required. A person's own password and second factor use [`Own`] and
-//! [`CheckedOwn`]. None of these values exists without its check, so no check can be forgotten.
+//! [`OwnCsrfForm`]. None of these values exists without its check, so no check can be forgotten.
 
 use std::marker::PhantomData;
 use std::sync::Arc;
@@ -28,7 +28,7 @@ use crate::state::{Office, REFRESHING_HEADER};
 
 /// A signed-in person.
 #[derive(Debug, Clone)]
-pub struct Visitor {
+pub struct OfficeUser {
     /// The account's name, or the person for whom the link was made.
     pub name: String,
     /// The account's role; `None` for an inspector with a link to one visit.
@@ -44,8 +44,8 @@ pub struct Visitor {
 
 /// A signed-in person, possibly an inspector. The visit decides whether the person may read it.
 #[derive(Debug, Clone)]
-pub struct Reader {
-    visitor: Visitor,
+pub struct RecordViewer {
+    user: OfficeUser,
     only: Option<Vec<VisitId>>,
 }
 
@@ -79,15 +79,15 @@ impl Needs for Administers {
 #[derive(Debug)]
 pub struct Allowed<R> {
     /// The person.
-    pub visitor: Visitor,
+    pub user: OfficeUser,
     right: PhantomData<R>,
 }
 
 /// A form sent from one of our pages by a signed-in person with the right `R`.
 #[derive(Debug)]
-pub struct Checked<T, R = Administers> {
+pub struct CsrfForm<T, R = Administers> {
     /// The person who sent the form.
-    pub visitor: Visitor,
+    pub user: OfficeUser,
     /// The content of the form.
     pub form: T,
     right: PhantomData<R>,
@@ -98,7 +98,7 @@ pub struct Checked<T, R = Administers> {
 #[derive(Debug)]
 pub struct Own {
     /// The person.
-    pub visitor: Visitor,
+    pub user: OfficeUser,
     /// The number of the account's row.
     pub account: i64,
     /// The session's token.
@@ -109,7 +109,7 @@ pub struct Own {
 
 /// A form about the sender's own account.
 #[derive(Debug)]
-pub struct CheckedOwn<T> {
+pub struct OwnCsrfForm<T> {
     /// The person who sent the form.
     pub own: Own,
     /// The content of the form.
@@ -118,14 +118,14 @@ pub struct CheckedOwn<T> {
 
 /// A form that any signed-in person may send, used only for signing out.
 #[derive(Debug)]
-pub struct Parting {
+pub struct SignOutForm {
     /// The session's token.
     pub token: String,
     /// The person who signs out.
-    pub visitor: Visitor,
+    pub user: OfficeUser,
 }
 
-impl Visitor {
+impl OfficeUser {
     /// Returns whether the person has an account at the office.
     pub fn is_office(&self) -> bool {
         self.role.is_some()
@@ -142,7 +142,7 @@ impl Visitor {
         self.role.map_or("inspector", AccountRole::as_str)
     }
 
-    fn with(self, right: Right) -> Result<Visitor, Refused> {
+    fn with(self, right: Right) -> Result<OfficeUser, Refused> {
         match self.role {
             Some(role) if role.may(right) => Ok(self),
             Some(_) => Err(Refused::NoRight(right)),
@@ -151,19 +151,19 @@ impl Visitor {
     }
 }
 
-impl Reader {
-    /// Returns the visitor if the person may read a record of these visits. An inspector may read a record
+impl RecordViewer {
+    /// Returns the user if the person may read a record of these visits. An inspector may read a record
     /// only if the link opens all its visits and the visit that the link was made for is among them.
     ///
     /// # Errors
     /// Returns [`Refused::NotYours`] when the person may not read the record.
-    pub fn of(self, visits: &[VisitId]) -> Result<Visitor, Refused> {
+    pub fn of(self, visits: &[VisitId]) -> Result<OfficeUser, Refused> {
         match &self.only {
-            None => Ok(self.visitor),
+            None => Ok(self.user),
             Some(only) => {
                 let first = only.first().is_some_and(|first| visits.contains(first));
                 let all = visits.iter().all(|visit| only.contains(visit));
-                if first && all { Ok(self.visitor) } else { Err(Refused::NotYours) }
+                if first && all { Ok(self.user) } else { Err(Refused::NotYours) }
             }
         }
     }
@@ -177,7 +177,7 @@ impl Reader {
 
 /// The person who asks, before any right is checked.
 struct Asker {
-    visitor: Visitor,
+    user: OfficeUser,
     /// The visits that a link opens.
     only: Option<Vec<VisitId>>,
     /// The number of the account's row, and whether a second factor must be set up first.
@@ -206,7 +206,7 @@ async fn asker_of(parts: &Parts, office: &Office) -> Result<Asker, Refused> {
         .ok_or_else(sign_in)?;
     let sent = sent.and_then(Result::ok);
     let refreshes = sent.filter(|sent| office.refreshing.is_good(sent, &token, &address, now));
-    let visitor = |name, role| Visitor {
+    let user = |name, role| OfficeUser {
         name,
         role,
         csrf: sessions::form_token(&token),
@@ -219,26 +219,26 @@ async fn asker_of(parts: &Parts, office: &Office) -> Result<Asker, Refused> {
         },
         refreshes: refreshes.is_some(),
     };
-    let (visitor, only, account) = match holder {
+    let (user, only, account) = match holder {
         Holder::Account { role: None, .. } => return Err(Refused::NotYours),
         Holder::Account { name, role, number, factor_missing } => {
-            (visitor(name, role), None, Some((number, factor_missing)))
+            (user(name, role), None, Some((number, factor_missing)))
         }
-        Holder::Link { label, visits, .. } => (visitor(label, None), Some(visits), None),
+        Holder::Link { label, visits, .. } => (user(label, None), Some(visits), None),
     };
-    Ok(Asker { visitor, only, account, token })
+    Ok(Asker { user, only, account, token })
 }
 
-async fn reader_of(parts: &Parts, office: &Office) -> Result<(Reader, String), Refused> {
-    let Asker { visitor, only, account, token } = asker_of(parts, office).await?;
+async fn reader_of(parts: &Parts, office: &Office) -> Result<(RecordViewer, String), Refused> {
+    let Asker { user, only, account, token } = asker_of(parts, office).await?;
     if account.is_some_and(|(_, factor_missing)| factor_missing) {
         let by_itself = parts.headers.contains_key(REFRESHING_HEADER);
         return Err(if by_itself { Refused::Over } else { Refused::FactorFirst });
     }
-    if only.is_none() && !visitor.may(Right::Read) {
+    if only.is_none() && !user.may(Right::Read) {
         return Err(Refused::NoRight(Right::Read));
     }
-    Ok((Reader { visitor, only }, token))
+    Ok((RecordViewer { user, only }, token))
 }
 
 pub(super) fn as_register(error: crate::accounts::AccountError) -> DatabaseError {
@@ -248,7 +248,7 @@ pub(super) fn as_register(error: crate::accounts::AccountError) -> DatabaseError
     }
 }
 
-impl FromRequestParts<Arc<Office>> for Reader {
+impl FromRequestParts<Arc<Office>> for RecordViewer {
     type Rejection = Refused;
 
     async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, Refused> {
@@ -256,11 +256,11 @@ impl FromRequestParts<Arc<Office>> for Reader {
     }
 }
 
-impl FromRequestParts<Arc<Office>> for Visitor {
+impl FromRequestParts<Arc<Office>> for OfficeUser {
     type Rejection = Refused;
 
     async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, Refused> {
-        reader_of(parts, office).await?.0.visitor.with(Right::Read)
+        reader_of(parts, office).await?.0.user.with(Right::Read)
     }
 }
 
@@ -268,8 +268,8 @@ impl<R: Needs> FromRequestParts<Arc<Office>> for Allowed<R> {
     type Rejection = Refused;
 
     async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, Refused> {
-        let visitor = reader_of(parts, office).await?.0.visitor.with(R::RIGHT)?;
-        Ok(Allowed { visitor, right: PhantomData })
+        let user = reader_of(parts, office).await?.0.user.with(R::RIGHT)?;
+        Ok(Allowed { user, right: PhantomData })
     }
 }
 
@@ -277,58 +277,58 @@ impl FromRequestParts<Arc<Office>> for Own {
     type Rejection = Refused;
 
     async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, Refused> {
-        let Asker { visitor, account, token, .. } = asker_of(parts, office).await?;
+        let Asker { user, account, token, .. } = asker_of(parts, office).await?;
         let (account, factor_missing) = account.ok_or(Refused::NotYours)?;
-        Ok(Own { visitor, account, token, factor_missing })
+        Ok(Own { user, account, token, factor_missing })
     }
 }
 
-impl<T: DeserializeOwned + Send, R: Needs> FromRequest<Arc<Office>> for Checked<T, R> {
+impl<T: DeserializeOwned + Send, R: Needs> FromRequest<Arc<Office>> for CsrfForm<T, R> {
     type Rejection = Refused;
 
     async fn from_request(request: Request, office: &Arc<Office>) -> Result<Self, Refused> {
         let (mut parts, body) = request.into_parts();
-        let Allowed::<R> { visitor, right } = Allowed::from_request_parts(&mut parts, office).await?;
-        let form = checked_form(Request::from_parts(parts, body), &visitor.csrf, office).await?;
-        Ok(Checked { visitor, form, right })
+        let Allowed::<R> { user, right } = Allowed::from_request_parts(&mut parts, office).await?;
+        let form = checked_form(Request::from_parts(parts, body), &user.csrf, office).await?;
+        Ok(CsrfForm { user, form, right })
     }
 }
 
-impl<T: DeserializeOwned + Send> FromRequest<Arc<Office>> for CheckedOwn<T> {
+impl<T: DeserializeOwned + Send> FromRequest<Arc<Office>> for OwnCsrfForm<T> {
     type Rejection = Refused;
 
     async fn from_request(request: Request, office: &Arc<Office>) -> Result<Self, Refused> {
         let (mut parts, body) = request.into_parts();
         let own = Own::from_request_parts(&mut parts, office).await?;
-        let form = checked_form(Request::from_parts(parts, body), &own.visitor.csrf, office).await?;
-        Ok(CheckedOwn { own, form })
+        let form = checked_form(Request::from_parts(parts, body), &own.user.csrf, office).await?;
+        Ok(OwnCsrfForm { own, form })
     }
 }
 
-impl FromRequest<Arc<Office>> for Parting {
+impl FromRequest<Arc<Office>> for SignOutForm {
     type Rejection = Refused;
 
     async fn from_request(request: Request, office: &Arc<Office>) -> Result<Self, Refused> {
         let (parts, body) = request.into_parts();
-        let Asker { visitor, token, .. } = asker_of(&parts, office).await?;
-        let _: Token = checked_form(Request::from_parts(parts, body), &visitor.csrf, office).await?;
-        Ok(Parting { token, visitor })
+        let Asker { user, token, .. } = asker_of(&parts, office).await?;
+        let _: Token = checked_form(Request::from_parts(parts, body), &user.csrf, office).await?;
+        Ok(SignOutForm { token, user })
     }
 }
 
-/// Writes to the audit what a visitor looked at or did. An automatic refresh is not written, because a person
+/// Writes to the audit what a user looked at or did. An automatic refresh is not written, because a person
 /// opened the page before; the server decides which requests are refreshes (`refreshing`).
 ///
 /// # Errors
 /// Returns [`Refused::Failed`]. The page is then not shown, because every access must be recorded.
-pub async fn note(office: &Office, visitor: &Visitor, did: &str, subject: &str) -> Result<(), Refused> {
-    if visitor.refreshes {
+pub async fn note(office: &Office, user: &OfficeUser, did: &str, subject: &str) -> Result<(), Refused> {
+    if user.refreshes {
         return Ok(());
     }
     let row = Looked {
         at: office.now(),
-        who: visitor.name.clone(),
-        role: visitor.role_word().to_owned(),
+        who: user.name.clone(),
+        role: user.role_word().to_owned(),
         did: did.to_owned(),
         subject: subject.to_owned(),
     };

@@ -17,7 +17,7 @@ use crate::{private_file, whole_file};
 
 /// One refused message, as far as it was kept.
 #[derive(Debug, Clone)]
-pub struct KeptAside {
+pub struct QuarantinedItem {
     /// The SHA-256 digest of the whole message.
     pub sha256: Digest,
     /// The length of the whole message, in bytes.
@@ -34,11 +34,11 @@ pub struct KeptAside {
     pub bytes: Vec<u8>,
 }
 
-impl From<Quarantined> for KeptAside {
-    fn from(kept: Quarantined) -> KeptAside {
+impl From<Quarantined> for QuarantinedItem {
+    fn from(kept: Quarantined) -> QuarantinedItem {
         let Quarantined { subject, bytes, why, at } = kept;
         let (sha256, length) = (Digest::of(&bytes), bytes.len() as u64);
-        KeptAside { sha256, length, subject, device: None, why, at, bytes }
+        QuarantinedItem { sha256, length, subject, device: None, why, at, bytes }
     }
 }
 
@@ -47,7 +47,7 @@ impl From<Quarantined> for KeptAside {
 ///
 /// # Errors
 /// Returns the error of the file system.
-pub fn tell(kept: &[KeptAside], out: Option<&Path>) -> io::Result<(String, Value)> {
+pub fn tell(kept: &[QuarantinedItem], out: Option<&Path>) -> io::Result<(String, Value)> {
     let mut text = String::new();
     let mut list = Vec::new();
     for item in kept {

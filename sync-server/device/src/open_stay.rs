@@ -1,7 +1,7 @@
 //! What every command that makes entries needs: the folder, a snapshot of its records, the procedures, and
 //! the stay that is meant.
 
-use farsiding_core::book::{Draft, Gathered};
+use farsiding_core::book::{Draft, Snapshot};
 use farsiding_core::clock::Clock as _;
 use farsiding_core::ids::{DefectId, Digest, EntryId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
@@ -10,7 +10,7 @@ use serde_json::{Value, json};
 
 use super::folder::DeviceFolder;
 use super::forms::Surrounding;
-use super::shapes::Here;
+use super::shapes::FormContext;
 use super::{DeviceError, address};
 use farsiding_host::CommandOutput;
 use farsiding_host::ProcessClock;
@@ -24,11 +24,11 @@ pub fn procedures() -> Result<Procedures, DeviceError> {
 }
 
 /// One open stay, with everything needed to record in it.
-pub struct Desk<'f> {
+pub struct OpenStay<'f> {
     /// The device's folder.
     pub folder: &'f mut DeviceFolder,
     /// The snapshot of the folder's records.
-    pub gathered: Gathered,
+    pub gathered: Snapshot,
     /// The built-in procedures.
     pub procedures: Procedures,
     /// The visit that the command names.
@@ -37,21 +37,21 @@ pub struct Desk<'f> {
     pub view: VisitView,
 }
 
-impl std::fmt::Debug for Desk<'_> {
+impl std::fmt::Debug for OpenStay<'_> {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.debug_struct("Desk").field("visit", &self.visit).finish_non_exhaustive()
     }
 }
 
-impl<'f> Desk<'f> {
+impl<'f> OpenStay<'f> {
     /// Opens the stay of the visit that `text` refers to.
     ///
     /// # Errors
     /// Returns [`DeviceError::Refused`] when the text is ambiguous or matches nothing.
-    pub fn with(folder: &'f mut DeviceFolder, text: &str) -> Result<Desk<'f>, DeviceError> {
+    pub fn with(folder: &'f mut DeviceFolder, text: &str) -> Result<OpenStay<'f>, DeviceError> {
         let gathered = folder.read().gather()?;
         let visit = address::visit(&gathered, text)?;
-        Desk::of(folder, gathered, visit)
+        OpenStay::of(folder, gathered, visit)
     }
 
     /// Opens the stay of a visit.
@@ -60,14 +60,14 @@ impl<'f> Desk<'f> {
     /// Returns a [`DeviceError`] when the folder's records cannot be read.
     pub fn of(
         folder: &'f mut DeviceFolder,
-        gathered: Gathered,
+        gathered: Snapshot,
         visit: VisitId,
-    ) -> Result<Desk<'f>, DeviceError> {
+    ) -> Result<OpenStay<'f>, DeviceError> {
         let procedures = procedures()?;
         let view = gathered
             .view(visit, &procedures)
             .ok_or_else(|| DeviceError::Refused(format!("there is no visit {visit} here")))?;
-        Ok(Desk { folder, gathered, procedures, visit, view })
+        Ok(OpenStay { folder, gathered, procedures, visit, view })
     }
 
     /// Returns the visits of the stay.
@@ -85,7 +85,7 @@ impl<'f> Desk<'f> {
         drafts: Vec<Draft>,
         remarks: &[String],
     ) -> Result<CommandOutput, DeviceError> {
-        let Desk { folder, procedures, view: before, .. } = self;
+        let OpenStay { folder, procedures, view: before, .. } = self;
         let by = folder.operator()?;
         let made = folder.book().append(Subject::Visit(visit), drafts, &by)?;
         let gathered = folder.read().gather()?;
@@ -145,20 +145,20 @@ fn said(
 
 /// The record as a form sees it: the local time, and the ids that a form may refer to.
 #[derive(Debug)]
-pub struct Around {
-    here: Here,
+pub struct FoldCache {
+    here: FormContext,
     defects: Vec<String>,
     holds: Vec<String>,
     photos: Vec<String>,
     new_id: String,
 }
 
-impl Around {
+impl FoldCache {
     /// Returns the context of a stay, or the context outside any stay.
     ///
     /// # Errors
     /// Returns a [`DeviceError`] when the folder's records cannot be read.
-    pub fn of(folder: &mut DeviceFolder, view: Option<&VisitView>) -> Result<Around, DeviceError> {
+    pub fn of(folder: &mut DeviceFolder, view: Option<&VisitView>) -> Result<FoldCache, DeviceError> {
         let clock = ProcessClock::from_environment().map_err(|e| DeviceError::Failed(e.to_string()))?;
         let (now, offset_minutes) = clock.now();
         let text = |ids: Vec<Value>| ids.iter().filter_map(|id| id.as_str().map(str::to_owned)).collect();
@@ -174,8 +174,8 @@ impl Around {
             photos.extend(view.photos.iter().map(|photo| photo.photo.sha256.to_string()));
         }
         let new_id = DefectId::random(folder.book().randomness()).to_string();
-        Ok(Around {
-            here: Here { now, offset_minutes },
+        Ok(FoldCache {
+            here: FormContext { now, offset_minutes },
             defects: text(defects),
             holds: text(holds),
             photos,
@@ -200,8 +200,8 @@ fn begun<'a>(ids: &'a [String], text: &str, what: &str) -> Result<&'a String, De
     }
 }
 
-impl Surrounding for Around {
-    fn here(&self) -> Here {
+impl Surrounding for FoldCache {
+    fn here(&self) -> FormContext {
         self.here
     }
 

@@ -11,7 +11,7 @@ use rusqlite::{Connection, params};
 use crate::OfficeError;
 use crate::database_error::DatabaseError;
 use crate::office_database::OfficeDatabase;
-use farsiding_host::kept_aside::KeptAside;
+use farsiding_host::quarantine::QuarantinedItem;
 
 /// The largest number of first bytes that are kept.
 pub const BEGINNING: usize = 4096;
@@ -22,7 +22,7 @@ const MOST_BYTES_OF_ONE: i64 = 256 * 1024;
 
 /// A refused message.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Aside {
+pub struct RefusedItem {
     /// The SHA-256 digest of the whole message.
     pub digest: Digest,
     /// The document the message claimed to belong to.
@@ -41,7 +41,7 @@ pub struct Aside {
 ///
 /// # Errors
 /// Returns a [`DatabaseError`] when the database fails.
-pub fn keep(database: &Connection, device: DeviceId, aside: &Aside) -> Result<(), DatabaseError> {
+pub fn keep(database: &Connection, device: DeviceId, aside: &RefusedItem) -> Result<(), DatabaseError> {
     let sql = "INSERT OR IGNORE INTO refused(device, digest, subject, length, beginning, why, at)
                SELECT ?1, ?2, ?3, ?4, ?5, ?6, ?7
                WHERE (SELECT count(*) < ?8 AND coalesce(sum(length(beginning)), 0) + length(?5) <= ?9
@@ -64,12 +64,12 @@ pub fn keep(database: &Connection, device: DeviceId, aside: &Aside) -> Result<()
 ///
 /// # Errors
 /// Returns a [`DatabaseError`] when the database fails.
-pub fn list(database: &Connection) -> Result<Vec<(DeviceId, Aside)>, DatabaseError> {
+pub fn list(database: &Connection) -> Result<Vec<(DeviceId, RefusedItem)>, DatabaseError> {
     let sql = "SELECT device, digest, subject, length, beginning, why, at FROM refused ORDER BY at, digest";
     let mut statement = database.prepare(sql)?;
     let rows = statement.query_map([], |row| {
         let subject: Option<Vec<u8>> = row.get(2)?;
-        let aside = Aside {
+        let aside = RefusedItem {
             digest: Digest(row.get(1)?),
             subject: subject.and_then(|bytes| Subject::from_bytes(&bytes)),
             length: row.get::<_, i64>(3)?.cast_unsigned(),
@@ -82,11 +82,11 @@ pub fn list(database: &Connection) -> Result<Vec<(DeviceId, Aside)>, DatabaseErr
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-impl Aside {
+impl RefusedItem {
     /// Returns the message in the form in which it is listed and exported. `device` sent the message.
-    pub fn kept_of(self, device: DeviceId) -> KeptAside {
-        let Aside { digest: sha256, subject, length, beginning: bytes, why, at } = self;
-        KeptAside { sha256, length, subject, device: Some(device), why, at, bytes }
+    pub fn kept_of(self, device: DeviceId) -> QuarantinedItem {
+        let RefusedItem { digest: sha256, subject, length, beginning: bytes, why, at } = self;
+        QuarantinedItem { sha256, length, subject, device: Some(device), why, at, bytes }
     }
 }
 
@@ -94,8 +94,8 @@ impl Aside {
 ///
 /// # Errors
 /// Returns an [`OfficeError`] when the office's data cannot be read or written.
-pub fn all(ledger: &dyn Store, database: &OfficeDatabase) -> Result<Vec<KeptAside>, OfficeError> {
-    let before = ledger.quarantined()?.into_iter().map(KeptAside::from);
+pub fn all(ledger: &dyn Store, database: &OfficeDatabase) -> Result<Vec<QuarantinedItem>, OfficeError> {
+    let before = ledger.quarantined()?.into_iter().map(QuarantinedItem::from);
     Ok(before
         .chain(list(database.connection())?.into_iter().map(|(device, kept)| kept.kept_of(device)))
         .collect())

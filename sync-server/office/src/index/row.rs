@@ -5,14 +5,14 @@ use farsiding_core::entry::vocabulary::ClockEvent;
 use farsiding_core::entry::{Entry, Statement};
 use farsiding_core::ids::{DeviceId, SiteId, VisitId};
 use farsiding_core::procedure::Stage;
-use farsiding_core::view::{Row, VisitView};
+use farsiding_core::view::{VisitRow, VisitView};
 use serde::{Deserialize, Serialize};
 
 use super::fold::plain;
 
 /// The index row of a stay.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Line {
+pub struct IndexRow {
     /// The visits of the stay.
     pub visits: Vec<VisitId>,
     /// The car's number.
@@ -61,17 +61,17 @@ pub struct Line {
     pub seals: Vec<(String, String)>,
 }
 
-impl Line {
+impl IndexRow {
     /// Returns the index row of a stay.
-    pub fn of<'e>(view: &VisitView, entries: impl Iterator<Item = &'e Entry>) -> Line {
-        let row = Row::of(view);
+    pub fn of<'e>(view: &VisitView, entries: impl Iterator<Item = &'e Entry>) -> IndexRow {
+        let row = VisitRow::of(view);
         let zone: chrono_tz::Tz = view.header.zone.parse().unwrap_or(chrono_tz::Tz::UTC);
         let since = row.since.unwrap_or(UtcMillis(0));
         let latest = view.header.latest.unwrap_or(since);
         let at = |event: ClockEvent| {
             view.clock.iter().find(|clock| clock.event == event).map(|clock| clock.at.value)
         };
-        Line {
+        IndexRow {
             visits: row.visits,
             car: row.car,
             site: row.site,
