@@ -16,7 +16,7 @@ use farsiding_core::ids::{DefectId, EntryId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::view::{Fate, VisitView};
 use farsiding_device::forms::{self, Surrounding, Words};
-use farsiding_device::shapes::Here;
+use farsiding_device::shapes::FormContext;
 use farsiding_device::{DeviceError, address};
 
 use crate::device::{Device, offset_minutes};
@@ -36,8 +36,8 @@ struct Lately {
 }
 
 impl Surrounding for Lately {
-    fn here(&self) -> Here {
-        Here { now: self.now.unwrap_or(UtcMillis(0)), offset_minutes: self.offset_minutes }
+    fn here(&self) -> FormContext {
+        FormContext { now: self.now.unwrap_or(UtcMillis(0)), offset_minutes: self.offset_minutes }
     }
     fn defect(&self, _: &str) -> Result<String, DeviceError> {
         Ok(self.defect.clone())

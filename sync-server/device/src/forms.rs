@@ -13,7 +13,7 @@ use farsiding_core::units::Unit;
 use serde_json::{Map, Value, json};
 
 use super::DeviceError;
-use super::shapes::{self, Here, Shape};
+use super::shapes::{self, FormContext, Shape};
 
 pub use spec::Field;
 
@@ -57,7 +57,7 @@ pub const RULES_FORMS: Forms = Forms(TypedIn::Rules);
 /// What a form needs besides words: ids that only the record knows.
 pub trait Surrounding {
     /// The time and offset here.
-    fn here(&self) -> Here;
+    fn here(&self) -> FormContext;
     /// The defect whose id begins so.
     fn defect(&self, text: &str) -> Result<String, DeviceError>;
     /// The hold whose id begins so.
@@ -284,8 +284,8 @@ mod tests {
 
     struct Nowhere;
     impl Surrounding for Nowhere {
-        fn here(&self) -> Here {
-            Here { now: UtcMillis(0), offset_minutes: 0 }
+        fn here(&self) -> FormContext {
+            FormContext { now: UtcMillis(0), offset_minutes: 0 }
         }
         fn defect(&self, _: &str) -> Result<String, DeviceError> {
             Ok("11".repeat(16))

@@ -6,14 +6,14 @@
 pub mod address;
 pub mod asked;
 pub mod carrying;
-mod desk;
 pub mod folder;
 pub mod forms;
 mod office_client;
 pub mod office_log;
+mod open_stay;
 pub mod people_book;
 pub mod photos;
-pub mod reading_room;
+pub mod queries;
 pub mod recording;
 pub mod shapes;
 pub mod site_book;

@@ -13,8 +13,8 @@ use serde_json::json;
 use farsiding_host::media::media_of;
 
 use super::asked::Attaching;
-use super::desk::Desk;
 use super::folder::DeviceFolder;
+use super::open_stay::OpenStay;
 use super::{DeviceError, shapes};
 use farsiding_host::CommandOutput;
 use farsiding_host::{private_file, whole_file};
@@ -31,12 +31,12 @@ pub fn attach(folder: &mut DeviceFolder, typed: &Attaching) -> Result<CommandOut
     if bytes.is_empty() {
         return Err(DeviceError::Refused(format!("{} is empty", typed.file.display())));
     }
-    let desk = Desk::with(folder, &typed.visit)?;
-    let sha256 = keep(desk.folder, &bytes, media_of(&bytes))?;
+    let open_stay = OpenStay::with(folder, &typed.visit)?;
+    let sha256 = keep(open_stay.folder, &bytes, media_of(&bytes))?;
     let photo = PhotoRef { sha256, length: bytes.len() as u64, media: media_of(&bytes).to_owned() };
     let says = Statement::Photo { photo, of, about: typed.about.clone() };
-    let home = desk.visit;
-    let mut said = desk.record(home, vec![Draft::of(says)], &[])?;
+    let home = open_stay.visit;
+    let mut said = open_stay.record(home, vec![Draft::of(says)], &[])?;
     said.text.push_str(&format!(
         "  photograph {} ({} bytes), not at the office yet",
         sha256.short(),

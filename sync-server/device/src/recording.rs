@@ -10,9 +10,9 @@ use farsiding_core::store::Write;
 use serde_json::json;
 
 use super::asked::{Joining, Opening, Settling};
-use super::desk::{Around, Desk, procedures};
 use super::folder::DeviceFolder;
 use super::forms::{self, Words};
+use super::open_stay::{FoldCache, OpenStay, procedures};
 use super::{DeviceError, address, shapes};
 use farsiding_host::CommandOutput;
 
@@ -136,8 +136,8 @@ fn try_add(folder: &mut DeviceFolder, visit: &str, words: Vec<String>) -> Result
     if options.operator.is_some() {
         folder.speak_as(options.operator.clone());
     }
-    let desk = Desk::with(folder, visit)?;
-    let (home, replaces, before) = replaced(&desk, &options)?;
+    let open_stay = OpenStay::with(folder, visit)?;
+    let (home, replaces, before) = replaced(&open_stay, &options)?;
     let before =
         before.and_then(|says| serde_json::to_value(says).ok()?.get(form.kind)?.as_object().cloned());
     let current = if form.kind == "opened" && before.is_none() {
@@ -146,21 +146,21 @@ fn try_add(folder: &mut DeviceFolder, visit: &str, words: Vec<String>) -> Result
     } else {
         before
     };
-    let mut around = Around::of(desk.folder, Some(&desk.view))?;
+    let mut around = FoldCache::of(open_stay.folder, Some(&open_stay.view))?;
     let filled = forms::fill(form, typed, current, &mut around)?;
     let draft = Draft { replaces, why: options.why, ..Draft::of(filled.says) };
-    desk.record(home, vec![draft], &filled.remarks)
+    open_stay.record(home, vec![draft], &filled.remarks)
 }
 
 /// The entries a correction replaces, the visit they stand in, and the first one's statement.
 fn replaced(
-    desk: &Desk<'_>,
+    open_stay: &OpenStay<'_>,
     options: &Options,
 ) -> Result<(VisitId, Vec<EntryId>, Option<Statement>), DeviceError> {
-    let stay = desk.stay();
-    let (mut home, mut ids, mut before) = (desk.visit, Vec::new(), None);
+    let stay = open_stay.stay();
+    let (mut home, mut ids, mut before) = (open_stay.visit, Vec::new(), None);
     for text in &options.replaces {
-        let (visit, entry) = address::entry(desk.gathered.entries_of(&stay), text)?;
+        let (visit, entry) = address::entry(open_stay.gathered.entries_of(&stay), text)?;
         if before.is_none() {
             (home, before) = (visit, Some(entry.body.says.clone()));
         }
@@ -186,10 +186,10 @@ fn add_json(
     if options.operator.is_some() {
         folder.speak_as(options.operator.clone());
     }
-    let desk = Desk::with(folder, visit)?;
-    let (home, replaces, _) = replaced(&desk, &options)?;
+    let open_stay = OpenStay::with(folder, visit)?;
+    let (home, replaces, _) = replaced(&open_stay, &options)?;
     let draft = Draft { replaces, why: options.why, ..Draft::of(says) };
-    desk.record(home, vec![draft], &[])
+    open_stay.record(home, vec![draft], &[])
 }
 
 /// Statements from standard input, one JSON object a line; all of them are recorded or none.
@@ -212,9 +212,9 @@ fn add_lines(
             read_statement(&line).map_err(|e| DeviceError::Refused(format!("line {}: {e}", at + 1)))?;
         drafts.push(Draft::of(says));
     }
-    let desk = Desk::with(folder, visit)?;
-    let home = desk.visit;
-    desk.record(home, drafts, &[])
+    let open_stay = OpenStay::with(folder, visit)?;
+    let home = open_stay.visit;
+    open_stay.record(home, drafts, &[])
 }
 
 /// Settles a disagreement in favour of one entry.
@@ -222,12 +222,12 @@ fn add_lines(
 /// # Errors
 /// [`DeviceError`].
 pub fn settle(folder: &mut DeviceFolder, typed: &Settling) -> Result<CommandOutput, DeviceError> {
-    let desk = Desk::with(folder, &typed.visit)?;
-    let stay = desk.stay();
-    let (home, kept) = address::entry(desk.gathered.entries_of(&stay), &typed.entry)?;
+    let open_stay = OpenStay::with(folder, &typed.visit)?;
+    let stay = open_stay.stay();
+    let (home, kept) = address::entry(open_stay.gathered.entries_of(&stay), &typed.entry)?;
     let kept = kept.id;
-    if !desk.view.disagreements.iter().any(|disagreement| disagreement.entries.contains(&kept)) {
-        let open: Vec<String> = desk
+    if !open_stay.view.disagreements.iter().any(|disagreement| disagreement.entries.contains(&kept)) {
+        let open: Vec<String> = open_stay
             .view
             .disagreements
             .iter()
@@ -238,8 +238,8 @@ pub fn settle(folder: &mut DeviceFolder, typed: &Settling) -> Result<CommandOutp
         let open = if open.is_empty() { "there is none".to_owned() } else { open.join("; ") };
         return Err(DeviceError::Refused(format!("that entry is in no open disagreement; {open}")));
     }
-    let draft = Draft::settling(&desk.view, kept, &typed.why)?;
-    desk.record(home, vec![draft], &[])
+    let draft = Draft::settling(&open_stay.view, kept, &typed.why)?;
+    open_stay.record(home, vec![draft], &[])
 }
 
 /// Takes a settlement back.
@@ -252,11 +252,11 @@ pub fn reopen(
     text: &str,
     why: &str,
 ) -> Result<CommandOutput, DeviceError> {
-    let desk = Desk::with(folder, visit)?;
-    let stay = desk.stay();
-    let (home, entry) = address::entry(desk.gathered.entries_of(&stay), text)?;
-    let draft = Draft::reopening(&desk.view, entry.id, why)?;
-    desk.record(home, vec![draft], &[])
+    let open_stay = OpenStay::with(folder, visit)?;
+    let stay = open_stay.stay();
+    let (home, entry) = address::entry(open_stay.gathered.entries_of(&stay), text)?;
+    let draft = Draft::reopening(&open_stay.view, entry.id, why)?;
+    open_stay.record(home, vec![draft], &[])
 }
 
 /// Takes an entry back.
@@ -269,11 +269,11 @@ pub fn withdraw(
     text: &str,
     why: &str,
 ) -> Result<CommandOutput, DeviceError> {
-    let desk = Desk::with(folder, visit)?;
-    let stay = desk.stay();
-    let (home, entry) = address::entry(desk.gathered.entries_of(&stay), text)?;
-    let draft = Draft::withdrawing(&desk.view, entry.id, why)?;
-    desk.record(home, vec![draft], &[])
+    let open_stay = OpenStay::with(folder, visit)?;
+    let stay = open_stay.stay();
+    let (home, entry) = address::entry(open_stay.gathered.entries_of(&stay), text)?;
+    let draft = Draft::withdrawing(&open_stay.view, entry.id, why)?;
+    open_stay.record(home, vec![draft], &[])
 }
 
 /// Passes over a blocker, with what it stood on.
@@ -286,17 +286,17 @@ pub fn pass_over(
     code: &str,
     why: &str,
 ) -> Result<CommandOutput, DeviceError> {
-    let desk = Desk::with(folder, visit)?;
-    if !desk.view.blockers.iter().any(|blocker| blocker.code == code.trim()) {
-        let open: Vec<&str> = desk.view.blockers.iter().map(|blocker| blocker.code.as_str()).collect();
+    let open_stay = OpenStay::with(folder, visit)?;
+    if !open_stay.view.blockers.iter().any(|blocker| blocker.code == code.trim()) {
+        let open: Vec<&str> = open_stay.view.blockers.iter().map(|blocker| blocker.code.as_str()).collect();
         return Err(DeviceError::Refused(format!(
             "\"{code}\" blocks nothing here now; what does: {}",
             if open.is_empty() { "nothing".to_owned() } else { open.join(", ") }
         )));
     }
-    let home = desk.visit;
-    let draft = Draft::passing_over(&desk.view, code, why)?;
-    desk.record(home, vec![draft], &[])
+    let home = open_stay.visit;
+    let draft = Draft::passing_over(&open_stay.view, code, why)?;
+    open_stay.record(home, vec![draft], &[])
 }
 
 /// Releases the car, when nothing is missing or every blocker was passed over.
@@ -304,8 +304,8 @@ pub fn pass_over(
 /// # Errors
 /// [`DeviceError::Refused`] naming what is missing.
 pub fn release(folder: &mut DeviceFolder, visit: &str, cleaned: bool) -> Result<CommandOutput, DeviceError> {
-    let desk = Desk::with(folder, visit)?;
-    let open: Vec<String> = desk
+    let open_stay = OpenStay::with(folder, visit)?;
+    let open: Vec<String> = open_stay
         .view
         .blockers
         .iter()
@@ -316,13 +316,13 @@ pub fn release(folder: &mut DeviceFolder, visit: &str, cleaned: bool) -> Result<
         return Err(DeviceError::Refused(format!(
             "{} is not recorded as ready for release; missing:\n{}\nRecord what is missing, or pass it over with \
              a reason: `farsiding device pass-over VISIT CODE --why REASON`",
-            desk.view.header.car,
+            open_stay.view.header.car,
             open.join("\n")
         )));
     }
-    let home = desk.visit;
-    let draft = Draft::releasing(&desk.view, !cleaned)?;
-    let mut said = desk.record(home, vec![draft], &[])?;
+    let home = open_stay.visit;
+    let draft = Draft::releasing(&open_stay.view, !cleaned)?;
+    let mut said = open_stay.record(home, vec![draft], &[])?;
     said.text.push_str(farsiding_core::view::NOTE);
     Ok(said)
 }

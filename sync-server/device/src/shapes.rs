@@ -15,7 +15,7 @@ use super::DeviceError;
 
 /// The local time a command is given at, for times typed without a date or offset.
 #[derive(Debug, Clone, Copy)]
-pub struct Here {
+pub struct FormContext {
     /// Now.
     pub now: UtcMillis,
     /// Offset from UTC in minutes.
@@ -150,7 +150,7 @@ pub fn usual_unit(measured: &str) -> Unit {
 ///
 /// # Errors
 /// [`DeviceError::Refused`].
-pub fn time(text: &str, here: Here) -> Result<UtcMillis, DeviceError> {
+pub fn time(text: &str, here: FormContext) -> Result<UtcMillis, DeviceError> {
     let text = text.trim();
     if text.eq_ignore_ascii_case("now") {
         return Ok(here.now);
@@ -212,7 +212,8 @@ mod tests {
 
     #[test]
     fn times_are_read_where_the_device_stands() {
-        let here = Here { now: UtcMillis::read("2026-01-31T20:00:00Z").unwrap(), offset_minutes: -360 };
+        let here =
+            FormContext { now: UtcMillis::read("2026-01-31T20:00:00Z").unwrap(), offset_minutes: -360 };
         for text in ["14:05", "2026-01-31 14:05", "2026-01-31T14:05:00-06:00", "2026-01-31T20:05:00Z"] {
             assert_eq!(time(text, here).unwrap().rfc3339(), "2026-01-31T20:05:00Z", "{text}");
         }

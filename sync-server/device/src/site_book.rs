@@ -12,9 +12,9 @@ use farsiding_core::sync::SyncError;
 use farsiding_core::view::Slots;
 use serde_json::{Map, Value, json};
 
-use super::desk::Around;
 use super::folder::DeviceFolder;
 use super::forms::{self, Form, Words};
+use super::open_stay::FoldCache;
 use super::recording::sort_words;
 use super::{DeviceError, address};
 use farsiding_host::CommandOutput;
@@ -132,7 +132,7 @@ fn add_to(
         let visit = farsiding_core::ids::VisitId([0; 16]); // only visits have one; the entry is what counts
         replaces.push(address::entry(known.iter().map(|entry| (visit, entry)), text)?.1.id);
     }
-    let mut around = Around::of(folder, None)?;
+    let mut around = FoldCache::of(folder, None)?;
     let filled = forms::fill(form, typed, before, &mut around)?;
     let by = folder.operator()?;
     let draft = Draft { replaces, why: options.why, ..Draft::of(filled.says) };
@@ -156,7 +156,7 @@ pub fn load(folder: &mut DeviceFolder, file: &Path) -> Result<CommandOutput, Dev
     };
     let sections = value.as_object().ok_or_else(|| refuse("it holds no sections".to_owned()))?;
     let (mut of_site, mut of_roster, mut remarks) = (Vec::new(), Vec::new(), Vec::new());
-    let mut around = Around::of(folder, None)?;
+    let mut around = FoldCache::of(folder, None)?;
     for (kind, section) in sections {
         let (form, home) = match forms::form_of(kind, forms::SITE_FORMS) {
             Ok(form) => (form, &mut of_site),

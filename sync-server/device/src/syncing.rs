@@ -19,7 +19,7 @@ use super::asked::{Enrolling, Syncing};
 use super::folder::DeviceFolder;
 use super::office_client::{OfficeClient, PhotoToSend, Refused, SLICE, wait_before_retry};
 use super::office_log::{self, LogFound};
-use super::reading_room::{unsent, unsent_words};
+use super::queries::{unsent, unsent_words};
 use super::{DeviceError, photos};
 use farsiding_host::CommandOutput;
 

@@ -5,11 +5,11 @@
 
 mod clock;
 mod command_output;
-pub mod kept_aside;
 pub mod line;
 pub mod media;
 pub mod outside_call;
 pub mod private_file;
+pub mod quarantine;
 mod randomness;
 pub mod whole_file;
 

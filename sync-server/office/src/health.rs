@@ -17,7 +17,7 @@ use farsiding_core::entry::{DeviceKey, OrganisationKey, PublicKey};
 use rusqlite::{Connection, OpenFlags};
 
 use super::backup_schedule::{self, Last};
-use super::check::{self, Damage, Report};
+use super::check::{self, CheckReport, Damage};
 use super::data_folder::{DataFolder, PROBE};
 use super::keys;
 use super::state::findings::{Finding, ServerState};
@@ -216,7 +216,7 @@ fn look_through(
 }
 
 /// What reading through found, part by part.
-fn told(report: &Report) -> Vec<Finding> {
+fn told(report: &CheckReport) -> Vec<Finding> {
     let again = "Run farsiding check --data on this folder: it names every row, and with --mend puts entries right. Else \
                  keep the folder as it is and restore the newest backup into a new one; phones bring back what it lacks.";
     let part = |parts: &[&str], database: &str, whole: String| {

@@ -8,7 +8,7 @@ use rusqlite::{Connection, OptionalExtension as _, params};
 
 use crate::database_error::DatabaseError;
 use farsiding_reconcile::HeldPaper;
-use farsiding_reconcile::papers::import::{Line, Mapping, Sheet};
+use farsiding_reconcile::papers::import::{Mapping, PaperLine, Sheet};
 
 /// A file that was taken in.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -53,7 +53,7 @@ pub fn keep(
         params![signature, text, now.0],
     )?;
     transaction.execute("DELETE FROM paper WHERE file = ?1", [digest.0])?;
-    let good: Vec<&Line> = lines.iter().filter(|line| line.faults.is_empty()).collect();
+    let good: Vec<&PaperLine> = lines.iter().filter(|line| line.faults.is_empty()).collect();
     for line in &good {
         let paper = &line.paper;
         transaction.execute(

@@ -1,6 +1,6 @@
 //! Reconciling: what was billed, found and taken in, over many cars; what repeats; what does not fit.
 //!
-//! Pure: facts of stays, imported papers and settings in, a [`Report`] out; nothing is stored. One file an
+//! Pure: facts of stays, imported papers and settings in, a [`MonthReport`] out; nothing is stored. One file an
 //! idea: `comparison` (one car), `totals` (many), `bias` (mean, interval, CUSUM), `judgement` (what is pointed
 //! out, and of whom), `records` (numbers, seals, gaps, fill), `detention`. Called by the pages, the export and
 //! the command line. `facts` is what is needed of one stay; `papers` reads shipping papers and writes tables. To point at somebody wrongly is worse than to say nothing: every threshold is a field of
@@ -23,7 +23,7 @@ pub use bias::{Bias, Cusum};
 pub use comparison::{Compared, Comparison, compare};
 pub use detention::{Detention, Tariff, detention};
 pub use judgement::{Finding, FindingKind};
-pub use report::{Report, Selection};
+pub use report::{MonthReport, Selection};
 pub use totals::Total;
 
 /// What the comparisons rest on. Every one is a setting and stands beside the figures.

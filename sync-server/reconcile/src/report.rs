@@ -83,7 +83,7 @@ impl CarLine {
 
 /// A month.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Report {
+pub struct MonthReport {
     /// What it is of.
     pub selection: Selection,
     /// When it was made.
@@ -102,7 +102,7 @@ pub struct Report {
     pub notes: Vec<Note>,
 }
 
-impl Report {
+impl MonthReport {
     /// The report. `all` are the facts of every stay known (other months show a seal used twice), in any order;
     /// `gaps` are those of devices' chains known beside them.
     pub fn of(
@@ -112,7 +112,7 @@ impl Report {
         selection: Selection,
         settings: &Settings,
         now: UtcMillis,
-    ) -> Report {
+    ) -> MonthReport {
         let chosen = |facts: &Facts| {
             facts.month() == selection.month && selection.site.is_none_or(|site| facts.site == Some(site))
         };
@@ -144,7 +144,16 @@ impl Report {
         records::completeness(&stays, settings, now, &mut notes);
         findings.sort_by(|a, b| (a.kind, &a.about).cmp(&(b.kind, &b.about)));
         let totals = totals_of(&cars, &selection.month);
-        Report { selection, made_at: now, settings: settings.clone(), cars, totals, biases, findings, notes }
+        MonthReport {
+            selection,
+            made_at: now,
+            settings: settings.clone(),
+            cars,
+            totals,
+            biases,
+            findings,
+            notes,
+        }
     }
 
     /// The months in which there are stays, newest first.

@@ -69,7 +69,7 @@ pub(crate) struct RestoreArguments {
 }
 
 /// Progress on standard error, at most a few lines a second.
-fn told_at_times() -> impl FnMut(usize, usize, &str) {
+fn throttled_progress() -> impl FnMut(usize, usize, &str) {
     let mut last: Option<std::time::Instant> = None;
     move |at, total, name| {
         if last.is_none_or(|last| last.elapsed() > std::time::Duration::from_millis(500)) {
@@ -107,7 +107,7 @@ pub(crate) fn run_backup(arguments: &BackupArguments) -> Result<(), CommandError
             return Err(CommandError::new(ErrorKind::Damaged, message));
         }
     }
-    let mut progress = told_at_times();
+    let mut progress = throttled_progress();
     let made = match (&arguments.to, &arguments.into) {
         (Some(file), _) => backup_archive::back_up(&folder, file, &recipients, now, &mut progress),
         (None, Some(into)) => backup::back_up(&folder, into, now, &mut progress),
@@ -138,7 +138,7 @@ pub(crate) fn run_backup(arguments: &BackupArguments) -> Result<(), CommandError
 
 /// Runs `farsiding restore`.
 pub(crate) fn run_restore(arguments: &RestoreArguments) -> Result<(), CommandError> {
-    let mut progress = told_at_times();
+    let mut progress = throttled_progress();
     let from = arguments.file.as_ref().or(arguments.from.as_ref());
     let Some(from) = from else { return Err(CommandError::refused("say which backup".to_owned())) };
     let identity = arguments.identity.as_deref();

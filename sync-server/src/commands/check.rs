@@ -15,7 +15,7 @@ use crate::outcome::{CommandError, ErrorKind};
 use farsiding_host::SystemRandomness;
 use farsiding_host::say;
 use farsiding_office::OfficeError;
-use farsiding_office::check::{self, Report};
+use farsiding_office::check::{self, CheckReport};
 use farsiding_office::data_folder::DataFolder;
 use farsiding_office::ledger::{Ledger as _, SqliteLedger};
 
@@ -30,7 +30,7 @@ pub(crate) struct CheckArguments {
 }
 
 /// Progress on standard error, at most twice a second.
-fn told_at_times() -> impl FnMut(&str, u64, u64) -> bool {
+fn throttled_progress() -> impl FnMut(&str, u64, u64) -> bool {
     let mut last: Option<Instant> = None;
     move |what, at, total| {
         if last.is_none_or(|last| last.elapsed() > Duration::from_millis(500)) {
@@ -42,14 +42,14 @@ fn told_at_times() -> impl FnMut(&str, u64, u64) -> bool {
 }
 
 /// Reads a folder through for another command, telling progress.
-pub(crate) fn read_through(folder: &DataFolder, now: UtcMillis) -> Result<Report, OfficeError> {
+pub(crate) fn read_through(folder: &DataFolder, now: UtcMillis) -> Result<CheckReport, OfficeError> {
     let mut randomness = SystemRandomness::new().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
     let key = folder.organisation_key(&mut randomness)?.public();
-    check::check(folder, &key, now, &mut told_at_times())
+    check::check(folder, &key, now, &mut throttled_progress())
 }
 
 /// What is damaged, a line each.
-pub(crate) fn damage_words(report: &Report) -> String {
+pub(crate) fn damage_words(report: &CheckReport) -> String {
     let mut words = String::new();
     for damage in &report.damage {
         words.push_str(&format!("DAMAGED  {:<12} {}: {}\n", damage.part, damage.row, damage.why));

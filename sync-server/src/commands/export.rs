@@ -23,7 +23,7 @@ use farsiding_office::photo_store::PhotoStore;
 use farsiding_office::stored_photographs::StoredPhotographs;
 use farsiding_packet as packet;
 use farsiding_reconcile::papers::tables::{csv_of, tables_of, workbook_of};
-use farsiding_reconcile::{Report, Selection};
+use farsiding_reconcile::{MonthReport, Selection};
 
 /// What to export.
 #[derive(Debug, Args)]
@@ -187,11 +187,11 @@ fn reconcile(arguments: &ReconcileArguments) -> Result<(), CommandError> {
             .map_err(|e| CommandError::refused(format!("{}: {e}", file.display())))?;
     }
     let selection = Selection { month: month.to_owned(), site };
-    let report = Report::of(&all, &papers, &[], selection, &settings, now);
+    let report = MonthReport::of(&all, &papers, &[], selection, &settings, now);
     write(arguments, &report)
 }
 
-fn write(arguments: &ReconcileArguments, report: &Report) -> Result<(), CommandError> {
+fn write(arguments: &ReconcileArguments, report: &MonthReport) -> Result<(), CommandError> {
     let bytes = match arguments.format {
         Format::Json => {
             let mut bytes = serde_json::to_vec_pretty(report).map_err(CommandError::failed)?;

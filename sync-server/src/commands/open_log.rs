@@ -86,7 +86,7 @@ pub fn run(arguments: &LogArguments) -> Result<(), CommandError> {
 }
 
 /// Progress on standard error, at most twice a second.
-fn told_at_times(what: &'static str) -> impl FnMut(u64, u64) {
+fn throttled_progress(what: &'static str) -> impl FnMut(u64, u64) {
     let mut last = Instant::now();
     move |at, total| {
         if last.elapsed() > Duration::from_millis(500) {
@@ -101,7 +101,7 @@ fn write(arguments: &TilesArguments) -> Result<(), CommandError> {
     let (key, now) = (opened.key.clone(), opened.now);
     let store = opened.ledger.store_mut();
     let newest = ledger_log::publish(store, &key, now).map_err(CommandError::failed)?;
-    let mut progress = told_at_times("tiles");
+    let mut progress = throttled_progress("tiles");
     let written = write_tiles(store, &key.public(), &newest.note, &arguments.out, &mut progress)?;
     if arguments.json {
         let told = json!({
@@ -144,7 +144,7 @@ fn read(arguments: &AuditArguments) -> Result<(), CommandError> {
         }
         Box::new(FolderShelf(folder))
     };
-    let mut progress = told_at_times("entries");
+    let mut progress = throttled_progress("entries");
     let audited = audit(shelf.as_mut(), &key, against.as_ref(), &mut HeadsMade::default(), &mut progress);
     match audited {
         Ok(audited) => tell(&audited, &witnesses, against.as_ref(), arguments.json),

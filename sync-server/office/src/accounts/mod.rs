@@ -1,7 +1,7 @@
 //! Who may look at the office's pages: accounts, their roles, passwords and second factors, sessions, links that
 //! let an inspector read one visit, limits on guessing, and the audit of who looked at what.
 //!
-//! Own tables of the database (`server.db`). Does not live here: HTTP (`pages::visitor`), what a page
+//! Own tables of the database (`server.db`). Does not live here: HTTP (`pages::user`), what a page
 //! shows (`pages`).
 
 pub mod attempts;

@@ -9,7 +9,7 @@ use farsiding_core::evidence::{Checkpoint, merkle};
 use farsiding_core::ids::Digest;
 use farsiding_core::store::{Store as _, StoreError};
 
-use super::{Progress, Reading, Report};
+use super::{CheckReport, Progress, Reading};
 
 /// The hash above two subtrees of one size.
 fn above(left: Digest, right: Digest) -> Digest {
@@ -56,7 +56,7 @@ impl Growing {
 fn published(
     reading: &Reading,
     key: &dyn Trusts,
-    report: &mut Report,
+    report: &mut CheckReport,
 ) -> Result<BTreeMap<u64, Vec<Checkpoint>>, StoreError> {
     let store = &reading.store;
     let origin = ledger_log::origin(store, &key.root())?;
@@ -112,7 +112,7 @@ fn held_to(
     published: &BTreeMap<u64, Vec<Checkpoint>>,
     size: u64,
     root: impl FnOnce() -> Digest,
-    report: &mut Report,
+    report: &mut CheckReport,
 ) {
     let Some(at_this_size) = published.get(&size) else { return };
     let root = root();
@@ -126,7 +126,7 @@ fn held_to(
 pub(super) fn check(
     reading: &Reading,
     key: &dyn Trusts,
-    report: &mut Report,
+    report: &mut CheckReport,
     progress: Progress<'_>,
 ) -> Result<bool, StoreError> {
     let store = &reading.store;

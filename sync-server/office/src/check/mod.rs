@@ -43,7 +43,7 @@ pub struct Damage {
 
 /// What reading through found.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Report {
+pub struct CheckReport {
     /// When it began, milliseconds since 1970.
     pub at: i64,
     /// How long it took, milliseconds.
@@ -70,7 +70,7 @@ pub struct Report {
     pub more: u64,
 }
 
-impl Report {
+impl CheckReport {
     /// Whether everything is as it must be.
     pub fn is_whole(&self) -> bool {
         self.damage.is_empty()
@@ -130,9 +130,9 @@ pub fn check(
     key: &PublicKey,
     now: UtcMillis,
     progress: Progress<'_>,
-) -> Result<Report, OfficeError> {
+) -> Result<CheckReport, OfficeError> {
     let began = Instant::now();
-    let mut report = Report { at: now.0, ..Report::default() };
+    let mut report = CheckReport { at: now.0, ..CheckReport::default() };
     let unread =
         |file: &Path, why: String| folder.refuse(&format!("{} cannot be read: {why}", file.display()));
     let open = |file: &Path| {
@@ -172,7 +172,7 @@ pub fn check(
 }
 
 /// What SQLite itself finds wrong: pages, indexes, references.
-fn database(name: &str, connection: &Connection, report: &mut Report, progress: Progress<'_>) {
+fn database(name: &str, connection: &Connection, report: &mut CheckReport, progress: Progress<'_>) {
     let _ = progress(name, 0, 1);
     let found = connection.prepare("PRAGMA integrity_check(20)").and_then(|mut statement| {
         let rows = statement.query_map([], |row| row.get::<_, String>(0))?;
@@ -188,7 +188,7 @@ fn database(name: &str, connection: &Connection, report: &mut Report, progress: 
     }
 }
 
-fn audit(reading: &Reading, key: &dyn Trusts, report: &mut Report) {
+fn audit(reading: &Reading, key: &dyn Trusts, report: &mut CheckReport) {
     let anchor = audit_anchor::newest(&reading.store, key, &reading.database);
     let known = anchor.ok().flatten().map(|anchor| anchor.head());
     match audit_chain::check(&reading.database, known) {
@@ -203,13 +203,13 @@ fn audit(reading: &Reading, key: &dyn Trusts, report: &mut Report) {
 }
 
 /// The newest result kept in a folder.
-pub fn last(folder: &DataFolder) -> Option<Report> {
+pub fn last(folder: &DataFolder) -> Option<CheckReport> {
     let text = std::fs::read(folder.path().join(RESULT)).ok()?;
     serde_json::from_slice(&text).ok()
 }
 
 /// Keeps a result for [`last`]. That it cannot be kept is no reason to withhold it.
-pub fn keep(folder: &DataFolder, report: &Report) {
+pub fn keep(folder: &DataFolder, report: &CheckReport) {
     let path = folder.path().join(RESULT);
     let kept = serde_json::to_vec(report).map_err(std::io::Error::from).and_then(|text| {
         private_file::make_private(&path)?;

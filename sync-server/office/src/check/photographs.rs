@@ -8,7 +8,7 @@ use farsiding_core::ids::Digest;
 use farsiding_core::store::bytes_at;
 use sha2::{Digest as _, Sha256};
 
-use super::{Progress, Reading, Report};
+use super::{CheckReport, Progress, Reading};
 use crate::photo_removal;
 
 /// Where a photograph lies under the photographs' folder.
@@ -34,7 +34,7 @@ fn digest_of(path: &Path) -> io::Result<(u64, Digest)> {
 pub(super) fn check(
     reading: &Reading,
     folder: &Path,
-    report: &mut Report,
+    report: &mut CheckReport,
     progress: Progress<'_>,
 ) -> Result<bool, rusqlite::Error> {
     let removed = photo_removal::removed(&reading.store).unwrap_or_default();

@@ -6,7 +6,7 @@ use farsiding_core::ids::{DeviceId, Digest, EntryId, Subject};
 use farsiding_core::store::{Store as _, Tally, bytes_at};
 use rusqlite::{Connection, Row};
 
-use super::{Progress, Reading, Report};
+use super::{CheckReport, Progress, Reading};
 
 type Outcome<T> = Result<T, rusqlite::Error>;
 
@@ -60,7 +60,7 @@ fn named(connection: &Connection, position: i64, id: &str) -> String {
 
 /// Every entry: that its bytes are those of its id, that the signatures hold, and that it stands in a document; and
 /// that they are as many as are counted.
-pub(super) fn entries(reading: &Reading, report: &mut Report, progress: Progress<'_>) -> Outcome<bool> {
+pub(super) fn entries(reading: &Reading, report: &mut CheckReport, progress: Progress<'_>) -> Outcome<bool> {
     let connection = &reading.ledger;
     let went_on = pages(connection, ("entries", "entry", "id, bytes"), progress, |position, row| {
         report.entries += 1;
@@ -97,7 +97,7 @@ pub(super) fn entries(reading: &Reading, report: &mut Report, progress: Progress
 }
 
 /// Both in one moment, since a server may be taking entries in.
-fn counted(reading: &Reading, report: &mut Report) -> Outcome<()> {
+fn counted(reading: &Reading, report: &mut CheckReport) -> Outcome<()> {
     let moment = reading.ledger.unchecked_transaction()?;
     let kept: Option<Vec<u8>> =
         moment.query_row("SELECT value FROM value WHERE key = 'store/tally'", [], |row| row.get(0)).ok();
@@ -121,7 +121,7 @@ fn counted(reading: &Reading, report: &mut Report) -> Outcome<()> {
 }
 
 /// Every change: that its bytes are those written.
-pub(super) fn changes(reading: &Reading, report: &mut Report, progress: Progress<'_>) -> Outcome<bool> {
+pub(super) fn changes(reading: &Reading, report: &mut CheckReport, progress: Progress<'_>) -> Outcome<bool> {
     let columns = ("changes", "change", "subject, hash, bytes, digest");
     pages(&reading.ledger, columns, progress, |position, row| {
         report.changes += 1;
@@ -139,7 +139,7 @@ pub(super) fn changes(reading: &Reading, report: &mut Report, progress: Progress
 }
 
 /// Every receipt: that the organisation signed it, for the entries listed with it.
-pub(super) fn receipts(reading: &Reading, key: &dyn Trusts, report: &mut Report) -> Outcome<()> {
+pub(super) fn receipts(reading: &Reading, key: &dyn Trusts, report: &mut CheckReport) -> Outcome<()> {
     let mut statement = reading.ledger.prepare("SELECT number, bytes FROM receipt ORDER BY number")?;
     let mut rows = statement.query([])?;
     while let Some(row) = rows.next()? {
@@ -156,7 +156,7 @@ pub(super) fn receipts(reading: &Reading, key: &dyn Trusts, report: &mut Report)
 }
 
 /// Every certificate: that the organisation signed it, for the device it is kept for.
-pub(super) fn certificates(reading: &Reading, key: &dyn Trusts, report: &mut Report) -> Outcome<()> {
+pub(super) fn certificates(reading: &Reading, key: &dyn Trusts, report: &mut CheckReport) -> Outcome<()> {
     let Ok(all) = reading.store.certificates() else {
         report.damaged_row("certificate", "all", "their table cannot be read");
         return Ok(());

@@ -14,8 +14,8 @@ use rusqlite::{OptionalExtension as _, Params, params};
 use super::chains::{self, Gap};
 use super::fold::{Surroundings, plain, plain_car};
 use super::ledger_reader::LedgerReader;
-use super::line::Line;
-use super::slips::slips_of;
+use super::near_misses::slips_of;
+use super::row::IndexRow;
 use super::{Asking, IndexError};
 
 const DAY: i64 = 24 * 60 * 60 * 1000;
@@ -41,7 +41,7 @@ pub struct Found {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Hit {
     /// The stay.
-    pub line: Line,
+    pub line: IndexRow,
     /// What fits, in words.
     pub why: String,
 }
@@ -68,12 +68,12 @@ impl Asking<'_> {
         self.ledger.authority(&self.whole.key, UtcMillis(i64::MAX))
     }
 
-    fn lines(&self, sql: &str, with: impl Params) -> Result<Vec<Line>, IndexError> {
+    fn lines(&self, sql: &str, with: impl Params) -> Result<Vec<IndexRow>, IndexError> {
         let mut statement = self.index.prepare_cached(sql)?;
         let rows = statement.query_map(with, |row| row.get::<_, String>(0))?;
         let mut lines = Vec::new();
         for row in rows {
-            let line: Line = serde_json::from_str(&row?)?;
+            let line: IndexRow = serde_json::from_str(&row?)?;
             if !self.leaves_out(&line.visits) {
                 lines.push(line);
             }
@@ -85,7 +85,7 @@ impl Asking<'_> {
     ///
     /// # Errors
     /// [`IndexError`], as for every call below.
-    pub fn here(&self) -> Result<Vec<Line>, IndexError> {
+    pub fn here(&self) -> Result<Vec<IndexRow>, IndexError> {
         self.lines("SELECT line FROM stay WHERE released = 0 ORDER BY site, since", [])
     }
 
@@ -93,7 +93,7 @@ impl Asking<'_> {
     ///
     /// # Errors
     /// [`IndexError`].
-    pub fn leaving(&self, now: UtcMillis) -> Result<Vec<Line>, IndexError> {
+    pub fn leaving(&self, now: UtcMillis) -> Result<Vec<IndexRow>, IndexError> {
         let sql = "SELECT line FROM stay WHERE released = 1 AND pulled = 0 AND released_at > ?1
                    ORDER BY released_at DESC LIMIT 200";
         self.lines(sql, [now.0 - LEAVING_FOR])
@@ -321,7 +321,7 @@ impl Asking<'_> {
             let rows = statement.query_map([wanted, until.as_str()], read)?;
             seals = rows.collect::<Result<_, _>>()?;
         }
-        let mut by_stay: Vec<(Line, String)> = Vec::new();
+        let mut by_stay: Vec<(IndexRow, String)> = Vec::new();
         for (stay, said) in seals {
             let line = self.lines("SELECT line FROM stay WHERE number = ?1", [stay])?;
             by_stay.extend(line.into_iter().map(|line| (line, said.clone())));
@@ -385,7 +385,7 @@ impl Asking<'_> {
         )?;
         for slip in slips_of(wanted) {
             for row in car.query_map([&slip], |row| row.get::<_, String>(0))? {
-                let line: Line = serde_json::from_str(&row?)?;
+                let line: IndexRow = serde_json::from_str(&row?)?;
                 let why = format!("{} is one slip away", line.car);
                 near.push(Hit { line, why });
             }
@@ -409,7 +409,7 @@ impl Asking<'_> {
     ///
     /// # Errors
     /// [`IndexError`].
-    pub fn line_of(&self, visit: VisitId) -> Result<Option<Line>, IndexError> {
+    pub fn line_of(&self, visit: VisitId) -> Result<Option<IndexRow>, IndexError> {
         let sql = "SELECT line FROM visit JOIN stay ON stay.number = visit.stay WHERE visit = ?1";
         let line: Option<String> =
             self.index.prepare_cached(sql)?.query_row([visit.0], |row| row.get(0)).optional()?;
@@ -418,7 +418,7 @@ impl Asking<'_> {
 }
 
 /// Whether a stay covers a day, in its site's zone.
-fn was_there(line: &Line, day: NaiveDate) -> bool {
+fn was_there(line: &IndexRow, day: NaiveDate) -> bool {
     let zone: chrono_tz::Tz = line.zone.parse().unwrap_or(chrono_tz::Tz::UTC);
     let on = |at: UtcMillis| at.to_datetime().map(|at| at.with_timezone(&zone).date_naive());
     match (on(line.placed.map_or(line.since, |placed| placed.min(line.since))), on(line.latest)) {

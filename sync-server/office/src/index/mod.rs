@@ -8,10 +8,10 @@
 pub mod chains;
 pub mod finding;
 pub mod fold;
-mod keeper;
+mod indexer;
 pub mod ledger_reader;
-mod line;
-mod slips;
+mod near_misses;
+mod row;
 
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
@@ -26,7 +26,7 @@ use farsiding_core::view::Formulas;
 use rusqlite::Connection;
 
 use ledger_reader::LedgerReader;
-pub use line::Line;
+pub use row::IndexRow;
 
 /// Raised whenever what stands in the index changes its meaning.
 const VERSION: &str = concat!("1, facts 1 of ", env!("CARGO_PKG_VERSION"));
@@ -39,7 +39,7 @@ pub enum IndexError {
     Database(#[from] rusqlite::Error),
     /// A line that cannot be read: the index is then made again.
     #[error("a line of the index cannot be read: {0}")]
-    Line(#[from] serde_json::Error),
+    IndexRow(#[from] serde_json::Error),
     /// The file cannot be used.
     #[error("the index's file cannot be used: {0}")]
     File(#[from] std::io::Error),

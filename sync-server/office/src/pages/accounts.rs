@@ -10,11 +10,11 @@ use farsiding_core::ids::{Digest, VisitId};
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Administers, Allowed, Checked, Place, Visitor, csrf, in_utc, plural};
+use super::frame::{self, Administers, Allowed, CsrfForm, OfficeUser, Place, csrf, in_utc, plural};
 use super::refused::Refused;
 use super::see_other;
+use super::user::as_register;
 use super::visit_acts::Nothing;
-use super::visitor::as_register;
 use crate::accounts::audit;
 use crate::accounts::people::Account;
 use crate::accounts::roles::AccountRole;
@@ -32,9 +32,9 @@ const LONGEST: usize = 120;
 /// `GET /office/accounts`.
 pub async fn show(
     State(office): State<Arc<Office>>,
-    Allowed { visitor, .. }: Allowed<Administers>,
+    Allowed { user, .. }: Allowed<Administers>,
 ) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "accounts").await?;
+    frame::note(&office, &user, "looked", "accounts").await?;
     let now = office.now();
     let (accounts, links, required) = office
         .on_database(move |database| {
@@ -54,11 +54,11 @@ pub async fn show(
         div.wide tabindex="0" role="region" aria-label="Accounts" { table {
             thead { tr { th scope="col" { "Name" } th scope="col" { "Role" } th scope="col" { "Since" } th scope="col" { "State" } th scope="col" { "Second factor" } } }
             tbody { @for (account, standing) in &accounts { tr {
-                th scope="row" { (account.name) @if account.name == visitor.name { small { " · you" } } }
+                th scope="row" { (account.name) @if account.name == user.name { small { " · you" } } }
                 td { @match account.role { Some(role) => { (role.as_str()) } None => { span.hot { "of a later version: may nothing" } } } }
                 td { (in_utc(account.made_at)) }
                 td { @match account.disabled_at { Some(at) => { span.hot { "disabled" } " " (in_utc(at)) } None => { "may sign in" } } }
-                td { (factor(&visitor, account, *standing, required)) }
+                td { (factor(&user, account, *standing, required)) }
             } } }
         } }
         section {
@@ -68,7 +68,7 @@ pub async fn show(
         section.no-print {
             h2 { "A second factor for everybody" }
             form.stack method="post" action="/office/accounts/second-factor" {
-                (csrf(&visitor))
+                (csrf(&user))
                 @if required {
                     p { "Everybody who signs in needs one. Who has none yet sets it up before anything else opens." }
                     input type="hidden" name="required" value="no";
@@ -95,10 +95,10 @@ pub async fn show(
             }
         }
     };
-    Ok(frame::page(&visitor, "Accounts", Place::Accounts, body))
+    Ok(frame::page(&user, "Accounts", Place::Accounts, body))
 }
 
-fn factor(visitor: &Visitor, account: &Account, standing: Standing, required: bool) -> Markup {
+fn factor(user: &OfficeUser, account: &Account, standing: Standing, required: bool) -> Markup {
     html! {
         @match standing.since {
             None if required && account.disabled_at.is_none() => { span.hot { "not set up yet" } }
@@ -108,7 +108,7 @@ fn factor(visitor: &Visitor, account: &Account, standing: Standing, required: bo
                 details.no-print {
                     summary { "Reset" }
                     form.stack method="post" action={ "/office/accounts/" (account.number) "/second-factor" } {
-                        (csrf(visitor))
+                        (csrf(user))
                         p.small { "For a lost telephone. " (account.name) " is signed out, and the password alone opens the account until another is set up." }
                         button.key.stop type="submit" { "Reset it for " (account.name) }
                     }
@@ -127,7 +127,7 @@ pub struct Requiring {
 /// `POST /office/accounts/second-factor`.
 pub async fn require_factor(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<Requiring, Administers>,
+    CsrfForm { user, form, .. }: CsrfForm<Requiring, Administers>,
 ) -> Result<Response, Refused> {
     let required = match form.required.as_str() {
         "yes" => true,
@@ -136,7 +136,7 @@ pub async fn require_factor(
     };
     let did = if required { "asked everybody for a second factor" } else { "left the second factor to each" };
     // Noted first: what cannot be noted is not done.
-    frame::note(&office, &visitor, did, "").await?;
+    frame::note(&office, &user, did, "").await?;
     office.on_database(move |database| database.require_second_factor(required)).await?;
     Ok(see_other("/office/accounts"))
 }
@@ -145,13 +145,13 @@ pub async fn require_factor(
 pub async fn reset_factor(
     State(office): State<Arc<Office>>,
     Path(number): Path<i64>,
-    Checked { visitor, .. }: Checked<Nothing, Administers>,
+    CsrfForm { user, .. }: CsrfForm<Nothing, Administers>,
 ) -> Result<Response, Refused> {
     let found = office
         .on_database(move |database| people::by_number(database.connection(), number).map_err(as_register))
         .await?;
     let (account, _) = found.ok_or_else(|| Refused::NotThere("There is no such account.".to_owned()))?;
-    frame::note(&office, &visitor, "reset a second factor", &format!("account:{}", account.name)).await?;
+    frame::note(&office, &user, "reset a second factor", &format!("account:{}", account.name)).await?;
     office
         .on_database(move |database| {
             people::reset_second_factor(database.connection_mut(), &account.name).map_err(as_register)
@@ -172,10 +172,10 @@ pub struct Asked {
 /// `GET /office/audit`.
 pub async fn audit(
     State(office): State<Arc<Office>>,
-    Allowed { visitor, .. }: Allowed<Administers>,
+    Allowed { user, .. }: Allowed<Administers>,
     Query(asked): Query<Asked>,
 ) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "audit").await?;
+    frame::note(&office, &user, "looked", "audit").await?;
     let holds: String = asked.q.trim().chars().take(LONGEST).collect();
     let (wanted, before) = (holds.clone(), asked.before.unwrap_or(i64::MAX));
     let (rows, head) = office
@@ -215,7 +215,7 @@ pub async fn audit(
             }
         }
     };
-    Ok(frame::page(&visitor, "Who looked at what", Place::Accounts, body))
+    Ok(frame::page(&user, "Who looked at what", Place::Accounts, body))
 }
 
 /// What a row is about; a visit leads to its record.

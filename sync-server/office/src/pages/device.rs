@@ -14,7 +14,7 @@ use maud::{Markup, html};
 use serde::Deserialize;
 
 use super::devices::{find, refused_enrolment};
-use super::frame::{self, Checked, Place, Visitor, csrf, in_utc};
+use super::frame::{self, CsrfForm, OfficeUser, Place, csrf, in_utc};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use crate::enrolment;
@@ -127,12 +127,12 @@ pub fn grant_fields(grant: &Grant, sites: &[(SiteId, String)]) -> Markup {
 /// `GET /office/devices/{device}`.
 pub async fn show(
     State(office): State<Arc<Office>>,
-    visitor: Visitor,
+    user: OfficeUser,
     Path(device): Path<String>,
 ) -> Result<Response, Refused> {
     let device = find(&office, &device).await?;
     let sites = office.on_index(|asking| asking.sites()).await?;
-    frame::note(&office, &visitor, "looked", &format!("device:{}", device.device)).await?;
+    frame::note(&office, &user, "looked", &format!("device:{}", device.device)).await?;
     let now = office.now();
     let body = html! {
         h1 { (device.name) }
@@ -163,7 +163,7 @@ pub async fn show(
                 h2 { "Change or renew" }
                 p.small { "The device gets its new certificate with its next sync. What it recorded before goes on counting as it did." }
                 form.stack method="post" action={ "/office/devices/" (device.device) } {
-                    (csrf(&visitor))
+                    (csrf(&user))
                     (grant_fields(&device.grant, &sites))
                     button.go type="submit" { "Issue a new certificate" }
                 }
@@ -175,14 +175,14 @@ pub async fn show(
         }
         p.no-print { a.key href="/office/devices" { "To the devices" } }
     };
-    Ok(frame::page(&visitor, &device.name, Place::Devices, body))
+    Ok(frame::page(&user, &device.name, Place::Devices, body))
 }
 
 /// `POST /office/devices/{device}`: another grant, or the same again.
 pub async fn change(
     State(office): State<Arc<Office>>,
     Path(device): Path<String>,
-    Checked { visitor, form, .. }: Checked<GrantForm>,
+    CsrfForm { user, form, .. }: CsrfForm<GrantForm>,
 ) -> Result<Response, Refused> {
     let device = find(&office, &device).await?;
     let now = office.now();
@@ -206,6 +206,6 @@ pub async fn change(
     let changed = outcome.map_err(refused_enrolment)?;
     tracing::info!(device = changed.device.short(), "renewed at the office");
     let _ = office.hints.send(()); // the index looks at certificates when it follows
-    frame::note(&office, &visitor, "renewed", &format!("device:{}", changed.device)).await?;
+    frame::note(&office, &user, "renewed", &format!("device:{}", changed.device)).await?;
     Ok(see_other(&format!("/office/devices/{}", changed.device)))
 }

@@ -14,7 +14,7 @@ use qrcode::{EcLevel, QrCode};
 use serde::Deserialize;
 
 use super::device::{self, GrantForm};
-use super::frame::{self, Administers, Allowed, Checked, Place, Visitor, ago, csrf, in_utc, plural};
+use super::frame::{self, Administers, Allowed, CsrfForm, OfficeUser, Place, ago, csrf, in_utc, plural};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use super::today::unsent;
@@ -32,8 +32,8 @@ use farsiding_host::SystemRandomness;
 const GOOD_FOR: u32 = 60;
 
 /// `GET /office/devices`.
-pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "devices").await?;
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+    frame::note(&office, &user, "looked", "devices").await?;
     let devices = office.on_database(|database| database.devices()).await?;
     let (listed, now) = (devices.clone(), office.now());
     let asked = move |asking: &crate::index::Asking<'_>| {
@@ -42,10 +42,10 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
     let (gaps, sites, late) = office.on_index(asked).await?;
     let body = html! {
         div.row.apart { h1 { "Devices" } div.row.no-print { a.key href="/office/people" { "People and keys" } a.key href="/office/devices" { "Look again" } } }
-        @if visitor.may(Right::Administer) { section.no-print {
+        @if user.may(Right::Administer) { section.no-print {
             h2 { "Enrol a device" }
             form.stack method="post" action="/office/devices/enrol" {
-                (csrf(&visitor))
+                (csrf(&user))
                 label for="name" { "What to call it" }
                 input.field id="name" name="name" maxlength="64" required;
                 label for="role" { "It may" }
@@ -71,17 +71,17 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
                 div.wide tabindex="0" role="region" aria-label="Devices" {
                     table {
                         thead { tr { th scope="col" { "Device" } th scope="col" { "Sites, rights, validity" } th scope="col" { "Last heard" } th scope="col" { "Its clock" } th scope="col" { "Unsent then" } th scope="col" { "Its chain" } th.no-print scope="col" { "Change" } } }
-                        tbody { @for device in &devices { (row(&visitor, device, &gaps, &sites, now)) } }
+                        tbody { @for device in &devices { (row(&user, device, &gaps, &sites, now)) } }
                     }
                 }
             }
         }
     };
-    Ok(frame::page(&visitor, "Devices", Place::Devices, body))
+    Ok(frame::page(&user, "Devices", Place::Devices, body))
 }
 
 fn row(
-    visitor: &Visitor,
+    user: &OfficeUser,
     device: &RegisteredDevice,
     gaps: &[(DeviceId, Gap)],
     sites: &[(SiteId, String)],
@@ -119,7 +119,7 @@ fn row(
             td.no-print {
                 @match device.revoked_at {
                     Some(at) => { span.hot { "revoked" } br; small { (in_utc(at)) } }
-                    None if !visitor.may(Right::Administer) => { "—" }
+                    None if !user.may(Right::Administer) => { "—" }
                     None => { a.key href={ "/office/devices/" (device.device) } aria-label={ "Change or revoke " (device.name) } { "Change" } }
                 }
             }
@@ -139,7 +139,7 @@ pub struct NewDevice {
 /// `POST /office/devices/enrol`: shows the code once.
 pub async fn enrol(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<NewDevice, Administers>,
+    CsrfForm { user, form, .. }: CsrfForm<NewDevice, Administers>,
 ) -> Result<Response, Refused> {
     let role = match form.role.as_str() {
         "operator" => Role::Operator,
@@ -162,7 +162,7 @@ pub async fn enrol(
     });
     let (made, url) = issued.await.map_err(Refused::failed)?.map_err(refused_enrolment)?;
     let (code, until) = (made.code, made.expires_at);
-    frame::note(&office, &visitor, "made a code for", form.name.trim()).await?;
+    frame::note(&office, &user, "made a code for", form.name.trim()).await?;
     let url = url.unwrap_or_default();
     let text = enrolment::enrolment_text(&url, &code, &office.key);
     let body = html! {
@@ -186,7 +186,7 @@ pub async fn enrol(
             }
         }
     };
-    Ok(frame::page(&visitor, "Enrol a device", Place::Devices, body))
+    Ok(frame::page(&user, "Enrol a device", Place::Devices, body))
 }
 
 /// A text as a picture for a phone's camera.
@@ -224,7 +224,7 @@ pub(super) async fn find(office: &Office, text: &str) -> Result<RegisteredDevice
 /// `GET /office/devices/{device}/revoke`: asks.
 pub async fn ask_revoke(
     State(office): State<Arc<Office>>,
-    Allowed { visitor, .. }: Allowed<Administers>,
+    Allowed { user, .. }: Allowed<Administers>,
     Path(device): Path<String>,
 ) -> Result<Response, Refused> {
     let device = find(&office, &device).await?;
@@ -232,7 +232,7 @@ pub async fn ask_revoke(
         h1 { "Revoke " (device.name) "?" }
         p.lead { "At once, and for good: a revoked device stays revoked. What it sent stays in the record; what it still has is kept when it next syncs and does not count unless the office lets it in; nothing more goes to it." }
         form.stack method="post" action={ "/office/devices/" (device.device) "/revoke" } {
-            (csrf(&visitor))
+            (csrf(&user))
             label.check for="sure" { input id="sure" type="checkbox" name="sure" value="yes" required; span { "It is lost, stolen, or no longer to be used" } }
             div.row {
                 button.key.stop type="submit" { "Revoke " (device.name) }
@@ -240,7 +240,7 @@ pub async fn ask_revoke(
             }
         }
     };
-    Ok(frame::page(&visitor, "Revoke a device", Place::Devices, body))
+    Ok(frame::page(&user, "Revoke a device", Place::Devices, body))
 }
 
 /// Whether the person is sure.
@@ -254,7 +254,7 @@ pub struct Sure {
 pub async fn revoke(
     State(office): State<Arc<Office>>,
     Path(device): Path<String>,
-    Checked { visitor, form, .. }: Checked<Sure, Administers>,
+    CsrfForm { user, form, .. }: CsrfForm<Sure, Administers>,
 ) -> Result<Response, Refused> {
     if form.sure != "yes" {
         return Err(Refused::BadForm("Tick that you are sure; nothing was revoked.".to_owned()));
@@ -271,6 +271,6 @@ pub async fn revoke(
     outcome.map_err(Refused::failed)?;
     tracing::info!(device = device.device.short(), "revoked at the office");
     let _ = office.hints.send(()); // the index looks at certificates when it follows
-    frame::note(&office, &visitor, "revoked", &format!("device:{}", device.device)).await?;
+    frame::note(&office, &user, "revoked", &format!("device:{}", device.device)).await?;
     Ok(see_other("/office/devices"))
 }

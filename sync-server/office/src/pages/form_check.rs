@@ -1,6 +1,6 @@
 //! Forms, checked for having been sent from a page of the sender's present session.
 //!
-//! Called by `visitor`, which knows whose session it is. Nothing of what a form means is known here.
+//! Called by `user`, which knows whose session it is. Nothing of what a form means is known here.
 
 use std::sync::Arc;
 

@@ -12,7 +12,7 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::text;
 use maud::{DOCTYPE, Markup, html};
 
-pub use super::visitor::{Administers, Allowed, Checked, Reader, Records, Settles, Visitor, note};
+pub use super::user::{Administers, Allowed, CsrfForm, OfficeUser, RecordViewer, Records, Settles, note};
 use crate::state::Office;
 
 /// What a page may load, and where a form may go: here.
@@ -74,18 +74,18 @@ impl Place {
 }
 
 /// The hidden field every form of a signed-in person carries.
-pub fn csrf(visitor: &Visitor) -> Markup {
-    html! { input type="hidden" name="csrf" value=(visitor.csrf); }
+pub fn csrf(user: &OfficeUser) -> Markup {
+    html! { input type="hidden" name="csrf" value=(user.csrf); }
 }
 
 /// A whole page for a signed-in person.
-pub fn page(visitor: &Visitor, title: &str, here: Place, body: Markup) -> Response {
-    page_with(StatusCode::OK, visitor, title, here, body)
+pub fn page(user: &OfficeUser, title: &str, here: Place, body: Markup) -> Response {
+    page_with(StatusCode::OK, user, title, here, body)
 }
 
 /// A whole page with a status of its own.
-pub fn page_with(status: StatusCode, visitor: &Visitor, title: &str, here: Place, body: Markup) -> Response {
-    let places: &[Place] = if visitor.is_office() { &Place::SHOWN } else { &[] };
+pub fn page_with(status: StatusCode, user: &OfficeUser, title: &str, here: Place, body: Markup) -> Response {
+    let places: &[Place] = if user.is_office() { &Place::SHOWN } else { &[] };
     let head = html! {
         @if !places.is_empty() {
             nav.places aria-label="Places" {
@@ -96,16 +96,16 @@ pub fn page_with(status: StatusCode, visitor: &Visitor, title: &str, here: Place
             }
         }
         form.who method="post" action="/office/sign-out" {
-            (csrf(visitor))
-            @if visitor.is_office() {
-                a.name href="/office/own" aria-current=[(here == Place::Accounts).then_some("page")] { (visitor.name) }
+            (csrf(user))
+            @if user.is_office() {
+                a.name href="/office/own" aria-current=[(here == Place::Accounts).then_some("page")] { (user.name) }
             } @else {
-                span.name { (visitor.name) " · one record" }
+                span.name { (user.name) " · one record" }
             }
             button.quiet type="submit" { "Sign out" }
         }
     };
-    let response = document(title, Some((head, &visitor.refresh)), body);
+    let response = document(title, Some((head, &user.refresh)), body);
     (status, response).into_response()
 }
 

@@ -8,7 +8,7 @@ use axum::response::Response;
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Place, Visitor};
+use super::frame::{self, OfficeUser, Place};
 use super::refused::Refused;
 use super::scale;
 use super::today::number_of;
@@ -30,14 +30,14 @@ pub struct Question {
 /// `GET /office/inquiry`.
 pub async fn show(
     State(office): State<Arc<Office>>,
-    visitor: Visitor,
+    user: OfficeUser,
     Query(question): Query<Question>,
 ) -> Result<Response, Refused> {
     let asked: String = question.q.trim().chars().take(LONGEST).collect();
     let found = if asked.is_empty() {
         None
     } else {
-        frame::note(&office, &visitor, "looked for", &asked).await?;
+        frame::note(&office, &user, "looked for", &asked).await?;
         let question = asked.clone();
         Some(office.on_index(move |asking| asking.inquire(&question, SHOWN)).await?)
     };
@@ -54,7 +54,7 @@ pub async fn show(
         (frame::behind(&office))
         @if let Some(found) = &found { (answer(found, &asked)) }
     };
-    Ok(frame::page(&visitor, "Inquiry", Place::Inquiry, body))
+    Ok(frame::page(&user, "Inquiry", Place::Inquiry, body))
 }
 
 fn answer(found: &Found, asked: &str) -> Markup {

@@ -8,7 +8,7 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::view::SiteView;
 use maud::html;
 
-use super::frame::{self, Place, Visitor};
+use super::frame::{self, OfficeUser, Place};
 use super::refused::Refused;
 use super::seals::LOOK_BACK;
 use crate::month;
@@ -28,8 +28,8 @@ struct Thing {
 }
 
 /// `GET /office/instruments`.
-pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "instruments").await?;
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+    frame::note(&office, &user, "looked", "instruments").await?;
     let now = office.now();
     let span = (UtcMillis(now.0 - LOOK_BACK), UtcMillis(now.0 + 86_400_000));
     let ((all, _), sites) =
@@ -67,7 +67,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
             section { h2 { "Named in records, described by no site" } ul.plain.split { @for (name, site, cars) in unknown.iter().take(60) { li { b { (name) } ", " (site) ": " (cars) @if *cars == 1 { " stay" } @else { " stays" } } } } }
         }
     };
-    Ok(frame::page(&visitor, "Instruments and hoses", Place::Instruments, body))
+    Ok(frame::page(&user, "Instruments and hoses", Place::Instruments, body))
 }
 
 fn same(a: &str, b: &str) -> bool {

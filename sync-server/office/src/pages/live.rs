@@ -11,7 +11,7 @@ use axum::response::sse::{Event, KeepAlive, Sse};
 use futures_util::stream::{self, Stream};
 use tokio::sync::broadcast::error::RecvError;
 
-use super::frame::Reader;
+use super::frame::RecordViewer;
 use super::refused::Refused;
 use crate::state::{Office, Problem};
 
@@ -23,7 +23,7 @@ pub async fn events(
     State(office): State<Arc<Office>>,
     ConnectInfo(peer): ConnectInfo<SocketAddr>,
     headers: HeaderMap,
-    _reader: Reader,
+    _reader: RecordViewer,
 ) -> Result<Sse<impl Stream<Item = Result<Event, Infallible>>>, Refused> {
     let address = office.concurrency.address(peer, &headers);
     let session = super::cookies::token_of(&headers, office.secure).unwrap_or_default();

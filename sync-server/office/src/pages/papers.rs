@@ -13,7 +13,7 @@ use farsiding_core::ids::Digest;
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Place, Records, Visitor, csrf, in_utc};
+use super::frame::{self, CsrfForm, OfficeUser, Place, Records, csrf, in_utc};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use crate::accounts::roles::Right;
@@ -37,8 +37,8 @@ impl From<ImportError> for Refused {
 }
 
 /// `GET /office/papers`.
-pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "papers").await?;
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+    frame::note(&office, &user, "looked", "papers").await?;
     let now = office.now();
     let span = (UtcMillis(now.0 - LOOK_BACK), UtcMillis(now.0 + 86_400_000));
     let (all, _) = office.on_index(move |asking| month::of_index(asking, span)).await?;
@@ -53,11 +53,11 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
     let body = html! {
         h1 { "Papers" }
         p.lead { "Shipping papers come in as a table: heads in the first line, comma, semicolon or tab between. Nothing is kept before you have looked it over." }
-        @if visitor.may(Right::Record) { div.two.even.no-print {
+        @if user.may(Right::Record) { div.two.even.no-print {
             section {
                 h2 { "A file" }
                 form.stack method="post" action="/office/papers/preview" enctype="multipart/form-data" {
-                    (csrf(&visitor))
+                    (csrf(&user))
                     label for="file" { "CSV, up to 2 MB" }
                     input.field id="file" name="file" type="file" accept=".csv,.txt,.tsv,text/csv,text/plain,text/tab-separated-values" required;
                     button.go type="submit" { "Look it over" }
@@ -66,7 +66,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
             section {
                 h2 { "Or its text" }
                 form.stack method="post" action="/office/papers/preview" {
-                    (csrf(&visitor))
+                    (csrf(&user))
                     label for="name" { "What to call it" } input.field id="name" name="name" maxlength="120" value="papers.csv" required;
                     label for="text" { "Copied lines, heads first" }
                     textarea.field id="text" name="text" rows="4" required spellcheck="false" {}
@@ -91,7 +91,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
             p { "A month's figures as workbook, CSV or JSON are on " a href="/office/reconcile" { "Reconcile" } "; packets of a whole month: " code { "farsiding export packets" } "." }
         }
     };
-    Ok(frame::page(&visitor, "Papers", Place::Papers, body))
+    Ok(frame::page(&user, "Papers", Place::Papers, body))
 }
 
 /// Papers whose car has no record, with records one slip away that have no paper of their own.
@@ -209,7 +209,7 @@ impl Handed {
 /// `POST /office/papers/preview`.
 pub async fn preview(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<Handed, Records>,
+    CsrfForm { user, form, .. }: CsrfForm<Handed, Records>,
 ) -> Result<Response, Refused> {
     let (bytes, name) = (form.bytes()?, form.called());
     let sheet = take_apart(&bytes)?;
@@ -229,7 +229,7 @@ pub async fn preview(
         h1 { (name) }
         p.told { (told) " " (good) " of " (lines.len()) " lines can be taken in; the others stay in the file, which is kept whole." }
         form method="post" action="/office/papers/take" {
-            (csrf(&visitor))
+            (csrf(&user))
             input type="hidden" name="name" value=(name);
             input type="hidden" name="kept" value=(URL_SAFE_NO_PAD.encode(&bytes));
             div.stack.pairs {
@@ -257,26 +257,26 @@ pub async fn preview(
         } }
         @if lines.len() > SHOWN { p.small { "and " (lines.len() - SHOWN) " lines more." } }
     };
-    Ok(frame::page(&visitor, "Papers, looked over", Place::Papers, body))
+    Ok(frame::page(&user, "Papers, looked over", Place::Papers, body))
 }
 
 /// `POST /office/papers/take`.
 pub async fn take(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<Handed, Records>,
+    CsrfForm { user, form, .. }: CsrfForm<Handed, Records>,
 ) -> Result<Response, Refused> {
     let (bytes, name) = (form.bytes()?, form.called());
     let sheet = take_apart(&bytes)?;
     let mapping =
         form.mapping(&sheet).ok_or_else(|| Refused::BadForm("Look the file over first.".to_owned()))?;
-    let (now, by) = (office.now(), visitor.name.clone());
+    let (now, by) = (office.now(), user.name.clone());
     let taken = office
         .on_database(move |database| {
             let file = (name.as_str(), bytes.as_slice());
             held_papers::keep(database.connection_mut(), file, (&sheet, &mapping), &by, now)
         })
         .await?;
-    frame::note(&office, &visitor, "took papers in", &format!("papers:{taken}")).await?;
+    frame::note(&office, &user, "took papers in", &format!("papers:{taken}")).await?;
     Ok(see_other("/office/papers"))
 }
 
@@ -284,14 +284,14 @@ pub async fn take(
 pub async fn file(
     State(office): State<Arc<Office>>,
     Path(digest): Path<String>,
-    visitor: Visitor,
+    user: OfficeUser,
 ) -> Result<Response, Refused> {
     let not_there = || Refused::NotThere("There is no such file.".to_owned());
     let digest = Digest::read(&digest).map_err(|_| not_there())?;
     let found =
         office.on_database(move |database| held_papers::bytes_of(database.connection(), digest)).await?;
     let (_, bytes) = found.ok_or_else(not_there)?;
-    frame::note(&office, &visitor, "read", &format!("papers:{digest}")).await?;
+    frame::note(&office, &user, "read", &format!("papers:{digest}")).await?;
     let name = HeaderValue::from_str(&format!("attachment; filename=\"papers-{}.csv\"", digest.short()));
     let headers = [
         (header::CONTENT_TYPE, HeaderValue::from_static("text/csv; charset=utf-8")),

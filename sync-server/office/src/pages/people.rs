@@ -15,7 +15,7 @@ use farsiding_core::view::PersonKeyView;
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Place, Visitor, csrf, in_utc};
+use super::frame::{self, CsrfForm, OfficeUser, Place, csrf, in_utc};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use crate::enrolment::narrowing;
@@ -38,8 +38,8 @@ async fn roster(office: &Office) -> Result<Roster, Refused> {
 }
 
 /// `GET /office/people`.
-pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "people").await?;
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+    frame::note(&office, &user, "looked", "people").await?;
     let roster = roster(&office).await?;
     let devices = office.on_database(|database| database.devices()).await?;
     let phone = |key: &PersonKeyView| {
@@ -53,16 +53,16 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
         @if !waiting.is_empty() {
             section { h2 { "To be confirmed" }
                 p { "Ask the person by telephone, at a number you know, to read the sixteen digits from the phone. Confirm only when they are the same." }
-                @for key in &waiting { (to_confirm(&visitor, &roster, key, &phone(key))) }
+                @for key in &waiting { (to_confirm(&user, &roster, key, &phone(key))) }
             }
         }
         section { h2 { "People" }
             @if roster.people.is_empty() && roster.keys.is_empty() { p.none { "Nobody is on the roster yet." } }
-            @else { (people_table(&visitor, &roster, &phone)) }
+            @else { (people_table(&user, &roster, &phone)) }
         }
-        (rules_form(&visitor, &roster.rules))
+        (rules_form(&user, &roster.rules))
     };
-    Ok(frame::page(&visitor, "People and keys", Place::Devices, body))
+    Ok(frame::page(&user, "People and keys", Place::Devices, body))
 }
 
 fn name_of<'r>(roster: &'r Roster, person: &'r OperatorId) -> &'r str {
@@ -76,11 +76,11 @@ fn made_anew(roster: &Roster, key: &PersonKeyView) -> bool {
     })
 }
 
-fn to_confirm(visitor: &Visitor, roster: &Roster, key: &PersonKeyView, phone: &str) -> Markup {
+fn to_confirm(user: &OfficeUser, roster: &Roster, key: &PersonKeyView, phone: &str) -> Markup {
     let here = roster.people.get(&key.person).is_some_and(|person| person.active);
     html! {
         form.row method="post" action="/office/people/confirm" {
-            (csrf(visitor))
+            (csrf(user))
             input type="hidden" name="key" value=(key.key);
             div { b { (name_of(roster, &key.person)) } " (" (key.person) "), on " (phone) br; small { "made " (in_utc(key.made_at)) } }
             p.code { (key.fingerprint) }
@@ -90,7 +90,7 @@ fn to_confirm(visitor: &Visitor, roster: &Roster, key: &PersonKeyView, phone: &s
     }
 }
 
-fn people_table(visitor: &Visitor, roster: &Roster, phone: &dyn Fn(&PersonKeyView) -> String) -> Markup {
+fn people_table(user: &OfficeUser, roster: &Roster, phone: &dyn Fn(&PersonKeyView) -> String) -> Markup {
     let strangers = roster.keys.iter().map(|key| &key.person).filter(|p| !roster.people.contains_key(*p));
     let mut codes: Vec<&OperatorId> = roster.people.keys().chain(strangers).collect();
     codes.sort_unstable();
@@ -109,8 +109,8 @@ fn people_table(visitor: &Visitor, roster: &Roster, phone: &dyn Fn(&PersonKeyVie
                         } }
                     }
                     td { @if mine.is_empty() { "none: named by the phone alone" } @for key in &mine { (key_line(roster, key, &phone(key))) } }
-                    td.no-print { @for key in mine.iter().filter(|key| key.ended.is_none()) { (end_form(visitor, key)) } }
-                    td.no-print { @if roster.people.get(code).is_some_and(|person| person.active) { (left_form(visitor, code)) } }
+                    td.no-print { @for key in mine.iter().filter(|key| key.ended.is_none()) { (end_form(user, key)) } }
+                    td.no-print { @if roster.people.get(code).is_some_and(|person| person.active) { (left_form(user, code)) } }
                 }
             } }
         } }
@@ -130,11 +130,11 @@ fn key_line(roster: &Roster, key: &PersonKeyView, phone: &str) -> Markup {
     }
 }
 
-fn end_form(visitor: &Visitor, key: &PersonKeyView) -> Markup {
+fn end_form(user: &OfficeUser, key: &PersonKeyView) -> Markup {
     let id = format!("why-{}", key.key.short());
     html! {
         form.row method="post" action="/office/people/end" {
-            (csrf(visitor))
+            (csrf(user))
             input type="hidden" name="key" value=(key.key);
             label.label for=(id) { "Why" }
             input.field id=(id) name="why" maxlength="200" required;
@@ -143,11 +143,11 @@ fn end_form(visitor: &Visitor, key: &PersonKeyView) -> Markup {
     }
 }
 
-fn left_form(visitor: &Visitor, person: &OperatorId) -> Markup {
+fn left_form(user: &OfficeUser, person: &OperatorId) -> Markup {
     let id = format!("left-{person}");
     html! {
         form.row method="post" action="/office/people/left" {
-            (csrf(visitor))
+            (csrf(user))
             input type="hidden" name="person" value=(person);
             label.check for=(id) { input id=(id) type="checkbox" name="sure" value="yes" required; span { "Left; end all keys" } }
             button.key.stop type="submit" { "Has left" }
@@ -155,12 +155,12 @@ fn left_form(visitor: &Visitor, person: &OperatorId) -> Markup {
     }
 }
 
-fn rules_form(visitor: &Visitor, rules: &Rules) -> Markup {
+fn rules_form(user: &OfficeUser, rules: &Rules) -> Markup {
     let may = |right: &Right| rules.operator_rights.as_ref().is_none_or(|rights| rights.contains(right));
     html! {
         section { h2 { "Signatures and rights" }
             form.stack.no-print method="post" action="/office/people/rules" {
-                (csrf(visitor))
+                (csrf(user))
                 label for="unlocking" { "A PIN unlocks a person's key" }
                 select.field id="unlocking" name="unlocking" {
                     option value="act" selected[rules.unlocking == Unlocking::Act] { "for one act" }
@@ -184,9 +184,9 @@ fn rules_form(visitor: &Visitor, rules: &Rules) -> Markup {
 }
 
 /// Signs into the roster at the office's desk.
-async fn sign(office: &Office, visitor: &Visitor, drafts: Vec<Draft>) -> Result<(), Refused> {
+async fn sign(office: &Office, user: &OfficeUser, drafts: Vec<Draft>) -> Result<(), Refused> {
     let (folder, key, clock) = (office.folder.clone(), office.key.clone(), office.clock.clone());
-    let (database, by) = (Arc::clone(&office.database), visitor.name.clone());
+    let (database, by) = (Arc::clone(&office.database), user.name.clone());
     let subject = Subject::Roster(OrganisationId::of_key(&key.public()));
     office
         .on_ledger(move |ledger| {
@@ -237,7 +237,7 @@ async fn find(office: &Office, text: &str) -> Result<(Roster, PersonKeyView), Re
 /// `POST /office/people/confirm`.
 pub async fn confirm(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<NamedKey>,
+    CsrfForm { user, form, .. }: CsrfForm<NamedKey>,
 ) -> Result<Response, Refused> {
     let (roster, key) = find(&office, &form.key).await?;
     if !roster.people.get(&key.person).is_some_and(|person| person.active) {
@@ -246,8 +246,8 @@ pub async fn confirm(
     }
     if key.confirmed.is_none() {
         let says = Statement::PersonKeyConfirmed { person: key.person.clone(), key: key.key };
-        sign(&office, &visitor, vec![Draft::of(says)]).await?;
-        frame::note(&office, &visitor, "confirmed a key", &format!("key:{}", key.key)).await?;
+        sign(&office, &user, vec![Draft::of(says)]).await?;
+        frame::note(&office, &user, "confirmed a key", &format!("key:{}", key.key)).await?;
     }
     Ok(see_other("/office/people"))
 }
@@ -263,15 +263,15 @@ async fn ending(office: &Office, key: &PersonKeyView, why: &str) -> Result<Draft
 /// `POST /office/people/end`.
 pub async fn end(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<NamedKey>,
+    CsrfForm { user, form, .. }: CsrfForm<NamedKey>,
 ) -> Result<Response, Refused> {
     let (_, key) = find(&office, &form.key).await?;
     if form.why.trim().is_empty() {
         return Err(Refused::BadForm("Say why; the key was not ended.".to_owned()));
     }
     let draft = ending(&office, &key, &form.why).await?;
-    sign(&office, &visitor, vec![draft]).await?;
-    frame::note(&office, &visitor, "ended a key", &format!("key:{}", key.key)).await?;
+    sign(&office, &user, vec![draft]).await?;
+    frame::note(&office, &user, "ended a key", &format!("key:{}", key.key)).await?;
     Ok(see_other("/office/people"))
 }
 
@@ -286,7 +286,7 @@ pub struct Left {
 /// `POST /office/people/left`: no longer with us, and every key ended, in one act.
 pub async fn left(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<Left>,
+    CsrfForm { user, form, .. }: CsrfForm<Left>,
 ) -> Result<Response, Refused> {
     if form.sure != "yes" {
         return Err(Refused::BadForm("Tick that you are sure; nothing was changed.".to_owned()));
@@ -299,8 +299,8 @@ pub async fn left(
     for key in roster.keys.iter().filter(|key| key.person == person && key.ended.is_none()) {
         drafts.push(ending(&office, key, "left").await?);
     }
-    sign(&office, &visitor, drafts).await?;
-    frame::note(&office, &visitor, "noted that somebody left", &format!("person:{person}")).await?;
+    sign(&office, &user, drafts).await?;
+    frame::note(&office, &user, "noted that somebody left", &format!("person:{person}")).await?;
     Ok(see_other("/office/people"))
 }
 
@@ -317,7 +317,7 @@ pub struct Decided {
 /// `POST /office/people/rules`.
 pub async fn rules(
     State(office): State<Arc<Office>>,
-    Checked { visitor, form, .. }: Checked<Decided>,
+    CsrfForm { user, form, .. }: CsrfForm<Decided>,
 ) -> Result<Response, Refused> {
     let unlocking = match form.unlocking.as_str() {
         "act" => Unlocking::Act,
@@ -333,9 +333,9 @@ pub async fn rules(
         signature_required: form.signature_required == "yes",
     };
     if roster(&office).await?.rules != decided {
-        sign(&office, &visitor, vec![Draft::of(Statement::Rules(decided))]).await?;
+        sign(&office, &user, vec![Draft::of(Statement::Rules(decided))]).await?;
         put_into_force(&office).await?;
-        frame::note(&office, &visitor, "decided about signatures", "people").await?;
+        frame::note(&office, &user, "decided about signatures", "people").await?;
     }
     Ok(see_other("/office/people"))
 }

@@ -16,7 +16,7 @@ use super::form_check::check_from_here;
 use super::frame;
 use super::refused::Refused;
 use super::sign_in_code::code_form;
-use super::visitor::{self, Parting, as_register};
+use super::user::{self, SignOutForm, as_register};
 use crate::accounts::attempts::{Origin, Tried};
 use crate::accounts::audit;
 use crate::accounts::people::Account;
@@ -267,9 +267,9 @@ pub fn see_other(to: &str) -> Response {
 }
 
 /// `POST /office/sign-out`.
-pub async fn sign_out(State(office): State<Arc<Office>>, parting: Parting) -> Result<Response, Refused> {
-    let Parting { token, visitor } = parting;
-    visitor::note(&office, &visitor, "signed out", "").await?;
+pub async fn sign_out(State(office): State<Arc<Office>>, parting: SignOutForm) -> Result<Response, Refused> {
+    let SignOutForm { token, user } = parting;
+    user::note(&office, &user, "signed out", "").await?;
     office
         .on_database(move |database| sessions::end(database.connection(), &token).map_err(as_register))
         .await?;

@@ -15,7 +15,7 @@ use super::form_check::check_from_here;
 use super::frame;
 use super::refused::Refused;
 use super::sign_in::{enter_as, form, note_failed, wait_page, within};
-use super::visitor::as_register;
+use super::user::as_register;
 use crate::accounts::attempts::{Origin, Tried};
 use crate::accounts::second_factor::{self, Taken};
 use crate::accounts::{browsers, people};

@@ -9,10 +9,10 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::ids::{DeviceId, SiteId};
 use maud::{Markup, html};
 
-use super::frame::{self, Place, Visitor, ago, plural, stretch};
+use super::frame::{self, OfficeUser, Place, ago, plural, stretch};
 use super::refused::Refused;
 use super::scale;
-use crate::index::Line;
+use crate::index::IndexRow;
 use crate::index::chains::Gap;
 use crate::office_database::RegisteredDevice;
 use crate::state::Office;
@@ -22,16 +22,16 @@ use crate::state::Office;
 const SILENT_FOR: i64 = 24 * 60 * 60 * 1000;
 
 struct Now {
-    here: Vec<Line>,
-    leaving: Vec<Line>,
+    here: Vec<IndexRow>,
+    leaving: Vec<IndexRow>,
     sites: Vec<(SiteId, String)>,
     gaps: Vec<(DeviceId, Gap)>,
     photos: i64,
 }
 
 /// `GET /office/`.
-pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result<Response, Refused> {
-    frame::note(&office, &visitor, "looked", "today").await?;
+pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result<Response, Refused> {
+    frame::note(&office, &user, "looked", "today").await?;
     let now = office.now();
     let found = office
         .on_index(move |asking| {
@@ -58,7 +58,7 @@ pub async fn show(State(office): State<Arc<Office>>, visitor: Visitor) -> Result
             (leaving(&found, now))
         }
     };
-    Ok(frame::page(&visitor, "Today", Place::Today, body))
+    Ok(frame::page(&user, "Today", Place::Today, body))
 }
 
 fn summary(found: &Now) -> Markup {
@@ -141,7 +141,7 @@ pub fn unsent(entries: u64, photos: u64) -> String {
 }
 
 fn by_site(found: &Now, now: UtcMillis) -> Markup {
-    let mut sites: BTreeMap<String, Vec<&Line>> = BTreeMap::new();
+    let mut sites: BTreeMap<String, Vec<&IndexRow>> = BTreeMap::new();
     for (_, name) in &found.sites {
         sites.entry(name.clone()).or_default();
     }
@@ -167,7 +167,7 @@ fn by_site(found: &Now, now: UtcMillis) -> Markup {
 }
 
 /// One car on its track.
-fn car(line: &Line, now: UtcMillis) -> Markup {
+fn car(line: &IndexRow, now: UtcMillis) -> Markup {
     let (what, hot) = keeps(line);
     html! {
         li.car.held[line.on_hold] {
@@ -192,12 +192,12 @@ fn car(line: &Line, now: UtcMillis) -> Markup {
 }
 
 /// The car's number, or that there is none.
-pub fn number_of(line: &Line) -> &str {
+pub fn number_of(line: &IndexRow) -> &str {
     if line.car.is_empty() { "number not known" } else { &line.car }
 }
 
 /// What keeps a car, with its sign, and whether it wants attention.
-pub fn keeps(line: &Line) -> (Markup, bool) {
+pub fn keeps(line: &IndexRow) -> (Markup, bool) {
     let said = &line.kept_by;
     if line.on_hold {
         (html! { (scale::hold()) " " (said) }, true)

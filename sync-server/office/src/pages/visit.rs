@@ -16,16 +16,16 @@ use farsiding_core::units::Severity;
 use farsiding_core::view::{Blocker, Disagreement, Said, VisitView, spoken_about};
 use maud::{Markup, html};
 
-use super::frame::{self, Place, Reader, Visitor, csrf, plural};
+use super::frame::{self, OfficeUser, Place, RecordViewer, csrf, plural};
 use super::refused::Refused;
-use super::{housing, kept_aside, photo_acts, scale, visit_measures, visit_story};
+use super::{housing, photo_acts, quarantine, scale, visit_measures, visit_story};
 use crate::accounts::audit;
 use crate::accounts::links::{self, Link};
 use crate::accounts::roles::Right;
 use crate::audit_chain::Looked;
 use crate::hidden::{self, Hidden};
 use crate::index::finding::Shown;
-use crate::pages::visitor::as_register;
+use crate::pages::user::as_register;
 use crate::photo_removal::{self, Removed};
 use crate::state::Office;
 use farsiding_packet::zone::zone_words;
@@ -77,7 +77,7 @@ fn not_there() -> Refused {
 ///
 /// # Errors
 /// [`Refused`].
-pub async fn open(office: &Office, reader: Reader, text: &str) -> Result<(Visitor, Shown), Refused> {
+pub async fn open(office: &Office, reader: RecordViewer, text: &str) -> Result<(OfficeUser, Shown), Refused> {
     let visit = read_visit(text)?;
     let now = office.now();
     let only = reader.only().map(<[VisitId]>::to_vec);
@@ -98,12 +98,12 @@ pub async fn open(office: &Office, reader: Reader, text: &str) -> Result<(Visito
 /// `GET /office/visits/{visit}`.
 pub async fn show(
     State(office): State<Arc<Office>>,
-    reader: Reader,
+    reader: RecordViewer,
     Path(visit): Path<String>,
 ) -> Result<Response, Refused> {
-    let (visitor, shown) = open(&office, reader, &visit).await?;
+    let (user, shown) = open(&office, reader, &visit).await?;
     let id = read_visit(&visit)?;
-    frame::note(&office, &visitor, "looked", &format!("visit:{id}")).await?;
+    frame::note(&office, &user, "looked", &format!("visit:{id}")).await?;
     let digests: Vec<Digest> = shown.view.photos.iter().map(|photo| photo.photo.sha256).collect();
     let (photos_here, photos_removed) = office
         .on_index(move |asking| {
@@ -119,8 +119,8 @@ pub async fn show(
         })
         .await?;
     let (mut known_links, mut looked, mut hidden) = (Vec::new(), Vec::new(), Vec::new());
-    let phantom = visitor.is_office() && kept_aside::is_phantom(&office, &shown).await?;
-    if visitor.is_office() {
+    let phantom = user.is_office() && quarantine::is_phantom(&office, &shown).await?;
+    if user.is_office() {
         let visits = shown.view.header.visits.clone();
         (known_links, looked, hidden) = office
             .on_database(move |database| {
@@ -138,23 +138,23 @@ pub async fn show(
     let now = office.now();
     let page = Page { shown, photos_here, photos_removed, links: known_links, looked, phantom, hidden, now };
     let car = car_name(&page.shown.view);
-    Ok(frame::page(&visitor, &car, Place::Elsewhere, body(&visitor, id, &page)))
+    Ok(frame::page(&user, &car, Place::Elsewhere, body(&user, id, &page)))
 }
 
 fn car_name(view: &VisitView) -> String {
     if view.header.car.is_empty() { "Car not known".to_owned() } else { view.header.car.clone() }
 }
 
-fn body(visitor: &Visitor, id: VisitId, page: &Page) -> Markup {
+fn body(user: &OfficeUser, id: VisitId, page: &Page) -> Markup {
     let view = &page.shown.view;
     let path = path_of(id);
     html! {
         (head(view, &path))
-        @if visitor.is_office() { (kept_aside::offer(visitor, &path, page.phantom, &page.hidden)) }
+        @if user.is_office() { (quarantine::offer(user, &path, page.phantom, &page.hidden)) }
         div #visit data-live="" {
             (state(view))
             @for (at, disagreement) in view.disagreements.iter().enumerate() {
-                (settle(visitor, &path, disagreement, at, page))
+                (settle(user, &path, disagreement, at, page))
             }
             (findings(view))
             h2 { "The car" }
@@ -166,13 +166,13 @@ fn body(visitor: &Visitor, id: VisitId, page: &Page) -> Markup {
             (visit_measures::readings(&page.shown))
             (visit_measures::computed(view))
             (seals(view))
-            (photographs(visitor, view, page, &path))
+            (photographs(user, view, page, &path))
             (defects(view))
-            (visit_story::ended(visitor, &path, view))
+            (visit_story::ended(user, &path, view))
             (visit_story::devices(view))
             (visit_story::story(&page.shown))
         }
-        @if visitor.is_office() { (visit_story::doors(visitor, page, &path)) }
+        @if user.is_office() { (visit_story::doors(user, page, &path)) }
     }
 }
 
@@ -245,7 +245,7 @@ fn state(view: &VisitView) -> Markup {
 }
 
 /// Two or more accounts side by side, and the form that settles them.
-fn settle(visitor: &Visitor, path: &str, differ: &Disagreement, at: usize, page: &Page) -> Markup {
+fn settle(user: &OfficeUser, path: &str, differ: &Disagreement, at: usize, page: &Page) -> Markup {
     let seen: Vec<String> = differ.entries.iter().map(ToString::to_string).collect();
     let received = |said: &Said| {
         page.shown.received.get(&said.entry).map(|at| visit_story::in_zone(&page.shown.view, *at))
@@ -254,13 +254,13 @@ fn settle(visitor: &Visitor, path: &str, differ: &Disagreement, at: usize, page:
         section.plate.hot-edge.settle aria-labelledby={ "differ-" (at) } {
             h2 id={ "differ-" (at) } { (scale::differ()) " Accounts differ: " (differ.about) }
             form method="post" action={ (path) "/settle" } {
-                (csrf(visitor))
+                (csrf(user))
                 input type="hidden" name="seen" value=(seen.join(" "));
                 div.claims {
                     @for claim in &differ.claims {
                         div.claim {
                             label {
-                                @if visitor.may(Right::Settle) {
+                                @if user.may(Right::Settle) {
                                     input type="radio" name="keeps" value=(claim.said.entry) required;
                                 }
                                 span {
@@ -276,7 +276,7 @@ fn settle(visitor: &Visitor, path: &str, differ: &Disagreement, at: usize, page:
                 @for back in &differ.reopened {
                     p.small { "It had been settled; taken back by " (by(&back.said)) @if !back.said.why.is_empty() { " because: " (back.said.why) } }
                 }
-                @if visitor.may(Right::Settle) {
+                @if user.may(Right::Settle) {
                     div.stack.no-print {
                         label for={ "why-" (at) } { "Why this one stands" }
                         textarea.field id={ "why-" (at) } name="why" maxlength="1000" required {}
@@ -445,7 +445,7 @@ fn number(text: &str) -> &str {
     if text.trim().is_empty() { "without a readable number" } else { text.trim() }
 }
 
-fn photographs(visitor: &Visitor, view: &VisitView, page: &Page, path: &str) -> Markup {
+fn photographs(user: &OfficeUser, view: &VisitView, page: &Page, path: &str) -> Markup {
     html! {
         @if !view.photos.is_empty() {
             h2 { "Photographs" }
@@ -464,7 +464,7 @@ fn photographs(visitor: &Visitor, view: &VisitView, page: &Page, path: &str) -> 
                             div.not-here { "Not here yet: the phone still has it" }
                         }
                         p { b { (of) } @if !photo.about.is_empty() { " · " (spoken_about(&photo.about)) } br; (by(&photo.said)) }
-                        @if page.photos_here.contains(&digest) { (photo_acts::form(visitor, path, digest)) }
+                        @if page.photos_here.contains(&digest) { (photo_acts::form(user, path, digest)) }
                     }
                 }
             }

@@ -14,11 +14,11 @@ use farsiding_core::ids::{Digest, EntryId, Subject, VisitId};
 use maud::html;
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Place, Reader, Settles};
+use super::frame::{self, CsrfForm, Place, RecordViewer, Settles};
 use super::refused::Refused;
 use super::sign_in::see_other;
+use super::user::as_register;
 use super::visit::{open, path_of, read_visit};
-use super::visitor::as_register;
 use crate::accounts::{AccountError, links};
 use crate::index::finding::Shown;
 use crate::office_signer::{self, SignError};
@@ -44,7 +44,7 @@ pub struct Settling {
 pub async fn settle(
     State(office): State<Arc<Office>>,
     Path(visit): Path<String>,
-    Checked { visitor, form, .. }: Checked<Settling, Settles>,
+    CsrfForm { user, form, .. }: CsrfForm<Settling, Settles>,
 ) -> Result<Response, Refused> {
     let id = read_visit(&visit)?;
     let keeps = EntryId::read(form.keeps.trim())
@@ -59,7 +59,7 @@ pub async fn settle(
     seen.sort_unstable();
     let (index, key, clock) = (Arc::clone(&office.index), office.key.clone(), office.clock.clone());
     let (folder, database) = (office.folder.clone(), Arc::clone(&office.database));
-    let by = visitor.name.clone();
+    let by = user.name.clone();
     let outcome = office
         .on_ledger(move |ledger| {
             // Under the ledger's lock: what is settled is what the record holds at this moment.
@@ -84,7 +84,7 @@ pub async fn settle(
     let made = outcome?;
     tracing::info!(entry = made.short(), "settled at the office");
     let _ = office.hints.send(()); // an error only means that nobody listens
-    frame::note(&office, &visitor, "settled", &format!("visit:{id}")).await?;
+    frame::note(&office, &user, "settled", &format!("visit:{id}")).await?;
     // The page that follows is read from the ledger itself, not from the index.
     Ok(see_other(&path_of(id)))
 }
@@ -129,7 +129,7 @@ pub struct NewLink {
 pub async fn make_link(
     State(office): State<Arc<Office>>,
     Path(visit): Path<String>,
-    Checked { visitor, form, .. }: Checked<NewLink, Settles>,
+    CsrfForm { user, form, .. }: CsrfForm<NewLink, Settles>,
 ) -> Result<Response, Refused> {
     let id = read_visit(&visit)?;
     if !(1..=90).contains(&form.days) {
@@ -141,7 +141,7 @@ pub async fn make_link(
     // What the clerk saw is what the link opens, whatever is joined with it later.
     let visits = shown.view.header.visits;
     let until = UtcMillis(now.0 + i64::from(form.days) * DAY);
-    let (by, label) = (visitor.name.clone(), form.label.clone());
+    let (by, label) = (user.name.clone(), form.label.clone());
     let mut randomness = SystemRandomness::new().map_err(Refused::failed)?;
     let made = office
         .on_database(move |database| {
@@ -156,7 +156,7 @@ pub async fn make_link(
         .await?;
     let words = "Say in up to 64 characters for whom the link is.";
     let secret = made.ok_or_else(|| Refused::BadForm(words.to_owned()))?;
-    frame::note(&office, &visitor, "made a link", &format!("visit:{id}")).await?;
+    frame::note(&office, &user, "made a link", &format!("visit:{id}")).await?;
     let server = office.on_database(|database| database.server_url()).await?.unwrap_or_default();
     let link = format!("{}/office/link/{secret}", of_the_pages(office.hosts.as_ref(), &server));
     let body = html! {
@@ -165,14 +165,14 @@ pub async fn make_link(
         p.plate { code { (link) } }
         p { a.key href=(path_of(id)) { "Back to the record" } }
     };
-    Ok(frame::page(&visitor, "A link", Place::Elsewhere, body))
+    Ok(frame::page(&user, "A link", Place::Elsewhere, body))
 }
 
 /// `POST /office/visits/{visit}/links/{number}/revoke`.
 pub async fn revoke_link(
     State(office): State<Arc<Office>>,
     Path((visit, number)): Path<(String, i64)>,
-    Checked { visitor, .. }: Checked<Nothing, Settles>,
+    CsrfForm { user, .. }: CsrfForm<Nothing, Settles>,
 ) -> Result<Response, Refused> {
     let id = read_visit(&visit)?;
     let now = office.now();
@@ -181,19 +181,19 @@ pub async fn revoke_link(
             links::revoke(database.connection_mut(), number, now).map_err(as_register)
         })
         .await?;
-    frame::note(&office, &visitor, "revoked a link", &format!("visit:{id}")).await?;
+    frame::note(&office, &user, "revoked a link", &format!("visit:{id}")).await?;
     Ok(see_other(&format!("{}#doors", path_of(id))))
 }
 
 /// `GET /office/visits/{visit}/packet`: the evidence packet, to whoever may read the visit.
 pub async fn packet(
     State(office): State<Arc<Office>>,
-    reader: Reader,
+    reader: RecordViewer,
     Path(visit): Path<String>,
 ) -> Result<Response, Refused> {
-    let (visitor, shown) = open(&office, reader, &visit).await?;
+    let (user, shown) = open(&office, reader, &visit).await?;
     let id = read_visit(&visit)?;
-    frame::note(&office, &visitor, "took the packet", &format!("visit:{id}")).await?;
+    frame::note(&office, &user, "took the packet", &format!("visit:{id}")).await?;
     let visits = shown.view.header.visits.clone();
     let file = match make_packet(&office, visits.clone()).await? {
         // The log is behind the entries: after an older version, or a power cut at the wrong moment.
@@ -251,18 +251,18 @@ fn shown_as(media: &str) -> Option<&'static str> {
 /// `GET /office/visits/{visit}/photos/{sha256}`: a photograph of this visit, to whoever may read it.
 pub async fn photo(
     State(office): State<Arc<Office>>,
-    reader: Reader,
+    reader: RecordViewer,
     Path((visit, sha256)): Path<(String, String)>,
 ) -> Result<Response, Refused> {
     let missing = || Refused::NotThere("This photograph is not here.".to_owned());
     let digest = Digest::read(&sha256).map_err(|_| missing())?;
-    let (visitor, shown) = open(&office, reader, &visit).await?;
+    let (user, shown) = open(&office, reader, &visit).await?;
     let spoken_of =
         shown.view.photos.iter().find(|photo| photo.photo.sha256 == digest).ok_or_else(missing)?;
     let media = shown_as(&spoken_of.photo.media);
     let (length, bytes) = office.photos.read(digest).await.map_err(|_| missing())?;
     let subject = format!("photo:{digest} visit:{}", read_visit(&visit)?);
-    frame::note(&office, &visitor, "looked at a photograph", &subject).await?;
+    frame::note(&office, &user, "looked at a photograph", &subject).await?;
     let mut response = (StatusCode::OK, Body::from_stream(bytes)).into_response();
     let headers = response.headers_mut();
     headers.insert(header::CONTENT_LENGTH, HeaderValue::from(length));

@@ -11,7 +11,7 @@ use farsiding_core::ids::{EntryId, Subject};
 use maud::{Markup, html};
 use serde::Deserialize;
 
-use super::frame::{self, Checked, Settles, Visitor, csrf};
+use super::frame::{self, CsrfForm, OfficeUser, Settles, csrf};
 use super::refused::Refused;
 use super::sign_in::see_other;
 use super::visit::{path_of, read_visit};
@@ -28,14 +28,14 @@ pub struct Reopening {
 }
 
 /// The form, for whoever may settle.
-pub fn form(visitor: &Visitor, path: &str, settlement: EntryId) -> Markup {
+pub fn form(user: &OfficeUser, path: &str, settlement: EntryId) -> Markup {
     let id = format!("reopen-{}", settlement.short());
     html! {
-        @if visitor.may(Right::Settle) {
+        @if user.may(Right::Settle) {
             details.no-print {
                 summary { "Reopen" }
                 form.stack method="post" action={ (path) "/reopen" } {
-                    (csrf(visitor))
+                    (csrf(user))
                     input type="hidden" name="settlement" value=(settlement);
                     label for=(id) { "Why it is open again" }
                     textarea.field id=(id) name="why" maxlength="1000" required {}
@@ -51,7 +51,7 @@ pub fn form(visitor: &Visitor, path: &str, settlement: EntryId) -> Markup {
 pub async fn reopen(
     State(office): State<Arc<Office>>,
     Path(visit): Path<String>,
-    Checked { visitor, form, .. }: Checked<Reopening, Settles>,
+    CsrfForm { user, form, .. }: CsrfForm<Reopening, Settles>,
 ) -> Result<Response, Refused> {
     let id = read_visit(&visit)?;
     let settlement = EntryId::read(form.settlement.trim())
@@ -63,7 +63,7 @@ pub async fn reopen(
     }
     let (index, key, clock) = (Arc::clone(&office.index), office.key.clone(), office.clock.clone());
     let (folder, database) = (office.folder.clone(), Arc::clone(&office.database));
-    let by = visitor.name.clone();
+    let by = user.name.clone();
     let made = office
         .on_ledger(move |ledger| {
             // Under the ledger's lock: what is taken back stands in the record at this moment.
@@ -92,6 +92,6 @@ pub async fn reopen(
         .await??;
     tracing::info!(entry = made.short(), "reopened at the office");
     let _ = office.hints.send(()); // an error only means that nobody listens
-    frame::note(&office, &visitor, "reopened", &format!("visit:{id}")).await?;
+    frame::note(&office, &user, "reopened", &format!("visit:{id}")).await?;
     Ok(see_other(&path_of(id)))
 }

@@ -8,7 +8,7 @@ use farsiding_core::ids::EntryId;
 use farsiding_core::view::{Fate, HistoryLine, VisitView, fate_spoken};
 use maud::{Markup, html};
 
-use super::frame::{Visitor, csrf, stretch};
+use super::frame::{OfficeUser, csrf, stretch};
 use super::visit::{Page, by};
 use super::visit_reopen;
 use crate::accounts::roles::Right;
@@ -23,7 +23,7 @@ pub fn in_zone(view: &VisitView, at: UtcMillis) -> String {
 }
 
 /// Disagreements that are over, and how.
-pub fn ended(visitor: &Visitor, path: &str, view: &VisitView) -> Markup {
+pub fn ended(user: &OfficeUser, path: &str, view: &VisitView) -> Markup {
     html! {
         @if !view.ended_disagreements.is_empty() {
             h2 { "Accounts that differed, and how that ended" }
@@ -43,7 +43,7 @@ pub fn ended(visitor: &Visitor, path: &str, view: &VisitView) -> Markup {
                         @if !ended.settled { b { "Later: " } } (ended.ended_by.sentence) " " (by(&ended.ended_by.said))
                         @if !ended.ended_by.said.why.is_empty() { br; "because: " (ended.ended_by.said.why) }
                     }
-                    @if let Some(settlement) = ended.reopened_by_withdrawing { (visit_reopen::form(visitor, path, settlement)) }
+                    @if let Some(settlement) = ended.reopened_by_withdrawing { (visit_reopen::form(user, path, settlement)) }
                 }
             }
         }
@@ -148,14 +148,14 @@ fn row(page: &Shown, line: &HistoryLine, replaced_by: &BTreeMap<EntryId, Vec<Ent
 }
 
 /// Links for inspectors, and who looked.
-pub fn doors(visitor: &Visitor, page: &Page, path: &str) -> Markup {
+pub fn doors(user: &OfficeUser, page: &Page, path: &str) -> Markup {
     let view = &page.shown.view;
     html! {
         section.no-print {
             h2 #doors { "Let an inspector read this record" }
-            @if visitor.may(Right::Settle) { p { "A link opens this one record and its packet, to whoever has it, until it runs out." }
+            @if user.may(Right::Settle) { p { "A link opens this one record and its packet, to whoever has it, until it runs out." }
             form.row method="post" action={ (path) "/links" } {
-                (csrf(visitor))
+                (csrf(user))
                 label.label for="label" { "For whom" }
                 div { input.field id="label" name="label" maxlength="64" required; }
                 label.label for="days" { "For days" }
@@ -171,8 +171,8 @@ pub fn doors(visitor: &Visitor, page: &Page, path: &str) -> Markup {
                                 Some(at) => { "revoked " (in_zone(view, at)) }
                                 None if link.is_good(page.now) => {
                                     "good until " (in_zone(view, link.expires_at))
-                                    @if visitor.may(Right::Settle) { form.row method="post" action={ (path) "/links/" (link.number) "/revoke" } {
-                                        (csrf(visitor))
+                                    @if user.may(Right::Settle) { form.row method="post" action={ (path) "/links/" (link.number) "/revoke" } {
+                                        (csrf(user))
                                         button.key.stop type="submit" aria-label={ "Revoke the link for " (link.label) } { "Revoke" }
                                     } }
                                 }

@@ -4,7 +4,7 @@
 //! the database, and the core's questions answered. Does not live here: how often somebody may come
 //! (`http::crowd`), what an upload is (`http::photo_routes`).
 
-pub mod aside;
+pub mod quarantine;
 
 use std::collections::BTreeSet;
 use std::str::FromStr;
@@ -18,7 +18,7 @@ use farsiding_core::sync::{Allowance, Over};
 use rusqlite::{Connection, OptionalExtension as _, params};
 
 use crate::database_error::DatabaseError;
-use aside::{Aside, BEGINNING};
+use quarantine::{BEGINNING, RefusedItem};
 
 const DAY: i64 = 24 * 60 * 60 * 1000;
 /// The day under which the tray of a revoked device is counted.
@@ -210,7 +210,7 @@ pub struct Account<'q> {
     over: Option<Over>,
     /// Visits known to be in the ledger, so that each is looked up once.
     begun: BTreeSet<Subject>,
-    aside: Vec<Aside>,
+    aside: Vec<RefusedItem>,
 }
 
 impl<'q> Account<'q> {
@@ -251,7 +251,7 @@ impl<'q> Account<'q> {
     /// [`DatabaseError`].
     pub fn close(&self, database: &Connection) -> Result<(), DatabaseError> {
         for refused in &self.aside {
-            aside::keep(database, self.device, refused)?;
+            quarantine::keep(database, self.device, refused)?;
         }
         note(database, self.device, self.day, &self.brought)
     }
@@ -322,7 +322,7 @@ impl Allowance for Account<'_> {
         }
         let beginning = refused.bytes.get(..BEGINNING).unwrap_or(&refused.bytes).to_vec();
         let (digest, subject, why) = (Digest::of(&refused.bytes), Some(refused.subject), why.to_owned());
-        self.aside.push(Aside { digest, subject, length, beginning, why, at: self.now });
+        self.aside.push(RefusedItem { digest, subject, length, beginning, why, at: self.now });
     }
 }
 

@@ -92,7 +92,7 @@ pub struct Sheet {
 
 /// A line read.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Line {
+pub struct PaperLine {
     /// Its number in the file, the heads being 1.
     pub line: u64,
     /// The paper, as far as it could be read.
@@ -189,12 +189,12 @@ impl Sheet {
     }
 
     /// Every line under a mapping.
-    pub fn read(&self, mapping: &Mapping) -> Vec<Line> {
+    pub fn read(&self, mapping: &Mapping) -> Vec<PaperLine> {
         self.rows.iter().map(|(line, cells)| read_line(*line, cells, mapping)).collect()
     }
 }
 
-fn read_line(line: u64, cells: &[String], mapping: &Mapping) -> Line {
+fn read_line(line: u64, cells: &[String], mapping: &Mapping) -> PaperLine {
     let cell =
         |field: Field| mapping.columns.get(&field).and_then(|at| cells.get(*at)).cloned().unwrap_or_default();
     let mut faults = Vec::new();
@@ -232,7 +232,7 @@ fn read_line(line: u64, cells: &[String], mapping: &Mapping) -> Line {
         billed: shown,
         day: read_day.unwrap_or_default(),
     };
-    Line { line, paper, density: cell(Field::Density), faults }
+    PaperLine { line, paper, density: cell(Field::Density), faults }
 }
 
 fn day_of(text: &str) -> Option<String> {

@@ -8,7 +8,7 @@ use farsiding_core::text;
 use rust_xlsxwriter::{Format, Workbook, XlsxError};
 
 use crate::comparison::{Compared, Comparison};
-use crate::report::{CarLine, Report};
+use crate::report::{CarLine, MonthReport};
 
 /// A cell.
 #[derive(Clone, Debug, PartialEq)]
@@ -123,7 +123,7 @@ fn gallons(value: Option<f64>) -> Cell {
 }
 
 /// All tables of a report.
-pub fn tables_of(report: &Report) -> Vec<Table> {
+pub fn tables_of(report: &MonthReport) -> Vec<Table> {
     vec![
         cars(report),
         totals(report),
@@ -135,7 +135,7 @@ pub fn tables_of(report: &Report) -> Vec<Table> {
     ]
 }
 
-fn cars(report: &Report) -> Table {
+fn cars(report: &MonthReport) -> Table {
     let head = vec![
         "car",
         "day",
@@ -196,7 +196,7 @@ fn car(car: &CarLine) -> Vec<Cell> {
     ]
 }
 
-fn totals(report: &Report) -> Table {
+fn totals(report: &MonthReport) -> Table {
     let head = vec![
         "by",
         "name",
@@ -230,7 +230,7 @@ fn totals(report: &Report) -> Table {
     Table { name: "totals", head, rows: rows.collect() }
 }
 
-fn biases(report: &Report) -> Table {
+fn biases(report: &MonthReport) -> Table {
     let head = vec![
         "by",
         "name",
@@ -271,7 +271,7 @@ fn biases(report: &Report) -> Table {
     Table { name: "bias", head, rows: rows.collect() }
 }
 
-fn sums(report: &Report) -> Table {
+fn sums(report: &MonthReport) -> Table {
     let head = vec!["gauge", "site", "compared", "car", "difference_gal", "upper_gal", "lower_gal", "signal"];
     let mut rows = Vec::new();
     for bias in &report.biases {
@@ -292,7 +292,7 @@ fn sums(report: &Report) -> Table {
     Table { name: "cusum", head, rows }
 }
 
-fn clocks(report: &Report) -> Table {
+fn clocks(report: &MonthReport) -> Table {
     let head = vec![
         "car",
         "site",
@@ -331,7 +331,7 @@ fn clocks(report: &Report) -> Table {
     Table { name: "detention", head, rows: rows.collect() }
 }
 
-fn findings(report: &Report) -> Table {
+fn findings(report: &MonthReport) -> Table {
     let rows = report.findings.iter().map(|finding| {
         let visits: Vec<String> = finding.visits.iter().map(ToString::to_string).collect();
         vec![
@@ -349,7 +349,7 @@ fn findings(report: &Report) -> Table {
     }
 }
 
-fn notes(report: &Report) -> Table {
+fn notes(report: &MonthReport) -> Table {
     let rows = report.notes.iter().map(|note| {
         vec![
             Cell::from(note.code.as_str()),

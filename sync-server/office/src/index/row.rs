@@ -12,7 +12,7 @@ use super::fold::plain;
 
 /// A stay among many.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Line {
+pub struct IndexRow {
     /// Its visits.
     pub visits: Vec<VisitId>,
     /// The car's number.
@@ -61,9 +61,9 @@ pub struct Line {
     pub seals: Vec<(String, String)>,
 }
 
-impl Line {
+impl IndexRow {
     /// The line of a stay.
-    pub fn of<'e>(view: &VisitView, entries: impl Iterator<Item = &'e Entry>) -> Line {
+    pub fn of<'e>(view: &VisitView, entries: impl Iterator<Item = &'e Entry>) -> IndexRow {
         let row = Row::of(view);
         let zone: chrono_tz::Tz = view.header.zone.parse().unwrap_or(chrono_tz::Tz::UTC);
         let since = row.since.unwrap_or(UtcMillis(0));
@@ -71,7 +71,7 @@ impl Line {
         let at = |event: ClockEvent| {
             view.clock.iter().find(|clock| clock.event == event).map(|clock| clock.at.value)
         };
-        Line {
+        IndexRow {
             visits: row.visits,
             car: row.car,
             site: row.site,

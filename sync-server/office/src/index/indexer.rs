@@ -16,7 +16,7 @@ use rusqlite::{Connection, OptionalExtension as _, params};
 use super::chains::Runs;
 use super::fold::{Surroundings, plain_car};
 use super::ledger_reader::{Held, LedgerReader};
-use super::line::Line;
+use super::row::IndexRow;
 use super::{Index, IndexError};
 use farsiding_reconcile::facts::Facts;
 
@@ -32,7 +32,7 @@ const TELLS_EVERY: Duration = Duration::from_secs(10);
 struct Folded {
     visits: Vec<VisitId>,
     car: Option<CarId>,
-    line: Line,
+    line: IndexRow,
     facts: Facts,
 }
 
@@ -242,7 +242,7 @@ impl Index {
         for visits in stays {
             let stay = around.gather(visits)?;
             let view = around.fold(&stay, &[])?;
-            let line = Line { visits: visits.clone(), ..Line::of(&view, stay.entries()) };
+            let line = IndexRow { visits: visits.clone(), ..IndexRow::of(&view, stay.entries()) };
             let judged = stay.judged(around.authority());
             let site = match &stay.opened {
                 Some(opened) => Some(around.site(opened.site)?),

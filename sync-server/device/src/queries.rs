@@ -9,10 +9,10 @@ use farsiding_core::view::{self, Fate, StepView, VisitView};
 use serde_json::{Value, json};
 
 use super::DeviceError;
-use super::desk::{Desk, procedures};
 use super::folder::DeviceFolder;
 use super::forms;
 use super::office_log;
+use super::open_stay::{OpenStay, procedures};
 use farsiding_host::CommandOutput;
 
 fn as_json(value: &impl serde::Serialize) -> Result<Value, DeviceError> {
@@ -146,11 +146,11 @@ pub fn list(folder: &mut DeviceFolder, all: bool) -> Result<CommandOutput, Devic
 /// # Errors
 /// [`DeviceError`].
 pub fn show(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, DeviceError> {
-    let desk = Desk::with(folder, visit)?;
-    let warnings = office_log::warnings(desk.folder)?;
+    let open_stay = OpenStay::with(folder, visit)?;
+    let warnings = office_log::warnings(open_stay.folder)?;
     let loud: String = warnings.iter().map(|warning| format!("WARNING: {warning}\n")).collect();
-    let json = json!({ "visit": as_json(&desk.view)?, "log_warnings": warnings });
-    Ok(CommandOutput::new(format!("{loud}{}", view::show(&desk.view)), json))
+    let json = json!({ "visit": as_json(&open_stay.view)?, "log_warnings": warnings });
+    Ok(CommandOutput::new(format!("{loud}{}", view::show(&open_stay.view)), json))
 }
 
 /// Every entry of a stay with the id it is addressed by.
@@ -158,9 +158,9 @@ pub fn show(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, Dev
 /// # Errors
 /// [`DeviceError`].
 pub fn history(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, DeviceError> {
-    let desk = Desk::with(folder, visit)?;
+    let open_stay = OpenStay::with(folder, visit)?;
     let mut text = String::new();
-    for line in &desk.view.history {
+    for line in &open_stay.view.history {
         let mark = if line.said.receipted { "at the office" } else { "only here" };
         text.push_str(&format!(
             "{}  {}  {} · {mark}{}{}\n",
@@ -175,7 +175,7 @@ pub fn history(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, 
             if line.said.why.is_empty() { String::new() } else { format!(" · why: {}", line.said.why) },
         ));
     }
-    Ok(CommandOutput::new(text, json!({ "history": as_json(&desk.view.history)? })))
+    Ok(CommandOutput::new(text, json!({ "history": as_json(&open_stay.view.history)? })))
 }
 
 /// What comes next, with the commands that record it.
@@ -183,8 +183,8 @@ pub fn history(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, 
 /// # Errors
 /// [`DeviceError`].
 pub fn next(folder: &mut DeviceFolder, visit: &str) -> Result<CommandOutput, DeviceError> {
-    let desk = Desk::with(folder, visit)?;
-    let view = &desk.view;
+    let open_stay = OpenStay::with(folder, visit)?;
+    let view = &open_stay.view;
     let steps = |ids: &[String]| ids.iter().filter_map(|id| view.steps.step(id)).cloned().collect::<Vec<_>>();
     let (next, behind) = (steps(&view.steps.next), steps(&view.steps.left_behind));
     let mut text = format!("{}: {}\n", view.header.car, view.stage.spoken());
@@ -305,9 +305,9 @@ pub fn receipts(folder: &mut DeviceFolder, visit: Option<&str>) -> Result<Comman
     let key = folder.read().organisation_keys()?;
     let (mut text, mut listed) = (String::new(), Vec::new());
     if let (Some(visit), Some(key)) = (visit, key) {
-        let desk = Desk::with(folder, visit)?;
-        for line in &desk.view.history {
-            let receipts = desk.folder.read().store().receipts_of(line.said.entry)?;
+        let open_stay = OpenStay::with(folder, visit)?;
+        for line in &open_stay.view.history {
+            let receipts = open_stay.folder.read().store().receipts_of(line.said.entry)?;
             let held: Vec<String> = receipts
                 .iter()
                 .filter_map(|bytes| Receipt::from_bytes(bytes).ok()?.check(&key).ok())

@@ -11,7 +11,7 @@ use super::form_check::check_from_here;
 use super::frame;
 use super::refused::Refused;
 use super::sign_in::{begin, enter};
-use super::visitor::as_register;
+use super::user::as_register;
 use crate::accounts::{links, sessions};
 use crate::audit_chain::Looked;
 use crate::state::Office;

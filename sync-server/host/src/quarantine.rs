@@ -16,7 +16,7 @@ use crate::{private_file, whole_file};
 
 /// Something refused, as far as it was kept.
 #[derive(Debug, Clone)]
-pub struct KeptAside {
+pub struct QuarantinedItem {
     /// SHA-256 of all its bytes.
     pub sha256: Digest,
     /// Its length.
@@ -33,11 +33,11 @@ pub struct KeptAside {
     pub bytes: Vec<u8>,
 }
 
-impl From<Quarantined> for KeptAside {
-    fn from(kept: Quarantined) -> KeptAside {
+impl From<Quarantined> for QuarantinedItem {
+    fn from(kept: Quarantined) -> QuarantinedItem {
         let Quarantined { subject, bytes, why, at } = kept;
         let (sha256, length) = (Digest::of(&bytes), bytes.len() as u64);
-        KeptAside { sha256, length, subject, device: None, why, at, bytes }
+        QuarantinedItem { sha256, length, subject, device: None, why, at, bytes }
     }
 }
 
@@ -46,7 +46,7 @@ impl From<Quarantined> for KeptAside {
 ///
 /// # Errors
 /// The file system's.
-pub fn tell(kept: &[KeptAside], out: Option<&Path>) -> io::Result<(String, Value)> {
+pub fn tell(kept: &[QuarantinedItem], out: Option<&Path>) -> io::Result<(String, Value)> {
     let mut text = String::new();
     let mut list = Vec::new();
     for item in kept {

@@ -1,10 +1,10 @@
 //! Who is asking for a page: the session's cookie read, the role held to, forms checked for having been
 //! sent from a page of ours (`form_check`).
 //!
-//! A handler that takes a [`Visitor`] is for accounts that may read, one that takes [`Allowed`] for those with
-//! another right; one that takes a [`Reader`] must still say which visit it is about before it gets the visitor
-//! out. A handler that changes something takes [`Checked`] with the right it asks for; who leaves the right out asks
-//! for the most. What is a person's own (password, second factor) takes [`Own`] and [`CheckedOwn`]. None of
+//! A handler that takes a [`OfficeUser`] is for accounts that may read, one that takes [`Allowed`] for those with
+//! another right; one that takes a [`RecordViewer`] must still say which visit it is about before it gets the user
+//! out. A handler that changes something takes [`CsrfForm`] with the right it asks for; who leaves the right out asks
+//! for the most. What is a person's own (password, second factor) takes [`Own`] and [`OwnCsrfForm`]. None of
 //! these can be had without the check, so none can be forgotten.
 
 use std::marker::PhantomData;
@@ -28,7 +28,7 @@ use crate::state::{Office, REFRESHING_HEADER};
 
 /// A signed-in person.
 #[derive(Debug, Clone)]
-pub struct Visitor {
+pub struct OfficeUser {
     /// The account's name, or for whom the link was made.
     pub name: String,
     /// The account's role; nothing for an inspector with a link to one visit.
@@ -43,8 +43,8 @@ pub struct Visitor {
 
 /// Somebody signed in who may be anybody: the visit decides.
 #[derive(Debug, Clone)]
-pub struct Reader {
-    visitor: Visitor,
+pub struct RecordViewer {
+    user: OfficeUser,
     only: Option<Vec<VisitId>>,
 }
 
@@ -78,15 +78,15 @@ impl Needs for Administers {
 #[derive(Debug)]
 pub struct Allowed<R> {
     /// Who.
-    pub visitor: Visitor,
+    pub user: OfficeUser,
     right: PhantomData<R>,
 }
 
 /// A form sent from a page of ours by somebody signed in who has the right `R`.
 #[derive(Debug)]
-pub struct Checked<T, R = Administers> {
+pub struct CsrfForm<T, R = Administers> {
     /// Who sent it.
-    pub visitor: Visitor,
+    pub user: OfficeUser,
     /// What it holds.
     pub form: T,
     right: PhantomData<R>,
@@ -96,7 +96,7 @@ pub struct Checked<T, R = Administers> {
 #[derive(Debug)]
 pub struct Own {
     /// Who.
-    pub visitor: Visitor,
+    pub user: OfficeUser,
     /// The account's row.
     pub account: i64,
     /// The session's token.
@@ -107,7 +107,7 @@ pub struct Own {
 
 /// A form about what is the sender's own.
 #[derive(Debug)]
-pub struct CheckedOwn<T> {
+pub struct OwnCsrfForm<T> {
     /// Who sent it.
     pub own: Own,
     /// What it holds.
@@ -116,14 +116,14 @@ pub struct CheckedOwn<T> {
 
 /// A form anybody signed in may send: only to sign out.
 #[derive(Debug)]
-pub struct Parting {
+pub struct SignOutForm {
     /// The session's token.
     pub token: String,
     /// Who goes.
-    pub visitor: Visitor,
+    pub user: OfficeUser,
 }
 
-impl Visitor {
+impl OfficeUser {
     /// Whether it is somebody of the office, with an account.
     pub fn is_office(&self) -> bool {
         self.role.is_some()
@@ -139,7 +139,7 @@ impl Visitor {
         self.role.map_or("inspector", AccountRole::as_str)
     }
 
-    fn with(self, right: Right) -> Result<Visitor, Refused> {
+    fn with(self, right: Right) -> Result<OfficeUser, Refused> {
         match self.role {
             Some(role) if role.may(right) => Ok(self),
             Some(_) => Err(Refused::NoRight(right)),
@@ -148,19 +148,19 @@ impl Visitor {
     }
 }
 
-impl Reader {
-    /// The visitor, when they may read a record of these visits: an inspector only one of nothing but visits
+impl RecordViewer {
+    /// The user, when they may read a record of these visits: an inspector only one of nothing but visits
     /// that the link opened when it was made, the one it is for among them.
     ///
     /// # Errors
     /// [`Refused::NotYours`].
-    pub fn of(self, visits: &[VisitId]) -> Result<Visitor, Refused> {
+    pub fn of(self, visits: &[VisitId]) -> Result<OfficeUser, Refused> {
         match &self.only {
-            None => Ok(self.visitor),
+            None => Ok(self.user),
             Some(only) => {
                 let first = only.first().is_some_and(|first| visits.contains(first));
                 let all = visits.iter().all(|visit| only.contains(visit));
-                if first && all { Ok(self.visitor) } else { Err(Refused::NotYours) }
+                if first && all { Ok(self.user) } else { Err(Refused::NotYours) }
             }
         }
     }
@@ -174,7 +174,7 @@ impl Reader {
 
 /// Who asks, whatever they may do.
 struct Asker {
-    visitor: Visitor,
+    user: OfficeUser,
     /// The one visit a link opens.
     only: Option<Vec<VisitId>>,
     /// The account's row, and whether it must set up a second factor first.
@@ -202,7 +202,7 @@ async fn asker_of(parts: &Parts, office: &Office) -> Result<Asker, Refused> {
         .ok_or_else(sign_in)?;
     let sent = sent.and_then(Result::ok);
     let refreshes = sent.filter(|sent| office.refreshing.is_good(sent, &token, &address, now));
-    let visitor = |name, role| Visitor {
+    let user = |name, role| OfficeUser {
         name,
         role,
         csrf: sessions::form_token(&token),
@@ -214,26 +214,26 @@ async fn asker_of(parts: &Parts, office: &Office) -> Result<Asker, Refused> {
         },
         refreshes: refreshes.is_some(),
     };
-    let (visitor, only, account) = match holder {
+    let (user, only, account) = match holder {
         Holder::Account { role: None, .. } => return Err(Refused::NotYours),
         Holder::Account { name, role, number, factor_missing } => {
-            (visitor(name, role), None, Some((number, factor_missing)))
+            (user(name, role), None, Some((number, factor_missing)))
         }
-        Holder::Link { label, visits, .. } => (visitor(label, None), Some(visits), None),
+        Holder::Link { label, visits, .. } => (user(label, None), Some(visits), None),
     };
-    Ok(Asker { visitor, only, account, token })
+    Ok(Asker { user, only, account, token })
 }
 
-async fn reader_of(parts: &Parts, office: &Office) -> Result<(Reader, String), Refused> {
-    let Asker { visitor, only, account, token } = asker_of(parts, office).await?;
+async fn reader_of(parts: &Parts, office: &Office) -> Result<(RecordViewer, String), Refused> {
+    let Asker { user, only, account, token } = asker_of(parts, office).await?;
     if account.is_some_and(|(_, factor_missing)| factor_missing) {
         let by_itself = parts.headers.contains_key(REFRESHING_HEADER);
         return Err(if by_itself { Refused::Over } else { Refused::FactorFirst });
     }
-    if only.is_none() && !visitor.may(Right::Read) {
+    if only.is_none() && !user.may(Right::Read) {
         return Err(Refused::NoRight(Right::Read));
     }
-    Ok((Reader { visitor, only }, token))
+    Ok((RecordViewer { user, only }, token))
 }
 
 pub(super) fn as_register(error: crate::accounts::AccountError) -> DatabaseError {
@@ -243,7 +243,7 @@ pub(super) fn as_register(error: crate::accounts::AccountError) -> DatabaseError
     }
 }
 
-impl FromRequestParts<Arc<Office>> for Reader {
+impl FromRequestParts<Arc<Office>> for RecordViewer {
     type Rejection = Refused;
 
     async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, Refused> {
@@ -251,11 +251,11 @@ impl FromRequestParts<Arc<Office>> for Reader {
     }
 }
 
-impl FromRequestParts<Arc<Office>> for Visitor {
+impl FromRequestParts<Arc<Office>> for OfficeUser {
     type Rejection = Refused;
 
     async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, Refused> {
-        reader_of(parts, office).await?.0.visitor.with(Right::Read)
+        reader_of(parts, office).await?.0.user.with(Right::Read)
     }
 }
 
@@ -263,8 +263,8 @@ impl<R: Needs> FromRequestParts<Arc<Office>> for Allowed<R> {
     type Rejection = Refused;
 
     async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, Refused> {
-        let visitor = reader_of(parts, office).await?.0.visitor.with(R::RIGHT)?;
-        Ok(Allowed { visitor, right: PhantomData })
+        let user = reader_of(parts, office).await?.0.user.with(R::RIGHT)?;
+        Ok(Allowed { user, right: PhantomData })
     }
 }
 
@@ -272,58 +272,58 @@ impl FromRequestParts<Arc<Office>> for Own {
     type Rejection = Refused;
 
     async fn from_request_parts(parts: &mut Parts, office: &Arc<Office>) -> Result<Self, Refused> {
-        let Asker { visitor, account, token, .. } = asker_of(parts, office).await?;
+        let Asker { user, account, token, .. } = asker_of(parts, office).await?;
         let (account, factor_missing) = account.ok_or(Refused::NotYours)?;
-        Ok(Own { visitor, account, token, factor_missing })
+        Ok(Own { user, account, token, factor_missing })
     }
 }
 
-impl<T: DeserializeOwned + Send, R: Needs> FromRequest<Arc<Office>> for Checked<T, R> {
+impl<T: DeserializeOwned + Send, R: Needs> FromRequest<Arc<Office>> for CsrfForm<T, R> {
     type Rejection = Refused;
 
     async fn from_request(request: Request, office: &Arc<Office>) -> Result<Self, Refused> {
         let (mut parts, body) = request.into_parts();
-        let Allowed::<R> { visitor, right } = Allowed::from_request_parts(&mut parts, office).await?;
-        let form = checked_form(Request::from_parts(parts, body), &visitor.csrf, office).await?;
-        Ok(Checked { visitor, form, right })
+        let Allowed::<R> { user, right } = Allowed::from_request_parts(&mut parts, office).await?;
+        let form = checked_form(Request::from_parts(parts, body), &user.csrf, office).await?;
+        Ok(CsrfForm { user, form, right })
     }
 }
 
-impl<T: DeserializeOwned + Send> FromRequest<Arc<Office>> for CheckedOwn<T> {
+impl<T: DeserializeOwned + Send> FromRequest<Arc<Office>> for OwnCsrfForm<T> {
     type Rejection = Refused;
 
     async fn from_request(request: Request, office: &Arc<Office>) -> Result<Self, Refused> {
         let (mut parts, body) = request.into_parts();
         let own = Own::from_request_parts(&mut parts, office).await?;
-        let form = checked_form(Request::from_parts(parts, body), &own.visitor.csrf, office).await?;
-        Ok(CheckedOwn { own, form })
+        let form = checked_form(Request::from_parts(parts, body), &own.user.csrf, office).await?;
+        Ok(OwnCsrfForm { own, form })
     }
 }
 
-impl FromRequest<Arc<Office>> for Parting {
+impl FromRequest<Arc<Office>> for SignOutForm {
     type Rejection = Refused;
 
     async fn from_request(request: Request, office: &Arc<Office>) -> Result<Self, Refused> {
         let (parts, body) = request.into_parts();
-        let Asker { visitor, token, .. } = asker_of(&parts, office).await?;
-        let _: Token = checked_form(Request::from_parts(parts, body), &visitor.csrf, office).await?;
-        Ok(Parting { token, visitor })
+        let Asker { user, token, .. } = asker_of(&parts, office).await?;
+        let _: Token = checked_form(Request::from_parts(parts, body), &user.csrf, office).await?;
+        Ok(SignOutForm { token, user })
     }
 }
 
-/// Notes in the audit what a visitor looked at or did. A page that brings itself up to date was noted when a person
+/// Notes in the audit what a user looked at or did. A page that brings itself up to date was noted when a person
 /// opened it; whether it is one, the server decides (`refreshing`).
 ///
 /// # Errors
 /// [`Refused::Failed`]: what cannot be noted is not shown.
-pub async fn note(office: &Office, visitor: &Visitor, did: &str, subject: &str) -> Result<(), Refused> {
-    if visitor.refreshes {
+pub async fn note(office: &Office, user: &OfficeUser, did: &str, subject: &str) -> Result<(), Refused> {
+    if user.refreshes {
         return Ok(());
     }
     let row = Looked {
         at: office.now(),
-        who: visitor.name.clone(),
-        role: visitor.role_word().to_owned(),
+        who: user.name.clone(),
+        role: user.role_word().to_owned(),
         did: did.to_owned(),
         subject: subject.to_owned(),
     };

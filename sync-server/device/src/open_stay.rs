@@ -10,7 +10,7 @@ use serde_json::{Value, json};
 
 use super::folder::DeviceFolder;
 use super::forms::Surrounding;
-use super::shapes::Here;
+use super::shapes::FormContext;
 use super::{DeviceError, address};
 use farsiding_host::CommandOutput;
 use farsiding_host::ProcessClock;
@@ -23,8 +23,8 @@ pub fn procedures() -> Result<Procedures, DeviceError> {
     Procedures::built_in().map_err(|e| DeviceError::Failed(e.to_string()))
 }
 
-/// A stay on the desk.
-pub struct Desk<'f> {
+/// A stay that is open, with everything a command needs of it.
+pub struct OpenStay<'f> {
     /// The device's folder.
     pub folder: &'f mut DeviceFolder,
     /// Its records.
@@ -37,24 +37,24 @@ pub struct Desk<'f> {
     pub view: VisitView,
 }
 
-impl std::fmt::Debug for Desk<'_> {
+impl std::fmt::Debug for OpenStay<'_> {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.debug_struct("Desk").field("visit", &self.visit).finish_non_exhaustive()
     }
 }
 
-impl<'f> Desk<'f> {
-    /// Lays the visit meant by `text` on the desk.
+impl<'f> OpenStay<'f> {
+    /// Opens the stay of the visit that `text` means.
     ///
     /// # Errors
     /// [`DeviceError::Refused`] when it is not clear which.
-    pub fn with(folder: &'f mut DeviceFolder, text: &str) -> Result<Desk<'f>, DeviceError> {
+    pub fn with(folder: &'f mut DeviceFolder, text: &str) -> Result<OpenStay<'f>, DeviceError> {
         let gathered = folder.read().gather()?;
         let visit = address::visit(&gathered, text)?;
-        Desk::of(folder, gathered, visit)
+        OpenStay::of(folder, gathered, visit)
     }
 
-    /// Lays a visit on the desk.
+    /// Opens the stay of a visit.
     ///
     /// # Errors
     /// [`DeviceError`].
@@ -62,12 +62,12 @@ impl<'f> Desk<'f> {
         folder: &'f mut DeviceFolder,
         gathered: Gathered,
         visit: VisitId,
-    ) -> Result<Desk<'f>, DeviceError> {
+    ) -> Result<OpenStay<'f>, DeviceError> {
         let procedures = procedures()?;
         let view = gathered
             .view(visit, &procedures)
             .ok_or_else(|| DeviceError::Refused(format!("there is no visit {visit} here")))?;
-        Ok(Desk { folder, gathered, procedures, visit, view })
+        Ok(OpenStay { folder, gathered, procedures, visit, view })
     }
 
     /// The visits of the stay.
@@ -85,7 +85,7 @@ impl<'f> Desk<'f> {
         drafts: Vec<Draft>,
         remarks: &[String],
     ) -> Result<CommandOutput, DeviceError> {
-        let Desk { folder, procedures, view: before, .. } = self;
+        let OpenStay { folder, procedures, view: before, .. } = self;
         let by = folder.operator()?;
         let made = folder.book().append(Subject::Visit(visit), drafts, &by)?;
         let gathered = folder.read().gather()?;
@@ -145,20 +145,20 @@ fn said(
 
 /// What a form may ask of the record around it.
 #[derive(Debug)]
-pub struct Around {
-    here: Here,
+pub struct FoldCache {
+    here: FormContext,
     defects: Vec<String>,
     holds: Vec<String>,
     photos: Vec<String>,
     new_id: String,
 }
 
-impl Around {
+impl FoldCache {
     /// The surroundings of a stay, or of none.
     ///
     /// # Errors
     /// [`DeviceError`].
-    pub fn of(folder: &mut DeviceFolder, view: Option<&VisitView>) -> Result<Around, DeviceError> {
+    pub fn of(folder: &mut DeviceFolder, view: Option<&VisitView>) -> Result<FoldCache, DeviceError> {
         let clock = ProcessClock::from_environment().map_err(|e| DeviceError::Failed(e.to_string()))?;
         let (now, offset_minutes) = clock.now();
         let text = |ids: Vec<Value>| ids.iter().filter_map(|id| id.as_str().map(str::to_owned)).collect();
@@ -174,8 +174,8 @@ impl Around {
             photos.extend(view.photos.iter().map(|photo| photo.photo.sha256.to_string()));
         }
         let new_id = DefectId::random(folder.book().randomness()).to_string();
-        Ok(Around {
-            here: Here { now, offset_minutes },
+        Ok(FoldCache {
+            here: FormContext { now, offset_minutes },
             defects: text(defects),
             holds: text(holds),
             photos,
@@ -200,8 +200,8 @@ fn begun<'a>(ids: &'a [String], text: &str, what: &str) -> Result<&'a String, De
     }
 }
 
-impl Surrounding for Around {
-    fn here(&self) -> Here {
+impl Surrounding for FoldCache {
+    fn here(&self) -> FormContext {
         self.here
     }
 

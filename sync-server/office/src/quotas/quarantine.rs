@@ -10,7 +10,7 @@ use rusqlite::{Connection, params};
 use crate::OfficeError;
 use crate::database_error::DatabaseError;
 use crate::office_database::OfficeDatabase;
-use farsiding_host::kept_aside::KeptAside;
+use farsiding_host::quarantine::QuarantinedItem;
 
 /// The longest beginning kept, in bytes.
 pub const BEGINNING: usize = 4096;
@@ -20,7 +20,7 @@ const MOST_BYTES_OF_ONE: i64 = 256 * 1024;
 
 /// Something refused.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Aside {
+pub struct RefusedItem {
     /// SHA-256 of all its bytes.
     pub digest: Digest,
     /// The document it claimed to be of.
@@ -39,7 +39,7 @@ pub struct Aside {
 ///
 /// # Errors
 /// [`DatabaseError`], as for every call below.
-pub fn keep(database: &Connection, device: DeviceId, aside: &Aside) -> Result<(), DatabaseError> {
+pub fn keep(database: &Connection, device: DeviceId, aside: &RefusedItem) -> Result<(), DatabaseError> {
     let sql = "INSERT OR IGNORE INTO refused(device, digest, subject, length, beginning, why, at)
                SELECT ?1, ?2, ?3, ?4, ?5, ?6, ?7
                WHERE (SELECT count(*) < ?8 AND coalesce(sum(length(beginning)), 0) + length(?5) <= ?9
@@ -62,12 +62,12 @@ pub fn keep(database: &Connection, device: DeviceId, aside: &Aside) -> Result<()
 ///
 /// # Errors
 /// [`DatabaseError`].
-pub fn list(database: &Connection) -> Result<Vec<(DeviceId, Aside)>, DatabaseError> {
+pub fn list(database: &Connection) -> Result<Vec<(DeviceId, RefusedItem)>, DatabaseError> {
     let sql = "SELECT device, digest, subject, length, beginning, why, at FROM refused ORDER BY at, digest";
     let mut statement = database.prepare(sql)?;
     let rows = statement.query_map([], |row| {
         let subject: Option<Vec<u8>> = row.get(2)?;
-        let aside = Aside {
+        let aside = RefusedItem {
             digest: Digest(row.get(1)?),
             subject: subject.and_then(|bytes| Subject::from_bytes(&bytes)),
             length: row.get::<_, i64>(3)?.cast_unsigned(),
@@ -80,11 +80,11 @@ pub fn list(database: &Connection) -> Result<Vec<(DeviceId, Aside)>, DatabaseErr
     Ok(rows.collect::<Result<_, _>>()?)
 }
 
-impl Aside {
+impl RefusedItem {
     /// As it is listed and written out; `device` sent it.
-    pub fn kept_of(self, device: DeviceId) -> KeptAside {
-        let Aside { digest: sha256, subject, length, beginning: bytes, why, at } = self;
-        KeptAside { sha256, length, subject, device: Some(device), why, at, bytes }
+    pub fn kept_of(self, device: DeviceId) -> QuarantinedItem {
+        let RefusedItem { digest: sha256, subject, length, beginning: bytes, why, at } = self;
+        QuarantinedItem { sha256, length, subject, device: Some(device), why, at, bytes }
     }
 }
 
@@ -92,8 +92,8 @@ impl Aside {
 ///
 /// # Errors
 /// [`OfficeError`].
-pub fn all(ledger: &dyn Store, database: &OfficeDatabase) -> Result<Vec<KeptAside>, OfficeError> {
-    let before = ledger.quarantined()?.into_iter().map(KeptAside::from);
+pub fn all(ledger: &dyn Store, database: &OfficeDatabase) -> Result<Vec<QuarantinedItem>, OfficeError> {
+    let before = ledger.quarantined()?.into_iter().map(QuarantinedItem::from);
     Ok(before
         .chain(list(database.connection())?.into_iter().map(|(device, kept)| kept.kept_of(device)))
         .collect())
