@@ -115,6 +115,22 @@ test("colours stand in the tokens and nowhere else", () => {
   for (const { path, text } of drawings) assert.doesNotMatch(text, /(fill|stroke|color)="#/, path);
 });
 
+test("sizes of text stand in the tokens and nowhere else", () => {
+  const styles = sources.filter(({ path }) => path.endsWith(".svelte") || path.endsWith("/base.css"));
+  for (const { path, text } of styles) assert.deepEqual(text.match(/font-size: [\d.]+px/g) ?? [], [], path);
+});
+
+test("day and night are of the same colours on the office's pages", () => {
+  const office = read("sync-server/src/office/pages/look.css");
+  const colours = (text) =>
+    [...text.matchAll(/--([a-z0-9-]+): (#[0-9a-f]{6});/g)].map((found) => found.slice(1, 3));
+  const known = new Set(colours(read(TOKENS)).map(([name, colour]) => `${name} ${colour}`));
+  const names = new Set(colours(read(TOKENS)).map(([name]) => name));
+  const shared = colours(office).filter(([name]) => names.has(name));
+  assert.ok(shared.length > 15, `${shared.length} colours`);
+  for (const [name, colour] of shared) assert.ok(known.has(`${name} ${colour}`), `--${name}: ${colour}`);
+});
+
 test("what the browser is told of colours before the page is there is the ground of day and night", () => {
   const [day, night] = [...read(TOKENS).matchAll(/--ground: (#[0-9a-f]{6})/g)].map((found) => found[1]);
   const page = read("bindings/phone/index.html");
