@@ -14,7 +14,7 @@ use farsiding_core::ids::{DeviceId, Digest, EntryId, OperatorId, SiteId, Subject
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{SqliteStore, StoredPhoto, Write};
 use farsiding_core::sync::{CarriedPhoto, LogStanding, LogWatch, Session, Step};
-use farsiding_core::view::{Row, VisitView, show};
+use farsiding_core::view::{GuidedVisit, Meaning, PreviewedVisit, Sought, VisitView, show};
 use serde_json::{Value, json};
 
 use crate::outside::{PlatformClock, PlatformRandomness};
@@ -126,8 +126,8 @@ impl Book {
         self.state().append(read_subject(&subject)?, drafts, operator)
     }
 
-    /// The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
-    /// means, with its uncertainty, while it is being typed.
+    /// The visit as it would be with `drafts` appended, and under `meaning` what is different from the record as
+    /// it stands; nothing is kept. For showing what a reading means, with its uncertainty, while it is being typed.
     ///
     /// # Errors
     /// As `append`.
@@ -137,7 +137,10 @@ impl Book {
         let drafts: Vec<Draft> = serde_json::from_str(&drafts)?;
         let sketched = state.book.sketch(Subject::Visit(visit), drafts, &OperatorId(operator))?;
         let view = state.gathered.view_with(visit, &state.procedures, &sketched);
-        Ok(serde_json::to_string(&view.ok_or_else(|| not_here(&visit))?)?)
+        let view = view.ok_or_else(|| not_here(&visit))?;
+        let now = state.gathered.view(visit, &state.procedures).ok_or_else(|| not_here(&visit))?;
+        let meaning = Meaning::of(&now, &view);
+        Ok(serde_json::to_string(&PreviewedVisit { view, meaning })?)
     }
 
     /// Makes a step's entries and the step's own in one commit. `outcome`: `done`, `not_right`, `skipped`.
@@ -247,15 +250,16 @@ impl Book {
     /// None today.
     pub fn find(&self, text: String) -> Result<String, Trouble> {
         let state = self.state();
-        Ok(serde_json::to_string(&state.find(&text))?)
+        Ok(serde_json::to_string(&state.gathered.find(&Sought::new(&text), &state.procedures))?)
     }
 
-    /// A whole stay, as JSON.
+    /// A whole stay, as JSON: the record, and under `guide` what its steps ask for, how what stands in a slot is
+    /// said again, and where each blocker is cleared.
     ///
     /// # Errors
     /// `WrongCall` when it is not on this device.
     pub fn visit(&self, visit: String) -> Result<String, Trouble> {
-        Ok(serde_json::to_string(&self.state().view(&visit)?)?)
+        Ok(serde_json::to_string(&GuidedVisit::from(self.state().view(&visit)?))?)
     }
 
     /// A whole stay in plain words.
@@ -720,26 +724,5 @@ impl State {
     fn view(&self, visit: &str) -> Result<VisitView, Trouble> {
         let visit = read_visit(visit)?;
         self.gathered.view(visit, &self.procedures).ok_or_else(|| not_here(&visit))
-    }
-
-    fn find(&self, text: &str) -> Vec<Row> {
-        let plain = |text: &str| -> String {
-            text.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect()
-        };
-        let wanted = plain(text);
-        let says = |statement: &Statement| match statement {
-            Statement::Seal(seal) => plain(&seal.number).contains(&wanted),
-            Statement::Opened(opened) => {
-                plain(&opened.car.0).contains(&wanted) || plain(&opened.spot).contains(&wanted)
-            }
-            Statement::Paper(paper) => plain(&paper.car).contains(&wanted),
-            _ => false,
-        };
-        if wanted.is_empty() {
-            return Vec::new();
-        }
-        let spoken_of =
-            |stay: &[VisitId]| self.gathered.entries_of(stay).any(|(_, entry)| says(&entry.body.says));
-        self.gathered.rows_where(&self.procedures, spoken_of)
     }
 }

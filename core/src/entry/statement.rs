@@ -23,6 +23,7 @@ use crate::units::Amount;
 
 /// What an entry says.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Statement {
     /// The visit began: which car, where, into what, by which procedure.
@@ -367,6 +368,7 @@ pub enum Statement {
 
 /// The beginning of a visit.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Opened {
     /// The car's number as read from the stencil.
     pub car: CarNumber,
@@ -387,6 +389,7 @@ pub struct Opened {
 
 /// What the shipping paper says. Every field may be empty: what is not on the paper is not made up.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Paper {
     /// The paper's own number.
     #[serde(default, skip_serializing_if = "String::is_empty")]
@@ -416,6 +419,7 @@ pub struct Paper {
 
 /// One reading of one instrument.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Reading {
     /// What it measures.
     pub measured: Measured,
@@ -432,6 +436,7 @@ pub struct Reading {
 
 /// One event of one seal.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Seal {
     /// Found, applied or removed.
     pub event: SealEvent,
@@ -455,6 +460,7 @@ pub struct Seal {
 
 /// A defect of the car or its equipment.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Defect {
     /// This defect.
     pub defect: DefectId,
