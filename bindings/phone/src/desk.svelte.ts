@@ -3,7 +3,18 @@
  * Not here: any rule of the trade (the core's), any drawing (screens). One instance, made in `main.ts`.
  */
 import type { BookCalls, Opened, Standing } from "./core/calls";
-import type { Draft, Person, PhotoRef, Row, SiteView, Statement, Status, VisitView } from "./core/shapes";
+import type {
+  Draft,
+  Meaning,
+  Person,
+  PhotoRef,
+  PreviewedVisit,
+  Row,
+  SiteView,
+  Statement,
+  Status,
+  VisitView,
+} from "./core/shapes";
 import { enrol } from "./field/enrol";
 import { keepPhoto, photosUnder, sealPhotos } from "./field/photos";
 import { lastFix, watchPosition } from "./field/position";
@@ -163,11 +174,12 @@ export class Desk {
       (this.sites.length === 1 ? this.sites[0] : undefined)
     );
   }
-  async preview(visit: string, draft: Draft): Promise<VisitView | null> {
+  /** What a draft would mean; nothing while it is half typed. */
+  async meaning(visit: string, draft: Draft): Promise<Meaning | null> {
     try {
-      return JSON.parse(
-        await this.calls.preview(visit, JSON.stringify([draft]), this.settings.operator || "?"),
-      ) as VisitView;
+      const by = this.settings.operator || "?";
+      const then = await this.calls.preview(visit, JSON.stringify([draft]), by);
+      return (JSON.parse(then) as PreviewedVisit).meaning;
     } catch {
       return null; // half typed
     }

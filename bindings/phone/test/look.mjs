@@ -27,9 +27,14 @@ const PICTURES = {
   proof: ["day"],
 };
 const axe = readFileSync(new URL("../node_modules/axe-core/axe.min.js", import.meta.url), "utf8");
-const e = encodeURIComponent,
-  q = (o) => e(JSON.stringify(o));
-const FINAL = { statement: "reading", measured: "pressure", place: "car", purpose: "final", unit: "psi" };
+const e = encodeURIComponent;
+// What is asked, by the slot it is answered in.
+const FINAL = "reading/final/pressure/car",
+  OUTAGE = "reading/arrival/outage/car",
+  COLD = "series/empty_proof/temperature/car_low",
+  EFFORT = "series/effort/liquid_b/valve",
+  THREADS = "fitting/liquid_b/threads",
+  TRUCK_LOAD = "series/truck_load";
 
 /** Where each screen is. `[hash, act]`: what is tapped there before it is measured. */
 const screensOf = ({ main, held, ready, twin, gone, moving }, said) => {
@@ -60,21 +65,17 @@ const screensOf = ({ main, held, ready, twin, gone, moving }, said) => {
     more_all: [`more/${main}`, (p) => p.evaluate(() => document.querySelector(".list").scrollIntoView())],
     more_joined: [`more/${twin}`],
     more_near: [`more/${moving}`],
-    figure: [`figure/${main}/${q(FINAL)}`],
-    figure_empty: [`figure/${ready}/${q(FINAL)}`],
-    figure_beyond: [`figure/${moving}/${q(FINAL)}`],
-    figure_outage: [
-      `figure/${moving}/${q({ statement: "reading", measured: "outage", place: "car", purpose: "arrival" })}`,
-    ],
-    figure_cold: [
-      `figure/${main}/${q({ statement: "reading", measured: "temperature", place: "car_low", purpose: "empty_proof" })}`,
-    ],
-    effort: [`figure/${main}/${q({ statement: "effort", fitting: "liquid_b", part: "valve" })}`],
-    threads: [`figure/${main}/${q({ statement: "threads", fitting: "liquid_b" })}`],
-    truck_load: [`figure/${held}/${q({ statement: "truck_load" })}`],
+    figure: [`figure/${main}/${e(FINAL)}`],
+    figure_empty: [`figure/${ready}/${e(FINAL)}`],
+    figure_beyond: [`figure/${moving}/${e(FINAL)}`],
+    figure_outage: [`figure/${moving}/${e(OUTAGE)}`],
+    figure_cold: [`figure/${main}/${e(COLD)}`],
+    effort: [`figure/${main}/${e(EFFORT)}`],
+    threads: [`figure/${main}/${e(THREADS)}`],
+    truck_load: [`figure/${held}/${e(TRUCK_LOAD)}`],
     ask_protections: [`ask/${main}/protections`],
     ask_readings: [`ask/${main}/readings`],
-    ask_attendance: [`ask/${main}/${q({ statement: "attendance" })}`],
+    ask_attendance: [`ask/${main}/${e("series/attendance")}`],
     form_paper: [form(main, "paper")],
     form_weather: [form(main, "weather")],
     form_pass: [form(main, "pass", "closure_not_tool_tight.liquid_b")],
@@ -294,21 +295,13 @@ try {
   };
   const half = {
     // half typed, as a call, a reload or a flat battery would leave it
-    [`${visits.main}/figure/${JSON.stringify(FINAL)}`]: { typed: "4.2" },
-    [`${visits.moving}/figure/${JSON.stringify(FINAL)}`]: { typed: "38", instrument: "Gauge 7" },
-    [`${visits.moving}/figure/${JSON.stringify({ statement: "reading", measured: "outage", place: "car", purpose: "arrival" })}`]:
-      { typed: "16.5" },
-    [`${visits.main}/figure/${JSON.stringify({ statement: "reading", measured: "temperature", place: "car_low", purpose: "empty_proof" })}`]:
-      { typed: "-12.5" },
-    [`${visits.main}/figure/${JSON.stringify({ statement: "effort", fitting: "liquid_b", part: "valve" })}`]:
-      { typed: "72" },
-    [`${visits.main}/figure/${JSON.stringify({ statement: "threads", fitting: "liquid_b" })}`]: {
-      typed: "1",
-    },
-    [`${visits.held}/figure/${JSON.stringify({ statement: "truck_load" })}`]: {
-      typed: "8750",
-      word: "Truck 4",
-    },
+    [`${visits.main}/figure/${FINAL}`]: { typed: "4.2" },
+    [`${visits.moving}/figure/${FINAL}`]: { typed: "38", instrument: "Gauge 7" },
+    [`${visits.moving}/figure/${OUTAGE}`]: { typed: "16.5" },
+    [`${visits.main}/figure/${COLD}`]: { typed: "-12.5" },
+    [`${visits.main}/figure/${EFFORT}`]: { typed: "72" },
+    [`${visits.main}/figure/${THREADS}`]: { typed: "1" },
+    [`${visits.held}/figure/${TRUCK_LOAD}`]: { typed: "8750", word: "Truck 4" },
     [`${visits.main}/seal`]: { number: "0042913", again: "0042918", kind: "cable" },
     [`${visits.ready}/seal`]: { number: "0042913", again: "0042913", kind: "cable", place: "housing_pin" },
     "/new": { mark: "QZQX", number: "104417", again: "104417", spot: "Track 2, spot 6", receiver: "truck" },

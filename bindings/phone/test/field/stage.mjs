@@ -224,7 +224,8 @@ export class Phone {
     for (const k of keys) await this.page.locator(`.pad button:text-is("${k}")`).tap();
   }
   figure(visit, purpose = "final") {
-    return `figure/${visit}/${encodeURIComponent(JSON.stringify({ statement: "reading", measured: "pressure", place: "car", purpose, unit: "psi" }))}`;
+    const kept = purpose === "final" ? "reading" : "series";
+    return `figure/${visit}/${encodeURIComponent(`${kept}/${purpose}/pressure/car`)}`;
   }
   async sync(ms = 20_000) {
     await this.go("only_here//");
