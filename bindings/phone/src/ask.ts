@@ -3,7 +3,7 @@
  * the mapping between asks, slots and screens, and the statements keys make. What is asked, and when, is the core's.
  */
 import { checkShown, itemShown } from "./codes";
-import type { Ask, BlockerKind, Fitting, Lead, Statement, VisitView } from "./core/shapes";
+import type { Ask, BlockerKind, Fitting, KnownStatement, Lead, VisitView } from "./core/shapes";
 import type { Screen } from "./parts/context";
 import type { Key, Say } from "./strings";
 
@@ -34,59 +34,69 @@ export const fittingOf = (view: VisitView, slot: string): Fitting | undefined =>
 export interface AskKey {
   word: string;
   icon: string;
-  says: Statement;
+  says: KnownStatement;
   on: boolean;
   hot: boolean;
 }
 
-/** The keys that answer an ask with one tap; empty when it takes more than a tap. */
-export function keysOf(ask: Ask, view: VisitView, say: Say): AskKey[] {
-  const fitting = ask.fitting;
+type MakeKey = (word: Key, icon: string, says: KnownStatement, on: boolean, hot?: boolean) => AskKey;
+
+/** The keys of what is recorded at a fitting. */
+function keysAt(fitting: Fitting, ask: Ask, view: VisitView, key: MakeKey): AskKey[] {
   const f = view.fittings.find((one) => one.fitting === fitting);
-  const key = (word: Key, icon: string, says: Statement, on: boolean, hot = false): AskKey => ({
-    word: say(word),
-    icon,
-    says,
-    on,
-    hot,
-  });
+  const { valve, closure, listen, line } = f ?? {};
   switch (ask.statement) {
-    case "valve":
-      return [
+    case "valve": {
+      const at = (position: "open" | "shut", hot: boolean) =>
         key(
-          "valve.open",
-          "valve_open",
-          { valve: { fitting, position: "open" } },
-          f?.valve?.value === "open",
-          true,
-        ),
-        key("valve.shut", "valve_shut", { valve: { fitting, position: "shut" } }, f?.valve?.value === "shut"),
-      ];
+          `valve.${position}`,
+          `valve_${position}`,
+          { valve: { fitting, position } },
+          valve?.value === position,
+          hot,
+        );
+      return [at("open", true), at("shut", false)];
+    }
     case "closure":
       return (["open", "hand_tight", "tool_tight"] as const).map((state) =>
         key(
           `closure.${state}`,
           { open: "plug_out", hand_tight: "plug_hand", tool_tight: "plug_tight" }[state],
           { closure: { fitting, state } },
-          f?.closure?.value === state,
+          closure?.value === state,
           state !== "tool_tight",
         ),
       );
-    case "listen":
-      return [
-        key("heard.quiet", "quiet", { listen: { fitting, heard: "quiet" } }, f?.listen?.value === "quiet"),
-        key("heard.hiss", "hiss", { listen: { fitting, heard: "hiss" } }, f?.listen?.value === "hiss", true),
-      ];
-    case "line":
-      return [
-        key("line.on", "hose_on", { line: { fitting, connected: true } }, f?.line?.value.connected === true),
+    case "listen": {
+      const as = (heard: "quiet" | "hiss", hot: boolean) =>
+        key(`heard.${heard}`, heard, { listen: { fitting, heard } }, listen?.value === heard, hot);
+      return [as("quiet", false), as("hiss", true)];
+    }
+    case "line": {
+      const as = (connected: boolean, word: "on" | "off") =>
         key(
-          "line.off",
-          "hose_off",
-          { line: { fitting, connected: false } },
-          f?.line?.value.connected === false,
-        ),
-      ];
+          `line.${word}`,
+          `hose_${word}`,
+          { line: { fitting, connected } },
+          line?.value.connected === connected,
+        );
+      return [as(true, "on"), as(false, "off")];
+    }
+    default:
+      return [];
+  }
+}
+
+/** The keys that answer an ask with one tap; empty when it takes more than a tap. */
+export function keysOf(ask: Ask, view: VisitView, say: Say): AskKey[] {
+  const fitting = ask.fitting;
+  const key: MakeKey = (word, icon, says, on, hot = false) => ({ word: say(word), icon, says, on, hot });
+  switch (ask.statement) {
+    case "valve":
+    case "closure":
+    case "listen":
+    case "line":
+      return fitting ? keysAt(fitting, ask, view, key) : [];
     case "protection": {
       const set = view.protections.find((p) => p.what === ask.what)?.set?.value;
       return [

@@ -3,7 +3,7 @@
  * ask. What a figure means is asked of the core as it is typed.
  */
 import type { Ask } from "./ask";
-import type { Amount, Instrument, Meaning, Quantity, SiteView, Statement, Worth } from "./core/shapes";
+import type { Amount, Instrument, KnownStatement, Meaning, Quantity, SiteView, Worth } from "./core/shapes";
 import type { Settings } from "./field/settings";
 import { own } from "./own-text";
 import type { Key, Say } from "./strings";
@@ -16,7 +16,7 @@ export interface Figure {
   instruments: Instrument[];
   words?: { key: string; word: Key };
   halves: boolean;
-  build(a: Amount, instrument: string, word: string): Statement;
+  build(a: Amount, instrument: string, word: string): KnownStatement;
 }
 
 const UNITS: Record<string, string[]> = {
@@ -72,7 +72,7 @@ export function figureOf(ask: Ask, site: SiteView | undefined, settings: Setting
       instruments,
       build: (a, instrument) => ({
         reading: {
-          measured,
+          measured: ask.measured,
           place: ask.place,
           purpose: ask.purpose,
           amount: a,
@@ -81,22 +81,27 @@ export function figureOf(ask: Ask, site: SiteView | undefined, settings: Setting
       }),
     };
   }
+  const { fitting } = ask;
   const none = { ...base, instruments: [] as Instrument[] };
   switch (ask.statement) {
     case "effort":
-      return {
-        ...none,
-        title: say(`effort.${ask.part}`),
-        where: at,
-        build: (a) => ({ effort: { fitting: ask.fitting, part: ask.part, amount: a } }),
-      };
+      return fitting
+        ? {
+            ...none,
+            title: say(`effort.${ask.part}`),
+            where: at,
+            build: (a) => ({ effort: { fitting, part: ask.part, amount: a } }),
+          }
+        : null;
     case "threads":
-      return {
-        ...none,
-        title: say("defect.threads"),
-        where: at,
-        build: (a) => ({ threads: { fitting: ask.fitting, engaged: a } }),
-      };
+      return fitting
+        ? {
+            ...none,
+            title: say("defect.threads"),
+            where: at,
+            build: (a) => ({ threads: { fitting, engaged: a } }),
+          }
+        : null;
     case "car_capacity":
       return {
         ...none,

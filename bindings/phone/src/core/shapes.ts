@@ -5,12 +5,19 @@
 import type { GuidedVisit, Position } from "./views.generated";
 
 export type * from "./views.generated";
-export type { ItemView as TallyItem, Operator as Person } from "./views.generated";
+export type {
+  ItemView as TallyItem,
+  Operator as Person,
+  Statement as KnownStatement,
+} from "./views.generated";
 
 /** A whole stay, with the guide for shells beside it. */
 export type VisitView = GuidedVisit;
 
-/** One statement in the core's own shape: externally tagged, snake_case (`{closure: {fitting, state}}`). The core refuses others. */
+/**
+ * A statement out of fields that somebody fills: in the shape of `KnownStatement`, with texts where that has words. The core refuses what
+ * is none.
+ */
 export type Statement = Readonly<Record<string, unknown>>;
 /** What a shell hands in to be recorded; what is left out is empty. */
 export interface Draft {
