@@ -265,7 +265,9 @@ pub fn find(folder: &mut DeviceFolder, wanted: &str) -> Result<Said, DeviceError
             None => Vec::new(),
         };
         let of_seals = view.history.iter().filter(|line| line.slot.starts_with("seal/"));
-        why.extend(of_seals.filter(|line| sought.is_word_of(&line.sentence)).map(|line| line.sentence.clone()));
+        why.extend(
+            of_seals.filter(|line| sought.is_word_of(&line.sentence)).map(|line| line.sentence.clone()),
+        );
         if why.is_empty() {
             continue;
         }
