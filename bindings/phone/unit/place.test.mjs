@@ -13,7 +13,7 @@ test("a place comes back out of its address, whatever it is about", () => {
     "liquid_a",
     "paper|",
     "join|7/8",
-    JSON.stringify({ statement: "check", what: "a/b #c" }),
+    "check/a/b #c",
   ];
   for (const about of abouts) {
     const place = { screen: "form", visit: "0190-visit", about };
