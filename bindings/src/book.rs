@@ -126,8 +126,8 @@ impl Book {
         self.state().append(read_subject(&subject)?, drafts, operator)
     }
 
-    /// The visit as it would be with `drafts` appended, and under `meaning` what is different from the record as
-    /// it stands; nothing is kept. For showing what a reading means, with its uncertainty, while it is being typed.
+    /// The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
+    /// means, with its uncertainty, while it is being typed.
     ///
     /// # Errors
     /// As `append`.
@@ -139,6 +139,7 @@ impl Book {
         let view = state.gathered.view_with(visit, &state.procedures, &sketched);
         let view = view.ok_or_else(|| not_here(&visit))?;
         let now = state.gathered.view(visit, &state.procedures).ok_or_else(|| not_here(&visit))?;
+        // Beside the record, under `meaning`: what is different from the record as it stands.
         let meaning = Meaning::of(&now, &view);
         Ok(serde_json::to_string(&PreviewedVisit { view, meaning })?)
     }
@@ -253,12 +254,12 @@ impl Book {
         Ok(serde_json::to_string(&state.gathered.find(&Sought::new(&text), &state.procedures))?)
     }
 
-    /// A whole stay, as JSON: the record, and under `guide` what its steps ask for, how what stands in a slot is
-    /// said again, and where each blocker is cleared.
+    /// A whole stay, as JSON.
     ///
     /// # Errors
     /// `WrongCall` when it is not on this device.
     pub fn visit(&self, visit: String) -> Result<String, Trouble> {
+        // Beside the record, under `guide`: what steps ask for, how a slot is said again, where blockers are cleared.
         Ok(serde_json::to_string(&GuidedVisit::from(self.state().view(&visit)?))?)
     }
 

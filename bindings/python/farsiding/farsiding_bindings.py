@@ -2448,8 +2448,8 @@ class BookProtocol(typing.Protocol):
         raise NotImplementedError
     def preview(self, visit: str,drafts: str,operator: str) -> str:
         """
-        The visit as it would be with `drafts` appended, and under `meaning` what is different from the record as
-        it stands; nothing is kept. For showing what a reading means, with its uncertainty, while it is being typed.
+        The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
+        means, with its uncertainty, while it is being typed.
 
         # Errors
         As `append`.
@@ -2559,8 +2559,7 @@ class BookProtocol(typing.Protocol):
         raise NotImplementedError
     def visit(self, visit: str) -> str:
         """
-        A whole stay, as JSON: the record, and under `guide` what its steps ask for, how what stands in a slot is
-        said again, and where each blocker is cleared.
+        A whole stay, as JSON.
 
         # Errors
         `WrongCall` when it is not on this device.
@@ -3280,8 +3279,8 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def preview(self, visit: str,drafts: str,operator: str) -> str:
         """
-        The visit as it would be with `drafts` appended, and under `meaning` what is different from the record as
-        it stands; nothing is kept. For showing what a reading means, with its uncertainty, while it is being typed.
+        The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
+        means, with its uncertainty, while it is being typed.
 
         # Errors
         As `append`.
@@ -3587,8 +3586,7 @@ class Book(BookProtocol):
         return _uniffi_lift_return(_uniffi_ffi_result)
     def visit(self, visit: str) -> str:
         """
-        A whole stay, as JSON: the record, and under `guide` what its steps ask for, how what stands in a slot is
-        said again, and where each blocker is cleared.
+        A whole stay, as JSON.
 
         # Errors
         `WrongCall` when it is not on this device.

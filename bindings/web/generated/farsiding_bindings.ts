@@ -1473,8 +1473,8 @@ export interface BookLike {
  */
     photosWaiting() /*throws*/: string;
 /**
- * The visit as it would be with `drafts` appended, and under `meaning` what is different from the record as
- * it stands; nothing is kept. For showing what a reading means, with its uncertainty, while it is being typed.
+ * The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
+ * means, with its uncertainty, while it is being typed.
  *
  * # Errors
  * As `append`.
@@ -1571,8 +1571,7 @@ export interface BookLike {
  */
     unlockPerson(person: string, pin: string) /*throws*/: void;
 /**
- * A whole stay, as JSON: the record, and under `guide` what its steps ask for, how what stands in a slot is
- * said again, and where each blocker is cleared.
+ * A whole stay, as JSON.
  *
  * # Errors
  * `WrongCall` when it is not on this device.
@@ -2292,8 +2291,8 @@ private constructor(pointer: UniffiHandle) {
     }
 
 /**
- * The visit as it would be with `drafts` appended, and under `meaning` what is different from the record as
- * it stands; nothing is kept. For showing what a reading means, with its uncertainty, while it is being typed.
+ * The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
+ * means, with its uncertainty, while it is being typed.
  *
  * # Errors
  * As `append`.
@@ -2599,8 +2598,7 @@ private constructor(pointer: UniffiHandle) {
     }
 
 /**
- * A whole stay, as JSON: the record, and under `guide` what its steps ask for, how what stands in a slot is
- * said again, and where each blocker is cleared.
+ * A whole stay, as JSON.
  *
  * # Errors
  * `WrongCall` when it is not on this device.

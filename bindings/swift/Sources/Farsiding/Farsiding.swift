@@ -757,8 +757,8 @@ public protocol BookProtocol: AnyObject, Sendable {
     func photosWaiting() throws  -> String
 
     /**
-     * The visit as it would be with `drafts` appended, and under `meaning` what is different from the record as
-     * it stands; nothing is kept. For showing what a reading means, with its uncertainty, while it is being typed.
+     * The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
+     * means, with its uncertainty, while it is being typed.
      *
      * # Errors
      * As `append`.
@@ -859,8 +859,7 @@ public protocol BookProtocol: AnyObject, Sendable {
     func syncStart() throws
 
     /**
-     * A whole stay, as JSON: the record, and under `guide` what its steps ask for, how what stands in a slot is
-     * said again, and where each blocker is cleared.
+     * A whole stay, as JSON.
      *
      * # Errors
      * `WrongCall` when it is not on this device.
@@ -1364,8 +1363,8 @@ open func photosWaiting()throws  -> String  {
 }
 
     /**
-     * The visit as it would be with `drafts` appended, and under `meaning` what is different from the record as
-     * it stands; nothing is kept. For showing what a reading means, with its uncertainty, while it is being typed.
+     * The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
+     * means, with its uncertainty, while it is being typed.
      *
      * # Errors
      * As `append`.
@@ -1556,8 +1555,7 @@ open func syncStart()throws   {try rustCallWithError(FfiConverterTypeTrouble_lif
 }
 
     /**
-     * A whole stay, as JSON: the record, and under `guide` what its steps ask for, how what stands in a slot is
-     * said again, and where each blocker is cleared.
+     * A whole stay, as JSON.
      *
      * # Errors
      * `WrongCall` when it is not on this device.

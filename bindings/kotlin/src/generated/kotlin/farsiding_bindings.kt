@@ -1832,8 +1832,8 @@ public interface BookInterface {
     fun `photosWaiting`(): kotlin.String
 
     /**
-     * The visit as it would be with `drafts` appended, and under `meaning` what is different from the record as
-     * it stands; nothing is kept. For showing what a reading means, with its uncertainty, while it is being typed.
+     * The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
+     * means, with its uncertainty, while it is being typed.
      *
      * # Errors
      * As `append`.
@@ -1934,8 +1934,7 @@ public interface BookInterface {
     fun `syncStart`()
 
     /**
-     * A whole stay, as JSON: the record, and under `guide` what its steps ask for, how what stands in a slot is
-     * said again, and where each blocker is cleared.
+     * A whole stay, as JSON.
      *
      * # Errors
      * `WrongCall` when it is not on this device.
@@ -2568,8 +2567,8 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * The visit as it would be with `drafts` appended, and under `meaning` what is different from the record as
-     * it stands; nothing is kept. For showing what a reading means, with its uncertainty, while it is being typed.
+     * The visit as it would be with `drafts` appended; nothing is kept. For showing what a reading
+     * means, with its uncertainty, while it is being typed.
      *
      * # Errors
      * As `append`.
@@ -2812,8 +2811,7 @@ open class Book: Disposable, AutoCloseable, BookInterface
 
 
     /**
-     * A whole stay, as JSON: the record, and under `guide` what its steps ask for, how what stands in a slot is
-     * said again, and where each blocker is cleared.
+     * A whole stay, as JSON.
      *
      * # Errors
      * `WrongCall` when it is not on this device.
