@@ -19,7 +19,7 @@ const WRITTEN = [
 const list = ["ls-files", "--cached", "--others", "--exclude-standard", "--deduplicate", "--", ...WRITTEN];
 const files = execFileSync("git", list, { cwd: root, encoding: "utf8" })
   .split("\n")
-  .filter((path) => /\.(ts|mjs|js|svelte|css)$/.test(path))
+  .filter((path) => /\.(ts|mjs|js|svelte|css)$/.test(path) && !/\.generated\.ts$/.test(path))
   .map((path) => ({ path, text: read(path) }));
 
 /** Lines longer than this are not read without scrolling. */

@@ -4,9 +4,7 @@
 //! The form of [`VisitView`] is frozen with [`super::FOLD_VERSION`], because packets seal it. What only shells read stands
 //! here instead: [`GuidedVisit`] is the view with its [`Guide`], and what a shell is handed for a visit.
 
-use std::collections::BTreeMap;
-
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 
 use super::VisitView;
 use super::gate::{Blocker, BlockerKind};
@@ -219,9 +217,23 @@ pub struct Guide {
     pub steps: Vec<StepAsks>,
     /// Every ask that has a name of its own, by its slot: what steps ask for, what can be recorded at each fitting and
     /// elsewhere at any time, and what was recorded already and may have to be put right.
-    pub asks: BTreeMap<String, Ask>,
+    #[serde(serialize_with = "by_slot")]
+    #[cfg_attr(test, ts(as = "std::collections::BTreeMap<String, Ask>"))]
+    pub asks: Vec<Ask>,
     /// Kind and lead of each blocker, by its code.
-    pub leads: BTreeMap<String, BlockerLead>,
+    #[serde(serialize_with = "by_code")]
+    #[cfg_attr(test, ts(as = "std::collections::BTreeMap<String, BlockerLead>"))]
+    pub leads: Vec<(String, BlockerLead)>,
+}
+
+// Lists that are written as maps: a shell looks a slot or a code up, the core only hands them over, and in the browser's
+// module every map of another type costs more than the few comparisons.
+fn by_slot<S: Serializer>(asks: &[Ask], serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.collect_map(asks.iter().map(|ask| (&ask.slot, ask)))
+}
+
+fn by_code<S: Serializer>(leads: &[(String, BlockerLead)], serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.collect_map(leads.iter().map(|(code, lead)| (code, lead)))
 }
 
 impl Guide {
@@ -245,7 +257,7 @@ impl Guide {
                 may_record: step.may_record.iter().map(|record| Ask::new(record, step.fitting)).collect(),
             })
             .collect();
-        let leads: BTreeMap<String, BlockerLead> = view
+        let leads = view
             .blockers
             .iter()
             .map(|blocker| {
@@ -268,10 +280,25 @@ fn anywhere() -> [Slot; 6] {
     ]
 }
 
-fn asks(view: &VisitView) -> BTreeMap<String, Ask> {
-    let at_fittings = view.fittings.iter().flat_map(|view| {
-        let fitting = view.fitting;
-        [
+fn asks(view: &VisitView) -> Vec<Ask> {
+    let mut asks: Vec<Ask> = Vec::new();
+    let mut put = |ask: Ask| match asks.iter_mut().find(|known| known.slot == ask.slot) {
+        _ if ask.slot.is_empty() => {}
+        Some(known) => *known = ask,
+        None => asks.push(ask),
+    };
+    // A step says more than the slot alone, the unit of a reading for one: it comes last and stays.
+    for slot in anywhere() {
+        Ask::of_slot(&slot).into_iter().for_each(&mut put);
+    }
+    for protection in &view.protections {
+        Ask::of_slot(&Slot::protection(protection.what)).into_iter().for_each(&mut put);
+    }
+    for slot in view.history.iter().map(|line| &line.slot).chain(view.disagreements.iter().map(|d| &d.slot)) {
+        Ask::of_slot(slot).into_iter().for_each(&mut put);
+    }
+    for fitting in view.fittings.iter().map(|view| view.fitting) {
+        let records = [
             Record::Valve { position: ValvePosition::Shut },
             Record::Closure { state: ClosureState::ToolTight },
             Record::Listen {},
@@ -279,25 +306,17 @@ fn asks(view: &VisitView) -> BTreeMap<String, Ask> {
             Record::Threads {},
             Record::Effort { part: Part::Valve },
             Record::Effort { part: Part::Closure },
-        ]
-        .into_iter()
-        .filter(move |record| record.fits(fitting))
-        .map(move |record| Ask::new(&record, Some(fitting)))
-    });
-    let protections = view.protections.iter().map(|view| Slot::protection(view.what).into());
-    let recorded = view.history.iter().map(|line| line.slot.clone());
-    let differing = view.disagreements.iter().map(|one| one.slot.clone());
-    let said = anywhere().map(String::from).into_iter().chain(protections).chain(recorded).chain(differing);
-    let steps = view.steps.steps.iter().flat_map(|step| {
-        step.records.iter().chain(&step.may_record).map(|record| Ask::new(record, step.fitting))
-    });
-    said.filter_map(|slot| Ask::of_slot(&slot))
-        .chain(at_fittings)
-        // A step says more than the slot alone: the unit of a reading, what state is asked for.
-        .chain(steps)
-        .filter(|ask| !ask.slot.is_empty())
-        .map(|ask| (ask.slot.clone(), ask))
-        .collect()
+        ];
+        for record in records.iter().filter(|record| record.fits(fitting)) {
+            put(Ask::new(record, Some(fitting)));
+        }
+    }
+    for step in &view.steps.steps {
+        for record in step.records.iter().chain(&step.may_record) {
+            put(Ask::new(record, step.fitting));
+        }
+    }
+    asks
 }
 
 /// A whole stay as a shell is handed it.

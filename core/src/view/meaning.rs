@@ -3,13 +3,10 @@
 //! Made for screens that show, while a figure is being typed, what it is worth and what follows from it. Nothing here is
 //! kept; two folds of the same stay are compared, without the draft and with it.
 
-use std::collections::{HashMap, HashSet};
-
 use serde::Serialize;
 
 use super::worth::Worth;
 use super::{Point, Quantity, VisitView};
-use crate::ids::EntryId;
 use crate::units::{Finding, Severity};
 
 /// Something a draft would bring up.
@@ -37,14 +34,13 @@ pub struct Meaning {
 impl Meaning {
     /// What is different in `then`, which is `now` with a draft.
     pub fn of(now: &VisitView, then: &VisitView) -> Meaning {
-        let had: HashSet<EntryId> = points(now).map(|point| point.said.entry).collect();
-        let worth =
-            points(then).find(|point| !had.contains(&point.said.entry)).map(|point| point.worth.clone());
-        let was: HashMap<&str, &Quantity> = now.computed.iter().map(|one| (one.name, one)).collect();
+        let had = |point: &Point| points(now).any(|known| known.said.entry == point.said.entry);
+        let worth = points(then).find(|point| !had(point)).map(|point| point.worth.clone());
+        let was = |one: &Quantity| now.computed.iter().find(|was| was.name == one.name);
         let figures = then
             .computed
             .iter()
-            .filter(|one| one.value.is_some() && was.get(one.name).map(|was| &was.value) != Some(&one.value))
+            .filter(|one| one.value.is_some() && was(one).map(|was| &was.value) != Some(&one.value))
             .cloned()
             .collect();
         let mut findings: Vec<Meant> = Vec::new();
@@ -53,14 +49,14 @@ impl Meaning {
                 Some(known) => known.hot = hot,
                 None => findings.push(Meant { message, hot }),
             };
-        let stood: HashSet<&str> = now.blockers.iter().map(|blocker| blocker.code.as_str()).collect();
-        for blocker in then.blockers.iter().filter(|blocker| !stood.contains(blocker.code.as_str())) {
+        let stood = |code: &str| now.blockers.iter().any(|blocker| blocker.code == code);
+        for blocker in then.blockers.iter().filter(|blocker| !stood(&blocker.code)) {
             add(blocker.missing.clone(), true);
         }
-        let known: HashSet<&str> = pointed_out(now, true).map(|finding| finding.message.as_str()).collect();
+        let known = |message: &str| pointed_out(now, true).any(|finding| finding.message == message);
         for finding in pointed_out(then, false) {
             // That steps were ticked off in another order is true of the record, not of this draft.
-            if !known.contains(finding.message.as_str()) && finding.code != "steps_out_of_order" {
+            if !known(&finding.message) && finding.code != "steps_out_of_order" {
                 add(finding.message.clone(), finding.severity != Severity::Note);
             }
         }
@@ -69,7 +65,7 @@ impl Meaning {
             let Some(missing) = one.missing.as_deref().filter(|missing| !missing.is_empty()) else {
                 continue;
             };
-            let lacked = was.get(one.name).and_then(|was| was.missing.as_deref());
+            let lacked = was(one).and_then(|was| was.missing.as_deref());
             // What the reading itself was already said to lack is not said again.
             if lacked != Some(missing) && !by.is_some_and(|by| missing.ends_with(by)) {
                 add(format!("{}: {missing}", one.title), false);

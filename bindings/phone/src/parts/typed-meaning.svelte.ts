@@ -11,7 +11,10 @@ const NOTHING: ShownMeaning = { worth: null, figures: [], findings: [] };
 const PAUSE_MS = 180;
 
 /** Made while a component is set up; `now` is nothing while the core is asked. */
-export function typedMeaning(shell: Shell, says: () => Statement | null): { readonly now: ShownMeaning | null } {
+export function typedMeaning(
+  shell: Shell,
+  says: () => Statement | null,
+): { readonly now: ShownMeaning | null } {
   let meaning = $state.raw<ShownMeaning | null>(null);
   $effect(() => {
     const [statement, view, visit] = [says(), shell.app.view, shell.visit];

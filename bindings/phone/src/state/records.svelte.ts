@@ -4,7 +4,16 @@
  * trade (the core's).
  */
 import type { BookCalls } from "../core/calls";
-import type { Draft, Meaning, Person, PreviewedVisit, Row, SiteView, Status, VisitView } from "../core/shapes";
+import type {
+  Draft,
+  Meaning,
+  Person,
+  PreviewedVisit,
+  Row,
+  SiteView,
+  Status,
+  VisitView,
+} from "../core/shapes";
 import { keepCard, readCard } from "../field/settings";
 import type { Trouble } from "./trouble.svelte";
 
