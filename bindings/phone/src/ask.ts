@@ -1,6 +1,7 @@
 /**
- * How each thing the core may ask for is answered on this phone: by a row of keys, a keypad, a form or a screen of its own. Lives here:
- * the mapping between asks, slots and screens, and the statements keys make. What is asked, and when, is the core's.
+ * How each thing the core may ask for is answered on this phone: by a row of keys, a keypad, a form or a
+ * screen of its own. Lives here: the mapping between asks, slots and screens, and the statements keys make.
+ * What is asked, and when, is the core's.
  */
 import { checkShown, itemShown } from "./codes";
 import type { Ask, BlockerKind, Fitting, KnownStatement, Lead, VisitView } from "./core/shapes";
@@ -190,7 +191,10 @@ const ICONS: Partial<Record<Ask["statement"], string>> = {
 };
 export const iconOf = (ask: Ask): string => ICONS[ask.statement] ?? "forward";
 
-/** The screen that answers an ask which takes more than a tap; nothing when this phone has none (an outage table is the office's). */
+/**
+ * The screen that answers an ask which takes more than a tap; nothing when this phone has none (an outage
+ * table is the office's).
+ */
 export function doorOf(ask: Ask): Door | null {
   switch (ask.statement) {
     case "opened":

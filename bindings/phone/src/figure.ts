@@ -1,6 +1,6 @@
 /**
- * What can be typed on the keypad: the units, where it is read, and the statement a figure makes. Lives here: the keypad's side of an
- * ask. What a figure means is asked of the core as it is typed.
+ * What can be typed on the keypad: the units, where it is read, and the statement a figure makes. Lives here:
+ * the keypad's side of an ask. What a figure means is asked of the core as it is typed.
  */
 import type { Ask } from "./ask";
 import type { Amount, Instrument, KnownStatement, Meaning, Quantity, SiteView, Worth } from "./core/shapes";
@@ -47,7 +47,10 @@ export const plusMinus = (pm: number): string => {
     lead = pm / 10 ** ten;
   return pm.toFixed(Math.max(0, Math.min(6, -ten + (lead < 2.95 ? 1 : 0))));
 };
-/** "22:12 · 11-24" of "2026-11-24 22:12 -06": what one needs to know at the car; the whole stands in the entry. */
+/**
+ * "22:12 · 11-24" of "2026-11-24 22:12 -06": what one needs to know at the car; the whole stands in the
+ * entry.
+ */
 export const hourAndDay = (shown: string): string =>
   shown.length >= 16 ? `${shown.slice(11, 16)} · ${shown.slice(5, 10)}` : shown;
 

@@ -1,6 +1,6 @@
 /**
- * The state of the housing drawing from the core's view, and where each fitting usually sits. The places are a typical layout (common
- * practice, no source) and the drawing says so; nothing is computed here.
+ * The state of the housing drawing from the core's view, and where each fitting usually sits. The places are
+ * a typical layout (common practice, no source) and the drawing says so; nothing is computed here.
  */
 import { askAt, fittingOf } from "./ask";
 import type { Fitting, VisitView } from "./core/shapes";

@@ -1,6 +1,7 @@
 /**
- * The core's views as they arrive. The types are generated from the Rust records; what a field means is documented there. Lives here:
- * the few names that screens know by another word, and what a shell may leave open. Types only.
+ * The core's views as they arrive. The types are generated from the Rust records; what a field means is
+ * documented there. Lives here: the few names that screens know by another word, and what a shell may leave
+ * open. Types only.
  */
 import type { GuidedVisit, Position } from "./views.generated";
 
@@ -15,8 +16,8 @@ export type {
 export type VisitView = GuidedVisit;
 
 /**
- * A statement out of fields that somebody fills: in the shape of `KnownStatement`, with texts where that has words. The core refuses what
- * is none.
+ * A statement out of fields that somebody fills: in the shape of `KnownStatement`, with texts where that has
+ * words. The core refuses what is none.
  */
 export type Statement = Readonly<Record<string, unknown>>;
 /** What a shell hands in to be recorded; what is left out is empty. */
