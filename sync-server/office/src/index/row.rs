@@ -5,10 +5,8 @@ use farsiding_core::entry::vocabulary::ClockEvent;
 use farsiding_core::entry::{Entry, Statement};
 use farsiding_core::ids::{DeviceId, SiteId, VisitId};
 use farsiding_core::procedure::Stage;
-use farsiding_core::view::{Row, VisitView};
+use farsiding_core::view::{Row, VisitView, plain};
 use serde::{Deserialize, Serialize};
-
-use super::fold::plain;
 
 /// A stay among many.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
