@@ -8,7 +8,7 @@
 
 use std::collections::BTreeMap;
 
-use farsiding_core::book::{Draft, Gathered, OpenVisit};
+use farsiding_core::book::{Draft, OpenVisit, Snapshot};
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Statement;
 use farsiding_core::entry::vocabulary::Receiver;
@@ -387,7 +387,7 @@ impl<'s> Player<'s> {
 
     fn view(&mut self, on: &str, story: &Story) -> Result<VisitView, DemoError> {
         let visit = self.visit(on, story)?;
-        let gathered: Gathered = self.device(on)?.book()?.gather()?;
+        let gathered: Snapshot = self.device(on)?.book()?.gather()?;
         gathered.view(visit, &self.procedures).ok_or_else(|| DemoError::Scenario {
             place: format!("{} on {on}", story.car),
             why: "the visit is not there".to_owned(),

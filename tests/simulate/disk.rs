@@ -13,8 +13,8 @@ use farsiding_core::evidence::LogLeaf;
 use farsiding_core::evidence::heads::HeadsRoot;
 use farsiding_core::ids::{DeviceId, Digest, EntryId, Subject};
 use farsiding_core::store::{
-    Durability, Fed, LogRows, MemoryStore, Quarantined, Rows, Scope, ScopeRows, SqliteStore, Store,
-    StoreError, StoredChange, StoredCheckpoint, StoredEntry, StoredPhoto, Tally, Write,
+    Durability, Fed, LogRows, MemoryStore, Quarantined, Rows, Scope, ScopeRows, SetDigest, SqliteStore,
+    Store, StoreError, StoredChange, StoredCheckpoint, StoredEntry, StoredPhoto, Write,
 };
 
 /// How a commit fails.

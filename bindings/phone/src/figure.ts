@@ -3,7 +3,7 @@
  * the keypad's side of an ask. What a figure means is asked of the core as it is typed.
  */
 import type { Ask } from "./ask";
-import type { Amount, Instrument, KnownStatement, Meaning, Quantity, SiteView, Worth } from "./core/shapes";
+import type { Amount, Instrument, KnownStatement, Meaning, Quantity, SiteView, ReadingUncertainty } from "./core/shapes";
 import type { Settings } from "./field/settings";
 import { own } from "./own-text";
 import type { Key, Say } from "./strings";
@@ -148,7 +148,7 @@ export function faceOf(
 
 /** What a draft means, with its figures as they are shown. */
 export interface ShownMeaning {
-  worth: Worth | null;
+  worth: ReadingUncertainty | null;
   figures: { title: string; value: string; plus_minus: string; unit: string; formula: string }[];
   findings: Meaning["findings"];
 }

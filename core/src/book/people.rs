@@ -10,8 +10,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Serialize};
 
-use super::gather::received_from_revoked;
 use super::pin::{Beside, Pin, PinCost, PinError, Sealed, Tries};
+use super::snapshot::received_from_revoked;
 use super::{Book, BookError, Draft};
 use crate::authority::Authority;
 use crate::clock::UtcMillis;

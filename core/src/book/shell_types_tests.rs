@@ -12,7 +12,7 @@ use ts_rs::{Config, TS, TypeVisitor};
 
 use super::{Draft, OpenVisit, PeopleHere};
 use crate::entry::site_facts::Operator;
-use crate::view::{GuidedVisit, PreviewedVisit, Row, SiteView};
+use crate::view::{GuidedVisit, PreviewedVisit, SiteView, VisitRow};
 
 const FILE: &str = "../bindings/phone/src/core/views.generated.ts";
 const HEAD: &str = "// @generated from the Rust views by core/src/book/shell_types_tests.rs. Do not edit.\n";
@@ -96,7 +96,7 @@ fn the_phones_types_are_those_of_the_views() {
     let mut reached = Reached { config, declared: BTreeMap::new() };
     reached.visit::<GuidedVisit>();
     reached.visit::<PreviewedVisit>();
-    reached.visit::<Row>();
+    reached.visit::<VisitRow>();
     reached.visit::<SiteView>();
     reached.visit::<Operator>();
     reached.visit::<PeopleHere>();

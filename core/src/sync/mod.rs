@@ -53,4 +53,4 @@ pub use opened::{Devices, LARGEST_HEAD, MOST_ASKS, OpenedRequest, Outline, Vouch
 pub use pass::{PASS_WINDOW_MILLIS, PassRequest};
 pub use session::CLOCK_AHEAD;
 pub use session::Session;
-pub use session_report::{Report, Step};
+pub use session_report::{Step, SyncReport};

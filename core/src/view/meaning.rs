@@ -5,7 +5,7 @@
 
 use serde::Serialize;
 
-use super::worth::Worth;
+use super::reading_uncertainty::ReadingUncertainty;
 use super::{Point, Quantity, VisitView};
 use crate::units::{Finding, Severity};
 
@@ -24,7 +24,7 @@ pub struct Meant {
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Meaning {
     /// The uncertainty of the reading itself, where the draft is one.
-    pub worth: Option<Worth>,
+    pub worth: Option<ReadingUncertainty>,
     /// Quantities that have another value; each has one.
     pub figures: Vec<Quantity>,
     /// New blockers first, then new findings, then what still keeps a quantity from being computed. Each sentence once.

@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
-use super::ledger::briefly;
+use super::fold_context::briefly;
 use crate::clock::UtcMillis;
 use crate::entry::car_number::CarNumber;
 use crate::ids::{SiteId, VisitId};

@@ -2,7 +2,7 @@
 //!
 //! What is not clear is never guessed: the choices are listed.
 
-use farsiding_core::book::Gathered;
+use farsiding_core::book::Snapshot;
 use farsiding_core::entry::Entry;
 use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::ids::{EntryId, SiteId, VisitId};
@@ -18,7 +18,7 @@ struct Candidate {
     described: String,
 }
 
-fn candidates(gathered: &Gathered) -> Vec<Candidate> {
+fn candidates(gathered: &Snapshot) -> Vec<Candidate> {
     gathered
         .stays()
         .iter()
@@ -43,7 +43,7 @@ fn candidates(gathered: &Gathered) -> Vec<Candidate> {
 ///
 /// # Errors
 /// [`DeviceError::Refused`] listing what it might be.
-pub fn visit(gathered: &Gathered, text: &str) -> Result<VisitId, DeviceError> {
+pub fn visit(gathered: &Snapshot, text: &str) -> Result<VisitId, DeviceError> {
     let all = candidates(gathered);
     let id_text = text.trim().to_lowercase();
     let by_id: Vec<VisitId> = all
@@ -135,7 +135,7 @@ pub fn short(id: EntryId) -> String {
 ///
 /// # Errors
 /// [`DeviceError::Refused`] listing the sites known.
-pub fn site(gathered: &Gathered, text: &str) -> Result<SiteId, DeviceError> {
+pub fn site(gathered: &Snapshot, text: &str) -> Result<SiteId, DeviceError> {
     if let Ok(id) = SiteId::read(text) {
         return Ok(id);
     }

@@ -1,7 +1,7 @@
 //! What every command that writes works at: the folder, its gathered records, the procedures, and the
 //! stay that is meant.
 
-use farsiding_core::book::{Draft, Gathered};
+use farsiding_core::book::{Draft, Snapshot};
 use farsiding_core::clock::Clock as _;
 use farsiding_core::ids::{DefectId, Digest, EntryId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
@@ -28,7 +28,7 @@ pub struct OpenStay<'f> {
     /// The device's folder.
     pub folder: &'f mut DeviceFolder,
     /// Its records.
-    pub gathered: Gathered,
+    pub gathered: Snapshot,
     /// The procedures.
     pub procedures: Procedures,
     /// The visit meant.
@@ -60,7 +60,7 @@ impl<'f> OpenStay<'f> {
     /// [`DeviceError`].
     pub fn of(
         folder: &'f mut DeviceFolder,
-        gathered: Gathered,
+        gathered: Snapshot,
         visit: VisitId,
     ) -> Result<OpenStay<'f>, DeviceError> {
         let procedures = procedures()?;

@@ -11,7 +11,7 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Statement;
 use farsiding_core::ids::{DeviceId, Digest};
 use farsiding_core::store::Write;
-use farsiding_core::sync::{CLOCK_AHEAD, Report, Step};
+use farsiding_core::sync::{CLOCK_AHEAD, Step, SyncReport};
 use serde_json::{Value, json};
 use tokio::runtime::Runtime;
 
@@ -177,7 +177,7 @@ pub fn sync(folder: &mut DeviceFolder, typed: &Syncing, quiet: bool) -> Result<C
 
 fn told(
     folder: &DeviceFolder,
-    report: &Report,
+    report: &SyncReport,
     photos: &PhotoReport,
     log: &LogFound,
 ) -> Result<CommandOutput, DeviceError> {
@@ -260,7 +260,7 @@ fn told(
     Ok(CommandOutput::new(text, json))
 }
 
-fn differing_names(report: &Report) -> Vec<String> {
+fn differing_names(report: &SyncReport) -> Vec<String> {
     report.differing.iter().map(ToString::to_string).collect()
 }
 
@@ -288,7 +288,7 @@ impl Run<'_> {
         folder.meanwhile(|| runtime.block_on(wait_before_retry(*failures)))
     }
 
-    fn rounds(&mut self, session: &mut farsiding_core::sync::Session) -> Result<Report, DeviceError> {
+    fn rounds(&mut self, session: &mut farsiding_core::sync::Session) -> Result<SyncReport, DeviceError> {
         let mut failures = 0;
         loop {
             let request = self.folder.book().sync_request(session)?;

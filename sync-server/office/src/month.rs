@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 
-use farsiding_core::book::{BookError, Gathered};
+use farsiding_core::book::{BookError, Snapshot};
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Certificate, Entry, PublicKey};
 use farsiding_core::ids::{CarId, DeviceId, Subject};
@@ -35,7 +35,7 @@ pub fn of_ledger(
     procedures: &Procedures,
     now: UtcMillis,
 ) -> Result<Vec<Facts>, BookError> {
-    let gathered = Gathered::read(store, Some(key), now)?;
+    let gathered = Snapshot::read(store, Some(key), now)?;
     let mut chains = Chains::default();
     let mut cars: BTreeMap<CarId, Vec<Entry>> = BTreeMap::new();
     for subject in store.subjects()? {

@@ -7,7 +7,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use farsiding_core::authority::Authority;
-use farsiding_core::book::Gathered;
+use farsiding_core::book::Snapshot;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Entry, Opened, OrganisationKey, PublicKey, Statement};
 use farsiding_core::evidence::heads::Heads;
@@ -32,7 +32,7 @@ use super::{PacketError, PacketSource};
 pub fn stay_of(store: &dyn Store, key: &PublicKey, visit: VisitId) -> Result<Vec<VisitId>, PacketError> {
     let visits: Vec<Subject> =
         store.subjects()?.into_iter().filter(|subject| matches!(subject, Subject::Visit(_))).collect();
-    let mut gathered = Gathered::default();
+    let mut gathered = Snapshot::default();
     gathered
         .refresh(store, Some(key), UtcMillis(i64::MAX), &visits)
         .map_err(|e| PacketError::Damaged(e.to_string()))?;

@@ -26,7 +26,7 @@ pub mod zone;
 
 use farsiding_core::entry::{AnyTime, EntryError, OrganisationKey, OrganisationKeys, PublicKey, Trusts as _};
 use farsiding_core::evidence::packet::{
-    Code, OtherNote, Outcome, PartsError, Report, check_with as check_records, keys_of,
+    CheckReport, Code, OtherNote, Outcome, PartsError, check_with as check_records, keys_of,
 };
 use farsiding_core::ids::{Digest, EntryId, VisitId};
 use farsiding_core::procedure::{ProcedureError, Procedures};
@@ -152,7 +152,11 @@ pub fn unchecked(source: &PacketSource<'_>, stay: &[VisitId]) -> Result<Vec<u8>,
 ///
 /// # Errors
 /// [`PacketError::Procedure`] should the built-in procedures not read.
-pub fn check_file(file: &[u8], key: &PublicKey, against: Option<&OtherNote>) -> Result<Report, PacketError> {
+pub fn check_file(
+    file: &[u8],
+    key: &PublicKey,
+    against: Option<&OtherNote>,
+) -> Result<CheckReport, PacketError> {
     Ok(check_with(file, &OrganisationKeys::of_root(*key), against, &Trusted::default(), false)?.0)
 }
 
@@ -167,7 +171,7 @@ pub fn check_with(
     against: Option<&OtherNote>,
     trusted: &Trusted,
     strict: bool,
-) -> Result<(Report, Outside), PacketError> {
+) -> Result<(CheckReport, Outside), PacketError> {
     let procedures = Procedures::built_in()?;
     match take_apart(file) {
         Ok(apart) => {
@@ -189,7 +193,7 @@ pub fn check_with(
             Ok((report, found))
         }
         Err(why) => {
-            let mut report = Report::default();
+            let mut report = CheckReport::default();
             let code = match &why {
                 ReadError::Truncated => Code::TruncatedFile,
                 _ => Code::UnreadableFile,

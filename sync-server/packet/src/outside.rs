@@ -8,7 +8,7 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Trusts;
 use farsiding_core::evidence::VerifierKey;
 use farsiding_core::evidence::packet::{
-    Code, Files, OutsideTime, Report, Witnessed, outside_time, stamped, witnesses,
+    CheckReport, Code, Files, OutsideTime, Witnessed, outside_time, stamped, witnesses,
 };
 use x509_cert::Certificate;
 
@@ -110,7 +110,7 @@ pub fn outside(
     key: &dyn Trusts,
     trusted: &Trusted,
     strict: bool,
-    report: &mut Report,
+    report: &mut CheckReport,
 ) -> Outside {
     let mut found = Outside::default();
     for stamp in stamped(files, key) {
@@ -132,7 +132,7 @@ fn told(
     files: &Files,
     size: u64,
     checked: Result<Stamp, StampError>,
-    report: &mut Report,
+    report: &mut CheckReport,
     found: &mut Outside,
 ) {
     let stamp = match checked {

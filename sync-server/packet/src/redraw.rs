@@ -9,8 +9,8 @@ use std::collections::BTreeMap;
 
 use farsiding_core::entry::{AnyTime, OrganisationKeys};
 use farsiding_core::evidence::packet::{
-    CERTIFICATES, Certificates, Code, ENTRIES, Entries, Files, HOW_TO_CHECK, LOG, Log, Parts, RECEIPTS,
-    Receipts, Report, SEAL, Seal, placeholder_of, read_part,
+    CERTIFICATES, Certificates, CheckReport, Code, ENTRIES, Entries, Files, HOW_TO_CHECK, LOG, Log, Parts,
+    RECEIPTS, Receipts, SEAL, Seal, placeholder_of, read_part,
 };
 use farsiding_core::ids::Digest;
 use farsiding_core::procedure::Procedures;
@@ -35,7 +35,7 @@ pub(super) fn compare(
     files: &Files,
     keys: &OrganisationKeys,
     procedures: &Procedures,
-    report: &mut Report,
+    report: &mut CheckReport,
 ) {
     let Some(sealed) = files.records.get(SEAL).and_then(|bytes| Seal::open(bytes, &AnyTime(keys)).ok())
     else {

@@ -37,7 +37,7 @@ pub(crate) fn run(arguments: &CalcArguments) -> Result<(), CommandError> {
     let unknown = !known.contains(&name);
     let message = format!("\"{name}\" is not a formula; known: {}", known.join(", "));
     if unknown {
-        // Said at once to a person; a script still gets its answer to every line.
+        // Attribution at once to a person; a script still gets its answer to every line.
         writeln!(std::io::stderr(), "farsiding: {message}")?;
     }
     match answer_lines(name, &mut std::io::stdin().lock(), &mut std::io::stdout().lock()) {

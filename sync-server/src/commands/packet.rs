@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::entry::{OrganisationKeys, PublicKey, Trusts as _};
-use farsiding_core::evidence::packet::{Code, OtherNote, Outcome, Report};
+use farsiding_core::evidence::packet::{CheckReport, Code, OtherNote, Outcome};
 use farsiding_core::ids::{DeviceId, Digest, VisitId};
 use farsiding_core::procedure::Procedures;
 use serde_json::json;
@@ -121,7 +121,7 @@ fn find_stay(
     if let Some(number) = &packet.car {
         let wanted = CarNumber(number.clone()).normal();
         let clock = ProcessClock::from_environment().map_err(|e| OfficeError::Surroundings(e.to_string()))?;
-        let gathered = farsiding_core::book::Gathered::read(store, Some(key), clock.time())
+        let gathered = farsiding_core::book::Snapshot::read(store, Some(key), clock.time())
             .map_err(|e| CommandError::failed(e))?;
         let procedures = Procedures::built_in().map_err(PacketError::from)?;
         let mut rows = gathered.rows(&procedures);
@@ -220,7 +220,7 @@ fn trusted(arguments: &VerifyArguments) -> Result<Trusted, CommandError> {
     Ok(Trusted { witnesses, tsa_roots })
 }
 
-fn told(outside: &Outside, report: &Report, compared: bool) -> serde_json::Value {
+fn told(outside: &Outside, report: &CheckReport, compared: bool) -> serde_json::Value {
     let whole = !report.lines.iter().any(|line| line.code == Code::NoHead);
     let compared = compared && !report.found(Code::LogFork) && !report.found(Code::NotCompared);
     let not_after: Vec<_> = outside

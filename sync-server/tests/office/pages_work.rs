@@ -1,7 +1,7 @@
 //! The office's pages at work: the overview follows the phones, an inquiry finds what is asked however it is
 //! typed, a disagreement is settled and the phones learn of it, a packet is taken and verified.
 
-use farsiding_core::book::Gathered;
+use farsiding_core::book::Snapshot;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::DeviceKey;
 use farsiding_core::ids::{Digest, VisitId};
@@ -215,7 +215,7 @@ fn the_index_says_what_a_whole_reading_of_the_ledger_says() {
             SqliteStore::open(scene.data("ledger.db").to_str().unwrap(), Durability::WriteAheadLog).unwrap();
         let secret = std::fs::read_to_string(scene.data("organisation.key")).unwrap();
         let key = DeviceKey::from_secret(Digest::read(&secret).unwrap().0).public();
-        let gathered = Gathered::read(&store, Some(&key), now()).unwrap();
+        let gathered = Snapshot::read(&store, Some(&key), now()).unwrap();
         let mut rows: Vec<(Vec<VisitId>, String, String, bool)> = gathered
             .rows(&Procedures::built_in().unwrap())
             .into_iter()

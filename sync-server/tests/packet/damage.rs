@@ -4,8 +4,8 @@
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Body, Certificate, DeviceKey, Entry, OrganisationKey, Role, cbor};
 use farsiding_core::evidence::packet::{
-    CERTIFICATES, Certificates, Code, ENTRIES, Entries, Files, LAST_ENTRY, LOG, Log, OtherNote, RECEIPTS,
-    Receipts, Report, SEAL, Seal, check, seal,
+    CERTIFICATES, Certificates, CheckReport, Code, ENTRIES, Entries, Files, LAST_ENTRY, LOG, Log, OtherNote,
+    RECEIPTS, Receipts, SEAL, Seal, check, seal,
 };
 use farsiding_core::evidence::{Checkpoint, LogLeaf, Receipt, tlog_proof};
 use farsiding_core::ids::{Digest, OrganisationId};
@@ -27,7 +27,7 @@ fn unsealed() -> Files {
     files
 }
 
-fn told(files: &Files, against: Option<&OtherNote>) -> Report {
+fn told(files: &Files, against: Option<&OtherNote>) -> CheckReport {
     check(files, &good().1, against, &Procedures::built_in().unwrap())
 }
 
@@ -40,7 +40,7 @@ fn put<T: serde::Serialize>(files: &mut Files, name: &str, part: &T) {
 }
 
 /// The codes found broken, but for the missing seal and the record that then folds differently.
-fn found(report: &Report) -> Vec<Code> {
+fn found(report: &CheckReport) -> Vec<Code> {
     use farsiding_core::evidence::packet::Outcome;
     let mut codes: Vec<Code> = report
         .lines

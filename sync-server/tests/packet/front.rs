@@ -2,7 +2,7 @@
 //! the entries say otherwise: named without drawing anything.
 
 use farsiding_core::evidence::packet::{
-    Code, FRONT, Fact, Files, Front, PAGES, Report, SEAL, Seal, check, seal,
+    CheckReport, Code, FRONT, Fact, Files, Front, PAGES, SEAL, Seal, check, seal,
 };
 use farsiding_core::ids::Digest;
 use farsiding_core::procedure::Procedures;
@@ -12,7 +12,7 @@ use super::damage::office;
 use super::good;
 
 /// The good packet's records with other facts, their text to match, sealed again.
-fn told(change: impl FnOnce(&mut Vec<Fact>)) -> Report {
+fn told(change: impl FnOnce(&mut Vec<Fact>)) -> CheckReport {
     let mut files: Files = take_apart(&good().0).unwrap().files;
     let mut front = Front::from_bytes(&files.records[FRONT]).unwrap();
     change(&mut front.facts);
@@ -34,11 +34,11 @@ fn told(change: impl FnOnce(&mut Vec<Fact>)) -> Report {
 }
 
 /// The fact of a kind, changed.
-fn changed(kind: &str, change: impl FnOnce(&mut Fact)) -> Report {
+fn changed(kind: &str, change: impl FnOnce(&mut Fact)) -> CheckReport {
     told(|facts| change(facts.iter_mut().find(|fact| fact.kind == kind).unwrap()))
 }
 
-fn named(report: &Report, words: &str) {
+fn named(report: &CheckReport, words: &str) {
     let lines: Vec<&str> =
         report.lines.iter().filter(|l| l.code == Code::AlteredPages).map(|l| l.message.as_str()).collect();
     assert!(lines.iter().any(|line| line.contains(words)), "{words:?} is not among {lines:?}");

@@ -8,7 +8,7 @@ use farsiding_core::entry::{
 };
 use farsiding_core::evidence::Checkpoint;
 use farsiding_core::evidence::packet::{
-    CERTIFICATES, Certificates, Code, Files, KEYS, KeyStatements, LOG, Log, Outcome, Report, SEAL, Seal,
+    CERTIFICATES, Certificates, CheckReport, Code, Files, KEYS, KeyStatements, LOG, Log, Outcome, SEAL, Seal,
     check_with,
 };
 use farsiding_core::ids::{Digest, OrganisationId};
@@ -54,7 +54,7 @@ fn sealed_by(keys: &OrganisationKeys) -> (Files, i64) {
     (files, at)
 }
 
-fn told(files: &Files, keys: &OrganisationKeys) -> Report {
+fn told(files: &Files, keys: &OrganisationKeys) -> CheckReport {
     check_with(files, keys, None, &Procedures::built_in().unwrap())
 }
 
@@ -62,11 +62,11 @@ fn alone() -> OrganisationKeys {
     OrganisationKeys::of_root(root().public())
 }
 
-fn of(report: &Report, outcome: Outcome) -> BTreeSet<Code> {
+fn of(report: &CheckReport, outcome: Outcome) -> BTreeSet<Code> {
     report.lines.iter().filter(|line| line.outcome == outcome).map(|line| line.code).collect()
 }
 
-fn broken(report: &Report) -> BTreeSet<Code> {
+fn broken(report: &CheckReport) -> BTreeSet<Code> {
     of(report, Outcome::Broken)
 }
 

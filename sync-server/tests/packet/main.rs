@@ -15,7 +15,7 @@ mod stay;
 use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
-use farsiding_core::evidence::packet::{Code, Files, Outcome, Report, check as check_files};
+use farsiding_core::evidence::packet::{CheckReport, Code, Files, Outcome, check as check_files};
 use farsiding_core::ids::DeviceId;
 use farsiding_core::procedure::Procedures;
 use farsiding_core::view::FOLD_VERSION;
@@ -41,11 +41,11 @@ fn good() -> &'static (Vec<u8>, DeviceId) {
     })
 }
 
-fn marked(report: &Report) -> BTreeSet<Code> {
+fn marked(report: &CheckReport) -> BTreeSet<Code> {
     report.lines.iter().filter(|line| line.outcome == Outcome::Marked).map(|line| line.code).collect()
 }
 
-fn check(file: &[u8]) -> Report {
+fn check(file: &[u8]) -> CheckReport {
     check_file(file, &good().1, None).unwrap()
 }
 
@@ -108,7 +108,7 @@ fn packets_of_every_released_version_hold() {
     }
 }
 
-fn held(report: &Report) -> BTreeSet<Code> {
+fn held(report: &CheckReport) -> BTreeSet<Code> {
     report.lines.iter().filter(|line| line.outcome == Outcome::Holds).map(|line| line.code).collect()
 }
 

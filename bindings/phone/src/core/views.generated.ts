@@ -31,6 +31,55 @@ export type AttendanceView = {
   /** The gaps. */
   gaps: Array<GapView>, };
 
+/**
+ * A value that stands, with its author. Where entries disagree it is the one claimed last, and
+ * `disputed` says so: both stand side by side in the view's disagreements.
+ */
+export type Attested<T> = {
+  /** What was said. */
+  value: T,
+  /** Who said it; where it was settled, who settled it. */
+  said: Attribution,
+  /** Where it was settled: who had said it, and when. */
+  kept?: Attribution,
+  /** How many other live entries say the same. */
+  also: number,
+  /** Whether a live entry says something else. */
+  disputed: boolean, };
+
+/** Who said something, when and with what. */
+export type Attribution = {
+  /** The entry. */
+  entry: EntryId,
+  /** The person's code. */
+  by: OperatorId,
+  /** The person's name from the roster, or the code. */
+  name: string,
+  /** The device. */
+  device: DeviceId,
+  /** The name it was enrolled under, or the first digits of its key. */
+  device_name: string,
+  /** How the organisation stands behind the device. */
+  standing: Standing,
+  /** How far this is the person's own word. */
+  named: Named,
+  /** The device's clock. */
+  claimed: UtcMillis,
+  /** The claimed time, corrected by the known difference, in the site's zone. */
+  shown: string,
+  /** The claimed time as the device displayed it, with its offset. */
+  device_time: string,
+  /** What the device's clock is known to be ahead of the server's, milliseconds. */
+  ahead_millis: number | null,
+  /** Whether that was said by a neighbouring entry of the device, not by this one. */
+  ahead_from_neighbour: boolean,
+  /** Where the device said it was. */
+  place?: Position,
+  /** Whether a receipt of the server covers the entry. */
+  receipted: boolean,
+  /** The reason given with the entry. */
+  why: string, };
+
 /** An authority's answer. */
 export type AuthorityView = {
   /** Who gave it. */
@@ -109,13 +158,13 @@ export type CarNumberFinding = "unusual_form" | "wrong_check_digit";
 /** What is known of a car. */
 export type CarView = {
   /** Shell capacity. */
-  capacity: Known<Amount> | null,
+  capacity: Attested<Amount> | null,
   /** Inside diameter. */
-  diameter: Known<Amount> | null,
+  diameter: Attested<Amount> | null,
   /** The owner's outage table. */
-  outage_table: Known<OutageTableView> | null,
+  outage_table: Attested<OutageTableView> | null,
   /** The valves and openings under its housing. */
-  fittings: Known<Array<Fitting>> | null,
+  fittings: Attested<Array<Fitting>> | null,
   /** Test dates. */
   test_dates: Array<TestDateView>,
   /** Closing efforts over all visits, by time. */
@@ -153,7 +202,7 @@ export type CheckView = {
   /** What was checked. */
   what: string,
   /** Whether it was right. */
-  right: Known<boolean>,
+  right: Attested<boolean>,
   /** What was seen. */
   note: string, };
 
@@ -162,7 +211,7 @@ export type Claim = {
   /** What is claimed, in a sentence. */
   sentence: string,
   /** Who claims it. */
-  said: Said, };
+  said: Attribution, };
 
 /** An event of the car's clock. */
 export type ClockEvent = "notice" | "constructive_placement" | "actual_placement" | "carrier_told" | "pulled";
@@ -172,7 +221,7 @@ export type ClockView = {
   /** Which event. */
   event: ClockEvent,
   /** When it happened. */
-  at: Known<UtcMillis>,
+  at: Attested<UtcMillis>,
   /** The same in the site's zone. */
   shown: string, };
 
@@ -250,15 +299,15 @@ export type DefectView = {
   /** Photographs of it. */
   photos: Array<Digest>,
   /** Who noted it. */
-  said: Said,
+  said: Attribution,
   /** During which visit. */
   visit: VisitId | null,
   /** To whom it was reported. */
   forwarded: Array<ForwardedView>,
   /** What an authority answered. */
-  authority: Known<AuthorityView> | null,
+  authority: Attested<AuthorityView> | null,
   /** How it was put right. */
-  resolved: Known<string> | null, };
+  resolved: Attested<string> | null, };
 
 /** A device: its Ed25519 public key. */
 export type DeviceId = string;
@@ -331,7 +380,7 @@ export type EmptySignView = {
   /** Which. */
   sign: EmptySign,
   /** Whether it was seen. */
-  seen: Known<boolean>,
+  seen: Attested<boolean>,
   /** Whether it speaks for liquid being left. */
   speaks_for_liquid: boolean, };
 
@@ -340,7 +389,7 @@ export type EmptyView = {
   /** Each sign and whether it was seen. */
   signs: Array<EmptySignView>,
   /** The decision. */
-  decision: Known<EmptyDecisionView> | null,
+  decision: Attested<EmptyDecisionView> | null,
   /** The evidence, weighed piece by piece. A model's opinion, never a decision. */
   weighed: Weighed | null,
   /** Why the evidence could not be weighed. */
@@ -391,17 +440,17 @@ export type FittingView = {
   /** As people call it. */
   name: string,
   /** Where its valve stands, if it has one. */
-  valve: Known<ValvePosition> | null,
+  valve: Attested<ValvePosition> | null,
   /** How far its plug or cap is in. */
-  closure: Known<ClosureState> | null,
+  closure: Attested<ClosureState> | null,
   /** What was heard last. */
-  listen: Known<Heard> | null,
+  listen: Attested<Heard> | null,
   /** Whether somebody listened after the valve was last shut. */
   listened_since_shut: boolean,
   /** Its line. */
-  line: Known<LineState> | null,
+  line: Attested<LineState> | null,
   /** Full threads engaged. */
-  threads: Known<Amount> | null,
+  threads: Attested<Amount> | null,
   /** Whether a line was ever on it in this visit. */
   used: boolean,
   /** Closing efforts over all visits, by time. */
@@ -418,7 +467,7 @@ export type ForwardedView = {
   /** How: a code, or as typed. */
   how: Coded,
   /** Who reported it. */
-  said: Said, };
+  said: Attribution, };
 
 /** A time without a sign of attendance while a line was connected. */
 export type GapView = {
@@ -464,7 +513,7 @@ export type GuidedVisit = {
   /** The protections. */
   protections: Array<ProtectionView>,
   /** The housing cover. */
-  cover: Known<CoverState> | null,
+  cover: Attested<CoverState> | null,
   /** Readings with one truth. */
   readings: Array<ReadingView>,
   /** Series of readings. */
@@ -496,7 +545,7 @@ export type GuidedVisit = {
   /** Checks with a free name. */
   checks: Array<CheckView>,
   /** The weather recorded last, in a sentence. */
-  weather: Known<string> | null,
+  weather: Attested<string> | null,
   /** What is known of the car, this visit included. */
   car: CarView,
   /** What differs and is not settled. */
@@ -533,9 +582,9 @@ export type HandoverView = {
   /** Who took. */
   to: OperatorId,
   /** The giver's entry. */
-  given: Said | null,
+  given: Attribution | null,
   /** The taker's entry. */
-  taken: Said | null,
+  taken: Attribution | null,
   /** Signed by one of the two only. */
   one_sided: boolean, };
 
@@ -548,11 +597,11 @@ export type Header = {
   /** Its id. */
   car_id: CarId | null,
   /** How it was opened. */
-  opened: Known<Opened> | null,
+  opened: Attested<Opened> | null,
   /** What is odd about the number. */
   number_findings: Array<CarNumberFinding>,
   /** The number as read a second time. */
-  number_again: Known<CarNumber> | null,
+  number_again: Attested<CarNumber> | null,
   /** The site's id. */
   site: SiteId | null,
   /** The site's name; empty while it is not known here. */
@@ -566,7 +615,7 @@ export type Header = {
   /** What receives the cargo. */
   receiver: Receiver | null,
   /** What the shipping paper says. */
-  paper: Known<Paper> | null,
+  paper: Attested<Paper> | null,
   /** The product from the paper; empty while there is none. */
   product: string,
   /** The emergency guide of the paper's UN number; nothing without a paper or for a number unknown here. */
@@ -608,7 +657,7 @@ export type HistoryLine = {
   /** Whether saying this binds the person, so that it matters how they are named. */
   binds: boolean,
   /** Who said it. */
-  said: Said, };
+  said: Attribution, };
 
 /** A hold: somebody said stop. */
 export type HoldId = string;
@@ -620,11 +669,11 @@ export type HoldView = {
   /** Why. */
   because: string,
   /** Who said stop. */
-  said: Said,
+  said: Attribution,
   /** Whether it still stands. */
   open: boolean,
   /** Why it was lifted, and by whom. */
-  lifted: Known<string> | null, };
+  lifted: Attested<string> | null, };
 
 /** Who holds the phone: the person whose key is unlocked. */
 export type Holder = {
@@ -666,9 +715,9 @@ export type ItemView = {
   /** The closure it stands in for. */
   fitting: Fitting | null,
   /** Who took it out. */
-  out: Said | null,
+  out: Attribution | null,
   /** Who brought it back; nothing while it is out. */
-  back: Said | null, };
+  back: Attribution | null, };
 
 /** A key that lives on this device. */
 export type KeyHere = {
@@ -689,22 +738,6 @@ export type KeyHere = {
 
 /** How a person's key is kept on the phone it was made on. */
 export type KeyKept = "pin" | "platform";
-
-/**
- * A value that stands, with its author. Where entries disagree it is the one claimed last, and
- * `disputed` says so: both stand side by side in the view's disagreements.
- */
-export type Known<T> = {
-  /** What was said. */
-  value: T,
-  /** Who said it; where it was settled, who settled it. */
-  said: Said,
-  /** Where it was settled: who had said it, and when. */
-  kept?: Said,
-  /** How many other live entries say the same. */
-  also: number,
-  /** Whether a live entry says something else. */
-  disputed: boolean, };
 
 /** The last entry of a device that its organisation had when it was revoked. */
 export type LastEntry = {
@@ -737,7 +770,7 @@ export type LineState = {
 /** What would be different. */
 export type Meaning = {
   /** The uncertainty of the reading itself, where the draft is one. */
-  worth: Worth | null,
+  worth: ReadingUncertainty | null,
   /** Quantities that have another value; each has one. */
   figures: Array<Quantity>,
   /** New blockers first, then new findings, then what still keeps a quantity from being computed. Each sentence once. */
@@ -855,7 +888,7 @@ export type PassedOver = {
   /** Why, in the person's words. */
   why: string,
   /** Who and when. */
-  said: Said,
+  said: Attribution,
   /**
    * Whether this word still stands: given with a reason, not withdrawn, and the record has not
    * said anything else since.
@@ -916,7 +949,7 @@ export type PhotoView = {
   /** The slot it belongs to; empty when none. */
   about: string,
   /** Who took it. */
-  said: Said, };
+  said: Attribution, };
 
 /** One piece of evidence, judged. */
 export type Piece = {
@@ -941,9 +974,9 @@ export type Point = {
   /** The instrument's name; empty when it was not said. */
   instrument: string,
   /** Its ±. */
-  worth: Worth,
+  worth: ReadingUncertainty,
   /** Who read it. */
-  said: Said,
+  said: Attribution,
   /** What became of it. */
   fate: Fate,
   /** Why it no longer stands, in the words of whoever corrected it. */
@@ -979,7 +1012,7 @@ export type PreviewedVisit = {
   /** The protections. */
   protections: Array<ProtectionView>,
   /** The housing cover. */
-  cover: Known<CoverState> | null,
+  cover: Attested<CoverState> | null,
   /** Readings with one truth. */
   readings: Array<ReadingView>,
   /** Series of readings. */
@@ -1011,7 +1044,7 @@ export type PreviewedVisit = {
   /** Checks with a free name. */
   checks: Array<CheckView>,
   /** The weather recorded last, in a sentence. */
-  weather: Known<string> | null,
+  weather: Attested<string> | null,
   /** What is known of the car, this visit included. */
   car: CarView,
   /** What differs and is not settled. */
@@ -1049,7 +1082,7 @@ export type ProtectionView = {
   /** Which. */
   what: Protection,
   /** Whether it is set; nothing while nobody said so. */
-  set: Known<boolean> | null, };
+  set: Attested<boolean> | null, };
 
 /** What a reading was taken for. Arrival and final readings have one truth; the others are a series. */
 export type Purpose = "arrival" | "leak_test" | "transfer" | "recovery" | "hold_test" | "empty_proof" | "final";
@@ -1082,6 +1115,13 @@ export type Reading = {
   /** The site's name for the instrument; empty when it was not said. */
   instrument?: string, };
 
+/** The ± of a reading. */
+export type ReadingUncertainty = {
+  /** Expanded uncertainty at about 95 %, in the unit of the reading; nothing where it is not known. */
+  plus_minus: number | null,
+  /** On what it rests, in words: the instrument's grade and span, or what was presumed; why there is none. */
+  by: string, };
+
 /** A reading with one truth. */
 export type ReadingView = {
   /** Its slot. */
@@ -1095,7 +1135,7 @@ export type ReadingView = {
   /** What for. */
   purpose: Purpose,
   /** What stands. */
-  current: Known<Reading> | null,
+  current: Attested<Reading> | null,
   /** Everything ever entered, in order, with what became of it. */
   history: Array<Point>, };
 
@@ -1111,7 +1151,7 @@ export type RecordAsk = { "statement": "opened", } | { "statement": "car_number_
 /** Where release stands. */
 export type ReleaseView = {
   /** Whether the car was released, and whether as residue. */
-  released: Known<boolean> | null,
+  released: Attested<boolean> | null,
   /** Blockers nobody passed over. */
   open: number,
   /** Blockers that were passed over. */
@@ -1121,42 +1161,6 @@ export type ReleaseView = {
 
 /** One thing a device may do, at the sites of its certificate. */
 export type Right = "record" | "settle" | "lift_hold" | "override" | "release" | "withdraw_others" | "keep_site" | "issue_seals" | "keep_people" | "publish_procedures" | "admit" | "enrol" | "read";
-
-/** A stay in a list. */
-export type Row = {
-  /** The visits of the stay. */
-  visits: Array<VisitId>,
-  /** The car's number. */
-  car: string,
-  /** Where. */
-  site: SiteId | null,
-  /** The site's name. */
-  site_name: string,
-  /** Track or spot, as the record was opened with it; empty when nobody said. */
-  spot: string,
-  /** Where the job stands. */
-  stage: Stage,
-  /** Whether it was released. */
-  released: boolean,
-  /** What keeps it, in a few words; empty when nothing does. */
-  kept_by: string,
-  /** Blockers nobody passed over. */
-  open_blockers: number,
-  /** Whether a hold stands. */
-  on_hold: boolean,
-  /** Disagreements nobody settled. */
-  disagreements: number,
-  /**
-   * Findings that say that something is wrong. In a list, the evidence on the liquid is weighed only while
-   * the car stands; the record of one that left says it still.
-   */
-  alarms: number,
-  /** Its first claimed time. */
-  since: UtcMillis | null,
-  /** The same in the site's zone. */
-  since_shown: string,
-  /** Entries that no receipt covers. */
-  unreceipted: number, };
 
 /**
  * What the organisation decided about rights and signatures. The newest counts; without one the
@@ -1169,39 +1173,6 @@ export type Rules = {
   unlocking: Unlocking,
   /** Whether acts that bind count only with the person's own signature. */
   signature_required?: boolean, };
-
-/** Who said something, when and with what. */
-export type Said = {
-  /** The entry. */
-  entry: EntryId,
-  /** The person's code. */
-  by: OperatorId,
-  /** The person's name from the roster, or the code. */
-  name: string,
-  /** The device. */
-  device: DeviceId,
-  /** The name it was enrolled under, or the first digits of its key. */
-  device_name: string,
-  /** How the organisation stands behind the device. */
-  standing: Standing,
-  /** How far this is the person's own word. */
-  named: Named,
-  /** The device's clock. */
-  claimed: UtcMillis,
-  /** The claimed time, corrected by the known difference, in the site's zone. */
-  shown: string,
-  /** The claimed time as the device displayed it, with its offset. */
-  device_time: string,
-  /** What the device's clock is known to be ahead of the server's, milliseconds. */
-  ahead_millis: number | null,
-  /** Whether that was said by a neighbouring entry of the device, not by this one. */
-  ahead_from_neighbour: boolean,
-  /** Where the device said it was. */
-  place?: Position,
-  /** Whether a receipt of the server covers the entry. */
-  receipted: boolean,
-  /** The reason given with the entry. */
-  why: string, };
 
 /** What a piece speaks for. */
 export type Says = "liquid" | "no_liquid" | "nothing";
@@ -1246,9 +1217,9 @@ export type SealView = {
   /** Where. */
   place: SealPlace,
   /** What was found on arrival. */
-  found: Known<Seal> | null,
+  found: Attested<Seal> | null,
   /** What was put on or taken off here last. */
-  now: Known<Seal> | null,
+  now: Attested<Seal> | null,
   /** Photographs that belong to it. */
   photos: Array<Digest>,
   /** What an applied seal still lacks, in words. */
@@ -1560,7 +1531,7 @@ export type StepView = {
   /** How it stands. */
   status: StepStatus,
   /** Who closed it. */
-  said: Said | null,
+  said: Attribution | null,
   /** What was noted with it; the reason when it was skipped. */
   note: string,
   /** How often it is repeated, minutes. */
@@ -1615,7 +1586,7 @@ export type TestDateView = {
   /** Whether that is past; nothing when the date cannot be read. */
   overdue: boolean | null,
   /** Who read it. */
-  said: Said, };
+  said: Attribution, };
 
 /** A truck loaded from this car. */
 export type TruckView = {
@@ -1624,7 +1595,7 @@ export type TruckView = {
   /** How much went into it. */
   amount: Amount,
   /** Who said so. */
-  said: Said, };
+  said: Attribution, };
 
 /** Trucks and their sum. */
 export type TrucksView = {
@@ -1651,6 +1622,42 @@ export type VisitId = string;
 /** Random bytes that a visit's id is made from, together with its site. */
 export type VisitNonce = string;
 
+/** A stay in a list. */
+export type VisitRow = {
+  /** The visits of the stay. */
+  visits: Array<VisitId>,
+  /** The car's number. */
+  car: string,
+  /** Where. */
+  site: SiteId | null,
+  /** The site's name. */
+  site_name: string,
+  /** Track or spot, as the record was opened with it; empty when nobody said. */
+  spot: string,
+  /** Where the job stands. */
+  stage: Stage,
+  /** Whether it was released. */
+  released: boolean,
+  /** What keeps it, in a few words; empty when nothing does. */
+  kept_by: string,
+  /** Blockers nobody passed over. */
+  open_blockers: number,
+  /** Whether a hold stands. */
+  on_hold: boolean,
+  /** Disagreements nobody settled. */
+  disagreements: number,
+  /**
+   * Findings that say that something is wrong. In a list, the evidence on the liquid is weighed only while
+   * the car stands; the record of one that left says it still.
+   */
+  alarms: number,
+  /** Its first claimed time. */
+  since: UtcMillis | null,
+  /** The same in the site's zone. */
+  since_shown: string,
+  /** Entries that no receipt covers. */
+  unreceipted: number, };
+
 /** An effort or a thread count at a fitting. */
 export type WearPoint = {
   /** At which fitting. */
@@ -1664,7 +1671,7 @@ export type WearPoint = {
   /** Corrected time. */
   at: UtcMillis,
   /** Who measured it. */
-  said: Said, };
+  said: Attribution, };
 
 /** The evidence, weighed. */
 export type Weighed = {
@@ -1679,10 +1686,3 @@ export type Weighed = {
 
 /** How much a piece weighs. */
 export type Weight = "none" | "weak" | "moderate" | "strong";
-
-/** The ± of a reading. */
-export type Worth = {
-  /** Expanded uncertainty at about 95 %, in the unit of the reading; nothing where it is not known. */
-  plus_minus: number | null,
-  /** On what it rests, in words: the instrument's grade and span, or what was presumed; why there is none. */
-  by: string, };

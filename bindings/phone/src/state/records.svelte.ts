@@ -9,7 +9,7 @@ import type {
   Meaning,
   Person,
   PreviewedVisit,
-  Row,
+  VisitRow,
   SiteView,
   Status,
   VisitView,
@@ -22,12 +22,12 @@ import type { Trouble } from "./trouble.svelte";
  */
 interface Over {
   of: number;
-  rows: Row[];
+  rows: VisitRow[];
 }
 
 export class Records {
   /** Cars that stand here, or of which the office lacks something. Nothing until the records are open. */
-  rows = $state.raw<Row[] | null>(null);
+  rows = $state.raw<VisitRow[] | null>(null);
   over = $state.raw<Over>({ of: 0, rows: [] });
   /** Everything about the car that is open. */
   view = $state.raw<VisitView | null>(null);
@@ -80,7 +80,7 @@ export class Records {
       this.#calls.people(),
       this.#calls.status(),
     ]);
-    this.rows = JSON.parse(rows) as Row[];
+    this.rows = JSON.parse(rows) as VisitRow[];
     this.over = JSON.parse(over) as Over;
     this.sites = Object.values(JSON.parse(sites) as Record<string, SiteView>); // by id
     keepCard(this.sites);
@@ -93,8 +93,8 @@ export class Records {
       this.over = JSON.parse(await this.#calls.over(0, most)) as Over;
     });
   }
-  async find(text: string): Promise<Row[]> {
-    const found = await this.#trouble.attempt(async () => JSON.parse(await this.#calls.find(text)) as Row[]);
+  async find(text: string): Promise<VisitRow[]> {
+    const found = await this.#trouble.attempt(async () => JSON.parse(await this.#calls.find(text)) as VisitRow[]);
     return found ?? [];
   }
   /** What a draft would mean; nothing where the core refuses it, as it does what is half typed. */

@@ -11,9 +11,9 @@ use super::Unit;
 #[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Severity {
-    /// Worth knowing.
+    /// ReadingUncertainty knowing.
     Note,
-    /// Worth checking before going on.
+    /// ReadingUncertainty checking before going on.
     Check,
     /// Something is wrong: stop and find out.
     Alarm,

@@ -3,7 +3,7 @@
 
 use super::super::VisitParts;
 use super::super::fittings::FittingSlots;
-use super::super::ledger::Ledger;
+use super::super::fold_context::FoldContext;
 use super::super::seals::CoverState;
 use super::super::story::{seal_place, spoken_slot};
 use super::super::tally::speaks_for_liquid;
@@ -12,7 +12,7 @@ use crate::entry::vocabulary::{ClosureState, Fitting, Protection, SealPlace, Ste
 use crate::entry::{Slot, Statement, under};
 use crate::procedure::{Basis, Source};
 
-pub(super) fn blockers(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
+pub(super) fn blockers(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
     unreadable(ledger, blockers);
     opened(ledger, blockers);
     empty(ledger, blockers);
@@ -56,7 +56,7 @@ pub(super) fn blockers(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &m
 }
 
 /// A hold may be in what cannot be read.
-fn unreadable(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
+fn unreadable(ledger: &FoldContext<'_>, blockers: &mut Vec<Blocker>) {
     if ledger.ctx.unreadable > 0 {
         let missing = super::super::findings::unreadable(ledger.ctx.unreadable);
         let basis = Basis::this_record("a hold may stand in what cannot be read");
@@ -65,7 +65,7 @@ fn unreadable(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
     }
 }
 
-fn opened(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
+fn opened(ledger: &FoldContext<'_>, blockers: &mut Vec<Blocker>) {
     if !ledger.all_claim(&Slot::OPENED, |says| matches!(says, Statement::Opened(_))) {
         let missing = "The entry that opened the visit is not here: which car this is, is not known.";
         let basis = Basis::this_record("everything is filed under the car's number");
@@ -79,7 +79,7 @@ fn opened(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
     }
 }
 
-fn empty(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
+fn empty(ledger: &FoldContext<'_>, blockers: &mut Vec<Blocker>) {
     const SLOT: Slot = Slot::EMPTY_DECISION;
     let basis = || {
         Basis::law(Source::read(
@@ -113,7 +113,7 @@ fn empty(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
     }
 }
 
-fn final_pressure(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
+fn final_pressure(ledger: &FoldContext<'_>, blockers: &mut Vec<Blocker>) {
     let read = ledger.all_claim(&Slot::FINAL_PRESSURE, |says| {
         // The slot already says final, pressure, and at the car.
         matches!(says, Statement::Reading(r) if r.amount.value.is_some() && !r.instrument.trim().is_empty())
@@ -147,7 +147,7 @@ fn final_pressure(ledger: &Ledger<'_>, blockers: &mut Vec<Blocker>) {
     blockers.push(Blocker::new(ledger, (kind, ""), missing, Basis::practice(), &Slot::FINAL_PRESSURE));
 }
 
-fn tally(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
+fn tally(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
     for item in &parts.tally.out {
         let slot = Slot::item(&item.item);
         let by = item.out.as_ref().map_or(String::new(), |said| format!(" (out: {})", said.signature()));
@@ -158,7 +158,7 @@ fn tally(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker
     }
 }
 
-fn cover(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
+fn cover(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
     const SLOT: Slot = Slot::COVER;
     let basis = || Basis::law(Source::from_memory("49 CFR 173.31(d)(1), protective housing secured"));
     let mut block = |kind: BlockerKind, missing: String| {
@@ -192,7 +192,7 @@ fn cover(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker
 }
 
 /// The last work under the housing, if it came after the cover was last recorded.
-fn work_under_closed_cover(ledger: &Ledger<'_>, parts: &VisitParts<'_>) -> Option<String> {
+fn work_under_closed_cover(ledger: &FoldContext<'_>, parts: &VisitParts<'_>) -> Option<String> {
     let closed = ledger.slots.live(&Slot::COVER).map(|item| item.claim_place).max()?;
     let mut slots: Vec<Slot> = Vec::new();
     for fitting in parts.counting {
@@ -209,7 +209,7 @@ fn work_under_closed_cover(ledger: &Ledger<'_>, parts: &VisitParts<'_>) -> Optio
 
 /// No rule is known that asks for a seal on an empty car; it protects whoever released it, and so a
 /// seal that is put on is recorded in full (common practice, no source).
-fn seals(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
+fn seals(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
     let mut applied = false;
     for seal in parts.seals {
         let slot = Slot::seal(seal.place);
@@ -235,7 +235,7 @@ fn seals(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker
 }
 
 /// The blue sign stays up until all closures are secured (49 CFR 174.67(a), read).
-fn blue_sign(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
+fn blue_sign(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
     let slot = Slot::protection(Protection::BlueSign);
     let is_down = |says: &Statement| matches!(says, Statement::Protection { set: false, .. });
     let down = ledger
@@ -261,7 +261,7 @@ fn blue_sign(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blo
 }
 
 /// Whether the closure is tool-tight and was so before the entry at `place`, and its line was off.
-fn closed_before(ledger: &Ledger<'_>, fitting: Fitting, place: usize) -> bool {
+fn closed_before(ledger: &FoldContext<'_>, fitting: Fitting, place: usize) -> bool {
     let slots = FittingSlots::of(fitting);
     let tight = ledger.all_claim(&slots.closure, |says| {
         matches!(says, Statement::Closure { state: ClosureState::ToolTight, .. })

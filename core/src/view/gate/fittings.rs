@@ -3,14 +3,14 @@
 use super::super::VisitParts;
 use super::super::defects::{DefectView, threads_photographed};
 use super::super::fittings::{FittingSlots, listened_since_shut};
-use super::super::ledger::Ledger;
+use super::super::fold_context::FoldContext;
 use super::{Blocker, BlockerKind};
 use crate::entry::Statement;
 use crate::entry::vocabulary::{ClosureState, Fitting, Heard, ValvePosition};
 use crate::procedure::{Basis, Source};
 use crate::units::{Amount, Unit};
 
-pub(super) fn blockers(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
+pub(super) fn blockers(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, blockers: &mut Vec<Blocker>) {
     for fitting in parts.counting.iter().copied() {
         let slots = FittingSlots::of(fitting);
         line(ledger, fitting, &slots, blockers);
@@ -23,12 +23,12 @@ pub(super) fn blockers(ledger: &Ledger<'_>, parts: &VisitParts<'_>, blockers: &m
     }
 }
 
-fn when_empty(ledger: &Ledger<'_>) -> Basis {
+fn when_empty(ledger: &FoldContext<'_>) -> Basis {
     Basis::transloading(Source::from_memory("49 CFR 174.67(n)"), ledger.receiver)
 }
 
 /// A hose left on and pulled is the worst of all (from memory).
-fn line(ledger: &Ledger<'_>, fitting: Fitting, slots: &FittingSlots, blockers: &mut Vec<Blocker>) {
+fn line(ledger: &FoldContext<'_>, fitting: Fitting, slots: &FittingSlots, blockers: &mut Vec<Blocker>) {
     let connected = ledger
         .claims(&slots.line)
         .iter()
@@ -42,7 +42,7 @@ fn line(ledger: &Ledger<'_>, fitting: Fitting, slots: &FittingSlots, blockers: &
 
 /// A plug being tight says nothing of the valve behind it: both liquid valves were found open behind
 /// tight plugs (reported under form 5800.1).
-fn valve(ledger: &Ledger<'_>, fitting: Fitting, slots: &FittingSlots, blockers: &mut Vec<Blocker>) {
+fn valve(ledger: &FoldContext<'_>, fitting: Fitting, slots: &FittingSlots, blockers: &mut Vec<Blocker>) {
     let shut = ledger.all_claim(&slots.valve, |says| {
         matches!(says, Statement::Valve { position: ValvePosition::Shut, .. })
     });
@@ -65,7 +65,7 @@ fn valve(ledger: &Ledger<'_>, fitting: Fitting, slots: &FittingSlots, blockers: 
 /// A valve recorded shut is believed once somebody listened after that. This is asked of every valve
 /// that was recorded shut, found so on arrival too: a valve that passes behind its plug is heard, not
 /// seen, and nobody can tell from the record whether "shut" was found or done.
-fn listen(ledger: &Ledger<'_>, fitting: Fitting, slots: &FittingSlots, blockers: &mut Vec<Blocker>) {
+fn listen(ledger: &FoldContext<'_>, fitting: Fitting, slots: &FittingSlots, blockers: &mut Vec<Blocker>) {
     let ever_shut = ledger
         .slots
         .stood(&slots.valve)
@@ -94,7 +94,7 @@ fn listen(ledger: &Ledger<'_>, fitting: Fitting, slots: &FittingSlots, blockers:
     }
 }
 
-fn closure(ledger: &Ledger<'_>, fitting: Fitting, slots: &FittingSlots, blockers: &mut Vec<Blocker>) {
+fn closure(ledger: &FoldContext<'_>, fitting: Fitting, slots: &FittingSlots, blockers: &mut Vec<Blocker>) {
     let tight = ledger.all_claim(&slots.closure, |says| {
         matches!(says, Statement::Closure { state: ClosureState::ToolTight, .. })
     });
@@ -119,7 +119,7 @@ fn closure(ledger: &Ledger<'_>, fitting: Fitting, slots: &FittingSlots, blockers
 /// A plug that bottoms with one full thread or less engaged is documented, photographed and reported
 /// up; the operator may not change it (common practice, no source).
 fn threads(
-    ledger: &Ledger<'_>,
+    ledger: &FoldContext<'_>,
     fitting: Fitting,
     slots: &FittingSlots,
     defects: &[DefectView],

@@ -13,7 +13,7 @@ use std::fmt;
 use serde::{Deserialize, Serialize};
 
 use super::VisitParts;
-use super::ledger::{Known, Ledger, Said};
+use super::fold_context::{Attested, Attribution, FoldContext};
 use super::story::spoken_code;
 use crate::entry::vocabulary::{Fitting, words};
 use crate::entry::{ClaimKey, Slot, Statement};
@@ -32,7 +32,7 @@ pub struct PassedOver {
     /// Why, in the person's words.
     pub why: String,
     /// Who and when.
-    pub said: Said,
+    pub said: Attribution,
     /// Whether this word still stands: given with a reason, not withdrawn, and the record has not
     /// said anything else since.
     pub stands: bool,
@@ -118,7 +118,7 @@ pub struct Blocker {
 impl Blocker {
     /// `of` is the fitting, slot or name it is about; empty where there is one of the kind.
     pub(super) fn new(
-        ledger: &Ledger<'_>,
+        ledger: &FoldContext<'_>,
         (kind, of): (BlockerKind, &str),
         missing: String,
         basis: Basis,
@@ -145,7 +145,7 @@ impl Blocker {
 
     pub(super) fn standing_on<'s>(
         mut self,
-        ledger: &Ledger<'_>,
+        ledger: &FoldContext<'_>,
         slots: impl IntoIterator<Item = &'s str>,
     ) -> Blocker {
         self.evidence.extend(ledger.evidence(slots));
@@ -160,7 +160,7 @@ impl Blocker {
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ReleaseView {
     /// Whether the car was released, and whether as residue.
-    pub released: Option<Known<bool>>,
+    pub released: Option<Attested<bool>>,
     /// Blockers nobody passed over.
     pub open: usize,
     /// Blockers that were passed over.
@@ -173,7 +173,7 @@ pub struct ReleaseView {
 pub const NOTE: &str = "The tool records what people did and said; it does not declare the car safe. Local codes, the owner's instructions and licensed practice come first.";
 
 /// All blockers, and every word of passing over ever given.
-pub(super) fn fold(ledger: &Ledger<'_>, parts: &VisitParts<'_>) -> (Vec<Blocker>, Vec<PassedOver>) {
+pub(super) fn fold(ledger: &FoldContext<'_>, parts: &VisitParts<'_>) -> (Vec<Blocker>, Vec<PassedOver>) {
     let mut blockers = Vec::new();
     fittings::blockers(ledger, parts, &mut blockers);
     car::blockers(ledger, parts, &mut blockers);
@@ -186,7 +186,7 @@ pub(super) fn fold(ledger: &Ledger<'_>, parts: &VisitParts<'_>) -> (Vec<Blocker>
     (blockers, given)
 }
 
-fn passed_over(ledger: &Ledger<'_>, blockers: &[Blocker]) -> Vec<PassedOver> {
+fn passed_over(ledger: &FoldContext<'_>, blockers: &[Blocker]) -> Vec<PassedOver> {
     let mut words = Vec::new();
     let mut by_code: HashMap<&str, &Blocker> = HashMap::new();
     for blocker in blockers {
@@ -228,7 +228,7 @@ struct Stands {
 }
 
 impl Stands {
-    fn of(ledger: &Ledger<'_>, evidence: &[EntryId]) -> Stands {
+    fn of(ledger: &FoldContext<'_>, evidence: &[EntryId]) -> Stands {
         let mut known: HashMap<(String, Vec<u8>, u64), usize> = HashMap::new();
         let mut claims: Vec<(String, Option<ClaimKey>, Vec<EntryId>)> = Vec::new();
         for id in evidence {
@@ -252,7 +252,7 @@ impl Stands {
     }
 
     /// Whether all of it was seen, or says the same as something that was seen.
-    fn was_seen(&self, ledger: &Ledger<'_>, seen: &[EntryId]) -> bool {
+    fn was_seen(&self, ledger: &FoldContext<'_>, seen: &[EntryId]) -> bool {
         if seen.is_empty() {
             return true;
         }
@@ -284,7 +284,11 @@ fn holds(numbers: &[Option<f64>], number: Option<f64>) -> bool {
     neighbours.flatten().any(|known| agree(*known, number))
 }
 
-pub(super) fn release(ledger: &Ledger<'_>, blockers: &[Blocker], findings: &mut Vec<Finding>) -> ReleaseView {
+pub(super) fn release(
+    ledger: &FoldContext<'_>,
+    blockers: &[Blocker],
+    findings: &mut Vec<Finding>,
+) -> ReleaseView {
     let released = ledger.known(&Slot::RELEASED, |says| match says {
         Statement::Released { as_residue } => Some(*as_residue),
         _ => None,

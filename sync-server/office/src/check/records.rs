@@ -3,7 +3,7 @@
 use farsiding_core::entry::{Certificate, Entry, Trusts};
 use farsiding_core::evidence::Receipt;
 use farsiding_core::ids::{DeviceId, Digest, EntryId, Subject};
-use farsiding_core::store::{Store as _, Tally, bytes_at};
+use farsiding_core::store::{SetDigest, Store as _, bytes_at};
 use rusqlite::{Connection, Row};
 
 use super::{CheckReport, Progress, Reading};
@@ -101,7 +101,7 @@ fn counted(reading: &Reading, report: &mut CheckReport) -> Outcome<()> {
     let moment = reading.ledger.unchecked_transaction()?;
     let kept: Option<Vec<u8>> =
         moment.query_row("SELECT value FROM value WHERE key = 'store/tally'", [], |row| row.get(0)).ok();
-    let mut tally = Tally::default();
+    let mut tally = SetDigest::default();
     let mut statement = moment.prepare("SELECT id FROM entry")?;
     let mut rows = statement.query([])?;
     while let Some(row) = rows.next()? {
@@ -109,7 +109,7 @@ fn counted(reading: &Reading, report: &mut CheckReport) -> Outcome<()> {
             tally.add(EntryId(id));
         }
     }
-    let kept = kept.as_deref().and_then(Tally::from_bytes).unwrap_or_default();
+    let kept = kept.as_deref().and_then(SetDigest::from_bytes).unwrap_or_default();
     if kept != tally {
         let why = format!(
             "{} entries were counted as they came in, {} are here, or others",

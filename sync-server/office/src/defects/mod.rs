@@ -23,7 +23,7 @@ pub const FORWARD_WITHIN_DAYS: i64 = 2;
 
 /// A defect as the office looks at it.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Known {
+pub struct KnownDefect {
     /// The defect.
     pub defect: DefectFact,
     /// The car.
@@ -38,12 +38,12 @@ pub struct Known {
 
 /// Every defect once, told by the fold that knows most of it: overdue first, then open, then by time.
 /// `mailed` says which were sent from here.
-pub fn known(all: &[Facts], mailed: &dyn Fn(DefectId) -> bool, now: UtcMillis) -> Vec<Known> {
-    let mut by_id: BTreeMap<DefectId, Known> = BTreeMap::new();
+pub fn known(all: &[Facts], mailed: &dyn Fn(DefectId) -> bool, now: UtcMillis) -> Vec<KnownDefect> {
+    let mut by_id: BTreeMap<DefectId, KnownDefect> = BTreeMap::new();
     for facts in all {
         for defect in &facts.defects {
             let here = defect.visit.is_none_or(|visit| facts.visits.contains(&visit));
-            let known = Known {
+            let known = KnownDefect {
                 overdue: overdue(defect, mailed(defect.id), now),
                 defect: defect.clone(),
                 car: facts.car.clone(),
@@ -65,7 +65,7 @@ pub fn known(all: &[Facts], mailed: &dyn Fn(DefectId) -> bool, now: UtcMillis) -
             }
         }
     }
-    let mut known: Vec<Known> = by_id.into_values().collect();
+    let mut known: Vec<KnownDefect> = by_id.into_values().collect();
     known.sort_by_key(|known| (known.overdue.is_empty(), !known.defect.is_open(), known.defect.noted));
     known
 }
@@ -145,7 +145,7 @@ pub fn worn(all: &[Facts]) -> Vec<Worn> {
 }
 
 /// The subject of a letter about a defect.
-pub fn subject_of(known: &Known) -> String {
+pub fn subject_of(known: &KnownDefect) -> String {
     let fitting = known.defect.fitting.map_or(String::new(), |fitting| format!(", {}", fitting.name()));
     let subject = format!("Car {}{fitting}: {}", known.car, known.defect.what);
     subject.chars().map(|c| if c.is_control() { ' ' } else { c }).take(150).collect()
@@ -153,7 +153,7 @@ pub fn subject_of(known: &Known) -> String {
 
 /// What the record of a stay says of a defect and of the fitting it is at, entry by entry in the order of
 /// time: who, when, on which device, what became of it, and the entry's id, by which it is found in the packet.
-pub fn extract_of(known: &Known, view: &VisitView) -> String {
+pub fn extract_of(known: &KnownDefect, view: &VisitView) -> String {
     let defect = &known.defect;
     let own = format!("defect/{}", defect.id);
     let at =
@@ -185,7 +185,7 @@ pub fn extract_of(known: &Known, view: &VisitView) -> String {
 }
 
 /// A letter about a defect: somebody's words, then what the record says.
-pub fn letter_of(known: &Known, words: &str) -> String {
+pub fn letter_of(known: &KnownDefect, words: &str) -> String {
     let defect = &known.defect;
     let mut text = String::new();
     if !words.trim().is_empty() {

@@ -12,7 +12,7 @@ use axum::response::{IntoResponse as _, Response};
 use farsiding_core::entry::{self, Statement};
 use farsiding_core::evidence::ledger_log;
 use farsiding_core::ids::{DeviceId, Digest, Subject, VisitId};
-use farsiding_core::store::{Store, StoreError, Write, together};
+use farsiding_core::store::{Store, StoreError, Write, group_commit};
 use farsiding_core::sync::{Answer, Answerer, OpenedRequest, ledger_time, newest_signed};
 use tokio::sync::{OwnedMutexGuard, oneshot};
 
@@ -91,7 +91,7 @@ fn answer_some(office: &Office, mut ledger: OwnedMutexGuard<Box<dyn Ledger>>) {
         return;
     }
     let (mut accounts, mut told) = (HashMap::new(), Told::default());
-    let answers = together(ledger.store_mut(), |store| {
+    let answers = group_commit(ledger.store_mut(), |store| {
         let mut one = |round| answer(office, store, round, &mut accounts, &mut told);
         let answers: Vec<_> = rounds.iter().map(&mut one).collect();
         if answers.iter().flatten().any(|answer| !answer.new.is_empty()) {

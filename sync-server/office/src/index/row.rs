@@ -5,7 +5,7 @@ use farsiding_core::entry::vocabulary::ClockEvent;
 use farsiding_core::entry::{Entry, Statement};
 use farsiding_core::ids::{DeviceId, SiteId, VisitId};
 use farsiding_core::procedure::Stage;
-use farsiding_core::view::{Row, VisitView, plain};
+use farsiding_core::view::{VisitRow, VisitView, plain};
 use serde::{Deserialize, Serialize};
 
 /// A stay among many.
@@ -62,7 +62,7 @@ pub struct IndexRow {
 impl IndexRow {
     /// The line of a stay.
     pub fn of<'e>(view: &VisitView, entries: impl Iterator<Item = &'e Entry>) -> IndexRow {
-        let row = Row::of(view);
+        let row = VisitRow::of(view);
         let zone: chrono_tz::Tz = view.header.zone.parse().unwrap_or(chrono_tz::Tz::UTC);
         let since = row.since.unwrap_or(UtcMillis(0));
         let latest = view.header.latest.unwrap_or(since);

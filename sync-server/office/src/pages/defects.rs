@@ -16,11 +16,11 @@ use super::sign_in::see_other;
 use crate::accounts::roles::Right;
 use crate::defects::mail::{MailError, MailSettings, is_address};
 use crate::defects::queue::{self, Asked, Kept};
-use crate::defects::{self, Known};
+use crate::defects::{self, KnownDefect};
 use crate::month;
 use crate::state::Office;
 
-async fn known_now(office: &Office) -> Result<(Vec<Known>, Vec<defects::Worn>, Vec<Kept>), Refused> {
+async fn known_now(office: &Office) -> Result<(Vec<KnownDefect>, Vec<defects::Worn>, Vec<Kept>), Refused> {
     let now = office.now();
     let span = (UtcMillis(now.0 - 3 * LOOK_BACK), UtcMillis(now.0 + 86_400_000));
     let (all, _) = office.on_index(move |asking| month::of_index(asking, span)).await?;
@@ -71,7 +71,7 @@ pub async fn show(State(office): State<Arc<Office>>, user: OfficeUser) -> Result
     Ok(frame::page(&user, "Defects", Place::Defects, body))
 }
 
-fn one(user: &OfficeUser, known: &Known, mail: &[Kept]) -> Markup {
+fn one(user: &OfficeUser, known: &KnownDefect, mail: &[Kept]) -> Markup {
     let defect = &known.defect;
     let letters: Vec<&Kept> = mail.iter().filter(|kept| kept.defect == Some(defect.id)).collect();
     html! {

@@ -13,7 +13,7 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::vocabulary::{ClosureState, Receiver};
 use farsiding_core::ids::{Digest, VisitId};
 use farsiding_core::units::Severity;
-use farsiding_core::view::{Blocker, Disagreement, Said, VisitView, spoken_about};
+use farsiding_core::view::{Attribution, Blocker, Disagreement, VisitView, spoken_about};
 use maud::{Markup, html};
 
 use super::frame::{self, OfficeUser, Place, RecordViewer, csrf, plural};
@@ -207,7 +207,7 @@ fn head(view: &VisitView, path: &str) -> Markup {
 }
 
 /// Who, when, on what; said the same way everywhere on the page.
-pub fn by(said: &Said) -> Markup {
+pub fn by(said: &Attribution) -> Markup {
     html! {
         small {
             (said.name) ", " (said.shown) ", on " (said.device_name)
@@ -247,7 +247,7 @@ fn state(view: &VisitView) -> Markup {
 /// Two or more accounts side by side, and the form that settles them.
 fn settle(user: &OfficeUser, path: &str, differ: &Disagreement, at: usize, page: &Page) -> Markup {
     let seen: Vec<String> = differ.entries.iter().map(ToString::to_string).collect();
-    let received = |said: &Said| {
+    let received = |said: &Attribution| {
         page.shown.received.get(&said.entry).map(|at| visit_story::in_zone(&page.shown.view, *at))
     };
     html! {

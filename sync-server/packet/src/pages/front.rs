@@ -10,7 +10,7 @@ use farsiding_core::entry::vocabulary::{ClockEvent, Measured, Purpose, Receiver,
 use farsiding_core::evidence::packet::{Fact, NOTICES, told_in_full};
 use farsiding_core::ids::EntryId;
 use farsiding_core::units::Severity;
-use farsiding_core::view::{Fate, Known};
+use farsiding_core::view::{Attested, Fate};
 
 use super::super::sheet::{Cell, Sheet};
 use super::super::typeface::Typefaces;
@@ -89,11 +89,11 @@ fn counted(entries: usize) -> String {
 }
 
 /// The entry that made the claim, not the one that settled it.
-fn made<T>(known: &Known<T>) -> EntryId {
+fn made<T>(known: &Attested<T>) -> EntryId {
     known.kept.as_ref().unwrap_or(&known.said).entry
 }
 
-fn disputed<T>(known: &Known<T>) -> &'static str {
+fn disputed<T>(known: &Attested<T>) -> &'static str {
     if known.disputed { ", DISPUTED" } else { "" }
 }
 

@@ -21,7 +21,7 @@ use farsiding_core::entry::{AnyTime, Entry, OrganisationKeys, PublicKey, Stateme
 use farsiding_core::evidence::Checkpoint;
 use farsiding_core::evidence::packet::{Fact, Parts, Refolded, Standing};
 use farsiding_core::ids::{Digest, EntryId};
-use farsiding_core::view::{Fate, HistoryLine, Known, Said, VisitView};
+use farsiding_core::view::{Attested, Attribution, Fate, HistoryLine, VisitView};
 
 use super::marks::Paper;
 use super::sheet::Sheet;
@@ -153,12 +153,12 @@ impl Told<'_> {
 
     /// Who said something, when and on what, in which entry; where it binds the person, or the person signed, how
     /// it is known that it was they.
-    fn by(&self, said: &Said) -> String {
+    fn by(&self, said: &Attribution) -> String {
         let known = self.person_known(said).map_or(String::new(), |how| format!(", {how}"));
         format!("{}, on {}{known}, {}", said.signature(), said.device_name, self.no(said.entry))
     }
 
-    fn person_known(&self, said: &Said) -> Option<&'static str> {
+    fn person_known(&self, said: &Attribution) -> Option<&'static str> {
         let told = said.named != Named::ByPhone || self.refolded.binding.contains(&said.entry);
         told.then(|| said.named.spoken())
     }
@@ -169,13 +169,13 @@ impl Told<'_> {
     }
 
     /// The same with the time in UTC as well and without the number, which the caller gives.
-    fn known_by_short<T>(&self, known: &Known<T>) -> String {
+    fn known_by_short<T>(&self, known: &Attested<T>) -> String {
         let said = &known.said;
         let at = UtcMillis(said.claimed.0.saturating_sub(said.ahead_millis.unwrap_or(0)));
         format!("{}, {} ({})", said.name, self.both(at), said.named.spoken())
     }
 
-    fn known_by<T>(&self, known: &Known<T>) -> String {
+    fn known_by<T>(&self, known: &Attested<T>) -> String {
         let disputed = if known.disputed { " \u{2013} DISPUTED, see the disagreements" } else { "" };
         format!("{}{disputed}", self.by(&known.said))
     }

@@ -170,7 +170,7 @@ pub(super) fn seals(sheet: &mut Sheet<'_>, told: &Told<'_>) {
         .seals
         .iter()
         .map(|seal| {
-            let told_of = |known: &Option<farsiding_core::view::Known<farsiding_core::entry::Seal>>| {
+            let told_of = |known: &Option<farsiding_core::view::Attested<farsiding_core::entry::Seal>>| {
                 known.as_ref().map_or("not recorded".to_owned(), |known| {
                     format!("{}\n{}", spoken(&known.value), told.known_by(known))
                 })
