@@ -8,13 +8,13 @@
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use farsiding_core::book::{Book as CoreBook, BookParts, Draft, Gathered, OpenVisit};
+use farsiding_core::entry::DeviceKey;
 use farsiding_core::entry::vocabulary::StepOutcome;
-use farsiding_core::entry::{DeviceKey, Statement};
 use farsiding_core::ids::{EntryId, OperatorId, SiteId, Subject, VisitId};
 use farsiding_core::procedure::Procedures;
 use farsiding_core::store::{SqliteStore, Write};
 use farsiding_core::sync::{CarriedPhoto, LogStanding, LogWatch, Session};
-use farsiding_core::view::{GuidedVisit, Meaning, PreviewedVisit, Row, Sought, VisitView, show};
+use farsiding_core::view::{GuidedVisit, Meaning, PreviewedVisit, Sought, VisitView, show};
 use serde_json::{Value, json};
 
 use crate::outside::{PlatformClock, PlatformRandomness};
