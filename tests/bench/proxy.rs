@@ -57,7 +57,7 @@ impl Proxy {
     pub fn before(target: u16, line: Option<Line>) -> Proxy {
         let listener = TcpListener::bind("127.0.0.1:0").unwrap();
         let port = listener.local_addr().unwrap().port();
-        let tally = Arc::new(SetDigest::default());
+        let tally = Arc::new(Tally::default());
         let counted = Arc::clone(&tally);
         thread::spawn(move || {
             for client in listener.incoming() {
