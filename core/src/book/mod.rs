@@ -15,6 +15,8 @@ mod weighing;
 #[cfg(test)]
 mod people_tests;
 #[cfg(test)]
+mod shell_types_tests;
+#[cfg(test)]
 mod tests;
 
 use std::cell::RefCell;

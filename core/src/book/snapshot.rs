@@ -18,7 +18,7 @@ use crate::procedure::Procedures;
 use crate::store::{Store, organisation_keys};
 use crate::sync::KeptProof;
 use crate::view::{
-    self, Brief, Chains, Context, DeviceFacts, Formulas, Recorded, SiteView, VisitRow, VisitView,
+    self, Brief, Chains, Context, DeviceFacts, Formulas, Recorded, SiteView, Sought, VisitRow, VisitView,
 };
 
 /// The records of a device, read once.
@@ -381,6 +381,14 @@ impl Snapshot {
     /// Rows of the stays that are wanted.
     pub fn rows_where(&self, procedures: &Procedures, wanted: impl Fn(&[VisitId]) -> bool) -> Vec<VisitRow> {
         self.stays.iter().filter(|stay| wanted(stay)).map(|stay| self.row(stay, procedures)).collect()
+    }
+
+    /// Rows of the stays in which somebody recorded a car's number, a seal's or a spot that holds what is sought.
+    pub fn find(&self, sought: &Sought, procedures: &Procedures) -> Vec<VisitRow> {
+        let holds = |stay: &[VisitId]| {
+            self.entries_of(stay).any(|(_, entry)| sought.stands_in_entry(&entry.body.says))
+        };
+        if sought.is_empty() { Vec::new() } else { self.rows_where(procedures, holds) }
     }
 
     /// One row per stay.

@@ -18,6 +18,7 @@ use crate::units::{Amount, Finding, Severity};
 
 /// The owner's outage table.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct OutageTableView {
     /// Owner's name for it.
     pub name: String,
@@ -29,6 +30,7 @@ pub struct OutageTableView {
 
 /// A test date marked on the car.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct TestDateView {
     /// Which test.
     pub test: TestDate,
@@ -42,6 +44,7 @@ pub struct TestDateView {
 
 /// An effort or a thread count at a fitting.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct WearPoint {
     /// At which fitting.
     pub fitting: Fitting,
@@ -59,6 +62,7 @@ pub struct WearPoint {
 
 /// What is known of a car.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct CarView {
     /// Shell capacity.
     pub capacity: Option<Attested<Amount>>,

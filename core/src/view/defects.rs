@@ -17,6 +17,7 @@ pub const WRITTEN_WITHIN_MILLIS: i64 = 14 * 24 * 60 * 60 * 1000;
 
 /// A report of a defect to somebody.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ForwardedView {
     /// To whom.
     pub to: String,
@@ -28,6 +29,7 @@ pub struct ForwardedView {
 
 /// An authority's answer.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct AuthorityView {
     /// Who gave it.
     pub by: String,
@@ -47,6 +49,7 @@ pub struct AuthorityView {
 
 /// A defect and what became of it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct DefectView {
     /// Which.
     pub id: DefectId,
@@ -88,6 +91,7 @@ impl DefectView {
 
 /// A hold.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct HoldView {
     /// Which.
     pub id: HoldId,

@@ -11,6 +11,7 @@ use crate::units::{Amount, Finding};
 
 /// A line as it stands.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct LineState {
     /// Whether it is on.
     pub connected: bool,
@@ -20,6 +21,7 @@ pub struct LineState {
 
 /// One fitting as it stands.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct FittingView {
     /// Which.
     pub fitting: Fitting,

@@ -22,6 +22,7 @@ use crate::text;
 
 /// Who said something, when and with what.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Attribution {
     /// The entry.
     pub entry: EntryId,
@@ -49,6 +50,7 @@ pub struct Attribution {
     pub ahead_from_neighbour: bool,
     /// Where the device said it was.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
     pub place: Option<Position>,
     /// Whether a receipt of the server covers the entry.
     pub receipted: bool,
@@ -71,6 +73,7 @@ impl Attribution {
 /// A value that stands, with its author. Where entries disagree it is the one claimed last, and
 /// `disputed` says so: both stand side by side in the view's disagreements.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Attested<T> {
     /// What was said.
     pub value: T,
@@ -78,6 +81,7 @@ pub struct Attested<T> {
     pub said: Attribution,
     /// Where it was settled: who had said it, and when.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
     pub kept: Option<Attribution>,
     /// How many other live entries say the same.
     pub also: usize,

@@ -16,6 +16,7 @@ use crate::ids::{CarId, DeviceId, Digest, OperatorId, SiteId, VisitId};
 
 /// A person in this visit.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PersonView {
     /// The code.
     pub operator: OperatorId,
@@ -27,6 +28,7 @@ pub struct PersonView {
 
 /// A device in this visit.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct DeviceView {
     /// Its key.
     pub device: DeviceId,
@@ -42,6 +44,7 @@ pub struct DeviceView {
 
 /// The head of a visit.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Header {
     /// The visits of this stay, more than one when they were joined.
     pub visits: Vec<VisitId>,

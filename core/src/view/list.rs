@@ -10,6 +10,7 @@ use crate::units::Severity;
 
 /// A stay in a list.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct VisitRow {
     /// The visits of the stay.
     pub visits: Vec<VisitId>,

@@ -19,6 +19,7 @@ use crate::units::Unit;
 
 /// The ± of a reading.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ReadingUncertainty {
     /// Expanded uncertainty at about 95 %, in the unit of the reading; nothing where it is not known.
     pub plus_minus: Option<f64>,

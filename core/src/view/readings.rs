@@ -14,6 +14,7 @@ use crate::units::Amount;
 
 /// One reading as entered.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Point {
     /// What the instrument said, as typed.
     pub amount: Amount,
@@ -31,6 +32,7 @@ pub struct Point {
 
 /// A reading with one truth.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ReadingView {
     /// Its slot.
     pub slot: String,
@@ -50,6 +52,7 @@ pub struct ReadingView {
 
 /// A series of readings.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SeriesView {
     /// Its slot.
     pub slot: String,

@@ -10,6 +10,7 @@ use crate::ids::Digest;
 
 /// One place for a seal.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SealView {
     /// Where.
     pub place: SealPlace,
@@ -27,6 +28,7 @@ pub struct SealView {
 
 /// A photograph.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PhotoView {
     /// Digest, length and media type of its bytes.
     pub photo: PhotoRef,
@@ -40,6 +42,7 @@ pub struct PhotoView {
 
 /// The housing cover.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct CoverState {
     /// Whether it is down.
     pub closed: bool,
@@ -67,6 +70,7 @@ impl CoverState {
 
 /// A protection.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ProtectionView {
     /// Which.
     pub what: Protection,

@@ -17,6 +17,7 @@ use crate::units::{Finding, Severity};
 
 /// How a step stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum StepStatus {
     /// Nothing recorded yet.
@@ -57,6 +58,7 @@ impl StepStatus {
 
 /// One step of this car.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct StepView {
     /// `shut_valve.liquid_a`.
     pub id: String,
@@ -98,6 +100,7 @@ pub struct StepView {
 
 /// How far a stage is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct StageProgress {
     /// Which.
     pub stage: Stage,
@@ -109,6 +112,7 @@ pub struct StageProgress {
 
 /// The steps, and where the job stands.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct StepsView {
     /// Where the job stands.
     pub stage: Stage,

@@ -10,6 +10,7 @@ use crate::units::{Amount, Finding, Severity, Unit};
 
 /// A thing that is out.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ItemView {
     /// What it is called.
     pub item: String,
@@ -23,6 +24,7 @@ pub struct ItemView {
 
 /// The tally.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct TallyView {
     /// What is out, in the order in which it went out.
     pub out: Vec<ItemView>,
@@ -34,6 +36,7 @@ pub struct TallyView {
 
 /// A truck loaded from this car.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct TruckView {
     /// Which.
     pub truck: String,
@@ -45,6 +48,7 @@ pub struct TruckView {
 
 /// Trucks and their sum.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct TrucksView {
     /// Each load, in order.
     pub loads: Vec<TruckView>,
@@ -54,6 +58,7 @@ pub struct TrucksView {
 
 /// The evidence on whether the liquid is out, and what somebody decided.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct EmptyView {
     /// Each sign and whether it was seen.
     pub signs: Vec<EmptySignView>,
@@ -88,6 +93,7 @@ impl EmptyView {
 
 /// One sign.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct EmptySignView {
     /// Which.
     pub sign: EmptySign,
@@ -99,6 +105,7 @@ pub struct EmptySignView {
 
 /// A decision.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct EmptyDecisionView {
     /// Taken as empty of liquid.
     pub accepted: bool,

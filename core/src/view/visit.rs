@@ -29,6 +29,7 @@ use crate::units::{Finding, Severity};
 
 /// One side of a disagreement.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Claim {
     /// What is claimed, in a sentence.
     pub sentence: String,
@@ -38,6 +39,7 @@ pub struct Claim {
 
 /// Two or more live entries of one slot that differ.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Disagreement {
     /// The slot; settling it is an agreement with this slot that replaces `entries`.
     pub slot: String,
@@ -53,6 +55,7 @@ pub struct Disagreement {
 
 /// A disagreement that is over.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct EndedDisagreement {
     /// The slot.
     pub slot: String,
@@ -73,6 +76,7 @@ pub struct EndedDisagreement {
 
 /// One entry as a sentence.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct HistoryLine {
     /// The slot it stands in.
     pub slot: String,
@@ -90,6 +94,7 @@ pub struct HistoryLine {
 
 /// A gap in a device's chain, and the same in a sentence.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ChainGapView {
     /// What is wrong.
     #[serde(flatten)]
@@ -100,6 +105,7 @@ pub struct ChainGapView {
 
 /// A check with a free name.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct CheckView {
     /// What was checked.
     pub what: String,
@@ -111,6 +117,7 @@ pub struct CheckView {
 
 /// A whole stay as recorded.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct VisitView {
     /// Which car, where, into what, who, with what.
     pub header: Header,

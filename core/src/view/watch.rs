@@ -17,6 +17,7 @@ pub const USUAL_GAP_MINUTES: u32 = 30;
 
 /// A handover.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct HandoverView {
     /// Who gave.
     pub from: OperatorId,
@@ -32,6 +33,7 @@ pub struct HandoverView {
 
 /// A time without a sign of attendance while a line was connected.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct GapView {
     /// From.
     pub from: UtcMillis,
@@ -51,6 +53,7 @@ pub struct GapView {
 
 /// Attendance.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct AttendanceView {
     /// How many minutes without a sign are pointed out.
     pub threshold_minutes: u32,
@@ -64,6 +67,7 @@ pub struct AttendanceView {
 
 /// An event of the car's clock: raw times, from which detention is reckoned.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ClockView {
     /// Which event.
     pub event: ClockEvent,

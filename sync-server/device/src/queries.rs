@@ -5,7 +5,7 @@ use farsiding_core::evidence::Receipt;
 use farsiding_core::ids::VisitId;
 use farsiding_core::procedure::Record;
 use farsiding_core::store::Write;
-use farsiding_core::view::{self, Fate, StepView, VisitView};
+use farsiding_core::view::{self, CarLikeness, Fate, Sought, StepView, VisitView};
 use serde_json::{Value, json};
 
 use super::DeviceError;
@@ -256,28 +256,19 @@ fn typed(car: &str, record: &Record, step: &StepView) -> String {
 pub fn find(folder: &mut DeviceFolder, wanted: &str) -> Result<CommandOutput, DeviceError> {
     let gathered = folder.read().gather()?;
     let procedures = procedures()?;
-    let number = CarNumber(wanted.to_owned());
-    let seal = wanted.trim().to_lowercase();
+    let sought = Sought::new(wanted);
     let (mut text, mut found) = (String::new(), Vec::new());
     for stay in gathered.stays() {
         let Some(view) = stay.first().and_then(|visit| gathered.view(*visit, &procedures)) else { continue };
-        let car = CarNumber(view.header.car.clone());
-        let mut why = Vec::new();
-        if car.normal() == number.normal() {
-            why.push("this car".to_owned());
-        } else if car.is_near(&number) {
-            why.push("a similar car number".to_owned());
-        }
-        for line in view.history.iter().filter(|line| line.slot.starts_with("seal/")) {
-            if line
-                .sentence
-                .to_lowercase()
-                .split(|c: char| !c.is_alphanumeric() && c != '-')
-                .any(|w| w == seal)
-            {
-                why.push(line.sentence.clone());
-            }
-        }
+        let mut why: Vec<String> = match sought.car(&CarNumber(view.header.car.clone())) {
+            Some(CarLikeness::Same) => vec!["this car".to_owned()],
+            Some(CarLikeness::Near) => vec!["a similar car number".to_owned()],
+            None => Vec::new(),
+        };
+        let of_seals = view.history.iter().filter(|line| line.slot.starts_with("seal/"));
+        why.extend(
+            of_seals.filter(|line| sought.is_word_of(&line.sentence)).map(|line| line.sentence.clone()),
+        );
         if why.is_empty() {
             continue;
         }

@@ -3,7 +3,8 @@
 use std::path::PathBuf;
 
 use clap::Args;
-use farsiding_host::{CommandOutput, quarantine};
+use farsiding_host::CommandOutput;
+use farsiding_host::quarantine::tell;
 use farsiding_office::data_folder::DataFolder;
 use farsiding_office::ledger::{Ledger as _, SqliteLedger};
 use farsiding_office::quotas::quarantine;
@@ -29,7 +30,7 @@ pub(crate) fn run(arguments: &QuarantineArguments) -> Result<(), CommandError> {
     let mut ledger = SqliteLedger::open(&folder.ledger_file())?;
     let database = open_database(&folder)?;
     let kept = quarantine::all(ledger.store(), &database)?;
-    let (mut text, mut json) = quarantine::tell(&kept, arguments.out.as_deref())?;
+    let (mut text, mut json) = tell(&kept, arguments.out.as_deref())?;
     if arguments.purge {
         quarantine::purge_all(ledger.store_mut(), &database)?;
         text.push_str("All of it is forgotten now.\n");

@@ -4,7 +4,16 @@
  * trade (the core's).
  */
 import type { BookCalls } from "../core/calls";
-import type { Draft, Person, VisitRow, SiteView, Status, VisitView } from "../core/shapes";
+import type {
+  Draft,
+  Meaning,
+  Person,
+  PreviewedVisit,
+  VisitRow,
+  SiteView,
+  Status,
+  VisitView,
+} from "../core/shapes";
 import { keepCard, readCard } from "../field/settings";
 import type { Trouble } from "./trouble.svelte";
 
@@ -88,15 +97,11 @@ export class Records {
     const found = await this.#trouble.attempt(async () => JSON.parse(await this.#calls.find(text)) as VisitRow[]);
     return found ?? [];
   }
-  /**
-   * The view as it would be with one more entry; nothing where the core refuses it, as it does what is half
-   * typed.
-   */
-  async preview(visit: string, draft: Draft, operator: string): Promise<VisitView | null> {
+  /** What a draft would mean; nothing where the core refuses it, as it does what is half typed. */
+  async meaning(visit: string, draft: Draft, operator: string): Promise<Meaning | null> {
     try {
-      return JSON.parse(
-        await this.#calls.preview(visit, JSON.stringify([draft]), operator || "?"),
-      ) as VisitView;
+      const then = await this.#calls.preview(visit, JSON.stringify([draft]), operator || "?");
+      return (JSON.parse(then) as PreviewedVisit).meaning;
     } catch {
       return null;
     }

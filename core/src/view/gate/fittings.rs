@@ -4,7 +4,7 @@ use super::super::VisitParts;
 use super::super::defects::{DefectView, threads_photographed};
 use super::super::fittings::{FittingSlots, listened_since_shut};
 use super::super::fold_context::FoldContext;
-use super::Blocker;
+use super::{Blocker, BlockerKind};
 use crate::entry::Statement;
 use crate::entry::vocabulary::{ClosureState, Fitting, Heard, ValvePosition};
 use crate::procedure::{Basis, Source};
@@ -35,8 +35,8 @@ fn line(ledger: &FoldContext<'_>, fitting: Fitting, slots: &FittingSlots, blocke
         .any(|claim| !matches!(claim, Some(Statement::Line { connected: false, .. })));
     if connected {
         let missing = format!("The line on the {} has not been recorded as taken off.", fitting.name());
-        let code = format!("line_connected.{fitting}");
-        blockers.push(Blocker::new(ledger, code, missing, when_empty(ledger), &slots.line).at(fitting));
+        let of = (BlockerKind::LineConnected, fitting.word());
+        blockers.push(Blocker::new(ledger, of, missing, when_empty(ledger), &slots.line).at(fitting));
     }
 }
 
@@ -58,8 +58,8 @@ fn valve(ledger: &FoldContext<'_>, fitting: Fitting, slots: &FittingSlots, block
             fitting.name()
         )
     };
-    let code = format!("valve_not_shut.{fitting}");
-    blockers.push(Blocker::new(ledger, code, missing, when_empty(ledger), &slots.valve).at(fitting));
+    let of = (BlockerKind::ValveNotShut, fitting.word());
+    blockers.push(Blocker::new(ledger, of, missing, when_empty(ledger), &slots.valve).at(fitting));
 }
 
 /// A valve recorded shut is believed once somebody listened after that. This is asked of every valve
@@ -75,7 +75,7 @@ fn listen(ledger: &FoldContext<'_>, fitting: Fitting, slots: &FittingSlots, bloc
         let missing = format!("Nobody listened at the {} after it was last shut.", fitting.name());
         let blocker = Blocker::new(
             ledger,
-            format!("listen_missing.{fitting}"),
+            (BlockerKind::ListenMissing, fitting.word()),
             missing,
             Basis::practice(),
             &slots.listen,
@@ -88,8 +88,8 @@ fn listen(ledger: &FoldContext<'_>, fitting: Fitting, slots: &FittingSlots, bloc
         .any(|claim| matches!(claim, Some(Statement::Listen { heard: Heard::Hiss, .. })));
     if hiss {
         let missing = format!("A hiss was heard at the {}: something passes.", fitting.name());
-        let code = format!("hiss_heard.{fitting}");
-        let blocker = Blocker::new(ledger, code, missing, Basis::practice(), &slots.listen);
+        let of = (BlockerKind::HissHeard, fitting.word());
+        let blocker = Blocker::new(ledger, of, missing, Basis::practice(), &slots.listen);
         blockers.push(blocker.at(fitting));
     }
 }
@@ -112,8 +112,8 @@ fn closure(ledger: &FoldContext<'_>, fitting: Fitting, slots: &FittingSlots, blo
         Some(_) => format!("It is not agreed that the closure of the {} is tool-tight.", fitting.name()),
     };
     let basis = Basis::law(Source::from_memory("49 CFR 173.31(d)(1), closures tightened with a tool"));
-    let code = format!("closure_not_tool_tight.{fitting}");
-    blockers.push(Blocker::new(ledger, code, missing, basis, &slots.closure).at(fitting));
+    let of = (BlockerKind::ClosureNotToolTight, fitting.word());
+    blockers.push(Blocker::new(ledger, of, missing, basis, &slots.closure).at(fitting));
 }
 
 /// A plug that bottoms with one full thread or less engaged is documented, photographed and reported
@@ -161,6 +161,6 @@ fn threads(
         fitting.name(),
         lacks.join(" and ")
     );
-    let code = format!("threads_one_or_less.{fitting}");
-    blockers.push(Blocker::new(ledger, code, missing, Basis::practice(), &slots.threads).at(fitting));
+    let of = (BlockerKind::ThreadsOneOrLess, fitting.word());
+    blockers.push(Blocker::new(ledger, of, missing, Basis::practice(), &slots.threads).at(fitting));
 }

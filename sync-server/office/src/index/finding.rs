@@ -8,11 +8,11 @@ use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::{Entry, LastEntry};
 use farsiding_core::ids::{DeviceId, SiteId, VisitId};
 use farsiding_core::units::{Finding, Severity};
-use farsiding_core::view::{ChainGap, ChainGapView, SiteView, VisitView};
+use farsiding_core::view::{ChainGap, ChainGapView, SiteView, VisitView, plain, plain_car};
 use rusqlite::{OptionalExtension as _, Params, params};
 
 use super::chains::{self, Gap};
-use super::fold::{Surroundings, plain, plain_car};
+use super::fold::Surroundings;
 use super::ledger_reader::LedgerReader;
 use super::near_misses::slips_of;
 use super::row::IndexRow;

@@ -7,7 +7,6 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use farsiding_core::authority::{Authority, Judged};
 use farsiding_core::clock::UtcMillis;
-use farsiding_core::entry::car_number::CarNumber;
 use farsiding_core::entry::site_facts::Operator;
 use farsiding_core::entry::{Entry, Opened, PublicKey};
 use farsiding_core::ids::{CarId, DeviceId, EntryId, OperatorId, SiteId, Subject, VisitId};
@@ -197,14 +196,4 @@ pub fn sentences_of(
     };
     let history = view::fold(&recorded, &context).history;
     Ok((opened, history.into_iter().map(|line| (line.said.entry, line)).collect()))
-}
-
-/// Returns the letters and digits of a text in upper case, which is the form in which numbers are compared.
-pub fn plain(text: &str) -> String {
-    text.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_uppercase).collect()
-}
-
-/// Returns a car's number for comparison: its normal form without the space.
-pub fn plain_car(text: &str) -> String {
-    plain(&CarNumber(text.to_owned()).normal())
 }

@@ -10,11 +10,11 @@ use farsiding_core::authority::Authority;
 use farsiding_core::clock::UtcMillis;
 use farsiding_core::entry::Entry;
 use farsiding_core::ids::{CarId, Digest, SiteId, Subject, VisitId};
-use farsiding_core::view;
+use farsiding_core::view::{self, plain_car};
 use rusqlite::{Connection, OptionalExtension as _, params};
 
 use super::chains::Runs;
-use super::fold::{Surroundings, plain_car};
+use super::fold::Surroundings;
 use super::ledger_reader::{Held, LedgerReader};
 use super::row::IndexRow;
 use super::{Index, IndexError};

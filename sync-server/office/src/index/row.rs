@@ -5,15 +5,13 @@ use farsiding_core::entry::vocabulary::ClockEvent;
 use farsiding_core::entry::{Entry, Statement};
 use farsiding_core::ids::{DeviceId, SiteId, VisitId};
 use farsiding_core::procedure::Stage;
-use farsiding_core::view::{VisitRow, VisitView};
+use farsiding_core::view::{VisitRow, VisitView, plain};
 use serde::{Deserialize, Serialize};
 
-use super::fold::plain;
-
-/// The index row of a stay.
+/// A stay among many.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct IndexRow {
-    /// The visits of the stay.
+    /// Its visits.
     pub visits: Vec<VisitId>,
     /// The car's number.
     pub car: String,
