@@ -1,6 +1,6 @@
-//! The formulas against published and independently calculated values in `tests/golden/calc`.
+//! Tests of the formulas against published and independently calculated values in `tests/golden/calc`.
 //!
-//! Each file's first line says where its values come from; the tolerance stands in each test.
+//! The first line of each file states the origin of its values; the tolerance is in each test.
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test may stop at a surprise")]
 

@@ -126,6 +126,21 @@ impl Shell {
 ///
 /// # Errors
 /// Out of range, not a number, wrong unit, heads that hold more than the total.
+///
+/// ```
+/// use farsiding_measure::calc::Measured;
+/// use farsiding_measure::calc::tank::{Heads, outage_volume};
+/// use farsiding_measure::units::Unit;
+///
+/// let outage = Measured::within("outage", 59.5, Unit::Inch, 0.125);
+/// let diameter = Measured::exact("diameter", 119.0, Unit::Inch);
+/// let total = Measured::exact("total volume", 33_000.0, Unit::Gallon);
+/// let liquid = outage_volume(&outage, &diameter, &total, Heads::TwoToOne)?;
+/// // An outage of half the diameter means that the shell is half full.
+/// assert!((liquid.value - 16_500.0).abs() < 1e-6);
+/// assert!(liquid.plus_minus.is_some_and(|plus_minus| plus_minus > 0.0));
+/// # Ok::<(), farsiding_measure::calc::CalcError>(())
+/// ```
 pub fn outage_volume(
     outage: &Measured,
     diameter: &Measured,

@@ -1,8 +1,8 @@
-//! Uncertainty as JCGM 100:2008 (GUM) has it: standard uncertainties, propagated, expanded with k = 2.
+//! Uncertainty according to JCGM 100:2008 (GUM): standard uncertainties, propagated and expanded with k = 2.
 //!
-//! Lives here: [`Measured`] (a number that knows how well it is known) and [`propagate`]. Does not live
-//! here: what an instrument is worth (see `calc::instrument`). Every formula of `calc` takes `Measured`
-//! inputs and returns its result through `propagate`, so that ± and the largest contributor always come along.
+//! This module holds [`Measured`] (a number with its uncertainty) and [`propagate`]. The uncertainty of an
+//! instrument is determined in `calc::instrument`. Every formula of `calc` takes `Measured` inputs and
+//! computes its result through `propagate`, so each result has a ± and names its largest contributor.
 
 use serde::Serialize;
 
@@ -13,6 +13,15 @@ use crate::units::{Amount, Computed, Finding, Severity, Unit};
 pub const COVERAGE: f64 = 2.0;
 
 /// An input with its standard uncertainty.
+///
+/// ```
+/// use farsiding_measure::calc::Measured;
+/// use farsiding_measure::units::Unit;
+///
+/// // Limits of ±0.6 psi, every value within them equally likely: expanded with k = 2.
+/// let pressure = Measured::within("pressure", 40.0, Unit::PsiGauge, 0.6);
+/// assert!((pressure.plus_minus() - 2.0 * 0.6 / 3f64.sqrt()).abs() < 1e-12);
+/// ```
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Measured {
     /// What it is, as named to people: "temperature".

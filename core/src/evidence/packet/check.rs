@@ -68,9 +68,9 @@ pub struct Files {
 pub(super) enum Rules {
     /// Every entry counts, whoever signed it.
     First,
-    /// Entries may bear a person's signature; those of devices that do not count are kept and marked.
+    /// Entries may carry a person's signature; entries of devices that do not count are kept and marked.
     Second,
-    /// The log says what is whole, entries say what their devices had been shown.
+    /// The log determines completeness, and entries name the checkpoints that their devices had seen.
     Third,
 }
 

@@ -49,6 +49,13 @@ fn temperature_to_table(temperature_f: f64) -> Result<f64, CalcError> {
 ///
 /// # Errors
 /// Out of range, not a number, or above the pseudo-critical temperature of that density.
+///
+/// ```
+/// use farsiding_measure::calc::ctl::table_24e;
+///
+/// assert_eq!(table_24e(80.0, 0.51), Ok(0.96709));
+/// assert!(table_24e(250.0, 0.51).is_err());
+/// ```
 pub fn table_24e(temperature_f: f64, rd60: f64) -> Result<f64, CalcError> {
     let temperature_f = temperature_to_table(temperature_f)?;
     let rd60 = RD60.check("relative density at 60 °F", half_away(rd60, 4))?;

@@ -1,7 +1,7 @@
-//! One line of JSON as it was written: order and repeated keys kept, nothing guessed.
+//! One line of JSON as it was written, with the order of keys and repeated keys.
 //!
-//! `serde_json::Value` keeps the last of two equal keys in silence; a script that sends two temperatures
-//! should hear of it. Called by `calc::lines` alone.
+//! `serde_json::Value` silently keeps the last of two equal keys, but a script that sends two temperatures
+//! should be told. Only `calc::lines` uses this module.
 
 use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
 

@@ -1,11 +1,13 @@
-//! The formulas for scripts: one JSON object a line in, one a line out. Pure; reading and writing streams
-//! is the shell's business (`farsiding calc`).
+//! The formulas for scripts: each line of input is one JSON object and gets one line of output. This module
+//! is pure; reading and writing streams is done by the shell (`farsiding calc`).
 //!
-//! Lives here: [`answer`] and the shape of an answer. The formulas are listed in `catalogue` and described by `schema`, how a line
-//! is read in `reading`. A bad line is an answer with `"ok": false`, so it never stops a stream.
+//! It holds [`answer`] and the form of an answer. The formulas are listed in `catalogue` and described by
+//! `schema`; lines are read in `reading`. An invalid line is answered with `"ok": false` and never ends a
+//! stream.
 //!
-//! Every numeric key may be followed by the same key with `_pm`: its ± at 95 %, in the same unit. Without
-//! it the catalogue's presumed limits are used, and a finding says so. `id` comes back as it was given.
+//! Each numeric key may be accompanied by the same key with the suffix `_pm`: its ± at 95 %, in the same
+//! unit. Without it the limits presumed in the catalogue apply, and a finding says so. `id` is returned as
+//! given.
 
 mod catalogue;
 mod json;
@@ -30,11 +32,12 @@ use self::refusal::Refusal;
 use crate::calc::fluid::Band;
 use crate::units::{Computed, Finding, Unit};
 
-/// The answer to one line, without its line end. Never fails and never panics.
+/// Returns the answer to one line, without a line end. The function never fails or panics.
 ///
-/// `{"ok":true,"value":…,"unit":…,"plus_minus":…,"largest":…,"formula":…,"source":…,"findings":[…],
-/// "uncertainty":{…}}`, with further results under `also`, or `{"ok":false,"error":CODE,"message":…}`.
-/// In place of `value` stands `band` where the composition is presumed, `outcome` where a judgement was asked.
+/// The answer is
+/// `{"ok":true,"value":…,"unit":…,"plus_minus":…,"largest":…,"formula":…,"source":…,"findings":[…],"uncertainty":{…}}`,
+/// with further results under `also`, or `{"ok":false,"error":CODE,"message":…}`. `value` is replaced by
+/// `band` if the composition is presumed, and by `outcome` for a judgement.
 pub fn answer(formula: &str, line: &str) -> String {
     let mut id = None;
     let outcome = respond(formula, line, &mut id);
