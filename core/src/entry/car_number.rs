@@ -15,7 +15,7 @@ const LONGEST_COMPARED: usize = 64;
 /// A car number exactly as it was typed.
 ///
 /// ```
-/// use farsiding_core::entry::{CarNumber, CarNumberFinding};
+/// use farsiding_core::entry::car_number::{CarNumber, CarNumberFinding};
 ///
 /// let typed = CarNumber("zzqx 004417".to_owned());
 /// assert_eq!(typed.normal(), "ZZQX 4417");
@@ -97,7 +97,7 @@ impl CarNumber {
 /// the sum to a multiple of ten. Returns `None` unless the text consists of exactly eleven digits.
 ///
 /// ```
-/// use farsiding_core::entry::uic_check_digit;
+/// use farsiding_core::entry::car_number::uic_check_digit;
 ///
 /// assert_eq!(uic_check_digit("21812471217"), Some(3));
 /// assert_eq!(uic_check_digit("2181247121"), None);

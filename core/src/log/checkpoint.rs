@@ -36,11 +36,11 @@ pub enum CheckpointError {
 ///
 /// ```
 /// use farsiding_core::entry::OrganisationKey;
-/// use farsiding_core::ids::Digest;
-/// use farsiding_core::log::{Checkpoint, first_origin};
+/// use farsiding_core::ids::{Digest, OrganisationId};
+/// use farsiding_core::log::Checkpoint;
 ///
 /// let key = OrganisationKey::from_secret([7; 32]);
-/// let origin = first_origin(&key.public());
+/// let origin = format!("farsiding/{}", OrganisationId::of_key(&key.public()));
 /// let checkpoint = Checkpoint { origin, size: 2, root: Digest([1; 32]), heads: None };
 /// let note = checkpoint.sign(&key);
 /// assert_eq!(Checkpoint::open(&note, &key.public()), Ok(checkpoint));
