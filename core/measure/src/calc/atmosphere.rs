@@ -1,14 +1,15 @@
-//! The pressure of the air at a site, from its elevation: what stands between gauge and absolute.
+//! The atmospheric pressure at a site from its elevation, which is the difference between gauge and absolute
+//! pressure.
 //!
-//! Called by every formula that takes a gauge reading. A barometer at the site beats it by far.
+//! Every formula with a gauge reading calls this module. A barometer at the site is far more accurate.
 
 use super::error::{CalcError, Range};
 
-/// Elevations accepted, ft: below the lowest land, above the highest railway.
+/// The accepted elevations, ft: from below the lowest land to above the highest railway.
 pub const ELEVATION_FT: Range =
     Range::new(-1_500.0, 20_000.0, crate::units::Unit::Foot, "no siding lies outside it");
 
-/// Half-width that weather adds to the standard atmosphere, Pa: ±2 kPa about covers ordinary highs and
+/// The half-width that weather adds to the standard atmosphere, Pa: ±2 kPa covers about the usual highs and
 /// lows at one place. Common practice, no source.
 pub const WEATHER_PA: f64 = 2_000.0;
 

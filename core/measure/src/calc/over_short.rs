@@ -1,7 +1,8 @@
-//! Billed against found: the difference, in units and in multiples of its uncertainty.
+//! Comparison of the billed with the measured quantity: the difference, in units and in multiples of its
+//! uncertainty.
 //!
-//! Called by the view and the office. Says over or short only when the difference is more than the
-//! measurement can hide.
+//! The view and the office call this module. The result is over or short only if the difference exceeds the
+//! uncertainty of measurement.
 
 use serde::Serialize;
 

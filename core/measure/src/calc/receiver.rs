@@ -1,7 +1,7 @@
-//! Room in the receiver: will the car's liquid fit, today and when it has warmed up.
+//! The room in the receiver: whether the car's liquid will fit, today and after it has warmed up.
 //!
-//! Called before the transfer by the view and by `calc::lines`. The filling limit is a setting: local code and
-//! the tank's own plate come first.
+//! The view calls this module before the transfer, and `calc::lines` calls it as well. The filling limit is a
+//! setting: local code and the tank's own plate take precedence.
 
 use serde::{Deserialize, Serialize};
 

@@ -1,7 +1,8 @@
-//! Recovering the vapour: how long to a pressure, how much so far, when it stops paying.
+//! Recovery of vapour: the time to reach a pressure, the amount recovered so far, and when it no longer pays.
 //!
-//! Called by the view during recovery and by `calc::lines`. All of it takes the vapour at one temperature and
-//! no liquid left; a heel makes every time here too short.
+//! The view calls this module during recovery, and `calc::lines` calls it as well. All formulas assume that
+//! the vapour has one temperature and that no liquid is left; with remaining liquid every time computed here
+//! is too short.
 
 use serde::Serialize;
 

@@ -1,6 +1,6 @@
-//! What is left in the car as vapour at its final pressure.
+//! The vapour left in the car at its final pressure.
 //!
-//! Called by `calc::lines` and by the view for the release and the office's credit line.
+//! `calc::lines` and the view call this module, the view for the release and for the office's credit line.
 
 use super::atmosphere;
 use super::error::{CalcError, Range};

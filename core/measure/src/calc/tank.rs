@@ -1,7 +1,7 @@
-//! The car's shell from its dimensions: liquid volume under an outage.
+//! The car's shell from its dimensions: the liquid volume under an outage.
 //!
-//! Lives here: cylinder with flat, ellipsoidal or custom heads. Does not live here: the owner's outage
-//! table, which governs where there is one (see `calc::outage_table`).
+//! This module computes cylinders with flat, ellipsoidal or custom heads. The owner's outage table, which
+//! takes precedence if there is one, is in `calc::outage_table`.
 
 use std::f64::consts::PI;
 
@@ -9,14 +9,14 @@ use super::error::{CalcError, Range};
 use super::uncertainty::{Measured, Method, propagate};
 use crate::units::{Computed, Finding, Severity, Unit};
 
-/// Formula id.
+/// The formula id.
 pub const FORMULA: &str = "outage_volume/1";
-/// Where it comes from.
+/// The source of the formula.
 pub const SOURCE: &str =
     "geometry: horizontal cylinder with two spheroidal heads, closed form; gallon of 231 in³";
-/// Inside diameters accepted.
+/// The accepted inside diameters.
 pub const DIAMETER_IN: Range = Range::new(12.0, 240.0, Unit::Inch, "limits of this tool");
-/// Shell volumes accepted.
+/// The accepted shell volumes.
 pub const TOTAL_GAL: Range = Range::new(10.0, 100_000.0, Unit::Gallon, "limits of this tool");
 
 /// The shape of the two heads, by their depth.

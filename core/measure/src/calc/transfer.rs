@@ -1,6 +1,7 @@
-//! How the transfer goes: rate and time left from the readings so far, a stall or a reversal noticed.
+//! The progress of a transfer: the rate and the remaining time from the readings so far, and whether the flow
+//! has stalled or reversed.
 //!
-//! Called by the view each time a reading comes in during a transfer, and by `calc::lines`.
+//! The view calls this module after each reading during a transfer, and `calc::lines` calls it as well.
 
 use serde::Serialize;
 
@@ -11,10 +12,10 @@ use crate::units::{Computed, Finding, Severity, Unit};
 /// Formula id.
 pub const FORMULA: &str = "transfer_rate/1";
 const SOURCE: &str = "Theil–Sen slope of the readings, P. K. Sen, J. Am. Stat. Assoc. 63 (1968) 1379–1389";
-/// Readings looked at for the present rate.
+/// The number of latest readings that determine the present rate.
 const RECENT: usize = 6;
 
-/// Readings nearer than a second are one reading, minutes.
+/// The shortest distance between two readings in minutes; closer ones count as one reading.
 const SHORTEST: f64 = 1.0 / 60.0;
 
 /// One reading of the level in the car.

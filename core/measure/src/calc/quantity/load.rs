@@ -1,6 +1,6 @@
-//! A loaded car as a whole: liquid net, the vapour space as liquid equivalent, litres, weights.
+//! A loaded car as a whole: net liquid, the vapour space as liquid equivalent, litres, weights.
 //!
-//! Lives here: [`Load`] and [`quantity`]. The corrections themselves are the parent module's.
+//! This module holds [`Load`] and [`quantity`]. The corrections themselves are in the parent module.
 
 use serde::Serialize;
 
