@@ -277,8 +277,7 @@ fn car(ledger: &Ledger<'_>, parts: &VisitParts<'_>, found: &mut Found<'_>) {
     }
 }
 
-/// Reports instruments that are not the site's, whose calibration is overdue, or that are named where a hose
-/// is expected.
+/// Reports instruments and hoses that are not the site's, or whose calibration or test is overdue.
 fn instruments(ledger: &Ledger<'_>, found: &mut Found<'_>) {
     let Some(site) = ledger.ctx.site else { return };
     let today = ledger.ctx.now.to_datetime().map(|now| now.with_timezone(&ledger.zone).date_naive());

@@ -1,4 +1,4 @@
-//! An amount as a person typed it: the text, which is kept for ever, and the value, if the text could be
+//! An amount as a person typed it: the text, which is always kept, and the value, if the text could be
 //! read.
 //!
 //! Unusual input is never refused here (invariant 2): `Amount::read` always returns an amount, together with

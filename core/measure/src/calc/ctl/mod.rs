@@ -154,7 +154,7 @@ pub fn unrounded_24e(temperature_f: f64, rd60: f64) -> Result<f64, CalcError> {
 /// No density at 60 °F within table 24E gives the observation.
 pub fn unrounded_23e(temperature_f: f64, rd_observed: f64) -> Result<f64, CalcError> {
     let observed_from = |rd60: f64| unrounded_24e(temperature_f, rd60).map(|ctl| rd60 * ctl);
-    // Light liquids do not exist above their pseudo-critical temperature: start at the lightest that does.
+    // Light liquids do not exist above their pseudo-critical temperature, so start at the lightest that does.
     let mut low = RD60.low;
     let mut high = RD60.high;
     if observed_from(low).is_err() {

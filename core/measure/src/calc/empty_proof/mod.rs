@@ -27,8 +27,8 @@ pub const WET_SUPERHEAT_F: f64 = 4.0;
 /// The superheat is inconclusive if the saturation temperature at the pressure is closer than this to the
 /// outside temperature, °F. Model.
 pub const NEAR_AMBIENT_F: f64 = 10.0;
-/// A rise in pressure above this value indicates liquid, psi. It is more than twice the rise of a dry car
-/// after 60 ft³/min within 15 min. Model.
+/// A rise in pressure above this value during a hold indicates liquid, psi. It is more than twice what a dry
+/// car shows within 15 min after a compressor of 60 ft³/min has stopped. Model.
 pub const LARGE_REBOUND_PSI: f64 = 2.0;
 
 /// The result of gauging with the rod.
