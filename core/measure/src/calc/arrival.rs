@@ -140,9 +140,9 @@ pub struct Overfill {
 /// How much room a car's liquid leaves at the reference temperature.
 ///
 /// Inputs: net liquid (gal at 60 °F), shell (gal), relative density at 60 °F, reference temperature (°F) and
-/// least outage (%), both settings with defaults from 49 CFR 173.24b(a), from memory. Method: net ÷ CTL at the
-/// reference temperature. What makes it wrong: propylene by relative density, a shell volume that is not the
-/// water capacity. The vapour that condenses as the space shrinks is left out (under 0.5 %).
+/// least outage (%), both settings with defaults from 49 CFR 173.24b(a), from memory. Method: net ÷ CTL at
+/// the reference temperature. What makes it wrong: propylene by relative density, a shell volume that is not
+/// the water capacity. The vapour that condenses as the space shrinks is left out (under 0.5 %).
 ///
 /// # Errors
 /// Out of range, wrong unit, not a number.

@@ -38,7 +38,8 @@ mod tests {
     use super::*;
     use crate::units::Unit;
 
-    /// ISO 2533:1975 table values: sea level 1 013.25 hPa, 1 000 m 898.746 hPa (geopotential), 3 000 m 701.085 hPa.
+    /// ISO 2533:1975 table values: sea level 1 013.25 hPa, 1 000 m 898.746 hPa (geopotential), 3 000 m
+    /// 701.085 hPa.
     #[test]
     fn the_standard_atmosphere_is_met() {
         for (metres, pascal) in [(0.0, 101_325.0), (1_000.0, 89_874.6), (3_000.0, 70_108.5)] {

@@ -47,8 +47,8 @@ pub struct Conditions {
 
 /// The temperature (°F) to which liquid let down to the open air chills itself: its boiling point there.
 ///
-/// Inputs: composition, elevation. Method: bubble temperature at the standard atmosphere. What makes it wrong:
-/// a mix, which chills further as its light ends leave.
+/// Inputs: composition, elevation. Method: bubble temperature at the standard atmosphere. What makes it
+/// wrong: a mix, which chills further as its light ends leave.
 ///
 /// # Errors
 /// Out of range, not converged.

@@ -70,9 +70,9 @@ pub struct LeakTest {
 
 /// Judges a hold.
 ///
-/// Inputs: pressures gauge or absolute, temperatures −80 to 200 °F, 1 to 10 080 min. Method: constant density:
-/// p2 = p1 T2/T1 for permanent gases, equation of state for vapour. What makes it wrong: a thermometer that
-/// reads the air instead of the gas, sun on the line, liquid in the part, two instruments.
+/// Inputs: pressures gauge or absolute, temperatures −80 to 200 °F, 1 to 10 080 min. Method: constant
+/// density: p2 = p1 T2/T1 for permanent gases, equation of state for vapour. What makes it wrong: a
+/// thermometer that reads the air instead of the gas, sun on the line, liquid in the part, two instruments.
 ///
 /// # Errors
 /// Above saturation (vapour), out of range, wrong unit, not a number.

@@ -27,9 +27,9 @@ pub struct Slope {
 
 /// The Theil–Sen slope of points (x, y).
 ///
-/// Range: 2 to 2 000 points, finite, x not all the same. Method: P. K. Sen 1968. What makes it wrong: more than
-/// about 29 % of the points being wrong; a relation that is not straight. With fewer than about five points
-/// the interval is the whole span of pairwise slopes.
+/// Range: 2 to 2 000 points, finite, x not all the same. Method: P. K. Sen 1968. What makes it wrong: more
+/// than about 29 % of the points being wrong; a relation that is not straight. With fewer than about five
+/// points the interval is the whole span of pairwise slopes.
 ///
 /// # Errors
 /// Too few or too many points, not a number, all x equal.

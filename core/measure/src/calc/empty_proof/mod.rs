@@ -152,10 +152,10 @@ pub struct Weighed {
 
 /// Weighs the evidence.
 ///
-/// Inputs: see [`Evidence`]; temperatures −80 to 200 °F, pressures gauge or absolute, hold 1 to 1 440 min. Method:
-/// each piece by the rules in `pieces`; any piece that shows liquid decides; "no liquid indicated" takes a
-/// valid superheat that shows none and one more piece that agrees. What makes it wrong: a thermometer in the
-/// sun or high in the tank, a gauge not at the car, a heel of heavier product than presumed.
+/// Inputs: see [`Evidence`]; temperatures −80 to 200 °F, pressures gauge or absolute, hold 1 to 1 440 min.
+/// Method: each piece by the rules in `pieces`; any piece that shows liquid decides; "no liquid indicated"
+/// takes a valid superheat that shows none and one more piece that agrees. What makes it wrong: a thermometer
+/// in the sun or high in the tank, a gauge not at the car, a heel of heavier product than presumed.
 ///
 /// # Errors
 /// Out of range, wrong unit, not a number. Missing pieces are no error.
@@ -194,8 +194,8 @@ pub fn weigh(evidence: &Evidence) -> Result<Weighed, CalcError> {
 /// Superheat of a vapour: its temperature less that at which it would condense at the pressure, °F.
 ///
 /// Inputs: temperature (−80 to 200 °F), the two psi parts of the absolute pressure (see
-/// [`super::residue::absolute_pressure`]), composition. Method: dew temperature by equation of state. What makes
-/// it wrong: a temperature not taken low in the tank, a heel heavier than the composition given.
+/// [`super::residue::absolute_pressure`]), composition. Method: dew temperature by equation of state. What
+/// makes it wrong: a temperature not taken low in the tank, a heel heavier than the composition given.
 ///
 /// # Errors
 /// Out of range, wrong unit, not a number, not converged.

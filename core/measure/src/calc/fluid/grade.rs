@@ -14,10 +14,11 @@ use crate::units::Computed;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Grade {
-    /// Special-duty propane, GPA 2140 HD-5: propane 90 % or more, propylene 5 % or less, butanes 2.5 % or less
-    /// (liquid volume), 208 psig or less at 100 °F.
+    /// Special-duty propane, GPA 2140 HD-5: propane 90 % or more, propylene 5 % or less, butanes 2.5 % or
+    /// less (liquid volume), 208 psig or less at 100 °F.
     Hd5Propane,
-    /// Commercial propane, GPA 2140: propane and propylene, butanes 2.5 % or less, 208 psig or less at 100 °F.
+    /// Commercial propane, GPA 2140: propane and propylene, butanes 2.5 % or less, 208 psig or less at 100
+    /// °F.
     CommercialPropane,
     /// Commercial butane, GPA 2140: butanes, 70 psig or less at 100 °F.
     CommercialButane,

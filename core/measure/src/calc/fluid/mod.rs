@@ -51,7 +51,8 @@ pub struct Saturation {
 
 /// The bubble point: the given mix is the liquid, the vapour over it is what it gives off.
 ///
-/// Range: −80 to 200 °F, below 98.5 % of the pseudo-critical temperature. See the module for method and doubts.
+/// Range: −80 to 200 °F, below 98.5 % of the pseudo-critical temperature. See the module for method and
+/// doubts.
 ///
 /// # Errors
 /// Out of range, not a number, or not converged.

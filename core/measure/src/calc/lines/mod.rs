@@ -35,7 +35,8 @@ use crate::units::{Computed, Finding, Unit};
 /// Returns the answer to one line, without a line end. The function never fails or panics.
 ///
 /// The answer is
-/// `{"ok":true,"value":…,"unit":…,"plus_minus":…,"largest":…,"formula":…,"source":…,"findings":[…],"uncertainty":{…}}`,
+/// `{"ok":true,"value":…,"unit":…,"plus_minus":…,"largest":…,"formula":…,"source":…,"findings":[…],
+/// "uncertainty":{…}}`,
 /// with further results under `also`, or `{"ok":false,"error":CODE,"message":…}`. `value` is replaced by
 /// `band` if the composition is presumed, and by `outcome` for a judgement.
 pub fn answer(formula: &str, line: &str) -> String {
@@ -76,7 +77,7 @@ fn respond(name: &str, line: &str, id: &mut Option<Id>) -> Result<(Answer, Vec<F
     Ok((answer, reading.findings()))
 }
 
-/// A line's own name for itself, given back with the answer.
+/// The name that a line gives itself; it is returned with the answer.
 #[derive(Serialize)]
 #[serde(untagged)]
 enum Id {
@@ -84,20 +85,20 @@ enum Id {
     Number(f64),
 }
 
-/// What a formula answers, and what comes along.
+/// A formula's answer with its additional results.
 pub struct Answer {
     main: Main,
     also: Vec<(&'static str, Computed)>,
     detail: Option<serde_json::Value>,
 }
 
-/// The answer proper.
+/// The main result.
 enum Main {
     /// One value.
     Value(Computed),
-    /// Lowest and highest over the compositions there may be.
+    /// The lowest and the highest value over the possible compositions.
     Band(Band),
-    /// A judgement in words; its numbers stand in the detail.
+    /// A judgement in words; its numbers are in the detail.
     Outcome { outcome: &'static str, formula: &'static str, source: &'static str, findings: Vec<Finding> },
 }
 
@@ -134,7 +135,7 @@ impl Answer {
     }
 }
 
-/// The written form of an answer. Either `value`, `band` or `outcome` is there.
+/// The written form of an answer. Exactly one of `value`, `band` and `outcome` is present.
 #[derive(Serialize)]
 struct Good<'a> {
     ok: bool,

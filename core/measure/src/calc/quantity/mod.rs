@@ -101,10 +101,12 @@ impl Expansion {
     }
 }
 
-/// The correction of volume by the equation of state: saturated density at the temperature over that at 60 °F.
+/// The correction of volume by the equation of state: saturated density at the temperature over that at 60
+/// °F.
 ///
-/// Inputs: temperature (−80 to 200 °F and below 98.5 % of critical), composition. Method: [`fluid::density_ratio`].
-/// What makes it wrong: another composition; liquid far above its own vapour pressure (0.1 % per 30 psi).
+/// Inputs: temperature (−80 to 200 °F and below 98.5 % of critical), composition. Method:
+/// [`fluid::density_ratio`]. What makes it wrong: another composition; liquid far above its own vapour
+/// pressure (0.1 % per 30 psi).
 ///
 /// # Errors
 /// Out of range, not a number, wrong unit, not converged.
@@ -138,7 +140,8 @@ fn net(gross: &Measured, temperature: &Measured, expansion: &Expansion) -> Resul
     let temperature = temperature.to(Unit::Fahrenheit)?;
     let rd60 = expansion.rd60()?;
     let value = gross.value * expansion.printed(temperature.value, rd60.value)?;
-    // Sensitivities around a temperature at the edge of the table may lie outside it; the equation carries on.
+    // Sensitivities around a temperature at the edge of the table may lie outside it; the equation carries
+    // on.
     let spread = propagate(&[&gross, &temperature, &rd60], expansion.method(), |x| {
         expansion.unrounded(x[1], x[2]).map(|ctl| ctl * x[0])
     })?;
