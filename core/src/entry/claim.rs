@@ -58,7 +58,7 @@ impl ClaimKey {
     }
 }
 
-/// Returns the fittings of a list without duplicates, in the order of the vocabulary.
+/// Returns the fittings of a list without duplicates, in their given order.
 pub fn fitting_set(fittings: &[Fitting]) -> Vec<Fitting> {
     let mut there = BTreeSet::new();
     fittings.iter().copied().filter(|fitting| there.insert(*fitting)).collect()

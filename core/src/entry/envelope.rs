@@ -139,8 +139,8 @@ impl Entry {
             return Err(EntryError::NoReason);
         }
         let payload = cbor::encode(&body)?;
-        // The body is read back from its encoding, because numbers may lose precision on the wire; the entry
-        // then equals what others read.
+        // The body is read back from its encoding, so that the entry equals what every reader of its bytes
+        // gets, whatever numbers the statement was made with.
         let body = minicbor_serde::from_slice::<Body>(&payload).unwrap_or(body);
         let bytes = key.seal(payload, PURPOSE);
         if bytes.len() > LARGEST_ENTRY {

@@ -86,8 +86,8 @@ impl SiteView {
         self.instruments.iter().find(|i| same_name(&i.name, name))
     }
 
-    /// Returns true if a seal number lies in a range issued to the site. Numbers of equal length are compared
-    /// as text, so leading letters and zeros are significant.
+    /// Returns true if a seal number lies in a range issued to the site. A number must be as long as the ends
+    /// of the range and is compared as text, which orders numbers with leading letters or zeros correctly.
     pub fn holds_seal(&self, number: &str) -> bool {
         let number = number.trim();
         self.seal_stock.iter().any(|stock| {

@@ -312,8 +312,8 @@ fn close(ledger: &Ledger<'_>, anchors: &Anchors, step: &StepAt<'_>) -> Closed {
     Closed { status, place, missing, said, note: note.to_owned(), last }
 }
 
-/// Marks the steps of unused lines. As soon as anything of a stage after connecting is recorded, a line that
-/// was never connected counts as unused.
+/// Marks the steps of unused lines. As soon as a step of a stage after connecting is closed, a line that was
+/// never connected counts as unused.
 fn mark_unused(ledger: &Ledger<'_>, at: &[StepAt<'_>], closed: &mut [Closed]) {
     let past_connecting = at.iter().zip(closed.iter()).any(|(step, closed)| {
         step.step.stage > Stage::Connect && closed.place.is_some() && closed.status.is_closed()
