@@ -86,6 +86,7 @@ macro_rules! byte_id {
     ($(#[$doc:meta])* $name:ident, $length:literal, $what:literal) => {
         $(#[$doc])*
         #[derive(Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        #[cfg_attr(test, derive(ts_rs::TS), ts(type = "string"))]
         pub struct $name(pub [u8; $length]);
 
         impl $name {
@@ -240,6 +241,7 @@ impl Digest {
 /// characters.
 #[derive(Clone, PartialEq, Eq, Hash, PartialOrd, Ord, Debug, Serialize, Deserialize)]
 #[serde(transparent)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct OperatorId(pub String);
 
 /// The most characters in a person's code.

@@ -15,6 +15,7 @@ const SHIFT_MILLIS: i64 = 14 * 3_600_000;
 
 /// The degree to which an entry is confirmed by the person it names.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Named {
     /// Only the phone named the person.

@@ -21,7 +21,7 @@ pub struct Homes {
 
 /// A row of the table.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Row {
+pub struct ActRow {
     /// The act.
     pub act: Act,
     /// The right that the act requires in a visit's or car's document. In a site's document and in the
@@ -35,12 +35,12 @@ const fn homes(visit: bool, car: bool, site: bool, roster: bool) -> Homes {
     Homes { visit, car, site, roster }
 }
 
-const fn row(act: Act, right: Right, homes: Homes) -> Row {
-    Row { act, right, homes }
+const fn row(act: Act, right: Right, homes: Homes) -> ActRow {
+    ActRow { act, right, homes }
 }
 
 /// The rights that acts require. Correcting another device's entry requires [`Right::Settle`] in addition.
-pub const TABLE: [Row; 17] = [
+pub const TABLE: [ActRow; 17] = [
     row(Act::Record, Right::Record, homes(true, false, false, false)),
     row(Act::Open, Right::Record, homes(true, false, false, false)),
     row(Act::KnowCar, Right::Record, homes(true, true, false, false)),
@@ -62,7 +62,7 @@ pub const TABLE: [Row; 17] = [
 
 impl Act {
     /// Returns the act's row.
-    pub fn row(self) -> Row {
+    pub fn row(self) -> ActRow {
         let found = TABLE.into_iter().find(|row| row.act == self);
         // A test ensures that every act has a row. An act without one would be permitted nowhere.
         found.unwrap_or(row(self, Right::Enrol, homes(false, false, false, false)))

@@ -18,6 +18,7 @@ use crate::view::{self, Slots};
 
 /// An entry to be made. Shells pass drafts in their JSON form.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Draft {
     /// The statement.
     pub says: Statement,
@@ -54,6 +55,7 @@ impl Draft {
 
 /// The facts with which a visit is opened.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct OpenVisit {
     /// The car number as read from the stencil.
     pub car: String,

@@ -11,8 +11,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Serialize};
 
-use super::gather::received_from_revoked;
 use super::pin::{Beside, Pin, PinCost, PinError, Sealed, Tries};
+use super::snapshot::received_from_revoked;
 use super::{Book, BookError, Draft};
 use crate::authority::Authority;
 use crate::clock::UtcMillis;
@@ -61,6 +61,7 @@ struct Unlocked {
 
 /// The person who holds the phone, whose key is unlocked.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Holder {
     /// Who.
     pub person: OperatorId,
@@ -74,6 +75,7 @@ pub struct Holder {
 
 /// A person's key stored on this device.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct KeyHere {
     /// The person.
     pub person: OperatorId,
@@ -93,6 +95,7 @@ pub struct KeyHere {
 
 /// The people of this device in the form that shells show.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PeopleHere {
     /// The person who holds the phone now.
     pub holder: Option<Holder>,

@@ -25,11 +25,13 @@ const LONGEST_COMPARED: usize = 64;
 /// assert_eq!(wagon.findings(), [CarNumberFinding::WrongCheckDigit]);
 /// ```
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(transparent)]
 pub struct CarNumber(pub String);
 
 /// A reason to check a car number again.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum CarNumberFinding {
     /// The text is neither a reporting mark with a number nor a twelve-digit number.

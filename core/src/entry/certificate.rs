@@ -42,6 +42,7 @@ impl Role {
 
 /// One thing that a device may do at the sites of its certificate.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Right {
     /// Record a stay: everything observed, done, read or said there.
@@ -117,6 +118,7 @@ impl Right {
 
 /// The last entry of a device that its organisation had received when the device was revoked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct LastEntry {
     /// The entry's number in the device's chain.
     pub seq: u64,

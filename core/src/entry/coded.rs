@@ -26,6 +26,7 @@ pub trait Code: Copy {
 
 /// A code, or text that somebody typed.
 #[derive(Clone, Debug, PartialEq, Eq)]
+#[cfg_attr(test, derive(ts_rs::TS), ts(type = "string", concrete(C = Checked)))]
 pub enum Coded<C> {
     /// A code of the vocabulary.
     Code(C),

@@ -11,6 +11,7 @@ use crate::units::Amount;
 
 /// The profile of a site.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SiteProfile {
     /// Its name.
     pub name: String,
@@ -27,6 +28,7 @@ pub struct SiteProfile {
 
 /// A receiving tank.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Tank {
     /// The tank's name at the site.
     pub name: String,
@@ -38,6 +40,7 @@ pub struct Tank {
 
 /// An instrument.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Instrument {
     /// The instrument's name at the site, as written on it.
     pub name: String,
@@ -55,6 +58,7 @@ pub struct Instrument {
 
 /// A hose.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Hose {
     /// The hose's number at the site.
     pub name: String,
@@ -67,6 +71,7 @@ pub struct Hose {
 
 /// A person or office to call.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Contact {
     /// The purpose of calling, as a code or as typed.
     pub role: Coded<ContactRole>,
@@ -81,6 +86,7 @@ pub struct Contact {
 
 /// A range of seals issued to a site.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SealStock {
     /// First number.
     pub from: String,
@@ -92,6 +98,7 @@ pub struct SealStock {
 
 /// A person of the organisation.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Operator {
     /// The person's short code.
     pub operator: OperatorId,
@@ -106,6 +113,7 @@ pub struct Operator {
 
 /// How a person's key is protected on the phone where it was created.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum KeyKept {
     /// The key is encrypted under the person's PIN.
@@ -126,6 +134,7 @@ impl KeyKept {
 
 /// A person's own signing key.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PersonKey {
     /// The person's code.
     pub person: OperatorId,
@@ -152,6 +161,7 @@ impl PersonKey {
 
 /// How long a person's key stays unlocked on a phone.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Unlocking {
     /// For one act.
@@ -174,6 +184,7 @@ impl Unlocking {
 /// The organisation's decisions about rights and signatures. The newest rules count; without any, the
 /// built-in rules of `authority` apply.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Rules {
     /// The rights of an operator's device, if they are fewer than the built-in rules grant.
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -14,6 +14,7 @@ use crate::units::Amount;
 
 /// The opening of a visit.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Opened {
     /// The car number as read from the stencil.
     pub car: CarNumber,
@@ -35,6 +36,7 @@ pub struct Opened {
 /// The content of the shipping paper. Any field may be empty, because nothing that is missing on the paper
 /// may be made up.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Paper {
     /// The number of the paper.
     #[serde(default, skip_serializing_if = "String::is_empty")]
@@ -64,6 +66,7 @@ pub struct Paper {
 
 /// One reading of one instrument.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Reading {
     /// The measured quantity.
     pub measured: Measured,
@@ -80,6 +83,7 @@ pub struct Reading {
 
 /// One event of a seal.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Seal {
     /// Whether the seal was found, applied or removed.
     pub event: SealEvent,
@@ -103,6 +107,7 @@ pub struct Seal {
 
 /// A defect of the car or its equipment.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Defect {
     /// The id of the defect.
     pub defect: DefectId,

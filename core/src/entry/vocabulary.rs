@@ -11,6 +11,7 @@ macro_rules! words {
     ($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $variant:ident = $word:literal),+ $(,)? }) => {
         $(#[$doc])*
         #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+        #[cfg_attr(test, derive(ts_rs::TS))]
         #[serde(rename_all = "snake_case")]
         pub enum $name { $($(#[$vdoc])* #[serde(rename = $word)] $variant),+ }
         impl $name {
@@ -30,7 +31,7 @@ macro_rules! words {
         }
     };
 }
-pub(super) use words;
+pub(crate) use words;
 
 words!(
     /// A valve or opening under the housing of a pressure tank car.
@@ -370,6 +371,7 @@ impl Purpose {
 
 /// A photograph by the digest and length of its exact bytes, which are transferred apart from the record.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PhotoRef {
     /// The SHA-256 of the exact bytes received from the camera.
     pub sha256: Digest,
@@ -381,6 +383,7 @@ pub struct PhotoRef {
 
 /// A position as the device reported it.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Position {
     /// The latitude in degrees north, −90 to 90.
     pub latitude: f64,

@@ -4,16 +4,16 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::memory::MemoryStore;
 use super::scope::{Area, Fed, OpenedAt, Scope, ScopeRows, area_by_kind, counted_as, photograph_of};
-use super::{Store as _, StoreError, Tally};
+use super::{SetDigest, Store as _, StoreError};
 use crate::entry::Entry;
 use crate::ids::{CarId, Digest, EntryId, Subject};
 
-/// Areas, their tallies, and the feed for readers of a scope.
+/// Areas, their set digests, and the feed for readers of a scope.
 #[derive(Debug, Clone, Default)]
 pub(super) struct ScopeIndex {
     opened: BTreeSet<OpenedAt>,
     areas: BTreeMap<Subject, BTreeSet<Area>>,
-    tallies: BTreeMap<Area, Tally>,
+    tallies: BTreeMap<Area, SetDigest>,
     photos: BTreeMap<Digest, BTreeSet<Subject>>,
     /// The area and the index of each fed change; a row's position is its index in this list plus one. A row
     /// is `None` once its document no longer belongs to the area.
@@ -103,11 +103,11 @@ impl MemoryStore {
 }
 
 impl ScopeRows for MemoryStore {
-    fn tally_in(&self, scope: &Scope) -> Result<Tally, StoreError> {
+    fn tally_in(&self, scope: &Scope) -> Result<SetDigest, StoreError> {
         if *scope == Scope::Everything {
             return self.tally();
         }
-        let mut all = Tally::default();
+        let mut all = SetDigest::default();
         scope.areas().iter().filter_map(|area| self.scopes.tallies.get(area)).for_each(|t| all.merge(t));
         Ok(all)
     }

@@ -241,17 +241,17 @@ pub struct Quarantined {
 
 /// A digest of a set of entries: their number, and the sum of their ids as 256-bit numbers.
 ///
-/// Two stores with equal tallies hold the same entries unless somebody forged a collision, so a tally is fit
+/// Two stores with equal set digests hold the same entries unless somebody forged a collision, so a set digest is fit
 /// for noticing a difference and not for proving anything to an adversary.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Tally {
+pub struct SetDigest {
     /// The number of entries.
     pub count: u64,
     /// The sum of the ids modulo 2^256, big-endian.
     pub sum: [u8; 32],
 }
 
-impl Tally {
+impl SetDigest {
     /// Adds one entry to the set.
     pub fn add(&mut self, id: EntryId) {
         let mut carry = 0u16;
@@ -282,10 +282,10 @@ impl Tally {
         bytes
     }
 
-    /// Reads the form written by [`Tally::to_bytes`]. Returns `None` if there are fewer than 40 bytes.
-    pub fn from_bytes(bytes: &[u8]) -> Option<Tally> {
+    /// Reads the form written by [`SetDigest::to_bytes`]. Returns `None` if there are fewer than 40 bytes.
+    pub fn from_bytes(bytes: &[u8]) -> Option<SetDigest> {
         let count = u64::from_be_bytes(bytes.get(..8)?.try_into().ok()?);
-        Some(Tally { count, sum: bytes.get(8..40)?.try_into().ok()? })
+        Some(SetDigest { count, sum: bytes.get(8..40)?.try_into().ok()? })
     }
 }
 
@@ -295,7 +295,10 @@ impl Tally {
 /// # Errors
 /// [`StoreError`] when the commits could not be made durable. None of them may then be kept, even those that
 /// returned `Ok`.
-pub fn together<T>(store: &mut dyn Store, work: impl FnOnce(&mut dyn Store) -> T) -> Result<T, StoreError> {
+pub fn group_commit<T>(
+    store: &mut dyn Store,
+    work: impl FnOnce(&mut dyn Store) -> T,
+) -> Result<T, StoreError> {
     struct Held<'a>(&'a mut dyn Store);
     impl Drop for Held<'_> {
         fn drop(&mut self) {
@@ -310,7 +313,7 @@ pub fn together<T>(store: &mut dyn Store, work: impl FnOnce(&mut dyn Store) -> T
 }
 
 /// Storage of a device or server. All calls are synchronous; when `commit` returns, its writes are on the
-/// disk (outside [`together`]).
+/// disk (outside [`group_commit`]).
 pub trait Store: Send {
     /// Writes all of `writes` durably, or none of them. Returns the ids of the entries that were new.
     ///
@@ -319,7 +322,7 @@ pub trait Store: Send {
     fn commit(&mut self, writes: &[Write<'_>]) -> Result<Vec<EntryId>, StoreError>;
 
     /// Starts a group of commits. Each remains all-or-nothing, and [`Store::end`] makes the group durable at
-    /// once. Only [`together`] calls this. A store with the default implementation makes each commit durable
+    /// once. Only [`group_commit`] calls this. A store with the default implementation makes each commit durable
     /// separately.
     ///
     /// # Errors
@@ -378,8 +381,8 @@ pub trait Store: Send {
     fn drafts(&self) -> Result<Vec<(String, String)>, StoreError>;
     /// Returns a named value.
     fn value(&self, key: &str) -> Result<Option<Vec<u8>>, StoreError>;
-    /// Returns the tally of all entries.
-    fn tally(&self) -> Result<Tally, StoreError>;
+    /// Returns the set digest of all entries.
+    fn tally(&self) -> Result<SetDigest, StoreError>;
     /// Returns the stored part of the transparency log.
     fn log(&self) -> &dyn LogRows;
     /// Returns the rows that say which documents belong to which sites.

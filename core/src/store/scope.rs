@@ -6,12 +6,12 @@
 //! the visit began, an `opened` statement that names another site is ignored; otherwise a device that learned
 //! a visit's id from a car's document could have the visit delivered to it by claiming the visit. Areas
 //! follow from entries alone, so all stores with the same entries agree on them. Both stores update areas,
-//! tallies and the feed with each entry (`memory_scope`, `sqlite_scope`), and `sync` queries them. Whether a
+//! set digests and the feed with each entry (`memory_scope`, `sqlite_scope`), and `sync` queries them. Whether a
 //! person may make a statement is not decided here.
 
 use std::collections::BTreeSet;
 
-use super::{StoreError, StoredChange, Tally};
+use super::{SetDigest, StoreError, StoredChange};
 use crate::entry::{Certificate, Entry, Right, Role, Statement};
 use crate::ids::{CarId, Digest, EntryId, SiteId, Subject, VisitId};
 
@@ -135,7 +135,7 @@ pub(super) fn photograph_of(says: &Statement) -> Option<Digest> {
     }
 }
 
-/// Returns the id under which an entry counts in an area's tally. The id depends on the document as well, so
+/// Returns the id under which an entry counts in an area's set digest. The id depends on the document as well, so
 /// an entry in two documents counts twice and with two different ids.
 pub(super) fn counted_as(subject: Subject, id: EntryId) -> EntryId {
     let mut standing = subject.to_bytes().to_vec();
@@ -143,9 +143,9 @@ pub(super) fn counted_as(subject: Subject, id: EntryId) -> EntryId {
     EntryId(Digest::of(&standing).0)
 }
 
-impl Tally {
-    /// Adds another tally to this one.
-    pub(super) fn merge(&mut self, other: &Tally) {
+impl SetDigest {
+    /// Adds another set digest to this one.
+    pub(super) fn merge(&mut self, other: &SetDigest) {
         let count = self.count;
         self.add(EntryId(other.sum));
         self.count = count + other.count;
@@ -165,14 +165,14 @@ pub struct Fed {
 /// What a store can tell about scopes. For [`Scope::Everything`] the methods answer for the whole store; for
 /// [`Scope::Nothing`] they return nothing.
 pub trait ScopeRows {
-    /// Returns the tally of a scope. For a scope of sites each entry counts once for every document that
+    /// Returns the set digest of a scope. For a scope of sites each entry counts once for every document that
     /// holds it and every site of the scope which that document belongs to.
     ///
     /// # Errors
     /// [`StoreError`] here and in every method below, when the database fails.
-    fn tally_in(&self, scope: &Scope) -> Result<Tally, StoreError>;
-    /// Returns the tally of a scope without the given entries.
-    fn tally_without(&self, scope: &Scope, left_out: &[EntryId]) -> Result<Tally, StoreError> {
+    fn tally_in(&self, scope: &Scope) -> Result<SetDigest, StoreError>;
+    /// Returns the set digest of a scope without the given entries.
+    fn tally_without(&self, scope: &Scope, left_out: &[EntryId]) -> Result<SetDigest, StoreError> {
         let mut tally = self.tally_in(scope)?;
         for id in left_out {
             if *scope == Scope::Everything {

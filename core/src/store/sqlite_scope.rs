@@ -1,4 +1,4 @@
-//! Scopes in the SQLite store. Areas and tallies are updated with each entry, and the feed when it is
+//! Scopes in the SQLite store. Areas and set digests are updated with each entry, and the feed when it is
 //! requested.
 //!
 //! A device never requests the feed, so the feed table stays empty there. The rules are described in `scope`;
@@ -10,7 +10,7 @@ use rusqlite::{Connection, OptionalExtension as _, Params, Row, params};
 
 use super::scope::{Area, Fed, OpenedAt, Scope, ScopeRows, area_by_kind, counted_as, photograph_of};
 use super::sqlite::{CHANGE_COLUMNS, SqliteStore, change_at, get_value, put_value, subject_at};
-use super::{Store as _, StoreError, Tally};
+use super::{SetDigest, Store as _, StoreError};
 use crate::entry::Entry;
 use crate::ids::{CarId, Digest, EntryId, Subject};
 
@@ -27,12 +27,12 @@ const OPENED_AREAS: &str = "SELECT DISTINCT site FROM opened_at AS o WHERE (
     bound OR EXISTS (SELECT 1 FROM opened_at AS b WHERE b.visit = o.visit AND b.bound AND b.site = o.site)
     OR NOT EXISTS (SELECT 1 FROM opened_at AS b WHERE b.visit = o.visit AND b.bound)) AND ";
 
-/// The tallies of areas during a commit: each is read once and written once.
+/// The set digests of areas during a commit: each is read once and written once.
 #[derive(Default)]
-pub(super) struct AreaTallies(BTreeMap<Area, (Tally, Tally)>);
+pub(super) struct AreaTallies(BTreeMap<Area, (SetDigest, SetDigest)>);
 
 impl AreaTallies {
-    fn of(&mut self, connection: &Connection, area: Area) -> Outcome<&mut Tally> {
+    fn of(&mut self, connection: &Connection, area: Area) -> Outcome<&mut SetDigest> {
         use std::collections::btree_map::Entry as Place;
         let (_, now) = match self.0.entry(area) {
             Place::Occupied(place) => place.into_mut(),
@@ -44,7 +44,7 @@ impl AreaTallies {
         Ok(now)
     }
 
-    /// Writes the tallies that changed.
+    /// Writes the set digests that changed.
     pub(super) fn keep(self, transaction: &Connection) -> Outcome<()> {
         for (area, (before, now)) in self.0 {
             if before != now {
@@ -57,12 +57,12 @@ impl AreaTallies {
     }
 }
 
-fn tally_of(connection: &Connection, area: Area) -> Outcome<Tally> {
+fn tally_of(connection: &Connection, area: Area) -> Outcome<SetDigest> {
     let bytes: Option<Vec<u8>> = connection
         .prepare_cached("SELECT tally FROM area_tally WHERE area = ?1")?
         .query_row([area.as_bytes()], |row| row.get(0))
         .optional()?;
-    Ok(bytes.as_deref().and_then(Tally::from_bytes).unwrap_or_default())
+    Ok(bytes.as_deref().and_then(SetDigest::from_bytes).unwrap_or_default())
 }
 
 fn listed<T>(
@@ -87,7 +87,7 @@ fn areas_of(connection: &Connection, subject: Subject) -> Outcome<BTreeSet<Area>
     Ok(listed(connection, sql, [subject.to_bytes()], area_at)?.into_iter().collect())
 }
 
-/// Updates areas and tallies for an entry that was added to a document.
+/// Updates areas and set digests for an entry that was added to a document.
 pub(super) fn note_standing(
     transaction: &Connection,
     subject: Subject,
@@ -200,7 +200,7 @@ pub(super) fn feed(transaction: &Connection) -> Outcome<()> {
     Ok(())
 }
 
-/// Derives areas and tallies from the stored entries. Damaged entries contribute nothing.
+/// Derives areas and set digests from the stored entries. Damaged entries contribute nothing.
 pub(super) fn fill(transaction: &Connection) -> Outcome<()> {
     let mut subjects = BTreeSet::new();
     let mut statement =
@@ -223,11 +223,11 @@ pub(super) fn fill(transaction: &Connection) -> Outcome<()> {
 }
 
 impl ScopeRows for SqliteStore {
-    fn tally_in(&self, scope: &Scope) -> Result<Tally, StoreError> {
+    fn tally_in(&self, scope: &Scope) -> Result<SetDigest, StoreError> {
         if *scope == Scope::Everything {
             return self.tally();
         }
-        let mut all = Tally::default();
+        let mut all = SetDigest::default();
         for area in scope.areas() {
             all.merge(&tally_of(&self.connection, area)?);
         }

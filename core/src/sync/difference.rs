@@ -17,7 +17,7 @@ pub(super) const REFUSED: &str = "sync/refused";
 /// in one request.
 const MOST_OUTSIDE: usize = super::opened::MOST_ASKS;
 
-/// Returns entries of documents outside the device's scope. The server does not include them in the tally, so
+/// Returns entries of documents outside the device's scope. The server does not include them in the set digest, so
 /// the device asks about them individually. A device that receives everything has none.
 pub(super) fn entries_outside(store: &dyn Store, scope: &Scope) -> Result<Vec<EntryId>, StoreError> {
     if *scope == Scope::Everything {
@@ -50,7 +50,7 @@ pub(super) fn send_what_is_lacking(
     store.commit(&[Write::ChangesLacking(&subjects)]).map(|_| ())
 }
 
-/// Returns true if the server's tally equals the device's, leaving out the entries that the server refused,
+/// Returns true if the server's set digest equals the device's, leaving out the entries that the server refused,
 /// for good or for now.
 pub(super) fn same(
     store: &dyn Store,

@@ -87,7 +87,7 @@ impl Told {
     }
 }
 
-fn sync_told(book: &mut Book, server: &mut Server) -> (Report, Told) {
+fn sync_told(book: &mut Book, server: &mut Server) -> (SyncReport, Told) {
     let mut session = book.sync_session().unwrap();
     let mut told = Told::default();
     for _ in 0..200 {
@@ -101,7 +101,7 @@ fn sync_told(book: &mut Book, server: &mut Server) -> (Report, Told) {
     panic!("no end of rounds: {:?}", session.report());
 }
 
-fn sync(book: &mut Book, server: &mut Server) -> Report {
+fn sync(book: &mut Book, server: &mut Server) -> SyncReport {
     sync_told(book, server).0
 }
 
@@ -144,7 +144,7 @@ fn subjects(book: &Book) -> BTreeSet<Subject> {
     book.store().subjects().unwrap().into_iter().collect()
 }
 
-/// Asserts that a device holds exactly the office's records of its scope, has the same tally, and has all
+/// Asserts that a device holds exactly the office's records of its scope, has the same set digest, and has all
 /// receipts.
 fn check_holds_its_scope(book: &Book, server: &Server, scope: &Scope) {
     let theirs = server.store.scopes().subjects_in(scope).unwrap();

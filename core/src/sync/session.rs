@@ -11,7 +11,7 @@ use super::difference::{
 };
 use super::keys::{known_up_to, take_statements};
 use super::put_off::PutOff;
-use super::session_report::{Report, Step};
+use super::session_report::{Step, SyncReport};
 use super::wire::{
     CHANGES_PER_ROUND, Change, Cursor, LARGEST_BULK, ReplyBulk, ReplyHead, RequestBulk, RequestHead,
     Surveyed, open_bulk, parts, request_digest, seal_request,
@@ -82,7 +82,7 @@ struct Outstanding {
 pub struct Session {
     phase: Phase,
     outstanding: Option<Outstanding>,
-    report: Report,
+    report: SyncReport,
     root: PublicKey,
     /// The scope outside of which entries were last asked about during a comparison.
     outside_of: Option<Scope>,
@@ -96,7 +96,7 @@ impl Session {
         Session {
             phase: Phase::Exchange,
             outstanding: None,
-            report: Report::default(),
+            report: SyncReport::default(),
             root,
             outside_of: None,
             budget: FIRST_CHANGES,
@@ -104,7 +104,7 @@ impl Session {
     }
 
     /// Returns what the session has done so far.
-    pub fn report(&self) -> &Report {
+    pub fn report(&self) -> &SyncReport {
         &self.report
     }
 

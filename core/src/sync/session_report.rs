@@ -13,7 +13,7 @@ pub enum Step {
 
 /// What a session has done.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Report {
+pub struct SyncReport {
     /// The number of requests answered.
     pub rounds: u32,
     /// The number of entries that gained a receipt.

@@ -9,7 +9,7 @@ use serde::Serialize;
 
 use super::context::{Context, Recorded};
 use super::defects::{self, DefectView};
-use super::ledger::{Known, Ledger, Said};
+use super::fold_context::{Attested, Attribution, FoldContext};
 use crate::clock::UtcMillis;
 use crate::entry::vocabulary::{Fitting, Part, TestDate};
 use crate::entry::{Slot, Statement, fitting_set};
@@ -19,6 +19,7 @@ use crate::units::{Amount, Finding, Severity};
 
 /// The owner's outage table.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct OutageTableView {
     /// The owner's name for the table.
     pub name: String,
@@ -30,6 +31,7 @@ pub struct OutageTableView {
 
 /// A test date marked on the car.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct TestDateView {
     /// The test.
     pub test: TestDate,
@@ -38,11 +40,12 @@ pub struct TestDateView {
     /// Whether the due date has passed; `None` if it cannot be read.
     pub overdue: Option<bool>,
     /// The entry's attribution.
-    pub said: Said,
+    pub said: Attribution,
 }
 
 /// An effort or a thread count at a fitting, over the life of the car.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct WearPoint {
     /// The fitting.
     pub fitting: Fitting,
@@ -55,20 +58,21 @@ pub struct WearPoint {
     /// The corrected time.
     pub at: UtcMillis,
     /// The entry's attribution.
-    pub said: Said,
+    pub said: Attribution,
 }
 
 /// What is known about a car.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct CarView {
     /// The shell capacity.
-    pub capacity: Option<Known<Amount>>,
+    pub capacity: Option<Attested<Amount>>,
     /// The inside diameter.
-    pub diameter: Option<Known<Amount>>,
+    pub diameter: Option<Attested<Amount>>,
     /// The owner's outage table.
-    pub outage_table: Option<Known<OutageTableView>>,
+    pub outage_table: Option<Attested<OutageTableView>>,
     /// The valves and openings under the housing.
-    pub fittings: Option<Known<Vec<Fitting>>>,
+    pub fittings: Option<Attested<Vec<Fitting>>>,
     /// Test dates.
     pub test_dates: Vec<TestDateView>,
     /// The closing efforts over all visits, in order of time.
@@ -82,14 +86,14 @@ pub struct CarView {
 impl CarView {
     /// Folds a car's document by itself.
     pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> CarView {
-        CarView::of(&Ledger::of_car(entries, ctx))
+        CarView::of(&FoldContext::of_car(entries, ctx))
     }
 
     /// Gives the present visit's statements about the car precedence over earlier ones and points out
     /// differences. Within the car's document, entries of two visits do not follow each other.
     pub(super) fn with_this_visits_word(
         mut self,
-        visit: &Ledger<'_>,
+        visit: &FoldContext<'_>,
         findings: &mut Vec<Finding>,
     ) -> CarView {
         let own = CarView::of(visit);
@@ -109,7 +113,7 @@ impl CarView {
         self
     }
 
-    pub(super) fn of(ledger: &Ledger<'_>) -> CarView {
+    pub(super) fn of(ledger: &FoldContext<'_>) -> CarView {
         let amount = |slot: &str| {
             ledger.known(slot, |says| match says {
                 Statement::CarCapacity { capacity } => Some(capacity.clone()),
@@ -143,7 +147,7 @@ impl CarView {
     }
 }
 
-fn test_dates(ledger: &Ledger<'_>) -> Vec<TestDateView> {
+fn test_dates(ledger: &FoldContext<'_>) -> Vec<TestDateView> {
     TestDate::ALL
         .iter()
         .filter_map(|test| {
@@ -180,7 +184,7 @@ pub(super) fn last_day(text: &str) -> Option<NaiveDate> {
 }
 
 fn wear_points(
-    ledger: &Ledger<'_>,
+    ledger: &FoldContext<'_>,
     read: impl Fn(&Statement) -> Option<(Fitting, Part, Amount)>,
 ) -> Vec<WearPoint> {
     use super::slots::Fate;

@@ -64,6 +64,7 @@ impl From<&Certificate> for DeviceFacts {
 
 /// The standing of the device that made an entry with its organisation.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Standing {
     /// The device has the organisation's certificate.

@@ -5,7 +5,7 @@
 
 use serde::Serialize;
 
-use super::ledger::{Known, Ledger, Said};
+use super::fold_context::{Attested, Attribution, FoldContext};
 use crate::clock::UtcMillis;
 use crate::entry::coded::{Coded, Told};
 use crate::entry::vocabulary::{Fitting, PhotoOf};
@@ -18,17 +18,19 @@ pub const WRITTEN_WITHIN_MILLIS: i64 = 14 * 24 * 60 * 60 * 1000;
 
 /// A report of a defect to a person or office.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ForwardedView {
     /// The recipient.
     pub to: String,
     /// The means, as a code or as typed.
     pub how: Coded<Told>,
     /// The entry's attribution.
-    pub said: Said,
+    pub said: Attribution,
 }
 
 /// An authority's answer.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct AuthorityView {
     /// The person or office that answered.
     pub by: String,
@@ -48,6 +50,7 @@ pub struct AuthorityView {
 
 /// A defect and its handling.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct DefectView {
     /// The id of the defect.
     pub id: DefectId,
@@ -60,15 +63,15 @@ pub struct DefectView {
     /// Photographs of it.
     pub photos: Vec<Digest>,
     /// The attribution of the entry that noted it.
-    pub said: Said,
+    pub said: Attribution,
     /// The visit during which it was noted.
     pub visit: Option<VisitId>,
     /// The reports of the defect.
     pub forwarded: Vec<ForwardedView>,
     /// The authority's answer.
-    pub authority: Option<Known<AuthorityView>>,
+    pub authority: Option<Attested<AuthorityView>>,
     /// The repair.
-    pub resolved: Option<Known<String>>,
+    pub resolved: Option<Attested<String>>,
 }
 
 impl DefectView {
@@ -89,21 +92,22 @@ impl DefectView {
 
 /// A hold.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct HoldView {
     /// The id of the hold.
     pub id: HoldId,
     /// The reason.
     pub because: String,
     /// The attribution of the entry that placed the hold.
-    pub said: Said,
+    pub said: Attribution,
     /// Whether the hold still stands.
     pub open: bool,
     /// The reason for lifting it, with attribution.
-    pub lifted: Option<Known<String>>,
+    pub lifted: Option<Attested<String>>,
 }
 
 /// Returns all defects in the order in which they were noted.
-pub(super) fn fold(ledger: &Ledger<'_>) -> Vec<DefectView> {
+pub(super) fn fold(ledger: &FoldContext<'_>) -> Vec<DefectView> {
     let mut defects: Vec<(usize, DefectView)> = Vec::new();
     for slot in ledger.slots.names_under(under::DEFECTS) {
         let Some(item) = ledger.slots.latest(slot) else { continue };
@@ -142,12 +146,12 @@ pub(super) fn fold(ledger: &Ledger<'_>) -> Vec<DefectView> {
 }
 
 /// Returns the photographs that state a slot as their subject.
-pub(super) fn photos_about(ledger: &Ledger<'_>, slot: &str) -> Vec<Digest> {
+pub(super) fn photos_about(ledger: &FoldContext<'_>, slot: &str) -> Vec<Digest> {
     ledger.photos_about(slot).to_vec()
 }
 
 /// Returns true if there is a photograph of a fitting's threads.
-pub(super) fn threads_photographed(ledger: &Ledger<'_>, threads_slot: &str) -> bool {
+pub(super) fn threads_photographed(ledger: &FoldContext<'_>, threads_slot: &str) -> bool {
     !ledger.photos_about(threads_slot).is_empty()
         && ledger.slots.stood(&Slot::PHOTOS).any(|item| {
             matches!(item.claim, Some(Statement::Photo { of: PhotoOf::Threads | PhotoOf::Defect, about, .. })
@@ -155,7 +159,7 @@ pub(super) fn threads_photographed(ledger: &Ledger<'_>, threads_slot: &str) -> b
         })
 }
 
-fn forwarded(ledger: &Ledger<'_>, id: DefectId) -> Vec<ForwardedView> {
+fn forwarded(ledger: &FoldContext<'_>, id: DefectId) -> Vec<ForwardedView> {
     ledger
         .slots
         .stood(&Slot::forwarded(&id))
@@ -168,7 +172,7 @@ fn forwarded(ledger: &Ledger<'_>, id: DefectId) -> Vec<ForwardedView> {
         .collect()
 }
 
-fn authority(ledger: &Ledger<'_>, id: DefectId) -> Option<Known<AuthorityView>> {
+fn authority(ledger: &FoldContext<'_>, id: DefectId) -> Option<Attested<AuthorityView>> {
     ledger.known(&Slot::authority(&id), |says| match says {
         Statement::Authority { by, reference, spoken_at, written_at, .. } => {
             let written_due = match (spoken_at, written_at) {
@@ -191,7 +195,7 @@ fn authority(ledger: &Ledger<'_>, id: DefectId) -> Option<Known<AuthorityView>> 
 
 /// Returns all holds in the order in which they were placed. A hold is lifted only by an undisputed
 /// statement.
-pub(super) fn holds(ledger: &Ledger<'_>) -> Vec<HoldView> {
+pub(super) fn holds(ledger: &FoldContext<'_>) -> Vec<HoldView> {
     let mut holds: Vec<(usize, HoldView)> = Vec::new();
     for slot in ledger.slots.names_under(under::HOLDS) {
         let said_stop = ledger.slots.stood(slot).find_map(|item| match item.claim {

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::car::{CarView, WearPoint};
-use super::ledger::{Known, Ledger};
+use super::fold_context::{Attested, FoldContext};
 use crate::entry::vocabulary::{ClosureState, Fitting, Heard, ValvePosition};
 use crate::entry::{Slot, Statement};
 use crate::ids::DefectId;
@@ -11,6 +11,7 @@ use crate::units::{Amount, Finding};
 
 /// The state of a line.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct LineState {
     /// Whether it is connected.
     pub connected: bool,
@@ -20,23 +21,24 @@ pub struct LineState {
 
 /// The state of one fitting.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct FittingView {
     /// The fitting.
     pub fitting: Fitting,
     /// The usual name.
     pub name: &'static str,
     /// The position of the valve, if the fitting has one.
-    pub valve: Option<Known<ValvePosition>>,
+    pub valve: Option<Attested<ValvePosition>>,
     /// The state of the plug or cap.
-    pub closure: Option<Known<ClosureState>>,
+    pub closure: Option<Attested<ClosureState>>,
     /// What was heard last.
-    pub listen: Option<Known<Heard>>,
+    pub listen: Option<Attested<Heard>>,
     /// Whether somebody listened after the valve was last shut.
     pub listened_since_shut: bool,
     /// The state of the line.
-    pub line: Option<Known<LineState>>,
+    pub line: Option<Attested<LineState>>,
     /// The number of full threads engaged.
-    pub threads: Option<Known<Amount>>,
+    pub threads: Option<Attested<Amount>>,
     /// Whether a line was connected to it at any time in this visit.
     pub used: bool,
     /// The closing efforts over all visits, in order of time.
@@ -53,7 +55,7 @@ pub struct FittingView {
 /// ones if nobody recorded them, and in addition every fitting that any entry of this visit concerns. A
 /// fitting that nobody touched counts as well, because no entry states that it is closed, and it was under
 /// pressure on the way here.
-pub(super) fn that_count(ledger: &Ledger<'_>, car: &CarView) -> Vec<Fitting> {
+pub(super) fn that_count(ledger: &FoldContext<'_>, car: &CarView) -> Vec<Fitting> {
     let arrangement = car.fittings.as_ref().map_or(&Fitting::USUAL[..], |known| known.value.as_slice());
     Fitting::ALL
         .iter()
@@ -89,7 +91,7 @@ impl FittingSlots {
 
 /// Returns the place of the last standing entry that meets a condition.
 pub(super) fn last_place(
-    ledger: &Ledger<'_>,
+    ledger: &FoldContext<'_>,
     slot: &str,
     says: impl Fn(&Statement) -> bool,
 ) -> Option<usize> {
@@ -97,7 +99,7 @@ pub(super) fn last_place(
 }
 
 /// Returns true if somebody listened after the valve was last recorded as shut.
-pub(super) fn listened_since_shut(ledger: &Ledger<'_>, slots: &FittingSlots) -> bool {
+pub(super) fn listened_since_shut(ledger: &FoldContext<'_>, slots: &FittingSlots) -> bool {
     let shut = last_place(ledger, &slots.valve, |says| {
         matches!(says, Statement::Valve { position: ValvePosition::Shut, .. })
     });
@@ -109,12 +111,12 @@ pub(super) fn listened_since_shut(ledger: &Ledger<'_>, slots: &FittingSlots) -> 
 }
 
 /// Returns true if a line was connected to the fitting at any time in this visit.
-pub(super) fn ever_connected(ledger: &Ledger<'_>, slots: &FittingSlots) -> bool {
+pub(super) fn ever_connected(ledger: &FoldContext<'_>, slots: &FittingSlots) -> bool {
     last_place(ledger, &slots.line, |says| matches!(says, Statement::Line { connected: true, .. })).is_some()
 }
 
 /// Returns the state of the counting fittings, and of the relief device if anything was recorded about it.
-pub(super) fn fold(ledger: &Ledger<'_>, counting: &[Fitting], car: &CarView) -> Vec<FittingView> {
+pub(super) fn fold(ledger: &FoldContext<'_>, counting: &[Fitting], car: &CarView) -> Vec<FittingView> {
     let relief = ledger
         .slots
         .names_under(&Slot::under_fitting(Fitting::ReliefDevice))

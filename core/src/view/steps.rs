@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::fittings::{self, FittingSlots};
-use super::ledger::{Ledger, Said};
+use super::fold_context::{Attribution, FoldContext};
 use crate::clock::UtcMillis;
 use crate::entry::vocabulary::{Fitting, StepOutcome, ValvePosition};
 use crate::entry::{Slot, Statement, under};
@@ -18,6 +18,7 @@ use crate::units::{Finding, Severity};
 
 /// The status of a step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum StepStatus {
     /// Nothing was recorded yet.
@@ -58,6 +59,7 @@ impl StepStatus {
 
 /// One step of this car.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct StepView {
     /// The id, such as `shut_valve.liquid_a`.
     pub id: String,
@@ -86,7 +88,7 @@ pub struct StepView {
     /// The status.
     pub status: StepStatus,
     /// The attribution of the entry that closed the step.
-    pub said: Option<Said>,
+    pub said: Option<Attribution>,
     /// The note in that entry; for a skipped step the reason.
     pub note: String,
     /// The interval of repetition, in minutes.
@@ -99,6 +101,7 @@ pub struct StepView {
 
 /// The progress of a stage.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct StageProgress {
     /// The stage.
     pub stage: Stage,
@@ -110,6 +113,7 @@ pub struct StageProgress {
 
 /// The steps, and the present stage of the job.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct StepsView {
     /// The present stage of the job.
     pub stage: Stage,
@@ -140,13 +144,13 @@ struct Closed {
     /// The place of the entry that closed the step.
     place: Option<usize>,
     missing: Vec<Record>,
-    said: Option<Said>,
+    said: Option<Attribution>,
     note: String,
     last: Option<UtcMillis>,
 }
 
 pub(super) fn fold(
-    ledger: &Ledger<'_>,
+    ledger: &FoldContext<'_>,
     procedure: Option<&Procedure>,
     counting: &[Fitting],
     findings: &mut Vec<Finding>,
@@ -219,7 +223,7 @@ struct Anchors {
 }
 
 impl Anchors {
-    fn of(ledger: &Ledger<'_>) -> Anchors {
+    fn of(ledger: &FoldContext<'_>) -> Anchors {
         let fittings = Fitting::ALL
             .iter()
             .map(|fitting| {
@@ -254,7 +258,7 @@ impl Anchors {
     }
 }
 
-fn close(ledger: &Ledger<'_>, anchors: &Anchors, step: &StepAt<'_>) -> Closed {
+fn close(ledger: &FoldContext<'_>, anchors: &Anchors, step: &StepAt<'_>) -> Closed {
     let anchor = step.step.since.map(|since| anchors.place(since, step.fitting));
     let counts = |place: usize| match anchor {
         None => true,
@@ -314,7 +318,7 @@ fn close(ledger: &Ledger<'_>, anchors: &Anchors, step: &StepAt<'_>) -> Closed {
 
 /// Marks the steps of unused lines. As soon as a step of a stage after connecting is closed, a line that was
 /// never connected counts as unused.
-fn mark_unused(ledger: &Ledger<'_>, at: &[StepAt<'_>], closed: &mut [Closed]) {
+fn mark_unused(ledger: &FoldContext<'_>, at: &[StepAt<'_>], closed: &mut [Closed]) {
     let past_connecting = at.iter().zip(closed.iter()).any(|(step, closed)| {
         step.step.stage > Stage::Connect && closed.place.is_some() && closed.status.is_closed()
     });
@@ -335,7 +339,7 @@ fn mark_unused(ledger: &Ledger<'_>, at: &[StepAt<'_>], closed: &mut [Closed]) {
 }
 
 /// Returns the latest stage in which somebody closed a step, or the next stage if that one is complete.
-fn stage_of(ledger: &Ledger<'_>, at: &[StepAt<'_>], closed: &[Closed]) -> Stage {
+fn stage_of(ledger: &FoldContext<'_>, at: &[StepAt<'_>], closed: &[Closed]) -> Stage {
     if ledger.slots.latest(&Slot::RELEASED).is_some() {
         return Stage::Release;
     }
@@ -419,7 +423,7 @@ fn order_findings(procedure: &Procedure, at: &[StepAt<'_>], closed: &[Closed], f
     }
 }
 
-fn view(ledger: &Ledger<'_>, step: &StepAt<'_>, closed: Closed, stage: Stage) -> StepView {
+fn view(ledger: &FoldContext<'_>, step: &StepAt<'_>, closed: Closed, stage: Stage) -> StepView {
     let basis = step.basis(ledger.receiver);
     let due = step.step.repeat_minutes.zip(closed.last).and_then(|(minutes, last)| {
         let due = UtcMillis(last.0.saturating_add(i64::from(minutes).saturating_mul(60_000)));

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::ledger::{Known, Ledger, Said};
+use super::fold_context::{Attested, Attribution, FoldContext};
 use crate::calc::empty_proof::{Outcome, Weighed};
 use crate::entry::vocabulary::{EmptySign, Fitting};
 use crate::entry::{Slot, Statement, under};
@@ -10,19 +10,21 @@ use crate::units::{Amount, Finding, Severity, Unit};
 
 /// An object that was taken out.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ItemView {
     /// The object's name.
     pub item: String,
     /// The fitting whose closure it replaces.
     pub fitting: Option<Fitting>,
     /// The attribution of the entry that took it out.
-    pub out: Option<Said>,
+    pub out: Option<Attribution>,
     /// The attribution of the entry that put it back; `None` while it is out.
-    pub back: Option<Said>,
+    pub back: Option<Attribution>,
 }
 
 /// All objects that were taken out.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct TallyView {
     /// The objects that are out, in the order in which they were taken out.
     pub out: Vec<ItemView>,
@@ -35,17 +37,19 @@ pub struct TallyView {
 
 /// A truck loaded from this car.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct TruckView {
     /// The truck.
     pub truck: String,
     /// The amount loaded.
     pub amount: Amount,
     /// The entry's attribution.
-    pub said: Said,
+    pub said: Attribution,
 }
 
 /// The trucks and the sum of their loads.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct TrucksView {
     /// The loads in order.
     pub loads: Vec<TruckView>,
@@ -55,11 +59,12 @@ pub struct TrucksView {
 
 /// The evidence of whether the liquid is out, and a person's decision.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct EmptyView {
     /// The signs, and whether each was seen.
     pub signs: Vec<EmptySignView>,
     /// The decision.
-    pub decision: Option<Known<EmptyDecisionView>>,
+    pub decision: Option<Attested<EmptyDecisionView>>,
     /// The evidence, weighed piece by piece. It is the result of a model and never a decision.
     pub weighed: Option<Weighed>,
     /// The reason why the evidence could not be weighed.
@@ -89,17 +94,19 @@ impl EmptyView {
 
 /// A sign for or against remaining liquid.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct EmptySignView {
     /// The sign.
     pub sign: EmptySign,
     /// Whether it was seen.
-    pub seen: Known<bool>,
+    pub seen: Attested<bool>,
     /// Whether it indicates remaining liquid.
     pub speaks_for_liquid: bool,
 }
 
 /// A decision whether the car is empty.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct EmptyDecisionView {
     /// Whether the car was taken as empty of liquid.
     pub accepted: bool,
@@ -108,7 +115,7 @@ pub struct EmptyDecisionView {
 }
 
 /// Folds the objects. An object is out unless every live entry states that it is back.
-pub(super) fn fold(ledger: &Ledger<'_>) -> TallyView {
+pub(super) fn fold(ledger: &FoldContext<'_>) -> TallyView {
     let mut tally = TallyView::default();
     let mut out: Vec<(usize, ItemView)> = Vec::new();
     for slot in ledger.slots.names_under(under::ITEMS) {
@@ -153,7 +160,7 @@ pub(super) fn fold(ledger: &Ledger<'_>) -> TallyView {
     tally
 }
 
-pub(super) fn trucks(ledger: &Ledger<'_>) -> TrucksView {
+pub(super) fn trucks(ledger: &FoldContext<'_>) -> TrucksView {
     let loads: Vec<TruckView> = ledger
         .slots
         .stood(&Slot::TRUCK_LOADS)
@@ -170,7 +177,7 @@ pub(super) fn trucks(ledger: &Ledger<'_>) -> TrucksView {
     TrucksView { total_gal: gallons.filter(|_| !loads.is_empty()), loads }
 }
 
-pub(super) fn empty(ledger: &Ledger<'_>) -> EmptyView {
+pub(super) fn empty(ledger: &FoldContext<'_>) -> EmptyView {
     let signs = EmptySign::ALL
         .iter()
         .filter_map(|sign| {

@@ -4,7 +4,7 @@
 //! The findings call this module. The bounds are in `units::bounds`. An amount outside them has no number, so
 //! nothing is drawn or computed from it.
 
-use super::ledger::Ledger;
+use super::fold_context::FoldContext;
 use super::slots::{Fate, Item};
 use crate::clock::UtcMillis;
 use crate::entry::Statement;
@@ -14,7 +14,7 @@ use crate::units::{Amount, Finding, Severity, Unused};
 /// The most cases listed individually; of further ones only the number is stated.
 const NAMED: usize = 5;
 
-pub(super) fn findings(ledger: &Ledger<'_>, findings: &mut Vec<Finding>) {
+pub(super) fn findings(ledger: &FoldContext<'_>, findings: &mut Vec<Finding>) {
     let (mut named, mut of_all) = (Vec::new(), 0);
     for item in ledger.slots.items().iter().filter(|item| matches!(item.fate, Fate::Live | Fate::MovedOn)) {
         if let Some(why) = of_item(item) {
@@ -47,7 +47,7 @@ fn entries(count: usize, one: &str, many: &str) -> String {
     if count == 1 { format!("1 entry {one}") } else { format!("{count} entries {many}") }
 }
 
-fn times(ledger: &Ledger<'_>, findings: &mut Vec<Finding>) {
+fn times(ledger: &FoldContext<'_>, findings: &mut Vec<Finding>) {
     let mut times: Vec<UtcMillis> = ledger.slots.items().iter().map(|item| item.at).collect();
     times.sort_unstable();
     let Some(middle) = times.get(times.len() / 2) else { return };

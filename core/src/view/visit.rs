@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::car::CarView;
 use super::chain::{ChainGap, Chains};
 use super::context::{Context, Recorded};
-use super::ledger::{Known, Ledger, Said};
+use super::fold_context::{Attested, Attribution, FoldContext};
 use super::near::{Brief, Offer};
 use super::quantity::Quantity;
 use super::slots::{Fate, Item};
@@ -29,15 +29,17 @@ use crate::units::{Finding, Severity};
 
 /// One side of a disagreement.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Claim {
     /// A sentence with the claim.
     pub sentence: String,
     /// The attribution of the claim.
-    pub said: Said,
+    pub said: Attribution,
 }
 
 /// Two or more live entries of one slot with different claims.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Disagreement {
     /// The slot. A settlement is an agreement in this slot that replaces `entries`.
     pub slot: String,
@@ -54,6 +56,7 @@ pub struct Disagreement {
 
 /// A disagreement that has ended.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct EndedDisagreement {
     /// The slot.
     pub slot: String,
@@ -75,6 +78,7 @@ pub struct EndedDisagreement {
 
 /// One entry as a sentence.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct HistoryLine {
     /// The slot of the entry.
     pub slot: String,
@@ -88,11 +92,12 @@ pub struct HistoryLine {
     /// Whether the statement binds the person, in which case the degree of confirmation matters.
     pub binds: bool,
     /// The attribution.
-    pub said: Said,
+    pub said: Attribution,
 }
 
 /// A fault in a device's chain, with a sentence that describes it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ChainGapView {
     /// The fault.
     #[serde(flatten)]
@@ -103,17 +108,19 @@ pub struct ChainGapView {
 
 /// A check with a free name.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct CheckView {
     /// The name of the check.
     pub what: String,
     /// Whether the result was right.
-    pub right: Known<bool>,
+    pub right: Attested<bool>,
     /// A note of what was seen.
     pub note: String,
 }
 
 /// The complete record of a stay.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct VisitView {
     /// The header: car, site, receiver, people and devices.
     pub header: Header,
@@ -126,7 +133,7 @@ pub struct VisitView {
     /// The protections.
     pub protections: Vec<ProtectionView>,
     /// The housing cover.
-    pub cover: Option<Known<CoverState>>,
+    pub cover: Option<Attested<CoverState>>,
     /// The readings with a single true value.
     pub readings: Vec<ReadingView>,
     /// The series of readings.
@@ -158,7 +165,7 @@ pub struct VisitView {
     /// Checks with a free name.
     pub checks: Vec<CheckView>,
     /// The weather recorded last, as a sentence.
-    pub weather: Option<Known<String>>,
+    pub weather: Option<Attested<String>>,
     /// What is known about the car, including this visit.
     pub car: CarView,
     /// The unsettled disagreements.
@@ -191,7 +198,7 @@ pub struct VisitView {
 
 /// Folds the entries of a stay, including joined visits. The fold is pure and total.
 pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
-    let ledger = Ledger::of_stay(entries, ctx);
+    let ledger = FoldContext::of_stay(entries, ctx);
     let mut found = Vec::new();
     // Entries about the car that were made during this stay count exactly if they count in the stay.
     let during_this_stay = |r: &&Recorded<'_>| match r.entry.body.about {
@@ -205,7 +212,7 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         .chain(entries.iter().filter(|r| goes_with_the_car(&ledger, r)))
         .copied()
         .collect();
-    let car = CarView::of(&Ledger::of_car(&of_the_car, ctx)).with_this_visits_word(&ledger, &mut found);
+    let car = CarView::of(&FoldContext::of_car(&of_the_car, ctx)).with_this_visits_word(&ledger, &mut found);
     let counting = fittings::that_count(&ledger, &car);
     let holds = defects::holds(&ledger);
     let seals = seals::fold(&ledger);
@@ -315,13 +322,13 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
 }
 
 /// Returns the entries that count and those that do not.
-fn all_items<'l, 'a>(ledger: &'l Ledger<'a>) -> impl Iterator<Item = &'l Item<'a>> {
+fn all_items<'l, 'a>(ledger: &'l FoldContext<'a>) -> impl Iterator<Item = &'l Item<'a>> {
     ledger.slots.items().iter().chain(ledger.slots.kept())
 }
 
 /// Returns true if the fold of the car needs the entry: it follows the car, or is a photograph that belongs
 /// to such an entry.
-fn goes_with_the_car(ledger: &Ledger<'_>, recorded: &Recorded<'_>) -> bool {
+fn goes_with_the_car(ledger: &FoldContext<'_>, recorded: &Recorded<'_>) -> bool {
     let body = &recorded.entry.body;
     if ledger.slots.item(recorded.entry.id).is_none() {
         return false; // it does not count
@@ -338,7 +345,7 @@ fn goes_with_the_car(ledger: &Ledger<'_>, recorded: &Recorded<'_>) -> bool {
 }
 
 /// Returns the defects with the photographs taken during this visit.
-fn with_photos(ledger: &Ledger<'_>, known: &[DefectView]) -> Vec<DefectView> {
+fn with_photos(ledger: &FoldContext<'_>, known: &[DefectView]) -> Vec<DefectView> {
     let mut known = known.to_vec();
     for defect in &mut known {
         defect.photos.extend(defects::photos_about(ledger, &Slot::defect(&defect.id)));
@@ -348,7 +355,7 @@ fn with_photos(ledger: &Ledger<'_>, known: &[DefectView]) -> Vec<DefectView> {
     known
 }
 
-fn chain_gaps(ledger: &Ledger<'_>) -> Vec<ChainGapView> {
+fn chain_gaps(ledger: &FoldContext<'_>) -> Vec<ChainGapView> {
     let here = Chains::of(all_items(ledger).map(|item| item.entry));
     let mut gaps = match ledger.ctx.chains {
         Some(all) => {
@@ -367,7 +374,7 @@ fn chain_gaps(ledger: &Ledger<'_>) -> Vec<ChainGapView> {
         .collect()
 }
 
-fn line<'a>(ledger: &Ledger<'a>, item: &Item<'a>, said: Said) -> HistoryLine {
+fn line<'a>(ledger: &FoldContext<'a>, item: &Item<'a>, said: Attribution) -> HistoryLine {
     HistoryLine {
         slot: item.entry.body.slot.clone(),
         sentence: ledger.sentence(item),
@@ -383,7 +390,7 @@ fn line<'a>(ledger: &Ledger<'a>, item: &Item<'a>, said: Said) -> HistoryLine {
 
 /// Returns every entry as a sentence; those that do not count appear at the time they claim. The function is
 /// called last because it takes the attributions out of the ledger instead of copying them.
-fn history(mut ledger: Ledger<'_>) -> Vec<HistoryLine> {
+fn history(mut ledger: FoldContext<'_>) -> Vec<HistoryLine> {
     let said = ledger.take_said();
     let mut kept = ledger.slots.kept().iter().peekable();
     let mut lines = Vec::with_capacity(said.len() + kept.len());
@@ -399,7 +406,7 @@ fn history(mut ledger: Ledger<'_>) -> Vec<HistoryLine> {
 
 /// Returns a finding about entries that are kept without counting, because somebody tried to record what the
 /// record does not follow.
-fn kept_finding(ledger: &Ledger<'_>) -> Option<Finding> {
+fn kept_finding(ledger: &FoldContext<'_>) -> Option<Finding> {
     let mut reasons: BTreeMap<&str, usize> = BTreeMap::new();
     for item in ledger.slots.kept() {
         *reasons.entry(item.verdict.reason().unwrap_or_default()).or_default() += 1;
@@ -417,14 +424,14 @@ fn kept_finding(ledger: &Ledger<'_>) -> Option<Finding> {
     Some(Finding::new("entries_not_counted", Severity::Check, told.join(" ")))
 }
 
-fn unrecognised(ledger: &Ledger<'_>) -> Vec<HistoryLine> {
+fn unrecognised(ledger: &FoldContext<'_>) -> Vec<HistoryLine> {
     all_items(ledger)
         .filter(|item| matches!(item.entry.body.says, Statement::Unrecognised { .. }))
         .map(|item| line(ledger, item, ledger.said(item)))
         .collect()
 }
 
-fn checks(ledger: &Ledger<'_>) -> Vec<CheckView> {
+fn checks(ledger: &FoldContext<'_>) -> Vec<CheckView> {
     ledger
         .slots
         .names_under(under::CHECKS)
@@ -435,17 +442,17 @@ fn checks(ledger: &Ledger<'_>) -> Vec<CheckView> {
             })?;
             let (what, right, note) = known.value;
             let (what, note) = (what.trim().to_owned(), note.to_owned());
-            let Known { said, kept, also, disputed, .. } = known;
-            Some(CheckView { what, right: Known { value: right, said, kept, also, disputed }, note })
+            let Attested { said, kept, also, disputed, .. } = known;
+            Some(CheckView { what, right: Attested { value: right, said, kept, also, disputed }, note })
         })
         .collect()
 }
 
-fn claim<'a>(ledger: &Ledger<'a>, item: &Item<'a>) -> Claim {
+fn claim<'a>(ledger: &FoldContext<'a>, item: &Item<'a>) -> Claim {
     Claim { sentence: ledger.sentence_briefly(item), said: ledger.said_briefly(item) }
 }
 
-fn disagreements(ledger: &Ledger<'_>) -> Vec<Disagreement> {
+fn disagreements(ledger: &FoldContext<'_>) -> Vec<Disagreement> {
     ledger
         .slots
         .disagreements()
@@ -460,7 +467,7 @@ fn disagreements(ledger: &Ledger<'_>) -> Vec<Disagreement> {
 }
 
 /// Returns the withdrawals of settlements in a slot.
-fn reopened(ledger: &Ledger<'_>, slot: &str) -> Vec<Claim> {
+fn reopened(ledger: &FoldContext<'_>, slot: &str) -> Vec<Claim> {
     let items = ledger.slots.items();
     let mut by: Vec<usize> = ledger
         .slots
@@ -474,7 +481,7 @@ fn reopened(ledger: &Ledger<'_>, slot: &str) -> Vec<Claim> {
     by.into_iter().filter_map(|place| items.get(place)).map(|item| claim(ledger, item)).collect()
 }
 
-fn ended(ledger: &Ledger<'_>) -> Vec<EndedDisagreement> {
+fn ended(ledger: &FoldContext<'_>) -> Vec<EndedDisagreement> {
     let items = ledger.slots.items();
     ledger
         .slots
@@ -505,7 +512,7 @@ fn ended(ledger: &Ledger<'_>) -> Vec<EndedDisagreement> {
         .collect()
 }
 
-fn brief(ledger: &Ledger<'_>, header: &Header, released: bool) -> Option<Brief> {
+fn brief(ledger: &FoldContext<'_>, header: &Header, released: bool) -> Option<Brief> {
     let car: &CarNumber = &header.opened.as_ref()?.value.car;
     let mut joined = header.visits.clone();
     let mut not_joined: Vec<VisitId> = Vec::new();

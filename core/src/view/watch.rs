@@ -4,7 +4,7 @@ use std::collections::{HashMap, VecDeque};
 
 use serde::Serialize;
 
-use super::ledger::{Known, Ledger, Said};
+use super::fold_context::{Attested, Attribution, FoldContext};
 use super::slots::Item;
 use crate::clock::UtcMillis;
 use crate::entry::vocabulary::{ClockEvent, Fitting, Presence, ValvePosition};
@@ -17,21 +17,23 @@ pub const USUAL_GAP_MINUTES: u32 = 30;
 
 /// A handover.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct HandoverView {
     /// The person who hands over.
     pub from: OperatorId,
     /// The person who takes over.
     pub to: OperatorId,
     /// The attribution of the entry by the person who hands over.
-    pub given: Option<Said>,
+    pub given: Option<Attribution>,
     /// The attribution of the entry by the person who takes over.
-    pub taken: Option<Said>,
+    pub taken: Option<Attribution>,
     /// Whether only one of the two made an entry.
     pub one_sided: bool,
 }
 
 /// A period without a sign of attendance while a line was connected.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct GapView {
     /// The beginning.
     pub from: UtcMillis,
@@ -51,6 +53,7 @@ pub struct GapView {
 
 /// The attendance at the connected car.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct AttendanceView {
     /// The minutes without a sign after which a gap is reported.
     pub threshold_minutes: u32,
@@ -64,17 +67,18 @@ pub struct AttendanceView {
 
 /// An event that matters for the car's detention, which is computed from these times.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ClockView {
     /// The event.
     pub event: ClockEvent,
     /// The time of the event.
-    pub at: Known<UtcMillis>,
+    pub at: Attested<UtcMillis>,
     /// The same time in the site's zone.
     pub shown: String,
 }
 
 /// Returns the handovers in order. Each entry is paired with the first later entry of the other person.
-pub(super) fn handovers(ledger: &Ledger<'_>) -> Vec<HandoverView> {
+pub(super) fn handovers(ledger: &FoldContext<'_>) -> Vec<HandoverView> {
     let mut handovers: Vec<HandoverView> = Vec::new();
     // The entries that wait for their counterpart, the earliest first, by the two people.
     let mut given: HashMap<(&str, &str), VecDeque<usize>> = HashMap::new();
@@ -125,12 +129,12 @@ pub(super) fn handovers(ledger: &Ledger<'_>) -> Vec<HandoverView> {
 
 /// Returns the person who is responsible now: the one who last took over the car, or otherwise the one who
 /// opened the visit. A handover without an entry by the person who takes over has no effect.
-pub(super) fn responsible(ledger: &Ledger<'_>, handovers: &[HandoverView]) -> Option<OperatorId> {
+pub(super) fn responsible(ledger: &FoldContext<'_>, handovers: &[HandoverView]) -> Option<OperatorId> {
     let taken = handovers.iter().rev().find(|h| h.taken.is_some()).map(|h| h.to.clone());
     taken.or_else(|| ledger.slots.stood(&Slot::OPENED).next().map(|item| item.entry.body.by.clone()))
 }
 
-pub(super) fn clock(ledger: &Ledger<'_>) -> Vec<ClockView> {
+pub(super) fn clock(ledger: &FoldContext<'_>) -> Vec<ClockView> {
     ClockEvent::ALL
         .iter()
         .filter_map(|event| {
@@ -146,7 +150,7 @@ pub(super) fn clock(ledger: &Ledger<'_>) -> Vec<ClockView> {
 
 /// Folds attendance. Every entry made at the car is a sign of attendance unless it states that its author
 /// left. Entries made at the office are no such sign.
-pub(super) fn attendance(ledger: &Ledger<'_>) -> AttendanceView {
+pub(super) fn attendance(ledger: &FoldContext<'_>) -> AttendanceView {
     let from_site = ledger.ctx.site.and_then(|site| site.attendance_gap_minutes);
     let threshold = from_site.unwrap_or(USUAL_GAP_MINUTES);
     let mut at_the_car: Vec<&Item<'_>> = ledger
@@ -191,7 +195,14 @@ impl Watch {
     }
 
     /// Advances the time to `at` and records a gap if nobody attended in between.
-    fn until(&self, at: UtcMillis, limit: i64, open: bool, ledger: &Ledger<'_>, gaps: &mut Vec<GapView>) {
+    fn until(
+        &self,
+        at: UtcMillis,
+        limit: i64,
+        open: bool,
+        ledger: &FoldContext<'_>,
+        gaps: &mut Vec<GapView>,
+    ) {
         let Some(from) = self.last_sign else { return };
         let length = at.since(from);
         let too_long = length > limit || (self.away && length > 0);

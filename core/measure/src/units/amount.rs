@@ -14,6 +14,7 @@ use super::{Dimension, Unit};
 /// A number from outside that no instrument can show (see [`Unit::can_be`]) is dropped on reading; the text
 /// stays.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS), ts(as = "Written"))]
 #[serde(from = "Written", into = "Written")]
 pub struct Amount {
     /// The text exactly as typed.
@@ -27,6 +28,7 @@ pub struct Amount {
 
 /// The form of an amount in entries and messages.
 #[derive(Serialize, Deserialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 #[serde(rename = "Amount")]
 struct Written {
     text: String,

@@ -9,6 +9,7 @@ use super::Unit;
 
 /// The importance of a finding.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Severity {
     /// The reader should know it.
@@ -21,6 +22,7 @@ pub enum Severity {
 
 /// An observation about an input or a result, with advice that a person can act on.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 pub struct Finding {
     /// A stable identifier in snake_case, for tests and translations.
     pub code: String,
@@ -39,6 +41,7 @@ impl Finding {
 
 /// A computed value. `plus_minus` is half the width of the 95 % interval, in `unit`.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 pub struct Computed {
     /// The value in `unit`, finite.
     pub value: f64,

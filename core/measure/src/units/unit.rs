@@ -88,6 +88,7 @@ impl Dimension {
 /// assert!((Unit::Litre.from_si(cubic_metres) - 3.785_411_784).abs() < 1e-12);
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 pub enum Unit {
     /// Pound-force per square inch, gauge.
     #[serde(rename = "psi")]

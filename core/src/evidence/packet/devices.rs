@@ -9,14 +9,14 @@ use std::collections::BTreeMap;
 
 use super::check::Opened;
 use super::parts::Parts;
-use super::report::{Code, Report};
+use super::report::{CheckReport, Code};
 use crate::authority::{Authority, Judged, Kept, Verdict};
 use crate::clock::UtcMillis;
 use crate::entry::{Certificate, Entry, Trusts};
 use crate::ids::{DeviceId, EntryId};
 
 /// Returns the valid certificates by device. An invalid one counts as damage under any version of the rules.
-fn certified(parts: &Parts, key: &dyn Trusts, report: &mut Report) -> BTreeMap<DeviceId, Certificate> {
+fn certified(parts: &Parts, key: &dyn Trusts, report: &mut CheckReport) -> BTreeMap<DeviceId, Certificate> {
     let mut certified = BTreeMap::new();
     for bytes in &parts.certificates.certificates {
         match Certificate::open(bytes, key) {
@@ -43,7 +43,7 @@ fn came_late(certificate: &Certificate, late: usize, count: usize) -> String {
 }
 
 /// Applies the rules of version one: an entry whose signer has no certificate counts as damage.
-pub(super) fn of_version_one(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) {
+pub(super) fn of_version_one(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut CheckReport) {
     let certified = certified(parts, key, report);
     let received = received(parts);
     let mut counts: BTreeMap<DeviceId, (usize, usize)> = BTreeMap::new();
@@ -84,7 +84,7 @@ struct Counts {
 
 /// Applies the rules since version two: entries of a device without a certificate are kept but do not count,
 /// and late entries may have been admitted. A foreign entry does not make the packet false.
-pub(super) fn judged(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut Report) {
+pub(super) fn judged(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut CheckReport) {
     let certified = certified(parts, key, report);
     let received = received(parts);
     let authority = Authority::of(certified.values().cloned(), true);

@@ -11,7 +11,7 @@ use serde_bytes::ByteBuf;
 
 use super::check::{Files, OtherNote};
 use super::parts::{Parts, read};
-use super::report::{Code, Report};
+use super::report::{CheckReport, Code};
 use super::seal::Seal;
 use super::{KEYS, SEAL};
 use crate::clock::UtcMillis;
@@ -38,7 +38,11 @@ impl KeyStatements {
 }
 
 /// Returns the keys known from elsewhere, extended by those in the packet.
-pub(super) fn known(files: &Files, elsewhere: &OrganisationKeys, report: &mut Report) -> OrganisationKeys {
+pub(super) fn known(
+    files: &Files,
+    elsewhere: &OrganisationKeys,
+    report: &mut CheckReport,
+) -> OrganisationKeys {
     let Some(bytes) = files.records.get(KEYS) else { return elsewhere.clone() };
     let brought = match read::<KeyStatements>(KEYS, bytes) {
         Ok(brought) => brought.statements,
@@ -67,7 +71,7 @@ pub(super) fn known(files: &Files, elsewhere: &OrganisationKeys, report: &mut Re
 
 /// Returns the keys that follow from a packet and from earlier knowledge; invalid statements are left out.
 pub fn keys_of(files: &Files, elsewhere: &OrganisationKeys) -> OrganisationKeys {
-    known(files, elsewhere, &mut Report::default())
+    known(files, elsewhere, &mut CheckReport::default())
 }
 
 /// A signature of the organisation, with its time as far as it is known.
@@ -131,7 +135,7 @@ pub(super) fn check(
     parts: &Parts,
     keys: &OrganisationKeys,
     against: Option<&OtherNote>,
-    report: &mut Report,
+    report: &mut CheckReport,
 ) {
     if keys.count() == 0 {
         return;
@@ -190,7 +194,7 @@ fn stolen(
     parts: &Parts,
     keys: &OrganisationKeys,
     against: Option<&OtherNote>,
-    report: &mut Report,
+    report: &mut CheckReport,
 ) {
     // The earlier checkpoints of a log follow from the last one, whoever signed them.
     let last =

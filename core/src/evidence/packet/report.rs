@@ -164,7 +164,7 @@ impl Code {
 
 /// One line of the report.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct Line {
+pub struct CheckLine {
     /// How it ended.
     pub outcome: Outcome,
     /// The subject of the line.
@@ -175,22 +175,22 @@ pub struct Line {
 
 /// The complete result.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
-pub struct Report {
+pub struct CheckReport {
     /// The lines in the order of the checks.
-    pub lines: Vec<Line>,
+    pub lines: Vec<CheckLine>,
 }
 
 /// The number of lines per code after which further ones are only counted.
 const MOST_OF_A_KIND: usize = 50;
 
-impl Report {
+impl CheckReport {
     pub(super) fn add(&mut self, outcome: Outcome, code: Code, message: impl Into<String>) {
         let alike = self.lines.iter().filter(|line| line.code == code && line.outcome == outcome).count();
         if alike < MOST_OF_A_KIND {
-            self.lines.push(Line { outcome, code, message: message.into() });
+            self.lines.push(CheckLine { outcome, code, message: message.into() });
         } else if alike == MOST_OF_A_KIND {
             let message = "and more of the same kind".to_owned();
-            self.lines.push(Line { outcome, code, message });
+            self.lines.push(CheckLine { outcome, code, message });
         }
     }
     /// Adds a successful check.

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::check::{Files, NEWEST_RULES, Opened};
 use super::parts::Parts;
-use super::report::{Code, Report};
+use super::report::{CheckReport, Code};
 use super::seal::{Seal, SealedEntries};
 use super::{HOW_TO_CHECK, RECORDS, photo_named};
 use crate::clock::UtcMillis;
@@ -14,7 +14,7 @@ use crate::ids::{Digest, EntryId};
 
 /// Compares the seal's statements with what it seals (since fold 3). Content altered after the sealing cannot
 /// match and is already reported.
-pub(super) fn agrees(sealed: &Seal, parts: &Parts, opened: &Opened, report: &mut Report) {
+pub(super) fn agrees(sealed: &Seal, parts: &Parts, opened: &Opened, report: &mut CheckReport) {
     if [Code::AlteredAttachment, Code::RemovedAttachment, Code::AddedAttachment]
         .iter()
         .any(|c| report.found(*c))
@@ -40,7 +40,7 @@ pub(super) fn agrees(sealed: &Seal, parts: &Parts, opened: &Opened, report: &mut
 
 /// Reports a seal that states old rules for content that only newer rules produce, which would reduce the
 /// checks.
-pub(super) fn asks_for_less(parts: &Parts, heads: bool, report: &mut Report) {
+pub(super) fn asks_for_less(parts: &Parts, heads: bool, report: &mut CheckReport) {
     let log = &parts.log;
     let later = heads
         || !(log.heads.is_empty() && log.seen.is_empty() && log.photos_elsewhere.is_empty())
@@ -53,7 +53,7 @@ pub(super) fn asks_for_less(parts: &Parts, heads: bool, report: &mut Report) {
 }
 
 /// Reports a seal that states rules this verifier does not know.
-pub(super) fn asks_for_unknown(fold: u64, report: &mut Report) {
+pub(super) fn asks_for_unknown(fold: u64, report: &mut CheckReport) {
     if fold > NEWEST_RULES {
         let what = format!(
             "the seal asks for rules of version {fold}; this program knows those up to {NEWEST_RULES} and checked by them"
@@ -63,7 +63,7 @@ pub(super) fn asks_for_unknown(fold: u64, report: &mut Report) {
 }
 
 /// Reports attachments that neither the format nor an entry names.
-pub(super) fn foreign(files: &Files, sealed: Option<&Seal>, opened: &Opened, report: &mut Report) {
+pub(super) fn foreign(files: &Files, sealed: Option<&Seal>, opened: &Opened, report: &mut CheckReport) {
     let named: BTreeSet<Digest> = opened.all().flat_map(photographs).collect();
     let known = |name: &str| {
         RECORDS.contains(&name)

@@ -85,6 +85,7 @@ pub struct Evidence {
 
 /// The indication of a piece of evidence.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Says {
     /// The piece indicates liquid.
@@ -97,6 +98,7 @@ pub enum Says {
 
 /// The weight of a piece of evidence.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Weight {
     /// No weight.
@@ -111,8 +113,13 @@ pub enum Weight {
 
 /// One judged piece of evidence.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 pub struct Piece {
     /// A stable name: gauge_rod, liquid_valve, superheat, hold_test, saturation_bound.
+    #[cfg_attr(
+        feature = "shell-types",
+        ts(type = "\"gauge_rod\" | \"liquid_valve\" | \"superheat\" | \"hold_test\" | \"saturation_bound\"")
+    )]
     pub name: &'static str,
     /// The indication.
     pub says: Says,
@@ -122,11 +129,13 @@ pub struct Piece {
     pub reason: String,
     /// The number behind the judgement, if there is one.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "shell-types", ts(optional))]
     pub computed: Option<Computed>,
 }
 
 /// The indication of all evidence together. There is no outcome "empty", because that decision is a person's.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Outcome {
     /// At least one piece indicates liquid.
@@ -139,6 +148,7 @@ pub enum Outcome {
 
 /// The weighed evidence.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 pub struct Weighed {
     /// The outcome.
     pub outcome: Outcome,

@@ -1,6 +1,6 @@
 //! The slots of a visit together with the attribution of each entry: who made it, when, and on which device.
 //!
-//! Every part of the view reads through [`Ledger`]; the meaning of records is not decided here.
+//! Every part of the view reads through [`FoldContext`]; the meaning of records is not decided here.
 
 use std::cell::OnceCell;
 use std::collections::HashMap;
@@ -22,7 +22,8 @@ use crate::text;
 
 /// The attribution of an entry: who made it, when, and on which device.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Said {
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Attribution {
     /// The entry's id.
     pub entry: EntryId,
     /// The person's code.
@@ -49,6 +50,7 @@ pub struct Said {
     pub ahead_from_neighbour: bool,
     /// The position that the device recorded.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(test, ts(optional))]
     pub place: Option<Position>,
     /// Whether a receipt of the server covers the entry.
     pub receipted: bool,
@@ -56,7 +58,7 @@ pub struct Said {
     pub why: String,
 }
 
-impl Said {
+impl Attribution {
     /// Returns "Name, 2026-11-24 14:05 CST", with a warning if the device was revoked.
     pub fn signature(&self) -> String {
         match self.standing {
@@ -71,14 +73,16 @@ impl Said {
 /// A value that stands, with its attribution. If entries disagree, this is the one claimed last and
 /// `disputed` is true; the view's disagreements show all of them.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Known<T> {
+#[cfg_attr(test, derive(ts_rs::TS))]
+pub struct Attested<T> {
     /// The value.
     pub value: T,
     /// The attribution of the value or, after a settlement, of the settlement.
-    pub said: Said,
+    pub said: Attribution,
     /// After a settlement, the attribution of the entry that was kept.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub kept: Option<Said>,
+    #[cfg_attr(test, ts(optional))]
+    pub kept: Option<Attribution>,
     /// The number of other live entries that state the same.
     pub also: usize,
     /// Whether a live entry states something else.
@@ -86,7 +90,7 @@ pub struct Known<T> {
 }
 
 /// The slots and the attributions of their entries.
-pub(super) struct Ledger<'a> {
+pub(super) struct FoldContext<'a> {
     pub ctx: &'a Context<'a>,
     pub slots: Slots<'a>,
     pub zone: chrono_tz::Tz,
@@ -97,7 +101,7 @@ pub(super) struct Ledger<'a> {
     procedure_named: Option<Digest>,
     receipts: HashMap<EntryId, (bool, Option<UtcMillis>)>,
     named: HashMap<EntryId, Named>,
-    said: Vec<OnceCell<Said>>,
+    said: Vec<OnceCell<Attribution>>,
     /// A short form of each entry's claim, for quotation. One entry may be quoted by all others, so it is
     /// computed once.
     quotes: Vec<OnceCell<String>>,
@@ -123,18 +127,18 @@ pub(super) fn briefly(text: &str) -> String {
     }
 }
 
-impl<'a> Ledger<'a> {
+impl<'a> FoldContext<'a> {
     /// Builds the ledger of a stay.
-    pub fn of_stay(entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> Ledger<'a> {
-        Ledger::new(ctx.authority.stay(entries.iter().map(Recorded::received)), entries, ctx)
+    pub fn of_stay(entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> FoldContext<'a> {
+        FoldContext::new(ctx.authority.stay(entries.iter().map(Recorded::received)), entries, ctx)
     }
 
     /// Builds the ledger of a car.
-    pub fn of_car(entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> Ledger<'a> {
-        Ledger::new(ctx.authority.car(entries.iter().map(Recorded::received)), entries, ctx)
+    pub fn of_car(entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> FoldContext<'a> {
+        FoldContext::new(ctx.authority.car(entries.iter().map(Recorded::received)), entries, ctx)
     }
 
-    fn new(judged: Vec<Judged<'a>>, entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> Ledger<'a> {
+    fn new(judged: Vec<Judged<'a>>, entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> FoldContext<'a> {
         let named = ctx.authority.named(&judged);
         let named = judged.iter().map(|judged| judged.entry().id).zip(named).collect();
         let slots = Slots::fold(judged);
@@ -170,7 +174,7 @@ impl<'a> Ledger<'a> {
         let zone = ctx.zone();
         let today = ctx.now.to_datetime().map(|now| now.with_timezone(&zone).date_naive());
         let (photos_about, instruments) = (OnceCell::new(), OnceCell::new());
-        Ledger {
+        FoldContext {
             ctx,
             slots,
             zone,
@@ -205,11 +209,11 @@ impl<'a> Ledger<'a> {
     }
 
     /// Returns the attribution of an entry, with its reason shortened.
-    pub fn said_briefly(&self, item: &Item<'a>) -> Said {
+    pub fn said_briefly(&self, item: &Item<'a>) -> Attribution {
         match self.said.get(item.place).filter(|_| item.verdict.counts()) {
             Some(cell) => {
                 let said = cell.get_or_init(|| self.make_said(item));
-                Said {
+                Attribution {
                     why: briefly(&said.why),
                     by: said.by.clone(),
                     name: said.name.clone(),
@@ -249,7 +253,7 @@ impl<'a> Ledger<'a> {
         by_name.get(&one_name(name)).copied()
     }
 
-    pub fn said(&self, item: &Item<'a>) -> Said {
+    pub fn said(&self, item: &Item<'a>) -> Attribution {
         match self.said.get(item.place).filter(|_| item.verdict.counts()) {
             Some(cell) => cell.get_or_init(|| self.make_said(item)).clone(),
             None => self.make_said(item),
@@ -257,17 +261,17 @@ impl<'a> Ledger<'a> {
     }
 
     /// Takes the attributions of all entries, in their order, for the last user of the ledger.
-    pub fn take_said(&mut self) -> Vec<Said> {
+    pub fn take_said(&mut self) -> Vec<Attribution> {
         let said = std::mem::take(&mut self.said);
         let items = self.slots.items().iter().zip(said);
         items.map(|(item, said)| said.into_inner().unwrap_or_else(|| self.make_said(item))).collect()
     }
 
-    fn make_said(&self, item: &Item<'a>) -> Said {
+    fn make_said(&self, item: &Item<'a>) -> Attribution {
         let entry = item.entry;
         let (receipted, received_at) = self.receipt(item);
         let device_name = self.device_name(entry.device);
-        Said {
+        Attribution {
             entry: entry.id,
             by: entry.body.by.in_bounds(),
             name: self.name(&entry.body.by),
@@ -328,7 +332,7 @@ impl<'a> Ledger<'a> {
     }
 
     /// Returns the value of a slot, read from the latest claim.
-    pub fn known<T>(&self, slot: &str, read: impl Fn(&'a Statement) -> Option<T>) -> Option<Known<T>> {
+    pub fn known<T>(&self, slot: &str, read: impl Fn(&'a Statement) -> Option<T>) -> Option<Attested<T>> {
         let latest = self
             .slots
             .live(slot)
@@ -347,7 +351,7 @@ impl<'a> Ledger<'a> {
             .then(|| self.slots.items().get(latest.claim_place))
             .flatten()
             .map(|item| self.said(item));
-        Some(Known { value, said: self.said(latest), kept, also, disputed: self.slots.is_disputed(slot) })
+        Some(Attested { value, said: self.said(latest), kept, also, disputed: self.slots.is_disputed(slot) })
     }
 
     /// Returns the claims of all live entries of a slot.

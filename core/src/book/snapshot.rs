@@ -1,6 +1,6 @@
 //! Gathering the input of views: the records of a device or an office, read once.
 //!
-//! Shells call [`super::Book::gather`] and an office calls [`Gathered::read`]; the result provides rows and
+//! Shells call [`super::Book::gather`] and an office calls [`Snapshot::read`]; the result provides rows and
 //! views. Folds that cannot have changed are cached in the result as long as the caller keeps it; nothing is
 //! stored. The meaning of records is defined in `view`.
 
@@ -17,11 +17,13 @@ use crate::log::Receipt;
 use crate::procedure::Procedures;
 use crate::store::{Store, organisation_keys};
 use crate::sync::KeptProof;
-use crate::view::{self, Brief, Chains, Context, DeviceFacts, Formulas, Recorded, Row, SiteView, VisitView};
+use crate::view::{
+    self, Brief, Chains, Context, DeviceFacts, Formulas, Recorded, SiteView, Sought, VisitRow, VisitView,
+};
 
 /// The records of a device or an office, read once.
 #[derive(Debug, Default)]
-pub struct Gathered {
+pub struct Snapshot {
     now: Option<UtcMillis>,
     visits: BTreeMap<VisitId, Vec<Kept>>,
     cars: BTreeMap<CarId, Vec<Kept>>,
@@ -41,7 +43,7 @@ pub struct Gathered {
     unreadable: BTreeMap<Subject, BTreeSet<EntryId>>,
     outlines: RefCell<BTreeMap<Vec<VisitId>, Outline>>,
     /// The rows of completed stays; they change only when their input does.
-    finished: RefCell<BTreeMap<Vec<VisitId>, Row>>,
+    finished: RefCell<BTreeMap<Vec<VisitId>, VisitRow>>,
     /// Cached results of formulas, because the open car is folded after every entry.
     formulas: Formulas,
 }
@@ -70,22 +72,22 @@ impl Book {
     ///
     /// # Errors
     /// [`BookError`] when the store fails.
-    pub fn gather(&self) -> Result<Gathered, BookError> {
+    pub fn gather(&self) -> Result<Snapshot, BookError> {
         let (key, now) = (self.organisation_key()?, self.stamp()?.corrected());
-        Gathered::read(self.store(), key.as_ref(), now)
+        Snapshot::read(self.store(), key.as_ref(), now)
     }
 
     /// Reads the given documents again, with everything that may depend on them.
     ///
     /// # Errors
     /// [`BookError`] when the store fails; the result may then be partly outdated.
-    pub fn refresh(&self, gathered: &mut Gathered, changed: &[Subject]) -> Result<(), BookError> {
+    pub fn refresh(&self, gathered: &mut Snapshot, changed: &[Subject]) -> Result<(), BookError> {
         let (key, now) = (self.organisation_key()?, self.stamp()?.corrected());
         gathered.refresh(self.store(), key.as_ref(), now, changed)
     }
 }
 
-impl Gathered {
+impl Snapshot {
     /// Reads all records of a store without a device's key, as an office does.
     ///
     /// `organisation_key` decides whose certificates and receipts count; `now` is the present time for views.
@@ -96,15 +98,15 @@ impl Gathered {
         store: &dyn Store,
         organisation_key: Option<&PublicKey>,
         now: UtcMillis,
-    ) -> Result<Gathered, BookError> {
-        let mut gathered = Gathered::default();
+    ) -> Result<Snapshot, BookError> {
+        let mut gathered = Snapshot::default();
         let all = store.subjects()?;
         gathered.refresh(store, organisation_key, now, &all)?;
         Ok(gathered)
     }
 
     /// Reads the given documents of a store again, with everything that may depend on them. On a fresh
-    /// [`Gathered::default`] it reads only these documents; gaps in the chains of devices then only mean that
+    /// [`Snapshot::default`] it reads only these documents; gaps in the chains of devices then only mean that
     /// other documents were not read.
     ///
     /// # Errors
@@ -359,12 +361,12 @@ impl Gathered {
 
     /// Returns the rows of stays that are not completed: the car is still there, or not all entries have
     /// receipts. Even on a device with a thousand past stays these are only a few.
-    pub fn standing(&self, procedures: &Procedures) -> Vec<Row> {
+    pub fn standing(&self, procedures: &Procedures) -> Vec<VisitRow> {
         self.rows_where(procedures, |stay| !self.is_over(stay))
     }
 
     /// Returns the number of completed stays and the rows of some of them, the latest first.
-    pub fn over(&self, from: usize, most: usize, procedures: &Procedures) -> (usize, Vec<Row>) {
+    pub fn over(&self, from: usize, most: usize, procedures: &Procedures) -> (usize, Vec<VisitRow>) {
         let mut over: Vec<&[VisitId]> =
             self.stays.iter().map(Vec::as_slice).filter(|stay| self.is_over(stay)).collect();
         over.sort_by_cached_key(|stay| std::cmp::Reverse(self.outline(stay, |outline| outline.since)));
@@ -377,20 +379,28 @@ impl Gathered {
     }
 
     /// Returns the rows of the stays selected by `wanted`.
-    pub fn rows_where(&self, procedures: &Procedures, wanted: impl Fn(&[VisitId]) -> bool) -> Vec<Row> {
+    pub fn rows_where(&self, procedures: &Procedures, wanted: impl Fn(&[VisitId]) -> bool) -> Vec<VisitRow> {
         self.stays.iter().filter(|stay| wanted(stay)).map(|stay| self.row(stay, procedures)).collect()
     }
 
+    /// Returns the rows of the stays in which a recorded car number, seal number or spot contains `sought`.
+    pub fn find(&self, sought: &Sought, procedures: &Procedures) -> Vec<VisitRow> {
+        let holds = |stay: &[VisitId]| {
+            self.entries_of(stay).any(|(_, entry)| sought.stands_in_entry(&entry.body.says))
+        };
+        if sought.is_empty() { Vec::new() } else { self.rows_where(procedures, holds) }
+    }
+
     /// Returns one row per stay.
-    pub fn rows(&self, procedures: &Procedures) -> Vec<Row> {
+    pub fn rows(&self, procedures: &Procedures) -> Vec<VisitRow> {
         self.stays.iter().map(|stay| self.row(stay, procedures)).collect()
     }
 
-    fn row(&self, stay: &[VisitId], procedures: &Procedures) -> Row {
+    fn row(&self, stay: &[VisitId], procedures: &Procedures) -> VisitRow {
         if let Some(row) = self.finished.borrow().get(stay) {
             return row.clone();
         }
-        let row = Row::of(&self.fold(stay, &[], procedures, &[], For::List));
+        let row = VisitRow::of(&self.fold(stay, &[], procedures, &[], For::List));
         if row.released {
             self.finished.borrow_mut().insert(stay.to_vec(), row.clone());
         }
