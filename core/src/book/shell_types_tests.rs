@@ -1,8 +1,8 @@
 //! The types under which the phone reads the core's views, written from the Rust records themselves.
 //!
-//! `bindings/phone/src/core/views.generated.ts` holds what this test makes of every record that travels to a shell as JSON,
-//! and of everything these records are made of. `FARSIDING_WRITE_TYPES=1 cargo test -p farsiding-core shell_types` writes the
-//! file; without it the test fails where the committed file is stale.
+//! `bindings/phone/src/core/views.generated.ts` holds what this test makes of every record that travels to a
+//! shell as JSON, and of everything these records are made of. `FARSIDING_WRITE_TYPES=1 cargo test -p
+//! farsiding-core shell_types` writes the file; without it the test fails where the committed file is stale.
 #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
 use std::collections::BTreeMap;

@@ -27,8 +27,9 @@ pub struct Opened {
     /// The track or spot as the site names it.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub spot: String,
-    /// The nonce from which, together with the site, the visit's id was computed (see [`VisitId::at_site`]).
-    /// It ties the visit to the site where it began. Absent in records of version one.
+    /// The nonce from which, together with the site, the visit's id was computed (see
+    /// [`at_site`](crate::ids::VisitId::at_site)). It ties the visit to the site where it began. Absent in
+    /// records of version one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub nonce: Option<VisitNonce>,
 }

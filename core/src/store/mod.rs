@@ -241,8 +241,8 @@ pub struct Quarantined {
 
 /// A digest of a set of entries: their number, and the sum of their ids as 256-bit numbers.
 ///
-/// Two stores with equal set digests hold the same entries unless somebody forged a collision, so a set digest is fit
-/// for noticing a difference and not for proving anything to an adversary.
+/// Two stores with equal set digests hold the same entries unless somebody forged a collision, so a set
+/// digest is fit for noticing a difference and not for proving anything to an adversary.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct SetDigest {
     /// The number of entries.
@@ -322,8 +322,8 @@ pub trait Store: Send {
     fn commit(&mut self, writes: &[Write<'_>]) -> Result<Vec<EntryId>, StoreError>;
 
     /// Starts a group of commits. Each remains all-or-nothing, and [`Store::end`] makes the group durable at
-    /// once. Only [`group_commit`] calls this. A store with the default implementation makes each commit durable
-    /// separately.
+    /// once. Only [`group_commit`] calls this. A store with the default implementation makes each commit
+    /// durable separately.
     ///
     /// # Errors
     /// [`StoreError`]; no group was then started.

@@ -6,8 +6,8 @@
 //! the visit began, an `opened` statement that names another site is ignored; otherwise a device that learned
 //! a visit's id from a car's document could have the visit delivered to it by claiming the visit. Areas
 //! follow from entries alone, so all stores with the same entries agree on them. Both stores update areas,
-//! set digests and the feed with each entry (`memory_scope`, `sqlite_scope`), and `sync` queries them. Whether a
-//! person may make a statement is not decided here.
+//! set digests and the feed with each entry (`memory_scope`, `sqlite_scope`), and `sync` queries them.
+//! Whether a person may make a statement is not decided here.
 
 use std::collections::BTreeSet;
 
@@ -135,8 +135,8 @@ pub(super) fn photograph_of(says: &Statement) -> Option<Digest> {
     }
 }
 
-/// Returns the id under which an entry counts in an area's set digest. The id depends on the document as well, so
-/// an entry in two documents counts twice and with two different ids.
+/// Returns the id under which an entry counts in an area's set digest. The id depends on the document as
+/// well, so an entry in two documents counts twice and with two different ids.
 pub(super) fn counted_as(subject: Subject, id: EntryId) -> EntryId {
     let mut standing = subject.to_bytes().to_vec();
     standing.extend_from_slice(&id.0);

@@ -17,8 +17,8 @@ pub(super) const REFUSED: &str = "sync/refused";
 /// in one request.
 const MOST_OUTSIDE: usize = super::opened::MOST_ASKS;
 
-/// Returns entries of documents outside the device's scope. The server does not include them in the set digest, so
-/// the device asks about them individually. A device that receives everything has none.
+/// Returns entries of documents outside the device's scope. The server does not include them in the set
+/// digest, so the device asks about them individually. A device that receives everything has none.
 pub(super) fn entries_outside(store: &dyn Store, scope: &Scope) -> Result<Vec<EntryId>, StoreError> {
     if *scope == Scope::Everything {
         return Ok(Vec::new());
@@ -50,8 +50,8 @@ pub(super) fn send_what_is_lacking(
     store.commit(&[Write::ChangesLacking(&subjects)]).map(|_| ())
 }
 
-/// Returns true if the server's set digest equals the device's, leaving out the entries that the server refused,
-/// for good or for now.
+/// Returns true if the server's set digest equals the device's, leaving out the entries that the server
+/// refused, for good or for now.
 pub(super) fn same(
     store: &dyn Store,
     head: &ReplyHead,

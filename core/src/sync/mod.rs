@@ -2,9 +2,9 @@
 //!
 //! One idempotent round covers all documents. The request carries the changes that have no receipt yet and
 //! the position up to which the device has read the server's ledger. The reply carries a signed receipt, the
-//! changes after that position, and a set digest of the ledger. When the set digests disagree (because a phone or a
-//! server was restored from a backup), the documents are reconciled one by one over the same kind of round.
-//! [`Session`] is the asking side and [`Answerer`] the answering side; both work on any
+//! changes after that position, and a set digest of the ledger. When the set digests disagree (because a
+//! phone or a server was restored from a backup), the documents are reconciled one by one over the same kind
+//! of round. [`Session`] is the asking side and [`Answerer`] the answering side; both work on any
 //! [`crate::store::Store`]. After the records a [`LogWatch`] asks for the server's transparency log
 //! ([`answer_log`]) and checks that the log has only been appended to.
 

@@ -144,8 +144,8 @@ fn subjects(book: &Book) -> BTreeSet<Subject> {
     book.store().subjects().unwrap().into_iter().collect()
 }
 
-/// Asserts that a device holds exactly the office's records of its scope, has the same set digest, and has all
-/// receipts.
+/// Asserts that a device holds exactly the office's records of its scope, has the same set digest, and has
+/// all receipts.
 fn check_holds_its_scope(book: &Book, server: &Server, scope: &Scope) {
     let theirs = server.store.scopes().subjects_in(scope).unwrap();
     assert_eq!(book.store().scopes().subjects_in(scope).unwrap(), theirs);

@@ -1,8 +1,9 @@
-//! What a shell needs beside a record so that it decides nothing: what each step asks for and what of it is missing, how
-//! what stands in a slot is said again, where a blocker is cleared.
+//! What a shell needs beside a record so that it decides nothing: what each step asks for and what of it is
+//! missing, how what stands in a slot is said again, where a blocker is cleared.
 //!
-//! The form of [`VisitView`] is frozen with [`super::FOLD_VERSION`], because packets seal it. What only shells read stands
-//! here instead: [`GuidedVisit`] is the view with its [`Guide`], and what a shell is handed for a visit.
+//! The form of [`VisitView`] is frozen with [`super::FOLD_VERSION`], because packets seal it. What only
+//! shells read stands here instead: [`GuidedVisit`] is the view with its [`Guide`], and what a shell is
+//! handed for a visit.
 
 use serde::{Serialize, Serializer};
 
@@ -16,12 +17,13 @@ use crate::entry::{Slot, under};
 use crate::procedure::Record;
 use crate::units::Unit;
 
-/// Something that can be recorded, and at which fitting: enough for a shell to present the right keys or form.
+/// Something that can be recorded, and at which fitting: enough for a shell to present the right keys or
+/// form.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Ask {
-    /// The slot the answer stands in, which names the ask in a shell's addresses. Empty for what is filed under a
-    /// random id; the first of several for a seal.
+    /// The slot the answer stands in, which names the ask in a shell's addresses. Empty for what is filed
+    /// under a random id; the first of several for a seal.
     pub slot: String,
     /// At which fitting.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -39,8 +41,8 @@ impl Ask {
         Ask { slot, fitting, record: record.clone() }
     }
 
-    /// The ask that what stands in a slot answers. Nothing for what has a screen of its own with its own history (holds,
-    /// defects, things out, photographs, handovers) and for slots that no person fills.
+    /// The ask that what stands in a slot answers. Nothing for what has a screen of its own with its own
+    /// history (holds, defects, things out, photographs, handovers) and for slots that no person fills.
     pub fn of_slot(slot: &str) -> Option<Ask> {
         let parts: Vec<&str> = slot.split('/').collect();
         let (record, fitting) = match parts.as_slice() {
@@ -215,8 +217,8 @@ pub struct BlockerLead {
 pub struct Guide {
     /// What the steps ask for, in their order; steps that ask for nothing are left out.
     pub steps: Vec<StepAsks>,
-    /// Every ask that has a name of its own, by its slot: what steps ask for, what can be recorded at each fitting and
-    /// elsewhere at any time, and what was recorded already and may have to be put right.
+    /// Every ask that has a name of its own, by its slot: what steps ask for, what can be recorded at each
+    /// fitting and elsewhere at any time, and what was recorded already and may have to be put right.
     #[serde(serialize_with = "by_slot")]
     #[cfg_attr(test, ts(as = "std::collections::BTreeMap<String, Ask>"))]
     pub asks: Vec<Ask>,
@@ -226,8 +228,8 @@ pub struct Guide {
     pub leads: Vec<(String, BlockerLead)>,
 }
 
-// Lists that are written as maps: a shell looks a slot or a code up, the core only hands them over, and in the browser's
-// module every map of another type costs more than the few comparisons.
+// Lists that are written as maps: a shell looks a slot or a code up, the core only hands them over, and in
+// the browser's module every map of another type costs more than the few comparisons.
 fn by_slot<S: Serializer>(asks: &[Ask], serializer: S) -> Result<S::Ok, S::Error> {
     serializer.collect_map(asks.iter().map(|ask| (&ask.slot, ask)))
 }

@@ -1,7 +1,7 @@
 //! What a draft means: what of a record would be different with it.
 //!
-//! Made for screens that show, while a figure is being typed, what it is worth and what follows from it. Nothing here is
-//! kept; two folds of the same stay are compared, without the draft and with it.
+//! Made for screens that show, while a figure is being typed, what it is worth and what follows from it.
+//! Nothing here is kept; two folds of the same stay are compared, without the draft and with it.
 
 use serde::Serialize;
 
@@ -27,7 +27,8 @@ pub struct Meaning {
     pub worth: Option<ReadingUncertainty>,
     /// Quantities that have another value; each has one.
     pub figures: Vec<Quantity>,
-    /// New blockers first, then new findings, then what still keeps a quantity from being computed. Each sentence once.
+    /// New blockers first, then new findings, then what still keeps a quantity from being computed. Each
+    /// sentence once.
     pub findings: Vec<Meant>,
 }
 
@@ -80,7 +81,8 @@ fn points(view: &VisitView) -> impl Iterator<Item = &Point> {
     readings.chain(view.series.iter().flat_map(|series| series.points.iter().chain(&series.struck)))
 }
 
-/// What is pointed out of a record, of its fittings and of its quantities; those of upper bounds too, where asked for.
+/// What is pointed out of a record, of its fittings and of its quantities; those of upper bounds too, where
+/// asked for.
 fn pointed_out(view: &VisitView, of_upper_bounds: bool) -> impl Iterator<Item = &Finding> {
     let of_quantities = view.computed.iter().flat_map(move |one| {
         let upper = one.up_to.as_ref().filter(|_| of_upper_bounds);

@@ -1,12 +1,14 @@
 //! What somebody looks for: a car's number, a seal's, a spot, as people type them.
 //!
-//! The one reading of such a text, for phones, the command line and the office's index. How far a likeness has to go is
-//! theirs: a list that grows shorter as one types asks what contains the text, a command line asks for the very car.
+//! The one reading of such a text, for phones, the command line and the office's index. How far a likeness
+//! has to go is theirs: a list that grows shorter as one types asks what contains the text, a command line
+//! asks for the very car.
 
 use crate::entry::Statement;
 use crate::entry::car_number::CarNumber;
 
-/// Letters and digits alone, in capitals: blanks, hyphens and case make no difference to who looks for a number.
+/// Letters and digits alone, in capitals: blanks, hyphens and case make no difference to who looks for a
+/// number.
 pub fn plain(text: &str) -> String {
     text.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_uppercase).collect()
 }
