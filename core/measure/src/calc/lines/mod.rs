@@ -1,7 +1,7 @@
 //! The formulas for scripts: each line of input is one JSON object and gets one line of output. This module
 //! is pure; reading and writing streams is done by the shell (`farsiding calc`).
 //!
-//! It holds [`Answerer`] and the form of an answer. The formulas are listed in `catalogue` and described by
+//! It holds [`answer`] and the form of an answer. The formulas are listed in `catalogue` and described by
 //! `schema`; lines are read in `reading`. An invalid line is answered with `"ok": false` and never ends a
 //! stream.
 //!
