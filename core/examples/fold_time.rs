@@ -1,5 +1,6 @@
-//! How long a visit of 500 entries takes to be read again and to fold, with and without formulas. Run it in release:
-//! `cargo run --release -p farsiding-core --example fold_time`. Called by nobody; it prints figures.
+//! Measures how long a visit of 500 entries takes to be read and folded, with and without formulas.
+//!
+//! It is run in release mode and prints figures: `cargo run --release -p farsiding-core --example fold_time`.
 #![allow(clippy::unwrap_used, reason = "a measurement may stop at a surprise")]
 
 use std::time::Instant;
@@ -22,7 +23,7 @@ fn reading(measured: Measured, place: Place, purpose: Purpose, value: f64, unit:
     Statement::Reading(Reading { measured, place, purpose, amount, instrument })
 }
 
-/// What the nth entry says: a whole job, then hours of readings and fittings worked again and again.
+/// Returns the statement of the nth entry: a whole job, then hours of readings and repeated work at fittings.
 fn all(entries: &[Entry]) -> Vec<Judged<'_>> {
     Authority::nobody().stay(entries.iter().map(|entry| (entry, None)))
 }

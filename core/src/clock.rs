@@ -1,7 +1,8 @@
-//! Time as a device knows it: its clock, its offset from UTC, and how far it was from the server's.
+//! Time as a device knows it: its clock, its offset from UTC, and its last known difference from the server's
+//! clock.
 //!
-//! Nothing in the core reads a clock; shells hand one in (invariant 5). A claimed time is kept as the
-//! device had it, however wrong: what is known of its error stands beside it.
+//! Nothing in the core reads a clock; shells provide one (invariant 5). A claimed time is stored as the
+//! device showed it, even if it is wrong; what is known about its error is stored beside it.
 
 use chrono::{DateTime, Datelike, FixedOffset, NaiveDateTime, Timelike, Utc};
 use serde::{Deserialize, Serialize};
@@ -14,8 +15,8 @@ use std::fmt::{self, Write as _};
 pub struct UtcMillis(pub i64);
 
 impl UtcMillis {
-    /// The instant, for times the calendar can hold in every zone (about years −262143 to 262142). At the
-    /// very ends of the calendar there is no instant: a zone's offset would carry it over the edge.
+    /// Returns the instant for times that the calendar can represent in every zone (about the years −262143
+    /// to 262142), and `None` at the very ends of the calendar, where a zone's offset would overflow.
     pub fn to_datetime(self) -> Option<DateTime<Utc>> {
         const TWO_DAYS: i64 = 2 * 24 * 60 * 60 * 1000;
         let first = DateTime::<Utc>::MIN_UTC.timestamp_millis() + TWO_DAYS;
@@ -23,23 +24,23 @@ impl UtcMillis {
         (first..=last).contains(&self.0).then(|| DateTime::from_timestamp_millis(self.0))?
     }
 
-    /// Milliseconds from `earlier` to here, saturating.
+    /// Returns the milliseconds from `earlier` to this time; the result saturates.
     pub fn since(self, earlier: UtcMillis) -> i64 {
         self.0.saturating_sub(earlier.0)
     }
 
-    /// Reads RFC 3339 with any offset.
+    /// Parses RFC 3339 with any offset. Returns `None` for any other text.
     pub fn read(text: &str) -> Option<UtcMillis> {
         DateTime::parse_from_rfc3339(text.trim()).ok().map(|t| UtcMillis(t.timestamp_millis()))
     }
 
-    /// RFC 3339 in UTC, to the second; `?` for instants beyond the calendar.
+    /// Returns RFC 3339 in UTC with whole seconds, or `?` for an instant beyond the calendar.
     pub fn rfc3339(self) -> String {
         self.to_datetime()
             .map_or_else(|| "?".to_owned(), |t| t.to_rfc3339_opts(chrono::SecondsFormat::Secs, true))
     }
 
-    /// Date and time in a zone, with the zone's abbreviation: `2026-11-24 14:05 CST`.
+    /// Returns date and time in a zone with the zone's abbreviation: `2026-11-24 14:05 CST`.
     pub fn shown_in(self, zone: chrono_tz::Tz) -> String {
         let Some(instant) = self.to_datetime() else { return "?".to_owned() };
         let local = instant.with_timezone(&zone);
@@ -59,8 +60,8 @@ impl fmt::Debug for UtcMillis {
     }
 }
 
-/// `2026-11-24 14:05`. Written digit by digit: a view shows two times for every entry, and reading a
-/// format string each time took half of folding it.
+/// Formats a time as `2026-11-24 14:05`. The digits are written one by one because a view shows two times for
+/// every entry, and parsing a format string for each took half the time of folding a visit.
 fn to_the_minute(local: NaiveDateTime) -> String {
     let mut text = String::with_capacity(24);
     let year = local.year();
@@ -80,25 +81,25 @@ fn to_the_minute(local: NaiveDateTime) -> String {
     text
 }
 
-/// When an entry says it was made.
+/// The time when an entry was made, as claimed by its device.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Stamp {
-    /// The device's clock.
+    /// The time of the device's clock.
     pub at: UtcMillis,
-    /// The device's offset from UTC in minutes, −1439…1439.
+    /// The device's offset from UTC in minutes, −1439 to 1439.
     pub offset_minutes: i16,
-    /// Device clock minus server clock in milliseconds when they last spoke; absent when they never did.
+    /// Device clock minus server clock in milliseconds at their last contact; absent if there was none.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub ahead_millis: Option<i64>,
 }
 
 impl Stamp {
-    /// The claimed time corrected by the last known difference from the server's clock.
+    /// Returns the claimed time minus the last known difference from the server's clock.
     pub fn corrected(&self) -> UtcMillis {
         UtcMillis(self.at.0.saturating_sub(self.ahead_millis.unwrap_or(0)))
     }
 
-    /// The claimed time as the device displayed it.
+    /// Returns the claimed time as the device displayed it.
     pub fn local(&self) -> String {
         let offset = FixedOffset::east_opt(i32::from(self.offset_minutes) * 60);
         match (self.at.to_datetime(), offset) {
@@ -119,11 +120,11 @@ impl Stamp {
 
 /// A device's clock.
 pub trait Clock: Send {
-    /// The device's time and offset now.
+    /// Returns the device's time and its offset from UTC in minutes.
     fn now(&self) -> (UtcMillis, i16);
 }
 
-/// A clock that stands where it is put: for tests, simulations and replays. Clones share their hands.
+/// A clock that shows the time it was set to, for tests, simulations and replays. All clones share one time.
 #[derive(Clone, Debug, Default)]
 pub struct HandSetClock {
     millis: std::sync::Arc<std::sync::atomic::AtomicI64>,
@@ -131,19 +132,19 @@ pub struct HandSetClock {
 }
 
 impl HandSetClock {
-    /// A clock at `at` showing an offset of `offset_minutes`.
+    /// Creates a clock that shows `at` and an offset of `offset_minutes`.
     pub fn at(at: UtcMillis, offset_minutes: i16) -> HandSetClock {
         let clock = HandSetClock { offset_minutes, ..HandSetClock::default() };
         clock.set(at);
         clock
     }
 
-    /// Puts the hands to `at`.
+    /// Sets the clock to `at`.
     pub fn set(&self, at: UtcMillis) {
         self.millis.store(at.0, std::sync::atomic::Ordering::SeqCst);
     }
 
-    /// Moves the hands on by `millis`.
+    /// Advances the clock by `millis` milliseconds.
     pub fn advance(&self, millis: i64) {
         self.millis.fetch_add(millis, std::sync::atomic::Ordering::SeqCst);
     }
@@ -159,7 +160,7 @@ impl Clock for HandSetClock {
 mod tests {
     use super::*;
 
-    /// The library's own format strings say the same.
+    /// Compares with the calendar library's own formatting.
     #[test]
     fn times_read_as_the_calendar_library_writes_them() {
         for millis in

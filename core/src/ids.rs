@@ -1,15 +1,15 @@
-//! Identities: one newtype per thing that has one, so that they cannot be mixed up.
+//! Identifiers: one newtype per kind of thing, so that they cannot be mixed up.
 //!
-//! An entry's id is the SHA-256 of its signed bytes and a device's id is its Ed25519 public key, so
-//! both can be checked by anybody who holds the bytes. The other ids are random and come from the
-//! injected [`Randomness`] (invariant 5).
+//! An entry's id is the SHA-256 of its signed bytes and a device's id is its Ed25519 public key, so anybody
+//! who holds the bytes can check both. A car's id is computed from its number and a visit's from its site and
+//! a nonce. All other ids are random and come from the injected [`Randomness`] (invariant 5).
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
 use crate::text;
 use std::fmt;
 
-/// Where random bytes come from: the operating system in a shell, a seed in a simulation.
+/// A source of random bytes: the operating system in a shell, a seed in a simulation.
 pub trait Randomness: Send {
     /// Fills `bytes` with random bytes.
     fn fill(&mut self, bytes: &mut [u8]);
@@ -22,15 +22,15 @@ impl Randomness for farsiding_testkit::Dice {
     }
 }
 
-/// An id text of the wrong length or alphabet.
+/// The error for a text that is not an id: its length or alphabet is wrong.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("\"{text}\" is not a {what}: {expected} hexadecimal digits are expected")]
 pub struct IdError {
-    /// What was given.
+    /// The given text.
     pub text: String,
-    /// Which id was expected.
+    /// The kind of id that was expected.
     pub what: &'static str,
-    /// How many digits it has.
+    /// The number of hexadecimal digits that such an id has.
     pub expected: usize,
 }
 
@@ -57,8 +57,8 @@ pub(crate) fn from_hex<const N: usize>(text: &str) -> Option<[u8; N]> {
     Some(bytes)
 }
 
-/// Reads fixed-length bytes from a byte string or, in a format for people, from a hex text. In CBOR a text is
-/// refused: one id has one form, for every checker.
+/// Reads fixed-length bytes from a byte string or, in human-readable formats, from a hexadecimal text. CBOR
+/// text is refused, because every verifier must accept the same single form of an id.
 pub(crate) fn deserialize_bytes<'de, D: Deserializer<'de>, const N: usize>(
     deserializer: D,
     what: &'static str,
@@ -90,18 +90,18 @@ macro_rules! byte_id {
         pub struct $name(pub [u8; $length]);
 
         impl $name {
-            /// The raw bytes.
+            /// Returns the raw bytes.
             pub fn as_bytes(&self) -> &[u8; $length] { &self.0 }
-            /// Reads the hexadecimal text form.
+            /// Parses the hexadecimal text form.
             ///
             /// # Errors
-            /// [`IdError`] when the text has another length or alphabet.
+            /// [`IdError`] if the text has the wrong length or alphabet.
             pub fn read(text: &str) -> Result<Self, IdError> {
                 from_hex(text.trim()).map(Self).ok_or_else(|| IdError {
                     text: text.to_owned(), what: $what, expected: 2 * $length,
                 })
             }
-            /// The first eight digits, for people who have to tell two apart.
+            /// Returns the first eight hexadecimal digits, enough for people to tell two ids apart.
             pub fn short(&self) -> String { to_hex(&self.0[..4]) }
         }
         impl fmt::Display for $name {
@@ -132,7 +132,7 @@ macro_rules! byte_id {
 macro_rules! random_id {
     ($($name:ident),*) => { $(
         impl $name {
-            /// A new random id.
+            /// Creates a new random id.
             pub fn random(randomness: &mut dyn Randomness) -> Self {
                 let mut bytes = [0u8; 16];
                 randomness.fill(&mut bytes);
@@ -146,13 +146,14 @@ byte_id!(
     /// One car's stay, from placement to release.
     VisitId, 16, "visit id");
 byte_id!(
-    /// Random bytes that a visit's id is made from, together with its site.
+    /// The random bytes from which, together with the site, a visit's id is computed.
     VisitNonce, 16, "visit nonce");
 byte_id!(
     /// One siding with its tanks, instruments and people.
     SiteId, 16, "site id");
 byte_id!(
-    /// A car, named by its normalised number, so that documents made apart are the same document.
+    /// A car, identified by its normalised number, so that independently created documents about a car are
+    /// the same document.
     CarId, 16, "car id");
 byte_id!(
     /// The organisation that runs the sites and the server.
@@ -161,20 +162,21 @@ byte_id!(
     /// A defect noted on a car.
     DefectId, 16, "defect id");
 byte_id!(
-    /// A hold: somebody said stop.
+    /// A hold: somebody has said that work must stop.
     HoldId, 16, "hold id");
 byte_id!(
     /// SHA-256 of an entry's signed bytes.
     EntryId, 32, "entry id");
 byte_id!(
-    /// A device: its Ed25519 public key.
+    /// A device, identified by its Ed25519 public key.
     DeviceId, 32, "device id");
 byte_id!(
-    /// SHA-256 of some exact bytes: a photograph, a procedure, a change.
+    /// A SHA-256 digest: of a photograph, a procedure or a change, for example.
     Digest, 32, "digest");
 
 impl DeviceId {
-    /// The key's fingerprint, for reading aloud: its first sixteen hexadecimal digits in groups of four.
+    /// Returns the fingerprint of the key for reading aloud: its first sixteen hexadecimal digits in groups
+    /// of four.
     pub fn fingerprint(&self) -> String {
         let digits = self.to_string();
         [&digits[0..4], &digits[4..8], &digits[8..12], &digits[12..16]].join(" ")
@@ -182,7 +184,7 @@ impl DeviceId {
 }
 
 impl OrganisationId {
-    /// The id of the organisation with this public key: the first sixteen bytes of its SHA-256.
+    /// Returns the id of the organisation with this root key: the first sixteen bytes of the key's SHA-256.
     pub fn of_key(key: &DeviceId) -> OrganisationId {
         let mut id = [0u8; 16];
         id.copy_from_slice(&Digest::of(&key.0).0[..16]);
@@ -193,9 +195,20 @@ impl OrganisationId {
 random_id!(VisitId, VisitNonce, SiteId, OrganisationId, DefectId, HoldId);
 
 impl VisitId {
-    /// The id of a visit begun at a site: the first sixteen bytes of the SHA-256 of a fixed text, the site
-    /// and the nonce. Whoever knows the nonce can check at which site the visit was begun; nobody can
-    /// claim it for another site afterwards.
+    /// Returns the id of a visit that begins at a site: the first sixteen bytes of the SHA-256 of a fixed
+    /// text, the site and the nonce.
+    ///
+    /// Anybody who knows the nonce can check at which site the visit began, and nobody can later claim the
+    /// visit for another site.
+    ///
+    /// ```
+    /// use farsiding_core::ids::{SiteId, VisitId, VisitNonce};
+    ///
+    /// let (site, nonce) = (SiteId([1; 16]), VisitNonce([2; 16]));
+    /// let visit = VisitId::at_site(site, nonce);
+    /// assert_eq!(visit, VisitId::at_site(site, nonce));
+    /// assert_ne!(visit, VisitId::at_site(SiteId([3; 16]), nonce));
+    /// ```
     pub fn at_site(site: SiteId, nonce: VisitNonce) -> VisitId {
         let mut made_from = b"farsiding visit 2".to_vec();
         made_from.extend_from_slice(&site.0);
@@ -207,24 +220,35 @@ impl VisitId {
 }
 
 impl Digest {
-    /// The SHA-256 of `bytes`.
+    /// Returns the SHA-256 of `bytes`.
+    ///
+    /// ```
+    /// use farsiding_core::ids::{Digest, EntryId};
+    ///
+    /// // An entry's id is the digest of its signed bytes.
+    /// let bytes = b"signed bytes";
+    /// let id = EntryId(Digest::of(bytes).0);
+    /// assert_eq!(id.short().len(), 8);
+    /// assert_ne!(id, EntryId(Digest::of(b"other bytes").0));
+    /// ```
     pub fn of(bytes: &[u8]) -> Digest {
         use sha2::Digest as _;
         Digest(sha2::Sha256::digest(bytes).into())
     }
 }
 
-/// The person who makes an entry: the short code the organisation knows them by, 1–64 characters.
+/// The person who makes an entry, by the short code that the organisation uses for the person: 1 to 64
+/// characters.
 #[derive(Clone, PartialEq, Eq, Hash, PartialOrd, Ord, Debug, Serialize, Deserialize)]
 #[serde(transparent)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct OperatorId(pub String);
 
-/// The most characters of a person's code.
+/// The most characters in a person's code.
 pub const LONGEST_CODE: usize = 64;
 
 impl OperatorId {
-    /// Whether it is a code as one may be made: 1–64 characters, all of them printable, none outside blank.
+    /// Returns true if the code is permitted: 1 to 64 printable characters, with no blank at either end.
     pub fn is_in_bounds(&self) -> bool {
         let count = self.0.chars().take(LONGEST_CODE + 1).count();
         (1..=LONGEST_CODE).contains(&count)
@@ -232,8 +256,8 @@ impl OperatorId {
             && self.0.chars().all(text::is_printable)
     }
 
-    /// The code as it is shown: one that is none is cut to the length of one and stripped of marks that are not
-    /// printed, and a person without any is "(no code)". The entry keeps it as it was signed.
+    /// Returns the code as it is shown. A code outside the limits is shortened and stripped of unprintable
+    /// characters; if nothing remains, the result is "(no code)". The entry itself keeps the code as signed.
     pub fn in_bounds(&self) -> OperatorId {
         if self.is_in_bounds() {
             return self.clone();
@@ -251,21 +275,29 @@ impl fmt::Display for OperatorId {
     }
 }
 
-/// What a document is about. Its text form is `visit:…`, `car:…`, `site:…` or `roster:…`.
+/// The subject of a document. Its text form is `visit:…`, `car:…`, `site:…` or `roster:…`.
+///
+/// ```
+/// use farsiding_core::ids::{Subject, VisitId};
+///
+/// let subject = Subject::Visit(VisitId([0xab; 16]));
+/// assert_eq!(subject.to_string(), format!("visit:{}", "ab".repeat(16)));
+/// assert_eq!(Subject::from_bytes(&subject.to_bytes()), Some(subject));
+/// ```
 #[derive(Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Debug)]
 pub enum Subject {
     /// One stay of one car.
     Visit(VisitId),
-    /// What is known of a car, wherever it goes next.
+    /// What is known about a car, independent of a single stay.
     Car(CarId),
     /// One siding.
     Site(SiteId),
-    /// The organisation's people.
+    /// The people of an organisation.
     Roster(OrganisationId),
 }
 
 impl Subject {
-    /// Kind and id as 17 bytes, the form used in CBOR and as a database key.
+    /// Returns kind and id as 17 bytes, the form used in CBOR and as a database key.
     pub fn to_bytes(self) -> [u8; 17] {
         let (kind, id) = match self {
             Subject::Visit(id) => (b'v', id.0),
@@ -278,7 +310,7 @@ impl Subject {
         bytes
     }
 
-    /// The inverse of [`Subject::to_bytes`].
+    /// Reads the form written by [`Subject::to_bytes`]. Returns `None` for any other bytes.
     pub fn from_bytes(bytes: &[u8]) -> Option<Subject> {
         let (kind, id) = bytes.split_first()?;
         let id: [u8; 16] = id.try_into().ok()?;
@@ -291,7 +323,7 @@ impl Subject {
         }
     }
 
-    /// Reads the text form.
+    /// Parses the text form. Returns `None` for any other text.
     pub fn read(text: &str) -> Option<Subject> {
         let (kind, id) = text.split_once(':')?;
         let id: [u8; 16] = from_hex(id)?;
@@ -301,7 +333,7 @@ impl Subject {
         (subject.kind() == kind).then_some(subject)
     }
 
-    /// `visit`, `car`, `site` or `roster`.
+    /// Returns `visit`, `car`, `site` or `roster`.
     pub fn kind(self) -> &'static str {
         match self {
             Subject::Visit(_) => "visit",

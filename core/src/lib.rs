@@ -1,8 +1,8 @@
-//! Farsiding core: the whole product logic, with no network, no async runtime and no FFI.
+//! Farsiding core: the whole product logic, without network, async runtime or FFI.
 //!
-//! Texts, units and formulas are `farsiding-measure`'s, whose modules stand here under their names. The core's own stand
-//! in one order, and each leans only on those before it:
-//! ids -> clock -> entry -> authority -> document -> tree -> store -> log -> sync -> procedure -> view -> evidence -> book.
+//! Texts, units and formulas come from `farsiding-measure`, whose modules are re-exported here under their
+//! names. The core's own modules form one order, and each depends only on those before it: ids -> clock ->
+//! entry -> authority -> document -> tree -> store -> log -> sync -> procedure -> view -> evidence -> book.
 
 pub mod authority;
 pub mod book;

@@ -1,4 +1,5 @@
-//! Amounts as they are signed: what a reader gives can be signed and is read again from its bytes.
+//! Tests of amounts as they are signed: whatever the reader accepts can be signed and is read back from its
+//! bytes.
 
 #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
@@ -7,7 +8,7 @@ use farsiding_core::units::{Amount, AmountRefusal, DecimalMark, Unit};
 use proptest::prelude::*;
 use serde::Serialize;
 
-/// An amount as it stands in entries and messages, whatever its number.
+/// An amount in the form of entries and messages, with any number.
 #[derive(Serialize)]
 struct Written {
     text: String,
@@ -16,7 +17,8 @@ struct Written {
 }
 
 proptest! {
-    /// What a reader gives can be signed, is read again from its bytes, and is never another number.
+    /// An amount that the reader accepts can be signed, is read back from its bytes, and never becomes
+    /// another number.
     #[test]
     fn what_is_read_can_be_signed(text in "[-−+]?[0-9.,' \u{a0}/]{0,12}( ?(gal|psi|L|in|'|\"))?", at in 0..Unit::ALL.len()) {
         let unit = Unit::ALL[at];
@@ -41,7 +43,7 @@ proptest! {
         prop_assert_eq!(amount.check_signed(), Ok(()));
     }
 
-    /// From a keypad, a program, JSON or CBOR, whatever the bits: an amount holds a number that can be, or none.
+    /// Whether it comes from a keypad, a program, JSON or CBOR, an amount contains a possible number or none.
     #[test]
     fn no_number_that_cannot_be_gets_into_an_amount(bits in any::<u64>(), at in 0..Unit::ALL.len()) {
         let (value, unit) = (f64::from_bits(bits), Unit::ALL[at]);

@@ -1,5 +1,5 @@
-//! Whatever is lost, doubled, delayed or cut short, devices and server come to hold the same, and
-//! nothing that was ever recorded is missing anywhere.
+//! Tests of convergence: whatever is lost, duplicated, delayed or truncated, devices and server end with the
+//! same records, and nothing that was ever recorded is missing anywhere.
 #![allow(clippy::unwrap_used, missing_docs, reason = "a failed unwrap is a failed test")]
 
 use std::collections::BTreeSet;
@@ -14,7 +14,7 @@ use farsiding_core::sync::{Answerer, CERTIFICATES_VERSION, Session, Step};
 use farsiding_testkit::Dice;
 use proptest::prelude::*;
 
-/// The dice as the core asks for randomness.
+/// The dice in the form in which the core asks for randomness.
 struct Chance(Dice);
 impl Randomness for Chance {
     fn fill(&mut self, bytes: &mut [u8]) {
@@ -25,16 +25,16 @@ impl Randomness for Chance {
 const DEVICES: usize = 3;
 const VISITS: [Subject; 2] = [Subject::Visit(VisitId([1; 16])), Subject::Visit(VisitId([2; 16]))];
 
-/// One thing that happens.
+/// One event of a random history.
 #[derive(Debug, Clone)]
 enum Event {
     /// A device records something.
     Record { device: usize, visit: usize, kind: u8 },
-    /// A device sends its next request; what happens to it and its reply is fate's.
+    /// A device sends its next request; `fate` decides what happens to the request and its reply.
     Round { device: usize, fate: Fate },
     /// One device hands another a carry file.
     Carry { from: usize, to: usize },
-    /// A session is dropped in the middle, as when the program is killed.
+    /// A session is dropped midway, as when the program is killed.
     Forget { device: usize },
 }
 
@@ -144,7 +144,8 @@ impl World {
             }
             Fate::RequestTwice => {
                 answer();
-                // The second is told that its number is old; the device asks again.
+                // The server answers the second request by stating that its number is old, and the device
+                // asks again.
                 let reply = answer();
                 book.sync_receive(&mut session, &reply).unwrap();
             }
@@ -198,7 +199,7 @@ proptest! {
         let mut world = World::new(u64::from(seed));
         for event in &events {
             world.play(event);
-            // A receipt is never there without its entry at the server.
+            // A receipt never exists without its entry being at the server.
             for book in &world.books {
                 for visit in VISITS {
                     for row in book.store().entries_of(visit).unwrap().rows {

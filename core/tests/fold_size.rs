@@ -1,9 +1,10 @@
-//! Whatever a megabyte of entries says, folding it takes no longer than a person waits for a page.
+//! Tests that folding a megabyte of entries takes no longer than a person is willing to wait for a page,
+//! whatever the entries contain.
 //!
-//! Every shape in which one entry can make work for many others: one slot, long chains of agreements, entries that
-//! name a thousand others, long texts that are quoted, long lists, many devices, slots and joins. In a release build
-//! each is held under the bound that is promised; in a debug build under one that was measured to be loose enough, and
-//! everywhere twice the entries may take only a little more than twice the time.
+//! The tests cover every form in which one entry can cause work for many others: a single slot, long chains
+//! of agreements, entries that name a thousand others, long texts that are quoted, long lists, many devices,
+//! many slots, and joins. In a release build the limit is the promised one, in a debug build a measured and
+//! generous one, and in both, twice the entries may take only a little more than twice the time.
 #![allow(
     clippy::unwrap_used,
     clippy::print_stderr,
@@ -31,12 +32,14 @@ use farsiding_core::view::{Brief, Context, Recorded, SiteView, fold, show};
 const MORNING: i64 = 1_795_528_800_000;
 const VISIT: VisitId = VisitId([7; 16]);
 const SITE: SiteId = SiteId([9; 16]);
-/// The room an entry leaves for a text or a list beside its other fields and its signature.
+/// The bytes of an entry that remain for a text or a list beside its other fields and its signature.
 const ROOM: usize = LARGEST_ENTRY - 700;
 
-/// A megabyte, and half of it; in a debug build, in which signing the entries alone takes most of a minute, a quarter.
+/// A megabyte and half of it; a quarter in a debug build, where signing the entries alone takes most of a
+/// minute.
 const SIZES: [usize; 2] = if cfg!(debug_assertions) { [125_000, 250_000] } else { [500_000, 1_000_000] };
-/// How long the larger may take: the promise in a release build; in a debug build five times the slowest measured.
+/// The time limit for the larger size: the promised one in a release build, five times the slowest measured
+/// time in a debug build.
 const LONGEST: Duration = Duration::from_millis(if cfg!(debug_assertions) { 3_000 } else { 100 });
 
 struct Pile {
@@ -153,7 +156,7 @@ fn id(n: usize) -> [u8; 16] {
 
 type Shape = (&'static str, fn(&mut Pile));
 
-/// Every shape fills its pile.
+/// All forms, each filled up to the given size.
 const SHAPES: &[Shape] = &[
     ("one slot, all the same", |pile| {
         while pile.has_room() {
@@ -390,7 +393,7 @@ const SHAPES: &[Shape] = &[
     }),
 ];
 
-/// A site and a neighbourhood as large as the entries' own.
+/// A site and other visits that are as large as the entries themselves.
 struct Around {
     site: SiteView,
     others: Vec<Brief>,
@@ -423,11 +426,11 @@ fn around() -> Around {
     Around { site, others, procedures: Procedures::built_in().unwrap() }
 }
 
-/// The shortest of three, so that a machine busy with something else is not blamed on the fold.
+/// Returns the shortest of three runs, so that other load on the machine does not count.
 fn folding(entries: &[Entry], around: &Around) -> Duration {
     let recorded: Vec<Recorded<'_>> = entries.iter().map(Recorded::unsent).collect();
     let now = UtcMillis(MORNING + 5_000_000);
-    // Every entry is judged as at an office: all devices are certified, so that all of them count.
+    // All devices are certified as at an office, so that every entry counts.
     let devices: BTreeSet<DeviceId> = entries.iter().map(|entry| entry.device).collect();
     let certified = devices.into_iter().map(|device| {
         Certificate::by_role(OrganisationId([1; 16]), device, "a device", Role::Office, UtcMillis(0))
@@ -461,11 +464,11 @@ fn any_megabyte_of_entries_folds_in_time_and_twice_as_many_take_twice_as_long() 
             pile.entries
         });
         let (mut half, mut whole) = (Duration::MAX, Duration::MAX);
-        // The shortest time is the fold's own; a machine busy with something else only adds to it.
+        // Other load on the machine can only lengthen a run, so the shortest time is that of the fold.
         let in_time = (0..6).any(|_| {
             half = half.min(folding(&few, &around));
             whole = whole.min(folding(&many, &around));
-            // In a short time the clock's, the allocator's and the neighbours' say is larger than the fold's.
+            // In short runs the clock, the allocator and other processes take more time than the fold.
             let linear = whole < 3 * half || whole < Duration::from_millis(60);
             whole <= LONGEST && linear
         });
@@ -477,7 +480,8 @@ fn any_megabyte_of_entries_folds_in_time_and_twice_as_many_take_twice_as_long() 
     assert!(slow.is_empty(), "{slow:#?}");
 }
 
-/// What a fold makes of a megabyte is no more than a few megabytes: nothing is repeated for everybody who names it.
+/// The result of folding a megabyte is only a few megabytes, because nothing is repeated for every entry that
+/// names it.
 #[test]
 fn what_is_made_of_a_megabyte_stays_within_a_few() {
     let around = around();

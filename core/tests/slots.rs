@@ -1,8 +1,9 @@
-//! The paths of slots, frozen: what stands in signed entries never changes.
+//! Tests that freeze the paths of slots: what stands in signed entries never changes.
 //!
-//! `tests/golden/slots.txt` holds the path of every entry of `tests/golden/entries` and of every entry in the stores
-//! that the released versions wrote (`tests/golden/v1`, `v2`). **A line there is never changed or removed.** The path of
-//! a kind of statement that came later is held by the second test: it stands, signed, in the kind's own example.
+//! `tests/golden/slots.txt` contains the path of every entry in `tests/golden/entries` and in the stores that
+//! released versions wrote (`tests/golden/v1`, `v2`). **A line there is never changed or removed.** The paths
+//! of kinds added later are covered by the second test, because each stands in the signed example of its
+//! kind.
 
 #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
@@ -12,7 +13,7 @@ use std::path::{Path, PathBuf};
 
 use farsiding_core::entry::{Entry, Statement};
 
-/// The stores that released versions wrote.
+/// The stores written by released versions.
 const STORES: [&str; 4] =
     ["v1/device/record.db.gz", "v1/office/ledger.db.gz", "v2/device/record.db.gz", "v2/office/ledger.db.gz"];
 
@@ -25,7 +26,7 @@ fn unhex(text: &str) -> Vec<u8> {
     (0..digits.len() / 2).map(|at| u8::from_str_radix(&digits[2 * at..2 * at + 2], 16).unwrap()).collect()
 }
 
-/// The frozen examples by their files' names.
+/// Returns the frozen examples by file name.
 fn examples() -> BTreeMap<String, Entry> {
     let files = std::fs::read_dir(golden().join("entries")).unwrap().map(|item| item.unwrap().path());
     files
@@ -36,7 +37,7 @@ fn examples() -> BTreeMap<String, Entry> {
         .collect()
 }
 
-/// The entries of a store that a released version wrote.
+/// Returns the entries of a store that a released version wrote.
 fn stored(store: &str) -> Vec<Entry> {
     let packed = std::fs::File::open(golden().join(store)).unwrap();
     let mut bytes = Vec::new();
@@ -50,7 +51,7 @@ fn stored(store: &str) -> Vec<Entry> {
     rows.map(|bytes| Entry::open(&bytes.unwrap()).unwrap()).collect()
 }
 
-/// The path that what the entry says makes, or the path it was filed under where what it says does not tell.
+/// Returns the path that the statement determines, or the stated path for a statement that determines none.
 fn path_of(entry: &Entry) -> String {
     match &entry.body.says {
         Statement::Agreement { .. } | Statement::Withdrawn {} => entry.body.speaks_of(),
@@ -82,7 +83,7 @@ fn every_path_that_was_ever_written_is_made_again_as_it_was() {
     }
 }
 
-/// What was signed as the slot and what the statement says of its slot are the same in every frozen entry.
+/// In every frozen entry the signed slot equals the slot that the statement determines.
 #[test]
 fn what_was_signed_is_what_the_statement_says() {
     for (name, entry) in examples() {

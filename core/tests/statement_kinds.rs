@@ -1,8 +1,8 @@
-//! The phone's list of statement kinds, made from the table in the core.
+//! The phone's list of statement kinds, generated from the table in the core.
 //!
-//! `bindings/phone/src/core/statement-kinds.generated.ts` is written by
-//! `FARSIDING_ADD_GOLDEN=1 cargo test -p farsiding-core --test statement_kinds` and compared here. It is laid out as
-//! the phone's formatter lays code out.
+//! `FARSIDING_ADD_GOLDEN=1 cargo test -p farsiding-core --test statement_kinds` writes
+//! `bindings/phone/src/core/statement-kinds.generated.ts`, and the test compares it. The file is formatted as
+//! the phone's formatter would format it.
 
 #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
@@ -45,7 +45,7 @@ export interface KindForm {
 }
 ";
 
-/// A value of TypeScript, laid out within the phone's 110 columns.
+/// A TypeScript value that is formatted within the phone's 110 columns.
 enum Ts {
     Word(String),
     List(Vec<Ts>),
@@ -71,10 +71,10 @@ impl Ts {
         }
     }
 
-    /// Laid out behind `before` characters of its first line and in front of `behind`.
+    /// Formats the value with `before` characters in front of it on its first line and `behind` after it.
     fn laid_out(&self, indent: usize, before: usize, behind: usize) -> String {
         let line = self.on_one_line();
-        // The formatter gives every item its own line where all are objects or all are lists.
+        // The formatter puts each item on its own line if all items are objects or all are lists.
         let many = |items: &[Ts]| {
             items.len() > 1
                 && (items.iter().all(|item| matches!(item, Ts::Object(_)))
@@ -116,7 +116,7 @@ fn constant(name: &str, value: Ts, behind: &str) -> String {
     format!("{head}{value}{behind}\n")
 }
 
-/// The shape's word, its vocabulary and its unit.
+/// Returns the shape's word, its vocabulary and its unit.
 fn shape(field: &Field) -> (&'static str, Option<Vocabulary>, Option<String>) {
     match field.shape {
         Shape::Text => ("text", None, None),
@@ -161,7 +161,7 @@ fn field(field: &Field) -> Ts {
     Ts::Object(fields)
 }
 
-/// Whether the field holds the id of what the statement makes: a defect or a hold that was not there before.
+/// Returns true if the field holds the id of what the statement creates: a new defect or hold.
 fn is_made(field: &Field) -> bool {
     !field.must && matches!(field.shape, Shape::Defect | Shape::Hold)
 }
@@ -187,7 +187,7 @@ fn vocabulary(words: &Vocabulary) -> Ts {
     }
 }
 
-/// The paths of slots that the phone names itself, each with its words left open.
+/// Returns the slot paths that the phone names itself, with placeholders for their words.
 fn slots() -> String {
     let left_open = |slot: &str, word: &str, name: &str| slot.replace(word, &format!("${{{name}}}"));
     let seal = left_open(&Slot::seal(SealPlace::HousingPin), SealPlace::HousingPin.word(), "place");
@@ -252,7 +252,7 @@ fn the_phones_list_of_kinds_is_that_of_the_table() {
     assert_eq!(made, stands, "{} is stale: see the head of this test", file.display());
 }
 
-/// A form is drawn from fields that a person can fill on a phone.
+/// Every field of a form can be filled in on a phone.
 #[test]
 fn every_field_of_a_form_can_be_drawn() {
     for spec in StatementKind::ALL.iter().map(|kind| kind.spec()) {

@@ -1,10 +1,11 @@
-//! Farsiding measure: what is typed as an amount, its units, and every formula of the job.
+//! Farsiding measure: typed amounts, units, and every formula of the job.
 //!
-//! Everything here is a pure function of its arguments: there is no clock, no record and no store, and the formulas can be
-//! used without the rest of Farsiding. The modules stand in one order, and each leans only on those before it: text ->
-//! units -> calc. Does not live here: which reading of a record goes into which formula (`farsiding-core`'s `view`).
+//! Everything in this crate is a pure function of its arguments. There is no clock, no record and no store,
+//! and the formulas can be used without the rest of Farsiding. The modules form one order, and each depends
+//! only on those before it: text -> units -> calc. Which reading of a record goes into which formula is
+//! decided in `farsiding-core`'s `view`.
 
-// `unit!` expands to further uom macros that must be in textual scope.
+// `unit!` expands to further `uom` macros, which must be in textual scope.
 #[macro_use]
 extern crate uom;
 

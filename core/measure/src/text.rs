@@ -1,14 +1,15 @@
-//! Marks in typed text that act outside it: control characters, and marks that turn the direction of what is beside them.
+//! Characters in typed text that affect the text around it: control characters, and marks that change the
+//! direction of writing.
 //!
-//! Entries keep what was typed. Whoever shows it beside other words asks here first, so that a name cannot turn the
-//! sentence it stands in, begin a line of its own or hide what follows. Called by the views, by `ids` and by every
-//! place that prints: pages, packets, tables, `show`.
+//! Entries keep what was typed. Code that shows typed text beside other words filters it here first, so that
+//! a name cannot reverse the sentence around it, start a line of its own or hide what follows. The views,
+//! `ids`, and all code that prints (pages, packets, tables, `show`) call this module.
 
 use std::borrow::Cow;
 
-/// Whether a character acts on more than its own text when it is printed: control characters (category Cc), the marks
-/// of direction and the separators of lines and paragraphs (Unicode Standard Annex #9, sections 2.1 to 2.6), and the
-/// marks of annotation and tagging that hide text (Unicode 16, chapter 23).
+/// Returns true if a character affects more than its own text when it is printed: control characters
+/// (category Cc), directional marks and separators of lines and paragraphs (Unicode Standard Annex #9,
+/// sections 2.1 to 2.6), and the annotation and tag characters, which hide text (Unicode 16, chapter 23).
 pub fn acts_outside(c: char) -> bool {
     c.is_control()
         || matches!(c,
@@ -16,15 +17,16 @@ pub fn acts_outside(c: char) -> bool {
             | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}')
 }
 
-/// Whether a character is seen when it is printed: neither of the above nor one without width. A blank is seen; other
-/// white space is not told from it.
+/// Returns true if a character is visible when it is printed: it neither affects other text nor lacks a
+/// width. A blank counts as visible; other white space does not, because it cannot be told from a blank.
 pub fn is_printable(c: char) -> bool {
     let without_width = matches!(c,
         '\u{ad}' | '\u{34f}' | '\u{180e}' | '\u{200b}'..='\u{200d}' | '\u{2060}'..='\u{2064}' | '\u{feff}');
     !acts_outside(c) && !without_width && (c == ' ' || !c.is_whitespace())
 }
 
-/// The text with nothing in it that acts outside it. Ends of lines and tabs stay: they are for whoever prints.
+/// Returns the text without characters that affect other text. Line ends and tabs remain; the caller decides
+/// about them.
 pub fn own(text: &str) -> Cow<'_, str> {
     let stays = |c: char| !acts_outside(c) || matches!(c, '\n' | '\t');
     if text.chars().all(stays) {
@@ -34,7 +36,7 @@ pub fn own(text: &str) -> Cow<'_, str> {
     }
 }
 
-/// The same on one line, for output in which a line of its own means something.
+/// Does the same as [`own`] and puts the result on one line, for output in which lines have a meaning.
 pub fn on_one_line(text: &str) -> Cow<'_, str> {
     if !text.chars().any(acts_outside) {
         return Cow::Borrowed(text);

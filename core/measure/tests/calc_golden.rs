@@ -1,6 +1,6 @@
-//! The formulas against published and independently calculated values in `tests/golden/calc`.
+//! Tests of the formulas against published and independently calculated values in `tests/golden/calc`.
 //!
-//! Each file's first line says where its values come from; the tolerance stands in each test.
+//! The first line of each file states the origin of its values; the tolerance is in each test.
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test may stop at a surprise")]
 
@@ -186,7 +186,8 @@ fn a_grade_b_gauge_and_five_degrees_give_the_expected_spread() {
             Measured::exact("shell", 33_800.0, Unit::Gallon),
         );
         let ours = residue::residue(&evidence).unwrap();
-        // Ours: rectangular limits (÷√3), k = 2, plus weather and equation of state, which the file leaves out.
+        // Ours: rectangular limits (÷√3), k = 2, plus weather and equation of state, which the file leaves
+        // out.
         let expected = number(&row[12]) * 2.0 / 3.0_f64.sqrt();
         let spread = ours.plus_minus.unwrap();
         assert!(spread > 0.98 * expected && spread < 1.2 * expected, "{row:?}: {spread} against {expected}");

@@ -1,4 +1,4 @@
-//! The script interface as a script meets it: one JSON object a line in, one a line out.
+//! Tests of the script interface from a script's point of view: one JSON object per line of input and output.
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test may stop at a surprise")]
 

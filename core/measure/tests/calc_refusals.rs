@@ -1,7 +1,8 @@
-//! No formula returns a number it should not: 100 000 random lines, half of them nonsense.
+//! Tests that no formula returns a number it should not, with 100 000 random lines, half of them nonsense.
 //!
-//! For every answer: it is one line of JSON; a good one holds only finite numbers, within what is physically
-//! possible for its unit; a bad one has a known code. The seed is printed and may be given as FARSIDING_SEED.
+//! Every answer is one line of JSON. A successful one contains only finite numbers, within what is physically
+//! possible for its unit; a refused one has a known code. The seed is printed and can be set with
+//! FARSIDING_SEED.
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test may stop at a surprise")]
 

@@ -1,4 +1,5 @@
-//! The verdict on each entry of a document, pure and in time linear in the entries.
+//! The verdict on each entry of a document. The computation is pure and takes time linear in the number of
+//! entries.
 
 use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 
@@ -9,11 +10,11 @@ use crate::clock::UtcMillis;
 use crate::entry::{Certificate, Entry, Opened, Right, Role, Statement, under};
 use crate::ids::{DeviceId, EntryId, SiteId, Subject, VisitId};
 
-/// How much later than now, or than the office had it, a claimed time may be before it wins nothing. Clocks
-/// of phones without signal drift by some minutes.
+/// The tolerance in milliseconds by which a claimed time may lie after the present or after the arrival at
+/// the office and still be credible. Clocks of phones without reception drift by some minutes.
 const PATIENCE_MILLIS: i64 = 10 * 60_000;
 
-/// An entry with its verdict. Folds take nothing else, and only [`Authority`] makes one.
+/// An entry with its verdict. Folds accept only judged entries, and only [`Authority`] creates them.
 #[derive(Clone, Copy, Debug)]
 pub struct Judged<'a> {
     entry: &'a Entry,
@@ -22,23 +23,24 @@ pub struct Judged<'a> {
 }
 
 impl<'a> Judged<'a> {
-    /// The entry.
+    /// Returns the entry.
     pub const fn entry(&self) -> &'a Entry {
         self.entry
     }
 
-    /// Whether it counts.
+    /// Returns the verdict.
     pub const fn verdict(&self) -> Verdict {
         self.verdict
     }
 
-    /// Whether its claimed time can be true: not later than now, nor than when the office had it.
+    /// Returns true if the claimed time is plausible: not later than the present, nor later than the arrival
+    /// at the office.
     pub const fn credible(&self) -> bool {
         self.credible
     }
 }
 
-/// The kind of document that entries are judged for.
+/// The kind of document whose entries are judged.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Kind {
     Stay,
@@ -47,17 +49,17 @@ enum Kind {
     Roster,
 }
 
-/// An entry and when the office had it, where that is known.
+/// An entry and the time when the office received it, if that is known.
 pub type Received<'a> = (&'a Entry, Option<UtcMillis>);
 
 impl Authority {
-    /// Judges the entries of a stay: of one visit, or of several that were joined.
+    /// Judges the entries of a stay, which consists of one visit or of several joined ones.
     pub fn stay<'a>(&self, entries: impl IntoIterator<Item = Received<'a>>) -> Vec<Judged<'a>> {
         self.judge(Kind::Stay, entries)
     }
 
-    /// Judges the entries of a car's document, which may have been said during visits at any site: whoever may
-    /// record somewhere may say what is known of a car.
+    /// Judges the entries of a car's document. They may come from visits at any site, because every device
+    /// with the right to record somewhere may state facts about a car.
     pub fn car<'a>(&self, entries: impl IntoIterator<Item = Received<'a>>) -> Vec<Judged<'a>> {
         self.judge(Kind::Car, entries)
     }
@@ -72,7 +74,7 @@ impl Authority {
         self.judge(Kind::Roster, entries)
     }
 
-    /// Judges the entries of a document by what it is about.
+    /// Judges the entries of a document according to its subject.
     pub fn document<'a>(
         &self,
         subject: Subject,
@@ -87,14 +89,14 @@ impl Authority {
         self.judge(kind, entries)
     }
 
-    /// Judges those entries of a stay that are wanted, in the light of all of them.
+    /// Judges those entries of a stay that `wanted` selects, taking all entries into account.
     pub fn stay_where<'a>(
         &self,
         entries: impl IntoIterator<Item = Received<'a>>,
         wanted: impl Fn(&Entry) -> bool,
     ) -> Vec<Judged<'a>> {
-        // A stay has hundreds of entries, and whoever lists a thousand stays asks for a few of each: only what may
-        // decide about those is looked at.
+        // A stay has hundreds of entries, and a list of a thousand stays needs only a few of each, so only
+        // the entries that can affect those are examined.
         let all: Vec<Received<'a>> = entries.into_iter().collect();
         let decides = |entry: &Entry| {
             matches!(
@@ -142,7 +144,7 @@ impl Authority {
         not_after.is_none_or(|bound| claimed.0 <= bound.0.saturating_add(PATIENCE_MILLIS))
     }
 
-    /// How the organisation stands behind a device at one entry, rights aside.
+    /// Judges an entry by its device's certificate alone, without regard to rights.
     fn device_verdict(
         &self,
         certificate: Option<&Certificate>,
@@ -160,7 +162,7 @@ impl Authority {
             let before = received.is_some_and(|at| at < revoked) || self.vouched.contains(&entry.id);
             let within = certificate.last.is_some_and(|last| entry.body.seq <= last.seq);
             if before {
-                // The office had it.
+                // The office had received the entry before.
             } else if self.complete || (!within && (certificate.last.is_some() || received.is_some())) {
                 return Err(Verdict::Kept(Kept::AfterRevocation));
             } else {
@@ -174,7 +176,8 @@ impl Authority {
     }
 }
 
-/// What a certificate gives for an entry of its device: now, and before it was renewed.
+/// Returns the grants of a certificate that apply to an entry of its device: the present grant, and those
+/// before renewals.
 fn grants<'c>(certificate: &'c Certificate, entry: &Entry) -> impl Iterator<Item = Grant<'c>> {
     let seq = entry.body.seq;
     let now = Grant {
@@ -188,15 +191,15 @@ fn grants<'c>(certificate: &'c Certificate, entry: &Entry) -> impl Iterator<Item
     std::iter::once(now).chain(before)
 }
 
-/// One document's entries, with what must be known of all of them before one is judged.
+/// The entries of one document, with what must be known about all of them before a single one can be judged.
 struct Case<'a, 'j> {
     authority: &'j Authority,
     kind: Kind,
-    /// The entries here that others replace.
+    /// The entries in this document that others replace.
     makers: HashMap<EntryId, &'a Entry>,
-    /// At which sites each visit here is.
+    /// The sites of each visit.
     sites: BTreeMap<VisitId, BTreeSet<SiteId>>,
-    /// Late entries that were admitted.
+    /// The late entries that were admitted.
     admitted: HashSet<EntryId>,
 }
 
@@ -229,7 +232,8 @@ impl<'a, 'j> Case<'a, 'j> {
         self.authority.devices.get(device)
     }
 
-    /// Entries that somebody who may admitted, and did not take back. Such a word is never itself admitted.
+    /// Returns the entries that a device with the right to do so has admitted and not withdrawn. An admission
+    /// itself can never be admitted.
     fn find_admitted(&self, given: &[Received<'a>]) -> HashSet<EntryId> {
         if !given.iter().any(|(entry, _)| matches!(entry.body.says, Statement::Admitted { .. })) {
             return HashSet::new();
@@ -253,9 +257,10 @@ impl<'a, 'j> Case<'a, 'j> {
         words.into_iter().filter(|(word, _)| !taken_back.contains(word)).map(|(_, late)| late).collect()
     }
 
-    /// At which sites each visit is. A visit's id is made from its site, so that whoever can name the nonce
-    /// shows it; a visit of version one is where those say it is who may record everywhere, or else those who
-    /// may record there. Whoever may speak in it may correct the site.
+    /// Finds the sites of each visit. A visit's id is computed from its site, so an opening that states the
+    /// matching nonce proves the site. For a visit of version one the openings by devices with the right to
+    /// record at all sites decide, and without any, those by devices with the right to record at the named
+    /// site. A device that may speak in the visit may correct the site.
     fn find_sites(&mut self, given: &[Received<'a>]) {
         let openings: Vec<(VisitId, &Entry, &Opened, Option<UtcMillis>)> = given
             .iter()
@@ -319,7 +324,8 @@ impl<'a, 'j> Case<'a, 'j> {
     fn judged(&self, entry: &Entry, received: Option<UtcMillis>) -> Result<(), Verdict> {
         let certificate = self.certificate(&entry.device);
         let late = self.authority.device_verdict(certificate, entry, received);
-        // A signer nobody knows stays nobody: only a device's word can be admitted.
+        // A device without a certificate cannot be admitted; admission applies to late entries of known
+        // devices only.
         let (Some(certificate), true) = (certificate, late.is_ok() || self.admitted.contains(&entry.id))
         else {
             return late;
@@ -343,8 +349,9 @@ impl<'a, 'j> Case<'a, 'j> {
             Kind::Roster if !matches!(act, Act::Admit | Act::OfferKey) => Right::KeepPeople,
             Kind::Site | Kind::Roster => row.right,
         };
-        // What the office let in of a site or of the people stands by the office's own word: it was said by a
-        // device of the organisation, and the right to keep them is the office's, which used it here.
+        // Entries about a site or the people that the office accepted count on the office's own authority: a
+        // device of the organisation made them, and the right to keep these records is the office's, which it
+        // exercised by accepting them.
         let by_the_office =
             matches!(self.kind, Kind::Site | Kind::Roster) && self.admitted.contains(&entry.id);
         if !by_the_office {
@@ -356,7 +363,7 @@ impl<'a, 'j> Case<'a, 'j> {
         self.may_replace(certificate, entry, act)
     }
 
-    /// Whether the entry may stand where it does.
+    /// Returns true if the entry may stand in the document that holds it.
     fn is_at_home(&self, entry: &Entry, homes: super::Homes) -> bool {
         match (self.kind, entry.body.about) {
             (Kind::Stay, Subject::Visit(_)) => homes.visit,
@@ -367,7 +374,7 @@ impl<'a, 'j> Case<'a, 'j> {
         }
     }
 
-    /// Whether the device has a right where the entry speaks.
+    /// Checks that the device has a right at the site that the entry concerns.
     fn has(&self, certificate: &Certificate, entry: &Entry, right: Right) -> Result<(), Verdict> {
         if !grants(certificate, entry).any(|grant| grant.gives(right)) {
             return Err(Verdict::Kept(Kept::NoRight(right)));
@@ -386,8 +393,8 @@ impl<'a, 'j> Case<'a, 'j> {
         if covered { Ok(()) } else { Err(Verdict::Kept(Kept::OtherSite)) }
     }
 
-    /// A stay that is bound to a site by its id is begun by whoever records there; the site named in a
-    /// correction is for the one who corrects to answer for.
+    /// A stay whose id proves its site may be opened by a device that may record there. In a correction, the
+    /// device that corrects is responsible for the site it names.
     fn may_open_there(&self, certificate: &Certificate, entry: &Entry) -> Result<(), Verdict> {
         let (Statement::Opened(opened), Subject::Visit(visit)) = (&entry.body.says, entry.body.about) else {
             return Ok(());
@@ -397,17 +404,18 @@ impl<'a, 'j> Case<'a, 'j> {
         if begins && !there { Err(Verdict::Kept(Kept::OtherSite)) } else { Ok(()) }
     }
 
-    /// Whether the entry may stand in the place of those it replaces.
+    /// Checks that the entry may replace the entries that it names.
     fn may_replace(&self, certificate: &Certificate, entry: &Entry, act: Act) -> Result<(), Verdict> {
-        // Whoever keeps a site or the people keeps what others said there, too.
+        // A device with the right to keep a site's or the people's records may also correct entries of others
+        // there.
         if matches!(self.kind, Kind::Site | Kind::Roster)
             || entry.body.replaces.is_empty()
             || self.has(certificate, entry, Right::WithdrawOthers).is_ok()
         {
             return Ok(());
         }
-        // What is put in the place of another's word speaks of the same thing, and a settlement keeps one of those
-        // it settles: otherwise it would be a taking back by another name.
+        // A correction must concern the same slot as the corrected entry, and a settlement must keep one of
+        // the entries it settles; otherwise it would be a withdrawal under another name.
         let keeps_one = match &entry.body.says {
             Statement::Agreement { keeps } => entry.body.replaces.contains(keeps),
             _ => true,
@@ -427,8 +435,8 @@ impl<'a, 'j> Case<'a, 'j> {
     }
 }
 
-/// The right that what is said of a site takes: by what the statement is or, for what settles or takes back,
-/// by what it speaks about.
+/// Returns the right that an entry about a site requires. It follows from the statement or, for a settlement
+/// or a withdrawal, from the slot concerned.
 fn keeping_a_site(entry: &Entry) -> Right {
     let of_seals = match &entry.body.says {
         Statement::SealStock(_) => true,
@@ -440,9 +448,10 @@ fn keeping_a_site(entry: &Entry) -> Right {
     if of_seals { Right::IssueSeals } else { Right::KeepSite }
 }
 
-/// Whether a word that two visits are one stay joins them. Of one car at one site whoever may settle there
-/// says so; else it is a disagreement until the office signs. Where one of the two was not opened as far as is
-/// known here, only the office's word joins.
+/// Returns true if a statement that two visits are one stay joins them. For visits of the same car at the
+/// same site, a device with the right to settle there suffices; otherwise the statement is a disagreement
+/// until the office confirms it. If one of the visits is not known to have been opened, only the office's
+/// statement joins them.
 pub fn joins(authority: &Authority, signer: DeviceId, a: Option<&Opened>, b: Option<&Opened>) -> bool {
     if !authority.organisation {
         return true;

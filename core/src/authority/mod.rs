@@ -1,10 +1,12 @@
-//! Authority: whether an entry counts, decided from certificates, the same on every replica.
+//! Authority: whether an entry counts. The decision follows from certificates and is the same on every
+//! replica.
 //!
-//! A signature shows who said something; whether they may say it is decided here and nowhere else. Every
-//! fold (visit, car, site, roster, joins, index, gate) takes its entries as [`Judged`], which only
-//! [`Authority`] makes. What does not count is kept, shown with the reason, and touches no state.
-//! Lives here: the table, the verdict and the people's keys. Does not live here: what a record means (`view`),
-//! who is sent what (`sync`), how certificates are issued (the office).
+//! A signature shows who made an entry; whether that device was permitted to make it is decided here and
+//! nowhere else. Every fold (visit, car, site, roster, joins, index, gate) takes its entries as [`Judged`],
+//! which only [`Authority`] creates. Entries that do not count are kept and shown with the reason, and have
+//! no effect on any state. This module holds the table of rights, the verdicts and the people's keys. The
+//! meaning of records is in `view`, the distribution of records in `sync`; certificates are issued by the
+//! office.
 
 mod judge;
 mod people;
@@ -25,21 +27,22 @@ use crate::entry::{Certificate, Entry, LastEntry, Right, Role, Trusts};
 use crate::ids::{DeviceId, EntryId, SiteId};
 use people::PersonKeys;
 
-/// What is known here of who may say what.
+/// What this replica knows about the rights of devices and people.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Authority {
-    /// Whether an organisation is known here whose word decides.
+    /// Whether an organisation is known whose certificates decide.
     organisation: bool,
-    /// Whether all its certificates are here, so that a device without one is no device of it.
+    /// Whether all certificates of the organisation are known, so that a device without one does not belong
+    /// to it.
     complete: bool,
     devices: BTreeMap<DeviceId, Certificate>,
-    /// Entries found on the chain that ends with the last entry a certificate names.
+    /// The entries on a chain that ends with the last entry named in a certificate.
     vouched: BTreeSet<EntryId>,
     people: PersonKeys,
     now: Option<UtcMillis>,
 }
 
-/// What a certificate gives at one moment of a device's life.
+/// What a certificate grants for one period of a device's life.
 #[derive(Clone, Copy, Debug)]
 struct Grant<'a> {
     role: Role,
@@ -67,14 +70,15 @@ static NOBODY: Authority = Authority {
 };
 
 impl Authority {
-    /// Where no organisation is known: whatever is here counts here, and nothing is checked. A phone before
-    /// it was enrolled.
+    /// Returns the authority of a replica that knows no organisation, such as a phone before its enrolment.
+    /// Every entry counts, and nothing is checked.
     pub fn nobody() -> &'static Authority {
         &NOBODY
     }
 
-    /// The authority of an organisation by its certificates, of which the caller has checked the signatures.
-    /// `complete` says that all of them are here, as at the office; elsewhere one may still be on its way.
+    /// Creates the authority of an organisation from its certificates; the caller must have checked their
+    /// signatures. `complete` states that these are all certificates, which the office knows; elsewhere one
+    /// may still be missing.
     pub fn of(certificates: impl IntoIterator<Item = Certificate>, complete: bool) -> Authority {
         let mut devices: BTreeMap<DeviceId, Certificate> = BTreeMap::new();
         for certificate in certificates {
@@ -92,8 +96,8 @@ impl Authority {
         Authority { organisation: true, complete, devices, ..Authority::default() }
     }
 
-    /// As [`Authority::of`], from certificates as signed: what does not hold under the organisation's key says
-    /// nothing. Nobody's where no organisation is known.
+    /// Does the same as [`Authority::of`] for signed certificates, and ignores those that the organisation's
+    /// keys do not verify. Without an organisation the result is [`Authority::nobody`].
     pub fn read<'b>(
         organisation: Option<&dyn Trusts>,
         certificates: impl IntoIterator<Item = &'b [u8]>,
@@ -104,50 +108,52 @@ impl Authority {
         Authority::of(opened, complete)
     }
 
-    /// Whether it says the same of every entry, the time aside.
+    /// Returns true if both reach the same verdict on every entry, apart from the present time.
     pub fn same_but_for_time(&self, other: &Authority) -> bool {
         (self.organisation, self.complete, &self.devices, &self.vouched, &self.people)
             == (other.organisation, other.complete, &other.devices, &other.vouched, &other.people)
     }
 
-    /// What it takes for the present: a time later than this wins nothing.
+    /// Sets the present time. A claimed time after it is not credible.
     #[must_use]
     pub fn at(mut self, now: UtcMillis) -> Authority {
         self.now = Some(now);
         self
     }
 
-    /// Takes the people's keys from the entries of the roster.
+    /// Adds the people's keys from the entries of the roster.
     #[must_use]
     pub fn with_roster<'e>(mut self, roster: impl IntoIterator<Item = Judged<'e>>) -> Authority {
         self.people = PersonKeys::of(roster);
         self
     }
 
-    /// Whether a certificate of the device is known here.
+    /// Returns the certificate of a device, if it is known.
     pub fn device(&self, device: &DeviceId) -> Option<&Certificate> {
         self.devices.get(device)
     }
 
-    /// Whether an entry's own clock says that it was made before its device was enrolled. It counts all the
-    /// same: a phone may be used before it meets its office.
+    /// Returns true if, by its own clock, an entry was made before its device was enrolled. The entry counts
+    /// nevertheless, because a phone may be used before it first contacts the office.
     pub fn was_made_before_enrolment(&self, entry: &Entry) -> bool {
         let made = entry.body.when.corrected();
         self.devices.get(&entry.device).is_some_and(|certificate| made < certificate.issued_at)
     }
 
-    /// The certificates known here.
+    /// Returns all known certificates by device.
     pub fn devices(&self) -> &BTreeMap<DeviceId, Certificate> {
         &self.devices
     }
 
-    /// Whether some device known here was revoked, so that it matters when its entries came in.
+    /// Returns true if the device is known to be revoked, in which case the arrival times of its entries
+    /// matter.
     pub fn is_revoked(&self, device: &DeviceId) -> bool {
         self.devices.get(device).is_some_and(|certificate| certificate.revoked_at.is_some())
     }
 
-    /// Walks back the chains of revoked and renewed devices from the last entry their certificate names, as
-    /// far as they are here: what is found there was there before. Give it all entries that are here.
+    /// Follows the chains of revoked and renewed devices backwards from the last entry named in their
+    /// certificates, as far as the entries are present. The entries found this way existed before the
+    /// revocation or renewal. `entries` should be all entries of the replica.
     #[must_use]
     pub fn vouching<'e>(mut self, entries: impl IntoIterator<Item = &'e Entry>) -> Authority {
         let lasts: Vec<LastEntry> = self.devices.values().flat_map(named_last).collect();
@@ -175,7 +181,7 @@ impl Authority {
     }
 }
 
-/// The last entries a certificate names: of a revocation, and of each grant it had before.
+/// Returns the last entries that a certificate names: that of a revocation, and that of each earlier grant.
 fn named_last(certificate: &Certificate) -> impl Iterator<Item = LastEntry> + '_ {
     certificate.last.into_iter().chain(certificate.earlier.iter().map(|earlier| earlier.last))
 }

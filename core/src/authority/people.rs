@@ -1,4 +1,4 @@
-//! The people's own keys, and how far an entry is a person's own word.
+//! The people's own keys, and to what degree an entry is confirmed by the person it names.
 
 use std::collections::{BTreeMap, HashSet};
 
@@ -9,29 +9,31 @@ use crate::clock::UtcMillis;
 use crate::entry::{Entry, LastEntry, PublicKey, Statement};
 use crate::ids::{EntryId, OperatorId};
 
-/// How long a word that a person holds the phone covers what is recorded with it: a long shift.
+/// The time in milliseconds during which a statement that a person holds the phone covers the entries made
+/// with it. It corresponds to a long shift.
 const SHIFT_MILLIS: i64 = 14 * 3_600_000;
 
-/// How far an entry is the word of the person it names.
+/// The degree to which an entry is confirmed by the person it names.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Named {
-    /// The phone named the person.
+    /// Only the phone named the person.
     #[default]
     ByPhone,
     /// The person had signed that they hold the phone.
     Held,
-    /// The person signed it with a key that is confirmed to be theirs.
+    /// The person signed the entry with a key that is confirmed as theirs.
     OwnHand,
-    /// It is signed with a key that the phone says is the person's and that nobody confirmed yet.
+    /// The entry is signed with a key that, according to the phone, is the person's, but that nobody has
+    /// confirmed yet.
     HandNotConfirmed,
-    /// It is signed with a key that was over, or is another person's.
+    /// The entry is signed with a key that was ended or belongs to another person.
     HandNotTheirs,
 }
 
 impl Named {
-    /// For people.
+    /// Returns the description shown to people.
     pub const fn spoken(self) -> &'static str {
         match self {
             Named::ByPhone => "named by the phone",
@@ -50,7 +52,7 @@ struct PersonKeyFacts {
     last: Option<LastEntry>,
 }
 
-/// The keys by their public halves.
+/// The people's keys by their public keys.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct PersonKeys {
     keys: BTreeMap<PublicKey, PersonKeyFacts>,
@@ -59,7 +61,7 @@ pub(super) struct PersonKeys {
 impl PersonKeys {
     pub(super) const NONE: PersonKeys = PersonKeys { keys: BTreeMap::new() };
 
-    /// Reads them from the judged roster.
+    /// Reads the keys from the judged roster.
     pub(super) fn of<'e>(roster: impl IntoIterator<Item = Judged<'e>>) -> PersonKeys {
         let counted: Vec<&Entry> = roster
             .into_iter()
@@ -73,7 +75,7 @@ impl PersonKeys {
             match &entry.body.says {
                 Statement::PersonKeyConfirmed { person, key } => {
                     let facts = keys.entry(*key).or_default();
-                    // Confirmed for two people it is nobody's.
+                    // A key that was confirmed for two people belongs to neither.
                     let same = facts.confirmed_for.as_ref().is_none_or(|known| known == person);
                     facts.ended |= !same;
                     facts.confirmed_for = Some(person.clone());
@@ -93,7 +95,7 @@ impl PersonKeys {
         PersonKeys { keys }
     }
 
-    /// How far an entry is its person's own word by its own signature.
+    /// Returns to what degree an entry's own signature by a person confirms it.
     pub(super) fn of_hand(&self, entry: &Entry) -> Named {
         let Some(hand) = &entry.body.hand else { return Named::ByPhone };
         let Some(facts) = self.keys.get(&hand.key) else { return Named::HandNotConfirmed };
@@ -105,16 +107,17 @@ impl PersonKeys {
         }
     }
 
-    /// Whether the signer of an entry shows that an entry made on another device in their name is theirs.
+    /// Returns true if the signer of an entry has proved to be the person in whose name another device made
+    /// the other entry.
     pub(super) fn is_by_one_person(&self, entry: &Entry, other: &Entry) -> bool {
         entry.body.by == other.body.by && self.of_hand(entry) == Named::OwnHand
     }
 }
 
 impl super::Authority {
-    /// How far each entry of a stay is the word of the person it names, in the order given.
+    /// Returns for each entry of a stay to what degree the person it names confirms it, in the given order.
     pub fn named(&self, entries: &[Judged<'_>]) -> Vec<Named> {
-        // Who signed to hold which device from which entry on.
+        // For each device, the entries from which on a person has signed to hold it.
         let mut holds: BTreeMap<crate::ids::DeviceId, Vec<(u64, UtcMillis, &OperatorId)>> = BTreeMap::new();
         for judged in entries.iter().filter(|judged| judged.verdict().counts()) {
             let entry = judged.entry();

@@ -1,19 +1,19 @@
-//! Who may say what, as data: every kind of statement belongs to an act, and every act is a row.
+//! The table of rights: every kind of statement belongs to an act, and every act has a row.
 //!
-//! Which act a kind of statement is stands in its row (`entry::Statement`); a kind without a row does not compile.
-//! `judge` reads the table; DEVELOPERS.md shows it, and a test compares the two.
+//! The act of a kind of statement stands in the kind's own row (`entry::Statement`); a kind without a row
+//! does not compile. `judge` reads this table. DEVELOPERS.md shows it, and a test compares the two.
 
 pub use crate::entry::Act;
 use crate::entry::{Right, Role, Statement};
 
-/// The documents an act may stand in.
+/// The kinds of documents in which an act may stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Homes {
-    /// A visit's.
+    /// A visit's document.
     pub visit: bool,
-    /// A car's.
+    /// A car's document.
     pub car: bool,
-    /// A site's.
+    /// A site's document.
     pub site: bool,
     /// The roster.
     pub roster: bool,
@@ -24,9 +24,10 @@ pub struct Homes {
 pub struct ActRow {
     /// The act.
     pub act: Act,
-    /// The right it takes. In a site's document and in the roster it takes the right to keep those instead.
+    /// The right that the act requires in a visit's or car's document. In a site's document and in the
+    /// roster, the right to keep those records is required instead.
     pub right: Right,
-    /// Where it may stand.
+    /// The kinds of documents in which it may stand.
     pub homes: Homes,
 }
 
@@ -38,7 +39,7 @@ const fn row(act: Act, right: Right, homes: Homes) -> ActRow {
     ActRow { act, right, homes }
 }
 
-/// Who may say what. Correcting what another device recorded takes [`Right::Settle`] besides.
+/// The rights that acts require. Correcting another device's entry requires [`Right::Settle`] in addition.
 pub const TABLE: [ActRow; 17] = [
     row(Act::Record, Right::Record, homes(true, false, false, false)),
     row(Act::Open, Right::Record, homes(true, false, false, false)),
@@ -60,21 +61,21 @@ pub const TABLE: [ActRow; 17] = [
 ];
 
 impl Act {
-    /// The act's row.
+    /// Returns the act's row.
     pub fn row(self) -> ActRow {
         let found = TABLE.into_iter().find(|row| row.act == self);
-        // Every act has a row (held by a test); an act without one would be nobody's.
+        // A test ensures that every act has a row. An act without one would be permitted nowhere.
         found.unwrap_or(row(self, Right::Enrol, homes(false, false, false, false)))
     }
 
-    /// What a statement does.
+    /// Returns the act of a statement.
     pub fn of(says: &Statement) -> Act {
         says.spec().act
     }
 }
 
-/// The rights a role bundles. An operator of a site can finish there without signal: settle, lift a hold,
-/// pass over and release, each with a reason.
+/// Returns the rights that a role includes. An operator can finish a stay without mobile reception: settle,
+/// lift a hold, pass over a blocker and release, each with a reason.
 pub const fn rights_of(role: Role) -> &'static [Right] {
     match role {
         Role::Operator => {

@@ -1,4 +1,4 @@
-//! Who may say what, walked through every kind of statement, every party and every kind of document.
+//! Tests of the table of rights for every kind of statement, every party and every kind of document.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -112,7 +112,7 @@ fn opening_at(site: SiteId, nonce: Option<VisitNonce>) -> Statement {
     })
 }
 
-/// The stay's beginning and a remark in it, both by a device of the site.
+/// The opening of a stay and a remark in it, both by a device of the site.
 fn begun() -> Vec<Entry> {
     let stay = Subject::Visit(visit());
     vec![
@@ -121,7 +121,8 @@ fn begun() -> Vec<Entry> {
     ]
 }
 
-/// One statement of every kind: the frozen examples, which a test of the wire form keeps complete.
+/// One statement of every kind, taken from the frozen examples, whose completeness a test of the wire form
+/// ensures.
 fn every_kind() -> BTreeMap<String, Body> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/golden/entries");
     let mut kinds = BTreeMap::new();
@@ -146,7 +147,7 @@ fn documents() -> [(Subject, &'static str); 4] {
     ]
 }
 
-/// Who counts, for one kind in one kind of document.
+/// Returns the parties whose entry counts, for one kind of statement in one kind of document.
 fn who_counts(example: &Body, subject: Subject) -> Vec<&'static str> {
     let authority = authority();
     let mut counting = Vec::new();
@@ -158,7 +159,7 @@ fn who_counts(example: &Body, subject: Subject) -> Vec<&'static str> {
         let others = known.last().unwrap().id;
         let says = match &example.says {
             Statement::Opened(_) => opening_at(HERE, Some(NONCE)),
-            // A settlement speaks of what it settles, and keeps one of it.
+            // A settlement must concern what it settles and keep one of these entries.
             Statement::Agreement { .. } => Statement::Agreement { keeps: others },
             says => says.clone(),
         };
@@ -178,7 +179,7 @@ fn who_counts(example: &Body, subject: Subject) -> Vec<&'static str> {
     counting
 }
 
-/// The whole matrix as it is printed in `tests/golden/authority.txt`.
+/// Returns the whole matrix in the form of `tests/golden/authority.txt`.
 fn matrix() -> String {
     let mut text = String::from(
         "# Who counts, by kind of statement and of document: o = an operator's device of the site, f = the office's.\n\
@@ -259,7 +260,8 @@ fn one_takes_back_ones_own_and_an_operator_nothing_else() {
 fn a_device_of_another_site_cannot_open_its_way_into_a_stay() {
     let stay = Subject::Visit(visit());
     let mut known = begun();
-    // It claims its own site, with the nonce it read, or without one as version one wrote it.
+    // The device claims the stay for its own site: with the nonce that it read, and without one as in version
+    // one.
     let with_nonce = signed(OF_ANOTHER_SITE, body(stay, opening_at(ELSEWHERE, Some(NONCE)), 1));
     let without = signed(OF_ANOTHER_SITE, body(stay, opening_at(ELSEWHERE, None), 2));
     let remark = signed(OF_ANOTHER_SITE, body(stay, Statement::Remark { text: "let me in".into() }, 3));
@@ -267,7 +269,7 @@ fn a_device_of_another_site_cannot_open_its_way_into_a_stay() {
     for entry in [&with_nonce, &without, &remark] {
         assert_eq!(verdict_of(&authority(), &known, None, entry.id), Verdict::Kept(Kept::OtherSite));
     }
-    // Whoever may speak in it moves the stay to the site where it really is, and those there may speak then.
+    // A device that may speak in the stay moves it to its true site, whose devices may then speak in it.
     let moved = signed(OFFICE, body(stay, opening_at(ELSEWHERE, None), 4));
     known.push(moved);
     assert_eq!(verdict_of(&authority(), &known, None, remark.id), Verdict::Counts);
@@ -329,7 +331,7 @@ fn late_word_of_a_lost_device_counts_once_the_office_admits_it_and_no_longer_whe
     known.push(late.clone());
     let verdict = |known: &[Entry]| verdict_of(&authority(), known, received, late.id);
     assert_eq!(verdict(&known), Verdict::Kept(Kept::AfterRevocation));
-    // Neither an operator nor the lost device itself lets it in.
+    // Neither an operator's device nor the lost device itself can admit the entry.
     for (number, seq) in [(OPERATOR, 1), (LOST, 9)] {
         known.push(signed(number, body(stay, Statement::Admitted { entry: late.id }, seq)));
         assert_eq!(verdict(&known), Verdict::Kept(Kept::AfterRevocation));
@@ -344,7 +346,7 @@ fn late_word_of_a_lost_device_counts_once_the_office_admits_it_and_no_longer_whe
     };
     known.push(signed(OFFICE, back));
     assert_eq!(verdict(&known), Verdict::Kept(Kept::AfterRevocation));
-    // Nobody lets in a signer nobody knows.
+    // Nobody can admit an entry of an unknown device.
     let stranger = signed(STRANGER, body(stay, Statement::Remark { text: "psst".into() }, 1));
     known.push(stranger.clone());
     known.push(signed(OFFICE, body(stay, Statement::Admitted { entry: stranger.id }, 3)));
@@ -359,7 +361,7 @@ fn without_a_clock_the_chain_shows_what_was_there_before_a_revocation() {
     let second = signed(LOST, second);
     let after = Body { prev: Some(second.id), ..body(stay, Statement::Remark { text: "three".into() }, 3) };
     let after = signed(LOST, after);
-    // Made later with an early number, as a thief would.
+    // This entry was made later under an early sequence number, as a thief would make it.
     let forged = signed(LOST, body(stay, Statement::Remark { text: "never said".into() }, 1));
     let revoked = Certificate { last: Some(LastEntry { seq: 2, entry: second.id }), ..lost() };
     let mut certificates: Vec<Certificate> = authority().devices().values().cloned().collect();
@@ -496,7 +498,7 @@ fn a_time_that_cannot_be_true_is_not_believed() {
     known.push(signed(OPERATOR, ahead));
     let judged = authority.stay(known.iter().map(|entry| (entry, None)));
     assert!(judged[1].credible() && !judged[2].credible());
-    // Received an hour before it says it was made.
+    // The office received the entry an hour before its claimed time.
     let judged = authority.stay(known.iter().map(|entry| (entry, Some(UtcMillis(6_000_000 - 3_600_000)))));
     assert!(!judged[1].credible());
 }
@@ -507,7 +509,7 @@ fn a_few_entries_of_a_stay_are_judged_as_they_are_among_all() {
     let mut known = begun();
     let reading = signed(FIRST, body(stay, Statement::Remark { text: "38 psi".into() }, 3));
     let release = signed(OPERATOR, body(stay, Statement::Released { as_residue: true }, 1));
-    // One that takes away what another said in another slot, one that is late and let in.
+    // One entry withdraws another device's entry from another slot, and one is late and was admitted.
     let replaces = vec![reading.id];
     let across =
         Body { replaces, why: "x".into(), ..body(stay, Statement::Released { as_residue: false }, 2) };
@@ -537,7 +539,8 @@ fn nobody_takes_anothers_word_back_by_another_name() {
         let (replaces, why) = (vec![theirs.id], "so".to_owned());
         signed(OPERATOR, Body { replaces, why, slot: slot.into(), ..body(stay, says, seq) })
     };
-    // A settlement that keeps nothing of what it settles, one of another slot, a correction of something else.
+    // A settlement that keeps none of the entries it settles, one of another slot, and a correction of
+    // something else.
     let nothing = instead(Statement::Agreement { keeps: EntryId([9; 32]) }, "series/remark", 1);
     let elsewhere = instead(Statement::Agreement { keeps: theirs.id }, "released", 2);
     let released = instead(Statement::Released { as_residue: true }, "released", 3);

@@ -1,73 +1,75 @@
-//! What is said of an entry: it counts, it is not checked yet, or it is kept and does not count.
+//! The possible verdicts on an entry: it counts, it is not checked yet, or it is kept without counting.
 
 use serde::Serialize;
 
 use crate::entry::Right;
 
-/// Whether an entry counts. It only ever grows from [`Verdict::NotChecked`] to the others as certificates,
-/// receipts and other entries arrive.
+/// Whether an entry counts. As certificates, receipts and other entries arrive, a verdict only ever changes
+/// from [`Verdict::NotChecked`] to one of the others.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(tag = "is", content = "why", rename_all = "snake_case")]
 pub enum Verdict {
-    /// A device of the organisation said it, and may.
+    /// A device of the organisation made the entry and was permitted to.
     Counts,
-    /// No organisation is known here: it counts here, and nothing was checked.
+    /// No organisation is known. The entry counts, but nothing was checked.
     Unchecked,
-    /// What it takes to decide is not here yet. It touches no state until then.
+    /// Information needed for a decision is still missing. Until it arrives the entry has no effect.
     NotChecked(NotYet),
-    /// It is kept and touches no state.
+    /// The entry is kept and has no effect.
     Kept(Kept),
 }
 
-/// What is still missing for a verdict.
+/// The information that is missing for a verdict.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum NotYet {
-    /// No certificate of the device is known here.
+    /// The certificate of the device is missing.
     NoCertificate,
-    /// The device was revoked, and whether the office had the entry before is not known here.
+    /// The device was revoked, and it is not known whether the office had the entry before.
     BeforeRevocationUnknown,
-    /// At which site the stay is, is not known here.
+    /// The site of the stay is not known.
     SiteUnknown,
-    /// The entry it takes back or corrects is not here.
+    /// The entry that this one withdraws or corrects is missing.
     ReplacedUnknown,
-    /// A later version's kind of statement.
+    /// The kind of statement was introduced in a later version.
     KindUnknown,
 }
 
-/// Why an entry is kept without counting.
+/// The reason why an entry is kept without counting.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Kept {
-    /// The signer is no device of this organisation.
+    /// The signer is not a device of this organisation.
     NoDevice,
-    /// The device was revoked, and the office did not have the entry before.
+    /// The device was revoked, and the office did not have the entry before that.
     AfterRevocation,
-    /// The certificate had run out.
+    /// The certificate had expired.
     Expired,
-    /// The device is not for this site.
+    /// The device has no rights at this site.
     OtherSite,
-    /// The device may not say this.
+    /// The device lacks this right.
     NoRight(Right),
-    /// It takes back or corrects what another recorded.
+    /// The entry withdraws or corrects another device's entry.
     NotOwn,
-    /// It does not belong into this kind of record.
+    /// The entry may not stand in this kind of document.
     Misplaced,
 }
 
 impl Verdict {
-    /// Whether the entry takes part in what the record says.
+    /// Returns true if the entry has an effect on the record.
     pub const fn counts(self) -> bool {
         matches!(self, Verdict::Counts | Verdict::Unchecked)
     }
 
-    /// Whether whoever makes such an entry is better told so than to find it kept later. A device that was
-    /// revoked, or stands at a site its certificate does not name, records all the same: nothing seen is lost.
+    /// Returns true if a device should refuse to make such an entry instead of keeping it without effect. A
+    /// device that was revoked, or is at a site that its certificate does not name, may record nevertheless,
+    /// so that no observation is lost.
     pub const fn refused_when_made(self) -> bool {
         matches!(self, Verdict::Kept(Kept::NoRight(_) | Kept::NotOwn | Kept::Misplaced))
     }
 
-    /// What to tell whoever makes such an entry: why it would not count, and who may say it.
+    /// Returns the message for a person who tries to make such an entry: why it would not count, and who may
+    /// make it.
     pub const fn refusal(self) -> Option<&'static str> {
         Some(match self {
             Verdict::Kept(Kept::NoRight(right)) => match right {
@@ -92,7 +94,8 @@ impl Verdict {
         })
     }
 
-    /// For people, after "kept, not counted" or "not checked"; nothing for an entry that counts.
+    /// Returns the reason that people see after "kept, not counted" or "not checked", or `None` for an entry
+    /// that counts.
     pub const fn reason(self) -> Option<&'static str> {
         Some(match self {
             Verdict::Counts | Verdict::Unchecked => return None,

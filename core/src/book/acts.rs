@@ -1,6 +1,7 @@
-//! Drafts for what a person does about a record as it is shown: settle, withdraw, pass over, release.
+//! Drafts for a person's decisions about a displayed record: settle, withdraw, pass over, release.
 //!
-//! Each takes the view it was decided on, so that the entry names exactly what the person saw.
+//! Each function takes the view on which the decision was based, so that the entry names exactly what the
+//! person saw.
 
 use super::{BookError, Draft};
 use crate::entry::vocabulary::StepOutcome;
@@ -13,10 +14,10 @@ fn refuse<T>(why: String) -> Result<T, BookError> {
 }
 
 impl Draft {
-    /// Settles the open disagreement that `keeps` is part of in its favour.
+    /// Returns a draft that settles the open disagreement containing `keeps` in favour of that entry.
     ///
     /// # Errors
-    /// [`BookError::Entry`] when the entry is in no open disagreement, or no reason is given.
+    /// [`BookError::Entry`] if the entry is in no open disagreement, or no reason is given.
     pub fn settling(view: &VisitView, keeps: EntryId, why: &str) -> Result<Draft, BookError> {
         let Some(disagreement) = view.disagreements.iter().find(|d| d.entries.contains(&keeps)) else {
             return refuse(format!("entry {} is in no open disagreement", keeps.short()));
@@ -25,11 +26,12 @@ impl Draft {
         Ok(Draft { slot: disagreement.slot.clone(), ..draft })
     }
 
-    /// Takes a settlement back, so that the accounts it settled stand against each other again. `entry` is the
-    /// settlement, or any account it settled.
+    /// Returns a draft that withdraws a settlement, which reopens its disagreement. `entry` is the settlement
+    /// or any entry that it settled.
     ///
     /// # Errors
-    /// [`BookError::Entry`] when no settlement that stands is, or settled, that entry, or no reason is given.
+    /// [`BookError::Entry`] if the entry neither is a standing settlement nor was settled by one, or no
+    /// reason is given.
     pub fn reopening(view: &VisitView, entry: EntryId, why: &str) -> Result<Draft, BookError> {
         let speaks_of = |ended: &&EndedDisagreement| {
             ended.reopened_by_withdrawing == Some(entry)
@@ -42,10 +44,10 @@ impl Draft {
         Draft::withdrawing(view, settlement, why)
     }
 
-    /// Takes an entry back; nothing stands in its place.
+    /// Returns a draft that withdraws an entry without a replacement.
     ///
     /// # Errors
-    /// [`BookError::Entry`] when the record has no such entry.
+    /// [`BookError::Entry`] if the record has no such entry.
     pub fn withdrawing(view: &VisitView, entry: EntryId, why: &str) -> Result<Draft, BookError> {
         let Some(line) = view.history.iter().find(|line| line.said.entry == entry) else {
             return refuse(format!("entry {} is not in this record", entry.short()));
@@ -54,10 +56,11 @@ impl Draft {
         Ok(Draft { slot: line.slot.clone(), ..draft })
     }
 
-    /// Passes over a blocker with a reason; it opens again should the record say something else later.
+    /// Returns a draft that passes over a blocker with a reason. The blocker returns if the record changes
+    /// later.
     ///
     /// # Errors
-    /// [`BookError::Entry`] when nothing of that code blocks now.
+    /// [`BookError::Entry`] if there is no blocker with this code now.
     pub fn passing_over(view: &VisitView, code: &str, why: &str) -> Result<Draft, BookError> {
         let Some(blocker) = view.blockers.iter().find(|blocker| blocker.code == code.trim()) else {
             return refuse(format!("\"{code}\" does not speak against release now"));
@@ -66,10 +69,10 @@ impl Draft {
         Ok(Draft::of(says).because(why))
     }
 
-    /// Releases the car.
+    /// Returns a draft that releases the car.
     ///
     /// # Errors
-    /// [`BookError::Entry`] naming what still speaks against it and was not passed over.
+    /// [`BookError::Entry`] naming the blockers that were not passed over.
     pub fn releasing(view: &VisitView, as_residue: bool) -> Result<Draft, BookError> {
         let open: Vec<&str> = view
             .blockers
@@ -84,7 +87,8 @@ impl Draft {
         }
     }
 
-    /// Leaves a step as done, not right, or skipped (with the reason as its note).
+    /// Returns a draft that closes a step as done, not right, or skipped; for a skipped step the note is the
+    /// reason.
     pub fn of_step(step: &str, outcome: StepOutcome, note: &str) -> Draft {
         Draft::of(Statement::Step { step: step.to_owned(), outcome, note: note.to_owned() })
     }

@@ -1,4 +1,4 @@
-//! Making entries: what a shell hands in, what the book adds, and the one commit that keeps them.
+//! Making entries: what a shell passes in, what the book adds, and the commit that stores them.
 
 use std::collections::{BTreeSet, HashMap};
 
@@ -16,65 +16,65 @@ use crate::log::Checkpoint;
 use crate::store::Write;
 use crate::view::{self, Slots};
 
-/// An entry to be made. Its JSON form is what shells hand in.
+/// An entry to be made. Shells pass drafts in their JSON form.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Draft {
-    /// What it says.
+    /// The statement.
     pub says: Statement,
-    /// The slot, for the statements that speak about another's (agreement, withdrawal); empty otherwise.
+    /// The slot, for statements about other entries (agreement, withdrawal); empty otherwise.
     #[serde(default)]
     pub slot: String,
-    /// Entries it stands in place of.
+    /// The entries that this one replaces.
     #[serde(default)]
     pub replaces: Vec<EntryId>,
-    /// Why; required with `replaces` and for passing over a blocker.
+    /// The reason; required with `replaces` and for passing over a blocker.
     #[serde(default)]
     pub why: String,
-    /// Where the device was, if it may say.
+    /// The device's position, if it may be recorded.
     #[serde(default)]
     pub place: Option<Position>,
 }
 
 impl Draft {
-    /// A plain statement.
+    /// Creates a draft of a statement.
     pub fn of(says: Statement) -> Draft {
         Draft { says, slot: String::new(), replaces: Vec::new(), why: String::new(), place: None }
     }
 
-    /// A statement that stands in place of others, and why.
+    /// Creates a draft of a statement that replaces other entries, with the reason.
     pub fn instead_of(says: Statement, replaces: Vec<EntryId>, why: &str) -> Draft {
         Draft { replaces, why: why.to_owned(), ..Draft::of(says) }
     }
 
-    /// The same with a reason.
+    /// Returns the draft with a reason.
     pub fn because(self, why: &str) -> Draft {
         Draft { why: why.to_owned(), ..self }
     }
 }
 
-/// How a visit begins.
+/// The facts with which a visit is opened.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct OpenVisit {
-    /// The car's number as read from the stencil.
+    /// The car number as read from the stencil.
     pub car: String,
-    /// Where it stands.
+    /// The site where the car stands.
     pub site: SiteId,
     /// What receives the cargo.
     pub receiver: Receiver,
-    /// Which procedure.
+    /// The digest of the procedure to follow.
     pub procedure: Digest,
-    /// Track or spot.
+    /// The track or spot.
     #[serde(default)]
     pub spot: String,
 }
 
 impl Book {
-    /// Begins a visit.
+    /// Opens a visit and returns its id.
     ///
     /// # Errors
-    /// [`BookError`].
+    /// [`BookError`]; nothing was then recorded.
     pub fn open_visit(&mut self, visit: OpenVisit, by: &OperatorId) -> Result<VisitId, BookError> {
         let OpenVisit { car, site, receiver, procedure, spot } = visit;
         let nonce = VisitNonce::random(self.randomness.as_mut());
@@ -84,12 +84,12 @@ impl Book {
         Ok(id)
     }
 
-    /// Makes entries in one document, in the given order, and returns their ids once they are on the
-    /// disk: all of them or none. What binds carries the person's own signature while that person's key
-    /// is unlocked here.
+    /// Makes entries in one document, in the given order, and returns their ids once they are on the disk.
+    /// Either all of them are stored or none. Binding entries carry the person's own signature while that
+    /// person's key is unlocked here.
     ///
     /// # Errors
-    /// [`BookError`]; nothing was then recorded and the caller still has what was typed.
+    /// [`BookError`]; nothing was then recorded, and the caller still has the input.
     pub fn append(
         &mut self,
         subject: Subject,
@@ -110,7 +110,8 @@ impl Book {
         Ok(made)
     }
 
-    /// As [`Book::append`], signing what binds with `person`, whoever is unlocked here.
+    /// Does the same as [`Book::append`] but signs binding entries with `person`, whichever key is unlocked
+    /// here.
     ///
     /// # Errors
     /// [`BookError`]; nothing was then recorded.
@@ -141,11 +142,11 @@ impl Book {
         Ok(made.into_iter().map(|entry| entry.id).collect())
     }
 
-    /// Entries as [`Book::append`] would make them, kept nowhere: for showing what a reading would mean
-    /// while it is still being typed.
+    /// Returns the entries that [`Book::append`] would make, without storing them. Shells use it to show the
+    /// meaning of a reading while it is being typed.
     ///
     /// # Errors
-    /// [`BookError`], as `append` would give.
+    /// [`BookError`], as for [`Book::append`].
     pub fn sketch(
         &self,
         subject: Subject,
@@ -160,8 +161,8 @@ impl Book {
         Ok(self.entries(subject)?.0.into_iter().map(|(entry, _)| entry).collect())
     }
 
-    /// The entries of the other visits of a stay. What comes after something recorded there is no
-    /// disagreement with it.
+    /// Returns the entries of the other visits of a stay. An entry that comes after one of them does not
+    /// disagree with it.
     fn beside(
         &self,
         weighing: &Weighing,
@@ -250,7 +251,7 @@ impl Book {
         }
     }
 
-    /// The newest checkpoint of the office's log that was checked here, unless an entry named it already.
+    /// Returns the newest verified checkpoint of the office's log, unless an entry has named it already.
     fn newly_seen(&self) -> Result<Option<SeenLog>, BookError> {
         let (Some(kept), Some(key)) = (self.store.log().newest_checkpoint()?, self.organisation_key()?)
         else {
@@ -262,7 +263,7 @@ impl Book {
         Ok(Some(seen).filter(|seen| seen.size > 0 && named.as_deref() != Some(seen.root.0.as_slice())))
     }
 
-    /// Puts new entries, their changes and the head of the chain on the disk together.
+    /// Commits new entries, their changes and the head of the device's chain together.
     fn keep(&mut self, subject: Subject, known: &[Entry], made: &[Entry]) -> Result<(), BookError> {
         let Some(last) = made.last() else { return Ok(()) };
         let mut homes = vec![(subject, made.to_vec())];
@@ -307,7 +308,8 @@ impl Book {
         }
         let outcome = self.store.commit(&writes);
         if outcome.is_err() {
-            // The documents in memory are ahead of the disk; read them again when next needed.
+            // The documents in memory are ahead of the disk, so they are discarded and loaded again when
+            // needed.
             let touched: Vec<Subject> = homes.iter().map(|(home, _)| *home).collect();
             self.forget_documents(&touched);
         }
@@ -318,7 +320,7 @@ impl Book {
         Ok(())
     }
 
-    /// The car's document of a visit, from what the visit now says its car is.
+    /// Returns the car document of a visit according to the visit's present statement of its car.
     fn car_of(&self, known: &[Entry]) -> Result<Option<Subject>, BookError> {
         let weighing = self.weighing(known)?;
         let opened = view::opened_of(&weighing.authority, weighing.received(known));
@@ -338,8 +340,8 @@ impl Book {
     }
 }
 
-/// A person's code is one that can be read out and told from another. Entries from outside that name another are kept
-/// and marked.
+/// Checks that a person's code can be read out and told apart from others. Entries from other devices that
+/// violate this are kept and marked.
 fn check_code(code: &OperatorId) -> Result<(), EntryError> {
     if code.is_in_bounds() {
         return Ok(());
@@ -349,7 +351,7 @@ fn check_code(code: &OperatorId) -> Result<(), EntryError> {
     Err(EntryError::NotAllowed(why))
 }
 
-/// The rules for making a statement that do not depend on the record.
+/// Checks the rules for making a statement that do not depend on the record.
 fn check_draft(draft: &Draft) -> Result<(), EntryError> {
     let refuse = |why: &str| Err(EntryError::NotAllowed(why.to_owned()));
     if !draft.replaces.is_empty() && draft.why.trim().is_empty() {
@@ -379,8 +381,8 @@ fn check_draft(draft: &Draft) -> Result<(), EntryError> {
     }
 }
 
-/// Whether an entry goes into the car's document too. A withdrawal or an agreement goes where what it
-/// speaks about went.
+/// Returns true if an entry also goes into the car's document. A withdrawal or an agreement goes where the
+/// entries it concerns went.
 fn goes_with_the_car(entry: &Entry, known: &[Entry]) -> bool {
     let settles =
         |entry: &Entry| matches!(entry.body.says, Statement::Agreement { .. } | Statement::Withdrawn {});
@@ -388,7 +390,7 @@ fn goes_with_the_car(entry: &Entry, known: &[Entry]) -> bool {
         return entry.body.says.follows_the_car();
     }
     let by_id: HashMap<EntryId, &Entry> = known.iter().map(|entry| (entry.id, entry)).collect();
-    // Each is looked at once: agreements over agreements have more ways through them than can be walked.
+    // Each entry is visited once, because agreements over agreements have exponentially many paths.
     let (mut looked_at, mut waiting) = (BTreeSet::from([entry.id]), entry.body.replaces.clone());
     while let Some(id) = waiting.pop() {
         let Some(replaced) = by_id.get(&id).filter(|_| looked_at.insert(id)) else { continue };
@@ -401,8 +403,8 @@ fn goes_with_the_car(entry: &Entry, known: &[Entry]) -> bool {
     false
 }
 
-/// What a new entry comes after: the live entries of its slot; for a correction, whatever the
-/// corrected entries came after. Points of a series come after nothing.
+/// Returns the entries that a new entry follows: the live entries of its slot; for a correction, those that
+/// the corrected entries followed. Points of a series follow nothing.
 fn follows<'e>(
     weighing: &Weighing,
     subject: Subject,
@@ -434,7 +436,7 @@ mod tests {
     use crate::clock::{Stamp, UtcMillis};
     use crate::entry::DeviceKey;
 
-    /// Sixty layers of two agreements, each over both below: a million of millions of ways.
+    /// Sixty layers of two agreements, each over both of the layer below, have about 10^18 paths.
     #[test]
     fn agreements_over_agreements_are_walked_once() {
         let key = DeviceKey::from_secret([1; 32]);

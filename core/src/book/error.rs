@@ -1,4 +1,4 @@
-//! Why a book could not do as asked.
+//! The error type of the book.
 
 use super::pin::PinError;
 use crate::document::DocumentError;
@@ -6,31 +6,31 @@ use crate::entry::EntryError;
 use crate::store::StoreError;
 use crate::sync::SyncError;
 
-/// Why the book could not do as asked. Whatever was typed is still with the caller.
+/// The reason why the book could not do as asked. The caller still has the input.
 #[derive(Debug, thiserror::Error)]
 pub enum BookError {
     /// The store failed.
     #[error(transparent)]
     Store(#[from] StoreError),
-    /// A document failed.
+    /// A document could not be read or changed.
     #[error(transparent)]
     Document(#[from] DocumentError),
-    /// An entry breaks a rule for making it.
+    /// An entry violates a rule for making entries, or cannot be encoded.
     #[error(transparent)]
     Entry(#[from] EntryError),
     /// Sync failed.
     #[error(transparent)]
     Sync(#[from] SyncError),
-    /// There is no such record here.
+    /// The requested record is not on this device.
     #[error("there is no {0} on this device")]
     NotHere(String),
-    /// This device may not say that.
+    /// This device lacks the right to make the entry.
     #[error("this was not recorded: {0}")]
     MayNot(&'static str),
-    /// Nothing says who is making the entry.
+    /// Nobody was named as the person who makes the entry.
     #[error("say who you are first: an entry needs an operator")]
     NoOperator,
-    /// A person's key or PIN did not do.
+    /// The operation on a person's key or PIN failed.
     #[error(transparent)]
     Pin(#[from] PinError),
 }

@@ -1,8 +1,8 @@
-//! The book: one device's records, key and clock, and everything a shell asks of them.
+//! The book: one device's records, key and clock, and the interface through which shells use the core.
 //!
-//! Shells call this and nothing deeper. It signs entries, chains them, puts them on the disk together
-//! with their change, and hands out sync sessions and carry files. It holds no rule of the trade
-//! (`procedure`, `view`) and does no network.
+//! Shells call this module and none below it. It signs and chains entries, commits each together with its
+//! change, and creates sync sessions and carry files. Rules of the trade are in `procedure` and `view`, and
+//! the network is in the shells.
 
 mod acts;
 mod append;
@@ -40,26 +40,26 @@ pub use pin::{Beside, MOST_TRIES, PinCost, PinError, fit_to_choose, storage_key}
 pub use snapshot::Snapshot;
 
 const CHAIN: &str = "book/chain";
-/// The root of the checkpoint that an entry made here named last.
+/// The name of the value that holds the root of the checkpoint which an entry made here named last.
 const SEEN: &str = "book/seen";
 const ORGANISATION_KEY: &str = "book/organisation_key";
 
-/// An entry here, and whether a receipt covers it.
+/// An entry, and whether a receipt covers it.
 pub type Kept = (Entry, bool);
 
-/// What a book is made of: everything that comes from outside.
+/// The parts of a book, all of which come from outside.
 pub struct BookParts {
-    /// Where records are kept.
+    /// The store for the records.
     pub store: Box<dyn Store>,
-    /// The device's key.
+    /// The device's signing key.
     pub key: DeviceKey,
     /// The device's clock.
     pub clock: Box<dyn Clock>,
-    /// Random bytes.
+    /// The source of random bytes.
     pub randomness: Box<dyn Randomness>,
 }
 
-/// One device's records.
+/// The records of one device.
 pub struct Book {
     store: Box<dyn Store>,
     key: DeviceKey,
@@ -68,7 +68,7 @@ pub struct Book {
     actor: [u8; 16],
     documents: HashMap<Subject, Document>,
     known: HashMap<Subject, Vec<Entry>>,
-    /// The certificates here, opened; dropped whenever others may have come.
+    /// The authority from the stored certificates; cleared whenever certificates may have changed.
     certified: RefCell<Option<Authority>>,
     people: people::People,
 }
@@ -80,7 +80,7 @@ impl std::fmt::Debug for Book {
 }
 
 impl Book {
-    /// Opens the book.
+    /// Creates a book from its parts.
     pub fn open(parts: BookParts) -> Book {
         let BookParts { store, key, clock, mut randomness } = parts;
         let actor = random_actor(randomness.as_mut());
@@ -97,31 +97,31 @@ impl Book {
         }
     }
 
-    /// This device.
+    /// Returns the id of this device.
     pub fn device(&self) -> DeviceId {
         self.key.public()
     }
 
-    /// The store, for reading.
+    /// Returns the store for reading.
     pub fn store(&self) -> &dyn Store {
         self.store.as_ref()
     }
 
-    /// The store, for what the book has no call for (photographs, drafts, values).
+    /// Returns the store for data that the book does not handle (photographs, drafts, values).
     pub fn store_mut(&mut self) -> &mut dyn Store {
         self.certified.take();
         self.store.as_mut()
     }
 
-    /// Random bytes, for ids made outside.
+    /// Returns the source of random bytes, for ids that are created outside.
     pub fn randomness(&mut self) -> &mut dyn Randomness {
         self.randomness.as_mut()
     }
 
-    /// The device's time now, with what is known of its error.
+    /// Returns the device's present time with what is known about its error.
     ///
     /// # Errors
-    /// [`BookError::Store`].
+    /// [`BookError::Store`] when the store fails.
     pub fn stamp(&self) -> Result<Stamp, BookError> {
         let (at, offset_minutes) = self.clock.now();
         let ahead = self.store.value(crate::sync::CLOCK_AHEAD)?;
@@ -129,41 +129,41 @@ impl Book {
         Ok(Stamp { at, offset_minutes, ahead_millis })
     }
 
-    /// The device's clock alone.
+    /// Returns the time of the device's clock.
     pub fn now(&self) -> UtcMillis {
         self.clock.now().0
     }
 
-    /// The key of the organisation that enrolled this device.
+    /// Returns the root key of the organisation that enrolled this device, or `None` before enrolment.
     ///
     /// # Errors
-    /// [`BookError::Store`].
+    /// [`BookError::Store`] when the store fails.
     pub fn organisation_key(&self) -> Result<Option<PublicKey>, BookError> {
         let value = self.store.value(ORGANISATION_KEY)?;
         Ok(value.and_then(|v| v.try_into().ok()).map(DeviceId))
     }
 
-    /// The keys of that organisation, as far as they are known here.
+    /// Returns the keys of that organisation as far as they are known here.
     ///
     /// # Errors
-    /// [`BookError::Store`].
+    /// [`BookError::Store`] when the store fails.
     pub fn organisation_keys(&self) -> Result<Option<OrganisationKeys>, BookError> {
         let Some(root) = self.organisation_key()? else { return Ok(None) };
         Ok(Some(organisation_keys(self.store(), &root)?))
     }
 
-    /// Keeps what enrolment brought: the organisation's key and this device's certificate.
+    /// Stores the result of enrolment: the organisation's root key and this device's certificate.
     ///
     /// # Errors
-    /// [`BookError::Entry`] when the certificate is not this device's or not that organisation's.
+    /// [`BookError::Entry`] if the certificate is for another device or from another organisation.
     pub fn enrolled(&mut self, organisation_key: PublicKey, certificate: &[u8]) -> Result<(), BookError> {
         self.enrolled_with::<&[u8]>(organisation_key, &[], certificate)
     }
 
-    /// As [`Book::enrolled`], with what the organisation's root said of its keys.
+    /// Does the same as [`Book::enrolled`], and also stores the root key's statements.
     ///
     /// # Errors
-    /// As [`Book::enrolled`].
+    /// As for [`Book::enrolled`].
     pub fn enrolled_with<B: AsRef<[u8]>>(
         &mut self,
         organisation_key: PublicKey,
@@ -187,24 +187,24 @@ impl Book {
         Ok(())
     }
 
-    /// The checked entries of a document, in order of arrival, each with whether a receipt covers it,
-    /// and the names of rows found damaged.
+    /// Returns the checked entries of a document in order of arrival, each with whether a receipt covers it,
+    /// and the names of damaged rows.
     ///
     /// # Errors
-    /// [`BookError`].
+    /// [`BookError`] when the store fails.
     pub fn entries(&self, subject: Subject) -> Result<(Vec<Kept>, Vec<String>), BookError> {
         kept(self.store(), subject)
     }
 
-    /// Begins a sync session with the office.
+    /// Starts a sync session with the office.
     ///
     /// # Errors
-    /// [`SyncError::NotEnrolled`] when there is no office yet.
+    /// [`SyncError::NotEnrolled`] before enrolment.
     pub fn sync_session(&self) -> Result<Session, BookError> {
         Ok(Session::new(self.organisation_key()?.ok_or(SyncError::NotEnrolled)?))
     }
 
-    /// The session's next request.
+    /// Returns the session's next request.
     ///
     /// # Errors
     /// [`BookError::Sync`].
@@ -213,7 +213,7 @@ impl Book {
         Ok(session.request(self.store.as_mut(), &self.key, now)?)
     }
 
-    /// Hands the session the reply.
+    /// Passes a reply to the session.
     ///
     /// # Errors
     /// [`BookError::Sync`].
@@ -224,15 +224,15 @@ impl Book {
         Ok(result?)
     }
 
-    /// Begins a check of the office's log, for after a sync.
+    /// Starts a check of the office's log; to be called after a sync.
     ///
     /// # Errors
-    /// [`SyncError::NotEnrolled`] when there is no office yet.
+    /// [`SyncError::NotEnrolled`] before enrolment.
     pub fn log_watch(&self) -> Result<LogWatch, BookError> {
         Ok(LogWatch::new(self.organisation_key()?.ok_or(SyncError::NotEnrolled)?))
     }
 
-    /// The check's next request; nothing when there is nothing to ask.
+    /// Returns the check's next request, or `None` if there is nothing to ask.
     ///
     /// # Errors
     /// [`BookError::Sync`].
@@ -240,7 +240,7 @@ impl Book {
         Ok(watch.request(self.store.as_ref(), &self.key, self.now())?)
     }
 
-    /// Hands the check the reply.
+    /// Passes a reply to the check.
     ///
     /// # Errors
     /// [`BookError::Sync`].
@@ -249,20 +249,20 @@ impl Book {
         Ok(watch.receive(self.store.as_mut(), reply, now)?)
     }
 
-    /// How the office's log stands, as known here; nothing before this device was enrolled.
+    /// Returns the state of the office's log as known here, or `None` before enrolment.
     ///
     /// # Errors
-    /// [`BookError::Store`].
+    /// [`BookError::Store`] when the store fails.
     pub fn log_standing(&self) -> Result<Option<LogStanding>, BookError> {
         let Some(key) = self.organisation_key()? else { return Ok(None) };
         Ok(Some(log_standing(self.store.as_ref(), &key)?))
     }
 
-    /// A signed request to be enrolled by a one-time code, for the server that said its key and its time
-    /// are these.
+    /// Returns a signed request for enrolment by a one-time code, for the server that stated this key and
+    /// time.
     ///
     /// # Errors
-    /// [`BookError::Entry`] when it cannot be encoded.
+    /// [`BookError::Entry`] if the request cannot be encoded.
     pub fn enrol_request(
         &self,
         code: &str,
@@ -279,11 +279,11 @@ impl Book {
         Ok(request.seal(&self.key)?)
     }
 
-    /// A signed request to be let at photographs. `server_time` is what the server said its time is,
-    /// when it just refused one for being too far off.
+    /// Returns a signed request for access to photographs. `server_time` is the time that the server stated
+    /// when it refused an earlier request because of a wrong clock.
     ///
     /// # Errors
-    /// [`SyncError::NotEnrolled`] when there is no office yet.
+    /// [`SyncError::NotEnrolled`] before enrolment.
     pub fn pass_request(&mut self, server_time: Option<UtcMillis>) -> Result<Vec<u8>, BookError> {
         let organisation_key = self.organisation_key()?.ok_or(SyncError::NotEnrolled)?;
         let at = server_time.unwrap_or(self.stamp()?.corrected());
@@ -291,7 +291,7 @@ impl Book {
         Ok(request.seal(&self.key)?)
     }
 
-    /// Writes documents into a carry file, photographs included as given.
+    /// Writes documents and the given photographs into a carry file and returns its bytes.
     ///
     /// # Errors
     /// [`BookError::Sync`].
@@ -299,10 +299,10 @@ impl Book {
         Ok(carry_out(self.store.as_ref(), subjects, photos)?)
     }
 
-    /// Reads a carry file.
+    /// Reads a carry file into the store.
     ///
     /// # Errors
-    /// [`BookError::Sync`] when it is none.
+    /// [`BookError::Sync`] if the bytes are not a carry file.
     pub fn carry_in(&mut self, file: &[u8]) -> Result<CarryReport, BookError> {
         let (now, key) = (self.now(), self.organisation_key()?);
         let report = carry_in(self.store.as_mut(), file, key.as_ref(), now)?;
@@ -310,7 +310,7 @@ impl Book {
         Ok(report)
     }
 
-    /// Documents in memory are read again after the store changed beneath them.
+    /// Discards documents in memory whose stored content has changed; they are loaded again when needed.
     fn forget_documents(&mut self, subjects: &[Subject]) {
         self.certified.take();
         for subject in subjects {
@@ -327,7 +327,7 @@ impl Book {
     }
 }
 
-/// The checked entries of a document in a store, and the names of rows found damaged.
+/// Reads the checked entries of a document from a store, and the names of damaged rows.
 fn kept(store: &dyn Store, subject: Subject) -> Result<(Vec<Kept>, Vec<String>), BookError> {
     let rows = store.entries_of(subject)?;
     let mut entries = Vec::with_capacity(rows.rows.len());

@@ -1,10 +1,11 @@
-//! People with keys of their own on this device: making one, unlocking it with the PIN, signing with it,
-//! locking it again.
+//! People with keys of their own on this device: creating a key, unlocking it with the PIN, signing with it,
+//! and locking it again.
 //!
-//! One key per person and device; it never leaves. One person at a time is unlocked: who holds the phone.
-//! Under "per act" the key is forgotten after the act it was unlocked for, under "per shift" when the shift
-//! is ended here or its hours are over; a program that ends forgets it in any case. Who may confirm or end
-//! a key, and what its signature is worth, is not decided here.
+//! Each person has one key per device, which never leaves the device. At most one person's key is unlocked at
+//! a time: that of the person who holds the phone. Under the rule "per act" the key is locked after the act
+//! it was unlocked for; under "per shift" it is locked when the shift is ended here or its hours are over.
+//! When the program ends, keys are locked in any case. Who may confirm or end a key, and the value of its
+//! signature, are decided elsewhere.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -22,26 +23,26 @@ use crate::store::{Store, Write, organisation_keys};
 use crate::sync::SyncError;
 use crate::view::{PersonKeyView, people, person_keys, rules};
 
-/// After so many hours a shift is over whoever forgot to end it. Common practice, no source.
+/// The number of hours after which a shift ends even if nobody ended it. Common practice, no source.
 pub const SHIFT_HOURS: i64 = 12;
 const HOUR: i64 = 60 * 60 * 1000;
-/// A key that was unlocked for one act waits so long for it.
+/// The time in milliseconds that a key unlocked for one act waits for that act.
 const ACT_MILLIS: i64 = 5 * 60 * 1000;
 
 const KEYS: &str = "book/person_keys";
 
-/// A key as it is kept here.
+/// A person's key as stored on this device.
 #[derive(Clone, Debug, Serialize, Deserialize)]
 struct KeptKey {
     person: OperatorId,
     key: PublicKey,
-    /// Nothing once it is locked for good.
+    /// The encrypted key; `None` once it is locked permanently.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     sealed: Option<Sealed>,
     tries: Tries,
 }
 
-/// What the book knows of people while the program runs.
+/// What the book knows about people while the program runs.
 #[derive(Default)]
 pub(super) struct People {
     beside: Option<Beside>,
@@ -54,70 +55,71 @@ struct Unlocked {
     since: UtcMillis,
     until: UtcMillis,
     how: Unlocking,
-    /// The visits in which it was said who holds the phone.
+    /// The visits in which an entry states who holds the phone.
     said_in: BTreeSet<Subject>,
 }
 
-/// Who holds the phone: the person whose key is unlocked.
+/// The person who holds the phone, whose key is unlocked.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Holder {
     /// Who.
     pub person: OperatorId,
-    /// For one act or the shift.
+    /// Whether the key is unlocked for one act or for the shift.
     pub how: Unlocking,
-    /// Since when.
+    /// The time of unlocking.
     pub since: UtcMillis,
-    /// Until when at the latest.
+    /// The time at which the key is locked at the latest.
     pub until: UtcMillis,
 }
 
-/// A key that lives on this device.
+/// A person's key stored on this device.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct KeyHere {
-    /// Whose.
+    /// The person.
     pub person: OperatorId,
-    /// The public half.
+    /// The public key.
     pub key: PublicKey,
-    /// Its sixteen digits, for the telephone.
+    /// The sixteen digits for comparison by telephone.
     pub fingerprint: String,
-    /// Tries left before it is locked here for good; none when it is.
+    /// The number of tries left before the key is locked permanently; 0 if it is.
     pub tries_left: u32,
-    /// From when it may be tried again, if it has to wait.
+    /// The time from which the PIN may be tried again, if there is a waiting time.
     pub wait_until: Option<UtcMillis>,
-    /// Whether the office confirmed it, as far as is known here.
+    /// Whether the office has confirmed the key, as far as is known here.
     pub confirmed: bool,
-    /// Whether the office ended it, as far as is known here.
+    /// Whether the office has ended the key, as far as is known here.
     pub ended: bool,
 }
 
-/// The people of this device as a shell shows them.
+/// The people of this device in the form that shells show.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PeopleHere {
-    /// Who holds the phone now.
+    /// The person who holds the phone now.
     pub holder: Option<Holder>,
-    /// The keys that live here.
+    /// The keys stored here.
     pub keys: Vec<KeyHere>,
-    /// What the organisation decided.
+    /// The organisation's rules.
     pub rules: Rules,
-    /// Whether a key can be made: the device is enrolled and the secret beside was handed over.
+    /// Whether a key can be created: the device is enrolled, and the shell has passed in its secret.
     pub can_make: bool,
 }
 
 impl Book {
-    /// Takes the random secret that the shell keeps beside the device's key, apart from the store. Without
-    /// it no person's key can be made or unlocked; with another one no PIN is right.
+    /// Sets the random secret that the shell stores beside the device's key, apart from the store. Without it
+    /// no person's key can be created or unlocked, and with a wrong one no PIN is correct.
     pub fn keep_beside(&mut self, beside: Beside) {
         self.people.beside = Some(beside);
     }
 
-    /// Makes a person's key under a PIN and says so in the roster, signed by the very key. It is unlocked
-    /// then, as the organisation's rules say. A key that is locked for good or was ended makes room.
+    /// Creates a person's key under a PIN and announces it in the roster, in an entry signed with that key.
+    /// The key is then unlocked according to the organisation's rules. It replaces a key that is locked
+    /// permanently or was ended.
     ///
     /// # Errors
-    /// [`BookError::Pin`], [`SyncError::NotEnrolled`] before there is an organisation; nothing was then made.
+    /// [`BookError::Pin`], or [`SyncError::NotEnrolled`] before enrolment; no key was then created.
     pub fn make_person_key(
         &mut self,
         person: &OperatorId,
@@ -140,7 +142,7 @@ impl Book {
         let signer = PersonSigner::random(self.randomness.as_mut());
         let sealed = Sealed::seal(&signer, person, (&pin, &beside), cost, self.randomness.as_mut())?;
         let key = signer.public();
-        // On the disk before the roster says so: a key that is announced can be used.
+        // The key is stored before the roster announces it, so that every announced key can be used.
         kept.retain(|k| k.person != *person);
         let old = self.kept_keys()?;
         kept.push(KeptKey { person: person.clone(), key, sealed: Some(sealed), tries: Tries::default() });
@@ -154,25 +156,25 @@ impl Book {
         Ok(key)
     }
 
-    /// Unlocks a person's key with the PIN; whoever held the phone before holds it no more. A wrong PIN
-    /// locks nobody out who is unlocked.
+    /// Unlocks a person's key with the PIN. Another person whose key was unlocked no longer holds the phone.
+    /// A wrong PIN does not lock anybody's unlocked key.
     ///
     /// # Errors
-    /// [`BookError::Pin`] saying how many tries are left, or how long to wait.
+    /// [`BookError::Pin`] with the number of tries left or the waiting time.
     pub fn unlock_person(&mut self, person: &OperatorId, pin: &str) -> Result<(), BookError> {
         let signer = self.try_pin(person, pin)?;
         self.unlocked_now(person, signer)
     }
 
-    /// Forgets whoever is unlocked: the shift is over, or the phone changes hands.
+    /// Locks the unlocked key, because the shift is over or the phone changes hands.
     pub fn lock_people(&mut self) {
         self.people.unlocked = None;
     }
 
-    /// Gives a key another PIN. It stays the same key.
+    /// Changes the PIN of a key. The key itself stays the same.
     ///
     /// # Errors
-    /// [`BookError::Pin`]; the old PIN then stays.
+    /// [`BookError::Pin`]; the old PIN then remains valid.
     pub fn change_pin(
         &mut self,
         person: &OperatorId,
@@ -187,11 +189,11 @@ impl Book {
         self.change_key(person, |kept| kept.sealed = Some(sealed))
     }
 
-    /// Drops a person's key from this device, for a forgotten PIN. What it signed stays signed; the office
-    /// ends it in the roster, and the person makes a new one.
+    /// Deletes a person's key from this device, when the PIN was forgotten. Existing signatures remain valid;
+    /// the office ends the key in the roster, and the person creates a new one.
     ///
     /// # Errors
-    /// [`BookError::Store`]; it is then still here.
+    /// [`BookError::Store`]; the key is then still here.
     pub fn forget_person_key(&mut self, person: &OperatorId) -> Result<(), BookError> {
         let mut kept = self.kept_keys()?;
         if !kept.iter().any(|k| k.person == *person) {
@@ -205,16 +207,16 @@ impl Book {
         Ok(())
     }
 
-    /// Who holds the phone, whose keys are here and what the organisation decided.
+    /// Returns who holds the phone, whose keys are stored here, and the organisation's rules.
     ///
     /// # Errors
-    /// [`BookError::Store`].
+    /// [`BookError::Store`] when the store fails.
     pub fn people_here(&mut self) -> Result<PeopleHere, BookError> {
         let now = self.now();
         self.forget_what_is_over(now);
         let (known, rules) = self.roster_facts()?;
         let of = |key: &PublicKey| known.iter().find(|k| k.key == *key);
-        // The office's word that a key is over may have come while it was unlocked.
+        // The office may have ended the key while it was unlocked.
         if let Some(unlocked) = &self.people.unlocked
             && of(&unlocked.signer.public()).is_some_and(|k| k.ended.is_some())
         {
@@ -243,15 +245,15 @@ impl Book {
         Ok(PeopleHere { holder, keys, rules, can_make })
     }
 
-    /// The key to sign with for `by`, if it is unlocked now.
+    /// Returns the key to sign with for `by`, if it is unlocked now.
     pub(super) fn hand_of(&mut self, by: &OperatorId) -> Option<PersonSigner> {
         let now = self.now();
         self.forget_what_is_over(now);
         self.people.unlocked.as_ref().filter(|u| u.person == *by).map(|u| u.signer.clone())
     }
 
-    /// Whether the visit must first be told who holds the phone in this shift. Asked after
-    /// [`Book::hand_of`], which forgets what is over.
+    /// Returns true if the visit does not state yet who holds the phone in this shift. To be called after
+    /// [`Book::hand_of`], which locks expired keys.
     pub(super) fn must_say_who_holds(&self, subject: Subject, by: &OperatorId) -> bool {
         let Some(unlocked) = self.people.unlocked.as_ref().filter(|u| u.person == *by) else { return false };
         matches!(subject, Subject::Visit(_))
@@ -259,7 +261,7 @@ impl Book {
             && !unlocked.said_in.contains(&subject)
     }
 
-    /// Entries were kept: what was unlocked for one act is forgotten after it.
+    /// Records that entries were stored: a key that was unlocked for one act is locked after it.
     pub(super) fn key_was_used(&mut self, subject: Subject, by: &OperatorId, bound: bool) {
         let Some(unlocked) = self.people.unlocked.as_mut().filter(|u| u.person == *by) else { return };
         match unlocked.how {
@@ -291,7 +293,8 @@ impl Book {
         Ok(())
     }
 
-    /// A clock that was put back before the unlocking ends it too: nobody prolongs a shift by the clock.
+    /// Locks an expired key. A clock that shows a time before the unlocking also locks the key, so that a
+    /// shift cannot be prolonged by changing the clock.
     fn forget_what_is_over(&mut self, now: UtcMillis) {
         if self.people.unlocked.as_ref().is_some_and(|u| now < u.since || u.until <= now) {
             self.lock_people();
@@ -360,19 +363,19 @@ impl Book {
     }
 }
 
-/// What the roster's document says, as far as it counts.
+/// The content of the roster's document, as far as it counts.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Roster {
     /// The people, by code.
     pub people: BTreeMap<OperatorId, Operator>,
-    /// Their keys.
+    /// The people's keys.
     pub keys: Vec<PersonKeyView>,
-    /// What the organisation decided.
+    /// The organisation's rules.
     pub rules: Rules,
 }
 
 impl Roster {
-    /// Reads it from a store.
+    /// Reads the roster from a store.
     ///
     /// # Errors
     /// [`BookError`] when the store fails.

@@ -1,4 +1,5 @@
-//! People with keys of their own: one person on several phones, several on one, wrong and forgotten PINs.
+//! Tests of people with keys of their own: one person on several phones, several people on one phone, wrong
+//! and forgotten PINs.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
 
 use super::*;
@@ -23,7 +24,7 @@ fn roster() -> Subject {
     Subject::Roster(OrganisationId::of_key(&organisation().public()))
 }
 
-/// The keys the roster on a device knows.
+/// Returns the keys that the roster on a device knows.
 fn known(book: &Book) -> Vec<PersonKeyView> {
     Roster::read(book.store(), &organisation().public()).unwrap().keys
 }
@@ -32,7 +33,7 @@ fn person(code: &str) -> OperatorId {
     OperatorId(code.to_owned())
 }
 
-/// A phone or office that is enrolled, with its clock.
+/// Returns an enrolled device, a phone or the office's, with its clock.
 fn device(n: u8, role: Role) -> (Book, HandSetClock) {
     let clock = HandSetClock::at(UtcMillis(1_790_000_000_000), -360);
     let mut book = Book::open(BookParts {
@@ -48,7 +49,7 @@ fn device(n: u8, role: Role) -> (Book, HandSetClock) {
     (book, clock)
 }
 
-/// Carries everything from one to the other.
+/// Transfers all records from one device to another.
 fn carry(from: &Book, to: &mut Book) {
     let subjects = from.store().subjects().unwrap();
     let file = from.carry_out(&subjects, Vec::new()).unwrap();
@@ -72,7 +73,7 @@ fn remark(text: &str) -> Draft {
     Draft::of(Statement::Remark { text: text.to_owned() })
 }
 
-/// Records and says whose hand signed it.
+/// Records a draft and returns the key of the person who signed it.
 fn signed(book: &mut Book, draft: Draft, by: &str) -> Option<PublicKey> {
     let id = book.append(visit(), vec![draft], &person(by)).unwrap()[0];
     made(book, visit(), id).body.hand.map(|hand| hand.key)
@@ -102,7 +103,7 @@ fn a_key_is_made_under_a_pin_signs_its_own_making_and_the_act_it_was_unlocked_fo
     assert_eq!((known.len(), known[0].key, &known[0].person), (1, key, &ada));
     assert_eq!(known[0].fingerprint, phone.people_here().unwrap().keys[0].fingerprint);
     assert_eq!(known[0].fingerprint.len(), 19);
-    // Unlocked from its making; for one act that binds, not for what is merely seen.
+    // The key is unlocked from its creation, and signs binding acts but not mere observations.
     assert_eq!(signed(&mut phone, remark("rain"), "ada"), None);
     assert_eq!(signed(&mut phone, release(), "ada"), Some(key));
     assert_eq!(signed(&mut phone, release(), "ada"), None, "it was unlocked for one act");
@@ -151,13 +152,14 @@ fn under_a_shift_each_visit_is_told_once_who_holds_the_phone() {
     assert_eq!(held[0].body.hand.as_ref().unwrap().key, key);
     let first = phone.entries(visit()).unwrap().0.into_iter().map(|(e, _)| e).find(|e| e.body.seq == 3);
     assert_eq!(first.unwrap().body.prev, Some(held[0].id), "it comes before the first entry");
-    // A visit begun later in the shift is told too; hours over, nobody holds the phone.
+    // A visit opened later in the shift also states the holder; after the hours are over, nobody holds the
+    // phone.
     let other = Subject::Visit(VisitId([7; 16]));
     phone.append(other, vec![remark("x")], &ada).unwrap();
     assert_eq!(phone.entries(other).unwrap().0.len(), 2);
     clock.advance(SHIFT_HOURS * HOUR);
     assert_eq!(signed(&mut phone, release(), "ada"), None);
-    // The next shift is said again.
+    // The next shift is stated again.
     phone.unlock_person(&ada, PIN).unwrap();
     phone.append(visit(), vec![remark("next day")], &ada).unwrap();
     phone.lock_people();
@@ -174,7 +176,7 @@ fn wrong_pins_are_counted_wait_longer_and_longer_and_lock_the_key_here_for_good(
     for left in (6..10).rev() {
         assert_eq!(pin_error(phone.unlock_person(&ada, "111222")), PinError::Wrong { left });
     }
-    // The right one begins the count anew.
+    // The correct PIN resets the count of wrong ones.
     phone.unlock_person(&ada, PIN).unwrap();
     phone.lock_people();
     for left in (5..10).rev() {
@@ -191,7 +193,7 @@ fn wrong_pins_are_counted_wait_longer_and_longer_and_lock_the_key_here_for_good(
     assert_eq!(pin_error(phone.unlock_person(&ada, PIN)), PinError::Locked);
     let kept = phone.store().value("book/person_keys").unwrap().unwrap();
     assert!(kept.len() < 150, "nothing of the secret is left to guess at: {} bytes", kept.len());
-    // The person makes a new one; what the old one signed stays signed.
+    // The person creates a new key; what the old one signed remains signed.
     let new = phone.make_person_key(&ada, "830274", CHEAP).unwrap();
     assert_ne!(new, old);
     assert_eq!(signed(&mut phone, release(), "ada"), Some(new));
@@ -199,7 +201,7 @@ fn wrong_pins_are_counted_wait_longer_and_longer_and_lock_the_key_here_for_good(
 
 #[test]
 fn a_try_is_used_up_although_the_program_ends_in_the_middle() {
-    // What is written before the PIN is tried says so already: the disk that refuses ends the try.
+    // The try is recorded before the PIN is checked, so a disk that fails ends the try.
     let (mut phone, _) = device(1, Role::Operator);
     let ada = person("ada");
     phone.make_person_key(&ada, PIN, CHEAP).unwrap();
@@ -263,7 +265,7 @@ fn only_who_keeps_the_people_ends_a_key_or_says_the_rules() {
     phone.lock_people();
     let end = || Draft::of(Statement::PersonKeyEnded { person: person("ada"), key, last: None });
     let shift = || Draft::of(Statement::Rules(Rules { unlocking: Unlocking::Shift, ..Rules::default() }));
-    // An operator's device does not even make such an entry.
+    // An operator's device refuses to make such an entry.
     let (mut other, _) = device(2, Role::Operator);
     for book in [&mut phone, &mut other] {
         for draft in [end(), shift()] {
@@ -271,7 +273,7 @@ fn only_who_keeps_the_people_ends_a_key_or_says_the_rules() {
             assert!(matches!(refused, Err(BookError::MayNot(_))), "{refused:?}");
         }
     }
-    // A device that nobody enrolled does, and is not heard.
+    // A device that was never enrolled makes it, but it has no effect.
     let mut stranger = Book::open(BookParts {
         store: Box::new(MemoryStore::default()),
         key: DeviceKey::from_secret([77; 32]),
@@ -283,7 +285,7 @@ fn only_who_keeps_the_people_ends_a_key_or_says_the_rules() {
     phone.unlock_person(&ada, PIN).unwrap();
     let here = phone.people_here().unwrap();
     assert_eq!((here.keys[0].ended, here.rules.unlocking), (false, Unlocking::Act));
-    // The office is.
+    // The office's entry takes effect.
     let (mut office, _) = device(50, Role::Office);
     office.append(roster(), vec![end(), shift()], &person("office")).unwrap();
     carry(&office, &mut phone);
@@ -356,11 +358,11 @@ fn a_key_is_nobodys_who_cannot_sign_with_it_and_a_lifted_signature_holds_on_noth
     let key = phone.make_person_key(&person("ada"), PIN, CHEAP).unwrap();
     let id = phone.append(visit(), vec![release()], &person("ada")).unwrap()[0];
     let genuine = made(&phone, visit(), id);
-    // Another says the key is theirs: without the key's signature it is not heard.
+    // Another person claims the key, but without a signature by that key the claim has no effect.
     let claim = PersonKey { person: person("eve"), key, kept: crate::entry::site_facts::KeyKept::Pin };
     thief.append(roster(), vec![Draft::of(Statement::PersonKey(claim))], &person("eve")).unwrap();
     assert_eq!(known(&thief), []);
-    // The signature moved onto another visit, onto another person, or under another device's key.
+    // The signature is moved to another visit, to another person, or to another device's entry.
     let hand: Hand = genuine.body.hand.clone().unwrap();
     let other = VisitId([9; 16]);
     let device_key = DeviceKey::from_secret([1; 32]);

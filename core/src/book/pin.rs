@@ -1,10 +1,11 @@
-//! A person's secret key under a six-digit PIN: how it is sealed, opened, and how tries are counted.
+//! A person's secret key under a six-digit PIN: encryption, decryption, and the counting of tries.
 //!
-//! Six digits are a million guesses. What makes them dear is that each takes memory and about a second,
-//! that tries are counted before they are made, and that a random secret which the shell keeps beside the
-//! device's key goes into the sealing: the store alone cannot be guessed at. Whoever takes the whole phone
-//! apart, store and secret, can try them all in days; the office ends the key of a lost phone. Lives here:
-//! no clock, no store, no statement. Called by `people`.
+//! Six digits allow only a million guesses. Three things make guessing expensive: each guess takes much
+//! memory and about a second, each try is counted before it is made, and the encryption includes a random
+//! secret that the shell stores beside the device's key, so the store alone is not enough for guessing.
+//! Somebody who extracts both store and secret from a phone can try all PINs within days; the office
+//! therefore ends the keys on a lost phone. This module uses no clock, store or statements. `people` calls
+//! it.
 
 use argon2::{Algorithm, Argon2, Block, Params, Version};
 use chacha20poly1305::aead::{Aead, KeyInit, Payload};
@@ -15,54 +16,54 @@ use crate::clock::UtcMillis;
 use crate::entry::{PersonSigner, PublicKey};
 use crate::ids::{OperatorId, Randomness};
 
-/// The random secret that a shell keeps beside the device's key, apart from the store.
+/// The random secret that a shell stores beside the device's key, apart from the store.
 pub type Beside = [u8; 32];
 
-/// Why a PIN or a key under one did not do.
+/// The reason why an operation with a PIN or a key under a PIN failed.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum PinError {
-    /// A PIN has six digits.
+    /// The PIN does not consist of six digits.
     #[error("a PIN has six digits")]
     NotSixDigits,
-    /// Among the first that anybody tries.
+    /// The PIN is among the first that anybody would guess.
     #[error("this PIN is among the first that anybody tries")]
     TooEasy,
-    /// It was wrong.
+    /// The PIN was wrong.
     #[error("wrong PIN; {left} tries left")]
     Wrong {
-        /// How many tries are left before the key is locked here.
+        /// The number of tries left before the key is locked here.
         left: u32,
     },
-    /// After five wrong tries each takes a wait.
+    /// The next try must wait; this applies after five wrong tries.
     #[error("too many wrong tries; wait")]
     Wait {
-        /// From when it may be tried again, by this device's clock.
+        /// The time from which the PIN may be tried again, by this device's clock.
         until: UtcMillis,
     },
-    /// After ten wrong tries the key is gone from this device.
+    /// The key was deleted from this device after ten wrong tries.
     #[error("the key is locked after {MOST_TRIES} wrong tries; a new one must be made")]
     Locked,
-    /// There is no key of that person here.
+    /// The person has no key on this device.
     #[error("there is no key of {0} on this device")]
     NoKey(OperatorId),
-    /// There is one already.
+    /// The person has a key on this device already.
     #[error("there is a key of {0} on this device already")]
     HasKey(OperatorId),
-    /// The organisation ended the key.
+    /// The organisation has ended the key.
     #[error("this key was ended by the office; a new one must be made")]
     Ended,
-    /// The shell has not handed over the secret it keeps beside the device's key.
+    /// The shell has not passed in the secret that it stores beside the device's key.
     #[error("the secret kept beside the device's key was not handed over")]
     NothingBeside,
-    /// What was kept cannot be opened at all.
+    /// The stored key cannot be decrypted because it is damaged.
     #[error("what was kept of the key cannot be read")]
     Damaged,
 }
 
-/// Wrong tries after which the key is gone from the device.
+/// The number of wrong tries after which the key is deleted from the device.
 pub const MOST_TRIES: u32 = 10;
 
-/// How long to wait before the next try, after so many wrong ones; milliseconds.
+/// Returns the waiting time in milliseconds before the next try, after the given number of wrong ones.
 fn wait_after(wrong: u32) -> i64 {
     const MINUTE: i64 = 60_000;
     match wrong {
@@ -75,25 +76,25 @@ fn wait_after(wrong: u32) -> i64 {
     }
 }
 
-/// Six digits.
+/// A PIN of six digits.
 #[derive(Clone, PartialEq, Eq)]
 pub struct Pin([u8; 6]);
 
 impl Pin {
-    /// Reads six digits.
+    /// Parses six digits.
     ///
     /// # Errors
-    /// [`PinError::NotSixDigits`].
+    /// [`PinError::NotSixDigits`] for any other text.
     pub fn read(text: &str) -> Result<Pin, PinError> {
         let digits: [u8; 6] = text.as_bytes().try_into().map_err(|_| PinError::NotSixDigits)?;
         if digits.iter().all(u8::is_ascii_digit) { Ok(Pin(digits)) } else { Err(PinError::NotSixDigits) }
     }
 
-    /// Reads a PIN that somebody chooses: not one digit or one pair or triple over and over, and no run up
-    /// or down.
+    /// Parses a PIN that somebody chooses. Repetitions of one digit, pair or triple and ascending or
+    /// descending runs are refused.
     ///
     /// # Errors
-    /// [`PinError::NotSixDigits`], [`PinError::TooEasy`].
+    /// [`PinError::NotSixDigits`] or [`PinError::TooEasy`].
     pub fn choose(text: &str) -> Result<Pin, PinError> {
         let pin = Pin::read(text)?;
         let digits = pin.0;
@@ -112,21 +113,22 @@ impl std::fmt::Debug for Pin {
     }
 }
 
-/// What one try costs (Argon2id, RFC 9106).
+/// The cost of one try (Argon2id, RFC 9106).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct PinCost {
-    /// Memory, KiB.
+    /// The memory in KiB.
     pub memory_kib: u32,
-    /// Passes over it.
+    /// The number of passes over the memory.
     pub passes: u32,
 }
 
 impl PinCost {
-    /// What shells use: about a second on a phone, and 64 MiB, which a browser's module still gets.
+    /// The cost that shells use: about a second on a phone, and 64 MiB, which a browser's WebAssembly module
+    /// can still allocate.
     pub const FIELD: PinCost = PinCost { memory_kib: 64 * 1024, passes: 3 };
 }
 
-/// A secret key as it lies on the disk.
+/// A secret key in encrypted form.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) struct Sealed {
     #[serde(with = "serde_bytes")]
@@ -136,7 +138,7 @@ pub(super) struct Sealed {
     bytes: Vec<u8>,
 }
 
-/// What is sealed stands for one person and one key alone.
+/// Returns the associated data, which ties the encrypted key to one person and one public key.
 fn stands_for(person: &OperatorId, key: &PublicKey) -> Vec<u8> {
     let mut text = b"farsiding person key 1".to_vec();
     text.extend_from_slice(&key.0);
@@ -150,7 +152,7 @@ fn cipher(pin: &Pin, beside: &Beside, salt: &[u8], cost: PinCost) -> Result<ChaC
 
 fn stretched(pin: &Pin, beside: &Beside, salt: &[u8], cost: PinCost) -> Result<[u8; 32], PinError> {
     let parameters = Params::new(cost.memory_kib, cost.passes, 1, Some(32)).map_err(|_| PinError::Damaged)?;
-    // Handed in, since the library's own way of getting it brings a password format along.
+    // The memory is passed in because the library's own allocation would pull in a password format.
     let mut memory = vec![Block::default(); parameters.block_count()];
     let maker = Argon2::new_with_secret(beside, Algorithm::Argon2id, Version::V0x13, parameters)
         .map_err(|_| PinError::Damaged)?;
@@ -161,8 +163,9 @@ fn stretched(pin: &Pin, beside: &Beside, salt: &[u8], cost: PinCost) -> Result<[
     Ok(key)
 }
 
-/// The key that a shell seals its storage under where a PIN opens the phone: 32 bytes out of six digits, a
-/// salt of 16 bytes and a secret kept elsewhere than the salt. Slow on purpose, as `cost` says.
+/// Derives the 32-byte key under which a shell encrypts its storage when a PIN unlocks the phone, from six
+/// digits, a 16-byte salt and a secret stored apart from the salt. The derivation is slow on purpose, as
+/// stated by `cost`.
 ///
 /// # Errors
 /// [`PinError::NotSixDigits`]; [`PinError::Damaged`] for a salt of another length or an impossible cost.
@@ -171,15 +174,16 @@ pub fn storage_key(pin: &str, beside: &Beside, salt: &[u8], cost: PinCost) -> Re
     stretched(&Pin::read(pin)?, beside, &salt, cost)
 }
 
-/// Whether anybody may choose these six digits.
+/// Checks whether these six digits may be chosen as a PIN.
 ///
 /// # Errors
-/// [`PinError::NotSixDigits`], [`PinError::TooEasy`].
+/// [`PinError::NotSixDigits`] or [`PinError::TooEasy`].
 pub fn fit_to_choose(pin: &str) -> Result<(), PinError> {
     Pin::choose(pin).map(drop)
 }
 
-/// The salt is new each time, so each cipher key seals once and the nonce need not change.
+/// The nonce is constant. This is safe because the salt is new each time, so every cipher key encrypts only
+/// once.
 const NONCE: [u8; 12] = [0; 12];
 
 impl Sealed {
@@ -200,7 +204,7 @@ impl Sealed {
         Ok(Sealed { salt, cost, bytes })
     }
 
-    /// The key; nothing when the PIN or the secret beside is another.
+    /// Decrypts the key. Returns `None` if the PIN or the shell's secret is wrong.
     pub(super) fn open(
         &self,
         (person, key): (&OperatorId, &PublicKey),
@@ -217,7 +221,7 @@ impl Sealed {
     }
 }
 
-/// Wrong tries so far, and when the last was.
+/// The number of wrong tries so far, and the time of the last one.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) struct Tries {
     pub(super) wrong: u32,
@@ -225,24 +229,24 @@ pub(super) struct Tries {
 }
 
 impl Tries {
-    /// How many are left.
+    /// Returns the number of tries left.
     pub(super) fn left(self) -> u32 {
         MOST_TRIES.saturating_sub(self.wrong)
     }
 
-    /// The tries as they stand when the clock shows `now`. A clock that was put back begins the wait anew,
-    /// once, so that it neither ends the wait nor makes it endless.
+    /// Returns the tries as they stand when the clock shows `now`. If the clock was set back, the waiting
+    /// time starts again once, so that changing the clock neither ends the wait nor makes it endless.
     pub(super) fn as_of(self, now: UtcMillis) -> Tries {
         Tries { last: self.last.map(|last| last.min(now)), ..self }
     }
 
-    /// From when the next may be made, if it has to wait.
+    /// Returns the time from which the next try may be made, if there is a waiting time.
     pub(super) fn wait(self, now: UtcMillis) -> Option<UtcMillis> {
         let until = UtcMillis(self.last?.0.saturating_add(wait_after(self.wrong)));
         (now < until).then_some(until)
     }
 
-    /// Counts a try before it is made: whoever ends the program in the middle has used it up.
+    /// Counts a try before it is made, so that ending the program in between does not save the try.
     pub(super) fn begin(self, now: UtcMillis) -> Result<Tries, PinError> {
         if self.left() == 0 {
             return Err(PinError::Locked);
@@ -294,7 +298,7 @@ mod tests {
         for other in [key("294612", 1, 2), key("294611", 3, 2), key("294611", 1, 3)] {
             assert_ne!(first, other);
         }
-        // Frozen: another value would shut every phone that is locked by a PIN.
+        // The value is frozen: another one would make every phone that a PIN locks inaccessible.
         assert_eq!(first[..8], [0x48, 0x5d, 0x79, 0xf2, 0x10, 0x25, 0xee, 0x51], "{first:02x?}");
         assert_eq!(storage_key("29461", &[1; 32], &[2; 16], CHEAP), Err(PinError::NotSixDigits));
         assert_eq!(storage_key("294611", &[1; 32], &[2; 8], CHEAP), Err(PinError::Damaged));

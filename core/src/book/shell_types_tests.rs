@@ -1,8 +1,9 @@
-//! The types under which the phone reads the core's views, written from the Rust records themselves.
+//! The phone's TypeScript types of the core's views, generated from the Rust records.
 //!
-//! `bindings/phone/src/core/views.generated.ts` holds what this test makes of every record that travels to a shell as JSON,
-//! and of everything these records are made of. `FARSIDING_WRITE_TYPES=1 cargo test -p farsiding-core shell_types` writes the
-//! file; without it the test fails where the committed file is stale.
+//! `bindings/phone/src/core/views.generated.ts` contains what this test generates for every record that is
+//! passed to a shell as JSON, and for all types that these records consist of. `FARSIDING_WRITE_TYPES=1 cargo
+//! test -p farsiding-core shell_types` writes the file; without that variable the test fails if the committed
+//! file is outdated.
 #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
 use std::collections::BTreeMap;
@@ -25,7 +26,7 @@ struct Reached {
 
 impl TypeVisitor for Reached {
     fn visit<T: TS + 'static + ?Sized>(&mut self) {
-        // Only a type of its own has a place to be written to; the others stand inside those that use them.
+        // Only named types have an output path; all others are written inline.
         if T::output_path().is_none() {
             return;
         }
@@ -40,7 +41,7 @@ impl TypeVisitor for Reached {
     }
 }
 
-/// The declarations one after the other, each field on its line, indented by how deep it stands.
+/// Formats the declarations one after the other, with each field on its own line.
 fn laid_out(declared: &BTreeMap<String, String>) -> String {
     let mut text = String::from(HEAD);
     for declaration in declared.values() {
@@ -63,7 +64,7 @@ fn laid_out(declared: &BTreeMap<String, String>) -> String {
     text
 }
 
-/// A documentation comment of these lines, the first being what it is indented by.
+/// Returns the documentation comment with these lines; the first one is the indentation.
 fn documentation(lines: &[String]) -> String {
     match lines {
         [pad, line] => format!("{pad}/** {line} */\n"),
@@ -76,7 +77,7 @@ fn documentation(lines: &[String]) -> String {
     }
 }
 
-/// A field that may be left out is left out where there is nothing, and is then never written as null.
+/// A field that may be omitted is omitted if it has no value, and is never written as null.
 fn never_null(line: &str) -> String {
     let mut parts = line.split("?: ");
     let mut text = parts.next().unwrap_or_default().to_owned();

@@ -1,8 +1,8 @@
-//! Gathering what views are folded from: the records of a device, read once and laid side by side.
+//! Gathering the input of views: the records of a device or an office, read once.
 //!
-//! Shells call [`super::Book::gather`], an office [`Snapshot::read`], and ask the result for rows and
-//! views. What was folded once and cannot have changed is remembered for as long as the shell keeps the
-//! result; nothing is stored, and what a record means is the view's.
+//! Shells call [`super::Book::gather`] and an office calls [`Snapshot::read`]; the result provides rows and
+//! views. Folds that cannot have changed are cached in the result as long as the caller keeps it; nothing is
+//! stored. The meaning of records is defined in `view`.
 
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
@@ -21,7 +21,7 @@ use crate::view::{
     self, Brief, Chains, Context, DeviceFacts, Formulas, Recorded, SiteView, Sought, VisitRow, VisitView,
 };
 
-/// The records of a device, read once.
+/// The records of a device or an office, read once.
 #[derive(Debug, Default)]
 pub struct Snapshot {
     now: Option<UtcMillis>,
@@ -30,40 +30,40 @@ pub struct Snapshot {
     at_sites: BTreeMap<SiteId, Vec<Kept>>,
     rosters: BTreeMap<OrganisationId, Vec<Kept>>,
     authority: Authority,
-    /// The sites known here.
+    /// The known sites.
     pub sites: BTreeMap<SiteId, SiteView>,
-    /// The people of the organisation, by code.
+    /// The people of the organisation by code.
     pub people: BTreeMap<OperatorId, Operator>,
     devices: BTreeMap<DeviceId, DeviceFacts>,
     received: BTreeMap<EntryId, UtcMillis>,
     chains: Chains,
     stays: Vec<Vec<VisitId>>,
-    /// Entries whose rows are here and cannot be read, by name.
+    /// The names of damaged entry rows.
     pub damaged: Vec<String>,
     unreadable: BTreeMap<Subject, BTreeSet<EntryId>>,
     outlines: RefCell<BTreeMap<Vec<VisitId>, Outline>>,
-    /// Rows of stays that are over: they change only when something they were folded from does.
+    /// The rows of completed stays; they change only when their input does.
     finished: RefCell<BTreeMap<Vec<VisitId>, VisitRow>>,
-    /// What formulas made, since the open car is folded after every entry.
+    /// Cached results of formulas, because the open car is folded after every entry.
     formulas: Formulas,
 }
 
-/// What is known of a stay without folding it.
+/// What is known about a stay without folding it.
 #[derive(Debug)]
 struct Outline {
     opened: Option<Opened>,
     released: bool,
-    /// Whether the office has receipted every entry.
+    /// Whether the office has issued receipts for all entries.
     receipted: bool,
     since: Option<UtcMillis>,
 }
 
-/// What a fold is for.
+/// The purpose of a fold.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum For {
     /// A whole record.
     View,
-    /// A row or a comparison, which show no quantity and no chain.
+    /// A row or a comparison, for which neither quantities nor chains are needed.
     List,
 }
 
@@ -77,10 +77,10 @@ impl Book {
         Snapshot::read(self.store(), key.as_ref(), now)
     }
 
-    /// Reads the given documents again, and what may have changed with them; the rest stays as read.
+    /// Reads the given documents again, with everything that may depend on them.
     ///
     /// # Errors
-    /// [`BookError`] when the store fails; what was gathered may then be partly old.
+    /// [`BookError`] when the store fails; the result may then be partly outdated.
     pub fn refresh(&self, gathered: &mut Snapshot, changed: &[Subject]) -> Result<(), BookError> {
         let (key, now) = (self.organisation_key()?, self.stamp()?.corrected());
         gathered.refresh(self.store(), key.as_ref(), now, changed)
@@ -88,10 +88,9 @@ impl Book {
 }
 
 impl Snapshot {
-    /// Reads all records of a store, for whoever holds one without a device's key: the office.
+    /// Reads all records of a store without a device's key, as an office does.
     ///
-    /// `organisation_key` tells whose certificates and receipts count; `now` is what views take for
-    /// the present.
+    /// `organisation_key` decides whose certificates and receipts count; `now` is the present time for views.
     ///
     /// # Errors
     /// [`BookError`] when the store fails.
@@ -106,12 +105,12 @@ impl Snapshot {
         Ok(gathered)
     }
 
-    /// Reads the given documents of a store again, and what may have changed with them. On a fresh
-    /// [`Snapshot::default`] it reads these documents alone; gaps in the chains of devices then only
-    /// mean that other documents were not read.
+    /// Reads the given documents of a store again, with everything that may depend on them. On a fresh
+    /// [`Snapshot::default`] it reads only these documents; gaps in the chains of devices then only mean that
+    /// other documents were not read.
     ///
     /// # Errors
-    /// [`BookError`] when the store fails; what was gathered may then be partly old.
+    /// [`BookError`] when the store fails; the result may then be partly outdated.
     pub fn refresh(
         &mut self,
         store: &dyn Store,
@@ -166,8 +165,8 @@ impl Snapshot {
         entries.iter().map(|(entry, _)| (entry, self.received.get(&entry.id).copied()))
     }
 
-    /// Judges anew, and folds the sites and the people, which every record reads. Says whether rows that were
-    /// folded before may now be others.
+    /// Judges all entries by a new authority and folds the sites and people, on which every record depends.
+    /// Returns true if cached rows may have changed.
     fn take_authority(&mut self, authority: Authority) -> bool {
         let on_rosters = self.rosters.values().flat_map(|entries| self.received_entries(entries));
         let judged = authority.roster(on_rosters);
@@ -186,7 +185,7 @@ impl Snapshot {
         changed
     }
 
-    /// Drops what was remembered of stays that read one of the changed documents.
+    /// Discards the cached results of stays that depend on one of the changed documents.
     fn forget(&mut self, changed: &[Subject], all_rows: bool) {
         let changed: BTreeSet<Subject> = changed.iter().copied().collect();
         let changed_visit = |stay: &[VisitId]| stay.iter().any(|v| changed.contains(&Subject::Visit(*v)));
@@ -208,8 +207,8 @@ impl Snapshot {
         self.finished.borrow().len()
     }
 
-    /// Documents with entries that no receipt is known to cover: those a meeting with the office may
-    /// change without a word from anybody else.
+    /// Returns the documents with entries not known to have a receipt. A sync with the office may change
+    /// these documents even if nobody else writes to them.
     pub fn without_receipt(&self) -> Vec<Subject> {
         let lacks = |entries: &[Kept]| entries.iter().any(|(_, receipted)| !receipted);
         let visits = self.visits.iter().filter(|(_, e)| lacks(e)).map(|(visit, _)| Subject::Visit(*visit));
@@ -220,7 +219,8 @@ impl Snapshot {
     fn file(&mut self, subject: Subject, mut entries: Vec<Kept>) {
         match subject {
             Subject::Visit(visit) => {
-                // What another visit says of being one stay with this one counts where it was said.
+                // A statement of another visit about being one stay with this one counts in the document of
+                // that visit.
                 entries.retain(|(entry, _)| entry.body.about == subject);
                 self.visits.insert(visit, entries);
             }
@@ -250,38 +250,38 @@ impl Snapshot {
         view::stays(&ids, &pairs)
     }
 
-    /// Who may say what, as far as is known here.
+    /// Returns the authority as far as it is known here.
     pub fn authority(&self) -> &Authority {
         &self.authority
     }
 
-    /// When the server had an entry, where that decides whether it counts.
+    /// Returns the time when the server received an entry, if that decides whether the entry counts.
     pub fn received(&self, entry: &Entry) -> Option<UtcMillis> {
         self.received.get(&entry.id).copied()
     }
 
-    /// The stays known here, each with its visits.
+    /// Returns the known stays, each with its visits.
     pub fn stays(&self) -> &[Vec<VisitId>] {
         &self.stays
     }
 
-    /// The stay a visit belongs to.
+    /// Returns the stay that a visit belongs to.
     pub fn stay_of(&self, visit: VisitId) -> Option<&[VisitId]> {
         self.stays.iter().find(|stay| stay.contains(&visit)).map(Vec::as_slice)
     }
 
-    /// The entries of a stay, each with the visit whose document it stands in.
+    /// Returns the entries of a stay, each with the visit whose document holds it.
     pub fn entries_of<'a>(&'a self, stay: &'a [VisitId]) -> impl Iterator<Item = (VisitId, &'a Entry)> {
         stay.iter()
             .flat_map(|visit| self.visits.get(visit).into_iter().flatten().map(|(entry, _)| (*visit, entry)))
     }
 
-    /// How the stay now says it was opened.
+    /// Returns the present statement of how the stay was opened.
     pub fn opened(&self, stay: &[VisitId]) -> Option<Opened> {
         self.outline(stay, |outline| outline.opened.clone())
     }
 
-    /// Whether the car was released.
+    /// Returns true if the car was released.
     pub fn is_released(&self, stay: &[VisitId]) -> bool {
         self.outline(stay, |outline| outline.released)
     }
@@ -335,8 +335,8 @@ impl Snapshot {
             car: &car,
             devices: &self.devices,
             people: &self.people,
-            // A device's chain is as long as its owner's years: walked for the record shown, not for each
-            // row, which has no place to say it.
+            // A device's chain grows with all its entries, so it is checked only for a full view and not for
+            // rows, which do not show the result.
             chains: (wanted == For::View).then_some(&self.chains),
             compute: wanted == For::View,
             formulas: Some(&self.formulas),
@@ -347,7 +347,7 @@ impl Snapshot {
         view::fold(&recorded, &context)
     }
 
-    /// How many entries of a stay, and of what is known of its car, are here and cannot be read.
+    /// Returns the number of damaged entry rows in a stay and in its car's document.
     fn unreadable_in(&self, stay: &[VisitId], opened: Option<&Opened>) -> usize {
         if self.unreadable.is_empty() {
             return 0;
@@ -359,13 +359,13 @@ impl Snapshot {
         ids.len()
     }
 
-    /// Rows of the stays that are not over: the car stands, or the office has not receipted all of it. A
-    /// device that has seen a thousand cars folds a few.
+    /// Returns the rows of stays that are not completed: the car is still there, or not all entries have
+    /// receipts. Even on a device with a thousand past stays these are only a few.
     pub fn standing(&self, procedures: &Procedures) -> Vec<VisitRow> {
         self.rows_where(procedures, |stay| !self.is_over(stay))
     }
 
-    /// How many stays are over, and rows of some of them, begun last first.
+    /// Returns the number of completed stays and the rows of some of them, the latest first.
     pub fn over(&self, from: usize, most: usize, procedures: &Procedures) -> (usize, Vec<VisitRow>) {
         let mut over: Vec<&[VisitId]> =
             self.stays.iter().map(Vec::as_slice).filter(|stay| self.is_over(stay)).collect();
@@ -378,12 +378,12 @@ impl Snapshot {
         self.outline(stay, |outline| outline.released && outline.receipted)
     }
 
-    /// Rows of the stays that are wanted.
+    /// Returns the rows of the stays selected by `wanted`.
     pub fn rows_where(&self, procedures: &Procedures, wanted: impl Fn(&[VisitId]) -> bool) -> Vec<VisitRow> {
         self.stays.iter().filter(|stay| wanted(stay)).map(|stay| self.row(stay, procedures)).collect()
     }
 
-    /// Rows of the stays in which somebody recorded a car's number, a seal's or a spot that holds what is sought.
+    /// Returns the rows of the stays in which a recorded car number, seal number or spot contains `sought`.
     pub fn find(&self, sought: &Sought, procedures: &Procedures) -> Vec<VisitRow> {
         let holds = |stay: &[VisitId]| {
             self.entries_of(stay).any(|(_, entry)| sought.stands_in_entry(&entry.body.says))
@@ -391,7 +391,7 @@ impl Snapshot {
         if sought.is_empty() { Vec::new() } else { self.rows_where(procedures, holds) }
     }
 
-    /// One row per stay.
+    /// Returns one row per stay.
     pub fn rows(&self, procedures: &Procedures) -> Vec<VisitRow> {
         self.stays.iter().map(|stay| self.row(stay, procedures)).collect()
     }
@@ -407,12 +407,12 @@ impl Snapshot {
         row
     }
 
-    /// The whole record of the stay a visit belongs to, laid beside the other stays known here.
+    /// Returns the full record of the stay that a visit belongs to, compared with the other known stays.
     pub fn view(&self, visit: VisitId, procedures: &Procedures) -> Option<VisitView> {
         self.view_with(visit, procedures, &[])
     }
 
-    /// The same as it would be with `sketched` entries that are not recorded.
+    /// Returns the record as it would be with the `sketched` entries, which are not stored.
     pub fn view_with(
         &self,
         visit: VisitId,
@@ -420,7 +420,8 @@ impl Snapshot {
         sketched: &[Entry],
     ) -> Option<VisitView> {
         let stay = self.stay_of(visit)?;
-        // Only a like number can lead to an offer, and folding every stay for each would be slow.
+        // Only a similar car number can lead to an offer, and folding every stay for the comparison would be
+        // slow.
         let number = self.opened(stay).map(|opened| opened.car);
         let alike = |other: &&Vec<VisitId>| {
             let theirs = self.opened(other).map(|opened| opened.car);
@@ -437,8 +438,8 @@ impl Snapshot {
     }
 }
 
-/// When the server held the entries of revoked devices: it decides what their word is worth. The log says
-/// when they first came; receipts, where there is no proof yet, when it was said to this device.
+/// Returns the times when the server received the entries of revoked devices, on which their verdicts depend.
+/// The times come from the log or, without a proof, from the receipts given to this device.
 pub(super) fn received_from_revoked<'e>(
     store: &dyn Store,
     key: &dyn Trusts,
@@ -448,7 +449,7 @@ pub(super) fn received_from_revoked<'e>(
     let mut received = BTreeMap::new();
     let mut proven: BTreeMap<EntryId, UtcMillis> = BTreeMap::new();
     for entry in entries.filter(|entry| authority.is_revoked(&entry.device)) {
-        // At the office the log itself says it.
+        // At the office the time comes directly from the log.
         if let Some((_, at)) = store.log().place(entry.id)? {
             received.insert(entry.id, at);
             continue;

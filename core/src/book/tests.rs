@@ -1,4 +1,4 @@
-//! The book as a shell uses it: what is promised when a call returns, and when it fails.
+//! Tests of the book as shells use it: what holds when a call returns, and what holds when it fails.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
 
 use super::*;
@@ -213,12 +213,12 @@ fn rows_of_finished_stays_are_folded_again_only_when_something_they_read_changed
         left
     };
     let car = |number: &str| Some(Subject::Car(crate::entry::car_number::CarNumber(number.into()).id()));
-    // The open car, its own document included, is nothing to the two that left.
+    // The open car and its document do not affect the rows of the two cars that left.
     assert_eq!(change(&mut book, Subject::Visit(c), effort(40.0), car("ZZQX 3")), 2);
-    // A car that left has a record of its own still.
+    // A car that has left still has its own record.
     assert_eq!(change(&mut book, Subject::Visit(a), final_pressure("3 psi"), None), 1);
     assert_eq!(change(&mut book, Subject::Visit(c), effort(41.0), car("ZZQX 1")), 1);
-    // Times of both are shown in the zone of their site, and names come from the roster.
+    // Both rows show times in the site's zone and names from the roster.
     assert_eq!(change(&mut book, Subject::Site(SiteId([4; 16])), site_named("Demo siding"), None), 0);
     assert_eq!(change(&mut book, Subject::Site(SiteId([5; 16])), site_named("Elsewhere"), None), 2);
     let person =
@@ -235,7 +235,7 @@ fn a_list_begins_with_what_is_not_over_and_gives_the_rest_a_few_at_a_time() {
     for visit in &cars[..5] {
         book.append(Subject::Visit(*visit), vec![released()], &op()).unwrap();
     }
-    // The office has all of the first four that left.
+    // The office has all entries of the first four cars that left.
     let ids: Vec<EntryId> = cars[..4]
         .iter()
         .flat_map(|visit| book.entries(Subject::Visit(*visit)).unwrap().0)
@@ -278,7 +278,7 @@ fn a_row_says_what_the_whole_record_says() {
         let gathered = book.gather().unwrap();
         let view = gathered.view(visit, &procedures).unwrap();
         let [row] = gathered.rows(&procedures).try_into().unwrap();
-        // Of a car that left, a list does not weigh the evidence again.
+        // In a list, the evidence about a car that has left is not weighed again.
         let weighed = if row.released { alarms } else { 0 };
         let whole = VisitRow::of(&view);
         assert_eq!(row, VisitRow { alarms: whole.alarms - weighed, ..whole });
@@ -381,7 +381,7 @@ fn a_full_disk_is_said_and_the_next_try_leaves_no_gap() {
 
 #[test]
 fn an_entry_of_a_later_kind_is_kept_whole_and_travels_on() {
-    // A later version's statement, signed by its device: everything else about it is known here.
+    // A statement of a later version, signed by its device, in which everything else is known here.
     let known = Draft::of(Statement::Remark { text: "x".into() });
     let mut later = book_on(MemoryStore::new());
     let visit = Subject::Visit(open(&mut later, "ZZQX 1"));
@@ -419,7 +419,7 @@ fn in_a_joined_stay_what_is_recorded_later_in_either_document_follows_what_stood
     assert!(about.iter().all(|about| !about.contains("valve")), "{about:?}");
     let standing = |book: &Book, visit| book.entries(Subject::Visit(visit)).unwrap().0.len();
     assert_eq!((standing(&book, a), standing(&book, b)), (4, 3), "that they are one stands in both");
-    // Another device that got only the second document checks its change as any other.
+    // Another device that received only the second document checks its change like any other.
     for change in book.store().changes_of(Subject::Visit(b)).unwrap().rows {
         assert!(crate::document::CheckedChange::check(&change.bytes, Subject::Visit(b)).is_ok());
         assert!(

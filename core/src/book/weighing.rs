@@ -1,6 +1,6 @@
-//! What a book's own entries come after: only what counts, by the certificates and receipts that are here.
+//! Judging the entries that a book's new entries follow, by the certificates and receipts on this device.
 //!
-//! Used where entries are made (`append`); what is shown is judged by `gather` in the same way.
+//! `append` uses this module when it makes entries; `gather` judges entries for display in the same way.
 
 use std::collections::BTreeMap;
 
@@ -11,14 +11,14 @@ use crate::clock::UtcMillis;
 use crate::entry::{Entry, Trusts};
 use crate::ids::{EntryId, Subject};
 
-/// Authority as known on this device, and when the office had entries of revoked devices.
+/// The authority as known on this device, and the times when the office received entries of revoked devices.
 pub(super) struct Weighing {
     pub authority: Authority,
     received: BTreeMap<EntryId, UtcMillis>,
 }
 
 impl Book {
-    /// Reads what it takes to judge these entries.
+    /// Reads everything that is needed to judge these entries.
     pub(super) fn weighing(&self, entries: &[Entry]) -> Result<Weighing, BookError> {
         let known = self.certified.borrow().clone();
         let certified = match known {
@@ -39,7 +39,7 @@ impl Book {
 }
 
 impl Weighing {
-    /// Takes further entries in.
+    /// Adds further entries.
     pub fn take(&mut self, book: &Book, entries: &[Entry]) -> Result<(), BookError> {
         if let Some(key) = book.organisation_keys()? {
             let received = received_from_revoked(book.store(), &key, &self.authority, entries.iter())?;
@@ -48,7 +48,7 @@ impl Weighing {
         Ok(())
     }
 
-    /// The entries with when the office had them.
+    /// Returns the entries with the times when the office received them.
     pub fn received<'e>(
         &self,
         entries: &'e [Entry],

@@ -1,7 +1,7 @@
-//! Checking a change from outside: it may add entries under their own digest and do nothing else.
+//! The check that a change from another device adds entries under their own digests and does nothing else.
 //!
-//! The check looks at the change alone, never at what the document holds already, so every replica
-//! comes to the same verdict in whatever order changes arrive (invariant 1).
+//! The check depends on the change alone and not on the document's present content, so every replica reaches
+//! the same verdict in whatever order changes arrive (invariant 1).
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
@@ -14,16 +14,17 @@ use super::{DocumentError, extent};
 use crate::entry::Entry;
 use crate::ids::{Digest, EntryId, Subject};
 
-/// The largest change accepted, in bytes, compressed or not.
+/// The largest change accepted, in bytes, both as received and after inflating.
 pub const LARGEST_CHANGE: usize = 1024 * 1024;
 
-/// Where a change's checksum stands: the first four bytes of the hash of what follows it, uncompressed.
+/// The byte range of a change's checksum: the first four bytes of the SHA-256 hash over the uncompressed rest
+/// of the chunk.
 const CHECKSUM: std::ops::Range<usize> = 4..8;
 
-/// The operation that made the `entries` map in the frozen genesis: the second of the zero actor.
+/// The counter of the operation that created the `entries` map in the frozen genesis; its actor is all zeros.
 const ENTRIES_OBJECT: u64 = 2;
 
-/// The map key of an entry: its id in base64url without padding (RFC 4648, section 5).
+/// Returns the map key of an entry: its id in base64url without padding (RFC 4648, section 5).
 pub(super) fn key_of(id: EntryId) -> String {
     URL_SAFE_NO_PAD.encode(id.0)
 }
@@ -32,7 +33,7 @@ pub(super) fn id_of(key: &str) -> Option<EntryId> {
     URL_SAFE_NO_PAD.decode(key).ok()?.try_into().ok().map(EntryId)
 }
 
-/// A change that was taken apart and found to add entries and nothing else.
+/// A change that was decoded and found to add entries and nothing else.
 #[derive(Debug, Clone)]
 pub struct CheckedChange {
     change: Change,
@@ -40,20 +41,21 @@ pub struct CheckedChange {
 }
 
 impl CheckedChange {
-    /// Checks a change's bytes for the document of `subject`.
+    /// Checks the bytes of a change to the document of `subject`, including the signature of every entry.
     ///
-    /// Entries of a car's document may be about a visit: what is known of a car is said during its
-    /// visits. That two visits are one stay stands in both their documents. Every signature is verified
-    /// here.
+    /// An entry must be about `subject`, with two exceptions: a car's document also holds the entries of
+    /// visits that state facts about the car, and the statement that two visits are one stay stands in the
+    /// documents of both.
     ///
     /// # Errors
-    /// [`DocumentError`]; never panics, never inflates beyond [`LARGEST_CHANGE`], and expands nothing that
-    /// claims more than its bytes can hold.
+    /// [`DocumentError`] when any check fails. The check never panics, never inflates beyond
+    /// [`LARGEST_CHANGE`], and does not expand a change that claims more operations than its bytes can hold.
     pub fn check(bytes: &[u8], subject: Subject) -> Result<CheckedChange, DocumentError> {
         let checksum = bytes.get(CHECKSUM).map(<[u8]>::to_vec);
         let bytes = inflate(bytes)?;
         extent::check_chunk(&bytes)?;
-        // The library may panic on bytes nobody's library wrote; that is a refusal, not a crash.
+        // Automerge may panic on bytes that no Automerge library produced. Such a change is refused without
+        // ending the program.
         let (change, operations) = catch_unwind(AssertUnwindSafe(|| {
             Change::from_bytes(bytes).map(|change| {
                 let expanded = change.decode();
@@ -62,8 +64,9 @@ impl CheckedChange {
         }))
         .map_err(|_| DocumentError::Unreadable("malformed beyond reading".to_owned()))?
         .map_err(|e| DocumentError::Unreadable(e.to_string()))?;
-        // The library reads a change whose checksum is wrong. Damaged beside its entries (in its number, or
-        // what it builds on), it would be another change that stands in the true one's way.
+        // Automerge reads a change even if its checksum is wrong. A change damaged outside its entries (in
+        // its sequence number or its dependencies) would decode as a different change and block the undamaged
+        // one.
         if checksum.as_deref() != change.hash().0.get(..4) {
             return Err(DocumentError::Unreadable("its checksum is not that of its bytes".to_owned()));
         }
@@ -81,27 +84,27 @@ impl CheckedChange {
         Ok(CheckedChange { change, entries })
     }
 
-    /// The hash of a change this device just made, which needs no check.
+    /// Returns the hash of a change that this device created and that therefore needs no check.
     ///
     /// # Errors
-    /// [`DocumentError::Unreadable`] for anything but a change.
+    /// [`DocumentError::Unreadable`] if the bytes are not a change.
     pub fn hash_of(bytes: &[u8]) -> Result<Digest, DocumentError> {
         let change =
             Change::from_bytes(bytes.to_vec()).map_err(|e| DocumentError::Unreadable(e.to_string()))?;
         Ok(Digest(change.hash().0))
     }
 
-    /// The entries it adds, in its own order.
+    /// The entries that the change adds, in the order of its operations.
     pub fn entries(&self) -> &[Entry] {
         &self.entries
     }
 
-    /// The change's hash, by which others depend on it.
+    /// The change's hash, by which other changes depend on it.
     pub fn hash(&self) -> Digest {
         Digest(self.change.hash().0)
     }
 
-    /// The change's uncompressed bytes, as stored and sent.
+    /// The change's uncompressed bytes, as they are stored and sent.
     pub fn bytes(&self) -> &[u8] {
         self.change.raw_bytes()
     }
@@ -141,8 +144,10 @@ fn entry_added_by(operation: &automerge::legacy::Op, subject: Subject) -> Result
     }
 }
 
-/// Automerge writes a change either plain (chunk type 1) or deflated (type 2). A deflated one is
-/// inflated here against a bound first: the library itself would inflate whatever it is given.
+/// Checks that a change stays within [`LARGEST_CHANGE`] after inflating, and returns its bytes unchanged.
+///
+/// Automerge writes a change either plain (chunk type 1) or deflated (chunk type 2), and inflates a deflated
+/// one without a limit. The limit is therefore enforced here before Automerge sees the bytes.
 fn inflate(bytes: &[u8]) -> Result<Vec<u8>, DocumentError> {
     const TYPE_AT: usize = 8; // four magic bytes, four checksum bytes
     const DEFLATED: u8 = 2;

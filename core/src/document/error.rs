@@ -1,33 +1,34 @@
-//! Why a document or a change to one was refused.
+//! The error type of documents and their changes.
 
 use super::LARGEST_CHANGE;
 use crate::entry::EntryError;
 
-/// Why a document or a change to one was refused.
+/// The reason why a document or a change was refused.
 #[derive(Debug, thiserror::Error)]
 pub enum DocumentError {
-    /// Not a change this library can read.
+    /// The bytes are not a change or message that Automerge can read.
     #[error("not a readable change: {0}")]
     Unreadable(String),
-    /// The change does something other than adding entries.
+    /// The change does something other than add entries.
     #[error("the change does not only add entries: {0}")]
     NotGrowOnly(String),
-    /// A key does not name the bytes it holds.
+    /// A map key is not the id of the entry stored under it.
     #[error("an entry stands under a key that is not its digest")]
     WrongKey,
-    /// An entry within the change does not hold.
+    /// An entry within the change is invalid.
     #[error("an entry within the change does not hold: {0}")]
     Entry(#[from] EntryError),
-    /// An entry stands in a document it is not about.
+    /// An entry is about another subject and may not stand in this document.
     #[error("an entry about something else stands in this document")]
     WrongDocument,
-    /// Larger than anything this tool writes.
+    /// The change is larger than any that Farsiding writes; the field is its size in bytes.
     #[error("the change has {0} bytes; {LARGEST_CHANGE} is the most")]
     TooLarge(usize),
-    /// Two different changes claim one place in an actor's sequence: a device was copied.
+    /// Two different changes have the same actor and sequence number, which happens after a device was
+    /// copied.
     #[error("two different changes claim one place in a sequence: a device was restored or copied")]
     DuplicateSequence,
-    /// Automerge refused or failed.
+    /// Automerge returned an error or panicked.
     #[error("the document library refused: {0}")]
     Library(String),
 }

@@ -1,34 +1,36 @@
-//! How much a change or a reconciling message claims to hold, asked before the library is let at it.
+//! Limits on how much a change or a reconciling message may expand to, checked before Automerge reads the
+//! bytes.
 //!
-//! Automerge stores columns of runs: a few bytes may stand for a million million operations, one long key for
-//! thousands of keys, a deflated column for gigabytes; and a message's summary of what its sender has (a Bloom
-//! filter) names how many places of it are looked at. The library expands whatever is claimed. Here the claims
-//! are added up without expanding anything, and what claims more than its bytes can honestly hold is refused:
-//! what this tool writes has over three hundred bytes for every operation. Called by `change` and `reconcile`;
-//! the layout is the library's (chunks, columns, sync messages of its version 0.12), and what the bytes mean
-//! stays its business.
+//! Automerge stores columns as runs, so a few bytes may stand for 10^12 operations, one long key may be
+//! repeated thousands of times, and a deflated column may inflate to gigabytes. The Bloom filter in a sync
+//! message also states how many probes each lookup makes. Automerge expands whatever is claimed. This module
+//! sums up the claims without expanding anything and refuses bytes that claim more than they can plausibly
+//! hold: a change written by Farsiding takes more than 300 bytes per operation. `change` and `reconcile` call
+//! it. The layout (chunks, columns, sync messages) is that of Automerge 0.12; decoding the content is left to
+//! Automerge.
 
 use std::borrow::Cow;
 use std::io::Read as _;
 
 use super::{DocumentError, LARGEST_CHANGE};
 
-/// The most that the columns of a whole document within a message may inflate to, in bytes.
+/// The most bytes that the columns of a whole document inside a message may inflate to.
 const LARGEST_DOCUMENT: usize = 16 * 1024 * 1024;
-/// Bytes for which one operation may be claimed.
+/// The number of bytes a chunk must have for each operation it claims.
 const BYTES_PER_ROW: u64 = 64;
-/// What a small chunk may claim whatever its size: the genesis has 160 bytes.
+/// The number of operations a chunk may claim regardless of its size. The genesis, for example, has only 160
+/// bytes.
 const FEW: u64 = 64;
-/// Places of a filter that are looked at, and its bits for each entry, as the library writes them.
+/// The number of probes and of bits per entry in a Bloom filter, as Automerge writes them.
 const PROBES: u64 = 7;
 const BITS_PER_ENTRY: u64 = 10;
 
 const MAGIC: &[u8] = &[0x85, 0x6f, 0x4a, 0x83];
 const HASH: usize = 32;
-/// Marks a deflated column in its specification.
+/// The bit in a column's specification that marks the column as deflated.
 const DEFLATED: u64 = 8;
 
-/// Whether one chunk claims no more than it can hold. What is in no form known here is refused too.
+/// Checks that one chunk claims no more than its bytes can hold. A chunk in an unknown form is refused too.
 ///
 /// # Errors
 /// [`DocumentError::Unreadable`] or [`DocumentError::TooLarge`].
@@ -38,10 +40,10 @@ pub(super) fn check_chunk(bytes: &[u8]) -> Result<(), DocumentError> {
     if reader.0.is_empty() { Ok(()) } else { Err(unreadable()) }
 }
 
-/// The same of every chunk in a reconciling message, and of its filters.
+/// Checks every chunk and every Bloom filter in a reconciling message.
 ///
 /// # Errors
-/// As [`check_chunk`].
+/// As for [`check_chunk`].
 pub(super) fn check_message(bytes: &[u8]) -> Result<(), DocumentError> {
     let mut reader = Reader(bytes);
     let changes = message(&mut reader).ok_or_else(unreadable)?;
@@ -57,7 +59,7 @@ fn unreadable() -> DocumentError {
     DocumentError::Unreadable("it is not of the form, or claims more than its bytes can hold".to_owned())
 }
 
-/// The changes in a message: chunks, whole or in pieces.
+/// Returns the chunks that carry the changes of a message, each whole or in pieces.
 fn message<'a>(reader: &mut Reader<'a>) -> Option<Vec<&'a [u8]>> {
     reader.take(1)?;
     reader.hashes()?; // heads
@@ -80,7 +82,8 @@ fn message<'a>(reader: &mut Reader<'a>) -> Option<Vec<&'a [u8]>> {
     Some(changes)
 }
 
-/// One chunk; `room` is what is left of the bytes that may be inflated.
+/// Checks one chunk. `room` is the number of bytes that may still be inflated; it is reduced by what this
+/// chunk takes.
 fn chunk(reader: &mut Reader<'_>, room: &mut usize) -> Result<(), DocumentError> {
     let (kind, body) = opened(reader).ok_or_else(unreadable)?;
     let allowed = match kind {
@@ -106,7 +109,7 @@ fn opened<'a>(reader: &mut Reader<'a>) -> Option<(u8, &'a [u8])> {
     Some((kind, reader.bytes()?))
 }
 
-/// Whether a change claims no more than it can hold; nothing when it is none.
+/// Returns whether a change claims no more than it can hold, or `None` if the bytes are not a change.
 fn change(mut reader: Reader<'_>) -> Option<bool> {
     let length = reader.0.len() as u64;
     reader.hashes()?; // what it builds on
@@ -128,7 +131,8 @@ fn change(mut reader: Reader<'_>) -> Option<bool> {
     Some(true)
 }
 
-/// The same of a whole document.
+/// Returns whether a whole document claims no more than it can hold, or `None` if the bytes are not a
+/// document.
 fn document(mut reader: Reader<'_>, room: &mut usize) -> Result<Option<bool>, DocumentError> {
     let mut columns = Vec::new();
     let mut length = reader.0.len() as u64;
@@ -171,7 +175,7 @@ fn inflate(bytes: &[u8], most: usize) -> Result<Vec<u8>, DocumentError> {
     if plain.len() > most { Err(DocumentError::TooLarge(plain.len())) } else { Ok(plain) }
 }
 
-/// Whether a column of a chunk of so many bytes claims no more than honest ones do.
+/// Returns whether a column claims no more than is plausible in a chunk of `length` bytes.
 fn holds(specification: u64, data: &[u8], length: u64) -> Option<bool> {
     const RAW: u64 = 7;
     const TEXT: u64 = 5;
@@ -183,7 +187,7 @@ fn holds(specification: u64, data: &[u8], length: u64) -> Option<bool> {
     })
 }
 
-/// What a column's runs add up to: rows; of a group, its members; of texts, their bytes.
+/// Sums up what a column's runs claim: rows in general, members for a group column, bytes for a text column.
 fn claimed(data: &[u8], kind: u64) -> Option<u64> {
     let (mut reader, mut sum) = (Reader(data), 0u64);
     while !reader.0.is_empty() {
@@ -210,7 +214,7 @@ fn claimed(data: &[u8], kind: u64) -> Option<u64> {
     Some(sum)
 }
 
-/// What is left to read.
+/// The bytes not yet read.
 struct Reader<'a>(&'a [u8]);
 
 impl<'a> Reader<'a> {
@@ -220,8 +224,8 @@ impl<'a> Reader<'a> {
         Some(taken)
     }
 
-    /// The bytes of a LEB128 number, seven bits each, the lowest first; and whether the last one is negative
-    /// when read as signed.
+    /// Reads a LEB128 number (groups of seven bits, the lowest first). Returns the value, the number of bits
+    /// read, and whether the number is negative when read as signed.
     fn leb(&mut self) -> Option<(u64, u32, bool)> {
         let (mut value, mut shift) = (0u64, 0u32);
         loop {
@@ -247,7 +251,7 @@ impl<'a> Reader<'a> {
         Some(value.cast_signed())
     }
 
-    /// Bytes behind their length.
+    /// Reads a length and then that many bytes.
     fn bytes(&mut self) -> Option<&'a [u8]> {
         let length = usize::try_from(self.number()?).ok()?;
         self.take(length)
@@ -258,7 +262,7 @@ impl<'a> Reader<'a> {
         self.take(count.checked_mul(HASH)?).map(|_| ())
     }
 
-    /// What columns there are: specification and size of each.
+    /// Reads the column headers: the specification and size of each column.
     fn columns(&mut self) -> Option<Vec<(u64, usize)>> {
         let mut columns = Vec::new();
         for _ in 0..self.number()? {

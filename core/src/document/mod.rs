@@ -1,9 +1,9 @@
 //! Documents: one Automerge document per visit, car, site and roster, holding signed entries.
 //!
-//! Root: `{format: "farsiding/1", entries: {entry id -> signed bytes}}`, grow-only. Every document
-//! begins with the same frozen genesis change, so that copies made apart are copies of one document.
-//! This module alone names automerge (invariant 4). It keeps nothing on disk (see `store`) and does
-//! not know what entries mean (see `view`).
+//! The root is `{format: "farsiding/1", entries: {entry id -> signed bytes}}` and only grows. Every document
+//! begins with the same frozen genesis change, so that copies which two devices create independently merge
+//! into one document. This module alone names automerge (invariant 4). It stores nothing on disk (see
+//! `store`) and does not interpret entries (see `view`).
 
 mod change;
 mod error;
@@ -21,10 +21,11 @@ pub use reconcile::{ReconcileState, Reconciled};
 use crate::entry::Entry;
 use crate::ids::{Digest, EntryId, Randomness};
 
-/// The change every document begins with, byte for byte. Never edited: see `tests/golden/genesis.hex`.
+/// The change every document begins with, byte for byte. The bytes must never change;
+/// `tests/golden/genesis.hex` pins them.
 pub const GENESIS: &[u8] = include_bytes!("genesis.change");
 
-/// One document in memory. Its entries are checked when they come in, never changed afterwards.
+/// One document in memory. Its entries are checked before they are added and never change afterwards.
 pub struct Document {
     automerge: Automerge,
     entries: ObjId,
@@ -38,8 +39,10 @@ impl std::fmt::Debug for Document {
     }
 }
 
-/// A random actor for one process start: never derived from the device or the person, so that a
-/// restored backup does not continue an old sequence.
+/// Returns a random Automerge actor id for one start of the program.
+///
+/// The actor is never derived from the device or the person, so that a device restored from a backup does not
+/// continue the sequence numbers of its former self.
 pub fn random_actor(randomness: &mut dyn Randomness) -> [u8; 16] {
     let mut actor = [0u8; 16];
     randomness.fill(&mut actor);
@@ -47,10 +50,10 @@ pub fn random_actor(randomness: &mut dyn Randomness) -> [u8; 16] {
 }
 
 impl Document {
-    /// A document that holds nothing but its genesis, for edits by `actor`.
+    /// Creates a document that holds only the genesis change; later edits are made under `actor`.
     ///
     /// # Errors
-    /// [`DocumentError::Library`] should the frozen genesis not apply.
+    /// [`DocumentError::Library`] if Automerge does not accept the frozen genesis change.
     pub fn new(actor: [u8; 16]) -> Result<Document, DocumentError> {
         let genesis = automerge::Change::from_bytes(GENESIS.to_vec())
             .map_err(|e| DocumentError::Library(e.to_string()))?;
@@ -65,15 +68,16 @@ impl Document {
         Ok(Document { automerge, entries, queue, skipped: false })
     }
 
-    /// Rebuilds a document from its stored changes, in any order. Changes were checked when stored.
+    /// Rebuilds a document from its stored changes, given in any order. They were checked before they were
+    /// stored and are not checked again.
     ///
-    /// Where a copied device left two changes with one place in its sequence, the later stored is
-    /// left out and [`Document::lacks_entries`] says so: its entries are in the entry table and the
-    /// next edit puts them back under a new change. The same where a change builds on one that is not
-    /// here (its entries came in another, so nobody missed it), or cannot be applied at all.
+    /// A change is left out when a copied device used its sequence number for another change stored earlier,
+    /// when it builds on a change that is not stored, or when Automerge cannot apply it.
+    /// [`Document::lacks_entries`] then returns true. The entries of such a change are still in the store's
+    /// entry table, and the next edit adds them to the document again in a new change.
     ///
     /// # Errors
-    /// [`DocumentError`] for the first change that cannot be read.
+    /// [`DocumentError::Unreadable`] for the first change that Automerge cannot read.
     pub fn load<'a>(
         actor: [u8; 16],
         changes: impl IntoIterator<Item = &'a [u8]>,
@@ -85,20 +89,22 @@ impl Document {
             .collect::<Result<Vec<_>, _>>()
             .map_err(|e| DocumentError::Unreadable(e.to_string()))?;
         let whole = document.let_in(changes).is_ok();
-        // A change that waits for one that never came holds its entries back in the same way.
+        // Entries in a change that waits for a missing change are absent from the document as well.
         document.skipped = !whole || document.queue.waits();
         Ok(document)
     }
 
-    /// Whether loading had to leave changes out, so that entries of the table may be missing here.
+    /// Returns true when loading left changes out, so that the store's entry table may hold entries that this
+    /// document lacks.
     pub fn lacks_entries(&self) -> bool {
         self.skipped
     }
 
-    /// Adds entries in one change and returns the change's bytes, or nothing when all were there.
+    /// Adds entries in one change and returns the change's bytes, or `None` when the document held all of
+    /// them already.
     ///
     /// # Errors
-    /// [`DocumentError::Library`]; the document is then as before.
+    /// [`DocumentError::Library`] if Automerge fails; the document is then unchanged.
     pub fn add(&mut self, entries: &[Entry]) -> Result<Option<Vec<u8>>, DocumentError> {
         let missing: Vec<&Entry> = entries.iter().filter(|e| !self.contains(e.id)).collect();
         if missing.is_empty() {
@@ -119,21 +125,21 @@ impl Document {
         Ok(Some(change.raw_bytes().to_vec()))
     }
 
-    /// Applies a change that was checked. A change whose predecessors are missing waits inside.
+    /// Applies a checked change. A change whose predecessors are missing is queued until they arrive.
     ///
     /// # Errors
-    /// [`DocumentError::DuplicateSequence`] when a copied device's change cannot be applied (its
-    /// entries can still be added by [`Document::add`]), or [`DocumentError::Library`].
+    /// [`DocumentError::DuplicateSequence`] when a copied device used the change's sequence number for
+    /// another change (its entries can still be added by [`Document::add`]), or [`DocumentError::Library`].
     pub fn apply(&mut self, checked: &CheckedChange) -> Result<(), DocumentError> {
         self.let_in(vec![checked.change().clone()])
     }
 
-    /// Whether the entry is in the document.
+    /// Returns true if the entry is in the document.
     pub fn contains(&self, id: EntryId) -> bool {
         matches!(self.automerge.get(&self.entries, change::key_of(id)), Ok(Some(_)))
     }
 
-    /// The ids of all entries, ascending.
+    /// Returns the ids of all entries in ascending order.
     pub fn entry_ids(&self) -> Vec<EntryId> {
         let mut ids: Vec<EntryId> =
             self.automerge.keys(&self.entries).filter_map(|key| change::id_of(&key)).collect();
@@ -141,7 +147,7 @@ impl Document {
         ids
     }
 
-    /// The signed bytes of an entry.
+    /// Returns the signed bytes of an entry, or `None` if the document does not hold the entry.
     pub fn entry_bytes(&self, id: EntryId) -> Option<Vec<u8>> {
         match self.automerge.get(&self.entries, change::key_of(id)) {
             Ok(Some((Value::Scalar(scalar), _))) => match scalar.as_ref() {
@@ -152,14 +158,15 @@ impl Document {
         }
     }
 
-    /// The hashes of the changes nothing else builds on, ascending: equal heads, equal documents.
+    /// Returns the hashes of the changes that no other change builds on, in ascending order. Two documents
+    /// with equal heads are equal.
     pub fn heads(&self) -> Vec<Digest> {
         let mut heads: Vec<Digest> = self.automerge.get_heads().iter().map(|h| Digest(h.0)).collect();
         heads.sort_unstable();
         heads
     }
 
-    /// All changes but the genesis, oldest first.
+    /// Returns the bytes of all changes except the genesis, each after the changes it builds on.
     pub fn changes(&self) -> Vec<Vec<u8>> {
         let genesis = automerge::Change::from_bytes(GENESIS.to_vec()).map(|c| c.hash()).ok();
         self.automerge
@@ -170,7 +177,7 @@ impl Document {
             .collect()
     }
 
-    /// The whole document in Automerge's own compressed file form, for exports and comparisons.
+    /// Returns the whole document in Automerge's compressed file format, for exports and comparisons.
     pub fn save(&self) -> Vec<u8> {
         self.automerge.save()
     }

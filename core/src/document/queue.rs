@@ -1,10 +1,11 @@
-//! Letting changes in, in an order that applies, and leaving out those that can never be.
+//! The queue that applies changes in an order Automerge accepts and drops those that can never be applied.
 //!
-//! The library waits for what a change builds on, and then takes for granted that its number is its actor's
-//! next: one that is not, whoever made it so, would end the program. An honest change builds on its actor's
-//! last, so that its number is the next when its turn comes; one that jumps ahead is left out. Its entries were
-//! checked one by one and stand in the entry table; [`Document::lacks_entries`] says that the next edit shall put
-//! them back. Called by `document` alone.
+//! Automerge holds back a change until the changes it builds on are present. It then assumes that the change
+//! carries its actor's next sequence number and panics otherwise, so out-of-sequence changes are dropped
+//! here. A change from an unmodified device builds on the actor's previous change, so its number is the next
+//! one when its turn comes. The entries of a dropped change were checked individually and stand in the
+//! store's entry table; [`Document::lacks_entries`] tells the caller that the next edit should add them
+//! again. Only `document` uses this module.
 
 use std::collections::{HashMap, HashSet};
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -13,10 +14,10 @@ use automerge::{ActorId, Automerge, Change};
 
 use super::{Document, DocumentError, library};
 
-/// How often what waits is gone through: once is enough for what honest devices wrote.
+/// The most passes over the waiting changes. Changes written by unmodified devices need one pass.
 const MOST_PASSES: usize = 32;
 
-/// Changes that wait for others, and how far each actor's were let in.
+/// Changes that wait for their predecessors, and the last sequence number applied for each actor.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Queue {
     waiting: Vec<Change>,
@@ -24,7 +25,7 @@ pub(super) struct Queue {
 }
 
 impl Queue {
-    /// Notes what the document holds already.
+    /// Records changes that the document holds already.
     pub(super) fn note<'a>(&mut self, changes: impl IntoIterator<Item = &'a Change>) {
         for change in changes {
             let reached = self.reached.entry(change.actor_id().clone()).or_default();
@@ -32,14 +33,16 @@ impl Queue {
         }
     }
 
-    /// Whether anything waits.
+    /// Returns true if any change is waiting.
     pub(super) fn waits(&self) -> bool {
         !self.waiting.is_empty()
     }
 
-    /// Takes out what can be let in now, in order; and how many never can be.
+    /// Removes from the queue the changes that can be applied now, in an applicable order, and counts those
+    /// dropped because they never can be.
     fn ready(&mut self, document: &Automerge) -> (Vec<Change>, usize) {
-        // What builds on something begins behind it.
+        // A change's first operation has a higher counter than those of the changes it builds on, so this
+        // order puts predecessors first.
         self.waiting.sort_by_key(|change| (change.start_op(), change.hash()));
         let (mut ready, mut known, mut left_out) = (Vec::new(), HashSet::new(), 0);
         let mut reached = self.reached.clone();
@@ -73,10 +76,12 @@ impl Queue {
 }
 
 impl Document {
-    /// Lets in what can be, now and of what waited before; the rest waits or is left out.
+    /// Applies the given and the waiting changes as far as possible. The remaining ones stay queued or are
+    /// dropped.
     ///
     /// # Errors
-    /// [`DocumentError`] for the last one that could not be let in; the others are in all the same.
+    /// [`DocumentError`] for the last change that could not be applied; all applicable changes are applied
+    /// even then.
     pub(super) fn let_in(&mut self, changes: Vec<Change>) -> Result<(), DocumentError> {
         self.queue.waiting.extend(changes);
         let (ready, left_out) = self.queue.ready(&self.automerge);
@@ -105,7 +110,8 @@ impl Document {
     }
 }
 
-/// A copy with the changes in it: the library leaves a document as it may be when it panics.
+/// Returns a copy of the document with the changes applied. A copy is used because Automerge may leave a
+/// document inconsistent when it panics.
 fn applied(document: &Automerge, changes: Vec<Change>) -> Result<Automerge, DocumentError> {
     let mut trial = document.clone();
     let attempt = catch_unwind(AssertUnwindSafe(|| trial.apply_changes(changes).map_err(library)));

@@ -1,9 +1,9 @@
-//! Reconciling two copies of a document by the Automerge sync protocol, when a cursor or a digest
-//! says that the cheap way has lost track (a restored phone, a restored server).
+//! Reconciliation of two copies of a document by the Automerge sync protocol.
 //!
-//! The answering side keeps no state between messages: each message carries the sender's heads, its
-//! needs and a summary of what it has. What comes in is tried on a copy and checked change by change
-//! before it is let in.
+//! It is used when a cursor or a digest shows that the cheaper incremental sync has lost track, for example
+//! after a phone or a server was restored from a backup. The answering side keeps no state between messages:
+//! each message carries the sender's heads, needs and a summary of the changes it has. Incoming changes are
+//! first decoded on a copy and checked one by one before they are applied.
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
@@ -13,31 +13,33 @@ use super::change::CheckedChange;
 use super::{Document, DocumentError, extent};
 use crate::ids::Subject;
 
-/// One side's memory of the other within one reconciliation.
+/// What one side knows about the other within one reconciliation.
 #[derive(Debug, Default, Clone)]
 pub struct ReconcileState(State);
 
-/// What a message brought.
+/// The changes that a message contained.
 #[derive(Debug, Default)]
 pub struct Reconciled {
-    /// Changes that were new here, checked, in an order that applies.
+    /// New changes that passed the check, in an order that can be applied.
     pub new: Vec<CheckedChange>,
-    /// Changes that were refused, with the reason; they are kept aside by the caller.
+    /// Refused changes with the reason. The caller puts them into quarantine.
     pub refused: Vec<(Vec<u8>, String)>,
 }
 
 impl Document {
-    /// The next message to the other side, or nothing when both are known to have the same heads (or none can
-    /// be made, after what the other side sent: the documents are then exchanged whole).
+    /// Returns the next message for the other side. Returns `None` when both sides are known to have the same
+    /// heads, or when the other side's messages make an answer impossible; the documents are then exchanged
+    /// whole.
     pub fn reconcile_message(&self, state: &mut ReconcileState) -> Option<Vec<u8>> {
         let attempt = catch_unwind(AssertUnwindSafe(|| self.automerge.generate_sync_message(&mut state.0)));
         attempt.ok().flatten().map(Message::encode)
     }
 
-    /// Takes the other side's message. New changes are applied here and returned for storing.
+    /// Receives the other side's message. New changes are applied and returned, so that the caller can store
+    /// them.
     ///
     /// # Errors
-    /// [`DocumentError`] when the message cannot be read; the document is then as before.
+    /// [`DocumentError`] when the message cannot be read; the document is then unchanged.
     pub fn reconcile_receive(
         &mut self,
         state: &mut ReconcileState,

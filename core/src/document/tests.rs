@@ -1,4 +1,5 @@
-//! Documents made apart merge; whatever does more than add an entry is refused.
+//! Tests that independently created documents merge, and that a change which does more than add entries is
+//! refused.
 #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
 use automerge::transaction::{CommitOptions, Transactable};
@@ -31,7 +32,8 @@ fn remark(text: &str, secret: u8) -> Entry {
     Entry::seal(body, &DeviceKey::from_secret([secret; 32])).unwrap()
 }
 
-/// Made once; if this differs from the frozen file, the format broke and old documents no longer merge.
+/// Builds the genesis change again. If the result differs from the frozen file, old documents no longer
+/// merge.
 fn genesis() -> Vec<u8> {
     let mut doc = Automerge::new().with_actor(ActorId::from([0u8; 16]));
     let mut transaction = doc.transaction();
@@ -103,7 +105,7 @@ fn a_change_that_does_more_than_add_is_refused() {
         change_by(|t, entries| {
             t.put(entries, victim.clone(), ScalarValue::Bytes(other.bytes().to_vec())).unwrap()
         }),
-        // Under the digest of an entry that is not here yet: its own place would be taken.
+        // The change uses the digest of an entry that is not here yet and would occupy that entry's key.
         change_by(|t, entries| {
             let place = change::key_of(remark("not here", 3).id);
             t.put(entries, place, ScalarValue::Bytes(other.bytes().to_vec())).unwrap()
@@ -138,7 +140,7 @@ fn two_copies_that_lost_track_reconcile() {
     let mut state = ReconcileState::default();
     for _ in 0..10 {
         let Some(message) = a.reconcile_message(&mut state) else { break };
-        // The answering side forgets between messages.
+        // The answering side keeps no state between messages.
         let mut fresh = ReconcileState::default();
         b.reconcile_receive(&mut fresh, &message, VISIT).unwrap();
         if let Some(answer) = b.reconcile_message(&mut fresh) {
@@ -168,7 +170,7 @@ fn a_deflated_bomb_is_refused_before_it_grows() {
     assert!(matches!(CheckedChange::check(&bomb, VISIT), Err(DocumentError::TooLarge(_))));
 }
 
-/// A number as LEB128 has it; signed ones of one sign and up to 63 bits fit as well.
+/// Encodes a number as LEB128.
 fn leb(out: &mut Vec<u8>, mut value: u64, signed: bool) {
     loop {
         let low = (value & 0x7f) as u8;
@@ -196,7 +198,7 @@ fn chunk(kind: u8, body: &[u8]) -> Vec<u8> {
     [&[0x85, 0x6f, 0x4a, 0x83], &digest.0[..4], &rest].concat()
 }
 
-/// A change of these columns, and of nothing else.
+/// Builds a change that consists of the given columns only.
 fn change_of(columns: &[(u64, Vec<u8>)]) -> Vec<u8> {
     let mut body = vec![0, 1, 7, 1, 1, 0, 0, 0]; // builds on nothing; actor 7; its first, at time 0
     leb(&mut body, columns.len() as u64, false);
@@ -208,7 +210,8 @@ fn change_of(columns: &[(u64, Vec<u8>)]) -> Vec<u8> {
     chunk(1, &body)
 }
 
-/// `rows` times the same: null under this key at the root, with `members` operations each that it overwrites.
+/// Builds a change of `rows` equal operations: each puts null under `key` at the root and overwrites
+/// `members` operations.
 fn bomb(rows: u64, key: &str, members: u64) -> Vec<u8> {
     let (mut no, mut group, mut text) = (Vec::new(), Vec::new(), Vec::new());
     leb(&mut no, rows, false);
@@ -228,7 +231,7 @@ fn bomb(rows: u64, key: &str, members: u64) -> Vec<u8> {
     change_of(&columns)
 }
 
-/// Expanding the first of these would not end in a lifetime.
+/// The first of these changes would take longer than a lifetime to expand.
 #[test]
 fn a_change_that_claims_more_than_its_bytes_can_hold_is_refused_before_it_grows() {
     let small = automerge::Change::from_bytes(bomb(3, "a", 0)).unwrap();
@@ -261,12 +264,12 @@ fn a_message_that_claims_more_than_its_bytes_can_hold_is_refused_before_it_grows
         }
         message
     };
-    // A filter of which four thousand million places are looked at, and one of no bits.
+    // One filter claims four thousand million probes, the other has zero bits per entry.
     let mut probes = vec![1, 10];
     leb(&mut probes, u64::from(u32::MAX), false);
     probes.extend([0, 0]);
     let no_bits = vec![1, 0, 7];
-    // A document whose one column inflates to more than any document has.
+    // A document whose single column inflates beyond the limit.
     let mut encoder = flate2::write::DeflateEncoder::new(Vec::new(), flate2::Compression::best());
     std::io::Write::write_all(&mut encoder, &vec![0u8; 64 * 1024 * 1024]).unwrap();
     let column = encoder.finish().unwrap();
@@ -293,7 +296,7 @@ fn a_change_that_jumps_ahead_is_left_out_and_the_others_are_read() {
     let mut a = Document::new([1; 16]).unwrap();
     let changes: Vec<Vec<u8>> =
         ["one", "two", "three"].iter().map(|text| a.add(&[remark(text, 1)]).unwrap().unwrap()).collect();
-    // Its number stands behind what it builds on (one hash) and who made it (sixteen bytes).
+    // The sequence number follows the dependencies (one hash) and the actor (sixteen bytes).
     let number = 8 + 1 + 2 + 1 + 32 + 1 + 16;
     let mut ahead = changes[1].clone();
     assert_eq!(ahead[number], 2);

@@ -1,36 +1,48 @@
 //! Car numbers: reporting mark and number as typed, their normal form, and numbers that look alike.
 //!
-//! A reporting mark (two to four letters) and number (one to six digits) carry no check digit, so a
-//! mistyped number is only ever found by comparison; the twelve-digit wagon numbers of UIC leaflet
-//! 438 carry one.
+//! A reporting mark (two to four letters) with a number (one to six digits) has no check digit, so a mistyped
+//! one is found only by comparison with others. The twelve-digit wagon numbers of UIC leaflet 438 have a
+//! check digit.
 
 use serde::{Deserialize, Serialize};
 
 use crate::ids::{CarId, Digest};
 
-/// Texts of more bytes than this are no numbers somebody mistyped; blanks and dashes between twelve digits included.
+/// The longest text compared with other numbers, in bytes. A longer text is not a mistyped number; the limit
+/// leaves room for blanks and dashes between twelve digits.
 const LONGEST_COMPARED: usize = 64;
 
 /// A car number exactly as it was typed.
+///
+/// ```
+/// use farsiding_core::entry::car_number::{CarNumber, CarNumberFinding};
+///
+/// let typed = CarNumber("zzqx 004417".to_owned());
+/// assert_eq!(typed.normal(), "ZZQX 4417");
+/// assert_eq!(typed.id(), CarNumber("ZZQX4417".to_owned()).id());
+///
+/// let wagon = CarNumber("21 81 2471 217-4".to_owned());
+/// assert_eq!(wagon.findings(), [CarNumberFinding::WrongCheckDigit]);
+/// ```
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(transparent)]
 pub struct CarNumber(pub String);
 
-/// What is odd about a car number.
+/// A reason to check a car number again.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum CarNumberFinding {
-    /// Neither a reporting mark with a number nor a twelve-digit number.
+    /// The text is neither a reporting mark with a number nor a twelve-digit number.
     UnusualForm,
-    /// A twelve-digit number whose check digit does not fit.
+    /// The check digit of a twelve-digit number is wrong.
     WrongCheckDigit,
 }
 
 impl CarNumber {
-    /// Upper case, one space between mark and number, no leading zeros; otherwise the letters and
-    /// digits as typed.
+    /// Returns the normal form: upper case, one space between mark and number, no leading zeros. A text of
+    /// another form keeps its letters and digits as typed.
     pub fn normal(&self) -> String {
         let kept: String =
             self.0.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_uppercase).collect();
@@ -44,7 +56,7 @@ impl CarNumber {
         format!("{mark} {}", if trimmed.is_empty() { "0" } else { trimmed })
     }
 
-    /// What is odd about it, if anything.
+    /// Returns the findings about the number; none if it has a usual form.
     pub fn findings(&self) -> Vec<CarNumberFinding> {
         let normal = self.normal();
         if let Some((mark, number)) = normal.split_once(' ') {
@@ -61,7 +73,7 @@ impl CarNumber {
         vec![CarNumberFinding::UnusualForm]
     }
 
-    /// The car's id: the first sixteen bytes of the SHA-256 of its normal form.
+    /// Returns the car's id: the first sixteen bytes of the SHA-256 of a fixed text and the normal form.
     pub fn id(&self) -> CarId {
         let digest = Digest::of(format!("farsiding car {}", self.normal()).as_bytes());
         let mut id = [0u8; 16];
@@ -69,9 +81,9 @@ impl CarNumber {
         CarId(id)
     }
 
-    /// Whether the two differ by one mistake of a tired hand: one character wrong, missing or extra,
-    /// or two neighbours swapped. What is far longer than any number is near none: a text of 30 kB would be read through
-    /// once for every other car.
+    /// Returns true if the two numbers differ by a single typing error: one character wrong, missing or
+    /// extra, or two neighbouring characters swapped. A text much longer than any number is near none,
+    /// because comparing a text of 30 kB with every other car would take too long.
     pub fn is_near(&self, other: &CarNumber) -> bool {
         if self.0.len() > LONGEST_COMPARED || other.0.len() > LONGEST_COMPARED {
             return false;
@@ -82,8 +94,16 @@ impl CarNumber {
     }
 }
 
-/// The check digit of a UIC wagon number's first eleven digits: digits weighted 2,1,2,… from the
-/// left, the digits of the products summed, and what is missing to the next ten (UIC leaflet 438-2).
+/// Returns the check digit for the first eleven digits of a wagon number (UIC leaflet 438-2): the digits are
+/// weighted 2, 1, 2, … from the left, the digits of the products are summed, and the check digit completes
+/// the sum to a multiple of ten. Returns `None` unless the text consists of exactly eleven digits.
+///
+/// ```
+/// use farsiding_core::entry::car_number::uic_check_digit;
+///
+/// assert_eq!(uic_check_digit("21812471217"), Some(3));
+/// assert_eq!(uic_check_digit("2181247121"), None);
+/// ```
 pub fn uic_check_digit(eleven: &str) -> Option<u32> {
     let digits: Vec<u32> = eleven.chars().map(|c| c.to_digit(10)).collect::<Option<_>>()?;
     if digits.len() != 11 {
@@ -141,7 +161,7 @@ mod tests {
         }
     }
 
-    /// Published examples of the check digit: 21-81-2471217 has 3, 51-80-0843001 has 0.
+    /// Checks published examples of the check digit: 21-81-2471217 has 3, and 51-80-0843001 has 0.
     #[test]
     fn wagon_numbers_are_checked_by_their_check_digit() {
         assert_eq!(uic_check_digit("21812471217"), Some(3));

@@ -1,56 +1,56 @@
-//! Deterministic CBOR (RFC 8949, section 4.2.1): one value has exactly one encoding.
+//! Deterministic CBOR (RFC 8949, section 4.2.1), in which each value has exactly one encoding.
 //!
-//! `ciborium` already writes shortest integers, shortest floats and definite lengths; what is added
-//! here is the key order, and the check that given bytes are the ones we would have written.
+//! `ciborium` already writes the shortest integers and floats and definite lengths. This module adds the
+//! order of map keys, and the check that given bytes are the deterministic encoding.
 
 use ciborium::Value;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
-/// Why bytes were not accepted as deterministic CBOR.
+/// The reason why bytes were not accepted as deterministic CBOR.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum CborError {
-    /// Not CBOR, or not of the expected shape.
+    /// The bytes are not CBOR or do not have the expected shape.
     #[error("not readable as CBOR: {0}")]
     Unreadable(String),
-    /// CBOR, but not in the one deterministic encoding.
+    /// The bytes are CBOR but not in the deterministic encoding.
     #[error("not in deterministic encoding (RFC 8949, 4.2.1)")]
     NotDeterministic,
-    /// A value that CBOR cannot carry.
+    /// CBOR cannot represent the value.
     #[error("cannot be written as CBOR: {0}")]
     Unwritable(String),
 }
 
-/// Nesting beyond this is refused before it can exhaust the stack.
+/// The deepest nesting accepted, which protects the stack.
 const DEEPEST: usize = 32;
 
-/// Numbers, texts, lists and the like in one message. Each takes some thirty to two hundred bytes of memory
-/// however short it is written, so that their number is bounded as well as the bytes: this many are 170 000
-/// documents surveyed at once.
+/// The most data items in one message. Each item takes thirty to two hundred bytes of memory however short
+/// its encoding is, so their number must be limited as well as the bytes. The limit is enough for a survey of
+/// 170 000 documents.
 const MOST_ITEMS: usize = 1 << 20;
 
-/// The deterministic encoding of `value`.
+/// Returns the deterministic encoding of `value`.
 ///
 /// # Errors
-/// [`CborError::Unwritable`] when serde cannot express it.
+/// [`CborError::Unwritable`] if serde cannot represent the value.
 pub fn encode<T: Serialize>(value: &T) -> Result<Vec<u8>, CborError> {
     let mut value = Value::serialized(value).map_err(|e| CborError::Unwritable(e.to_string()))?;
     sort_keys(&mut value)?;
     encode_plain(&value)
 }
 
-/// Reads `bytes` as a `T`, accepting nothing but the deterministic encoding.
+/// Reads `bytes` as a `T` and accepts only the deterministic encoding.
 ///
 /// # Errors
-/// [`CborError`]; never panics, whatever the bytes.
+/// [`CborError`]. The function does not panic on any bytes.
 pub fn decode<T: DeserializeOwned>(bytes: &[u8]) -> Result<T, CborError> {
     decode_value(bytes)?.deserialized().map_err(|e| CborError::Unreadable(e.to_string()))
 }
 
-/// Reads `bytes` as a generic value, accepting nothing but the deterministic encoding.
+/// Reads `bytes` as a generic value and accepts only the deterministic encoding.
 ///
 /// # Errors
-/// As [`decode`].
+/// As for [`decode`].
 pub fn decode_value(bytes: &[u8]) -> Result<Value, CborError> {
     if has_more_items_than(MOST_ITEMS, bytes) {
         return Err(CborError::Unreadable("it has too many parts".to_owned()));
@@ -65,8 +65,8 @@ pub fn decode_value(bytes: &[u8]) -> Result<Value, CborError> {
     Ok(sorted)
 }
 
-/// Whether there are more heads (RFC 8949, section 3) than `most`, without reading what they say; what is cut
-/// short or no CBOR is for the reader to find.
+/// Returns true if there are more than `most` data item heads (RFC 8949, section 3). Their content is not
+/// decoded; truncated or malformed bytes are left to the decoder.
 pub fn has_more_items_than(most: usize, bytes: &[u8]) -> bool {
     let (mut at, mut items) = (0usize, 0);
     while let Some(head) = bytes.get(at) {
@@ -90,7 +90,8 @@ pub fn has_more_items_than(most: usize, bytes: &[u8]) -> bool {
     false
 }
 
-/// Whether there is no tag in it, which readers would step over, and no other "not a number" than the one.
+/// Returns true if the value contains no tags, which decoders would skip, and no NaN other than the canonical
+/// one.
 fn is_plain(value: &Value) -> bool {
     match value {
         Value::Tag(..) => false,
@@ -134,7 +135,7 @@ mod tests {
 
     #[test]
     fn keys_are_sorted_by_their_encoded_bytes() {
-        // RFC 8949, 4.2.1: shorter encodings first only because their bytes sort first.
+        // Shorter encodings come first only because their bytes sort first (RFC 8949, 4.2.1).
         let bytes = encode(&serde_json::json!({"aa": 1, "b": 2, "a": 3})).unwrap_or_default();
         assert_eq!(bytes, [0xa3, 0x61, b'a', 3, 0x61, b'b', 2, 0x62, b'a', b'a', 1]);
     }
@@ -147,7 +148,7 @@ mod tests {
         assert_eq!(decode_value(&[0xf9, 0x7e, 0x01]), Err(CborError::NotDeterministic));
     }
 
-    /// RFC 8949, Appendix A, the float rows: 1.5 is a half, 100000.0 a single, 1.1 a double.
+    /// Checks the float examples of RFC 8949, Appendix A: 1.5 is a half, 100000.0 a single, and 1.1 a double.
     #[test]
     fn floats_take_their_shortest_form() {
         assert_eq!(encode(&1.5f64), Ok(vec![0xf9, 0x3e, 0x00]));

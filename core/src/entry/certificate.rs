@@ -1,9 +1,9 @@
-//! Device certificates: the organisation's signed word that a key belongs to one of its devices, and
-//! what that device may do where.
+//! Device certificates: the organisation's signed statement that a key belongs to one of its devices, and
+//! what that device may do at which sites.
 //!
-//! Version one said organisation, name and role, and means "all sites, by role". Version two also says
-//! who issued it, the sites, the rights, until when, and with which entry a revoked device ends. What
-//! follows from a certificate is decided in `authority`.
+//! A certificate of version one contains organisation, name and role, and applies to all sites. Version two
+//! adds the issuer, the sites, the rights, the expiry, and the last entry of a revoked device. The
+//! consequences of a certificate are decided in `authority`.
 
 use serde::{Deserialize, Serialize};
 
@@ -14,15 +14,15 @@ use super::organisation::{KeyFault, Trusts, Use};
 use crate::clock::UtcMillis;
 use crate::ids::{DeviceId, EntryId, OrganisationId, SiteId};
 
-/// What a device or person may do, as a bundle of rights.
+/// The role of a device, which stands for a set of rights.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Role {
-    /// Records at the siding.
+    /// Records work at the siding.
     Operator,
-    /// Reads everything, settles, issues and revokes.
+    /// Reads everything, settles disagreements, issues and revokes certificates.
     Office,
-    /// Reads what it is given.
+    /// Reads the records handed to it.
     Inspector,
 }
 
@@ -30,7 +30,7 @@ impl Role {
     /// Every role.
     pub const ALL: [Role; 3] = [Role::Operator, Role::Office, Role::Inspector];
 
-    /// The word a role is typed, shown and stored under.
+    /// Returns the word for the role as typed, shown and stored.
     pub const fn as_str(self) -> &'static str {
         match self {
             Role::Operator => "operator",
@@ -40,32 +40,32 @@ impl Role {
     }
 }
 
-/// One thing a device may do, at the sites of its certificate.
+/// One thing that a device may do at the sites of its certificate.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Right {
-    /// Record a stay: everything seen, done, read and said there.
+    /// Record a stay: everything observed, done, read or said there.
     Record,
-    /// Settle a disagreement, correct what another recorded, join two records of one stay.
+    /// Settle a disagreement, correct an entry of another device, join two visits of one stay.
     Settle,
     /// Lift a hold.
     LiftHold,
-    /// Pass over what speaks against release, with a reason.
+    /// Pass over a blocker, with a reason.
     Override,
     /// Release the car.
     Release,
-    /// Take back what another recorded.
+    /// Withdraw an entry of another device.
     WithdrawOthers,
-    /// Say what a site is: tanks, instruments, hoses, whom to call.
+    /// Maintain the record of a site: tanks, instruments, hoses, contacts.
     KeepSite,
     /// Issue seals to a site.
     IssueSeals,
-    /// Say who belongs to the organisation, whose key is whose, and what roles may do.
+    /// Maintain the record of the organisation's people, their keys, and the rights of roles.
     KeepPeople,
     /// Publish procedures.
     PublishProcedures,
-    /// Admit what a revoked or lost device still delivered.
+    /// Admit late entries of a revoked or lost device.
     Admit,
     /// Enrol and revoke devices.
     Enrol,
@@ -91,7 +91,7 @@ impl Right {
         Right::Read,
     ];
 
-    /// The wire word.
+    /// Returns the word used on the wire.
     pub const fn word(self) -> &'static str {
         match self {
             Right::Record => "record",
@@ -110,38 +110,38 @@ impl Right {
         }
     }
 
-    /// Reads the wire word.
+    /// Parses the word used on the wire.
     pub fn read(word: &str) -> Option<Right> {
         Right::ALL.into_iter().find(|right| right.word() == word)
     }
 }
 
-/// The last entry of a device that its organisation had when it was revoked.
+/// The last entry of a device that its organisation had received when the device was revoked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct LastEntry {
-    /// Its number in the device's chain.
+    /// The entry's number in the device's chain.
     pub seq: u64,
-    /// Which it is.
+    /// The entry's id.
     pub entry: EntryId,
 }
 
-/// What a certificate gave before it was renewed, for the entries made until then.
+/// What a certificate granted before it was renewed; it applies to entries made until then.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct EarlierGrant {
     /// The role.
     pub role: Role,
-    /// The sites; absent means all.
+    /// The sites; absent for all sites.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sites: Option<Vec<SiteId>>,
-    /// The rights; absent means by role.
+    /// The rights; absent for those of the role.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rights: Option<Vec<Right>>,
-    /// The last entry of the device that the organisation had then.
+    /// The last entry of the device that the organisation had received at the renewal.
     pub last: LastEntry,
 }
 
-/// Who a device is, in the organisation's words.
+/// The content of a device certificate.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Certificate {
     /// The organisation.
@@ -150,35 +150,35 @@ pub struct Certificate {
     pub device: DeviceId,
     /// The name it was enrolled under.
     pub name: String,
-    /// What it may do.
+    /// The device's role.
     pub role: Role,
-    /// When it was issued, by the server's clock.
+    /// The time of issue by the server's clock.
     pub issued_at: UtcMillis,
-    /// When it was revoked, by the server's clock. A later certificate of the same device replaces
-    /// an earlier one; once revoked a device stays revoked.
+    /// The time of revocation by the server's clock. A later certificate of a device replaces an earlier one,
+    /// but a revoked device stays revoked.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub revoked_at: Option<UtcMillis>,
-    /// Version two: the public key that issued it. Absent in version one.
+    /// The public key of the issuer; absent in version one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub issuer: Option<PublicKey>,
-    /// The sites it is for; absent means all of them, also those that come later.
+    /// The sites the certificate applies to; absent for all sites, including future ones.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sites: Option<Vec<SiteId>>,
-    /// What it may do, in place of what its role may.
+    /// The rights that replace those of the role.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rights: Option<Vec<Right>>,
-    /// When it was issued last: of two certificates of one device the later counts. Absent in version
-    /// one, where a revoked one counts.
+    /// The time of the last issue; of two certificates of a device the later one counts. Absent in version
+    /// one, where a revoked certificate counts.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub renewed_at: Option<UtcMillis>,
-    /// Until when it holds, by the server's clock; absent means until it is revoked.
+    /// The time of expiry by the server's clock; absent if the certificate is valid until it is revoked.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub valid_until: Option<UtcMillis>,
-    /// With a revocation: the last entry the organisation had of the device. What lies after it is late.
+    /// For a revoked device, its last entry that the organisation had received. Entries after it are late.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub last: Option<LastEntry>,
-    /// What it gave before, oldest first: a device that was given other sites does not lose what it recorded
-    /// at the ones before.
+    /// The earlier grants, oldest first. Because of them a device that is assigned other sites keeps the
+    /// entries it made at its previous sites.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub earlier: Vec<EarlierGrant>,
 }
@@ -187,7 +187,7 @@ const VERSION_ONE: &str = "farsiding certificate 1";
 const VERSION_TWO: &str = "farsiding certificate 2";
 
 impl Certificate {
-    /// A certificate as version one wrote it: all sites, by role, until revoked.
+    /// Creates a certificate of version one: all sites, the rights of the role, valid until revoked.
     pub fn by_role(
         organisation: OrganisationId,
         device: DeviceId,
@@ -219,7 +219,7 @@ impl Certificate {
     /// Signs the certificate.
     ///
     /// # Errors
-    /// [`EntryError`] when it cannot be encoded, or says what version one cannot say without naming its issuer.
+    /// [`EntryError`] if the certificate cannot be encoded, or has fields of version two without an issuer.
     pub fn seal(&self, key: &OrganisationKey) -> Result<Vec<u8>, EntryError> {
         self.check_form()?;
         if self.issuer.is_some_and(|issuer| issuer != key.signer()) {
@@ -228,19 +228,19 @@ impl Certificate {
         Ok(key.seal(cbor::encode(self)?, self.purpose()))
     }
 
-    /// Checks a certificate against the organisation's keys.
+    /// Opens a certificate and checks it with the organisation's keys.
     ///
     /// # Errors
-    /// [`EntryError`] when the envelope, the signature or the signer is not right, [`EntryError::Key`] when the
-    /// signer is one of the organisation's keys and may not have signed this.
+    /// [`EntryError`] if the envelope, the signature or the signer is wrong; [`EntryError::Key`] if the
+    /// signer is one of the organisation's keys but was not permitted to sign this certificate.
     pub fn open(bytes: &[u8], organisation: &dyn Trusts) -> Result<Certificate, EntryError> {
         Ok(Certificate::open_signed(bytes, organisation)?.1)
     }
 
-    /// As [`Certificate::open`], with the key that signed it.
+    /// Does the same as [`Certificate::open`] and also returns the key that signed.
     ///
     /// # Errors
-    /// As [`Certificate::open`].
+    /// As for [`Certificate::open`].
     pub fn open_signed(
         bytes: &[u8],
         organisation: &dyn Trusts,
@@ -250,7 +250,7 @@ impl Certificate {
             Ok((certificate.purpose(), certificate))
         })?;
         let root = organisation.root();
-        // A key named by the root says whose certificate it issues, and as whom.
+        // A key that the root named must state itself as the issuer.
         let named = signer == root
             || (certificate.issuer.is_some() && certificate.organisation == OrganisationId::of_key(&root));
         if !named || certificate.issuer.is_some_and(|issuer| issuer != signer) {
@@ -265,13 +265,13 @@ impl Certificate {
         Ok((signer, certificate))
     }
 
-    /// The last of its times: when it was issued, renewed or revoked.
+    /// Returns the latest of the certificate's times of issue, renewal and revocation.
     pub fn said_at(&self) -> UtcMillis {
         let last = [self.renewed_at, self.revoked_at].into_iter().flatten().max();
         last.map_or(self.issued_at, |last| last.max(self.issued_at))
     }
 
-    /// What only version two can say is never read out of a version-one certificate.
+    /// Checks that a certificate of version one has no fields of version two.
     fn check_form(&self) -> Result<(), EntryError> {
         let says_more = self.sites.is_some()
             || self.rights.is_some()
@@ -290,8 +290,8 @@ impl Certificate {
         Ok(())
     }
 
-    /// Whether this certificate counts before another of the same device: once revoked, always revoked;
-    /// otherwise the one issued last.
+    /// Returns true if this certificate takes precedence over another one of the same device: a revoked one
+    /// over one that is not, otherwise the one issued later.
     pub fn supersedes(&self, other: &Certificate) -> bool {
         let rank = |c: &Certificate| {
             (c.revoked_at.is_some(), c.renewed_at.unwrap_or(c.issued_at), c.issuer.is_some(), c.revoked_at)
@@ -320,7 +320,7 @@ mod tests {
             Certificate { issuer: Some(key().public()), sites: Some(vec![SiteId([1; 16])]), ..plain() };
         let bytes = limited.seal(&key()).unwrap();
         assert_eq!(Certificate::open(&bytes, &key().public()).unwrap(), limited);
-        // The same payload signed for version one would hide its sites from a reader of version one.
+        // Signed as version one, this payload would hide its sites from a reader of version one.
         let smuggled = key().seal(cbor::encode(&limited).unwrap(), VERSION_ONE);
         assert!(Certificate::open(&smuggled, &key().public()).is_err());
         let unnamed = Certificate { issuer: None, ..limited };

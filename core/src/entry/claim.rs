@@ -1,9 +1,9 @@
-//! What an entry claims, reduced to what makes two claims the same: a key that compares in one step.
+//! What an entry claims, reduced to a key that can be compared in one step.
 //!
-//! Lives here: which parts of a statement make a disagreement (amounts by value and not by how they were typed, lists
-//! as sets, no notes), and [`Claims`], which finds in one pass whether any two of many claims differ. Does not live
-//! here: which entries stand (`view::slots`). Comparing pair by pair, or list element by list element, let 5 kB of
-//! entries hold a fold for most of a minute.
+//! This module decides which parts of a statement can cause a disagreement: amounts count by value and not by
+//! how they were typed, lists count as sets, and notes do not count. [`Claims`] finds in one pass whether any
+//! two of many claims differ. Comparing all pairs, or lists element by element, would let 5 kB of entries
+//! occupy a fold for most of a minute. Which entries stand is decided in `view::slots`.
 
 use std::collections::BTreeSet;
 
@@ -12,17 +12,17 @@ use super::vocabulary::Fitting;
 use crate::ids::Digest;
 use crate::units::{Amount, agree};
 
-/// What a statement claims. Two statements of one slot claim the same when their keys agree.
+/// The claim of a statement. Two statements of one slot claim the same if their keys agree.
 #[derive(Clone, Debug)]
 pub struct ClaimKey {
-    /// Everything but the number: kind and content in one canonical form, or the digest of a long one.
+    /// The kind and content in a canonical form without the number, or the digest of a long form.
     pub words: Vec<u8>,
-    /// The number in SI, where the claim is one; numbers agree within rounding.
+    /// The number in SI units, if the claim is a number. Numbers agree within rounding.
     pub number: Option<f64>,
 }
 
 impl ClaimKey {
-    /// Whether two keys stand for one claim.
+    /// Returns true if both keys stand for the same claim.
     pub fn agrees_with(&self, other: &ClaimKey) -> bool {
         self.words == other.words
             && match (self.number, other.number) {
@@ -35,11 +35,11 @@ impl ClaimKey {
     fn of(kind: &str, parts: &[&[u8]]) -> ClaimKey {
         let mut words = kind.as_bytes().to_vec();
         for part in parts {
-            // With its length in front no part can pose as the beginning of the next.
+            // The length in front prevents one part from being read as the beginning of the next.
             words.extend_from_slice(&(part.len() as u64).to_be_bytes());
             words.extend_from_slice(part);
         }
-        // A long one is compared as often as a short one.
+        // A long form is hashed, so that a comparison costs no more than for a short one.
         if words.len() > 64 {
             words = Digest::of(&words).0.to_vec();
         }
@@ -52,20 +52,20 @@ impl ClaimKey {
                 let dimension = amount.dimension().word().as_bytes();
                 ClaimKey { number: Some(number), ..ClaimKey::of(kind, &[dimension]) }
             }
-            // Without a number two amounts are one when they were typed alike.
+            // Amounts without a readable number are equal if they were typed alike.
             None => ClaimKey::of(kind, &[amount.unit.symbol().as_bytes(), amount.text.trim().as_bytes()]),
         }
     }
 }
 
-/// The fittings of a list, each once, in the order of the list.
+/// Returns the fittings of a list without duplicates, in their given order.
 pub fn fitting_set(fittings: &[Fitting]) -> Vec<Fitting> {
     let mut there = BTreeSet::new();
     fittings.iter().copied().filter(|fitting| there.insert(*fitting)).collect()
 }
 
 impl Statement {
-    /// What this claims; nothing for a kind unknown here, which is never taken for the same as anything.
+    /// Returns the claim's key, or `None` for an unknown kind of statement, which never equals another claim.
     pub fn claim_key(&self) -> Option<ClaimKey> {
         let flag = |kind: &str, value: bool| ClaimKey::of(kind, &[&[u8::from(value)]]);
         Some(match self {
@@ -101,7 +101,8 @@ impl Statement {
                     seal.number.trim().to_ascii_lowercase().as_bytes(),
                 ],
             ),
-            // Everything it says is its claim. It was read from CBOR, so it can be written as CBOR.
+            // All content of these kinds is part of the claim. It was read from CBOR, so it can be written as
+            // CBOR.
             says => match super::cbor::encode(says) {
                 Ok(bytes) => ClaimKey::of("whole", &[&bytes]),
                 Err(_) => return None,
@@ -109,8 +110,8 @@ impl Statement {
         })
     }
 
-    /// Whether two statements of one slot claim the same thing: amounts compare by value, not by how
-    /// they were typed, and notes or the instrument used do not make a disagreement.
+    /// Returns true if two statements of one slot claim the same: amounts are compared by value and not by
+    /// how they were typed, and neither notes nor the instrument used cause a disagreement.
     pub fn same_claim(&self, other: &Statement) -> bool {
         match (self.claim_key(), other.claim_key()) {
             (Some(a), Some(b)) => a.agrees_with(&b),
@@ -119,10 +120,11 @@ impl Statement {
     }
 }
 
-/// Claims taken one after the other, to find whether any two of them differ.
+/// A collection of claims that tells whether any two of them differ.
 ///
-/// "Agrees within rounding" is not handed on from one to the next: a may agree with b and b with c while a and c
-/// differ. What decides are the least and the greatest number, which differ when any two do, whatever the order.
+/// Agreement within rounding is not transitive: a may agree with b and b with c while a and c differ. The
+/// collection therefore compares the least and the greatest number, which differ if any two do, in whatever
+/// order they arrive.
 #[derive(Debug, Default)]
 pub struct Claims {
     taken: usize,
@@ -133,7 +135,7 @@ pub struct Claims {
 }
 
 impl Claims {
-    /// Takes one more; nothing stands for a claim that cannot be read here.
+    /// Adds a claim; `None` stands for a claim that cannot be read here.
     pub fn take(&mut self, claim: Option<&Statement>) {
         if self.differ {
             self.taken += 1;
@@ -142,7 +144,7 @@ impl Claims {
         }
     }
 
-    /// Takes one more by its key, for whoever compares the same claims in several groups.
+    /// Adds a claim by its key, for callers that compare the same claims in several groups.
     pub fn take_key(&mut self, key: Option<&ClaimKey>) {
         self.taken += 1;
         match (&self.first, key) {
@@ -161,7 +163,7 @@ impl Claims {
         }
     }
 
-    /// Whether any two of the claims taken differ.
+    /// Returns true if any two of the claims differ.
     pub fn differ(&self) -> bool {
         self.taken > 1 && self.differ
     }

@@ -1,9 +1,10 @@
-//! Texts that are codes where there is a code for them: what a shell offers to choose from, beside what somebody types.
+//! Texts that hold a code where one exists, and free text otherwise: the choices that a shell offers, next to
+//! what somebody types.
 //!
-//! A shell signs a code and shows it in the language of whoever holds it; a record read anywhere else says the same. What
-//! a person types freely stays text, and so does whatever older entries hold. On the wire both are one text, so that an
-//! entry that was made before its code existed reads as it always did. Lives here: [`Coded`], and the vocabularies that
-//! stand in such fields. Codes are frozen like every other word: added, never renamed.
+//! A shell signs the code and shows it in its user's language, so every reader of the record sees the same
+//! meaning. Free text stays as typed, and so does the text in older entries. On the wire both are one text,
+//! so an entry made before its code existed reads the same as before. This module holds [`Coded`] and the
+//! vocabularies of such fields. Codes are frozen like all wire words: they may be added but not renamed.
 
 use std::borrow::Cow;
 use std::fmt;
@@ -13,34 +14,34 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use super::vocabulary::words;
 pub use super::vocabulary::{Measured, SealKind};
 
-/// What a code needs to stand in a text.
+/// A code that may stand in a text field.
 pub trait Code: Copy {
-    /// As it stands in an entry.
+    /// Returns the code as it stands in an entry.
     fn text(self) -> Cow<'static, str>;
-    /// In plain English, for pages and packets.
+    /// Returns the code in plain English, for pages and packets.
     fn spoken(self) -> String;
-    /// Reads it back; only the exact text is the code.
+    /// Parses the code. Only the exact text is accepted.
     fn read(text: &str) -> Option<Self>;
 }
 
-/// A code, or what somebody typed.
+/// A code, or text that somebody typed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 #[cfg_attr(test, derive(ts_rs::TS), ts(type = "string", concrete(C = Checked)))]
 pub enum Coded<C> {
-    /// One of the vocabulary.
+    /// A code of the vocabulary.
     Code(C),
-    /// As typed.
+    /// Text as typed.
     Typed(String),
 }
 
 impl<C: Code> Coded<C> {
-    /// A text as it stands in an entry: the code it is, or else as typed.
+    /// Reads a text of an entry: the code if it is one, otherwise text as typed.
     pub fn read(text: &str) -> Coded<C> {
         C::read(text).map_or_else(|| Coded::Typed(text.to_owned()), Coded::Code)
     }
 
-    /// A text as a person typed it on a command line or a page: capitals, commas and hyphens do not keep it from being a
-    /// code; what is none stays exactly as typed.
+    /// Reads a text that a person typed on a command line or a page. Capital letters, commas and hyphens are
+    /// ignored in the search for a code; a text that is no code stays exactly as typed.
     pub fn typed(text: &str) -> Coded<C> {
         let blanks: String = text.to_lowercase().replace([',', ';'], " ");
         let blanks = blanks.split_whitespace().collect::<Vec<_>>().join(" ");
@@ -50,7 +51,7 @@ impl<C: Code> Coded<C> {
             .map_or_else(|| Coded::Typed(text.to_owned()), Coded::Code)
     }
 
-    /// As it stands in an entry.
+    /// Returns the text as it stands in an entry.
     pub fn text(&self) -> Cow<'_, str> {
         match self {
             Coded::Code(code) => code.text(),
@@ -58,7 +59,7 @@ impl<C: Code> Coded<C> {
         }
     }
 
-    /// In English where it is a code, as typed where it is none.
+    /// Returns a code in English, and other text as typed.
     pub fn spoken(&self) -> Cow<'_, str> {
         match self {
             Coded::Code(code) => Cow::Owned(code.spoken()),
@@ -66,7 +67,7 @@ impl<C: Code> Coded<C> {
         }
     }
 
-    /// Whether nothing was said.
+    /// Returns true if the text is empty.
     pub fn is_empty(&self) -> bool {
         self.text().is_empty()
     }
@@ -90,7 +91,7 @@ impl<C: Code> From<String> for Coded<C> {
     }
 }
 
-/// In English, or as typed.
+/// Writes a code in English, and other text as typed.
 impl<C: Code> fmt::Display for Coded<C> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.spoken())
@@ -121,7 +122,7 @@ macro_rules! code {
 code!(Told, SealNote, ContactRole, Checked, Measured, SealKind);
 
 words!(
-    /// How somebody was told of a defect.
+    /// How somebody was informed of a defect.
     Told {
         /// By voice: face to face, by telephone or radio.
         Voice = "voice",
@@ -130,16 +131,16 @@ words!(
     }
 );
 words!(
-    /// What is noted of a seal without typing.
+    /// A remark about a seal that can be chosen without typing.
     SealNote {
-        /// There was none where one is looked for.
+        /// No seal was found where one was expected.
         NoSealFound = "no_seal_found",
     }
 );
 words!(
-    /// What somebody is called for.
+    /// The purpose for which somebody is called.
     ContactRole {
-        /// When something is wrong.
+        /// To be called in an emergency.
         Emergency = "emergency",
         /// The carrier.
         Carrier = "carrier",
@@ -148,8 +149,8 @@ words!(
     }
 );
 words!(
-    /// What the procedures and shells ask to have looked at. These codes have blanks: they were in use as names before
-    /// they were codes.
+    /// The checks that procedures and shells ask for. These codes contain blanks because they were in use as
+    /// names before they became codes.
     Checked {
         /// The relief device.
         ReliefDevice = "relief device",
@@ -174,7 +175,7 @@ words!(
     }
 );
 words!(
-    /// Where the wind comes from.
+    /// The direction the wind comes from.
     WindFrom {
         /// North.
         North = "n",
@@ -195,9 +196,9 @@ words!(
     }
 );
 words!(
-    /// How strong the wind is, as a person feels it.
+    /// The strength of the wind as a person feels it.
     WindForce {
-        /// Nothing stirs.
+        /// No movement of air.
         Still = "still",
         /// Felt on the face.
         Light = "light",
@@ -208,15 +209,16 @@ words!(
     }
 );
 words!(
-    /// A thing a procedure has taken out that must come back. In an entry the fitting it is at stands behind it, its
-    /// word with blanks: `adapter liquid a`.
+    /// An object that a procedure has taken out and that must be put back. In an entry the code is followed
+    /// by the fitting's word with blanks: `adapter liquid a`.
     Item {
         /// An adapter on a fitting.
         Adapter = "adapter",
     }
 );
 
-/// The wind as chosen from a list: from where, how strong, or one of them. `nw light` in an entry, "NW, light" for people.
+/// The wind as chosen from a list: its direction, its strength, or both. An entry contains `nw light`, people
+/// read "NW, light".
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Wind {
     from: Option<WindFrom>,
@@ -276,7 +278,8 @@ mod tests {
         assert_eq!(Coded::<Wind>::typed("up the valley").text(), "up the valley");
     }
 
-    /// A check or a thing that a built-in procedure asks for is a code, so that a phone shows it in its language.
+    /// Every check and object that a built-in procedure names is a code, so that a phone can show it in its
+    /// language.
     #[test]
     fn what_the_procedures_ask_for_by_name_is_a_code() {
         for procedure in Procedures::built_in().unwrap().iter() {

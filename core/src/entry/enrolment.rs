@@ -1,8 +1,8 @@
-//! The signed request a device makes to be enrolled.
+//! The signed request by which a device asks to be enrolled.
 //!
-//! The device signs the one-time code together with the organisation and the server's time, so that whoever
-//! sees a code cannot enrol a key that is not theirs, and a request overheard is worth nothing at another
-//! organisation or later. Whether the code is good and the device welcome is the server's business.
+//! The device signs the one-time code together with the organisation and the server's time. So nobody who
+//! sees the code can enrol a key other than their own, and an intercepted request is useless for another
+//! organisation or at a later time. Whether the code is valid and the device is accepted is up to the server.
 
 use serde::{Deserialize, Serialize};
 
@@ -14,39 +14,40 @@ use crate::ids::OrganisationId;
 
 const PURPOSE: &str = "farsiding enrolment 1";
 
-/// How far the time in a request may be from the server's, milliseconds: the device signs what the server
-/// said moments before, and the slowest line takes a while to bring it back.
+/// The largest accepted difference between the time in a request and the server's time, in milliseconds. The
+/// device signs the time that the server sent moments before, and a slow connection needs a while to return
+/// it.
 pub const ENROLMENT_WINDOW_MILLIS: i64 = 10 * 60 * 1000;
 
-/// "Enrol me by this code", as signed.
+/// The signed content of a request for enrolment.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct EnrolmentRequest {
     /// The one-time code as it was typed.
     pub code: String,
-    /// Which organisation it is meant for.
+    /// The organisation that the request is meant for.
     pub organisation: OrganisationId,
-    /// The server's time, as the server told it when it was asked who it is.
+    /// The server's time as the server stated it.
     pub at: UtcMillis,
-    /// What the device calls itself; may be empty.
+    /// The device's name for itself; may be empty.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub name: String,
 }
 
 impl EnrolmentRequest {
-    /// Signs the request with the key that is to be enrolled.
+    /// Signs the request with the key to be enrolled.
     ///
     /// # Errors
-    /// [`EntryError`] when it cannot be encoded.
+    /// [`EntryError`] if the request cannot be encoded.
     pub fn seal(&self, key: &DeviceKey) -> Result<Vec<u8>, EntryError> {
         Ok(key.seal(cbor::encode(self)?, PURPOSE))
     }
 
-    /// Checks the signature and returns whose key made it. Whether the code is good, the organisation this
-    /// one and the time near is for the caller to say.
+    /// Checks the signature and returns the key that made it. The caller must check the code, the
+    /// organisation and the time.
     ///
     /// # Errors
-    /// [`EntryError`] when the envelope or its signature is not right, or the key is none that a device
-    /// should have.
+    /// [`EntryError`] if the envelope or its signature is invalid, or the key is not a sound one (see
+    /// [`super::is_sound_key`]).
     pub fn open(bytes: &[u8]) -> Result<(PublicKey, EnrolmentRequest), EntryError> {
         let (device, payload) = open_envelope(bytes, PURPOSE)?;
         if !is_sound_key(&device) {
@@ -55,7 +56,7 @@ impl EnrolmentRequest {
         Ok((device, cbor::decode(&payload)?))
     }
 
-    /// Whether the time in the request is near the server's.
+    /// Returns true if the time in the request is close to the server's.
     pub fn is_fresh(&self, now: UtcMillis) -> bool {
         self.at.0.abs_diff(now.0) <= ENROLMENT_WINDOW_MILLIS.unsigned_abs()
     }
@@ -114,22 +115,24 @@ mod tests {
 
     #[test]
     fn points_that_are_no_keys_are_known_as_such() {
-        // Small-order points, RFC 7748 section 7 and RFC 8032 section 5.1.3: the identity, order 2, order 4.
+        // Points of small order (RFC 7748, section 7, and RFC 8032, section 5.1.3): the identity, order 2,
+        // order 4.
         let mut identity = [0u8; 32];
         identity[0] = 1;
         let mut order_two = [0xffu8; 32];
         (order_two[0], order_two[31]) = (0xec, 0x7f);
-        // y = p + 1 is the identity written another way; RFC 8032 5.1.3 refuses y >= p.
+        // With y = p + 1 this is a second encoding of the identity; RFC 8032, 5.1.3, refuses y >= p.
         let mut not_canonical = [0xffu8; 32];
         (not_canonical[0], not_canonical[31]) = (0xee, 0x7f);
-        // y = 2 is on no point of the curve.
+        // No point of the curve has y = 2.
         let mut off_curve = [0u8; 32];
         off_curve[0] = 2;
         for bytes in [identity, order_two, [0; 32], not_canonical, off_curve, [0xff; 32]] {
             assert!(!is_sound_key(&DeviceId(bytes)), "{bytes:02x?}");
         }
         assert!(is_sound_key(&DeviceKey::from_secret([3; 32]).public()));
-        // A point of full order written with y >= p (y = 3 + p is on the curve or not; neither is a key).
+        // Encodings with y >= p are refused, whether or not the reduced y is on the curve (y = 3 + p, for
+        // example).
         for low in 0xedu8..=0xff {
             let mut bytes = [0xffu8; 32];
             (bytes[0], bytes[31]) = (low, 0x7f);

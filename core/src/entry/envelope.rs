@@ -1,4 +1,4 @@
-//! The entry itself: its fields, how it is signed, how it is checked and read again.
+//! The entry: its fields, how it is signed, and how it is checked and read.
 
 use serde::{Deserialize, Serialize};
 
@@ -18,47 +18,50 @@ pub const LARGEST_ENTRY: usize = 32 * 1024;
 
 const PURPOSE: &str = "farsiding entry 1";
 
-/// What is signed. Field names are wire format; times and chain are the device's own claims.
+/// The signed content of an entry. The field names are wire format. Times and the chain are claims of the
+/// device.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Body {
-    /// Which document it is about.
+    /// The subject of the entry, which determines the document it belongs to.
     pub about: Subject,
-    /// What it speaks about within the document.
+    /// The slot that the entry concerns within the document.
     pub slot: String,
     /// The statement.
     pub says: Statement,
-    /// Entries of the slot that this one comes after: the state moved on, nobody was wrong.
+    /// The entries of the slot after which this one comes: the state changed, and none of them was wrong.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub follows: Vec<EntryId>,
-    /// Entries this one stands in place of: they were wrong, and `why` says how.
+    /// The entries that this one replaces because they were wrong; `why` states the reason.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub replaces: Vec<EntryId>,
-    /// The reason; required when something is replaced, passed over, or released over.
+    /// The reason. It is required when an entry is replaced, a blocker is passed over, or a car is released
+    /// despite one.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub why: String,
-    /// The person.
+    /// The person who makes the entry.
     pub by: OperatorId,
-    /// 1, 2, 3, … over all entries of the device.
+    /// The number of the entry: 1, 2, 3, … over all entries of the device.
     pub seq: u64,
-    /// The device's entry before this one, across all documents; absent for its first.
+    /// The device's previous entry in any document; absent for its first one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub prev: Option<EntryId>,
-    /// When, by the device.
+    /// The time of the entry by the device.
     pub when: Stamp,
-    /// Where, if the device was allowed to say.
+    /// The position, if the device was permitted to record it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub place: Option<Position>,
-    /// The newest checkpoint of the office's log the device had been shown, in the first entry after that.
+    /// The newest checkpoint of the office's log that the device had seen; present only in the first entry
+    /// after that.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub seen: Option<SeenLog>,
-    /// The person's own signature over all of the above, where the act binds the person.
+    /// The person's own signature over all other fields, for acts that bind the person.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub hand: Option<Hand>,
 }
 
 impl Body {
-    /// The slot it stands in. What it says decides; only where the statement does not tell (an agreement, a
-    /// withdrawal, a kind unknown here) its own word is taken.
+    /// Returns the slot that the entry concerns. The statement determines it; the `slot` field counts only
+    /// for statements that do not (an agreement, a withdrawal, an unknown kind).
     pub fn speaks_of(&self) -> String {
         match &self.says {
             Statement::Agreement { .. } | Statement::Withdrawn {} | Statement::Unrecognised { .. } => {
@@ -68,8 +71,8 @@ impl Body {
         }
     }
 
-    /// The other visit, where this says or settles whether two visits are one stay. Such an entry stands
-    /// in both their documents, so that whoever has one of them knows of the other.
+    /// Returns the other visit if the entry states or settles whether two visits are one stay. Such an entry
+    /// stands in the documents of both, so that a reader of either one learns of the other.
     pub fn joins(&self) -> Option<VisitId> {
         let SlotParts::Joined { other: named } = SlotParts::of(&self.slot) else { return None };
         let speaks_of_it = match &self.says {
@@ -81,20 +84,53 @@ impl Body {
     }
 }
 
-/// A checked entry: its body, who signed it, and the exact bytes.
+/// A checked entry: its content, its signer, and the exact bytes.
+///
+/// ```
+/// use farsiding_core::clock::{Stamp, UtcMillis};
+/// use farsiding_core::entry::{Body, DeviceKey, Entry, Slot, Statement};
+/// use farsiding_core::ids::{Digest, OperatorId, Subject, VisitId};
+///
+/// let body = Body {
+///     about: Subject::Visit(VisitId([1; 16])),
+///     slot: Slot::REMARKS.to_string(),
+///     says: Statement::Remark { text: "light rain".into() },
+///     follows: vec![],
+///     replaces: vec![],
+///     why: String::new(),
+///     by: OperatorId("ada".into()),
+///     seq: 1,
+///     prev: None,
+///     when: Stamp { at: UtcMillis(1_795_528_800_000), offset_minutes: -360, ahead_millis: None },
+///     place: None,
+///     seen: None,
+///     hand: None,
+/// };
+/// let key = DeviceKey::from_secret([7; 32]);
+/// let entry = Entry::seal(body, &key)?;
+/// assert_eq!(entry.id.0, Digest::of(entry.bytes()).0);
+/// assert_eq!(Entry::open(entry.bytes())?.device, key.public());
+///
+/// let mut altered = entry.bytes().to_vec();
+/// if let Some(last) = altered.last_mut() {
+///     *last ^= 1;
+/// }
+/// assert!(Entry::open(&altered).is_err());
+/// # Ok::<(), farsiding_core::entry::EntryError>(())
+/// ```
 #[derive(Clone, Debug, PartialEq)]
 pub struct Entry {
-    /// SHA-256 of the bytes.
+    /// The SHA-256 of the bytes.
     pub id: EntryId,
-    /// Who signed.
+    /// The device that signed the entry.
     pub device: DeviceId,
-    /// What was signed.
+    /// The signed content.
     pub body: Body,
     bytes: Vec<u8>,
 }
 
 impl Entry {
-    /// Signs a body.
+    /// Signs a body with the device's key.
     ///
     /// # Errors
     /// [`EntryError::NoReason`], [`EntryError::TooLarge`], or an encoding error.
@@ -103,7 +139,8 @@ impl Entry {
             return Err(EntryError::NoReason);
         }
         let payload = cbor::encode(&body)?;
-        // What is held here is what anybody reads in the bytes, whatever numbers the statement was made with.
+        // The body is read back from its encoding, so that the entry equals what every reader of its bytes
+        // gets, whatever numbers the statement was made with.
         let body = minicbor_serde::from_slice::<Body>(&payload).unwrap_or(body);
         let bytes = key.seal(payload, PURPOSE);
         if bytes.len() > LARGEST_ENTRY {
@@ -112,23 +149,23 @@ impl Entry {
         Ok(Entry { id: EntryId(Digest::of(&bytes).0), device: key.public(), body, bytes })
     }
 
-    /// Signs a body with a person's own key and then with the device's.
+    /// Signs a body with a person's own key and then with the device's key.
     ///
     /// # Errors
-    /// As [`Entry::seal`].
+    /// As for [`Entry::seal`].
     pub fn seal_by_hand(body: Body, person: &PersonSigner, key: &DeviceKey) -> Result<Entry, EntryError> {
         let plain = Body { hand: None, ..body };
         let hand = Hand::over(cbor::encode(&plain)?, key.public(), person);
         Entry::seal(Body { hand: Some(hand), ..plain }, key)
     }
 
-    /// Checks bytes from anywhere: envelope, signature, deterministic encoding, shape, and the person's
-    /// signature where there is one.
+    /// Checks bytes from any source: the envelope, the signature, the deterministic encoding, the shape, and
+    /// the person's signature if there is one.
     ///
-    /// A statement of an unknown kind is accepted and kept; everything else about it is checked.
+    /// A statement of an unknown kind is accepted and kept; everything else in the entry is checked.
     ///
     /// # Errors
-    /// [`EntryError`]; never panics.
+    /// [`EntryError`]. The method does not panic on any bytes.
     pub fn open(bytes: &[u8]) -> Result<Entry, EntryError> {
         if bytes.len() > LARGEST_ENTRY {
             return Err(EntryError::TooLarge(bytes.len()));
@@ -147,11 +184,11 @@ impl Entry {
         Ok(Entry { id: EntryId(Digest::of(bytes).0), device, body, bytes: bytes.to_vec() })
     }
 
-    /// As [`Entry::open`] for what version one read and sealed: `hand` was no field then and nobody looked at
-    /// it, so it is not looked at here either.
+    /// Does the same as [`Entry::open`] by the rules of version one, which did not know the field `hand` and
+    /// therefore did not check it.
     ///
     /// # Errors
-    /// As [`Entry::open`].
+    /// As for [`Entry::open`].
     pub fn open_of_version_one(bytes: &[u8]) -> Result<Entry, EntryError> {
         if bytes.len() > LARGEST_ENTRY {
             return Err(EntryError::TooLarge(bytes.len()));
@@ -168,15 +205,16 @@ impl Entry {
         Ok(Entry { id: EntryId(Digest::of(bytes).0), device, body, bytes: bytes.to_vec() })
     }
 
-    /// Reads bytes that were checked by [`Entry::open`] when they came in and whose digest `id` was
-    /// compared when they were read back; skips the signature.
+    /// Reads bytes that [`Entry::open`] checked on arrival and whose digest was compared with `id` on
+    /// reading. The signature is not checked again.
     ///
     /// # Errors
-    /// [`EntryError`] when the bytes are no entry at all.
+    /// [`EntryError`] if the bytes are not an entry.
     pub fn reopen(id: EntryId, bytes: Vec<u8>) -> Result<Entry, EntryError> {
         let (device, payload) = slice_envelope(&bytes).ok_or(EntryError::NotAnEnvelope)?;
-        // Straight from the slice: a visit's hundreds of entries are read at once. What this reader does not
-        // take (a statement of a later version, say) the careful one judges.
+        // This reader decodes directly from the slice, because hundreds of entries of a visit are read at
+        // once. Entries that it does not accept, such as statements of a later version, are passed to the
+        // general reader.
         let body = match minicbor_serde::from_slice::<Body>(payload) {
             Ok(body) => body,
             Err(_) => read_body(cbor::decode_value(payload)?)?,
@@ -184,13 +222,13 @@ impl Entry {
         Ok(Entry { id, device, body, bytes })
     }
 
-    /// The exact signed bytes.
+    /// Returns the exact signed bytes.
     pub fn bytes(&self) -> &[u8] {
         &self.bytes
     }
 }
 
-/// A body whose statement may be of a kind this version does not know.
+/// Reads a body whose statement may be of a kind that this version does not know.
 fn read_body(mut value: ciborium::Value) -> Result<Body, EntryError> {
     if let Some(fields) = value.as_map_mut() {
         fields.retain(|(key, seen)| key.as_text() != Some("seen") || is_of_the_form(seen));
@@ -202,7 +240,8 @@ fn read_body(mut value: ciborium::Value) -> Result<Body, EntryError> {
     match value.deserialized::<Body>() {
         Ok(body) => Ok(body),
         Err(error) => {
-            // Read again with the statement swapped for a known one, so that all else is checked.
+            // The body is decoded a second time with a known statement in place of the unknown one, so that
+            // all other fields are checked.
             let mut value = value;
             let fields = value.as_map_mut().ok_or_else(|| shape("not a map"))?;
             let says = fields
@@ -220,7 +259,7 @@ fn read_body(mut value: ciborium::Value) -> Result<Body, EntryError> {
     }
 }
 
-/// Whether this is a place that is not three finite numbers and nothing else.
+/// Returns true if the field is a position that does not consist of exactly three finite numbers.
 fn is_odd_place(key: &ciborium::Value, place: &ciborium::Value) -> bool {
     if key.as_text() != Some("place") || place.is_null() {
         return false;

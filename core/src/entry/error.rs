@@ -1,36 +1,36 @@
-//! Why bytes are not an entry, or not another thing that is signed as entries are.
+//! The error type of entries and of other content signed in the same way.
 
 use super::cbor::CborError;
 use super::envelope::LARGEST_ENTRY;
 
-/// Why bytes are not an entry.
+/// The reason why bytes are not an entry.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum EntryError {
-    /// Not the COSE_Sign1 form this tool writes.
+    /// The bytes are not a COSE_Sign1 envelope in the one accepted form.
     #[error("not a signed envelope of the form this tool writes")]
     NotAnEnvelope,
-    /// The signature does not hold.
+    /// The signature is invalid.
     #[error("the signature does not hold: the bytes were altered or were never signed by that key")]
     BadSignature,
-    /// Signed, but by another key than required.
+    /// The signature is valid but by another key than required.
     #[error("signed by another key than the one required")]
     WrongSigner,
-    /// Signed by a key of the organisation that may not have signed it.
+    /// The signature is valid and by a key of the organisation, but that key was not permitted to make it.
     #[error(transparent)]
     Key(#[from] super::organisation::KeyFault),
-    /// Too large.
+    /// The entry is too large; the field is its size in bytes.
     #[error("the entry has {0} bytes; {LARGEST_ENTRY} is the most")]
     TooLarge(usize),
-    /// The person's own signature does not hold over this entry.
+    /// The person's own signature on the entry is invalid.
     #[error("the person's signature does not hold: it was made for another entry or by another key")]
     BadHand,
     /// The payload is not deterministic CBOR of the right shape.
     #[error(transparent)]
     Cbor(#[from] CborError),
-    /// A correction without a reason.
+    /// A correction has no reason.
     #[error("an entry that replaces another must say why")]
     NoReason,
-    /// A statement whose content breaks a rule for making it.
+    /// The content of a statement violates a rule for making such statements.
     #[error("{0}")]
     NotAllowed(String),
 }

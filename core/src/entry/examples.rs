@@ -1,8 +1,8 @@
-//! An example of every kind of statement, made from its row in the table alone.
+//! An example of every kind of statement, generated from its row in the table.
 //!
-//! For tests that speak of every kind and for generated lists: a kind that has a row has an example. The values depend
-//! on nothing but the row, so that the example of a kind is the same for ever and can be frozen. Does not live here:
-//! examples with values that somebody chose (`tests/acceptance/wire.rs`).
+//! Tests and generated lists that cover every kind use these examples; every kind with a row has one. The
+//! values depend on the row alone, so the example of a kind never changes and can be frozen. Examples with
+//! chosen values are in `tests/acceptance/wire.rs`.
 
 use serde_json::{Map, Value, json};
 
@@ -10,18 +10,18 @@ use super::spec::{Field, Shape};
 use super::statement::{Statement, StatementKind};
 
 impl StatementKind {
-    /// A statement of this kind with every field given, each at an example value.
+    /// Returns a statement of this kind with an example value in every field.
     ///
     /// # Errors
-    /// Where the row says other fields or shapes than the statement has.
+    /// An error of serde if the row's fields or shapes do not match the statement.
     pub fn example(self) -> Result<Statement, serde_json::Error> {
         self.made_of(|field| Some(example_value(field)))
     }
 
-    /// A statement of this kind with those fields for which there is a value, each as it stands in JSON.
+    /// Returns a statement of this kind from the given fields, each in its JSON form.
     ///
     /// # Errors
-    /// Where a field is missing that the statement must have, or a value is not of the field's shape.
+    /// An error of serde if a required field is missing or a value does not have the field's shape.
     pub fn made_of(
         self,
         mut value: impl FnMut(&'static Field) -> Option<Value>,
@@ -33,7 +33,7 @@ impl StatementKind {
     }
 }
 
-/// A value of the field's shape, as it stands in JSON.
+/// Returns an example value of the field's shape in its JSON form.
 fn example_value(field: &Field) -> Value {
     let id = |length: usize| json!("5a".repeat(length));
     match field.shape {
@@ -76,7 +76,7 @@ mod tests {
         (kind, fields.as_object().cloned().unwrap())
     }
 
-    /// The row's word and field names are those on the wire: no more, no fewer, and no two kinds share a word.
+    /// The row has the word and exactly the field names used on the wire, and no two kinds share a word.
     #[test]
     fn a_row_says_the_word_and_the_fields_of_its_statement() {
         let mut words = BTreeSet::new();
@@ -105,7 +105,7 @@ mod tests {
         }
     }
 
-    /// What a person gives stands in front of what the program fills in.
+    /// The fields that a person fills in come before those that the program fills in.
     #[test]
     fn the_fields_that_are_asked_stand_first() {
         for kind in StatementKind::ALL {
@@ -115,7 +115,7 @@ mod tests {
         }
     }
 
-    /// What a sentence names in braces are fields of the row; what a form is about is one too.
+    /// The names in braces in a sentence, and the subject of a form, are fields of the row.
     #[test]
     fn a_row_names_its_own_fields() {
         use crate::entry::spec::{OnPhone, Sentence};

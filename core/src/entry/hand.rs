@@ -1,8 +1,8 @@
-//! A person's own signature on an entry, beside the device's.
+//! A person's own signature on an entry, in addition to the device's.
 //!
-//! The person signs the entry's whole body, without this signature, together with the key of the device
-//! that will sign it: neither half can be lifted onto another entry or another device. Whether the key is
-//! that person's is decided in `authority`, never here.
+//! The person signs the entry's whole body without this signature, together with the key of the device that
+//! will sign the entry. So the signature cannot be moved to another entry or another device. Whether the key
+//! is that person's is decided in `authority`.
 
 use serde::{Deserialize, Serialize};
 
@@ -16,16 +16,16 @@ const PURPOSE: &str = "farsiding person 1";
 /// A person's signature on an entry.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Hand {
-    /// The person's public key, Ed25519 (RFC 8032).
+    /// The person's Ed25519 public key (RFC 8032).
     pub key: PublicKey,
-    /// The signature, 64 bytes: that of a COSE_Sign1 (RFC 9052, 4.4) with the person's key for key id,
-    /// the device's key followed by the body for payload.
+    /// The signature (64 bytes), made as that of a COSE_Sign1 (RFC 9052, 4.4) with the person's key as key id
+    /// and the device's key followed by the body as payload.
     #[serde(with = "serde_bytes")]
     pub signature: Vec<u8>,
 }
 
 impl Hand {
-    /// Signs the encoding of a body that carries no signature of a person yet.
+    /// Signs the encoding of a body that does not carry a person's signature yet.
     pub(super) fn over(body: Vec<u8>, device: DeviceId, person: &PersonSigner) -> Hand {
         Hand { key: person.public(), signature: seal_detached(person, payload(body, device), PURPOSE) }
     }
@@ -37,17 +37,18 @@ fn payload(body: Vec<u8>, device: DeviceId) -> Vec<u8> {
     payload
 }
 
-/// The one form of it: serde would take a list of numbers or a text for bytes, and another checker would not.
+/// Accepts only the form with two byte strings. Serde would also accept a list of numbers or a text as bytes,
+/// which another verifier would refuse.
 fn is_two_byte_strings(hand: &ciborium::Value) -> bool {
     let Some(fields) = hand.as_map() else { return false };
     let of = |name: &str| fields.iter().any(|(key, value)| key.as_text() == Some(name) && value.is_bytes());
     fields.len() == 2 && of("key") && of("signature")
 }
 
-/// Whether the signature holds over a body as it was read, whatever kind of statement it carries.
+/// Returns true if the signature is valid for a body as it was read, whatever kind of statement it carries.
 ///
 /// # Errors
-/// [`EntryError::Cbor`] should the body not encode again.
+/// [`EntryError::Cbor`] if the body cannot be encoded again.
 pub(super) fn holds_over(
     hand: &Hand,
     mut body: ciborium::Value,
@@ -97,7 +98,8 @@ mod tests {
         let signed = Entry::seal_by_hand(body("mine"), &person, &device).unwrap();
         assert_eq!(Entry::open(signed.bytes()).unwrap(), signed);
         let hand = signed.body.hand.clone();
-        // Lifted onto another entry of the same device, or the same words from another device.
+        // The signature was moved to another entry of the same device, or the same entry is made by another
+        // device.
         let lifted = Entry::seal(Body { hand: hand.clone(), ..body("not mine") }, &device).unwrap();
         assert_eq!(Entry::open(lifted.bytes()), Err(EntryError::BadHand));
         let other = DeviceKey::from_secret([3; 32]);
@@ -130,7 +132,8 @@ mod tests {
         }
     }
 
-    /// Another checker reads one form of an id; what this one took besides would make a genuine packet fail there.
+    /// Other verifiers accept only one form of an id. If this one accepted more, a genuine packet would fail
+    /// there.
     #[test]
     fn an_id_written_as_text_is_no_id_in_an_entry() {
         use ciborium::Value;

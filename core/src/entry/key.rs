@@ -1,7 +1,7 @@
-//! Ed25519 keys and the COSE_Sign1 envelope (RFC 9052, 4.2) every signed thing here travels in.
+//! Ed25519 keys, and the COSE_Sign1 envelope (RFC 9052, 4.2) in which all signed content travels.
 //!
-//! The protected header is exactly `{1: -8, 4: public key}`; nothing is unprotected. Since there is
-//! one way to write it, an envelope is checked by writing it again.
+//! The protected header is exactly `{1: -8, 4: public key}`, and the unprotected header is empty. Since each
+//! envelope has exactly one encoding, an envelope is checked by encoding it again.
 
 use coset::{CborSerializable, CoseSign1, CoseSign1Builder, HeaderBuilder, TaggedCborSerializable, iana};
 use ed25519_dalek::{Signature, Signer, SigningKey, VerifyingKey};
@@ -11,50 +11,51 @@ use super::organisation::{OrganisationKeys, Trusts, Use};
 use crate::ids::{DeviceId, Randomness};
 use std::sync::Arc;
 
-/// Who signed: 32 bytes of Ed25519 public key (RFC 8032).
+/// The Ed25519 public key of a signer, 32 bytes (RFC 8032).
 pub type PublicKey = DeviceId;
 
 /// A device's signing key.
 pub struct DeviceKey(SigningKey);
 
-/// The organisation's signing key, held by the server: the root itself, or a key that signs in its place.
+/// The organisation's signing key, held by the server: the root key itself, or a working key named by the
+/// root.
 pub struct OrganisationKey {
     signing: SigningKey,
     keys: Arc<OrganisationKeys>,
 }
 
-/// A person's own signing key, held on a phone under the person's PIN or by the platform.
+/// A person's own signing key, stored on a phone under the person's PIN or by the platform.
 pub struct PersonSigner(SigningKey);
 
 macro_rules! signing_key {
     ($name:ident) => {
         impl $name {
-            /// A new key from the injected randomness.
+            /// Creates a new key from the injected randomness.
             pub fn random(randomness: &mut dyn Randomness) -> Self {
                 let mut secret = [0u8; 32];
                 randomness.fill(&mut secret);
                 Self::from_secret(secret)
             }
-            /// The key with this secret (RFC 8032, 5.1.5).
+            /// Creates the key with this secret (RFC 8032, 5.1.5).
             pub fn from_secret(secret: [u8; 32]) -> Self {
                 Self(SigningKey::from_bytes(&secret))
             }
-            /// The secret, for the shell's safe keeping.
+            /// Returns the secret, which the shell must store safely.
             pub fn secret(&self) -> [u8; 32] {
                 self.0.to_bytes()
             }
-            /// The public half.
+            /// Returns the public key.
             pub fn public(&self) -> PublicKey {
                 DeviceId(self.0.verifying_key().to_bytes())
             }
-            /// Signs `payload` into an envelope; `purpose` keeps one kind of message from being taken
-            /// for another (it is the external data of RFC 9052, 4.4).
+            /// Signs `payload` into an envelope. `purpose` prevents one kind of message from being accepted
+            /// as another; it is the external data of RFC 9052, 4.4.
             pub fn seal(&self, payload: Vec<u8>, purpose: &'static str) -> Vec<u8> {
                 let kid = self.0.verifying_key().to_bytes();
                 seal_envelope(&self.0, payload, purpose, &kid)
             }
-            /// Signs a transport message: the key is known to the other side, so the header carries
-            /// only `hint` (a few bytes to find it by, or none).
+            /// Signs a transport message. The recipient knows the key, so the header contains only `hint`: a
+            /// few bytes by which to find the key, or none.
             pub fn seal_addressed(&self, payload: Vec<u8>, purpose: &'static str, hint: &[u8]) -> Vec<u8> {
                 seal_envelope(&self.0, payload, purpose, hint)
             }
@@ -75,52 +76,52 @@ signing_key!(DeviceKey);
 signing_key!(PersonSigner);
 
 impl OrganisationKey {
-    /// A new root from the injected randomness, which signs for itself.
+    /// Creates a new root key from the injected randomness; it signs for itself.
     pub fn random(randomness: &mut dyn Randomness) -> Self {
         let mut secret = [0u8; 32];
         randomness.fill(&mut secret);
         Self::from_secret(secret)
     }
 
-    /// The root with this secret (RFC 8032, 5.1.5), which signs for itself.
+    /// Creates the root key with this secret (RFC 8032, 5.1.5); it signs for itself.
     pub fn from_secret(secret: [u8; 32]) -> Self {
         let signing = SigningKey::from_bytes(&secret);
         let keys = OrganisationKeys::of_root(DeviceId(signing.verifying_key().to_bytes()));
         Self { signing, keys: Arc::new(keys) }
     }
 
-    /// The key with this secret, as one of an organisation's: the root, or a key it named. Whether it may
-    /// sign now is for [`OrganisationKeys::standing`].
+    /// Creates the key with this secret as one of an organisation's keys: the root, or a key it named.
+    /// [`OrganisationKeys::standing`] tells whether the key may sign now.
     pub fn among(secret: [u8; 32], keys: OrganisationKeys) -> Self {
         Self { signing: SigningKey::from_bytes(&secret), keys: Arc::new(keys) }
     }
 
-    /// The secret, for the shell's safe keeping.
+    /// Returns the secret, which the shell must store safely.
     pub fn secret(&self) -> [u8; 32] {
         self.signing.to_bytes()
     }
 
-    /// The organisation's public key: the root's, which is pinned and whose digest is the organisation's id.
+    /// Returns the organisation's public key: the pinned root key, whose digest is the organisation's id.
     pub fn public(&self) -> PublicKey {
         self.keys.root()
     }
 
-    /// The public half of the key that signs.
+    /// Returns the public key of the signing key.
     pub fn signer(&self) -> PublicKey {
         DeviceId(self.signing.verifying_key().to_bytes())
     }
 
-    /// The organisation's keys as known to whoever holds this one.
+    /// Returns the organisation's keys as the holder of this key knows them.
     pub fn keys(&self) -> &OrganisationKeys {
         &self.keys
     }
 
-    /// Signs `payload` into an envelope that names the key that signs; `purpose` as for [`DeviceKey::seal`].
+    /// Signs `payload` into an envelope that names the signing key; `purpose` as for [`DeviceKey::seal`].
     pub fn seal(&self, payload: Vec<u8>, purpose: &'static str) -> Vec<u8> {
         seal_envelope(&self.signing, payload, purpose, &self.signer().0)
     }
 
-    /// Signs a transport message, as [`DeviceKey::seal_addressed`].
+    /// Signs a transport message as [`DeviceKey::seal_addressed`] does.
     pub fn seal_addressed(&self, payload: Vec<u8>, purpose: &'static str, hint: &[u8]) -> Vec<u8> {
         seal_envelope(&self.signing, payload, purpose, hint)
     }
@@ -141,8 +142,8 @@ impl Clone for OrganisationKey {
 macro_rules! signs_notes {
     ($($name:ident: $key:tt),*) => { $(
         impl $name {
-            /// Signs a text as it stands, outside any envelope: only for the text of a signed note, which
-            /// begins with its log's name as no envelope does (an envelope's begins with 0x84).
+            /// Signs a bare text without an envelope. This is only for the text of a signed note, which
+            /// begins with its log's name and so cannot be confused with an envelope, which begins with 0x84.
             pub(crate) fn sign_text(&self, text: &str) -> [u8; 64] {
                 self.$key.sign(text.as_bytes()).to_bytes()
             }
@@ -151,7 +152,7 @@ macro_rules! signs_notes {
 }
 signs_notes!(DeviceKey: 0, OrganisationKey: signing);
 
-/// The one protected header: algorithm EdDSA and, unless empty, the key id.
+/// Returns the protected header: algorithm EdDSA and, unless it is empty, the key id.
 fn header(kid: &[u8]) -> coset::Header {
     HeaderBuilder::new().algorithm(iana::Algorithm::EdDSA).key_id(kid.to_vec()).build()
 }
@@ -167,7 +168,8 @@ fn seal_envelope(key: &SigningKey, payload: Vec<u8>, purpose: &str, kid: &[u8]) 
         .unwrap_or_default() // a definite map of two integers and byte strings always encodes
 }
 
-/// The signature alone of an envelope over `payload`, for whoever keeps signer and payload elsewhere.
+/// Returns only the signature of an envelope over `payload`, for callers that store signer and payload
+/// elsewhere.
 pub(super) fn seal_detached(key: &PersonSigner, payload: Vec<u8>, purpose: &str) -> Vec<u8> {
     let kid = key.public().0;
     CoseSign1Builder::new()
@@ -178,7 +180,7 @@ pub(super) fn seal_detached(key: &PersonSigner, payload: Vec<u8>, purpose: &str)
         .signature
 }
 
-/// Whether `signature` is that of an envelope by `signer` over `payload`.
+/// Returns true if `signature` is that of an envelope by `signer` over `payload`.
 pub(super) fn open_detached(signer: &PublicKey, signature: &[u8], payload: Vec<u8>, purpose: &str) -> bool {
     let envelope = CoseSign1Builder::new()
         .protected(header(&signer.0))
@@ -191,19 +193,19 @@ pub(super) fn open_detached(signer: &PublicKey, signature: &[u8], payload: Vec<u
 /// Checks an envelope and returns its signer and payload.
 ///
 /// # Errors
-/// [`EntryError::NotAnEnvelope`] for anything but the one form this tool writes,
-/// [`EntryError::BadSignature`] when the signature does not hold (strict verification, RFC 8032).
+/// [`EntryError::NotAnEnvelope`] for anything but the one accepted encoding, [`EntryError::BadSignature`] if
+/// the signature is invalid (strict verification, RFC 8032).
 pub fn open_envelope(bytes: &[u8], purpose: &str) -> Result<(PublicKey, Vec<u8>), EntryError> {
     let (signer, envelope) = parse_envelope(bytes)?;
     verify(&envelope, purpose, &signer)?;
     Ok((signer, envelope.payload.unwrap_or_default()))
 }
 
-/// As [`open_envelope`], for a message whose payload says which purpose it was signed for. `read` is given
-/// bytes that are not checked yet; nothing it returns leaves before the signature was found to hold.
+/// Does the same as [`open_envelope`] for a message whose payload tells the purpose it was signed for. `read`
+/// receives bytes that are not verified yet; its result is returned only after the signature was verified.
 ///
 /// # Errors
-/// As [`open_envelope`], and whatever `read` finds wrong.
+/// As for [`open_envelope`], and the errors of `read`.
 pub(super) fn open_envelope_as<T>(
     bytes: &[u8],
     read: impl FnOnce(&[u8]) -> Result<(&'static str, T), EntryError>,
@@ -214,21 +216,22 @@ pub(super) fn open_envelope_as<T>(
     Ok((signer, content))
 }
 
-/// Checks a transport message against the key it must be signed by and returns its payload.
+/// Checks a transport message with the key that must have signed it, and returns its payload.
 ///
 /// # Errors
-/// As [`open_envelope`].
+/// As for [`open_envelope`].
 pub fn open_addressed(bytes: &[u8], purpose: &str, signer: &PublicKey) -> Result<Vec<u8>, EntryError> {
     let envelope = parse_any(bytes)?;
     verify(&envelope, purpose, signer)?;
     Ok(envelope.payload.unwrap_or_default())
 }
 
-/// Checks a transport message of an organisation, which does not name its signer. `read` is given bytes whose
-/// signature was found to hold, and tells what they stand under.
+/// Checks a transport message of an organisation, which does not name its signer. `read` receives verified
+/// bytes and returns what the signature was used for.
 ///
 /// # Errors
-/// As [`open_envelope`], [`EntryError::Key`] when the key may not have signed it, and whatever `read` finds wrong.
+/// As for [`open_envelope`], [`EntryError::Key`] if the key was not permitted to sign the message, and the
+/// errors of `read`.
 pub fn open_of_organisation<T>(
     bytes: &[u8],
     purpose: &str,
@@ -245,28 +248,28 @@ pub fn open_of_organisation<T>(
     Ok((signer, said))
 }
 
-/// The bytes a transport message gives to find its signer by; nothing is checked.
+/// Returns the bytes by which the signer of a transport message can be found. Nothing is verified.
 ///
 /// # Errors
-/// [`EntryError::NotAnEnvelope`].
+/// [`EntryError::NotAnEnvelope`] if the bytes are not an envelope.
 pub fn hint_of(bytes: &[u8]) -> Result<Vec<u8>, EntryError> {
     Ok(parse_any(bytes)?.protected.header.key_id)
 }
 
-/// Whether `signer` signed this text as it stands (strict verification, RFC 8032).
+/// Returns true if `signer` signed this bare text (strict verification, RFC 8032).
 pub(crate) fn text_signature_holds(signer: &PublicKey, text: &str, signature: &[u8]) -> bool {
     let Ok(key) = VerifyingKey::from_bytes(&signer.0) else { return false };
     Signature::from_slice(signature).is_ok_and(|s| key.verify_strict(text.as_bytes(), &s).is_ok())
 }
 
-/// Whether a public key is one a device or person can have: a point of the curve in its one encoding
-/// (RFC 8032, 5.1.3), and none of the few of small order, under which a signature says nothing.
+/// Returns true if a device or person may have this public key: it is a point of the curve in its canonical
+/// encoding (RFC 8032, 5.1.3) and not one of small order, for which signatures prove nothing.
 pub fn is_sound_key(key: &PublicKey) -> bool {
     let one_encoding = || is_below_field(&key.0);
     VerifyingKey::from_bytes(&key.0).is_ok_and(|point| !point.is_weak()) && one_encoding()
 }
 
-/// Whether the y of an encoded point, its low 255 bits, is below the field's 2^255 - 19.
+/// Returns true if the y coordinate of an encoded point (its low 255 bits) is below 2^255 - 19.
 fn is_below_field(bytes: &[u8; 32]) -> bool {
     let high = bytes[31] & 0x7f;
     high != 0x7f || bytes[1..31].iter().any(|byte| *byte != 0xff) || bytes[0] < 0xed
@@ -280,7 +283,7 @@ fn verify(envelope: &CoseSign1, purpose: &str, signer: &PublicKey) -> Result<(),
     })
 }
 
-/// Takes an envelope apart without checking its signature.
+/// Parses an envelope without verifying its signature.
 pub(super) fn parse_envelope(bytes: &[u8]) -> Result<(PublicKey, CoseSign1), EntryError> {
     let envelope = parse_any(bytes)?;
     let signer =
@@ -288,10 +291,11 @@ pub(super) fn parse_envelope(bytes: &[u8]) -> Result<(PublicKey, CoseSign1), Ent
     Ok((DeviceId(signer), envelope))
 }
 
-/// Finds signer and payload in an envelope that was checked when it came in and whose digest was
-/// compared since. There is one encoding, so both stand at known places.
+/// Finds signer and payload in an envelope that was verified on arrival and whose digest was compared since.
+/// There is only one encoding, so both are at known positions.
 pub(super) fn slice_envelope(bytes: &[u8]) -> Option<(PublicKey, &[u8])> {
-    // Tag 18, array of 4, 38 bytes of protected header: {1: -8, 4: 32 bytes}; then an empty map.
+    // Tag 18, an array of 4, and 38 bytes of protected header ({1: -8, 4: 32 bytes}), followed by an empty
+    // map.
     const START: [u8; 10] = [0xd2, 0x84, 0x58, 0x26, 0xa2, 0x01, 0x27, 0x04, 0x58, 0x20];
     let rest = bytes.strip_prefix(&START)?;
     let (signer, rest) = rest.split_first_chunk::<32>()?;
@@ -304,7 +308,7 @@ pub(super) fn slice_envelope(bytes: &[u8]) -> Option<(PublicKey, &[u8])> {
     Some((DeviceId(*signer), rest.get(..length)?))
 }
 
-/// Takes apart an envelope in the one form this tool writes, whatever its key id.
+/// Parses an envelope in the one accepted encoding, with any key id.
 fn parse_any(bytes: &[u8]) -> Result<CoseSign1, EntryError> {
     let envelope = CoseSign1::from_tagged_slice(bytes).map_err(|_| EntryError::NotAnEnvelope)?;
     let expected =
@@ -317,7 +321,7 @@ fn parse_any(bytes: &[u8]) -> Result<CoseSign1, EntryError> {
     if plain { Ok(envelope) } else { Err(EntryError::NotAnEnvelope) }
 }
 
-/// Length of the one encoding: tag, array of four, three byte strings and an empty map.
+/// Returns the length of that encoding: tag, array of four, three byte strings and an empty map.
 fn envelope_length(protected: usize, payload: usize) -> usize {
     let byte_string = |n: usize| {
         n + match n {

@@ -1,8 +1,8 @@
-//! Entries: signed statements that are never changed.
+//! Entries: signed statements that never change.
 //!
-//! An entry is deterministic CBOR inside COSE_Sign1, signed by the device that made it and chained to
-//! that device's previous entry. Lives here: the statement vocabulary, the envelope, keys and device
-//! certificates. Does not live here: how entries are kept (`document`, `store`) or read (`view`).
+//! An entry is deterministic CBOR inside a COSE_Sign1 envelope, signed by the device that made it and chained
+//! to that device's previous entry. This module holds the kinds of statements, the envelope, keys and device
+//! certificates. Storage of entries is in `document` and `store`, and their interpretation in `view`.
 
 pub mod car_number;
 pub mod cbor;

@@ -1,23 +1,24 @@
-//! The newest checkpoint of the office's log that a device had been shown when it made an entry.
+//! The newest checkpoint of the office's log that a device had seen when it made an entry.
 //!
-//! Nobody can name a checkpoint before it exists: whoever holds the log knows from it after what the entry
-//! was made, whatever the device's clock said. Does not live here: checkpoints (`log`), what is made of
-//! them in a packet (`evidence::packet`).
+//! Nobody can name a checkpoint before it exists, so whoever holds the log knows that the entry was made
+//! after the checkpoint, whatever the device's clock showed. Checkpoints are in `log`, and their use in a
+//! packet in `evidence::packet`.
 
 use serde::{Deserialize, Serialize};
 
 use crate::ids::Digest;
 
-/// A checkpoint by its size and root. Stands in the first entry that a device makes after it was shown it.
+/// A checkpoint by its size and root. It stands in the first entry that a device makes after seeing the
+/// checkpoint.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct SeenLog {
-    /// How many leaves, 1 or more.
+    /// The number of leaves, at least 1.
     pub size: u64,
-    /// The root over them.
+    /// The root hash over the leaves.
     pub root: Digest,
 }
 
-/// Whether a value is of the form; one that is not is taken as if it were absent.
+/// Returns true if a value has this form. A value of another form is treated as absent.
 pub(super) fn is_of_the_form(value: &ciborium::Value) -> bool {
     let Some(fields) = value.as_map() else { return false };
     let of = |name: &str| fields.iter().find(|(key, _)| key.as_text() == Some(name)).map(|(_, value)| value);

@@ -1,4 +1,5 @@
-//! What is known of a site and of the people: statements of the site and roster documents.
+//! The content of the statements in site and roster documents: what is known about a site and about the
+//! people.
 
 use serde::{Deserialize, Serialize};
 
@@ -8,19 +9,19 @@ use super::vocabulary::{Measured, SealKind};
 use crate::ids::{DeviceId, Digest, OperatorId};
 use crate::units::Amount;
 
-/// What a site is.
+/// The profile of a site.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SiteProfile {
     /// Its name.
     pub name: String,
-    /// IANA time zone, such as `Etc/GMT+6`; times are shown in it.
+    /// The IANA time zone, such as `Etc/GMT+6`, in which times are shown.
     pub zone: String,
-    /// Elevation above sea level, for gauge to absolute.
+    /// The elevation above sea level, for converting gauge to absolute pressure.
     pub elevation: Amount,
-    /// How long the connected car may show no sign of attendance before the gap is pointed out, minutes.
+    /// The longest time in minutes without a sign of attendance at a connected car before a gap is reported.
     pub attendance_gap_minutes: u32,
-    /// Local code and owner's instructions that come first, in words.
+    /// Local code and owner's instructions that take precedence, as text.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub local_rules: String,
 }
@@ -29,11 +30,11 @@ pub struct SiteProfile {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Tank {
-    /// Its name at the site.
+    /// The tank's name at the site.
     pub name: String,
-    /// Water capacity.
+    /// The water capacity.
     pub water_capacity: Amount,
-    /// Whether it is buried or mounded.
+    /// Whether the tank is buried or mounded.
     pub underground: bool,
 }
 
@@ -41,16 +42,16 @@ pub struct Tank {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Instrument {
-    /// Its name at the site, as written on it.
+    /// The instrument's name at the site, as written on it.
     pub name: String,
-    /// What it measures: a code, or as typed.
+    /// The measured quantity, as a code or as typed.
     pub measures: Coded<Measured>,
-    /// Full span.
+    /// The full span.
     pub span: Amount,
-    /// Accuracy grade (ASME B40.100 for pressure gauges: 4A, 3A, 2A, 1A, A, B, C, D); empty when unknown.
+    /// The accuracy grade (ASME B40.100 for pressure gauges: 4A, 3A, 2A, 1A, A, B, C, D); empty if unknown.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub grade: String,
-    /// When its calibration is due, `YYYY-MM-DD`; empty when unknown.
+    /// The date when calibration is due, `YYYY-MM-DD`; empty if unknown.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub calibration_due: String,
 }
@@ -59,31 +60,31 @@ pub struct Instrument {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Hose {
-    /// Its number at the site.
+    /// The hose's number at the site.
     pub name: String,
-    /// The service it is made for, as marked on it.
+    /// The service for which the hose is marked.
     pub service: String,
-    /// When its test is due, `YYYY-MM-DD`; empty when unknown.
+    /// The date when its test is due, `YYYY-MM-DD`; empty if unknown.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub test_due: String,
 }
 
-/// Somebody to call.
+/// A person or office to call.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Contact {
-    /// What for: a code, or as typed.
+    /// The purpose of calling, as a code or as typed.
     pub role: Coded<ContactRole>,
-    /// Who.
+    /// The name.
     pub name: String,
-    /// Telephone.
+    /// The telephone number.
     pub telephone: String,
-    /// Where to stand, which shut-off, anything else.
+    /// Further information, such as where to stand or which shut-off to use.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
-/// Seals issued to a site, a range of numbers.
+/// A range of seals issued to a site.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SealStock {
@@ -91,7 +92,7 @@ pub struct SealStock {
     pub from: String,
     /// Last number.
     pub to: String,
-    /// What kind: a code, or as typed.
+    /// The kind of seal, as a code or as typed.
     pub kind: Coded<SealKind>,
 }
 
@@ -99,30 +100,30 @@ pub struct SealStock {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Operator {
-    /// The short code.
+    /// The person's short code.
     pub operator: OperatorId,
     /// The name.
     pub name: String,
-    /// Last training, `YYYY-MM-DD`; empty when unknown.
+    /// The date of the last training, `YYYY-MM-DD`; empty if unknown.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub trained_on: String,
-    /// Whether they are with the organisation now.
+    /// Whether the person belongs to the organisation now.
     pub active: bool,
 }
 
-/// How a person's key is kept on the phone it was made on.
+/// How a person's key is protected on the phone where it was created.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum KeyKept {
-    /// Encrypted under the person's PIN.
+    /// The key is encrypted under the person's PIN.
     Pin,
-    /// By the platform, behind its own unlocking.
+    /// The platform stores the key behind its own unlocking.
     Platform,
 }
 
 impl KeyKept {
-    /// The word as stored.
+    /// Returns the word as stored.
     pub const fn word(self) -> &'static str {
         match self {
             KeyKept::Pin => "pin",
@@ -137,15 +138,15 @@ impl KeyKept {
 pub struct PersonKey {
     /// The person's code.
     pub person: OperatorId,
-    /// The public half, Ed25519 (RFC 8032).
+    /// The Ed25519 public key (RFC 8032).
     pub key: DeviceId,
-    /// How the secret half is kept.
+    /// How the secret key is protected.
     pub kept: KeyKept,
 }
 
 impl PersonKey {
-    /// The key in sixteen digits, to be read out over the telephone: the start of the SHA-256 of a fixed
-    /// text and the key, as a number. Another key with the same digits takes some 2^53 tries to find.
+    /// Returns sixteen digits to be read out over the telephone: the start of the SHA-256 of a fixed text and
+    /// the key, as a number. Finding another key with the same digits takes about 2^53 tries.
     pub fn fingerprint(key: &DeviceId) -> String {
         let mut made_from = b"farsiding fingerprint 1".to_vec();
         made_from.extend_from_slice(&key.0);
@@ -166,12 +167,12 @@ pub enum Unlocking {
     /// For one act.
     #[default]
     Act,
-    /// Until the shift is ended on the phone, or its hours are over.
+    /// Until the shift is ended on the phone or its hours are over.
     Shift,
 }
 
 impl Unlocking {
-    /// The word as stored and as used in commands.
+    /// Returns the word as stored and as used in commands.
     pub const fn word(self) -> &'static str {
         match self {
             Unlocking::Act => "act",
@@ -180,18 +181,18 @@ impl Unlocking {
     }
 }
 
-/// What the organisation decided about rights and signatures. The newest counts; without one the
-/// built-in rules of `authority` do.
+/// The organisation's decisions about rights and signatures. The newest rules count; without any, the
+/// built-in rules of `authority` apply.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Rules {
-    /// What an operator's device may do, where that is less than the built-in rules give.
+    /// The rights of an operator's device, if they are fewer than the built-in rules grant.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub operator_rights: Option<Vec<Right>>,
     /// How long a person's key stays unlocked.
     #[serde(default)]
     pub unlocking: Unlocking,
-    /// Whether acts that bind count only with the person's own signature.
+    /// Whether binding acts count only with the person's own signature.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub signature_required: bool,
 }

@@ -1,9 +1,9 @@
-//! Slots: the name of what a statement speaks about, such as `fitting/liquid_a/valve`.
+//! Slots: the names of what statements are about, such as `fitting/liquid_a/valve`.
 //!
-//! Lives here: how every path is made ([`Slot`], one constructor for each kind of slot), the beginnings that groups of
-//! paths share ([`under`]), and how a path is taken apart again ([`SlotParts`]). Does not live here: which statement
-//! speaks to which slot (the table in `statement`), what stands in a slot (`view::slots`). Paths are signed with the
-//! entry, so they are frozen: `tests/golden/slots.txt` holds those that were ever written.
+//! This module constructs every path ([`Slot`], with one constructor per kind of slot), defines the prefixes
+//! that groups of paths share ([`under`]), and parses paths ([`SlotParts`]). Which statement belongs to which
+//! slot is in the table in `statement`, and the content of slots in `view::slots`. Paths are signed with the
+//! entry and are therefore frozen: `tests/golden/slots.txt` lists all that were ever written.
 
 use std::borrow::Cow;
 use std::fmt;
@@ -14,7 +14,7 @@ use super::vocabulary::{
 };
 use crate::ids::{DefectId, DeviceId, EntryId, HoldId, OperatorId, VisitId};
 
-/// The path of a slot. It reads as the text it is.
+/// The path of a slot. It dereferences to its text.
 ///
 /// ```
 /// use farsiding_core::entry::Slot;
@@ -26,58 +26,58 @@ use crate::ids::{DefectId, DeviceId, EntryId, HoldId, OperatorId, VisitId};
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Slot(Cow<'static, str>);
 
-/// The beginnings of paths that belong together, for looking through all of them.
+/// The common prefixes of paths that belong together, for searching all of them.
 pub mod under {
-    /// Late entries that were let in.
+    /// Late entries that were admitted.
     pub const ADMITTED: &str = "admitted/";
     /// Checks.
     pub const CHECKS: &str = "check/";
-    /// Whom to call.
+    /// Contacts.
     pub const CONTACTS: &str = "contact/";
-    /// Defects, each with its authority and how it was put right.
+    /// Defects, each with its authority's answer and its repair.
     pub const DEFECTS: &str = "defect/";
-    /// Signs of liquid and the decision about it.
+    /// Signs of remaining liquid, and the decision about it.
     pub const EMPTY: &str = "empty/";
-    /// Final pressures, wherever they were read.
+    /// Final pressures, at any place.
     pub const FINAL_PRESSURES: &str = "reading/final/pressure/";
     /// Everything at a fitting.
     pub const FITTINGS: &str = "fitting/";
     /// Holds.
     pub const HOLDS: &str = "hold/";
-    /// Things that were taken out.
+    /// Objects that were taken out.
     pub const ITEMS: &str = "item/";
-    /// Visits that are, or are not, one stay.
+    /// Statements whether two visits are one stay.
     pub const JOINED: &str = "joined/";
     /// People.
     pub const OPERATORS: &str = "operator/";
-    /// Whether a person's key was confirmed or is over.
+    /// Confirmations and endings of persons' keys.
     pub const PERSON_KEYS: &str = "person_key/";
-    /// Readings that have one truth.
+    /// Readings that have a single true value.
     pub const READINGS: &str = "reading/";
     /// Seals.
     pub const SEALS: &str = "seal/";
-    /// Seals that were issued.
+    /// Ranges of issued seals.
     pub const SEAL_STOCKS: &str = "seal_stock/";
-    /// Series: points that never disagree with one another.
+    /// Series, whose points never disagree with one another.
     pub const SERIES: &str = "series/";
     /// Steps of the procedure.
     pub const STEPS: &str = "step/";
 }
 
 impl Slot {
-    /// How the visit began.
+    /// The opening of the visit.
     pub const OPENED: Slot = Slot::named("opened");
     /// The shipping paper.
     pub const PAPER: Slot = Slot::named("paper");
     /// The housing's cover.
     pub const COVER: Slot = Slot::named("cover");
-    /// Whether the car is released.
+    /// The release of the car.
     pub const RELEASED: Slot = Slot::named("released");
-    /// Whether the car is taken as empty of liquid.
+    /// The decision whether the car is empty of liquid.
     pub const EMPTY_DECISION: Slot = Slot::named("empty/decision");
-    /// The number as read a second time.
+    /// The car number as read a second time.
     pub const CAR_NUMBER_AGAIN: Slot = Slot::named("car_number/again");
-    /// What is under the housing.
+    /// The fittings under the housing.
     pub const CAR_FITTINGS: Slot = Slot::named("car/fittings");
     /// The shell's capacity.
     pub const CAR_CAPACITY: Slot = Slot::named("car/capacity");
@@ -85,221 +85,221 @@ impl Slot {
     pub const CAR_DIAMETER: Slot = Slot::named("car/diameter");
     /// The owner's outage table.
     pub const OUTAGE_TABLE: Slot = Slot::named("car/outage_table");
-    /// What a site is.
+    /// The profile of a site.
     pub const SITE: Slot = Slot::named("site");
-    /// What roles may do.
+    /// The rights of roles.
     pub const RULES: Slot = Slot::named("rules");
     /// Photographs.
     pub const PHOTOS: Slot = Slot::named("series/photo");
-    /// Who gave the car over and who took it.
+    /// Handovers of the car between people.
     pub const HANDOVERS: Slot = Slot::named("series/handover");
-    /// Whether somebody is with the car.
+    /// Whether somebody attends the car.
     pub const ATTENDANCE: Slot = Slot::named("series/attendance");
     /// The weather.
     pub const WEATHER: Slot = Slot::named("series/weather");
-    /// What went into trucks.
+    /// Loads of trucks.
     pub const TRUCK_LOADS: Slot = Slot::named("series/truck_load");
     /// Remarks.
     pub const REMARKS: Slot = Slot::named("series/remark");
-    /// Who holds the phone.
+    /// The person who holds the phone.
     pub const HELD_BY: Slot = Slot::named("series/held_by");
-    /// No slot of its own: the author of an agreement or a withdrawal says what it speaks about.
+    /// The empty path, for agreements and withdrawals, whose author states the slot.
     pub const NONE: Slot = Slot::named("");
-    /// The final pressure at the car, which decides whether it may go.
+    /// The final pressure at the car, on which its release depends.
     pub const FINAL_PRESSURE: Slot = Slot::named("reading/final/pressure/car");
 
-    /// A slot that is the only one of its kind.
+    /// A slot with a fixed path.
     pub const fn named(path: &'static str) -> Slot {
         Slot(Cow::Borrowed(path))
     }
 
-    /// A slot that nothing but the row of its kind speaks of.
+    /// Builds a path from its parts, for rows of the table that alone use it.
     pub(super) fn of(parts: &[&str]) -> Slot {
         Slot(Cow::Owned(parts.join("/")))
     }
 
-    /// An event of the car's clock.
+    /// The slot of an event of the car's clock.
     pub fn clock(event: ClockEvent) -> Slot {
         Slot::of(&["clock", event.word()])
     }
 
-    /// A reading: of one truth, or a point of a series, as its purpose has it.
+    /// The slot of a reading. The purpose decides whether it has a single true value or is a series.
     pub fn reading(purpose: Purpose, measured: Measured, place: Place) -> Slot {
         let group = if purpose.has_one_truth() { "reading" } else { "series" };
         Slot::of(&[group, purpose.word(), measured.word(), place.word()])
     }
 
-    /// A step of the procedure, with its fitting where it repeats.
+    /// The slot of a step of the procedure, including the fitting for a repeated step.
     pub fn step(step: &str) -> Slot {
         Slot::of(&["step", step])
     }
 
-    /// Where a valve stands.
+    /// The slot of a valve's position.
     pub fn valve(fitting: Fitting) -> Slot {
         Slot::of(&["fitting", fitting.word(), "valve"])
     }
 
-    /// How far a plug or cap is in.
+    /// The slot of the state of a plug or cap.
     pub fn closure(fitting: Fitting) -> Slot {
         Slot::of(&["fitting", fitting.word(), "closure"])
     }
 
-    /// What was heard at a fitting.
+    /// The slot of what was heard at a fitting.
     pub fn listen(fitting: Fitting) -> Slot {
         Slot::of(&["fitting", fitting.word(), "listen"])
     }
 
-    /// The line on a fitting.
+    /// The slot of the line at a fitting.
     pub fn line(fitting: Fitting) -> Slot {
         Slot::of(&["fitting", fitting.word(), "line"])
     }
 
-    /// Threads engaged at a fitting.
+    /// The slot of the threads engaged at a fitting.
     pub fn threads(fitting: Fitting) -> Slot {
         Slot::of(&["fitting", fitting.word(), "threads"])
     }
 
-    /// Torque at a fitting's valve or closure.
+    /// The slot of the torque at a fitting's valve or closure.
     pub fn effort(fitting: Fitting, part: Part) -> Slot {
         Slot::of(&["series/effort", fitting.word(), part.word()])
     }
 
-    /// A thing taken out: the same however its name is written.
+    /// The slot of an object that was taken out; case and outer blanks of its name do not matter.
     pub fn item(item: &str) -> Slot {
         Slot::of(&["item", &item.trim().to_lowercase()])
     }
 
-    /// A seal as it is put on or taken off.
+    /// The slot of a seal as applied or removed.
     pub fn seal(place: SealPlace) -> Slot {
         Slot::of(&["seal", place.word()])
     }
 
-    /// A seal as it was found.
+    /// The slot of a seal as found.
     pub fn seal_found(place: SealPlace) -> Slot {
         Slot::of(&["seal", place.word(), "found"])
     }
 
-    /// A defect.
+    /// The slot of a defect.
     pub fn defect(defect: &DefectId) -> Slot {
         Slot::of(&["defect", &defect.to_string()])
     }
 
-    /// Who was told of a defect.
+    /// The slot of who was informed of a defect.
     pub fn forwarded(defect: &DefectId) -> Slot {
         Slot::of(&["series/forwarded", &defect.to_string()])
     }
 
-    /// What an authority answered about a defect.
+    /// The slot of an authority's answer about a defect.
     pub fn authority(defect: &DefectId) -> Slot {
         Slot::of(&["defect", &defect.to_string(), "authority"])
     }
 
-    /// How a defect was put right.
+    /// The slot of a defect's repair.
     pub fn resolved(defect: &DefectId) -> Slot {
         Slot::of(&["defect", &defect.to_string(), "resolved"])
     }
 
-    /// A hold.
+    /// The slot of a hold.
     pub fn hold(hold: &HoldId) -> Slot {
         Slot::of(&["hold", &hold.to_string()])
     }
 
-    /// A protection.
+    /// The slot of a protection.
     pub fn protection(what: Protection) -> Slot {
         Slot::of(&["protection", what.word()])
     }
 
-    /// A sign that liquid is or is not left.
+    /// The slot of a sign for or against remaining liquid.
     pub fn empty_sign(sign: EmptySign) -> Slot {
         Slot::of(&["empty", sign.word()])
     }
 
-    /// A check: the same however its name is written.
+    /// The slot of a check; case and outer blanks of its name do not matter.
     pub fn check(what: &str) -> Slot {
         Slot::of(&["check", &what.trim().to_lowercase()])
     }
 
-    /// Whether another visit is the same stay.
+    /// The slot of whether another visit is the same stay.
     pub fn joined(other: &VisitId) -> Slot {
         Slot::of(&["joined", &other.to_string()])
     }
 
-    /// A blocker that was passed over.
+    /// The slot of a blocker that was passed over.
     pub fn passed_over(blocker: &str) -> Slot {
         Slot::of(&["passed_over", blocker])
     }
 
-    /// A test date marked on the car.
+    /// The slot of a test date marked on the car.
     pub fn car_test(test: TestDate) -> Slot {
         Slot::of(&["car/test", test.word()])
     }
 
-    /// A tank of the site.
+    /// The slot of a tank of the site.
     pub fn tank(name: &str) -> Slot {
         Slot::of(&["tank", name])
     }
 
-    /// An instrument of the site.
+    /// The slot of an instrument of the site.
     pub fn instrument(name: &str) -> Slot {
         Slot::of(&["instrument", name])
     }
 
-    /// A hose of the site.
+    /// The slot of a hose of the site.
     pub fn hose(name: &str) -> Slot {
         Slot::of(&["hose", name])
     }
 
-    /// Whom to call for what.
+    /// The slot of the contact for a purpose.
     pub fn contact(role: &str) -> Slot {
         Slot::of(&["contact", role])
     }
 
-    /// A range of seals that was issued, by its first number.
+    /// The slot of a range of issued seals, identified by its first number.
     pub fn seal_stock(from: &str) -> Slot {
         Slot::of(&["seal_stock", from])
     }
 
-    /// A person.
+    /// The slot of a person.
     pub fn operator(operator: &OperatorId) -> Slot {
         Slot::of(&["operator", &operator.to_string()])
     }
 
-    /// A person's key as a phone offered it.
+    /// The slot of a person's key as a phone offered it.
     pub fn person_key(key: &DeviceId) -> Slot {
         Slot::of(&["series/person_key", &key.to_string()])
     }
 
-    /// Whether a person's key was confirmed.
+    /// The slot of the confirmation of a person's key.
     pub fn person_key_confirmed(key: &DeviceId) -> Slot {
         Slot::of(&["person_key", &key.to_string(), "confirmed"])
     }
 
-    /// Whether a person's key is over.
+    /// The slot of the ending of a person's key.
     pub fn person_key_ended(key: &DeviceId) -> Slot {
         Slot::of(&["person_key", &key.to_string(), "ended"])
     }
 
-    /// A late entry that was let in.
+    /// The slot of a late entry's admission.
     pub fn admitted(entry: &EntryId) -> Slot {
         Slot::of(&["admitted", &entry.to_string()])
     }
 
-    /// A kind of statement that a later version may know.
+    /// The slot of a kind of statement that only later versions know.
     pub fn unrecognised(kind: &str) -> Slot {
         Slot::of(&["series/unrecognised", kind])
     }
 
-    /// What every path at a fitting begins with.
+    /// Returns the prefix of all paths at a fitting.
     pub fn under_fitting(fitting: Fitting) -> String {
         [under::FITTINGS, fitting.word(), "/"].concat()
     }
 
-    /// The path.
+    /// Returns the path as text.
     pub fn as_str(&self) -> &str {
         &self.0
     }
 
-    /// Whether the path is that of a series, whose points never disagree with one another.
+    /// Returns true if the path is that of a series, whose points never disagree with one another.
     pub fn is_series(path: &str) -> bool {
         path.starts_with(under::SERIES)
     }
@@ -325,26 +325,26 @@ impl From<Slot> for String {
     }
 }
 
-/// A path taken apart. The words in it are as they stand: a later version may write words that are unknown here.
+/// The parts of a path. Words are kept as they stand, because later versions may use unknown ones.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SlotParts<'p> {
-    /// Something at a fitting.
+    /// A path at a fitting.
     Fitting {
         /// The fitting's word.
         fitting: &'p str,
-        /// What of it: `valve`, `closure`, `listen`, `line`, `threads`.
+        /// The part: `valve`, `closure`, `listen`, `line` or `threads`.
         part: &'p str,
     },
-    /// A reading that has one truth.
+    /// A reading that has a single true value.
     Reading {
         /// The purpose's word.
         purpose: &'p str,
-        /// The word of what is measured.
+        /// The word of the measured quantity.
         measured: &'p str,
         /// The place's word.
         place: &'p str,
     },
-    /// A seal, as put on or taken off.
+    /// A seal as applied or removed.
     Seal {
         /// The place's word.
         place: &'p str,
@@ -364,17 +364,18 @@ pub enum SlotParts<'p> {
         /// Its id.
         other: &'p str,
     },
-    /// One thing of a kind that is known by its own name: a protection, a check, an event of the clock, a fact of the car.
+    /// A slot identified by a name of its own: a protection, a check, an event of the clock, a fact of the
+    /// car.
     One {
         /// Its name.
         what: &'p str,
     },
-    /// Any other.
+    /// Any other path.
     Other,
 }
 
 impl<'p> SlotParts<'p> {
-    /// Takes a path apart.
+    /// Parses a path.
     ///
     /// ```
     /// use farsiding_core::entry::{Slot, SlotParts};

@@ -1,9 +1,10 @@
-//! What a row of the table of statement kinds can say: its word on the wire, its fields, whose act it is, its sentence.
+//! The rows of the table of statement kinds: wire word, fields, act and sentence of each kind.
 //!
-//! Lives here: the types of a row ([`StatementSpec`], [`Field`], [`Shape`], [`Vocabulary`]) and the macro that turns
-//! rows into [`StatementKind`](super::StatementKind). Does not live here: the rows (`statement`), what acts are allowed
-//! to whom (`authority`), how a field is typed (a shell's business). Rows are read by `authority`, `view::story`, the
-//! command line's forms, the phone's forms (`kinds_for_phone`) and by every test that speaks of every kind.
+//! This module holds the types of a row ([`StatementSpec`], [`Field`], [`Shape`], [`Vocabulary`]) and the
+//! macro that turns rows into [`StatementKind`](super::StatementKind). The rows themselves are in
+//! `statement`, and the rights that acts require in `authority`; how a field is typed is up to the shells.
+//! Rows are read by `authority`, `view::story`, the command line's forms, the phone's forms
+//! (`kinds_for_phone`), and every test that covers all kinds.
 
 use super::certificate::Right;
 use super::coded::{self, Coded};
@@ -11,214 +12,217 @@ use super::site_facts::{KeyKept, Unlocking};
 use super::vocabulary as v;
 use crate::units::Unit;
 
-/// What a statement does, as far as rights are concerned. Which right each takes, and where it may stand, is
-/// `authority::TABLE`.
+/// What a statement does in terms of rights. `authority::TABLE` states the right that each act requires and
+/// where it may stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Act {
-    /// Something seen, done, read or said during a stay.
+    /// Records an observation, action or reading of a stay.
     Record,
-    /// A stay begins, or how it began is corrected.
+    /// Opens a stay, or corrects how it was opened.
     Open,
-    /// Something known of the car that follows it.
+    /// States a fact about the car, which follows the car to later visits.
     KnowCar,
-    /// A remark or a photograph, which stands wherever it is needed.
+    /// Adds a remark or a photograph, which may stand in any document.
     Note,
-    /// A disagreement is settled.
+    /// Settles a disagreement.
     Settle,
-    /// An entry is taken back: one's own by anybody who may record, another's by [`Right::WithdrawOthers`].
+    /// Withdraws an entry: one's own with the right to record, another device's with
+    /// [`Right::WithdrawOthers`].
     Withdraw,
-    /// Two records are, or are not, of one stay.
+    /// States whether two visits are one stay.
     Join,
-    /// A hold is lifted.
+    /// Lifts a hold.
     LiftHold,
-    /// A blocker is passed over.
+    /// Passes over a blocker.
     PassOver,
-    /// The car is released.
+    /// Releases the car.
     Release,
-    /// What a site is.
+    /// States a fact about a site.
     KeepSite,
-    /// Seals are issued to a site.
+    /// Issues seals to a site.
     IssueSeals,
-    /// Who belongs to the organisation, whose key is whose, what roles may do.
+    /// States who belongs to the organisation, whose key is whose, or what roles may do.
     KeepPeople,
-    /// A phone made a key for a person; without effect until it is confirmed.
+    /// Offers a key that a phone created for a person. It has no effect until it is confirmed.
     OfferKey,
-    /// A person says that they hold the phone.
+    /// States that a person holds the phone.
     HoldPhone,
-    /// Late word is admitted.
+    /// Admits a late entry.
     Admit,
-    /// A later version's kind: kept whole, without effect.
+    /// A kind of a later version, which is kept but has no effect.
     Unknown,
 }
 
-/// The words a field may hold, with its own name.
+/// The words that a field may hold, and the name of the vocabulary.
 #[derive(Clone, Copy, Debug)]
 pub struct Vocabulary {
-    /// The vocabulary's name in snake_case.
+    /// The name of the vocabulary in snake_case.
     pub name: &'static str,
-    /// Its words in order, in groups: where there are several, a text holds one word of each.
+    /// The words in order and in groups. With several groups, a text contains one word of each.
     pub groups: fn() -> Vec<Vec<&'static str>>,
-    /// A text as a person typed it, as it stands in the entry: a word, or as typed.
+    /// Converts a typed text to the text in the entry: a word, or the text as typed.
     pub typed: fn(&str) -> String,
-    /// A text of an entry as people say it.
+    /// Converts a text of an entry to the form shown to people.
     pub spoken: fn(&str) -> String,
 }
 
 impl Vocabulary {
-    /// Every word in order; of several groups, those of the first before those of the second.
+    /// Returns all words in order, group by group.
     pub fn words(&self) -> Vec<&'static str> {
         (self.groups)().concat()
     }
 }
 
-/// What a field holds.
+/// The kind of content of a field.
 #[derive(Clone, Copy, Debug)]
 pub enum Shape {
-    /// A name, a number on a paper, a few words.
+    /// A short text, such as a name or a number on a paper.
     Text,
-    /// A sentence: a reason, what was seen.
+    /// A sentence, such as a reason or an observation.
     Prose,
     /// A person's code.
     Person,
-    /// A car's number, as read.
+    /// A car number as read.
     CarNumber,
-    /// A day or month, as typed.
+    /// A day or month as typed.
     Date,
     /// One word of a vocabulary.
     Word(Vocabulary),
     /// Several words of a vocabulary.
     Words(Vocabulary),
-    /// A word of a vocabulary, or any text.
+    /// A word of a vocabulary, or free text.
     Coded(Vocabulary),
-    /// An amount; the unit holds when none is typed.
+    /// An amount, with the unit that applies if none is typed.
     Amount(Unit),
-    /// An amount whose usual unit depends on what another field says is measured.
+    /// An amount whose default unit depends on the quantity named in the given other field.
     AmountOf(&'static str),
     /// Yes or no.
     YesNo,
     /// A whole number.
     Count,
-    /// An instant.
+    /// A point in time.
     Time,
-    /// An outage table's rows.
+    /// The rows of an outage table.
     Table,
-    /// A defect.
+    /// The id of a defect.
     Defect,
-    /// A hold.
+    /// The id of a hold.
     Hold,
-    /// A photograph that was taken, by its digest.
+    /// The digest of a photograph.
     Photo,
-    /// A photograph: digest, length and kind of file.
+    /// A photograph: digest, length and media type.
     PhotoFile,
-    /// Another visit.
+    /// The id of another visit.
     Visit,
-    /// A site.
+    /// The id of a site.
     Site,
-    /// Another entry.
+    /// The id of another entry.
     Entry,
-    /// Other entries.
+    /// The ids of other entries.
     Entries,
     /// The last entry of a device, with its number.
     LastEntry,
-    /// A key's public half.
+    /// A public key.
     Key,
-    /// A procedure, by the digest of its text.
+    /// The digest of a procedure's text.
     Procedure,
-    /// What a visit's id was made from.
+    /// The nonce from which a visit's id was computed.
     Nonce,
 }
 
 /// A field of a statement.
 #[derive(Clone, Copy, Debug)]
 pub struct Field {
-    /// Its name, as on the wire.
+    /// The field's name on the wire.
     pub name: &'static str,
-    /// What it holds.
+    /// The kind of content.
     pub shape: Shape,
-    /// Whether it must be given by whoever types the statement.
+    /// Whether a person who enters the statement must fill in the field.
     pub must: bool,
-    /// What it is when not given, as typed; nothing means it is left out.
+    /// The default value in typed form; without one the field is omitted.
     pub usual: Option<&'static str>,
-    /// Whether a person gives it. Otherwise the program does: ids, digests, what stood before.
+    /// Whether a person fills in the field. Otherwise the program does (ids, digests, earlier entries).
     pub asked: bool,
 }
 
-/// A field that must be given.
+/// Creates a required field.
 pub const fn must(name: &'static str, shape: Shape) -> Field {
     Field { name, shape, must: true, usual: None, asked: true }
 }
 
-/// A field that may be left out.
+/// Creates an optional field.
 pub const fn may(name: &'static str, shape: Shape) -> Field {
     Field { name, shape, must: false, usual: None, asked: true }
 }
 
-/// A field that has a usual value.
+/// Creates a field with a default value.
 pub const fn usually(name: &'static str, shape: Shape, usual: &'static str) -> Field {
     Field { name, shape, must: false, usual: Some(usual), asked: true }
 }
 
-/// A field that the program fills in.
+/// Creates a field that the program fills in.
 pub const fn given(name: &'static str, shape: Shape) -> Field {
     Field { name, shape, must: false, usual: None, asked: false }
 }
 
-/// How the statement reads as a sentence.
+/// How a statement is turned into a sentence.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Sentence {
-    /// `view::story` tells it in its own words.
+    /// `view::story` builds the sentence in code.
     Told,
-    /// A sentence with its fields' names in braces, each said as its shape is said.
+    /// A template with the names of fields in braces; each is formatted according to its shape.
     Filled(&'static str),
 }
 
-/// Which command of the command line records it.
+/// The command that records a statement on the command line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum TypedIn {
-    /// What is recorded in a visit.
+    /// The command for visits.
     Visit,
-    /// What is known of a site.
+    /// The command for sites.
     Site,
-    /// What is known of the organisation's people.
+    /// The command for the organisation's people.
     Roster,
-    /// What the organisation decided about signatures and rights.
+    /// The command for decisions about signatures and rights.
     Rules,
 }
 
-/// Where the phone asks for it.
+/// Where the phone offers the statement.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum OnPhone {
     /// On a screen of its own, or nowhere.
     OwnScreen,
-    /// On a form drawn from its fields. The field named here, if any, is what the form is about and not asked.
+    /// On a form generated from the fields. The named field, if any, is the form's subject and is not asked
+    /// for.
     Form(Option<&'static str>),
 }
 
-/// A row of the table: what every part of the program has to know of a kind of statement.
+/// A row of the table: everything that the program needs to know about a kind of statement.
 #[derive(Clone, Copy, Debug)]
 pub struct StatementSpec {
-    /// Its word on the wire. It is also the key of its sentence, of its title on the phone and of its command.
+    /// The word on the wire. It is also the key of the sentence, of the title on the phone, and of the
+    /// command.
     pub word: &'static str,
-    /// Whose act it is.
+    /// The act.
     pub act: Act,
-    /// Whether it is known of the car rather than of the stay, and follows the car to its next visit. A withdrawal or
-    /// an agreement goes where what it speaks about goes.
+    /// Whether the statement is about the car rather than the stay and follows the car to its next visit. A
+    /// withdrawal or an agreement goes where the entry it concerns goes.
     pub follows_the_car: bool,
-    /// Whether saying it binds the person: it carries the person's own signature where there is a key. What is merely
-    /// seen, read or done is covered by who holds the phone.
+    /// Whether the statement binds the person and therefore carries the person's own signature if there is a
+    /// key. For mere observations, readings and actions it is enough to know who holds the phone.
     pub binds: bool,
-    /// Its fields, in the order they are typed in.
+    /// The fields in the order in which they are entered.
     pub fields: &'static [Field],
-    /// How it reads as a sentence.
+    /// The sentence.
     pub sentence: Sentence,
-    /// Which command records it; nothing when it has a command of its own, or none.
+    /// The command that records the statement; `None` if it has a command of its own or none.
     pub typed_in: Option<TypedIn>,
-    /// Where the phone asks for it.
+    /// Where the phone offers the statement.
     pub on_phone: OnPhone,
 }
 
 impl StatementSpec {
-    /// A row that says nothing but its word, its act and its fields.
+    /// Creates a row with word, act and fields only.
     pub const fn of(word: &'static str, act: Act, fields: &'static [Field]) -> StatementSpec {
         StatementSpec {
             word,
@@ -232,52 +236,53 @@ impl StatementSpec {
         }
     }
 
-    /// The same, following the car.
+    /// Returns the row with `follows_the_car` set.
     pub const fn follows_the_car(self) -> StatementSpec {
         StatementSpec { follows_the_car: true, ..self }
     }
 
-    /// The same, binding the person.
+    /// Returns the row with `binds` set.
     pub const fn binds(self) -> StatementSpec {
         StatementSpec { binds: true, ..self }
     }
 
-    /// The same, with its sentence.
+    /// Returns the row with a sentence template.
     pub const fn reads(self, sentence: &'static str) -> StatementSpec {
         StatementSpec { sentence: Sentence::Filled(sentence), ..self }
     }
 
-    /// The same, recorded by a command.
+    /// Returns the row with the command that records it.
     pub const fn typed_in(self, typed_in: TypedIn) -> StatementSpec {
         StatementSpec { typed_in: Some(typed_in), ..self }
     }
 
-    /// The same, asked for on a form of the phone.
+    /// Returns the row with a form on the phone.
     pub const fn phone_form(self) -> StatementSpec {
         StatementSpec { on_phone: OnPhone::Form(None), ..self }
     }
 
-    /// The same, asked for on a form of the phone that is about what the field `about` names.
+    /// Returns the row with a form on the phone whose subject is the field `about`.
     pub const fn phone_form_about(self, about: &'static str) -> StatementSpec {
         StatementSpec { on_phone: OnPhone::Form(Some(about)), ..self }
     }
 
-    /// The field of that name.
+    /// Returns the field of that name.
     pub fn field(&self, name: &str) -> Option<&'static Field> {
         self.fields.iter().find(|field| field.name == name)
     }
 
-    /// The fields a person gives, in the order they are typed in. Those the program fills in stand behind them.
+    /// Returns the fields that a person fills in, in the order of entry. The fields that the program fills in
+    /// come after them.
     pub fn asked(&self) -> &'static [Field] {
         let asked = self.fields.iter().take_while(|field| field.asked).count();
         &self.fields[..asked]
     }
 }
 
-/// The row of a kind that a later version may know: kept whole, without effect.
+/// The row of kinds that only later versions know; they are kept but have no effect.
 pub(super) static UNRECOGNISED: StatementSpec = StatementSpec::of("", Act::Unknown, &[]);
 
-/// One vocabulary a line: its constant, its name, the words, how they are said.
+/// Defines one vocabulary per line: its constant, its name, its words, and their form for people.
 macro_rules! vocabularies {
     ($($constant:ident $name:literal $words:expr, $spoken:expr;)+) => { $(
         #[doc = concat!("The vocabulary `", $name, "`.")]
@@ -290,7 +295,7 @@ macro_rules! vocabularies {
     )+ };
 }
 
-/// One vocabulary a line whose words stand in a text that may hold anything else.
+/// Defines one vocabulary per line whose words stand in a text field that also accepts free text.
 macro_rules! coded_vocabularies {
     ($($constant:ident $name:literal $code:ident $words:expr;)+) => { $(
         #[doc = concat!("The codes `", $name, "`.")]
@@ -355,13 +360,13 @@ coded_vocabularies! {
     MEASURED_OR_TEXT "measured" Measured vec![words_of!(Measured)];
 }
 
-/// Turns rows into the list of kinds and what can be asked of a kind. A row is the variant with the fields its slot
-/// and its amounts need, the slot, the amounts, and the [`StatementSpec`].
+/// Turns rows into the list of kinds and its methods. A row consists of the variant with the fields that its
+/// slot and amounts need, the slot, the amounts, and the [`StatementSpec`].
 ///
 /// A variant of [`Statement`](super::Statement) without a row does not compile.
 macro_rules! statement_kinds {
     ($($kind:ident $fields:tt => $slot:expr, [$($amount:expr),*], $spec:expr;)+) => {
-        /// A kind of statement: one for each variant of [`Statement`] that this version knows, with the same name.
+        /// A kind of statement: one variant for each known variant of [`Statement`], with the same name.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
         #[allow(missing_docs, reason = "each is documented at the variant of Statement with the same name")]
         pub enum StatementKind { $($kind),+ }
@@ -370,7 +375,7 @@ macro_rules! statement_kinds {
             /// Every kind, in the order of the table.
             pub const ALL: &'static [StatementKind] = &[$(StatementKind::$kind),+];
 
-            /// Its row.
+            /// Returns the kind's row.
             pub fn spec(self) -> &'static StatementSpec {
                 match self {
                     $(StatementKind::$kind => {
@@ -382,7 +387,7 @@ macro_rules! statement_kinds {
         }
 
         impl Statement {
-            /// Its kind; nothing for one that only a later version knows.
+            /// Returns the statement's kind, or `None` for one that only later versions know.
             pub fn known_kind(&self) -> Option<StatementKind> {
                 match self {
                     $(Statement::$kind { .. } => Some(StatementKind::$kind),)+
@@ -390,8 +395,8 @@ macro_rules! statement_kinds {
                 }
             }
 
-            /// The slot this statement speaks about. Entries of one slot that differ disagree, unless
-            /// [`Statement::is_series`].
+            /// Returns the slot that this statement concerns. Different entries of one slot disagree, unless
+            /// [`Statement::is_series`] is true.
             pub fn speaks_to(&self) -> Slot {
                 match self {
                     $(#[allow(unused_variables, reason = "the slot and the amounts share one pattern")]
@@ -400,7 +405,7 @@ macro_rules! statement_kinds {
                 }
             }
 
-            /// The amounts it holds, each as somebody typed it.
+            /// Returns the amounts in the statement, as somebody typed them.
             pub fn amounts(&self) -> impl Iterator<Item = &Amount> {
                 let amounts: [Option<&Amount>; 2] = match self {
                     $(#[allow(unused_variables, reason = "the slot and the amounts share one pattern")]
@@ -414,7 +419,7 @@ macro_rules! statement_kinds {
 }
 pub(super) use statement_kinds;
 
-/// The amounts of a row, brought to the same number for every kind.
+/// Pads the amounts of a row to the same number for every kind.
 pub(super) fn first_two<const N: usize, T: Copy>(given: [Option<T>; N]) -> [Option<T>; 2] {
     const { assert!(N <= 2, "a kind of statement holds at most two amounts") };
     [given.first().copied().flatten(), given.get(1).copied().flatten()]

@@ -1,7 +1,8 @@
-//! What the larger statements of a visit hold: how it was opened, the paper, a reading, a seal, a defect.
+//! The content of the larger statements of a visit: the opening, the shipping paper, a reading, a seal, a
+//! defect.
 //!
-//! Fields are frozen like everything on the wire. Which statement holds them, and what slot it speaks about, is
-//! `statement`; what is known of a site and of people is `site_facts`.
+//! The fields are frozen wire format. The statements that contain them, and their slots, are in `statement`;
+//! facts about sites and people are in `site_facts`.
 
 use serde::{Deserialize, Serialize};
 
@@ -11,53 +12,55 @@ use super::vocabulary::{Fitting, Measured, Place, Purpose, Receiver, SealEvent, 
 use crate::ids::{DefectId, Digest, SiteId, VisitNonce};
 use crate::units::Amount;
 
-/// The beginning of a visit.
+/// The opening of a visit.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Opened {
-    /// The car's number as read from the stencil.
+    /// The car number as read from the stencil.
     pub car: CarNumber,
-    /// Where it stands.
+    /// The site where the car stands.
     pub site: SiteId,
     /// What receives the cargo.
     pub receiver: Receiver,
-    /// Which procedure, by the digest of its text.
+    /// The digest of the procedure's text.
     pub procedure: Digest,
-    /// Track or spot, as the site calls it.
+    /// The track or spot as the site names it.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub spot: String,
-    /// What the visit's id was made from together with the site, see [`VisitId::at_site`]: it binds the
-    /// visit to the site it was begun at. Absent in records of version one.
+    /// The nonce from which, together with the site, the visit's id was computed (see
+    /// [`at_site`](crate::ids::VisitId::at_site)). It ties the visit to the site where it began. Absent in
+    /// records of version one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub nonce: Option<VisitNonce>,
 }
 
-/// What the shipping paper says. Every field may be empty: what is not on the paper is not made up.
+/// The content of the shipping paper. Any field may be empty, because nothing that is missing on the paper
+/// may be made up.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Paper {
-    /// The paper's own number.
+    /// The number of the paper.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub number: String,
-    /// The car number as printed there.
+    /// The car number as printed on the paper.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub car: String,
-    /// Who shipped it.
+    /// The shipper.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub shipper: String,
-    /// Identification number, such as UN1075.
+    /// The identification number, such as UN1075.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub un_number: String,
-    /// Proper shipping name.
+    /// The proper shipping name.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub product: String,
-    /// Billed quantity.
+    /// The billed quantity.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub billed: Option<Amount>,
-    /// Relative density at 60 °F as billed.
+    /// The relative density at 60 °F as billed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub relative_density: Option<Amount>,
-    /// Odorised, as the paper says; absent when it says nothing.
+    /// Whether the product is odorised according to the paper; absent if the paper does not say.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub odorised: Option<bool>,
 }
@@ -66,39 +69,39 @@ pub struct Paper {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Reading {
-    /// What it measures.
+    /// The measured quantity.
     pub measured: Measured,
-    /// Where.
+    /// The place of measurement.
     pub place: Place,
-    /// What for.
+    /// The purpose of the reading.
     pub purpose: Purpose,
-    /// What the instrument said, as typed.
+    /// The value that the instrument showed, as typed.
     pub amount: Amount,
-    /// The site's name for the instrument; empty when it was not said.
+    /// The site's name for the instrument; empty if it was not stated.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub instrument: String,
 }
 
-/// One event of one seal.
+/// One event of a seal.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Seal {
-    /// Found, applied or removed.
+    /// Whether the seal was found, applied or removed.
     pub event: SealEvent,
-    /// Where.
+    /// The place of the seal.
     pub place: SealPlace,
-    /// Its number, as read; empty when illegible or none.
+    /// The number as read; empty if it is illegible or missing.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub number: String,
     /// Its kind.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub kind: Option<SealKind>,
-    /// Whether it was whole.
+    /// Whether the seal was intact.
     pub intact: bool,
     /// The photograph of it in place.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub photo: Option<Digest>,
-    /// Why there is no photograph; or, with an illegible or broken seal, what was seen. A code, or as typed.
+    /// Why there is no photograph or, for an illegible or broken seal, what was seen; as a code or as typed.
     #[serde(default, skip_serializing_if = "Coded::is_empty")]
     pub note: Coded<SealNote>,
 }
@@ -107,14 +110,14 @@ pub struct Seal {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Defect {
-    /// This defect.
+    /// The id of the defect.
     pub defect: DefectId,
-    /// At which fitting, if at one.
+    /// The fitting with the defect, if it is at one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub fitting: Option<Fitting>,
-    /// What is wrong.
+    /// A description of the defect.
     pub what: String,
-    /// Whether the car may move only with an authority's approval.
+    /// Whether the car may be moved only with an authority's approval.
     pub needs_authority: bool,
     /// The photograph of it.
     #[serde(default, skip_serializing_if = "Option::is_none")]

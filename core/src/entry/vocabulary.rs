@@ -1,6 +1,6 @@
-//! The words statements are made of: fittings, positions, places, purposes. No logic beyond names.
+//! The words that statements consist of: fittings, positions, places, purposes.
 //!
-//! Every enum here is wire format: a variant is never renamed or removed, only added.
+//! Every enum here is wire format: variants may be added but not renamed or removed.
 
 use serde::{Deserialize, Serialize};
 use std::fmt;
@@ -17,11 +17,11 @@ macro_rules! words {
         impl $name {
             /// Every variant, in order.
             pub const ALL: &'static [$name] = &[$($name::$variant),+];
-            /// The word as stored and as used in commands.
+            /// Returns the word as stored and as used in commands.
             pub const fn word(self) -> &'static str { match self { $($name::$variant => $word),+ } }
-            /// The word with spaces, for people.
+            /// Returns the word with spaces, for people.
             pub fn spoken(self) -> String { self.word().replace('_', " ") }
-            /// Reads the word.
+            /// Parses the word.
             pub fn read(word: &str) -> Option<$name> {
                 $name::ALL.iter().copied().find(|w| w.word() == word)
             }
@@ -50,23 +50,23 @@ words!(
         ThermometerWell = "thermometer_well",
         /// Sample line.
         SampleLine = "sample_line",
-        /// Pressure relief device; looked at, never worked.
+        /// Pressure relief device; it is inspected but never operated.
         ReliefDevice = "relief_device",
     }
 );
 words!(
-    /// Where a valve stands.
+    /// The position of a valve.
     ValvePosition {
         /// Open, wholly or partly.
         Open = "open",
-        /// Shut to its seat.
+        /// Closed onto its seat.
         Shut = "shut",
     }
 );
 words!(
-    /// How far a plug or cap is in.
+    /// The state of a plug or cap.
     ClosureState {
-        /// Out, or loose.
+        /// Removed or loose.
         Open = "open",
         /// Turned in by hand.
         HandTight = "hand_tight",
@@ -77,37 +77,37 @@ words!(
 words!(
     /// What was heard at a fitting after it was shut.
     Heard {
-        /// Nothing.
+        /// No sound.
         Quiet = "quiet",
-        /// A hiss: something passes.
+        /// A hiss, which means that the fitting leaks.
         Hiss = "hiss",
     }
 );
 words!(
-    /// What a reading measures.
+    /// The quantity that a reading measures.
     Measured {
         /// Pressure.
         Pressure = "pressure",
         /// Temperature.
         Temperature = "temperature",
-        /// Outage: the empty height above the liquid.
+        /// The outage: the height of the empty space above the liquid.
         Outage = "outage",
-        /// Liquid level as a share of a receiver's water capacity.
+        /// The liquid level as a share of a receiver's water capacity.
         Level = "level",
         /// Relative density of the liquid at 60 °F.
         RelativeDensity = "relative_density",
-        /// A volume on a meter.
+        /// A volume shown by a meter.
         Volume = "volume",
         /// A flow rate.
         Rate = "rate",
     }
 );
 words!(
-    /// Where it was measured.
+    /// The place of a measurement.
     Place {
-        /// At the car itself, on its own fitting.
+        /// At the car, on its own fitting.
         Car = "car",
-        /// Low in the car: the bottom of the thermometer well or the shell's underside.
+        /// At the bottom of the car: the end of the thermometer well or the underside of the shell.
         CarLow = "car_low",
         /// In the liquid line.
         LiquidLine = "liquid_line",
@@ -126,26 +126,27 @@ words!(
     }
 );
 words!(
-    /// What a reading was taken for. Arrival and final readings have one truth; the others are a series.
+    /// The purpose of a reading. Arrival and final readings have a single true value; the others form a
+    /// series.
     Purpose {
-        /// As the car was received.
+        /// When the car was received.
         Arrival = "arrival",
-        /// Proving connections tight.
+        /// Proving that connections are tight.
         LeakTest = "leak_test",
-        /// While liquid moves.
+        /// During the transfer of liquid.
         Transfer = "transfer",
-        /// While vapour is recovered.
+        /// During the recovery of vapour.
         Recovery = "recovery",
-        /// Standing still after recovery, watching for a rise.
+        /// After recovery, to detect a rise in pressure.
         HoldTest = "hold_test",
-        /// Weighing whether the liquid is out.
+        /// As evidence that the liquid is out.
         EmptyProof = "empty_proof",
-        /// The last one before release.
+        /// The last reading before release.
         Final = "final",
     }
 );
 words!(
-    /// What receives the cargo. It decides which rule set the procedure shows.
+    /// What receives the cargo. It decides which rules the procedure shows.
     Receiver {
         /// A fixed storage tank.
         FixedTank = "fixed_tank",
@@ -154,7 +155,7 @@ words!(
     }
 );
 words!(
-    /// Where a seal is.
+    /// The place of a seal.
     SealPlace {
         /// Through the pin of the protective housing cover.
         HousingPin = "housing_pin",
@@ -162,23 +163,23 @@ words!(
         HousingLug = "housing_lug",
         /// On the gauging device cover.
         GaugingDevice = "gauging_device",
-        /// Somewhere else, said in the remark.
+        /// Another place, described in the remark.
         Elsewhere = "elsewhere",
     }
 );
 words!(
-    /// What happened to a seal.
+    /// An event in the life of a seal.
     SealEvent {
         /// Found on arrival.
         Found = "found",
-        /// Put on here.
+        /// Applied here.
         Applied = "applied",
-        /// Taken off here.
+        /// Removed here.
         Removed = "removed",
     }
 );
 words!(
-    /// What kind of seal it is.
+    /// The kind of a seal.
     SealKind {
         /// Plastic strap.
         Plastic = "plastic",
@@ -191,7 +192,7 @@ words!(
     }
 );
 words!(
-    /// What a photograph shows.
+    /// The object that a photograph shows.
     PhotoOf {
         /// The stencilled car number.
         CarNumber = "car_number",
@@ -201,7 +202,7 @@ words!(
         Threads = "threads",
         /// A defect.
         Defect = "defect",
-        /// An instrument's face.
+        /// The face of an instrument.
         Instrument = "instrument",
         /// The housing, open or closed.
         Housing = "housing",
@@ -212,7 +213,7 @@ words!(
     }
 );
 words!(
-    /// What protects the people and the car while it is worked on.
+    /// A protection of the people and the car during work.
     Protection {
         /// The blue sign.
         BlueSign = "blue_sign",
@@ -220,33 +221,33 @@ words!(
         HandBrake = "hand_brake",
         /// Wheel chocks.
         Chocks = "chocks",
-        /// Derail, or switch lined against and locked.
+        /// A derail, or a switch lined against the track and locked.
         TrackSecured = "track_secured",
-        /// Emergency shut-off, tried.
+        /// The emergency shut-off, tested.
         EmergencyShutOff = "emergency_shut_off",
         /// Gas detector.
         GasDetector = "gas_detector",
     }
 );
 words!(
-    /// An event of the car's clock.
+    /// An event that matters for the car's demurrage clock.
     ClockEvent {
-        /// Notice that the car is coming.
+        /// Notice that the car is on its way.
         Notice = "notice",
-        /// Could have been placed but for the receiver.
+        /// The car could have been placed but for the receiver.
         ConstructivePlacement = "constructive_placement",
-        /// Placed.
+        /// The car was placed.
         ActualPlacement = "actual_placement",
-        /// The carrier was told it is released.
+        /// The carrier was told of the release.
         CarrierTold = "carrier_told",
-        /// Pulled.
+        /// The car was pulled.
         Pulled = "pulled",
     }
 );
 words!(
-    /// What falls from the sky.
+    /// The kind of precipitation.
     Precipitation {
-        /// Nothing.
+        /// No precipitation.
         Dry = "dry",
         /// Rain.
         Rain = "rain",
@@ -259,29 +260,29 @@ words!(
     }
 );
 words!(
-    /// Evidence that bears on whether liquid is left.
+    /// An observation that bears on whether liquid remains.
     EmptySign {
-        /// The gauge rod stands at its bottom.
+        /// The gauge rod is at its lowest position.
         RodAtBottom = "rod_at_bottom",
-        /// Only vapour comes at the liquid valve.
+        /// Only vapour comes out of the liquid valve.
         VapourAtLiquidValve = "vapour_at_liquid_valve",
-        /// Liquid seen when a liquid closure was broken.
+        /// Liquid was seen when a liquid closure was opened.
         LiquidAtClosure = "liquid_at_closure",
-        /// A frost ring stands on the shell.
+        /// A ring of frost is visible on the shell.
         FrostRing = "frost_ring",
     }
 );
 words!(
-    /// Whether somebody is with the connected car.
+    /// Whether somebody attends the connected car.
     Presence {
-        /// With the car, or signalled to it by an alarm that reaches them.
+        /// Somebody is with the car or will be reached by its alarm.
         Here = "here",
-        /// Gone from it.
+        /// Nobody is with the car.
         Away = "away",
     }
 );
 words!(
-    /// Test dates marked on a car.
+    /// A test date marked on a car.
     TestDate {
         /// Tank qualification due.
         TankQualification = "tank_qualification",
@@ -292,20 +293,20 @@ words!(
     }
 );
 words!(
-    /// How a step was left.
+    /// The outcome of a step.
     StepOutcome {
-        /// Done, nothing odd.
+        /// The step was done and nothing unusual was found.
         Done = "done",
-        /// Looked at, and something was not right.
+        /// The step was done and something was not right.
         NotRight = "not_right",
-        /// Left out; a reason is required.
+        /// The step was skipped; a reason is required.
         Skipped = "skipped",
     }
 );
 words!(
-    /// What an effort or a wear history is of.
+    /// The part that a torque or a wear history belongs to.
     Part {
-        /// The valve's spindle.
+        /// The valve's stem.
         Valve = "valve",
         /// The plug or cap.
         Closure = "closure",
@@ -316,9 +317,9 @@ impl Fitting {
     /// The fittings that carry a transfer line.
     pub const LINES: [Fitting; 4] = [Fitting::LiquidA, Fitting::LiquidB, Fitting::Vapour, Fitting::VapourTwo];
 
-    /// What a pressure car for liquefied gas usually has under its housing and closes with a plug, cap
-    /// or cover: two liquid valves, one vapour valve and three small openings (common practice, no
-    /// source). What a car really has is said by [`super::Statement::CarFittings`].
+    /// The fittings that a pressure car for liquefied gas usually has under its housing and that are closed
+    /// with a plug, cap or cover: two liquid valves, one vapour valve and three small openings (common
+    /// practice, no source). [`super::Statement::CarFittings`] states what a particular car has.
     pub const USUAL: [Fitting; 6] = [
         Fitting::LiquidA,
         Fitting::LiquidB,
@@ -328,7 +329,7 @@ impl Fitting {
         Fitting::SampleLine,
     ];
 
-    /// As people call it.
+    /// Returns the usual name.
     pub const fn name(self) -> &'static str {
         match self {
             Fitting::LiquidA => "liquid valve A",
@@ -342,17 +343,17 @@ impl Fitting {
         }
     }
 
-    /// Whether a transfer line goes on it.
+    /// Returns true if a transfer line can be connected to the fitting.
     pub fn is_line(self) -> bool {
         Fitting::LINES.contains(&self)
     }
 
-    /// Whether liquid stands under it while there is liquid in the car.
+    /// Returns true if liquid stands at the fitting as long as there is liquid in the car.
     pub fn is_liquid(self) -> bool {
         matches!(self, Fitting::LiquidA | Fitting::LiquidB)
     }
 
-    /// Whether the fitting has a valve of its own under its closure.
+    /// Returns true if the fitting has a valve of its own under its closure.
     pub fn has_valve(self) -> bool {
         matches!(
             self,
@@ -362,32 +363,32 @@ impl Fitting {
 }
 
 impl Purpose {
-    /// Whether readings for this purpose have one truth, rather than being points of a series.
+    /// Returns true if readings for this purpose have a single true value instead of forming a series.
     pub fn has_one_truth(self) -> bool {
         matches!(self, Purpose::Arrival | Purpose::Final)
     }
 }
 
-/// A photograph: the digest and length of its exact bytes. The bytes travel apart from the record.
+/// A photograph by the digest and length of its exact bytes, which are transferred apart from the record.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PhotoRef {
-    /// SHA-256 of the exact bytes received from the camera.
+    /// The SHA-256 of the exact bytes received from the camera.
     pub sha256: Digest,
-    /// Their number.
+    /// The number of bytes.
     pub length: u64,
-    /// Media type, such as `image/jpeg`.
+    /// The media type, such as `image/jpeg`.
     pub media: String,
 }
 
-/// Latitude, longitude and accuracy as the device gave them.
+/// A position as the device reported it.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Position {
-    /// Degrees north, −90…90.
+    /// The latitude in degrees north, −90 to 90.
     pub latitude: f64,
-    /// Degrees east, −180…180.
+    /// The longitude in degrees east, −180 to 180.
     pub longitude: f64,
-    /// Radius of the 95 % circle in metres.
+    /// The radius of the 95 % circle in metres.
     pub accuracy_m: f64,
 }

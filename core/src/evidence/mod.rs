@@ -1,8 +1,9 @@
-//! Evidence: what lets a stranger check a record years later.
+//! Evidence: what enables an outsider to check a record years later.
 //!
-//! Lives here: the packet's attachments and their checks, described in [`FORMAT.md`](FORMAT.md). Whoever checks finds
-//! receipts, the log, its proofs and its trees under this name as well. Does not live here: these themselves (`log`,
-//! `tree`), entries and their signatures (`entry`), the packet's PDF (the server's `packet`).
+//! This module holds the attachments of an evidence packet and their checks, described in
+//! [`FORMAT.md`](FORMAT.md). It also re-exports receipts, the log, its proofs and its trees for verifiers;
+//! these are defined in `log` and `tree`. Entries and their signatures are in `entry`, and the packet's PDF
+//! is in the server's `packet`.
 
 pub mod packet;
 

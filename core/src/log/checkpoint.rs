@@ -1,8 +1,9 @@
-//! Checkpoints (C2SP tlog-checkpoint v1.0.0): the organisation's signed word on how long its log is and
-//! what the root over it is, as a signed note.
+//! Checkpoints (C2SP tlog-checkpoint v1.0.0): the organisation's signed statement of its log's size and root
+//! hash, in the form of a signed note.
 //!
-//! Lives here: the three lines and the fourth with the heads of documents, who may sign them, and the names of logs. Does not live here: the form of
-//! notes (`signed_note`), witnesses (`cosignature`), comparing two checkpoints (`merkle`).
+//! This module holds the three lines of the standard, the fourth line with the heads of documents, the check
+//! of the signing key, and the names of logs. The note format is in `signed_note`, witnesses are in
+//! `cosignature`, and the comparison of two checkpoints is in `merkle`.
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
@@ -12,43 +13,60 @@ use crate::entry::{KeyFault, OrganisationKey, PublicKey, SignedUpTo, Trusts, Use
 use crate::ids::{Digest, OrganisationId};
 use crate::tree::heads::HeadsRoot;
 
-/// Why a checkpoint does not hold.
+/// The reason why a checkpoint is not accepted.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum CheckpointError {
-    /// The note around it.
+    /// The note is malformed or not signed as required.
     #[error("the checkpoint does not hold: {0}")]
     Note(#[from] NoteError),
-    /// The text is not that of a checkpoint.
+    /// The note's text is not a checkpoint.
     #[error("the note is signed but is no checkpoint: {0}")]
     Form(&'static str),
-    /// Its signature holds, by a key that may not have signed it.
+    /// The signature is valid, but its key was not permitted to sign this checkpoint.
     #[error("the checkpoint is not believed: {0}")]
     Key(#[from] KeyFault),
-    /// It is of a log of another organisation.
+    /// The checkpoint belongs to another organisation's log.
     #[error("this is a checkpoint of another organisation's log ({0})")]
     OtherLog(String),
 }
 
-/// How long a log is and what the root over it is.
+/// The size and the root hash of a log.
+///
+/// Only the signed note proves a checkpoint; [`Checkpoint::open`] checks it.
+///
+/// ```
+/// use farsiding_core::entry::OrganisationKey;
+/// use farsiding_core::ids::{Digest, OrganisationId};
+/// use farsiding_core::log::Checkpoint;
+///
+/// let key = OrganisationKey::from_secret([7; 32]);
+/// let origin = format!("farsiding/{}", OrganisationId::of_key(&key.public()));
+/// let checkpoint = Checkpoint { origin, size: 2, root: Digest([1; 32]), heads: None };
+/// let note = checkpoint.sign(&key);
+/// assert_eq!(Checkpoint::open(&note, &key.public()), Ok(checkpoint));
+///
+/// let stranger = OrganisationKey::from_secret([8; 32]);
+/// assert!(Checkpoint::open(&note, &stranger.public()).is_err());
+/// ```
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Checkpoint {
-    /// The log's name: `farsiding/<organisation id>`, and behind it `/<name>` for a log that was begun anew
-    /// after the ledger came back from a backup.
+    /// The log's name: `farsiding/<organisation id>`, followed by `/<name>` for a log that was started after
+    /// the ledger was restored from a backup.
     pub origin: String,
-    /// How many leaves.
+    /// The number of leaves.
     pub size: u64,
-    /// The root over them.
+    /// The Merkle tree root over the leaves (RFC 9162).
     pub root: Digest,
-    /// What it says of the documents in them; nothing in a checkpoint of version one.
+    /// The root over the heads of all documents in the log; `None` in a checkpoint of version one.
     pub heads: Option<HeadsRoot>,
 }
 
-/// The word that begins the line about documents.
+/// The word that starts the line about the heads of documents.
 const HEADS: &str = "heads";
-/// Lines of extension that are read, or passed over, at most.
+/// The most extension lines accepted. Unknown ones are skipped.
 const MOST_EXTENSIONS: usize = 8;
 
-/// A number in decimal, in its one form.
+/// Reads a decimal number without leading zeros or signs.
 fn number(text: &str) -> Option<u64> {
     text.parse::<u64>().ok().filter(|n| n.to_string() == text)
 }
@@ -58,12 +76,12 @@ fn hash(text: &str) -> Option<Digest> {
 }
 
 impl Checkpoint {
-    /// The name of an organisation's first log.
+    /// Returns the name of an organisation's first log.
     pub fn first_origin(organisation_key: &PublicKey) -> String {
         format!("farsiding/{}", OrganisationId::of_key(organisation_key))
     }
 
-    /// Whether a log of this name is one of the organisation's.
+    /// Returns true if the name is that of a log of the organisation.
     fn is_of(origin: &str, organisation_key: &PublicKey) -> bool {
         let first = Checkpoint::first_origin(organisation_key);
         origin.strip_prefix(&first).is_some_and(|rest| {
@@ -72,13 +90,13 @@ impl Checkpoint {
         })
     }
 
-    /// As a statement about keys names it.
+    /// Returns the checkpoint in the form in which a key statement refers to it.
     pub fn signed_up_to(&self) -> SignedUpTo {
         let Checkpoint { origin, size, root, heads } = self.clone();
         SignedUpTo { origin, size, root, heads: heads.map(|heads| heads.root) }
     }
 
-    /// The text that is signed.
+    /// Returns the text to be signed.
     pub fn text(&self) -> String {
         let mut text = format!("{}\n{}\n{}\n", self.origin, self.size, STANDARD.encode(self.root.0));
         if let Some(HeadsRoot { count, root }) = self.heads {
@@ -87,7 +105,7 @@ impl Checkpoint {
         text
     }
 
-    /// Reads the text; the signature is checked elsewhere.
+    /// Parses the text without checking the signature.
     fn read_text(text: &str) -> Result<Checkpoint, CheckpointError> {
         let body = text.strip_suffix('\n').ok_or(CheckpointError::Form("its last line does not end"))?;
         let mut lines = body.split('\n');
@@ -102,7 +120,7 @@ impl Checkpoint {
         }
         let mut heads = None;
         for line in extensions {
-            // What other lines say is for whoever knows them; the signature covers them too.
+            // Unknown extension lines are left to readers that know them; the signature covers them too.
             let Some(rest) = line.strip_prefix(HEADS).and_then(|rest| rest.strip_prefix(' ')) else {
                 continue;
             };
@@ -117,7 +135,7 @@ impl Checkpoint {
         Ok(Checkpoint { origin: origin.to_owned(), size, root, heads })
     }
 
-    /// Signs it into a note.
+    /// Signs the checkpoint and returns the signed note.
     pub fn sign(&self, key: &OrganisationKey) -> String {
         let text = self.text();
         let verifier = VerifierKey::plain(&self.origin, key.signer());
@@ -126,19 +144,20 @@ impl Checkpoint {
         SignedNote { text, signatures: vec![line] }.to_string()
     }
 
-    /// Checks a note against the organisation's keys and reads what it says. Further signature lines
-    /// may follow the organisation's; see [`super::cosignatures`].
+    /// Checks a note's signature with the organisation's keys and reads the checkpoint. Witness signatures
+    /// may follow the organisation's, see [`super::cosignatures`].
     ///
     /// # Errors
-    /// [`CheckpointError`]; never panics, whatever the text.
+    /// [`CheckpointError`]. The method does not panic on any text.
     pub fn open(note: &str, organisation: &dyn Trusts) -> Result<Checkpoint, CheckpointError> {
         Ok(Checkpoint::open_signed(note, organisation)?.1)
     }
 
-    /// As [`Checkpoint::open`], with the key that signed it: of several that did, the first that may have.
+    /// Does the same as [`Checkpoint::open`] and also returns the key that signed. If several keys signed,
+    /// the first permitted one is returned.
     ///
     /// # Errors
-    /// As [`Checkpoint::open`].
+    /// As for [`Checkpoint::open`].
     pub fn open_signed(
         note: &str,
         organisation: &dyn Trusts,
@@ -153,7 +172,8 @@ impl Checkpoint {
         let made = Use::Checkpoint { origin, size: *size, root, heads };
         let mut refused = None;
         for key in organisation.signers() {
-            // A key that signed nothing here says nothing; one whose line does not hold says that it was altered.
+            // A key without a signature line is no objection; a key whose line is invalid means that the note
+            // was altered.
             match note.check(&VerifierKey::plain(origin, key)) {
                 Ok(()) => match organisation.allows(&key, made) {
                     Ok(()) => return Ok((key, checkpoint)),

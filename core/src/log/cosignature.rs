@@ -1,30 +1,31 @@
-//! Witnesses (C2SP tlog-cosignature, cosignature/v1): somebody else's dated word that a checkpoint was the
-//! largest they had seen of a log and followed from those before.
+//! Witness signatures (C2SP tlog-cosignature, cosignature/v1). A witness states, with its own time, that a
+//! checkpoint is the largest it has seen of a log and is consistent with the earlier ones.
 //!
-//! Whoever wants witnesses tells each other's keys beforehand; a line by an unknown key says nothing.
+//! A verifier must obtain the keys of the witnesses it relies on beforehand; a line signed by an unknown key
+//! proves nothing.
 
 use super::signed_note::{COSIGNATURE, NoteError, NoteSignature, SignedNote, VerifierKey};
 use crate::clock::UtcMillis;
 use crate::entry::{DeviceKey, text_signature_holds};
 
-/// A witness's line on a note.
+/// A witness's signature line on a note.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Cosignature {
-    /// The witness's name, as the line gives it.
+    /// The witness's name as given in the line.
     pub witness: String,
-    /// The first bytes of the digest of its name and key.
+    /// The first four bytes of the digest of the witness's name and key.
     pub key_id: [u8; 4],
-    /// When it signed, by its own clock, to the second.
+    /// The time of signing by the witness's clock, in whole seconds.
     pub at: UtcMillis,
     seconds: u64,
     signature: Vec<u8>,
 }
 
-/// Lines that may be cosignatures: of the right length. Whose they are and whether they hold is asked with
-/// [`Cosignature::check`].
+/// Returns the signature lines that have the length of a cosignature. [`Cosignature::check`] tells whose they
+/// are and whether they are valid.
 ///
 /// # Errors
-/// [`NoteError::Form`] when it is no note.
+/// [`NoteError::Form`] if the text is not a signed note.
 pub fn cosignatures(note: &str) -> Result<Vec<Cosignature>, NoteError> {
     Ok(SignedNote::read(note)?.signatures.iter().filter_map(Cosignature::read).collect())
 }
@@ -47,10 +48,11 @@ impl Cosignature {
         })
     }
 
-    /// Whether this is the witness's line and holds for the note's text.
+    /// Checks that the line is the given witness's and is a valid signature of the note's text.
     ///
     /// # Errors
-    /// [`NoteError`].
+    /// [`NoteError::NotSigned`] for another witness's line, [`NoteError::BadSignature`] for an invalid one,
+    /// [`NoteError::Form`] if the text is not a signed note.
     pub fn check(&self, note: &str, witness: &VerifierKey) -> Result<(), NoteError> {
         let ours = self.witness == witness.name && self.key_id == witness.id();
         if !ours || witness.kind != COSIGNATURE {
@@ -64,11 +66,11 @@ impl Cosignature {
         }
     }
 
-    /// A witness's line for a note. Before it signs, a witness must have checked that the checkpoint
-    /// follows from the last one it signed.
+    /// Returns a witness's signature line for a note. Before signing, the witness must have checked that the
+    /// checkpoint is consistent with the last one it signed.
     ///
     /// # Errors
-    /// [`NoteError::Form`] when it is no note.
+    /// [`NoteError::Form`] if the text is not a signed note.
     pub fn line(note: &str, name: &str, key: &DeviceKey, now: UtcMillis) -> Result<String, NoteError> {
         let seconds = u64::try_from(now.0 / 1000).unwrap_or(0);
         let text = message(seconds, &SignedNote::read(note)?.text);

@@ -1,8 +1,8 @@
-//! The server's side of the log: which log the ledger is writing, bringing in entries of before, publishing
-//! checkpoints, and beginning anew after a backup was put back.
+//! The server's side of the log: the name of the current log, adding entries of older ledgers, publishing
+//! checkpoints, and starting another log after a backup was restored.
 //!
-//! Leaves themselves are written with their entries (`sync::answer`). Does not live here: what devices make
-//! of checkpoints (`sync::log_watch`).
+//! Leaves are written together with their entries (`sync::answer`). Devices evaluate checkpoints in
+//! `sync::log_watch`.
 
 use serde::{Deserialize, Serialize};
 
@@ -22,44 +22,44 @@ const RESTORES: &str = "log/restores";
 const AT_START: &str = "log/at_start";
 const PURPOSE: &str = "farsiding restored log 1";
 
-/// Entries brought in with one commit.
+/// The number of entries added to the log per commit.
 const BROUGHT_IN_AT_ONCE: usize = 1000;
 
-/// The organisation's signed word that its ledger came back from a backup: what the log before published
-/// beyond `size` is lost there, and another log goes on from that point. Without it a log that comes out
-/// shorter or different is a rewritten one.
+/// The organisation's signed declaration that its ledger was restored from a backup. What the previous log
+/// published beyond `size` is lost to the office, and another log continues from that point. A shorter or
+/// different log without such a declaration has been rewritten.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Restored {
-    /// The log before.
+    /// The name of the previous log.
     #[serde(rename = "b")]
     pub before: String,
-    /// How many of its leaves the backup held.
+    /// The number of the previous log's leaves that the backup held.
     #[serde(rename = "n")]
     pub size: u64,
-    /// The root over these.
+    /// The root hash over these leaves.
     #[serde(rename = "r")]
     pub root: Digest,
-    /// The log that goes on.
+    /// The name of the log that continues.
     #[serde(rename = "o")]
     pub origin: String,
-    /// When it was begun, by the server's clock.
+    /// The time when the new log was started, by the server's clock.
     #[serde(rename = "t")]
     pub at: UtcMillis,
 }
 
 impl Restored {
-    /// Signs it.
+    /// Signs the declaration.
     ///
     /// # Errors
-    /// [`EntryError`] when it cannot be encoded.
+    /// [`EntryError`] when the declaration cannot be encoded.
     pub fn seal(&self, key: &OrganisationKey) -> Result<Vec<u8>, EntryError> {
         Ok(key.seal_addressed(cbor::encode(self)?, PURPOSE, &[]))
     }
 
-    /// Checks it against the organisation's keys.
+    /// Opens a declaration and checks its signature with the organisation's keys.
     ///
     /// # Errors
-    /// [`EntryError`] when the signature does not hold, or is by a key that may not declare it.
+    /// [`EntryError`] when the signature is invalid or its key was not permitted to sign the declaration.
     pub fn open(bytes: &[u8], organisation: &dyn Trusts) -> Result<Restored, EntryError> {
         let read = |payload: &[u8]| Ok(cbor::decode(payload)?);
         let made = |restored: &Restored| Use::Past { at: restored.at };
@@ -67,27 +67,27 @@ impl Restored {
     }
 }
 
-/// The name of the log the ledger is writing.
+/// Returns the name of the ledger's current log.
 ///
 /// # Errors
-/// [`StoreError`], as for every function here.
+/// [`StoreError`] here and in every function below, when the database fails.
 pub fn origin(store: &dyn Store, organisation_key: &PublicKey) -> Result<String, StoreError> {
     let kept = store.value(ORIGIN)?.and_then(|bytes| String::from_utf8(bytes).ok());
     Ok(kept.unwrap_or_else(|| Checkpoint::first_origin(organisation_key)))
 }
 
-/// The declarations that the ledger came back from a backup, as signed, oldest first.
+/// Returns the declarations that the ledger was restored from a backup, signed, oldest first.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub fn restores(store: &dyn Store) -> Result<Vec<serde_bytes::ByteBuf>, StoreError> {
     Ok(store.value(RESTORES)?.and_then(|bytes| cbor::decode(&bytes).ok()).unwrap_or_default())
 }
 
-/// Keeps declarations, each once.
+/// Stores those declarations that are not stored yet.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub(crate) fn keep_restores(
     store: &mut dyn Store,
     new: impl IntoIterator<Item = Vec<u8>>,
@@ -107,11 +107,11 @@ pub(crate) fn keep_restores(
     Ok(())
 }
 
-/// Signs declarations anew whose signature is believed no longer, beside those of before: the office knows what it
-/// declared.
+/// Signs every declaration again whose signing key is no longer trusted, and stores the result beside the
+/// earlier ones. The office may do so because it knows what it declared.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub fn declare_anew(store: &mut dyn Store, key: &OrganisationKey) -> Result<(), StoreError> {
     let mut anew = Vec::new();
     for bytes in restores(store)? {
@@ -124,11 +124,12 @@ pub fn declare_anew(store: &mut dyn Store, key: &OrganisationKey) -> Result<(), 
     keep_restores(store, anew)
 }
 
-/// Gives a leaf to every entry that has none: those of a ledger older than its log. Their time is that of the
-/// receipt kept with them, if there is one, else now: it says that they were here by then. Returns how many.
+/// Adds a leaf for every entry without one, and returns their number. Such entries come from a ledger older
+/// than its log. The leaf's time is that of the entry's stored receipt, or `now` if there is none; it states
+/// only that the entry was present by then.
 ///
 /// # Errors
-/// [`StoreError`]; what was brought in stays.
+/// [`StoreError`] when the database fails; leaves committed before that remain.
 pub fn bring_in(store: &mut dyn Store, organisation: &dyn Trusts, now: UtcMillis) -> Result<u64, StoreError> {
     let mut count = 0;
     loop {
@@ -152,11 +153,12 @@ pub fn bring_in(store: &mut dyn Store, organisation: &dyn Trusts, now: UtcMillis
     }
 }
 
-/// Publishes a checkpoint of the log as it stands, with the heads of all documents in it, unless that was done;
-/// returns the newest. One published before checkpoints said anything of documents is signed anew with them.
+/// Publishes a checkpoint of the log's present size with the heads of all documents, unless it is published
+/// already, and returns the newest checkpoint. A checkpoint without heads, published by an earlier version,
+/// is signed again with them.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub fn publish(
     store: &mut dyn Store,
     key: &OrganisationKey,
@@ -179,39 +181,40 @@ pub fn publish(
     })
 }
 
-/// Whether a checkpoint of before needs no new signature: it says the heads, and no key signed it alone that
-/// somebody else may have.
+/// Returns true if an existing checkpoint needs no new signature: it contains the heads, and at least one of
+/// the keys that signed it has not been reported stolen.
 fn may_stand(note: &str, key: &OrganisationKey) -> bool {
     Checkpoint::open_signed(note, key)
         .is_ok_and(|(signer, checkpoint)| checkpoint.heads.is_some() && !key.keys().is_stolen(&signer))
 }
 
-/// Notes how long the log is when a server starts on it, for a declaration made later; returns it.
+/// Stores and returns the log's size at the start of a server. A later declaration that a backup was restored
+/// uses it.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub fn note_start(store: &mut dyn Store) -> Result<u64, StoreError> {
     let size = store.log().size()?;
     store.commit(&[Write::Value { key: AT_START, value: &size.to_be_bytes() }])?;
     Ok(size)
 }
 
-/// How long the log was when a server last started on it; its whole length when none did.
+/// Returns the log's size when a server last started on this ledger, or the present size if none has.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub fn size_at_start(store: &dyn Store) -> Result<u64, StoreError> {
     let size = store.log().size()?;
     let noted = store.value(AT_START)?.and_then(|v| v.try_into().ok()).map(u64::from_be_bytes);
     Ok(noted.unwrap_or(size).min(size))
 }
 
-/// Begins another log after the ledger was put back from a backup: it keeps the leaves there are, takes another
-/// name and declares, signed, that the backup held the first `held` of them (at most all). `name` is the
-/// ledger's new random name.
+/// Starts another log after the ledger was restored from a backup. The new log keeps the present leaves,
+/// takes a new name, and stores a signed declaration that the backup held the first `held` of them (at most
+/// all). `name` is the ledger's new random name.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub fn begin_anew(
     store: &mut dyn Store,
     key: &OrganisationKey,
@@ -238,10 +241,10 @@ pub fn begin_anew(
     Ok(restored)
 }
 
-/// The proof that an entry stands in the log of the first `size` leaves; nothing when it does not.
+/// Returns the proof that an entry stands in the log of the first `size` leaves, or `None` if it does not.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub fn inclusion(store: &dyn Store, entry: EntryId, size: u64) -> Result<Option<Inclusion>, StoreError> {
     let Some((number, received_at)) = store.log().place(entry)? else { return Ok(None) };
     let about = store.log().leaf(number)?.and_then(|leaf| leaf.about);

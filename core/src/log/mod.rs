@@ -1,8 +1,9 @@
 //! The transparency log of a ledger, and receipts: what the organisation signs about the entries it holds.
 //!
-//! Lives here: receipts, the log as a server keeps it, its signed checkpoints, the proofs that lead from an entry to one,
-//! what witnesses are asked, and the log as tiles. Does not live here: leaves and the trees over them (`tree`), how log
-//! and proofs are kept (`store`), how they are asked for (`sync`), and what is made of them for a stranger (`evidence`).
+//! This module holds receipts, the server's log, its signed checkpoints, the proofs that lead from an entry
+//! to a checkpoint, the requests to witnesses, and the log in the form of tiles. Leaves and the trees over
+//! them are in `tree`; storage is in `store`, transfer in `sync`, and the presentation to outsiders in
+//! `evidence`.
 
 mod checkpoint;
 mod cosignature;

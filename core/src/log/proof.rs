@@ -1,5 +1,5 @@
-//! The proof that an entry stands in the ledger's log: its place, when it came in, and the path to the root
-//! of a checkpoint.
+//! The proof that an entry stands in the ledger's log: its leaf number, its arrival time, and the path to a
+//! checkpoint's root.
 
 use serde::{Deserialize, Serialize};
 
@@ -9,13 +9,13 @@ use crate::ids::{Digest, EntryId, Subject};
 use crate::tree::LogLeaf;
 use crate::tree::merkle;
 
-/// Why a proof does not hold.
+/// The reason why a proof does not hold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum ProofError {
-    /// The place is beyond the end of the checkpoint's log.
+    /// The leaf number is not below the checkpoint's size.
     #[error("the entry's place {number} is not among the {size} of the checkpoint")]
     BeyondTheEnd {
-        /// The place.
+        /// The leaf number.
         number: u64,
         /// The checkpoint's size.
         size: u64,
@@ -28,29 +28,47 @@ pub enum ProofError {
     OtherRoot,
 }
 
-/// Where an entry stands in the log, and the path from there to a checkpoint's root.
+/// An entry's place in the log, and the audit path from there to a checkpoint's root (RFC 9162).
+///
+/// ```
+/// use farsiding_core::clock::UtcMillis;
+/// use farsiding_core::ids::EntryId;
+/// use farsiding_core::log::{Checkpoint, Inclusion};
+/// use farsiding_core::tree::{LogLeaf, merkle};
+///
+/// let entries = [EntryId([1; 32]), EntryId([2; 32]), EntryId([3; 32])];
+/// let received_at = UtcMillis(1_795_528_800_000);
+/// let leaves = entries.map(|entry| LogLeaf { entry, received_at, about: None }.hash());
+/// let checkpoint = Checkpoint { origin: "a log".into(), size: 3, root: merkle::root(&leaves), heads: None };
+///
+/// let path = merkle::path(&leaves, 1).unwrap_or_default();
+/// let proof = Inclusion { number: 1, received_at, path, about: None };
+/// assert!(proof.check(entries[1], &checkpoint).is_ok());
+/// assert!(proof.check(entries[2], &checkpoint).is_err());
+/// ```
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Inclusion {
-    /// The entry's place, from 0.
+    /// The entry's leaf number, counted from 0.
     #[serde(rename = "n")]
     pub number: u64,
-    /// When it first came to the ledger, by the server's clock.
+    /// The time when the entry first arrived at the ledger, by the server's clock.
     #[serde(rename = "t")]
     pub received_at: UtcMillis,
-    /// The hashes beside the way up, from the leaf.
+    /// The sibling hashes on the way from the leaf to the root.
     #[serde(rename = "p")]
     pub path: Vec<Digest>,
-    /// What the leaf says the entry is about; nothing in a leaf of version one.
+    /// The subject in the leaf; `None` in a leaf of version one.
     #[serde(rename = "a", default, skip_serializing_if = "Option::is_none")]
     pub about: Option<Subject>,
 }
 
 impl Inclusion {
-    /// Checks that the entry stands at its place, with its time, in the log the checkpoint is of. The
-    /// checkpoint must have been opened, that is, its signature checked.
+    /// Checks that the entry stands at this number and with this time in the log of the checkpoint. The
+    /// checkpoint must come from [`Checkpoint::open`], which checks its signature.
     ///
     /// # Errors
-    /// [`ProofError`].
+    /// [`ProofError::BeyondTheEnd`] if the log has no such leaf, [`ProofError::OtherRoot`] if the path does
+    /// not lead to the checkpoint's root.
     pub fn check(&self, entry: EntryId, checkpoint: &Checkpoint) -> Result<(), ProofError> {
         let (number, size) = (self.number, checkpoint.size);
         if number >= size {

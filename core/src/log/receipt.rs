@@ -1,4 +1,5 @@
-//! A receipt: the server's signed word that it holds certain entries, kept with their list.
+//! Receipts: the server's signed statements that it holds certain entries, each stored with the list of these
+//! entries.
 
 use serde::{Deserialize, Serialize};
 
@@ -8,48 +9,49 @@ use crate::entry::{EntryError, PublicKey, Trusts, cbor};
 use crate::ids::EntryId;
 use crate::tree::tree_of;
 
-/// Why a receipt does not hold.
+/// The reason why a receipt does not hold.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum ReceiptError {
-    /// The signature or the form is not right.
+    /// The signature or the form is invalid.
     #[error("the receipt does not hold: {0}")]
     Envelope(#[from] EntryError),
-    /// It is about other entries than those listed with it.
+    /// The receipt covers other entries than those listed with it.
     #[error("the receipt was given for other entries than those listed with it")]
     OtherEntries,
 }
 
-/// The server's signed reply head and the entries it covers, in the order they were asked about or
-/// delivered.
+/// The server's signed reply head and the entries it covers, in the order in which the device asked about
+/// them or the server delivered them.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Receipt {
-    /// The signed head, byte for byte.
+    /// The bytes of the signed head.
     #[serde(with = "serde_bytes")]
     pub head: Vec<u8>,
-    /// The entries.
+    /// The covered entries.
     pub entries: Vec<EntryId>,
 }
 
 impl Receipt {
-    /// The stored form.
+    /// Returns the stored form.
     ///
     /// # Errors
-    /// [`EntryError`] when it cannot be encoded.
+    /// [`EntryError`] when the receipt cannot be encoded.
     pub fn to_bytes(&self) -> Result<Vec<u8>, EntryError> {
         Ok(cbor::encode(self)?)
     }
 
-    /// Reads the stored form; nothing is checked yet.
+    /// Reads the stored form without checking the signature.
     ///
     /// # Errors
-    /// [`EntryError`] when the bytes are no receipt.
+    /// [`EntryError`] if the bytes are not a receipt.
     pub fn from_bytes(bytes: &[u8]) -> Result<Receipt, EntryError> {
         let receipt: Receipt = cbor::decode(bytes)?;
-        // Fields beside these two would be nobody's word.
+        // Additional fields would not be covered by the signature, so they are refused.
         if receipt.to_bytes()? == bytes { Ok(receipt) } else { Err(EntryError::NotAnEnvelope) }
     }
 
-    /// Checks signature and coverage; returns when the server says it held the entries.
+    /// Checks the signature and the list of entries. Returns the time at which the server says that it held
+    /// the entries.
     ///
     /// # Errors
     /// [`ReceiptError`].
@@ -57,7 +59,7 @@ impl Receipt {
         Ok(self.check_signed(organisation)?.1)
     }
 
-    /// As [`Receipt::check`], with the key that signed it.
+    /// Does the same as [`Receipt::check`] and also returns the key that signed.
     ///
     /// # Errors
     /// [`ReceiptError`].

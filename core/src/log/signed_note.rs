@@ -1,7 +1,7 @@
-//! Signed notes (C2SP signed-note v1.0.0): a text and signature lines under it, each by a named key.
+//! Signed notes (C2SP signed-note v1.0.0): a text followed by signature lines, each by a named key.
 //!
-//! Lives here: taking a note apart, key ids, verifier keys, adding a line. Does not live here: what the
-//! text says (`checkpoint`), the signatures of witnesses (`cosignature`).
+//! This module parses notes, computes key ids, reads verifier keys and adds signature lines. The meaning of
+//! the text is in `checkpoint`, and the signatures of witnesses are in `cosignature`.
 
 use std::fmt;
 
@@ -12,25 +12,25 @@ use sha2::{Digest as _, Sha256};
 use crate::entry::{PublicKey, text_signature_holds};
 use crate::ids::DeviceId;
 
-/// The longest note read, in bytes: room for a text and well over the sixteen signatures every reader must
-/// accept, each of up to 5 kB.
+/// The longest accepted note, in bytes. The standard requires readers to accept sixteen signatures; this
+/// leaves room for more than that, of up to 5 kB each, and for the text.
 pub const LARGEST_NOTE: usize = 128 * 1024;
 
-/// Signature type of a plain Ed25519 signature over the text.
+/// The signature type of a plain Ed25519 signature over the text.
 pub(super) const PLAIN: u8 = 0x01;
-/// Signature type of a witness's dated Ed25519 signature (C2SP tlog-cosignature, cosignature/v1).
+/// The signature type of a witness's dated Ed25519 signature (C2SP tlog-cosignature, cosignature/v1).
 pub(super) const COSIGNATURE: u8 = 0x04;
 
-/// Why something is no signed note or not signed as it must be.
+/// The reason why a text is not a signed note or is not signed as required.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum NoteError {
-    /// Not of the form.
+    /// The text does not have the form of a signed note.
     #[error("this is no signed note: {0}")]
     Form(&'static str),
-    /// There is no line by the key.
+    /// No signature line is by the key.
     #[error("the note carries no signature by {0}")]
     NotSigned(String),
-    /// There is a line by the key and its signature does not hold.
+    /// A signature line is by the key, but its signature is invalid.
     #[error("the signature by {0} does not hold: the note was altered after it was signed, or never signed")]
     BadSignature(String),
 }
@@ -40,9 +40,9 @@ pub enum NoteError {
 pub struct NoteSignature {
     /// The key's name.
     pub name: String,
-    /// The first bytes of the digest of name, type and key.
+    /// The first four bytes of the digest of name, type and key.
     pub key_id: [u8; 4],
-    /// What the key's type makes of the text, at least one byte.
+    /// The signature in the form that the key's type defines; at least one byte.
     pub signature: Vec<u8>,
 }
 
@@ -59,27 +59,27 @@ impl NoteSignature {
         Ok(NoteSignature { name: name.to_owned(), key_id: *key_id, signature: signature.to_vec() })
     }
 
-    /// The line, with its end.
+    /// Returns the line, including its line feed.
     pub fn line(&self) -> String {
         let bytes = [self.key_id.as_slice(), &self.signature].concat();
         format!("\u{2014} {} {}\n", self.name, STANDARD.encode(bytes))
     }
 }
 
-/// A note taken apart; nothing is checked but its form.
+/// A parsed note. Its signatures are not checked yet.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct SignedNote {
-    /// What is signed, with its last end of line.
+    /// The signed text, including its last line feed.
     pub text: String,
-    /// The lines under it.
+    /// The signature lines.
     pub signatures: Vec<NoteSignature>,
 }
 
 impl SignedNote {
-    /// Takes a note apart.
+    /// Parses a note.
     ///
     /// # Errors
-    /// [`NoteError::Form`].
+    /// [`NoteError::Form`] if the text is not a signed note.
     pub fn read(note: &str) -> Result<SignedNote, NoteError> {
         if note.len() > LARGEST_NOTE {
             return Err(NoteError::Form("it is too long"));
@@ -97,7 +97,8 @@ impl SignedNote {
     /// Checks the plain signature of a key.
     ///
     /// # Errors
-    /// [`NoteError::NotSigned`], [`NoteError::BadSignature`].
+    /// [`NoteError::NotSigned`] without a line by the key, [`NoteError::BadSignature`] if that line is
+    /// invalid.
     pub fn check(&self, key: &VerifierKey) -> Result<(), NoteError> {
         let mut lines = self.lines_of(key).peekable();
         if lines.peek().is_none() {
@@ -110,7 +111,7 @@ impl SignedNote {
         }
     }
 
-    /// The lines that name a key. Others are nobody's known here and say nothing.
+    /// Returns the lines that name a key. Lines by unknown keys prove nothing.
     pub(super) fn lines_of(&self, key: &VerifierKey) -> impl Iterator<Item = &NoteSignature> {
         let (name, id) = (key.name.clone(), key.id());
         self.signatures.iter().filter(move |line| line.name == name && line.key_id == id)
@@ -124,39 +125,39 @@ impl fmt::Display for SignedNote {
     }
 }
 
-/// Whether a text may name a key: not empty, without spaces and plus signs.
+/// Returns true if a text may name a key: it is not empty and has no spaces or plus signs.
 fn is_name(text: &str) -> bool {
     !text.is_empty() && !text.chars().any(|c| c.is_whitespace() || c == '+' || c.is_control())
 }
 
-/// A public key with its name and what it signs.
+/// A public key with its name and signature type.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct VerifierKey {
-    /// Its name.
+    /// The key's name.
     pub name: String,
-    /// The signature type: 1 for plain, 4 for a witness's.
+    /// The signature type: 1 for a plain signature, 4 for a witness's.
     pub kind: u8,
     /// The Ed25519 public key.
     pub key: PublicKey,
 }
 
 impl VerifierKey {
-    /// A key that signs texts plainly.
+    /// Creates the verifier of a key that signs texts plainly.
     pub fn plain(name: &str, key: PublicKey) -> VerifierKey {
         VerifierKey { name: name.to_owned(), kind: PLAIN, key }
     }
 
-    /// A witness's key.
+    /// Creates the verifier of a witness's key.
     pub fn witness(name: &str, key: PublicKey) -> VerifierKey {
         VerifierKey { name: name.to_owned(), kind: COSIGNATURE, key }
     }
 
-    /// Whether it is a witness's.
+    /// Returns true if the key is a witness's.
     pub fn is_witness(&self) -> bool {
         self.kind == COSIGNATURE
     }
 
-    /// The first bytes of SHA-256(name || 0x0a || type || key).
+    /// Returns the key id: the first four bytes of SHA-256(name || 0x0a || type || key).
     pub fn id(&self) -> [u8; 4] {
         let digest: [u8; 32] = Sha256::new()
             .chain_update(self.name.as_bytes())
@@ -167,8 +168,8 @@ impl VerifierKey {
         [digest[0], digest[1], digest[2], digest[3]]
     }
 
-    /// Reads `name+id+key`, the usual text form; nothing when it is not one of an Ed25519 key or its id is
-    /// not the key's.
+    /// Parses the usual text form `name+id+key`. Returns `None` if it is malformed, is not an Ed25519 key, or
+    /// its id does not match.
     pub fn read(text: &str) -> Option<VerifierKey> {
         let (name, rest) = text.trim().split_once('+').filter(|(name, _)| is_name(name))?;
         let (id, encoded) = rest.split_once('+')?;

@@ -1,9 +1,9 @@
-//! Reading a log through from its tiles, as a stranger does who has nothing but the files and the organisation's key:
-//! every leaf, every tile, the root that was signed.
+//! Verification of a whole log from its tiles, as an outsider does it with only the files and the
+//! organisation's key: every leaf, every tile, and the signed root.
 //!
-//! Pure: where the files come from is the caller's ([`Shelf`]). Nothing is kept but the right edge of the tree, so a log
-//! of any length is read in little memory. What it ends with is the first place that is wrong. Does not live
-//! here: fetching from a web server, words on a terminal (the server's `open_log`).
+//! The verification does no IO; the caller supplies the files through [`Shelf`]. Only the right edge of the
+//! tree is kept, so a log of any length needs little memory. A failed verification reports the first wrong
+//! place. Downloading from a web server and output on a terminal are in the server's `open_log`.
 
 use super::checkpoint::Checkpoint;
 use super::tiles::{CHECKPOINT, FULL, GrowingTree, Tile, TileKind, leaves_in};
@@ -14,48 +14,49 @@ use crate::tree::LogLeaf;
 use crate::tree::heads::{Heads, HeadsRoot};
 use crate::tree::merkle::leaf_hash;
 
-/// Where the files of a log are read.
+/// The source of a log's files.
 pub trait Shelf {
-    /// A file's bytes; nothing when there is none.
+    /// Returns a file's bytes, or `None` if the file does not exist.
     ///
     /// # Errors
-    /// Why it cannot be read, in words.
+    /// A text that tells why the file cannot be read.
     fn read(&mut self, path: &str) -> Result<Option<Vec<u8>>, String>;
 }
 
-/// Why a log does not hold, or could not be read.
+/// The reason why a log is not valid or could not be read.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum AuditError {
-    /// The first place that is wrong.
+    /// The first wrong place.
     #[error("{path}: {what}")]
     Wrong {
-        /// The file.
+        /// The path of the file.
         path: String,
-        /// The leaf's number in the log, where it is about one.
+        /// The leaf's number in the log, if the fault concerns one leaf.
         leaf: Option<u64>,
         /// What is wrong.
         what: String,
     },
-    /// A file could not be read, which says nothing about the log.
+    /// A file could not be read, which proves nothing about the log.
     #[error("{path} cannot be read: {why}")]
     Unread {
-        /// The file.
+        /// The path of the file.
         path: String,
-        /// Why.
+        /// The reason.
         why: String,
     },
 }
 
-/// What makes the heads of all documents from the leaves again, to compare them with the checkpoint's `heads` line.
+/// A computation of the heads of all documents from the leaves, for comparison with the checkpoint's `heads`
+/// line.
 pub trait HeadsCheck {
-    /// Takes the next leaf, in the log's order.
+    /// Adds the next leaf in the order of the log.
     fn leaf(&mut self, leaf: &LogLeaf);
-    /// What the leaves make; nothing when that is not checked, or cannot be: a leaf of version one does not say what
-    /// its entry is about.
+    /// Returns the result, or `None` if the heads are not checked or cannot be: a leaf of version one has no
+    /// subject.
     fn made(&mut self) -> Option<HeadsRoot>;
 }
 
-/// Makes the heads again; a log with leaves of version one leaves them unchecked.
+/// Computes the heads. The heads of a log with leaves of version one remain unchecked.
 #[derive(Debug, Clone, Default)]
 pub struct HeadsMade {
     heads: Heads,
@@ -75,18 +76,18 @@ impl HeadsCheck for HeadsMade {
     }
 }
 
-/// A log that holds.
+/// The result for a valid log.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Audited {
-    /// The checkpoint.
+    /// The newest checkpoint.
     pub checkpoint: Checkpoint,
-    /// Its note, as it stands.
+    /// The checkpoint's signed note.
     pub note: String,
-    /// When the first leaf came in, by the organisation's clock.
+    /// The arrival time of the first leaf by the organisation's clock.
     pub first: Option<UtcMillis>,
-    /// When the last one did.
+    /// The arrival time of the last leaf.
     pub last: Option<UtcMillis>,
-    /// Whether the heads of all documents were made again from the leaves and are those it commits to.
+    /// Whether the heads of all documents were computed from the leaves and equal those in the checkpoint.
     pub heads_checked: bool,
 }
 
@@ -94,11 +95,11 @@ fn wrong(path: &str, leaf: Option<u64>, what: impl Into<String>) -> AuditError {
     AuditError::Wrong { path: path.to_owned(), leaf, what: what.into() }
 }
 
-/// Reads a log through. `against` is a checkpoint seen before, opened: the log must begin with what it said.
-/// `progress` is told how many leaves of how many were read.
+/// Verifies a log. `against` is an opened checkpoint seen before; the log must begin with the leaves that it
+/// commits to. `progress` receives the number of leaves read and their total.
 ///
 /// # Errors
-/// [`AuditError`]; never panics, whatever the files hold.
+/// [`AuditError`]. The function does not panic on any content of the files.
 pub fn audit(
     shelf: &mut dyn Shelf,
     key: &dyn Trusts,
@@ -176,19 +177,19 @@ fn checkpoint(shelf: &mut dyn Shelf, key: &dyn Trusts) -> Result<(Checkpoint, St
     Ok((checkpoint, note))
 }
 
-/// A log half read.
+/// A verification in progress.
 struct Reading<'s> {
     shelf: &'s mut dyn Shelf,
     tree: GrowingTree,
-    /// The first leaf's and the last one's.
+    /// The times of the first and the last leaf.
     times: Option<(UtcMillis, UtcMillis)>,
-    /// The first tile that is not what the entries hash to.
+    /// The first tile that differs from the hashes of the entries.
     odd_tile: Option<AuditError>,
 }
 
 impl Reading<'_> {
-    /// A tile's or bundle's file, and whether it is the full one in the place of a partial one: the log may have
-    /// grown on since the checkpoint.
+    /// Reads the file of a tile or bundle. Also returns whether a full one was found in place of a partial
+    /// one, which happens if the log has grown since the checkpoint.
     fn file(&mut self, tile: Tile) -> Result<(String, Vec<u8>, bool), AuditError> {
         for place in [tile, tile.full()] {
             let path = place.path();
@@ -248,8 +249,8 @@ impl Reading<'_> {
         Ok(())
     }
 
-    /// Compares a tile with what the entries hash to. The first that differs is kept: which of the two is wrong, the
-    /// root tells at the end.
+    /// Compares a tile with the hashes of the entries. The first difference is recorded; the root shows at
+    /// the end which of the two is wrong.
     fn compare(&mut self, tile: Tile, hashes: &[Digest]) -> Result<(), AuditError> {
         let (path, bytes, grown) = self.file(tile)?;
         if self.odd_tile.is_some() {

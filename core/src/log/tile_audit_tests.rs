@@ -1,4 +1,5 @@
-//! A log's tiles read through: an honest one, and every way one can be wrong, each named by its first place.
+//! Tests of the verification of tiles: a valid log, and every kind of fault, each reported by its first
+//! place.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
 
 use std::collections::BTreeMap;
@@ -25,12 +26,12 @@ fn key() -> OrganisationKey {
 fn leaf(n: u64) -> Vec<u8> {
     let mut id = [0u8; 32];
     id[..8].copy_from_slice(&n.to_be_bytes());
-    // Later leaves say what the entry is about as well.
+    // Later leaves also contain the subject.
     let about = (n >= 300).then_some(Subject::Visit(VisitId([(n % 7) as u8; 16])));
     LogLeaf { entry: EntryId(id), received_at: UtcMillis(1_795_528_800_000 + n as i64), about }.to_bytes()
 }
 
-/// The files of a log with these leaves: made by plain recursion over all of them.
+/// Builds the files of a log with these leaves by plain recursion over all of them.
 fn log_of(leaves: &[Vec<u8>]) -> Files {
     let hashes: Vec<Digest> = leaves.iter().map(|leaf| leaf_hash(leaf)).collect();
     let mut files = Files::default();
@@ -102,7 +103,7 @@ fn an_honest_log_of_any_length_holds() {
             assert!(read(&files, Some(&opened(&log(before)))).is_ok(), "{before} of {size}");
         }
     }
-    // Two rows of full tiles, and a partial third.
+    // Two rows of full tiles, and a partial third row.
     assert!(read(&log(66_000), None).is_ok());
 }
 
@@ -162,7 +163,7 @@ fn whether_the_tile_or_the_entry_is_wrong_is_told_by_the_root() {
 
 #[test]
 fn a_leaf_left_out_and_a_time_that_falls_are_found_however_well_the_files_agree() {
-    // Whoever writes tiles and bundles anew does not have the organisation's key.
+    // Somebody who rewrites tiles and bundles lacks the organisation's key.
     let all: Vec<Vec<u8>> = (0..300).map(leaf).collect();
     let mut fewer = all.clone();
     fewer.remove(17);
@@ -172,7 +173,7 @@ fn a_leaf_left_out_and_a_time_that_falls_are_found_however_well_the_files_agree(
     let (path, _, what) = place(read(&forged, None));
     assert_eq!(path, CHECKPOINT);
     assert!(what.contains("not with its root"), "{what}");
-    // The organisation itself does; a checkpoint seen before tells.
+    // The organisation itself has the key; then a checkpoint seen before reveals the rewriting.
     let rewritten = log_of(&fewer);
     assert!(read(&rewritten, None).is_ok());
     for seen in [18, 200, 299, 300] {
@@ -182,7 +183,7 @@ fn a_leaf_left_out_and_a_time_that_falls_are_found_however_well_the_files_agree(
     assert!(read(&rewritten, Some(&opened(&log_of(&all[..17])))).is_ok());
     let longer = opened(&log(301));
     assert!(place(read(&log(300), Some(&longer))).2.contains("seen before 301"));
-    // And a clock set back is seen without any.
+    // A clock that was set back is detected without an earlier checkpoint.
     let mut fallen = all.clone();
     fallen.swap(5, 6);
     let (path, leaf, what) = place(read(&log_of(&fallen), None));
@@ -216,7 +217,7 @@ fn a_file_that_cannot_be_read_says_nothing_about_the_log() {
     assert!(matches!(outcome, Err(AuditError::Unread { .. })), "{outcome:?}");
 }
 
-/// The log of these leaves, with a checkpoint that says this of the documents.
+/// Builds the log of these leaves with a checkpoint that contains the given heads.
 fn with_heads(leaves: &[Vec<u8>], heads: HeadsRoot) -> Files {
     let mut files = log_of(leaves);
     let checkpoint = Checkpoint { heads: Some(heads), ..opened(&files) };
@@ -241,7 +242,7 @@ fn what_a_checkpoint_says_of_each_document_is_made_again_from_the_leaves() {
         let (path, _, what) = place(read(&with_heads(&leaves, other), None));
         assert!(path == CHECKPOINT && what.contains("documents as a whole"), "{what}");
     }
-    // Leaves of version one do not say what they are about: nothing is said of what cannot be known.
+    // Leaves of version one have no subject, so the heads cannot be checked and are reported as unchecked.
     let older: Vec<Vec<u8>> = (0..600).map(leaf).collect();
     assert!(!read(&with_heads(&older, heads), None).unwrap().heads_checked);
 }

@@ -1,44 +1,47 @@
-//! The log as tiles (C2SP tlog-tiles): where each file stands, what is in it, and the tree made from the leaves again.
+//! The log in the form of tiles (C2SP tlog-tiles): the path and content of each file, and the tree computed
+//! from the leaves.
 //!
-//! A tile holds up to 256 hashes of one height, a bundle the data of up to 256 leaves; both are files that any web
-//! server can hand out and that never change once they are full. Pure. Does not live here: reading the tiles of
-//! somebody else's log (`tile_audit`), writing them to a disk (the server's `open_log`).
+//! A tile holds up to 256 hashes of one level, and an entry bundle the data of up to 256 leaves. Both are
+//! files that any web server can serve and that never change once they are full. This module does no IO.
+//! Verifying the tiles of another party's log is in `tile_audit`, and writing tiles to a disk in the server's
+//! `open_log`.
 
 use crate::ids::Digest;
 use crate::tree::merkle::{self, Subtrees, node_hash};
 
-/// How many hashes a full tile has, and a full bundle leaves.
+/// The number of hashes in a full tile and of leaves in a full bundle.
 pub const FULL: u64 = 256;
 /// The name of the file with the newest signed checkpoint.
 pub const CHECKPOINT: &str = "checkpoint";
-/// The largest leaf a bundle can hold, bytes.
+/// The longest leaf that a bundle can hold, in bytes.
 pub const LARGEST_LEAF: usize = u16::MAX as usize;
-/// The largest tile or bundle there can be, bytes.
+/// The largest possible tile or bundle, in bytes.
 pub const LARGEST_FILE: usize = 256 * (2 + LARGEST_LEAF);
 
-/// What a tile is of.
+/// The content of a tile.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum TileKind {
-    /// Hashes of complete subtrees of 256^level leaves; of level 0 the leaves' own.
+    /// Hashes of complete subtrees of 256^level leaves; on level 0 the hashes of the leaves.
     Hashes(u32),
-    /// The leaves' data.
+    /// The data of the leaves.
     Entries,
 }
 
-/// A tile's or bundle's place.
+/// The position of a tile or bundle.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Tile {
-    /// Of what.
+    /// The kind of content.
     pub kind: TileKind,
-    /// Its number in its row, from 0.
+    /// The number of the tile in its row, counted from 0.
     pub number: u64,
-    /// How many it holds, 1 to 256; fewer than 256 only at the right edge.
+    /// The number of hashes or leaves it holds, 1 to 256. Fewer than 256 occur only at the right edge.
     pub width: u64,
 }
 
 impl Tile {
-    /// Its file's path: `tile/<level>/<number>`, or `tile/entries/<number>`; the number in groups of three digits,
-    /// all but the last with an `x`; a partial one has `.p/<width>` behind it.
+    /// Returns the path of the tile's file: `tile/<level>/<number>` or `tile/entries/<number>`. The number is
+    /// written in groups of three digits, all but the last prefixed with `x`; a partial tile has the suffix
+    /// `.p/<width>`.
     pub fn path(&self) -> String {
         let mut rest = self.number / 1000;
         let mut number = format!("{:03}", self.number % 1000);
@@ -54,14 +57,14 @@ impl Tile {
         format!("tile/{row}/{number}{part}")
     }
 
-    /// The same place, full: what stands there once the log has grown on.
+    /// Returns the full tile at the same position, which replaces a partial one once the log has grown.
     pub fn full(self) -> Tile {
         Tile { width: FULL, ..self }
     }
 }
 
-/// All tiles of hashes of a log, row by row: of each row the level, how many full tiles it has and how wide the
-/// partial one behind them is (0: there is none).
+/// Returns all rows of hash tiles of a log: for each row its level, the number of full tiles, and the width
+/// of the partial tile after them (0 if there is none).
 pub fn rows(size: u64) -> Vec<(u32, u64, u64)> {
     (0..8u32)
         .map(|level| (level, size >> (8 * level)))
@@ -70,10 +73,10 @@ pub fn rows(size: u64) -> Vec<(u32, u64, u64)> {
         .collect()
 }
 
-/// The bytes of a tile of hashes, from the log's stored subtrees.
+/// Returns the bytes of a tile of hashes, computed from the log's stored subtrees.
 ///
 /// # Errors
-/// When a hash cannot be read.
+/// The error of `tree` if a hash cannot be read.
 pub fn hashes<T: Subtrees + ?Sized>(
     tree: &T,
     level: u32,
@@ -87,8 +90,8 @@ pub fn hashes<T: Subtrees + ?Sized>(
     Ok(bytes)
 }
 
-/// Appends a leaf's data to a bundle: its length in two bytes, big endian, and the data. Nothing is appended and
-/// false returned for a leaf of more than [`LARGEST_LEAF`] bytes.
+/// Appends a leaf's data to a bundle: its length (two bytes, big-endian), then the data. Returns false and
+/// appends nothing if the leaf is longer than [`LARGEST_LEAF`] bytes.
 #[must_use]
 pub fn append_leaf(bundle: &mut Vec<u8>, data: &[u8]) -> bool {
     let Ok(length) = u16::try_from(data.len()) else { return false };
@@ -97,7 +100,7 @@ pub fn append_leaf(bundle: &mut Vec<u8>, data: &[u8]) -> bool {
     true
 }
 
-/// The leaves in a bundle; nothing when it ends within one.
+/// Returns the leaves of a bundle, or `None` if the bundle ends within a leaf.
 pub fn leaves_in(bundle: &[u8]) -> Option<Vec<&[u8]>> {
     let (mut rest, mut leaves) = (bundle, Vec::new());
     while let Some((length, behind)) = rest.split_first_chunk::<2>() {
@@ -108,23 +111,24 @@ pub fn leaves_in(bundle: &[u8]) -> Option<Vec<&[u8]>> {
     rest.is_empty().then_some(leaves)
 }
 
-/// A tree that grows by leaves and keeps no more than its right edge: what the tiles must hold, and the root.
+/// A tree that grows by one leaf at a time and keeps only its right edge. It yields the content of the tiles,
+/// and the root.
 #[derive(Debug, Clone, Default)]
 pub struct GrowingTree {
-    /// The hashes of the tile under way, row by row.
+    /// The hashes of the incomplete tile in each row.
     rows: Vec<Vec<Digest>>,
-    /// Complete subtrees from left to right, as level and hash.
+    /// The complete subtrees from left to right, as level and hash.
     edge: Vec<(u32, Digest)>,
     size: u64,
 }
 
 impl GrowingTree {
-    /// How many leaves there are.
+    /// Returns the number of leaves.
     pub fn size(&self) -> u64 {
         self.size
     }
 
-    /// Appends a leaf's hash; returns the tiles it completes, from the lowest.
+    /// Appends a leaf's hash and returns the tiles that it completes, from the lowest level up.
     pub fn push(&mut self, leaf: Digest) -> Vec<(Tile, Vec<Digest>)> {
         let mut here = (0, leaf);
         while let Some((_, left)) = self.edge.pop_if(|(level, _)| *level == here.0) {
@@ -151,7 +155,7 @@ impl GrowingTree {
         completed
     }
 
-    /// The partial tiles at the right edge as it stands, from the lowest.
+    /// Returns the partial tiles at the present right edge, from the lowest level up.
     pub fn partial(&self) -> Vec<(Tile, &[Digest])> {
         let rows = self.rows.iter().zip(0u32..).filter(|(row, _)| !row.is_empty());
         rows.map(|(row, level)| {
@@ -161,7 +165,7 @@ impl GrowingTree {
         .collect()
     }
 
-    /// The root as it stands.
+    /// Returns the root of the present leaves.
     pub fn root(&self) -> Digest {
         let mut edge = self.edge.iter().rev().map(|(_, hash)| *hash);
         let Some(last) = edge.next() else { return merkle::root(&[]) };

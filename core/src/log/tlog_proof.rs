@@ -1,9 +1,10 @@
-//! A proof that something stands in a log, in one text anybody's program reads (C2SP tlog-proof@v1): where it stands,
-//! the path from there, and the checkpoint it leads to, with the signatures of log and witnesses.
+//! A proof that an entry stands in a log, as a text that other programs can read (C2SP tlog-proof@v1): the
+//! leaf's number, the path from there, and the checkpoint that the path leads to, with the signatures of log
+//! and witnesses.
 //!
-//! Pure. The leaf's own data goes along as the format's extra data, since its hash cannot be made without it; as the
-//! format says of extra data, nobody believes it before the path was followed. Called by the packet, which carries
-//! the proof of a stay's last entry.
+//! This module does no IO. The leaf's data is included as the format's extra data, because its hash cannot be
+//! computed without it; extra data must not be trusted before the path was checked. An evidence packet
+//! contains such a proof for the last entry of a stay.
 
 use std::fmt;
 
@@ -16,39 +17,39 @@ use crate::ids::Digest;
 use crate::tree::merkle;
 
 const FIRST_LINE: &str = "c2sp.org/tlog-proof@v1";
-/// No tree of 2^64 leaves has a longer path.
+/// The longest path accepted, which is that of a tree with 2^64 leaves.
 const LONGEST_PATH: usize = 64;
-/// The largest extra data read, in bytes.
+/// The most extra data accepted, in bytes.
 const LARGEST_EXTRA: usize = 4096;
 
-/// Why a proof cannot be read, or does not hold.
+/// The reason why a proof cannot be read or does not hold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum TlogProofError {
-    /// Not of the form.
+    /// The text does not have the form of a proof.
     #[error("this is no proof of C2SP tlog-proof@v1: {0}")]
     Form(&'static str),
-    /// It is about something else, or about another place, or another log.
+    /// The path does not lead to the checkpoint's root: the leaf, its number or the log is a different one.
     #[error(
         "the path does not lead from this leaf to the checkpoint: another entry, another place, or another log"
     )]
     OtherRoot,
 }
 
-/// A proof.
+/// A parsed proof.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct TlogProof {
-    /// What goes along; here the leaf's data. Nobody's word until the path was followed.
+    /// The extra data, here the leaf's data. It must not be trusted before [`TlogProof::check`] succeeded.
     pub extra: Option<Vec<u8>>,
-    /// The leaf's number, from 0.
+    /// The leaf's number, counted from 0.
     pub index: u64,
-    /// The hashes beside the way up, from the leaf.
+    /// The sibling hashes on the way from the leaf to the root.
     pub path: Vec<Digest>,
-    /// The checkpoint's signed note, byte for byte.
+    /// The checkpoint's signed note.
     pub note: String,
 }
 
-/// The text of a proof that the leaf with this data stands at `index`: `path` leads from it to the root of the
-/// checkpoint in `note`.
+/// Returns the text of a proof that the leaf with this data has the number `index`. `path` leads from the
+/// leaf to the root of the checkpoint in `note`.
 pub fn tlog_proof(leaf: &[u8], index: u64, path: &[Digest], note: &str) -> String {
     TlogProof { extra: Some(leaf.to_vec()), index, path: path.to_vec(), note: note.to_owned() }.to_string()
 }
@@ -68,10 +69,10 @@ impl fmt::Display for TlogProof {
 }
 
 impl TlogProof {
-    /// Takes a proof apart; nothing is checked but its form, and that its last part is a signed note.
+    /// Parses a proof. Only its form is checked, including that it ends with a signed note.
     ///
     /// # Errors
-    /// [`TlogProofError::Form`]; never panics, whatever the text.
+    /// [`TlogProofError::Form`]. The method does not panic on any text.
     pub fn read(text: &str) -> Result<TlogProof, TlogProofError> {
         let form = |why: &'static str| TlogProofError::Form(why);
         if text.len() > LARGEST_NOTE + 2 * LARGEST_EXTRA {
@@ -104,11 +105,11 @@ impl TlogProof {
         Ok(TlogProof { extra: extra.transpose()?, index, path, note: note.to_owned() })
     }
 
-    /// Checks that the leaf with this data stands at the proof's place in the log of `checkpoint`: the proof's own,
-    /// opened with the key that signs the log.
+    /// Checks that the leaf with this data has the proof's number in the log of `checkpoint`, which must be
+    /// the proof's own, opened with the log's key.
     ///
     /// # Errors
-    /// [`TlogProofError::OtherRoot`].
+    /// [`TlogProofError::OtherRoot`] if the path does not lead to the checkpoint's root.
     pub fn check(&self, leaf: &[u8], checkpoint: &Checkpoint) -> Result<(), TlogProofError> {
         let root = merkle::root_by_path(merkle::leaf_hash(leaf), self.index, checkpoint.size, &self.path);
         if root == Some(checkpoint.root) { Ok(()) } else { Err(TlogProofError::OtherRoot) }
@@ -121,8 +122,8 @@ mod tests {
     use super::*;
     use crate::entry::OrganisationKey;
 
-    /// The form of C2SP tlog-proof as printed there, with the note of tlog-cosignature's own example (that of
-    /// tlog-proof is abbreviated).
+    /// The form as printed in C2SP tlog-proof, with the note from the example in tlog-cosignature, because
+    /// the note in tlog-proof is abbreviated.
     const STANDARDS: &str = "c2sp.org/tlog-proof@v1\n\
         extra YWdlLXYxLjIuMS1kYXJ3aW4tYXJtNjQudGFyLmd6kYXJ3aW4tYXJ\n\
         index 73894\n\

@@ -1,8 +1,10 @@
-//! Asking a witness for its signature (C2SP tlog-witness, `add-checkpoint`): the message, and what an answer means.
+//! The request for a witness's signature (C2SP tlog-witness, `add-checkpoint`), and the meaning of its
+//! response.
 //!
-//! A witness keeps, for each log, the last checkpoint it signed, and signs a later one only with a proof that the
-//! log grew from there. Lives here: the bytes out, the bytes in, what to do next. Does not live here: the network
-//! and who is asked when (the server's `office::third_parties`), the witness's signature itself (`cosignature`).
+//! A witness stores for each log the last checkpoint it signed, and signs a later one only with a proof that
+//! the log has grown from there. This module converts between bytes and their meaning and decides the next
+//! step. The network and the schedule are in the server's `office::third_parties`, and the signature itself
+//! in `cosignature`.
 
 use std::fmt::Write as _;
 
@@ -13,80 +15,80 @@ use super::cosignature::cosignatures;
 use super::signed_note::{NoteError, NoteSignature, SignedNote, VerifierKey};
 use crate::ids::Digest;
 
-/// The largest answer read, in bytes: a few signature lines, or a number.
+/// The longest response read, in bytes. A response consists of a few signature lines or a number.
 pub const LARGEST_ANSWER: usize = 64 * 1024;
-/// What an answer that gives a size is sent as.
+/// The media type of a response that contains a size.
 const SIZE_MEDIA: &str = "text/x.tlog.size";
 
-/// Why a witness gave no signature.
+/// The reason why a witness did not sign.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum WitnessRefusal {
-    /// What it signed before is not the beginning of the log.
+    /// The log that the witness signed before is not the beginning of this log.
     #[error(
         "what it signed before, of {0} entries, is not the beginning of this log: the log was rewritten, or a \
          backup was put back"
     )]
     OtherHistory(u64),
-    /// It signed a longer log than there is.
+    /// The witness has signed a longer log than this one.
     #[error(
         "it has signed a log of {signed} entries, this one has {size}: entries are gone from the log, or a backup was \
          put back"
     )]
     Longer {
-        /// How many entries the log had that it signed.
+        /// The size of the log that the witness signed.
         signed: u64,
-        /// How many there are.
+        /// The size of this log.
         size: u64,
     },
-    /// It does not know the log.
+    /// The witness does not know the log.
     #[error("it does not know this log; whoever keeps it must be given the log's key (404)")]
     UnknownLog,
-    /// It knows the log by another key.
+    /// The witness knows the log by another key.
     #[error("it knows this log by another key (403)")]
     OtherKey,
-    /// Somebody else asked it meanwhile; it is asked again.
+    /// Another request reached the witness in between; the witness will be asked again.
     #[error("it was asked by somebody else at the same time; it is asked again")]
     Moved,
-    /// It does not take the message.
+    /// The witness rejected the request with this HTTP status.
     #[error("it does not take the request ({0})")]
     Status(u16),
-    /// What it sent is no answer.
+    /// The response cannot be interpreted.
     #[error("what it answered is no answer of a witness: {0}")]
     Unreadable(String),
 }
 
 impl WitnessRefusal {
-    /// Whether it says that history is not what it was.
+    /// Returns true if the refusal says that the log's history has changed.
     pub fn is_about_history(&self) -> bool {
         matches!(self, WitnessRefusal::OtherHistory(_) | WitnessRefusal::Longer { .. })
     }
 }
 
-/// What to do after an answer.
+/// The next step after a response.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum WitnessAnswer {
-    /// It signed: the note with its line, checked.
+    /// The witness signed; the field is the note with its checked signature line.
     Signed(String),
-    /// Ask again with a proof from this size on.
+    /// The request must be repeated with a consistency proof from this size.
     AskFrom(u64),
-    /// It did not sign.
+    /// The witness did not sign.
     Refused(WitnessRefusal),
 }
 
-/// A call to a witness: that the log of `old` entries, which it signed last, became the one of `size` entries.
+/// A request to a witness: the log of `old` leaves, which it signed last, has grown to `size` leaves.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct WitnessCall {
-    /// The size it signed last, as far as known; 0 when it never did.
+    /// The size that the witness signed last as far as known; 0 if it never signed.
     pub old: u64,
-    /// The checkpoint's size; not below `old`.
+    /// The checkpoint's size, not below `old`.
     pub size: u64,
-    /// Whether it was asked before in this round, with another size.
+    /// Whether the witness was already asked with another size in this round.
     pub again: bool,
 }
 
 impl WitnessCall {
-    /// The message: the old size, the consistency proof from there (at most 63 hashes; none from 0 or from the same
-    /// size), and the checkpoint's note.
+    /// Returns the request body: the old size, the consistency proof from there (at most 63 hashes; none from
+    /// size 0 or from the same size), and the checkpoint's note.
     pub fn message(&self, proof: &[Digest], note: &str) -> String {
         let mut message = format!("old {}\n", self.old);
         for hash in proof {
@@ -97,8 +99,8 @@ impl WitnessCall {
         message
     }
 
-    /// What the answer to the message means: `status` and `media` (its content type) as HTTP gives them. A signature
-    /// counts when it is the witness's and holds for the note.
+    /// Interprets a response. `status` is the HTTP status and `media` the content type. A signature counts
+    /// only if it is the witness's and valid for the note.
     pub fn read(
         &self,
         status: u16,
@@ -137,7 +139,7 @@ impl WitnessCall {
     }
 }
 
-/// The size in an answer: decimal, without leading zeros, and one end of line.
+/// Reads the size from a response: decimal, without leading zeros, followed by one line feed.
 fn size_in(media: &str, body: &[u8]) -> Option<u64> {
     let media = media.split(';').next().unwrap_or_default().trim();
     let text = std::str::from_utf8(body).ok()?.strip_suffix('\n')?;
@@ -147,14 +149,15 @@ fn size_in(media: &str, body: &[u8]) -> Option<u64> {
 
 fn signature_lines(body: &[u8]) -> Result<Vec<NoteSignature>, NoteError> {
     let text = std::str::from_utf8(body).map_err(|_| NoteError::Form("it is not UTF-8"))?;
-    // A note's reader reads lines under a text; any text will do.
+    // The parser expects a text above the signature lines; any text serves.
     Ok(SignedNote::read(&format!("x\n\n{text}"))?.signatures)
 }
 
-/// The note with a witness's line among `lines` added, in place of an older one of its own.
+/// Returns the note with the witness's line from `lines` added. An older line by the same witness is
+/// replaced.
 ///
 /// # Errors
-/// [`NoteError`] when there is none by that key, or the last of them does not hold for the note's text.
+/// [`NoteError`] if there is no line by that key, or the last such line is invalid for the note's text.
 pub fn with_cosignature(
     note: &str,
     lines: &[NoteSignature],
@@ -232,14 +235,14 @@ mod tests {
         unreadable(read(&others));
         let other_text = note.replace("\n21\n", "\n22\n");
         unreadable(read(&Cosignature::line(&other_text, &witness.name, &secret, UtcMillis(5000)).unwrap()));
-        // A later time in an honest line is another line.
+        // Altering the time in a valid line invalidates it.
         let mut forged = SignedNote::read(&format!("{note}{line}")).unwrap().signatures.pop().unwrap();
         forged.signature[7] ^= 1;
         unreadable(read(&forged.line()));
         for body in ["", "signed\n", "<html>sign in</html>", &note, line.trim_end()] {
             unreadable(read(body));
         }
-        // Signed again later: one line, the newer.
+        // When the witness signs again, only the newer line remains.
         let WitnessAnswer::Signed(once) = signed else { panic!() };
         let later = Cosignature::line(&note, &witness.name, &secret, UtcMillis(1_795_528_900_000)).unwrap();
         let again = CALL.read(200, "", later.as_bytes(), &once, &witness);
@@ -264,7 +267,7 @@ mod tests {
         let history = refused(WitnessRefusal::OtherHistory(5));
         assert_eq!(read(CALL, 422, "text/plain", "no\n"), history);
         assert_eq!(read(CALL, 409, size, "5\n"), history, "the size was right, so the root was not");
-        // Of nothing there is no other history.
+        // An empty log has no other history.
         let fresh = WitnessCall { old: 0, size: 0, again: false };
         assert!(matches!(
             read(fresh, 409, "text/plain", "no\n"),

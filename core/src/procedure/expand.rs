@@ -1,26 +1,27 @@
-//! From a procedure to the steps of one car: the receiver's own, repeated over the car's fittings.
+//! The expansion of a procedure to the steps of one car: the steps for its receiver, repeated over its
+//! fittings.
 //!
-//! Neighbouring steps that repeat over lines are taken as one block, and the whole block is gone
-//! through at one fitting before the next: shut, bleed, listen, break, plug at liquid A, and only
-//! then at liquid B. Called by `view::steps`.
+//! Neighbouring steps that repeat over lines form a block, and the whole block is completed at one fitting
+//! before the next: shut, bleed, listen, break and plug at liquid A, and only then at liquid B. `view::steps`
+//! calls this module.
 
 use super::source::Basis;
 use super::step::{ForEach, Procedure, Record, Step};
 use crate::entry::vocabulary::{Fitting, Receiver};
 
-/// One step at one fitting, or the one step where it does not repeat.
+/// A step at one fitting, or a step that does not repeat.
 #[derive(Clone, Debug, PartialEq)]
 pub struct StepAt<'a> {
-    /// `shut_valve.liquid_a`, or the step's id alone.
+    /// The id: `shut_valve.liquid_a`, or the id of the step alone.
     pub id: String,
-    /// The step as it stands in the procedure.
+    /// The step in the procedure.
     pub step: &'a Step,
-    /// Where.
+    /// The fitting, if the step has one.
     pub fitting: Option<Fitting>,
 }
 
 impl StepAt<'_> {
-    /// Title with the fitting: "Shut the valve · liquid valve A".
+    /// Returns the title with the fitting: "Shut the valve · liquid valve A".
     pub fn title(&self) -> String {
         match self.fitting {
             Some(fitting) => format!("{} · {}", self.step.title, fitting.name()),
@@ -28,17 +29,17 @@ impl StepAt<'_> {
         }
     }
 
-    /// What it records here.
+    /// Returns what the step records here.
     pub fn records(&self) -> Vec<Record> {
         self.fitted(&self.step.records)
     }
 
-    /// What it may record besides.
+    /// Returns what the step may record in addition.
     pub fn may_record(&self) -> Vec<Record> {
         self.fitted(&self.step.may_record)
     }
 
-    /// Who asks for it.
+    /// Returns who asks for the step and on what basis.
     pub fn basis(&self, receiver: Option<Receiver>) -> Basis {
         self.step.basis(receiver)
     }
@@ -53,7 +54,8 @@ impl StepAt<'_> {
 }
 
 impl Procedure {
-    /// The steps of one car, in order. While the receiver is not known, steps for either are left out.
+    /// Returns the steps of one car in order. While the receiver is unknown, steps for only one kind of
+    /// receiver are left out.
     pub fn expand(&self, receiver: Option<Receiver>, fittings: &[Fitting]) -> Vec<StepAt<'_>> {
         let mine: Vec<&Step> = self
             .steps

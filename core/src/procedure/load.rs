@@ -1,6 +1,6 @@
-//! Reading a procedure's text and checking it: every mistake is a typed error that names the step.
+//! Reading and checking a procedure's text. Every mistake is a typed error that names the step.
 //!
-//! Called by the registry (`procedure::Procedures`) for the built-in texts and for an owner's own.
+//! The registry (`procedure::Procedures`) calls this module for the built-in texts and for an owner's own.
 
 use std::collections::BTreeSet;
 
@@ -14,59 +14,59 @@ use crate::ids::Digest;
 /// The largest procedure text accepted, in bytes.
 pub const LARGEST_PROCEDURE: usize = 256 * 1024;
 
-/// What is wrong with a procedure's text.
+/// The mistake in a procedure's text.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum ProcedureError {
-    /// Not TOML, or not of the expected shape.
+    /// The text is not TOML or does not have the expected shape.
     #[error("the procedure cannot be read: {0}")]
     Unreadable(String),
-    /// Too large.
+    /// The text is too large; the field is its size in bytes.
     #[error("the procedure has {0} bytes; {LARGEST_PROCEDURE} is the most")]
     TooLarge(usize),
-    /// No steps.
+    /// The procedure has no steps.
     #[error("the procedure has no steps")]
     Empty,
-    /// A name, title or sentence is missing.
+    /// A required text is empty.
     #[error("step \"{step}\": {field} is empty")]
     EmptyField {
-        /// Which step.
+        /// The step.
         step: String,
-        /// Which key.
+        /// The key of the empty text.
         field: &'static str,
     },
-    /// A step's name has characters other than a–z, 0–9 and the underscore.
+    /// A step's id contains characters other than a–z, 0–9 and the underscore.
     #[error("step \"{0}\": a step's id is made of a–z, 0–9 and _")]
     BadId(String),
-    /// Two steps have one name.
+    /// Two steps have the same id.
     #[error("two steps are called \"{0}\"")]
     DuplicateId(String),
-    /// A step of an earlier stage stands after one of a later stage.
+    /// A step of an earlier stage comes after one of a later stage.
     #[error("step \"{0}\" stands after a step of a later stage")]
     StageOutOfOrder(String),
-    /// A step comes after one that is not there or stands later.
+    /// A step names a predecessor that does not exist or comes later.
     #[error("step \"{step}\" is to come after \"{after}\", which does not stand before it")]
     UnknownAfter {
-        /// Which step.
+        /// The step.
         step: String,
-        /// What it refers to.
+        /// The id of the predecessor.
         after: String,
     },
-    /// A record speaks of a fitting and the step has none.
+    /// A record concerns a fitting, but its step has none.
     #[error("step \"{0}\" records something of a fitting but is not about one")]
     NoFitting(String),
-    /// A step both repeats and names one fitting.
+    /// A step both repeats over fittings and names one.
     #[error("step \"{0}\" both repeats over fittings and names one")]
     TwoFittings(String),
-    /// A `since` that needs a fitting, in a step without one.
+    /// A step without a fitting has a `since` that requires one.
     #[error("step \"{0}\": its `since` is about a fitting but the step is not")]
     SinceWithoutFitting(String),
-    /// A unit that does not fit what is measured.
+    /// A unit does not match the measured quantity.
     #[error("step \"{0}\": the unit does not fit what is measured")]
     WrongUnit(String),
-    /// `law_known` or `law_binds` without `law`, or a law without `law_known`.
+    /// A step has `law_known` or `law_binds` without `law`, or a law without `law_known`.
     #[error("step \"{0}\": `law` and `law_known` belong together")]
     LawUnclear(String),
-    /// An order rule names a step that is not there or does not repeat.
+    /// An order rule names a step that does not exist or does not repeat.
     #[error("an order rule names \"{0}\", which is not a step that repeats over lines")]
     BadOrderRule(String),
 }
@@ -122,7 +122,7 @@ impl Procedure {
     /// Reads and checks a procedure's text.
     ///
     /// # Errors
-    /// [`ProcedureError`], the first mistake found.
+    /// [`ProcedureError`] for the first mistake found.
     pub fn read(text: &str) -> Result<Procedure, ProcedureError> {
         if text.len() > LARGEST_PROCEDURE {
             return Err(ProcedureError::TooLarge(text.len()));

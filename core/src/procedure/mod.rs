@@ -1,9 +1,9 @@
-//! Procedures: the steps of the job as data, each version known by the digest of its text.
+//! Procedures: the steps of the job as data. Each version is identified by the digest of its text.
 //!
-//! Lives here: the shape of a step, reading and checking a text, the registry of versions, the
-//! repetition over fittings. Does not live here: what a car's record says about a step (see `view`).
-//! A visit names its procedure by digest, so it can be read years later with the very text it
-//! followed; built-in texts in `core/procedures` are therefore only ever added, never edited.
+//! This module holds the form of a step, the reading and checking of a text, the registry of versions, and
+//! the repetition of steps over fittings. Whether a step was done is decided in `view`. A visit names its
+//! procedure by digest, so it can be read years later with the exact text it followed; the built-in texts in
+//! `core/procedures` are therefore never edited, and new versions are added instead.
 
 mod expand;
 mod load;
@@ -24,7 +24,17 @@ use crate::ids::Digest;
 /// Every text ever shipped, oldest first. The last one is the default for new visits.
 pub const BUILT_IN: [&str; 1] = [include_str!("../../procedures/pressure_car_lpg_1.toml")];
 
-/// The procedures known here, by digest.
+/// The known procedures by digest.
+///
+/// ```
+/// use farsiding_core::procedure::Procedures;
+///
+/// let procedures = Procedures::built_in()?;
+/// let Some(default) = procedures.default_procedure() else { panic!("a procedure is built in") };
+/// assert!(procedures.get(default.digest).is_some());
+/// assert!(!default.steps.is_empty());
+/// # Ok::<(), farsiding_core::procedure::ProcedureError>(())
+/// ```
 #[derive(Clone, Debug, Default)]
 pub struct Procedures {
     known: BTreeMap<Digest, Procedure>,
@@ -32,10 +42,10 @@ pub struct Procedures {
 }
 
 impl Procedures {
-    /// The built-in procedures.
+    /// Returns the built-in procedures.
     ///
     /// # Errors
-    /// [`ProcedureError`] should a shipped text not read; a test reads them all.
+    /// [`ProcedureError`] if a shipped text is invalid; a test reads them all.
     pub fn built_in() -> Result<Procedures, ProcedureError> {
         let mut procedures = Procedures::default();
         for text in BUILT_IN {
@@ -44,10 +54,10 @@ impl Procedures {
         Ok(procedures)
     }
 
-    /// Adds a text, such as an owner's own procedure, and makes it the default.
+    /// Adds a text, such as an owner's own procedure, and makes it the default. Returns its digest.
     ///
     /// # Errors
-    /// [`ProcedureError`]; the registry is then as before.
+    /// [`ProcedureError`]; the registry is then unchanged.
     pub fn add(&mut self, text: &str) -> Result<Digest, ProcedureError> {
         let procedure = Procedure::read(text)?;
         let digest = procedure.digest;
@@ -56,17 +66,17 @@ impl Procedures {
         Ok(digest)
     }
 
-    /// The procedure with this digest.
+    /// Returns the procedure with this digest.
     pub fn get(&self, digest: Digest) -> Option<&Procedure> {
         self.known.get(&digest)
     }
 
-    /// The one a new visit follows: the last one added.
+    /// Returns the procedure for new visits: the one added last.
     pub fn default_procedure(&self) -> Option<&Procedure> {
         self.newest.and_then(|digest| self.get(digest))
     }
 
-    /// All of them, by digest.
+    /// Returns all procedures, ordered by digest.
     pub fn iter(&self) -> impl Iterator<Item = &Procedure> {
         self.known.values()
     }

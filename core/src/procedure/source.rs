@@ -1,13 +1,14 @@
-//! Where a rule comes from, said honestly: read, remembered, or nothing but practice.
+//! The source of a rule and how well it is known: read in the text, known from memory, or common practice
+//! without a source.
 //!
-//! Used by the steps of a procedure and by the release gate (`view::gate`). The rules themselves do
-//! not live here.
+//! The steps of a procedure and the release gate (`view::gate`) use these types. The rules themselves are
+//! defined there.
 
 use serde::Serialize;
 
 use crate::entry::vocabulary::Receiver;
 
-/// Who asks for something.
+/// Who asks for something to be done or recorded.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
@@ -16,12 +17,12 @@ pub enum AskedBy {
     Law,
     /// The practice of the trade.
     Practice,
-    /// This record, so that it can be relied on later.
+    /// This record, which cannot be relied on later without it.
     ThisRecord,
 }
 
 impl AskedBy {
-    /// As said to people: "law asks", "practice asks", "this record asks".
+    /// Returns the form shown to people: "law asks", "practice asks", "this record asks".
     pub fn spoken(self) -> &'static str {
         match self {
             AskedBy::Law => "law",
@@ -38,38 +39,38 @@ impl AskedBy {
 pub enum SourceStanding {
     /// The text was read in public material.
     Read,
-    /// Known from memory.
+    /// The text is known from memory only.
     FromMemory,
-    /// No source: common practice, or the tool's own need.
+    /// There is no source: the rule is common practice or needed by the record itself.
     NoSource,
 }
 
-/// Where a rule comes from.
+/// The source of a rule.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Source {
-    /// What is cited; empty when there is nothing to cite.
+    /// The citation; empty if there is nothing to cite.
     pub cites: String,
-    /// How well it is known.
+    /// How well the source is known.
     pub standing: SourceStanding,
 }
 
 impl Source {
-    /// Common practice without a source.
+    /// Creates the source of a rule that is common practice.
     pub fn practice() -> Source {
         Source { cites: String::new(), standing: SourceStanding::NoSource }
     }
 
-    /// A text that was read.
+    /// Creates the source of a rule whose text was read.
     pub fn read(cites: &str) -> Source {
         Source { cites: cites.to_owned(), standing: SourceStanding::Read }
     }
 
-    /// A text known from memory.
+    /// Creates the source of a rule known from memory.
     pub fn from_memory(cites: &str) -> Source {
         Source { cites: cites.to_owned(), standing: SourceStanding::FromMemory }
     }
 
-    /// One line for people.
+    /// Returns one line for people.
     pub fn shown(&self) -> String {
         match (self.standing, self.cites.as_str()) {
             (SourceStanding::Read, cites) => format!("{cites}; read, check the current text"),
@@ -82,35 +83,35 @@ impl Source {
     }
 }
 
-/// Who asks, and on what ground.
+/// Who asks for something, and the source.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Basis {
     /// Who asks.
     pub asked_by: AskedBy,
-    /// On what ground.
+    /// The source of the rule.
     pub source: Source,
 }
 
 impl Basis {
-    /// Common practice, no source.
+    /// Creates the basis of a rule that is common practice.
     pub fn practice() -> Basis {
         Basis { asked_by: AskedBy::Practice, source: Source::practice() }
     }
 
-    /// What the record itself needs.
+    /// Creates the basis of something that the record itself needs.
     pub fn this_record(why: &str) -> Basis {
         let source = Source { cites: why.to_owned(), standing: SourceStanding::NoSource };
         Basis { asked_by: AskedBy::ThisRecord, source }
     }
 
-    /// A law that binds every unloading.
+    /// Creates the basis of a law that applies to every unloading.
     pub fn law(source: Source) -> Basis {
         Basis { asked_by: AskedBy::Law, source }
     }
 
-    /// A rule of 49 CFR 174.67, which binds transloading into trucks and not unloading into a fixed
-    /// tank (PHMSA interpretations 06-0114, 07-0136 and 10-0104, read). For a fixed tank it is
-    /// practice; while the receiver is unknown it is shown as law.
+    /// Creates the basis of a rule of 49 CFR 174.67, which applies to transloading into trucks but not to
+    /// unloading into a fixed tank (PHMSA interpretations 06-0114, 07-0136 and 10-0104, read). For a fixed
+    /// tank the rule counts as practice; while the receiver is unknown it is shown as law.
     pub fn transloading(source: Source, receiver: Option<Receiver>) -> Basis {
         match receiver {
             Some(Receiver::FixedTank) => Basis {

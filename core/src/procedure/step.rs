@@ -1,7 +1,7 @@
-//! The shape of a procedure: stages, steps, what each records and what must come before what.
+//! The form of a procedure: stages, steps, what each step records, and rules about their order.
 //!
-//! Plain data with serde names that are the TOML keys of `core/procedures`. Reading and checking a
-//! text is `load`; repeating steps per fitting is `expand`; whether a step was done is `view::steps`.
+//! These types are plain data whose serde names are the TOML keys of `core/procedures`. Reading and checking
+//! a text is in `load`, repeating steps per fitting in `expand`, and the status of steps in `view::steps`.
 
 use serde::{Deserialize, Serialize};
 
@@ -13,30 +13,30 @@ use crate::entry::vocabulary::{
 use crate::entry::{Slot, Statement};
 use crate::units::Unit;
 
-/// The parts of the job, in order.
+/// The stages of the job, in order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Stage {
-    /// Paper, seals, protections, the car as found.
+    /// Check paper, seals, protections and the car as found.
     Receive,
-    /// How much is in it, and is there room.
+    /// Measure the content and check the room in the receiver.
     Gauge,
-    /// Lines on and proved tight.
+    /// Connect the lines and prove them tight.
     Connect,
-    /// Liquid moves.
+    /// Transfer the liquid.
     Transfer,
-    /// Vapour is drawn down.
+    /// Recover the vapour.
     Recover,
-    /// Is the liquid out?
+    /// Prove that the liquid is out.
     ProveEmpty,
-    /// Lines off, one at a time.
+    /// Disconnect the lines one at a time.
     Disconnect,
-    /// The last pressure, at the car.
+    /// Read the final pressure at the car.
     FinalPressure,
-    /// Closed, counted, pinned, sealed.
+    /// Close, count, pin and seal.
     Close,
-    /// Paper, placards, sign, carrier.
+    /// Release the car: paper, placards, sign, carrier.
     Release,
 }
 
@@ -55,7 +55,7 @@ impl Stage {
         Stage::Release,
     ];
 
-    /// The word as stored and as used in commands.
+    /// Returns the word as stored and as used in commands.
     pub const fn word(self) -> &'static str {
         match self {
             Stage::Receive => "receive",
@@ -71,14 +71,14 @@ impl Stage {
         }
     }
 
-    /// The word with spaces, for people.
+    /// Returns the word with spaces, for people.
     pub fn spoken(self) -> String {
         self.word().replace('_', " ")
     }
 }
 
-/// One thing a step records: enough for a phone to present the right form. Where it speaks of a
-/// fitting, the fitting is the step's.
+/// One thing that a step records, with enough detail for a phone to present the right form. A fitting that it
+/// concerns is that of the step.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(ts_rs::TS), ts(rename = "RecordAsk"))]
 #[serde(tag = "statement", rename_all = "snake_case", deny_unknown_fields)]
@@ -119,7 +119,7 @@ pub enum Record {
 }
 
 impl Record {
-    /// Whether it speaks of a fitting.
+    /// Returns true if the record concerns a fitting.
     pub fn needs_fitting(&self) -> bool {
         matches!(
             self,
@@ -132,7 +132,8 @@ impl Record {
         )
     }
 
-    /// Whether it makes sense at `fitting`: an opening without a valve has none to shut or to hear.
+    /// Returns true if the record makes sense at `fitting`. A fitting without a valve, for example, has none
+    /// to shut or listen to.
     pub fn fits(&self, fitting: Fitting) -> bool {
         match self {
             Record::Valve { .. } | Record::Listen {} => fitting.has_valve(),
@@ -142,8 +143,8 @@ impl Record {
         }
     }
 
-    /// The slots in which such a statement stands. Empty for kinds whose slot carries a random id, and without the
-    /// fitting it speaks of.
+    /// Returns the slots of the statements that satisfy the record. The list is empty for kinds whose slot
+    /// contains a random id, and if a required fitting is missing.
     pub fn slots(&self, fitting: Option<Fitting>) -> Vec<Slot> {
         let at = |slot: fn(Fitting) -> Slot| fitting.map(slot).into_iter().collect();
         match self {
@@ -186,7 +187,7 @@ impl Record {
         }
     }
 
-    /// Whether a statement found in one of [`Record::slots`] is what is asked for.
+    /// Returns true if a statement found in one of [`Record::slots`] satisfies the record.
     pub fn is_met_by(&self, says: &Statement) -> bool {
         match (self, says) {
             (Record::Valve { position: asked }, Statement::Valve { position, .. }) => asked == position,
@@ -200,12 +201,12 @@ impl Record {
             (Record::Protection { set: asked, .. }, Statement::Protection { set, .. }) => asked == set,
             (Record::ItemOut { .. } | Record::ItemIn { .. }, _) => false,
             (_, Statement::Unrecognised { .. }) => false,
-            // Every other kind has a slot of its own, and whatever was said there answers the step.
+            // Every other kind has a slot of its own, and any statement in it satisfies the step.
             _ => true,
         }
     }
 
-    /// With `{fitting}` in an item's name filled in.
+    /// Returns the record with `{fitting}` in an item's name replaced.
     pub fn named_for(&self, fitting: Option<Fitting>) -> Record {
         let fill = |item: &String| match fitting {
             Some(fitting) => item.replace("{fitting}", &fitting.spoken()),
@@ -219,20 +220,20 @@ impl Record {
     }
 }
 
-/// Over which fittings a step repeats.
+/// The fittings over which a step repeats.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum ForEach {
     /// Every fitting that can carry a transfer line.
     Lines,
-    /// The liquid ones among them.
+    /// The liquid fittings among them.
     LiquidLines,
     /// The small openings: gauging device, thermometer well, sample line.
     Openings,
 }
 
 impl ForEach {
-    /// Whether the step is repeated at `fitting`.
+    /// Returns true if the step is repeated at `fitting`.
     pub fn includes(self, fitting: Fitting) -> bool {
         match self {
             ForEach::Lines => fitting.is_line(),
@@ -242,62 +243,63 @@ impl ForEach {
     }
 }
 
-/// What must have happened before a record counts for a step. Without it, a valve found shut on
-/// arrival would pass for the valve shut after the transfer.
+/// The event after which a statement must come to count for a step. Without it, a valve found shut on arrival
+/// would count as the valve shut after the transfer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Since {
-    /// The line was last put on this fitting.
+    /// The last connection of the line to this fitting.
     Connected,
-    /// The valve of this fitting was last shut with the line on.
+    /// The last time the valve of this fitting was shut with the line on.
     Shut,
-    /// The line was last taken off this fitting.
+    /// The last removal of the line from this fitting.
     LineOff,
-    /// The car was last taken as empty of liquid.
+    /// The last decision that the car is empty of liquid.
     EmptyDecision,
 }
 
 /// One step as it stands in the text.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Step {
-    /// Stable name in snake_case.
+    /// The stable id in snake_case.
     pub id: String,
-    /// Which part of the job.
+    /// The stage of the job.
     pub stage: Stage,
-    /// A few words.
+    /// A title of a few words.
     pub title: String,
-    /// A sentence or two.
+    /// The instruction, in a sentence or two.
     pub what_to_do: String,
-    /// The reason for it.
+    /// The reason for the step.
     pub why: String,
-    /// The law behind it, if there is one.
+    /// The law behind the step, if there is one.
     pub law: Option<Source>,
-    /// When the law binds only one kind of receiver.
+    /// The kind of receiver to which the law applies, if it does not apply to both.
     pub law_binds: Option<Receiver>,
-    /// What can hurt here.
+    /// The dangers at this step.
     pub cautions: Vec<String>,
-    /// What it records. Empty: the step is only acknowledged, done or skipped with a reason.
+    /// What the step records. If this is empty, the step is only acknowledged as done or skipped with a
+    /// reason.
     pub records: Vec<Record>,
-    /// What it may record besides.
+    /// What the step may record in addition.
     pub may_record: Vec<Record>,
-    /// Over which fittings it repeats.
+    /// The fittings over which the step repeats.
     pub for_each: Option<ForEach>,
-    /// The one fitting it is about, when it does not repeat.
+    /// The fitting that a step concerns which does not repeat.
     pub fitting: Option<Fitting>,
-    /// The only kind of receiver it is for.
+    /// The only kind of receiver to which the step applies.
     pub only_for: Option<Receiver>,
-    /// What must have happened before a record counts.
+    /// The event after which a statement must come to count.
     pub since: Option<Since>,
-    /// Steps that belong before it.
+    /// The ids of steps that come before this one.
     pub after: Vec<String>,
-    /// How often it is repeated, minutes.
+    /// The interval of repetition, in minutes.
     pub repeat_minutes: Option<u32>,
-    /// Whether the job is complete without it.
+    /// Whether the job is complete without the step.
     pub optional: bool,
 }
 
 impl Step {
-    /// Who asks for the step, given the receiver.
+    /// Returns who asks for the step, given the receiver.
     pub fn basis(&self, receiver: Option<Receiver>) -> Basis {
         match (&self.law, self.law_binds) {
             (None, _) => Basis::practice(),
@@ -315,35 +317,35 @@ impl Step {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(tag = "rule", rename_all = "snake_case", deny_unknown_fields)]
 pub enum OrderRule {
-    /// Between `from` and `to` of one fitting, no other fitting may be at `from`.
+    /// Between the steps `from` and `to` at one fitting, no other fitting may reach `from`.
     OneAtATime {
-        /// Where the dangerous stretch begins.
+        /// The step at which the dangerous period begins.
         from: String,
-        /// Where it ends.
+        /// The step at which it ends.
         to: String,
     },
-    /// The step is done at every liquid fitting before it is done at a vapour fitting.
+    /// The step must be done at every liquid fitting before it is done at a vapour fitting.
     VapourLast {
-        /// Which step.
+        /// The id of the step.
         step: String,
     },
 }
 
-/// A procedure, known by the digest of its text.
+/// A procedure, identified by the digest of its text.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Procedure {
-    /// SHA-256 of the text.
+    /// The SHA-256 of the text.
     pub digest: crate::ids::Digest,
-    /// Its name, the same over all editions.
+    /// The id, which all editions share.
     pub id: String,
-    /// Which edition.
+    /// The edition.
     pub edition: String,
     /// Its title.
     pub title: String,
-    /// What stands above it, always shown.
+    /// A note that is always shown above the steps.
     pub note: String,
-    /// Its steps, in order.
+    /// The steps in order.
     pub steps: Vec<Step>,
-    /// Rules about the order of repeated steps.
+    /// The rules about the order of repeated steps.
     pub order: Vec<OrderRule>,
 }

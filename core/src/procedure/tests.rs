@@ -1,4 +1,5 @@
-//! The default procedure reads, covers the job, and a text with a mistake is refused by name.
+//! Tests that the default procedure is valid and covers the job, and that each mistake in a text is refused
+//! by name.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -13,8 +14,8 @@ fn default_procedure() -> Procedure {
     Procedure::read(BUILT_IN[BUILT_IN.len() - 1]).unwrap()
 }
 
-/// Digests of texts that have been used. Editing a text instead of adding a new one breaks this test,
-/// and with it every visit that named the old digest.
+/// The digests of texts that have been in use. Editing a text instead of adding a new one breaks this test,
+/// and would break every visit that names the old digest.
 const SHIPPED: [&str; BUILT_IN.len()] = ["281caea97a2846d59d72c7cd5a17bd81c2bcbade458a4393afb79a3b6c0fc4e2"];
 
 #[test]

@@ -1,4 +1,4 @@
-//! The suite every store passes, and what only a file can be asked.
+//! The test suite that every store passes, and tests that apply to file stores only.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
 
 use super::*;
@@ -265,7 +265,7 @@ fn commits_held_together_are_kept_together_or_not_at_all() {
     })
     .unwrap();
     assert_eq!(seen_by_others(), 2);
-    // A panic takes all of it back, and the store goes on.
+    // A panic discards all commits of the group, and the store remains usable.
     let attempt = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| {
         group_commit(&mut store, |store| {
             put(store, &c).unwrap();
@@ -276,7 +276,8 @@ fn commits_held_together_are_kept_together_or_not_at_all() {
     assert_eq!(store.tally().unwrap().count, 2);
     put(&mut store, &c).unwrap();
     assert_eq!(seen_by_others(), 3);
-    // Where the database itself gave the transaction up (a full disk, say), nothing passes for kept.
+    // If the database itself rolled the transaction back (because the disk is full, for example), no commit
+    // may be reported as kept.
     store.begin().unwrap();
     put(&mut store, &entry(4)).unwrap();
     store.connection.execute_batch("ROLLBACK").unwrap();

@@ -1,4 +1,4 @@
-//! What every store must do about the ledger's log.
+//! The part of the store contract that concerns the transparency log.
 #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
 use super::contract::{VISIT, entry, every_store};

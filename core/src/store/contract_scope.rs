@@ -1,4 +1,5 @@
-//! What every store tells of scopes: that what it keeps along with entries equals a recount, for any history.
+//! The part of the store contract that concerns scopes: the incrementally kept indexes equal a recount, for
+//! any history.
 #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -21,7 +22,7 @@ fn number(car: usize) -> CarNumber {
     CarNumber(format!("ZZQX {car}"))
 }
 
-/// Visits whose id proves a site and such whose does not, cars, sites and a roster.
+/// Visits whose id proves a site, visits whose id does not, cars, sites and a roster.
 fn documents() -> Vec<Subject> {
     let bound = |site| Subject::Visit(VisitId::at_site(site, NONCE));
     let mut all = vec![bound(SITES[0]), bound(SITES[1])];
@@ -32,7 +33,7 @@ fn documents() -> Vec<Subject> {
     all
 }
 
-/// What is written.
+/// One step of a random history.
 #[derive(Debug, Clone)]
 enum Written {
     Remark(u8),
@@ -109,7 +110,7 @@ fn seal(about: Subject, says: Statement) -> Entry {
     Entry::seal(body, &DeviceKey::from_secret([1; 32])).unwrap()
 }
 
-/// Everything written, and what follows from it in the plainest words.
+/// Everything written so far, from which the expected answers are computed in the simplest way.
 #[derive(Default)]
 struct Recount {
     standing: BTreeMap<Subject, BTreeMap<EntryId, Entry>>,
@@ -133,7 +134,7 @@ impl Recount {
         openings
     }
 
-    /// The sites a document belongs to; nothing for one that is everybody's.
+    /// The sites that a document belongs to; `None` for a document that everybody receives.
     fn sites_of(&self, subject: Subject) -> Option<BTreeSet<SiteId>> {
         let openings = self.openings();
         match subject {
@@ -201,7 +202,7 @@ impl Recount {
     }
 }
 
-/// Plays a history on a store beside its recount.
+/// Applies a history to a store and compares its answers with the recount.
 fn play(store: &mut dyn Store, steps: &[Step]) {
     let documents = documents();
     let mut recount = Recount::default();
@@ -264,7 +265,8 @@ fn play(store: &mut dyn Store, steps: &[Step]) {
         let all: BTreeSet<(Subject, Digest)> = read.iter().copied().collect();
         assert!(recount.in_scope(scope).is_subset(&all), "{scope:?} was not told of everything");
         assert!(left || all.len() == read.len(), "{scope:?} was told of something twice");
-        // The rows of a document that left are gone; whoever read them is answered from further back.
+        // The rows of a document that left the scope are gone, so the newest position may be below the
+        // reader's cursor.
         assert!(left || store.scopes().newest_in(scope).unwrap() >= cursor);
         assert!(store.scopes().fed_after(scope, cursor, 1).unwrap().is_empty());
     }
@@ -281,7 +283,7 @@ proptest! {
     }
 }
 
-/// A database as schema 2 wrote it, from the same writes.
+/// Creates a database as schema 2 would have written it.
 fn written_by_schema_2(path: &std::path::Path, rows: &[(Subject, &Entry)], changes: &[(Subject, &[u8])]) {
     let raw = rusqlite::Connection::open(path).unwrap();
     raw.execute_batch(include_str!("migrations/0001.sql")).unwrap();
@@ -367,7 +369,7 @@ fn a_change_that_was_dropped_under_its_second_document_is_put_back() {
     let second = document.add(std::slice::from_ref(&stays)).unwrap().unwrap();
     let old = folder.path().join("old.db");
     let rows = [(visit, &follows), (car, &follows), (visit, &stays)];
-    // As it was: the second offer of the first change left no row.
+    // Under schema 2 the second offer of the first change left no row.
     written_by_schema_2(&old, &rows, &[(visit, &first), (car, &first), (visit, &second)]);
     let store = SqliteStore::open(old.to_str().unwrap(), Durability::WriteAheadLog).unwrap();
     let of_the_car = store.changes_of(car).unwrap().rows;

@@ -1,28 +1,29 @@
-//! Why a store could not do as asked.
+//! The error type of stores.
 //!
-//! Every store says it in these words; how SQLite's own errors become them stands in `sqlite`.
+//! All implementations share it; `sqlite` maps SQLite's errors to it.
 
-/// Why the store could not do as asked. What was asked in one [`super::Store::commit`] then did not happen.
+/// The reason why the store failed. A [`super::Store::commit`] that fails has written nothing.
 #[derive(Debug, thiserror::Error)]
 pub enum StoreError {
-    /// The database refused or failed.
+    /// The database reported an error.
     #[error("the record store failed: {0}")]
     Database(String),
-    /// No room left where the store lives.
+    /// The disk or the storage quota is full.
     #[error("there is no room left to record; free some space, nothing was lost")]
     Full,
-    /// Another program holds the file.
+    /// Another program has locked the file.
     #[error("another program is using the record store; close it and try again")]
     Busy,
-    /// Nothing can be kept there: no such folder, no permission, or what is there is no record store.
+    /// Nothing can be stored at the path: the folder does not exist, permission is missing, or the file is
+    /// not a record store.
     #[error("records cannot be kept there: {0}")]
     NoPlace(String),
-    /// The file was written by a later version.
+    /// A later version of Farsiding wrote the file.
     #[error("this record was written by a later version (schema {found}, this one knows {known})")]
     TooNew {
-        /// Schema found in the file.
+        /// The schema number found in the file.
         found: i64,
-        /// Newest schema known here.
+        /// The newest schema number that this version supports.
         known: i64,
     },
 }

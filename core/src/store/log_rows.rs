@@ -1,8 +1,8 @@
-//! What a store keeps of the ledger's log: leaves and subtree hashes at the server, checkpoints on both
-//! sides, proofs on a device.
+//! The rows of the transparency log: leaves and subtree hashes at the server, checkpoints on both sides,
+//! proofs on a device.
 //!
-//! Lives here: the reading side and its row types. Writing is a [`super::Write`] like any other. Does not
-//! live here: what leaves and checkpoints mean (`tree`, `log`), who asks whom for them (`sync`).
+//! This module holds the reading side and its row types. Rows are written by [`super::Write`]. The meaning of
+//! leaves and checkpoints is defined in `tree` and `log`, and the exchange of both in `sync`.
 
 use super::StoreError;
 use crate::clock::UtcMillis;
@@ -14,67 +14,70 @@ use crate::tree::merkle::Subtrees;
 /// A checkpoint row.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct StoredCheckpoint {
-    /// The log's name.
+    /// The log's name (its origin line).
     pub origin: String,
-    /// How many leaves.
+    /// The number of leaves.
     pub size: u64,
     /// The signed note, byte for byte.
     pub note: String,
-    /// When it was published, or checked here.
+    /// The time when the checkpoint was published (at the server) or checked (on a device).
     pub at: UtcMillis,
-    /// What leads here from the checkpoint before, as the one who checked it kept it; may be empty.
+    /// The consistency proof from the previous checkpoint, in the form in which the checking side stored it;
+    /// may be empty.
     pub since: Vec<u8>,
-    /// The earliest time stamp on it.
+    /// The earliest time stamp on the checkpoint.
     pub stamp: Option<StoredStamp>,
 }
 
 /// A time stamp on a checkpoint.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct StoredStamp {
-    /// The note that was stamped: the checkpoint's as it was then (witnesses may have signed it since).
+    /// The note that was stamped. The checkpoint's own note may have gained witness signatures since.
     pub note: String,
     /// The token (RFC 3161, DER).
     pub token: Vec<u8>,
-    /// When it was asked for, by the server's clock.
+    /// The time of the request by the server's clock.
     pub at: UtcMillis,
 }
 
-/// The log as stored.
+/// Read access to the stored transparency log.
 pub trait LogRows {
-    /// How many leaves there are.
+    /// Returns the number of leaves.
     ///
     /// # Errors
-    /// [`StoreError`], as for every call below.
+    /// [`StoreError`] here and in every method below, when the database fails.
     fn size(&self) -> Result<u64, StoreError>;
-    /// One leaf, by number from 0.
+    /// Returns a leaf by its number, counted from 0.
     fn leaf(&self, number: u64) -> Result<Option<LogLeaf>, StoreError>;
-    /// The entries of at most `most` leaves from number `from` on, and what each is about: as the leaf says, or
-    /// as the entry says behind a leaf of version one; nothing where such an entry cannot be read.
+    /// Returns the entries of at most `most` leaves from number `from` on, each with its subject. The subject
+    /// is taken from the leaf, or for a leaf of version one from the entry; it is `None` when that entry
+    /// cannot be read.
     fn subjects(&self, from: u64, most: usize) -> Result<Vec<(EntryId, Option<Subject>)>, StoreError>;
-    /// What a checkpoint of the first `size` leaves commits to of the documents in it.
+    /// Returns what a checkpoint of the first `size` leaves commits to about the heads of the documents in
+    /// them.
     fn heads(&self, size: u64) -> Result<HeadsRoot, StoreError>;
-    /// Where an entry stands in the log, and when it came in.
+    /// Returns an entry's leaf number and the time when the entry arrived.
     fn place(&self, entry: EntryId) -> Result<Option<(u64, UtcMillis)>, StoreError>;
-    /// The hash of a complete subtree of level 1 or more.
+    /// Returns the hash of a complete subtree of level 1 or higher.
     fn subtree_hash(&self, level: u32, place: u64) -> Result<Option<Digest>, StoreError>;
-    /// Entries that have no leaf, in order of arrival, at most `most`.
+    /// Returns entries without a leaf in order of arrival, at most `most` of them.
     fn without_leaf(&self, most: usize) -> Result<Vec<EntryId>, StoreError>;
-    /// The checkpoint written last.
+    /// Returns the checkpoint that was written last.
     fn newest_checkpoint(&self) -> Result<Option<StoredCheckpoint>, StoreError>;
-    /// The checkpoint of a log at a size.
+    /// Returns the checkpoint of a log at a given size.
     fn checkpoint(&self, origin: &str, size: u64) -> Result<Option<StoredCheckpoint>, StoreError>;
-    /// The first checkpoint written of those with at least `size` leaves; with `stamped`, of those with a
-    /// time stamp.
+    /// Returns the first written checkpoint that has at least `size` leaves; if `stamped` is true, the first
+    /// of those with a time stamp.
     fn first_checkpoint_of(&self, size: u64, stamped: bool) -> Result<Option<StoredCheckpoint>, StoreError>;
-    /// The smallest checkpoint of a log with at least `size` leaves that others than the log have signed as well, going
-    /// by the number of its lines: whose they are is not looked at.
+    /// Returns the smallest checkpoint of a log with at least `size` leaves that carries signatures besides
+    /// the log's own. Only the number of signature lines is counted; who signed is not checked.
     fn first_cosigned_of(&self, origin: &str, size: u64) -> Result<Option<StoredCheckpoint>, StoreError>;
-    /// The proof kept for an entry.
+    /// Returns the proof stored for an entry.
     fn proof_of(&self, entry: EntryId) -> Result<Option<Vec<u8>>, StoreError>;
-    /// Entries with a receipt and without a proof, newest first, at most `most`.
+    /// Returns entries that have a receipt but no proof, newest first, at most `most` of them.
     fn without_proof(&self, most: usize) -> Result<Vec<EntryId>, StoreError>;
 
-    /// When an entry first came to the ledger.
+    /// Returns the time when an entry arrived at the ledger, taken from its leaf.
     fn received_at(&self, entry: EntryId) -> Result<Option<UtcMillis>, StoreError> {
         Ok(self.place(entry)?.map(|(_, received_at)| received_at))
     }

@@ -1,4 +1,4 @@
-//! The store in memory: for simulations and as the plain-spoken twin of the SQLite one.
+//! The store in memory, for simulations and as a simple reference for the SQLite store.
 
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
@@ -14,7 +14,7 @@ use crate::ids::{DeviceId, Digest, EntryId, Subject};
 use crate::tree::heads::{Heads, HeadsRoot};
 use crate::tree::{LogLeaf, merkle};
 
-/// A store that forgets everything when dropped. A clone is a backup.
+/// A store that loses its content when it is dropped. A clone serves as a backup.
 #[derive(Debug, Clone, Default)]
 pub struct MemoryStore {
     values: BTreeMap<String, Vec<u8>>,
@@ -47,7 +47,7 @@ pub(super) struct EntryRow {
 }
 
 impl MemoryStore {
-    /// An empty store.
+    /// Creates an empty store.
     pub fn new() -> MemoryStore {
         MemoryStore::default()
     }
@@ -134,7 +134,8 @@ impl MemoryStore {
                 self.photos
                     .entry(*sha256)
                     .and_modify(|known| {
-                        // The bytes themselves say how many they are; an entry about them may lie.
+                        // The length comes from the bytes themselves, because an entry that names the
+                        // photograph may state a wrong one.
                         if *here && !known.here {
                             known.length = *length;
                         }

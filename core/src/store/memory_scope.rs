@@ -1,4 +1,4 @@
-//! Scopes in the memory store: the plain-spoken twin of `sqlite_scope`.
+//! Scopes in the memory store: the simple reference for `sqlite_scope`.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -8,24 +8,25 @@ use super::{SetDigest, Store as _, StoreError};
 use crate::entry::Entry;
 use crate::ids::{CarId, Digest, EntryId, Subject};
 
-/// Areas, their tallies and what their readers read.
+/// Areas, their set digests, and the feed for readers of a scope.
 #[derive(Debug, Clone, Default)]
 pub(super) struct ScopeIndex {
     opened: BTreeSet<OpenedAt>,
     areas: BTreeMap<Subject, BTreeSet<Area>>,
     tallies: BTreeMap<Area, SetDigest>,
     photos: BTreeMap<Digest, BTreeSet<Subject>>,
-    /// Area and place of a change; a row's position is its place here plus one. Rows of documents that belong
-    /// to the area no more are blank.
+    /// The area and the index of each fed change; a row's position is its index in this list plus one. A row
+    /// is `None` once its document no longer belongs to the area.
     feed: Vec<Option<(Area, usize)>>,
-    /// Changes that were fed.
+    /// The number of changes that are in the feed already.
     fed: usize,
-    /// Belongings whose earlier changes were not fed yet.
+    /// Pairs of document and area whose earlier changes are not in the feed yet.
     not_fed: BTreeSet<(Subject, Area)>,
 }
 
 impl ScopeIndex {
-    /// The sites of visits that fit, but of visits whose id proves another site.
+    /// The sites of the visits that match `fits`, without openings that name another site than the visit's id
+    /// proves.
     fn areas_where(&self, fits: impl Fn(&OpenedAt) -> bool) -> BTreeSet<Area> {
         let bound_elsewhere = |row: &OpenedAt| {
             let mut bound =
@@ -38,7 +39,7 @@ impl ScopeIndex {
 }
 
 impl MemoryStore {
-    /// Takes note of an entry that newly stands in a document.
+    /// Updates the index for an entry that was added to a document.
     pub(super) fn note_standing(&mut self, subject: Subject, entry: &Entry) {
         let before = self.scopes.areas.get(&subject).cloned().unwrap_or_default();
         for area in before {
@@ -62,7 +63,7 @@ impl MemoryStore {
         }
     }
 
-    /// From now on the document belongs to these areas and no others.
+    /// Makes `wanted` the areas of the document.
     fn belong(&mut self, subject: Subject, wanted: &BTreeSet<Area>) {
         let before = self.scopes.areas.insert(subject, wanted.clone()).unwrap_or_default();
         let rows = self.standing.get(&subject).into_iter().flatten().filter_map(|at| self.entries.get(*at));
@@ -85,7 +86,7 @@ impl MemoryStore {
         }
     }
 
-    /// Brings the feed up to date.
+    /// Adds all outstanding changes to the feed.
     pub(super) fn feed(&mut self) {
         let fed = self.scopes.fed;
         for (subject, area) in std::mem::take(&mut self.scopes.not_fed) {

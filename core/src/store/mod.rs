@@ -1,9 +1,9 @@
-//! The store: what a device or server keeps, one row per entry and per change, each with its digest.
+//! The store: the rows that a device or server keeps, one per entry and per change, each with its digest.
 //!
-//! The entry rows are the ledger of record; documents can be rebuilt from them and the other way
-//! round. Lives here: the [`Store`] trait, its two implementations and the suite both must pass.
-//! The `sqlite…` files alone name rusqlite. Does not live here: checking what comes in (`document`), deciding
-//! what to send (`sync`).
+//! The entry rows are the ledger of record. Documents can be rebuilt from the entries, and the entries from
+//! the documents. This module holds the [`Store`] trait, its two implementations and the test suite that both
+//! must pass. Only the `sqlite…` files name rusqlite. Checking incoming changes is the task of `document`,
+//! and deciding what to send is the task of `sync`.
 
 #[cfg(test)]
 mod contract;
@@ -38,17 +38,19 @@ use crate::clock::UtcMillis;
 use crate::entry::Entry;
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
 
-/// One thing to write. Several are written together or not at all.
+/// One row or mark to write. The writes passed to one [`Store::commit`] happen together or not at all.
 #[derive(Debug, Clone)]
 pub enum Write<'a> {
-    /// An entry and a document it stands in. Writing one twice is no error and changes nothing.
+    /// An entry and a document that holds it. Writing the same pair twice is not an error and changes
+    /// nothing.
     Entry {
         /// The document.
         subject: Subject,
         /// The checked entry.
         entry: &'a Entry,
     },
-    /// A change of a document. Writing one twice is no error. The same change may stand in several documents.
+    /// A change of a document. Writing it twice is not an error. The same change may be stored under several
+    /// documents.
     Change {
         /// The document.
         subject: Subject,
@@ -59,28 +61,30 @@ pub enum Write<'a> {
         /// Whether the server is known to hold it.
         held: bool,
     },
-    /// These changes, each of its document, are now known to be at the server.
+    /// The server is known to hold these changes, each under the given document.
     ChangesHeld(&'a [(Subject, Digest)]),
-    /// The server was found to lack something of these documents, whatever it said before: all their changes are
-    /// to be sent again.
+    /// The server was found to lack part of these documents, contrary to what it confirmed before. All their
+    /// changes will be sent again.
     ChangesLacking(&'a [Subject]),
-    /// Lets the readers of sites meet what has come since this was last written, see [`ScopeRows::fed_after`].
+    /// Makes the changes committed since the last `Feed` available to readers of a scope, see
+    /// [`ScopeRows::fed_after`].
     Feed,
-    /// The server's signed word that it holds these entries.
+    /// A receipt: the server's signed statement that it holds these entries.
     Receipt {
         /// The exact signed bytes.
         bytes: &'a [u8],
-        /// What it covers.
+        /// The entries that the receipt covers.
         entries: &'a [EntryId],
     },
-    /// A device certificate, as signed. The newest of a device is the last one written.
+    /// A signed device certificate. Among several certificates of a device the last one written counts as the
+    /// newest.
     Certificate {
-        /// Whose.
+        /// The device that the certificate is for.
         device: DeviceId,
         /// The exact signed bytes.
         bytes: &'a [u8],
     },
-    /// Bytes that were refused, kept aside with the reason.
+    /// Bytes that were refused. They go into quarantine together with the reason.
     Quarantine {
         /// The document they claimed to be of, if known.
         subject: Option<Subject>,
@@ -88,29 +92,31 @@ pub enum Write<'a> {
         bytes: &'a [u8],
         /// Why they were refused.
         why: &'a str,
-        /// When, by the local clock.
+        /// The time of the refusal by the local clock.
         at: UtcMillis,
     },
-    /// All that was refused and kept aside is forgotten.
+    /// Empties the quarantine.
     PurgeQuarantine,
-    /// A photograph this device or server should have.
+    /// A photograph that an entry names, with or without its bytes.
     Photo {
         /// SHA-256 of its bytes.
         sha256: Digest,
-        /// Their number.
+        /// The number of bytes.
         length: u64,
         /// Media type.
         media: &'a str,
-        /// Whether the bytes are here.
+        /// Whether this store's owner has the bytes.
         here: bool,
-        /// Whether the server is known to hold them.
+        /// Whether the server is known to have the bytes.
         held: bool,
     },
-    /// The server was found to lack these photographs, whatever it said before: they are to be sent again.
+    /// The server was found to lack these photographs, contrary to what it confirmed before. They will be
+    /// sent again.
     PhotosLacking(&'a [Digest]),
-    /// Something half typed under a key, so that a crash does not lose it. Empty text removes it.
+    /// Text that a user is still typing, kept so that a crash does not lose it. An empty text removes the
+    /// draft.
     Draft {
-        /// Where it was being typed.
+        /// The input field that the draft belongs to.
         key: &'a str,
         /// The text.
         text: &'a str,
@@ -122,70 +128,70 @@ pub enum Write<'a> {
         /// Its bytes.
         value: &'a [u8],
     },
-    /// The next leaf of the ledger's log: an entry, and when it came in by the server's clock (or the time of
-    /// the leaf before, should the clock have gone back). An entry that has a leaf gets no other; one that
-    /// is not here gets none.
+    /// The next leaf of the transparency log, for one entry. Nothing is written if the entry already has a
+    /// leaf or is not in the store.
     Leaf {
         /// The entry.
         entry: EntryId,
-        /// The server's clock.
+        /// The server's clock when the entry arrived, or the time of the previous leaf if the clock was set
+        /// back.
         received_at: UtcMillis,
-        /// What the entry is about; nothing makes a leaf of version one.
+        /// The subject of the entry. `None` writes a leaf of version one, which does not commit to a subject.
         about: Option<Subject>,
     },
-    /// A signed checkpoint. Written again for the same log and size it replaces the note alone: witnesses may
-    /// have signed it since.
+    /// A signed checkpoint. Writing a checkpoint again for the same log and size replaces only the note,
+    /// because witnesses may have added signatures.
     Checkpoint {
-        /// The log's name.
+        /// The log's name (its origin line).
         origin: &'a str,
-        /// How many leaves.
+        /// The number of leaves.
         size: u64,
         /// The signed note.
         note: &'a str,
-        /// When it was published, or checked here.
+        /// The time when the checkpoint was published (at the server) or checked (on a device).
         at: UtcMillis,
-        /// What leads here from the checkpoint before; may be empty.
+        /// The consistency proof from the previous checkpoint; may be empty.
         since: &'a [u8],
     },
-    /// A time stamp on a checkpoint that is here.
+    /// A time stamp on a stored checkpoint.
     TimeStamp {
-        /// The log's name.
+        /// The log's name (its origin line).
         origin: &'a str,
-        /// How many leaves.
+        /// The number of leaves.
         size: u64,
-        /// The note as it was stamped.
+        /// The note in the form that was stamped.
         note: &'a str,
-        /// The token.
+        /// The time-stamp token (RFC 3161, DER).
         token: &'a [u8],
-        /// When it was asked for.
+        /// The time of the request.
         at: UtcMillis,
     },
-    /// A proof that entries stand in the server's log. The first kept for an entry stays.
+    /// A proof that entries stand in the server's log. For each entry the first stored proof is kept.
     Proof {
-        /// The proof, as it is read back.
+        /// The encoded proof.
         bytes: &'a [u8],
-        /// What it covers.
+        /// The entries that the proof covers.
         entries: &'a [EntryId],
     },
 }
 
-/// An entry row, its digest checked on reading.
+/// An entry row. Its digest was compared with its bytes on reading.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct StoredEntry {
     /// SHA-256 of the bytes.
     pub id: EntryId,
     /// The exact signed bytes.
     pub bytes: Vec<u8>,
-    /// Order of arrival in this store, rising.
+    /// The order of arrival in this store; rises with each entry.
     pub position: u64,
     /// Whether a receipt covers it.
     pub receipted: bool,
 }
 
-/// A change row, its digest checked on reading.
+/// A change row. Its digest was compared with its bytes on reading.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct StoredChange {
-    /// Order of arrival in this store, rising; a server's cursor.
+    /// The order of arrival in this store; rises with each change. A server's cursors are positions.
     pub position: u64,
     /// The document.
     pub subject: Subject,
@@ -195,12 +201,13 @@ pub struct StoredChange {
     pub bytes: Vec<u8>,
 }
 
-/// Rows read, and the names of those whose digest no longer fits their bytes.
+/// The rows that were read, and the keys of rows whose digest no longer matches their bytes.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Rows<T> {
-    /// The sound ones.
+    /// The undamaged rows.
     pub rows: Vec<T>,
-    /// The damaged ones: they are still in the file, and the server or another device has them whole.
+    /// The keys of the damaged rows. They stay in the file; the server or another device can supply the
+    /// undamaged bytes.
     pub damaged: Vec<String>,
 }
 
@@ -209,7 +216,7 @@ pub struct Rows<T> {
 pub struct StoredPhoto {
     /// SHA-256 of its bytes.
     pub sha256: Digest,
-    /// Their number.
+    /// The number of bytes.
     pub length: u64,
     /// Media type.
     pub media: String,
@@ -219,31 +226,33 @@ pub struct StoredPhoto {
     pub held: bool,
 }
 
-/// Bytes kept aside.
+/// Refused bytes in quarantine.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Quarantined {
-    /// The document they claimed to be of.
+    /// The document that the bytes claimed to belong to, if it is known.
     pub subject: Option<Subject>,
     /// The exact bytes.
     pub bytes: Vec<u8>,
     /// Why they were refused.
     pub why: String,
-    /// When.
+    /// The time of the refusal by the local clock.
     pub at: UtcMillis,
 }
 
-/// Number of entries and the sum of their ids as 256-bit numbers: two stores with equal tallies hold
-/// the same entries. It is for noticing a difference, not for proving anything to an adversary.
+/// A digest of a set of entries: their number, and the sum of their ids as 256-bit numbers.
+///
+/// Two stores with equal set digests hold the same entries unless somebody forged a collision, so a set
+/// digest is fit for noticing a difference and not for proving anything to an adversary.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct SetDigest {
-    /// How many.
+    /// The number of entries.
     pub count: u64,
-    /// Sum modulo 2^256, big endian.
+    /// The sum of the ids modulo 2^256, big-endian.
     pub sum: [u8; 32],
 }
 
 impl SetDigest {
-    /// Adds one entry.
+    /// Adds one entry to the set.
     pub fn add(&mut self, id: EntryId) {
         let mut carry = 0u16;
         for (digit, other) in self.sum.iter_mut().zip(id.0).rev() {
@@ -254,7 +263,7 @@ impl SetDigest {
         self.count += 1;
     }
 
-    /// Takes one entry out again.
+    /// Removes one entry from the set. The entry must have been added before.
     pub fn remove(&mut self, id: EntryId) {
         let mut borrow = 0i16;
         for (digit, other) in self.sum.iter_mut().zip(id.0).rev() {
@@ -265,7 +274,7 @@ impl SetDigest {
         self.count = self.count.saturating_sub(1);
     }
 
-    /// Count and sum as 40 bytes.
+    /// Returns count (8 bytes, big-endian) and sum (32 bytes).
     pub fn to_bytes(self) -> [u8; 40] {
         let mut bytes = [0u8; 40];
         bytes[..8].copy_from_slice(&self.count.to_be_bytes());
@@ -273,18 +282,19 @@ impl SetDigest {
         bytes
     }
 
-    /// The inverse of [`SetDigest::to_bytes`].
+    /// Reads the form written by [`SetDigest::to_bytes`]. Returns `None` if there are fewer than 40 bytes.
     pub fn from_bytes(bytes: &[u8]) -> Option<SetDigest> {
         let count = u64::from_be_bytes(bytes.get(..8)?.try_into().ok()?);
         Some(SetDigest { count, sum: bytes.get(8..40)?.try_into().ok()? })
     }
 }
 
-/// Makes the commits of `work` durable group_commit, on one wait for the disk. When it panics, nothing of them is
-/// kept.
+/// Runs `work` and makes all its commits durable with a single disk sync. If `work` panics, none of its
+/// commits is kept.
 ///
 /// # Errors
-/// [`StoreError`]; nothing may then be kept, whatever the commits themselves said.
+/// [`StoreError`] when the commits could not be made durable. None of them may then be kept, even those that
+/// returned `Ok`.
 pub fn group_commit<T>(
     store: &mut dyn Store,
     work: impl FnOnce(&mut dyn Store) -> T,
@@ -302,76 +312,79 @@ pub fn group_commit<T>(
     Ok(done)
 }
 
-/// What a device or server keeps. Calls are synchronous; when `commit` returns, what it wrote is on
-/// the disk.
+/// Storage of a device or server. All calls are synchronous; when `commit` returns, its writes are on the
+/// disk (outside [`group_commit`]).
 pub trait Store: Send {
-    /// Writes everything or nothing, durably. Returns the ids of entries that were new.
+    /// Writes all of `writes` durably, or none of them. Returns the ids of the entries that were new.
     ///
     /// # Errors
     /// [`StoreError`]; nothing was then written.
     fn commit(&mut self, writes: &[Write<'_>]) -> Result<Vec<EntryId>, StoreError>;
 
-    /// Holds the commits that follow back, each still all or nothing, until [`Store::end`] puts them on the disk
-    /// together. Called by [`together`] alone. A store without this puts each on the disk at once.
+    /// Starts a group of commits. Each remains all-or-nothing, and [`Store::end`] makes the group durable at
+    /// once. Only [`group_commit`] calls this. A store with the default implementation makes each commit
+    /// durable separately.
     ///
     /// # Errors
-    /// [`StoreError`]; nothing is then held back.
+    /// [`StoreError`]; no group was then started.
     fn begin(&mut self) -> Result<(), StoreError> {
         Ok(())
     }
-    /// Puts what was held back on the disk.
+    /// Ends the group and makes its commits durable.
     ///
     /// # Errors
-    /// [`StoreError`]; what was held back may then not be kept.
+    /// [`StoreError`]; the commits of the group may then be lost.
     fn end(&mut self) -> Result<(), StoreError> {
         Ok(())
     }
-    /// Drops what is held back; nothing after [`Store::end`].
+    /// Discards the commits of the group. Has no effect after [`Store::end`].
     fn abandon(&mut self) {}
 
-    /// One entry.
+    /// Returns an entry by its id.
     ///
     /// # Errors
-    /// [`StoreError`], as for every call below.
+    /// [`StoreError`] here and in every method below, when the database fails.
     fn entry(&self, id: EntryId) -> Result<Option<StoredEntry>, StoreError>;
-    /// All entries of a document, in order of arrival.
+    /// Returns all entries of a document in order of arrival.
     fn entries_of(&self, subject: Subject) -> Result<Rows<StoredEntry>, StoreError>;
-    /// All documents, ascending.
+    /// Returns the subjects of all documents in ascending order.
     fn subjects(&self) -> Result<Vec<Subject>, StoreError>;
-    /// All changes of a document, in order of arrival.
+    /// Returns all changes of a document in order of arrival.
     fn changes_of(&self, subject: Subject) -> Result<Rows<StoredChange>, StoreError>;
-    /// Whether a change is here, in that document.
+    /// Returns true if the change is stored under that document.
     fn has_change(&self, subject: Subject, hash: Digest) -> Result<bool, StoreError>;
-    /// Changes not known to be at the server, oldest first, up to about `bytes` (at least one).
+    /// Returns changes that the server is not known to hold, oldest first, up to about `bytes` bytes but at
+    /// least one change.
     fn changes_not_held(&self, bytes: usize) -> Result<Vec<StoredChange>, StoreError>;
-    /// Changes that arrived after `position`, oldest first, up to about `bytes` (at least one).
+    /// Returns changes that arrived after `position`, oldest first, up to about `bytes` bytes but at least
+    /// one change.
     fn changes_after(&self, position: u64, bytes: usize) -> Result<Vec<StoredChange>, StoreError>;
-    /// The position of the newest change; 0 when there is none.
+    /// Returns the position of the newest change, or 0 if there is none.
     fn newest_position(&self) -> Result<u64, StoreError>;
-    /// Entries without a receipt, oldest first, at most `most`.
+    /// Returns entries without a receipt, oldest first, at most `most` of them.
     fn entries_without_receipt(&self, most: usize) -> Result<Vec<EntryId>, StoreError>;
-    /// How many entries have no receipt.
+    /// Returns the number of entries without a receipt.
     fn count_without_receipt(&self) -> Result<u64, StoreError>;
-    /// The signed receipts that cover an entry.
+    /// Returns the signed receipts that cover an entry.
     fn receipts_of(&self, id: EntryId) -> Result<Vec<Vec<u8>>, StoreError>;
-    /// The newest certificate of every device.
+    /// Returns the newest certificate of every device.
     fn certificates(&self) -> Result<Vec<(DeviceId, Vec<u8>)>, StoreError>;
-    /// The newest certificate of one device.
+    /// Returns the newest certificate of one device.
     fn certificate(&self, device: DeviceId) -> Result<Option<Vec<u8>>, StoreError>;
-    /// What was refused and kept aside.
+    /// Returns the contents of the quarantine.
     fn quarantined(&self) -> Result<Vec<Quarantined>, StoreError>;
-    /// All photographs known of.
+    /// Returns all photographs that the store has or that an entry names.
     fn photos(&self) -> Result<Vec<StoredPhoto>, StoreError>;
-    /// One photograph.
+    /// Returns one photograph by its digest.
     fn photo(&self, sha256: Digest) -> Result<Option<StoredPhoto>, StoreError>;
-    /// All drafts, by key.
+    /// Returns all drafts as pairs of key and text, ordered by key.
     fn drafts(&self) -> Result<Vec<(String, String)>, StoreError>;
-    /// A named value.
+    /// Returns a named value.
     fn value(&self, key: &str) -> Result<Option<Vec<u8>>, StoreError>;
-    /// Count and sum of all entries.
+    /// Returns the set digest of all entries.
     fn tally(&self) -> Result<SetDigest, StoreError>;
-    /// The ledger's log as kept here.
+    /// Returns the stored part of the transparency log.
     fn log(&self) -> &dyn LogRows;
-    /// What belongs to which sites.
+    /// Returns the rows that say which documents belong to which sites.
     fn scopes(&self) -> &dyn ScopeRows;
 }

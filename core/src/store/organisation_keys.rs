@@ -1,28 +1,28 @@
-//! An organisation's key statements as a store keeps them: on a device what it was told, at the office all.
+//! Storage of an organisation's key statements: at the office all of them, on a device those it has received.
 
 use super::{Store, StoreError, Write};
 use crate::entry::{Learned, OrganisationKeys, PublicKey, cbor};
 
-/// The name of the value that statements are kept under.
+/// The name of the value that holds the statements.
 pub const KEY_STATEMENTS: &str = "keys/statements";
 
-/// The organisation's keys as known here, by the root that is pinned.
+/// Returns the organisation's keys as far as they are known here, for the pinned root key.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub fn organisation_keys(store: &dyn Store, root: &PublicKey) -> Result<OrganisationKeys, StoreError> {
     Ok(OrganisationKeys::read_kept(*root, key_statements(store)?))
 }
 
-/// The statements kept here, as signed, oldest first.
+/// Returns the stored key statements, signed, oldest first.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub fn key_statements(store: &dyn Store) -> Result<Vec<serde_bytes::ByteBuf>, StoreError> {
     Ok(decoded(store.value(KEY_STATEMENTS)?.as_deref()))
 }
 
-/// As [`organisation_keys`], for whoever read that value by other means.
+/// Does the same as [`organisation_keys`] for a caller that has read the value by other means.
 pub fn read_key_statements(root: &PublicKey, value: Option<&[u8]>) -> OrganisationKeys {
     OrganisationKeys::read_kept(*root, decoded(value))
 }
@@ -31,10 +31,11 @@ fn decoded(value: Option<&[u8]>) -> Vec<serde_bytes::ByteBuf> {
     value.and_then(|bytes| cbor::decode(bytes).ok()).unwrap_or_default()
 }
 
-/// Takes statements that were brought, and keeps those that join the chain. `keys` are those known here.
+/// Stores those of the given statements that extend the chain. `keys` are the keys known so far.
 ///
 /// # Errors
-/// [`StoreError`]; a statement that does not join is no error, see [`Learned`].
+/// [`StoreError`] when the database fails. A statement that does not extend the chain is not an error, see
+/// [`Learned`].
 pub fn learn_keys<B: AsRef<[u8]>>(
     store: &mut dyn Store,
     keys: &mut OrganisationKeys,

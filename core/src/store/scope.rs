@@ -1,12 +1,13 @@
-//! What part of an organisation's records a device is given, and to which sites a document belongs.
+//! Scopes: which part of an organisation's records a device receives, and which sites a document belongs to.
 //!
-//! A document belongs to areas: a site's to that site, a visit's to the site of every `opened` standing in it, a
-//! car's to every site at which a visit was opened with it, a roster's to everybody. Where the visit's id proves
-//! at which site it was begun, an `opened` that names another site counts for nothing: whoever read a visit's id
-//! in a car's document cannot have that visit delivered by claiming it. That follows from entries alone, so
-//! every store that holds the same entries says the same. A visit that nobody opened yet belongs nowhere. Both
-//! stores keep areas, tallies and the feed along with each entry (`memory_scope`, `sqlite_scope`); `sync` asks
-//! them. Who may say what is not judged here.
+//! A document belongs to areas. A site's document belongs to that site, a visit's to the site of every
+//! `opened` statement in it, a car's to every site at which a visit was opened for the car, and a roster's to
+//! everybody. A visit that nobody has opened yet belongs to no area. If a visit's id proves the site where
+//! the visit began, an `opened` statement that names another site is ignored; otherwise a device that learned
+//! a visit's id from a car's document could have the visit delivered to it by claiming the visit. Areas
+//! follow from entries alone, so all stores with the same entries agree on them. Both stores update areas,
+//! set digests and the feed with each entry (`memory_scope`, `sqlite_scope`), and `sync` queries them.
+//! Whether a person may make a statement is not decided here.
 
 use std::collections::BTreeSet;
 
@@ -14,20 +15,20 @@ use super::{SetDigest, StoreError, StoredChange};
 use crate::entry::{Certificate, Entry, Right, Role, Statement};
 use crate::ids::{CarId, Digest, EntryId, SiteId, Subject, VisitId};
 
-/// What part of the records somebody is given.
+/// The part of the records that a device receives.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Scope {
-    /// All of them.
+    /// All records.
     Everything,
-    /// What belongs to these sites, and what is everybody's.
+    /// The records of these sites and those for everybody.
     Sites(BTreeSet<SiteId>),
-    /// None, not even what is everybody's.
+    /// No records at all.
     Nothing,
 }
 
 impl Scope {
-    /// What a certificate's device is given. One that may not read is given nothing, an inspector's neither:
-    /// it has what was handed to it.
+    /// Returns the scope of the device that the certificate is for. A device without the right to read
+    /// receives nothing. The same holds for an inspector's device, which holds only what was handed to it.
     pub fn of(certificate: &Certificate) -> Scope {
         let may_read = certificate.rights.as_ref().is_none_or(|rights| rights.contains(&Right::Read));
         match (certificate.role, &certificate.sites) {
@@ -38,7 +39,8 @@ impl Scope {
         }
     }
 
-    /// The areas a scope is made of, ascending; nothing for [`Scope::Everything`], which asks for no area.
+    /// Returns the areas of a scope in ascending order, or `None` for [`Scope::Everything`], which is not
+    /// restricted to areas.
     pub(super) fn areas(&self) -> Vec<Area> {
         match self {
             Scope::Everything | Scope::Nothing => Vec::new(),
@@ -48,8 +50,8 @@ impl Scope {
         }
     }
 
-    /// The name a ledger goes by towards a reader of this scope. Positions are of one scope: a reader whose
-    /// scope changed compares what it holds as it does with a ledger it never met, and reads on from there.
+    /// Returns the ledger's epoch as readers of this scope see it. Positions are counted per scope, so a
+    /// reader whose scope changed must compare its records as with an unknown ledger and read on from there.
     pub fn epoch(&self, ledger: u64) -> u64 {
         let mut all = b"farsiding scope".to_vec();
         all.extend_from_slice(&ledger.to_be_bytes());
@@ -66,17 +68,17 @@ impl Scope {
     }
 }
 
-/// Where a document belongs. Its order is that of its bytes.
+/// An area that documents belong to. Areas are ordered by their bytes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Area {
-    /// It is for everybody who is given anything.
+    /// The area of documents that every reader receives.
     Everybody,
-    /// It is of this site.
+    /// The area of one site.
     Site(SiteId),
 }
 
 impl Area {
-    /// The form it has as a database key.
+    /// Returns the area's form as a database key.
     pub(super) fn as_bytes(&self) -> &[u8] {
         match self {
             Area::Everybody => &[],
@@ -84,7 +86,7 @@ impl Area {
         }
     }
 
-    /// The inverse of [`Area::as_bytes`].
+    /// Reads the form returned by [`Area::as_bytes`].
     pub(super) fn from_bytes(bytes: &[u8]) -> Option<Area> {
         if bytes.is_empty() {
             return Some(Area::Everybody);
@@ -93,18 +95,18 @@ impl Area {
     }
 }
 
-/// That a visit was opened, as far as it matters for where documents belong.
+/// An `opened` statement, reduced to what decides the areas of documents.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct OpenedAt {
     pub(super) visit: VisitId,
     pub(super) car: CarId,
     pub(super) site: SiteId,
-    /// The visit's id proves that it was begun at this site.
+    /// Whether the visit's id proves that the visit began at this site.
     pub(super) bound: bool,
 }
 
 impl OpenedAt {
-    /// What an entry says of it, standing in the document of `subject`.
+    /// Reads the opening from an entry in the document of `subject`. Returns `None` for any other statement.
     pub(super) fn of(subject: Subject, entry: &Entry) -> Option<OpenedAt> {
         let (Subject::Visit(visit), Statement::Opened(opened)) = (subject, &entry.body.says) else {
             return None;
@@ -114,7 +116,7 @@ impl OpenedAt {
     }
 }
 
-/// Where a document belongs whatever its entries say.
+/// Returns the area of a document whose kind alone decides it.
 pub(super) fn area_by_kind(subject: Subject) -> Option<Area> {
     match subject {
         Subject::Site(site) => Some(Area::Site(site)),
@@ -123,7 +125,7 @@ pub(super) fn area_by_kind(subject: Subject) -> Option<Area> {
     }
 }
 
-/// The photograph a statement names.
+/// Returns the photograph that a statement names.
 pub(super) fn photograph_of(says: &Statement) -> Option<Digest> {
     match says {
         Statement::Photo { photo, .. } => Some(photo.sha256),
@@ -133,8 +135,8 @@ pub(super) fn photograph_of(says: &Statement) -> Option<Digest> {
     }
 }
 
-/// What an entry adds to the tally of an area, through one document: the same entry in two documents counts
-/// as two, and in the other document as another.
+/// Returns the id under which an entry counts in an area's set digest. The id depends on the document as
+/// well, so an entry in two documents counts twice and with two different ids.
 pub(super) fn counted_as(subject: Subject, id: EntryId) -> EntryId {
     let mut standing = subject.to_bytes().to_vec();
     standing.extend_from_slice(&id.0);
@@ -142,7 +144,7 @@ pub(super) fn counted_as(subject: Subject, id: EntryId) -> EntryId {
 }
 
 impl SetDigest {
-    /// Adds all of another tally.
+    /// Adds another set digest to this one.
     pub(super) fn merge(&mut self, other: &SetDigest) {
         let count = self.count;
         self.add(EntryId(other.sum));
@@ -150,26 +152,26 @@ impl SetDigest {
     }
 }
 
-/// A change as a scope's reader meets it.
+/// A change in the order in which readers of a scope receive changes.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fed {
-    /// Its place in what such readers read, rising; a document that comes to belong to a site later brings its
-    /// earlier changes at new places.
+    /// The position within the scope; rises with each change. When a document comes to belong to a site
+    /// later, its earlier changes get new positions.
     pub position: u64,
     /// The change.
     pub change: StoredChange,
 }
 
-/// What a store tells about scopes. For [`Scope::Everything`] the answers are those of the whole store; for
-/// [`Scope::Nothing`] there is never anything.
+/// What a store can tell about scopes. For [`Scope::Everything`] the methods answer for the whole store; for
+/// [`Scope::Nothing`] they return nothing.
 pub trait ScopeRows {
-    /// Count and sum of what a scope holds. For sites: of each entry once for every document it stands in and
-    /// every site of the scope that document belongs to.
+    /// Returns the set digest of a scope. For a scope of sites each entry counts once for every document that
+    /// holds it and every site of the scope which that document belongs to.
     ///
     /// # Errors
-    /// [`StoreError`], as for every call below.
+    /// [`StoreError`] here and in every method below, when the database fails.
     fn tally_in(&self, scope: &Scope) -> Result<SetDigest, StoreError>;
-    /// The same, leaving out what these entries add.
+    /// Returns the set digest of a scope without the given entries.
     fn tally_without(&self, scope: &Scope, left_out: &[EntryId]) -> Result<SetDigest, StoreError> {
         let mut tally = self.tally_in(scope)?;
         for id in left_out {
@@ -185,20 +187,20 @@ pub trait ScopeRows {
         }
         Ok(tally)
     }
-    /// The documents of a scope, ascending.
+    /// Returns the subjects of a scope's documents in ascending order.
     fn subjects_in(&self, scope: &Scope) -> Result<Vec<Subject>, StoreError>;
-    /// Whether a document is of a scope.
+    /// Returns true if a document belongs to the scope.
     fn is_in(&self, subject: Subject, scope: &Scope) -> Result<bool, StoreError>;
-    /// How often each entry of a document counts in [`ScopeRows::tally_in`] when the scope is of sites.
+    /// Returns how often each entry of a document counts in [`ScopeRows::tally_in`] for a scope of sites.
     fn weight_in(&self, subject: Subject, scope: &Scope) -> Result<usize, StoreError>;
-    /// The documents an entry stands in.
+    /// Returns the documents that hold an entry.
     fn standings_of(&self, id: EntryId) -> Result<Vec<Subject>, StoreError>;
-    /// Changes a scope's reader has not met after `position`, up to about `bytes` (at least one), as far as
-    /// [`super::Write::Feed`] last brought the feed.
+    /// Returns changes after `position` for readers of a scope, up to about `bytes` bytes but at least one
+    /// change. Changes committed since the last [`super::Write::Feed`] are not included.
     fn fed_after(&self, scope: &Scope, position: u64, bytes: usize) -> Result<Vec<Fed>, StoreError>;
-    /// The newest position of a scope; 0 when there is none.
+    /// Returns the newest position of a scope, or 0 if there is none.
     fn newest_in(&self, scope: &Scope) -> Result<u64, StoreError>;
-    /// Whether an entry of a document of the scope names the photograph.
+    /// Returns true if an entry in a document of the scope names the photograph.
     fn names_photo(&self, sha256: Digest, scope: &Scope) -> Result<bool, StoreError> {
         for subject in self.naming_photo(sha256)? {
             if self.is_in(subject, scope)? {
@@ -207,6 +209,6 @@ pub trait ScopeRows {
         }
         Ok(false)
     }
-    /// The documents in which an entry names the photograph, ascending.
+    /// Returns the documents that hold an entry naming the photograph, in ascending order.
     fn naming_photo(&self, sha256: Digest) -> Result<Vec<Subject>, StoreError>;
 }

@@ -1,7 +1,7 @@
-//! The store on a SQLite file: a transaction per commit, on the disk when it returns.
+//! The SQLite store: each commit is one transaction, which is on the disk when the call returns.
 //!
-//! Native files use WAL with synchronous=FULL; file systems that cannot share memory (the browser's
-//! private one) use a truncated rollback journal, also with synchronous=FULL.
+//! Native files use WAL with synchronous=FULL. File systems without shared memory (such as the browser's
+//! private file system) use a truncated rollback journal, also with synchronous=FULL.
 
 use std::cell::RefCell;
 use std::collections::HashSet;
@@ -17,24 +17,25 @@ use crate::clock::UtcMillis;
 use crate::ids::{DeviceId, Digest, EntryId, Subject};
 use crate::tree::heads::Heads;
 
-/// Numbered migrations, applied in order; the file's `user_version` says how many it has had.
+/// The migrations, applied in order. The file's `user_version` is the number of migrations applied so far.
 const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0001.sql"),
     include_str!("migrations/0002.sql"),
     include_str!("migrations/0003.sql"),
     include_str!("migrations/0004.sql"),
 ];
-/// The schema that says what follows from the entries, and what is missing is made again.
+/// The schema number that added the tables of scopes. They are derived from the entries and filled in when a
+/// file reaches this schema.
 const SCOPES: i64 = 3;
 
 pub(super) const TALLY: &str = "store/tally";
 
-/// How commits are made durable.
+/// The way commits are made durable.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Durability {
-    /// Write-ahead log, synchronous=FULL: for ordinary file systems.
+    /// A write-ahead log with synchronous=FULL, for ordinary file systems.
     WriteAheadLog,
-    /// Truncated rollback journal, synchronous=FULL: where memory cannot be mapped.
+    /// A truncated rollback journal with synchronous=FULL, for file systems on which memory cannot be mapped.
     RollbackJournal,
 }
 
@@ -42,20 +43,22 @@ pub enum Durability {
 #[derive(Debug)]
 pub struct SqliteStore {
     pub(super) connection: Connection,
-    /// Whether commits are held back, in a transaction that is open.
+    /// Whether a group of commits is open, see [`super::group_commit`].
     holds: bool,
-    /// Made from the log as far as it was asked for.
+    /// The heads of the documents in the log, computed as far as they were asked for.
     pub(super) heads: RefCell<Heads>,
-    /// Entries taken in before persons' signatures were checked, whose signature does not hold.
+    /// Entries with an invalid signature of a person that were stored before such signatures were checked.
     unsound: HashSet<EntryId>,
 }
 
 impl SqliteStore {
-    /// Opens or makes the file and brings its schema up to date.
+    /// Opens or creates the file and migrates it to the newest schema.
     ///
     /// # Errors
-    /// [`StoreError::TooNew`] for a file of a later version, [`StoreError::NoPlace`] where none can be made or
-    /// another kind of file stands, [`StoreError::Busy`] and [`StoreError::Database`] otherwise.
+    /// - [`StoreError::TooNew`] for a file written by a later version.
+    /// - [`StoreError::NoPlace`] if the file cannot be created or is not a record store.
+    /// - [`StoreError::Busy`] if another program has locked the file.
+    /// - [`StoreError::Database`] for any other failure.
     pub fn open(path: &str, durability: Durability) -> Result<SqliteStore, StoreError> {
         let connection = connect(path).map_err(|error| match error.sqlite_error_code() {
             Some(
@@ -81,12 +84,13 @@ impl SqliteStore {
         Ok(store)
     }
 
-    /// Opens a file for reading alone; nothing is made or written beside it. `write_protected` says that file or folder
-    /// cannot be written to: what a log beside it holds is then not looked for. Nothing comes back for a file of an
-    /// earlier schema, which only [`SqliteStore::open`] brings up to date.
+    /// Opens a file for reading only; nothing is created or written beside it. `write_protected` states that
+    /// the file or its folder cannot be written to; the content of a write-ahead log beside the file is then
+    /// ignored. Returns `None` for a file of an earlier schema, because only [`SqliteStore::open`] can
+    /// migrate it.
     ///
     /// # Errors
-    /// As [`SqliteStore::open`].
+    /// As for [`SqliteStore::open`].
     pub fn open_to_read(path: &str, write_protected: bool) -> Result<Option<SqliteStore>, StoreError> {
         let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI;
         let uri = uri_to_read(path, write_protected);
@@ -135,7 +139,7 @@ impl SqliteStore {
         Ok(())
     }
 
-    /// Journal mode and synchronous level in force, for the tests that hold durability.
+    /// Returns the journal mode and the synchronous level in force, for the tests of durability.
     #[cfg(test)]
     pub(super) fn pragmas(&self) -> (String, i64) {
         let ask = |name: &str| format!("PRAGMA {name}");
@@ -145,18 +149,18 @@ impl SqliteStore {
         )
     }
 
-    /// Writes a consistent copy of the store to a new file while this one stays in use.
+    /// Writes a consistent copy of the store to a new file while the store stays in use.
     ///
     /// # Errors
-    /// [`StoreError::Database`] when the target exists or cannot be written.
+    /// [`StoreError::Database`] if the target exists or cannot be written.
     pub fn copy_to(&self, path: &str) -> Result<(), StoreError> {
         self.connection.execute("VACUUM INTO ?1", [path])?;
         Ok(())
     }
 }
 
-/// The address by which SQLite opens a file for reading alone; a write-protected one without looking for files beside
-/// it, which it could not make.
+/// Returns the URI by which SQLite opens a file for reading only. With `write_protected` SQLite does not look
+/// for files beside it, which it could not create.
 pub fn uri_to_read(path: &str, write_protected: bool) -> String {
     let path: String = path
         .chars()
@@ -170,7 +174,7 @@ pub fn uri_to_read(path: &str, write_protected: bool) -> String {
     format!("file:{path}?mode=ro{}", if write_protected { "&immutable=1" } else { "" })
 }
 
-/// Opens the file and reads its head, so that a file of another kind is known for what it is.
+/// Opens the file and reads its header, so that a file of another kind is recognised at once.
 fn connect(path: &str) -> Result<Connection, rusqlite::Error> {
     let connection = Connection::open(path)?;
     connection.busy_timeout(std::time::Duration::from_secs(10))?;
@@ -216,8 +220,8 @@ pub(super) fn subject_at(row: &rusqlite::Row<'_>, column: usize) -> Result<Subje
 
 pub(super) const CHANGE_COLUMNS: &str = "position, subject, hash, bytes, digest";
 
-/// A column's bytes, whatever type a damaged row says it has: that is for its digest to find out, and the rows around
-/// it are read all the same.
+/// Returns a column's bytes whatever type a damaged row claims for it. The digest check then finds the
+/// damage, and the rows around it can still be read.
 pub fn bytes_at(row: &rusqlite::Row<'_>, column: usize) -> Result<Vec<u8>, rusqlite::Error> {
     use rusqlite::types::ValueRef;
     Ok(match row.get_ref(column)? {
@@ -226,7 +230,7 @@ pub fn bytes_at(row: &rusqlite::Row<'_>, column: usize) -> Result<Vec<u8>, rusql
     })
 }
 
-/// A change row and whether its digest fits.
+/// Reads a change row, and whether its digest matches its bytes.
 pub(super) fn change_at(row: &rusqlite::Row<'_>) -> Result<(StoredChange, bool), rusqlite::Error> {
     let bytes = bytes_at(row, 3)?;
     let sound = Digest::of(&bytes).0.as_slice() == bytes_at(row, 4)?;
@@ -238,7 +242,7 @@ pub(super) fn change_at(row: &rusqlite::Row<'_>) -> Result<(StoredChange, bool),
     ))
 }
 
-/// An entry row and whether its digest fits.
+/// Reads an entry row, and whether its digest matches its bytes.
 fn entry_at(row: &rusqlite::Row<'_>) -> Result<(StoredEntry, bool), rusqlite::Error> {
     let position: i64 = row.get(0)?;
     let id = EntryId(row.get(1)?);
@@ -279,7 +283,8 @@ impl SqliteStore {
 impl Store for SqliteStore {
     fn commit(&mut self, writes: &[Write<'_>]) -> Result<Vec<EntryId>, StoreError> {
         if self.holds {
-            // A failure as grave as a full disk ends the whole transaction: what follows must not pass for kept.
+            // A failure as severe as a full disk makes SQLite roll back the whole transaction, so later
+            // commits must not be reported as kept.
             if self.connection.is_autocommit() {
                 return Err(StoreError::Database("what was held back is lost".to_owned()));
             }
@@ -310,7 +315,7 @@ impl Store for SqliteStore {
 
     fn abandon(&mut self) {
         if std::mem::take(&mut self.holds) && !self.connection.is_autocommit() {
-            // Should even this fail, the next transaction cannot begin, and says so.
+            // If the rollback fails as well, the next transaction cannot begin and reports the error.
             let _ = self.connection.execute_batch("ROLLBACK");
         }
     }

@@ -1,7 +1,8 @@
-//! What schemas 1 and 2 left out: a change offered under a second document was dropped, its entries were not.
+//! Repair of files of schemas 1 and 2, in which a change that arrived under a second document was dropped
+//! while its entries were kept.
 //!
-//! Called once, by the migration to schema 3. The missing changes are taken from the document they were kept
-//! under and are offered to the server again.
+//! The migration to schema 3 calls this once. The missing changes are copied from the document under which
+//! they were stored, and are offered to the server again.
 
 use rusqlite::{Connection, params};
 
@@ -9,8 +10,8 @@ use super::sqlite::subject_at;
 use crate::document::CheckedChange;
 use crate::ids::Digest;
 
-/// Entries of a document that none of its changes holds. Only such as stand in two documents can be, and
-/// a stored change holds its entries' bytes as they are.
+/// Selects the entries of a document that none of its changes contains. Only entries that stand in two
+/// documents can be affected, and a stored change contains its entries' bytes unmodified.
 const WITHOUT_A_CHANGE: &str = "
     WITH twice AS (SELECT position FROM standing GROUP BY position HAVING count(*) > 1)
     SELECT standing.subject, standing.position FROM standing JOIN twice USING(position) JOIN entry USING(position)
@@ -18,12 +19,12 @@ const WITHOUT_A_CHANGE: &str = "
                       WHERE change.subject = standing.subject AND instr(change.bytes, entry.bytes) > 0)
     ORDER BY standing.position, standing.subject";
 
-/// Changes of other documents that hold an entry.
+/// Selects the changes of other documents that contain an entry.
 const ELSEWHERE: &str = "
     SELECT change.hash, change.bytes FROM standing JOIN entry USING(position) JOIN change USING(subject)
     WHERE standing.position = ?1 AND instr(change.bytes, entry.bytes) > 0 ORDER BY change.position";
 
-/// Puts back the changes that are missing in documents their entries stand in.
+/// Stores the missing changes under the documents that hold their entries.
 pub(super) fn heal(transaction: &Connection) -> Result<(), rusqlite::Error> {
     let missing: Vec<_> = transaction
         .prepare(WITHOUT_A_CHANGE)?

@@ -1,4 +1,5 @@
-//! The ledger's log in the SQLite store: appending a leaf with the hashes it completes, and reading.
+//! The transparency log in the SQLite store: appending a leaf with the subtree hashes it completes, and
+//! reading.
 
 use rusqlite::{Connection, OptionalExtension as _, Row, params};
 
@@ -13,7 +14,8 @@ use crate::tree::merkle::node_hash;
 
 type Outcome<T> = Result<T, rusqlite::Error>;
 
-/// Appends an entry's leaf, unless it has one or is not here, and the hashes of the subtrees it completes.
+/// Appends an entry's leaf and the hashes of the subtrees that the leaf completes. Does nothing if the entry
+/// has a leaf already or is not in the store.
 pub(super) fn append(transaction: &Connection, leaf: LogLeaf) -> Outcome<()> {
     let LogLeaf { entry, received_at, about } = leaf;
     let position: Option<i64> = transaction
@@ -61,8 +63,8 @@ fn leaf_at(connection: &Connection, number: u64) -> Outcome<Option<LogLeaf>> {
         .optional()
 }
 
-/// What a leaf is about. Bytes that are no subject were never written and are taken as a leaf of version one,
-/// whose hash then shows that they were.
+/// Reads the subject of a leaf. Bytes that are no subject can only be damage; the leaf is then read as
+/// version one, and its hash reveals the damage.
 fn about_at(row: &Row<'_>, column: usize) -> Outcome<Option<Subject>> {
     Ok(row.get::<_, Option<Vec<u8>>>(column)?.and_then(|bytes| Subject::from_bytes(&bytes)))
 }
@@ -180,7 +182,8 @@ impl LogRows for SqliteStore {
     }
 
     fn first_cosigned_of(&self, origin: &str, size: u64) -> Result<Option<StoredCheckpoint>, StoreError> {
-        // The empty line before the signatures, one of them, and another: each begins with a dash (U+2014).
+        // Matches the empty line before the signatures and at least two signature lines; each begins with an
+        // em dash (U+2014).
         let sql = format!(
             "{CHECKPOINT} WHERE origin = ?1 AND size >= ?2
              AND checkpoint.note LIKE '%' || char(10, 10, 8212) || ' %' || char(10, 8212) || ' %'
@@ -202,7 +205,7 @@ impl LogRows for SqliteStore {
     }
 }
 
-/// Keeps a proof and which entries it is for.
+/// Stores a proof and the entries that it covers.
 pub(super) fn keep_proof(transaction: &Connection, bytes: &[u8], entries: &[EntryId]) -> Outcome<()> {
     transaction.prepare_cached("INSERT OR IGNORE INTO proof(bytes) VALUES(?1)")?.execute([bytes])?;
     let number: i64 = transaction

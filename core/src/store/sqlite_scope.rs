@@ -1,7 +1,8 @@
-//! Scopes in the SQLite store: areas and tallies are kept along with each entry, the feed when it is asked for.
+//! Scopes in the SQLite store. Areas and set digests are updated with each entry, and the feed when it is
+//! requested.
 //!
-//! A device never asks for the feed, so its table stays empty there. What is read here is in `scope`; the
-//! same in memory in `memory_scope`.
+//! A device never requests the feed, so the feed table stays empty there. The rules are described in `scope`;
+//! `memory_scope` implements them in memory.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -15,18 +16,18 @@ use crate::ids::{CarId, Digest, EntryId, Subject};
 
 type Outcome<T> = Result<T, rusqlite::Error>;
 
-/// Up to which change the feed was brought.
+/// The name of the value that holds the position of the last change in the feed.
 const FED: &str = "store/fed";
 
-/// Rows of an area read at once while gathering a page of the feed.
+/// The number of rows read per area and query while a page of the feed is collected.
 const ROWS_AT_ONCE: i64 = 512;
 
-/// The areas of visits that fit, but of visits whose id proves another site.
+/// Selects the sites of matching visits, without openings that name another site than the visit's id proves.
 const OPENED_AREAS: &str = "SELECT DISTINCT site FROM opened_at AS o WHERE (
     bound OR EXISTS (SELECT 1 FROM opened_at AS b WHERE b.visit = o.visit AND b.bound AND b.site = o.site)
     OR NOT EXISTS (SELECT 1 FROM opened_at AS b WHERE b.visit = o.visit AND b.bound)) AND ";
 
-/// Tallies of areas while a commit goes on, read once and written once.
+/// The set digests of areas during a commit: each is read once and written once.
 #[derive(Default)]
 pub(super) struct AreaTallies(BTreeMap<Area, (SetDigest, SetDigest)>);
 
@@ -43,7 +44,7 @@ impl AreaTallies {
         Ok(now)
     }
 
-    /// Writes those that changed.
+    /// Writes the set digests that changed.
     pub(super) fn keep(self, transaction: &Connection) -> Outcome<()> {
         for (area, (before, now)) in self.0 {
             if before != now {
@@ -86,7 +87,7 @@ fn areas_of(connection: &Connection, subject: Subject) -> Outcome<BTreeSet<Area>
     Ok(listed(connection, sql, [subject.to_bytes()], area_at)?.into_iter().collect())
 }
 
-/// Takes note of an entry that newly stands in a document.
+/// Updates areas and set digests for an entry that was added to a document.
 pub(super) fn note_standing(
     transaction: &Connection,
     subject: Subject,
@@ -110,7 +111,7 @@ pub(super) fn note_standing(
     Ok(())
 }
 
-/// Keeps what an entry says of openings and photographs. Returns the opening if it is new here.
+/// Stores the opening or the photograph that an entry states. Returns the opening if it is new.
 fn note_entry(transaction: &Connection, subject: Subject, entry: &Entry) -> Outcome<Option<OpenedAt>> {
     if let Some(photo) = photograph_of(&entry.body.says) {
         transaction
@@ -125,7 +126,7 @@ fn note_entry(transaction: &Connection, subject: Subject, entry: &Entry) -> Outc
     Ok((new == 1).then_some(opened))
 }
 
-/// Where a document belongs by what is here.
+/// Returns the areas that a document belongs to according to the stored entries.
 fn wanted(connection: &Connection, subject: Subject) -> Outcome<BTreeSet<Area>> {
     let (fits, id) = match subject {
         Subject::Visit(visit) => ("o.visit = ?1", visit.0),
@@ -136,7 +137,7 @@ fn wanted(connection: &Connection, subject: Subject) -> Outcome<BTreeSet<Area>> 
     Ok(listed(connection, &sql, [id], area_at)?.into_iter().collect())
 }
 
-/// Lets the document belong where it now does, and nowhere else.
+/// Makes the wanted areas the areas of the document.
 fn belong(transaction: &Connection, subject: Subject, tallies: &mut AreaTallies) -> Outcome<()> {
     let (before, wanted) = (areas_of(transaction, subject)?, wanted(transaction, subject)?);
     if before == wanted {
@@ -168,8 +169,8 @@ fn belong(transaction: &Connection, subject: Subject, tallies: &mut AreaTallies)
     Ok(())
 }
 
-/// Brings the feed up to date: first the earlier changes of documents that newly belong somewhere, then what came
-/// since.
+/// Brings the feed up to date: first the earlier changes of documents that came to belong to an area, then
+/// the changes committed since.
 pub(super) fn feed(transaction: &Connection) -> Outcome<()> {
     let fed = get_value(transaction, FED)?.and_then(|v| v.try_into().ok()).map_or(0, i64::from_be_bytes);
     let newest: i64 = transaction
@@ -199,7 +200,7 @@ pub(super) fn feed(transaction: &Connection) -> Outcome<()> {
     Ok(())
 }
 
-/// Fills in what follows from the entries that are here. What a damaged one said of sites is not known.
+/// Derives areas and set digests from the stored entries. Damaged entries contribute nothing.
 pub(super) fn fill(transaction: &Connection) -> Outcome<()> {
     let mut subjects = BTreeSet::new();
     let mut statement =
@@ -277,7 +278,7 @@ impl ScopeRows for SqliteStore {
                 let about = params![area.as_bytes(), after, ROWS_AT_ONCE];
                 rows.extend(listed(&self.connection, sql, about, |row| Ok((row.get(0)?, row.get(1)?)))?);
             }
-            // The first so many of all areas are among the first so many of each.
+            // The first rows over all areas are among the first rows of each single area.
             rows.sort_unstable();
             rows.truncate(usize::try_from(ROWS_AT_ONCE).unwrap_or(1));
             let Some((last, _)) = rows.last().copied() else { return Ok(fed) };

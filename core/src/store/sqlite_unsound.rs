@@ -1,8 +1,8 @@
-//! Entries taken in before persons' signatures were checked, whose signature does not hold: they count as little as
-//! a damaged row.
+//! Entries with an invalid signature of a person that were stored before such signatures were checked. They
+//! are treated like damaged rows.
 //!
-//! Looked for once in each file, when it is first opened by a program that checks; everything that came in since was
-//! checked as it came. Called by `sqlite`.
+//! Each file is searched for them once, when a version that checks opens it first; entries that arrived since
+//! then were checked on arrival. Only `sqlite` uses this module.
 
 use std::collections::HashSet;
 
@@ -12,19 +12,21 @@ use super::sqlite::{bytes_at, get_value, put_value};
 use crate::entry::{Entry, EntryError};
 use crate::ids::EntryId;
 
-/// The ids, one after the other; empty where all hold.
+/// The name of the value that holds the ids of those entries, concatenated. It is empty if all signatures are
+/// valid.
 pub const UNSOUND: &str = "entries/unsound";
 
-/// Entries that may carry a person's signature: its name stands in their bytes as CBOR writes it.
+/// Selects entries that may carry a person's signature: their bytes contain the field name `hand` as CBOR
+/// encodes it.
 const WITH_A_HAND: &str = "SELECT id, bytes FROM entry WHERE instr(bytes, x'6468616e64') > 0";
 
-/// What was found when this file was looked through, if it was.
+/// Returns the result of the search, or `None` if this file was not searched yet.
 pub(super) fn known(connection: &Connection) -> Result<Option<HashSet<EntryId>>, rusqlite::Error> {
     let kept = get_value(connection, UNSOUND)?;
     Ok(kept.map(|ids| ids.chunks_exact(32).filter_map(|id| Some(EntryId(id.try_into().ok()?))).collect()))
 }
 
-/// Looks the file through.
+/// Searches the file.
 pub(super) fn found(connection: &Connection) -> Result<HashSet<EntryId>, rusqlite::Error> {
     let mut statement = connection.prepare(WITH_A_HAND)?;
     let mut rows = statement.query([])?;
@@ -39,7 +41,7 @@ pub(super) fn found(connection: &Connection) -> Result<HashSet<EntryId>, rusqlit
     Ok(unsound)
 }
 
-/// As [`known`], looking the file through and keeping what was found where that was not done before.
+/// Returns the result of the search; searches the file and stores the result first if that has not been done.
 pub(super) fn known_or_found(connection: &mut Connection) -> Result<HashSet<EntryId>, rusqlite::Error> {
     if let Some(known) = known(connection)? {
         return Ok(known);
@@ -96,7 +98,7 @@ mod tests {
         for entry in [&signed, &forged] {
             store.commit(&[Write::Entry { subject: VISIT, entry }]).unwrap();
         }
-        // As a program wrote it that did not look: nothing says that the file was looked through.
+        // A version that does not check leaves no mark that the file was searched.
         store.connection.execute("DELETE FROM value WHERE key = 'entries/unsound'", []).unwrap();
         drop(store);
         for _ in 0..2 {

@@ -1,4 +1,5 @@
-//! Writing into the SQLite store: one statement for each kind of [`Write`], inside the transaction of a commit.
+//! Writing to the SQLite store: one SQL statement for each kind of [`Write`], inside the transaction of a
+//! commit.
 
 use rusqlite::{Connection, params};
 
@@ -8,7 +9,7 @@ use super::{SetDigest, Write, sqlite_log, sqlite_scope};
 use crate::ids::{Digest, EntryId, Subject};
 use crate::tree::LogLeaf;
 
-/// Writes all of a commit inside its transaction; the ids of entries that were new.
+/// Performs the writes of a commit inside its transaction and returns the ids of the entries that were new.
 pub(super) fn write_all(
     transaction: &Connection,
     writes: &[Write<'_>],
@@ -38,7 +39,8 @@ fn write_one(
                 .prepare_cached("INSERT INTO entry(id, bytes) VALUES(?1, ?2) ON CONFLICT(id) DO NOTHING")?
                 .execute(params![entry.id.0, entry.bytes()])?;
             if inserted == 0 {
-                // The id is the digest of these bytes: a row that holds others is damaged, and here it is whole.
+                // An entry's id is the digest of its bytes, so an existing row with other bytes is damaged
+                // and is replaced.
                 transaction
                     .prepare_cached("UPDATE entry SET bytes = ?2 WHERE id = ?1 AND bytes <> ?2")?
                     .execute(params![entry.id.0, entry.bytes()])?;

@@ -1,6 +1,6 @@
-//! What a device may still bring: a server's own bounds, asked for each change before it is kept.
+//! The server's limit on how much a device may send, consulted for each change before the change is stored.
 //!
-//! Does not live here: how much that is and how it is counted (the server). [`super::Answerer`] asks.
+//! The limits themselves and the counting are up to the server. [`super::Answerer`] calls this trait.
 
 use super::wire::Change;
 use crate::clock::UtcMillis;
@@ -8,22 +8,22 @@ use crate::document::CheckedChange;
 use crate::ids::Subject;
 use crate::store::{Store, StoreError};
 
-/// Why a change is not taken in for now, and when it may come again.
+/// The reason why a change is not accepted for now, and when the device may send it again.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Over {
-    /// The bound in words, and who may lift it. It is shown on the device.
+    /// The limit in words, with the person who may raise it. The device shows this text.
     pub why: String,
-    /// From when on it is taken, by the server's clock.
+    /// The time from which the change is accepted, by the server's clock.
     pub until: UtcMillis,
 }
 
-/// The bounds of the device that is answered.
+/// The limits for the device that is being answered.
 pub trait Allowance {
-    /// Counts a change that is about to be kept, or says why it is not taken in for now. One that the ledger
-    /// holds already costs nothing: it may come twice when an answer got lost.
+    /// Counts a change that is about to be stored, or returns why it is not accepted for now. A change that
+    /// the ledger holds already is free, because a device sends it again when a reply was lost.
     ///
     /// # Errors
-    /// [`StoreError`].
+    /// [`StoreError`] when the database fails.
     fn take(
         &mut self,
         store: &dyn Store,
@@ -31,6 +31,6 @@ pub trait Allowance {
         change: &CheckedChange,
     ) -> Result<Option<Over>, StoreError>;
 
-    /// Takes what was refused for good, to be kept aside as far as there is room.
+    /// Puts a change that was refused for good into quarantine, as far as there is room.
     fn set_aside(&mut self, refused: &Change, why: &str);
 }

@@ -1,4 +1,4 @@
-//! The answering side: one call per request, no memory between calls but the store's.
+//! The answering side: one call per request. All state between calls is in the store.
 
 use std::collections::{BTreeSet, HashSet};
 
@@ -19,70 +19,73 @@ use crate::log::Receipt;
 use crate::store::{Scope, Store, StoreError, Write};
 use crate::tree::tree_of;
 
-/// Why a request was not answered.
+/// The reason why a request was not answered.
 #[derive(Debug, thiserror::Error)]
 pub enum Refusal {
-    /// Not a request.
+    /// The bytes are not a request.
     #[error("not a request of this protocol: {0}")]
     Unreadable(#[from] EntryError),
-    /// Signed by nobody this organisation enrolled.
+    /// No device that this organisation enrolled signed the request.
     #[error("this device is not enrolled with this organisation")]
     UnknownDevice,
-    /// The device was revoked: nothing is delivered to it.
+    /// The device was revoked, so nothing is delivered to it.
     #[error("this device has been revoked")]
     Revoked,
-    /// It asks for more at once than any device does, or for something twice.
+    /// The request exceeds a limit or names the same item twice.
     #[error("it asks for too many {0} in one request, or for some of them twice")]
     TooMuch(&'static str),
-    /// The ledger failed.
+    /// The store failed.
     #[error(transparent)]
     Store(#[from] StoreError),
 }
 
-/// What a request led to.
+/// The outcome of a request.
 #[derive(Debug)]
 pub struct Answer {
     /// The reply's bytes.
     pub reply: Vec<u8>,
-    /// Who asked.
+    /// The device that sent the request.
     pub device: DeviceId,
-    /// Whether that device is revoked.
+    /// Whether that device was revoked.
     pub revoked: bool,
-    /// Entries that were new to the ledger, with their documents.
+    /// Entries that were new to the ledger, each with its document.
     pub new: Vec<(Subject, EntryId)>,
-    /// Changes and messages that were refused and kept aside.
+    /// The number of changes and messages that were refused and put into quarantine.
     pub refused: usize,
-    /// Device clock minus the clock of the server's machine, milliseconds.
+    /// The device's clock minus the clock of the server's machine, in milliseconds.
     pub device_ahead_millis: i64,
-    /// Entries and photographs the device still has unsent once it has this reply, by its own count.
+    /// The numbers of entries and photographs that remain unsent on the device after this reply, by its own
+    /// count.
     pub unsent: (u64, u64),
 }
 
-/// A ledger that answers.
+/// The server's side of a sync round.
 pub struct Answerer<'a> {
-    /// The ledger.
+    /// The server's store.
     pub store: &'a mut dyn Store,
     /// The organisation's key.
     pub key: &'a OrganisationKey,
-    /// Random name of the ledger, see [`Cursor::epoch`].
+    /// The random name of the ledger, see [`Cursor::epoch`].
     pub epoch: u64,
-    /// The largest bulk after inflation, bytes.
+    /// The largest accepted size of a bulk after inflation, in bytes.
     pub largest_bulk: usize,
-    /// What the asker may still bring; without it everything, and what is refused is kept in the ledger.
+    /// The limits for the device that asks. Without an allowance there is no limit, and refused changes go
+    /// into the store's quarantine.
     pub allowance: Option<&'a mut dyn Allowance>,
 }
 
-/// The name of the value that holds the certificate list's version.
+/// The name of the value that holds the version of the certificate list.
 pub const CERTIFICATES_VERSION: &str = "certificates/version";
 
-/// The time a round is answered with, and what the machine's clock shows: the same unless that went back.
+/// The time that a round is answered with, and the time of the machine's clock. They differ only after the
+/// clock was set back.
 #[derive(Clone, Copy)]
 struct Times {
     signed: UtcMillis,
     clock: UtcMillis,
 }
 
-/// What one request asks and what is being gathered for its reply.
+/// The content of one request, and the parts of its reply collected so far.
 #[derive(Default)]
 struct Work {
     asked: Vec<EntryId>,
@@ -90,32 +93,33 @@ struct Work {
     new: Vec<(Subject, EntryId)>,
     refused: usize,
     delivered: Vec<EntryId>,
-    /// How far the asker has read once it has this reply; absent when it reads nothing on.
+    /// The position that the device has read up to after this reply; `None` when the reply delivers nothing
+    /// further.
     reached: Option<u64>,
     bulk: ReplyBulk,
 }
 
 impl<'a> Answerer<'a> {
-    /// An answerer with the usual limits.
+    /// Creates an answerer with the default limits.
     pub fn new(store: &'a mut dyn Store, key: &'a OrganisationKey, epoch: u64) -> Answerer<'a> {
         Answerer { store, key, epoch, largest_bulk: LARGEST_BULK, allowance: None }
     }
 
-    /// Answers one request. Doing it twice changes nothing.
+    /// Answers one request. Answering the same request again changes nothing.
     ///
     /// # Errors
-    /// [`Refusal`]; what a request's good parts brought is kept even when others are refused.
+    /// [`Refusal`]. Valid changes of a request are kept even if other changes in it are refused.
     pub fn answer(&mut self, request: &[u8], now: UtcMillis) -> Result<Answer, Refusal> {
         let devices = Devices::read(self.store)?;
         let opened = OpenedRequest::read(request, &devices, self.key, self.largest_bulk)?;
         self.answer_opened(&opened, now)
     }
 
-    /// Answers a request that was opened before anybody waited for the ledger. `clock` is what the machine shows;
-    /// receipt and leaves share one time, which is never before what was signed already.
+    /// Answers a request that was opened before the store was locked. `clock` is the time of the machine's
+    /// clock. The receipt and the leaves share one time, which is never earlier than a time signed before.
     ///
     /// # Errors
-    /// As [`Answerer::answer`].
+    /// As for [`Answerer::answer`].
     pub fn answer_opened(&mut self, opened: &OpenedRequest, clock: UtcMillis) -> Result<Answer, Refusal> {
         let now = Times { signed: ledger_time(self.store, clock)?, clock };
         let OpenedRequest { digest: request, head, asked, .. } = opened;
@@ -189,8 +193,8 @@ impl<'a> Answerer<'a> {
         Ok(())
     }
 
-    /// Why a change is not taken in for now, if it is more than the asker is allowed. Its place is noted, so
-    /// that the asker brings it again.
+    /// Returns why a change is not accepted for now if it exceeds the device's allowance, and records the
+    /// change's index in the request so that the device sends it again.
     fn put_off(
         &mut self,
         subject: Subject,
@@ -211,7 +215,7 @@ impl<'a> Answerer<'a> {
         }
     }
 
-    /// Keeps a change, its entries and their leaves in the log, all or none.
+    /// Stores a change, its entries and their log leaves in one commit.
     fn keep(
         &mut self,
         checked: &CheckedChange,
@@ -241,8 +245,8 @@ impl<'a> Answerer<'a> {
         Ok(())
     }
 
-    /// Answers reconciling messages, the survey, and requests for whole documents: what they bring is taken
-    /// whatever it is of, what they ask is told of documents of the asker's scope alone.
+    /// Answers reconciling messages, the survey, and requests for whole documents. Changes are accepted for
+    /// any document; answers are given only for documents in the device's scope.
     fn reconcile(
         &mut self,
         asked: &RequestBulk,
@@ -250,7 +254,7 @@ impl<'a> Answerer<'a> {
         work: &mut Work,
         now: UtcMillis,
     ) -> Result<(), Refusal> {
-        // What is asked beyond an honest round is not answered: each costs a document.
+        // Messages beyond the usual number per round are ignored, because each requires loading a document.
         for message in asked.messages.iter().take(DOCUMENTS_PER_ROUND) {
             let outcome = load(self.store, message.subject).and_then(|mut document| {
                 let mut state = ReconcileState::default();
@@ -260,7 +264,8 @@ impl<'a> Answerer<'a> {
             match outcome {
                 Ok((answer, outcome)) => {
                     for checked in &outcome.new {
-                        // What is put off here is put off again, with its place, when it comes as a change.
+                        // A change that is put off here arrives again as an ordinary change and is then put
+                        // off with its index.
                         if self.over(message.subject, checked)?.is_none() {
                             self.keep(checked, message.subject, work, now)?;
                         }
@@ -297,7 +302,7 @@ impl<'a> Answerer<'a> {
         Ok(())
     }
 
-    /// What the asker has not read yet. Its own changes of this very request are not sent back.
+    /// Adds the changes that the device has not read yet, except those that it sent in this request.
     fn deliver(
         &mut self,
         head: &RequestHead,
@@ -315,8 +320,8 @@ impl<'a> Answerer<'a> {
         let newest = self.store.scopes().newest_in(scope)?;
         let from = match head.cursor {
             Some(cursor) if cursor.epoch == scope.epoch(self.epoch) => cursor.position,
-            // It read another ledger (this one before a copy was put back, or what is of other sites): it will
-            // compare, not read all again.
+            // The cursor belongs to another ledger: this one before a backup was restored, or another scope.
+            // The device will compare its records, so the whole ledger is not sent again.
             Some(_) => newest,
             None => 0,
         };
@@ -343,7 +348,8 @@ impl<'a> Answerer<'a> {
         Ok(())
     }
 
-    /// The certificates, when the asker knows another list: all of them, or to whom nothing else is told, its own.
+    /// Adds the certificates if the device knows another version of the list: all of them, or only its own
+    /// certificate if the device receives nothing else.
     fn add_certificates(
         &mut self,
         known: u64,
@@ -415,8 +421,8 @@ impl<'a> Answerer<'a> {
         })
     }
 
-    /// Keeps the receipt given here for entries that had none: packets show it years later. It is the same
-    /// bytes the device keeps.
+    /// Stores the receipt for entries that had none, in the same bytes that the device stores. Evidence
+    /// packets may need it years later.
     fn keep_receipt(&mut self, reply: &[u8], held: Vec<EntryId>) -> Result<(), Refusal> {
         let mut first = false;
         for id in &held {
@@ -433,7 +439,8 @@ impl<'a> Answerer<'a> {
 
 impl Work {
     fn add_delivery(&mut self, subject: Subject, bytes: Vec<u8>) {
-        // Stored changes were checked when they came in; the ids are read again for the receipt.
+        // The stored changes were checked on arrival; they are decoded again only to get the ids for the
+        // receipt.
         if let Ok(checked) = CheckedChange::check(&bytes, subject) {
             self.delivered.extend(checked.entries().iter().map(|e| e.id));
             self.bulk.changes.push(Change { subject, bytes });
@@ -441,7 +448,7 @@ impl Work {
     }
 }
 
-/// The writes that keep a checked change and its entries.
+/// Returns the writes that store a checked change and its entries.
 pub(super) fn writes_of(checked: &CheckedChange, subject: Subject, held: bool) -> Vec<Write<'_>> {
     let mut writes: Vec<Write<'_>> =
         checked.entries().iter().map(|entry| Write::Entry { subject, entry }).collect();
@@ -449,14 +456,15 @@ pub(super) fn writes_of(checked: &CheckedChange, subject: Subject, held: bool) -
     writes
 }
 
-/// A document from its stored changes, for reconciling only: it makes no changes of its own.
+/// Loads a document from its stored changes for reconciling. The document makes no changes, so its actor id
+/// does not matter.
 pub(super) fn load(store: &dyn Store, subject: Subject) -> Result<Document, super::SyncError> {
     const NOBODY: [u8; 16] = [0xff; 16];
     let changes = store.changes_of(subject)?.rows;
     Ok(Document::load(NOBODY, changes.iter().map(|c| c.bytes.as_slice()))?)
 }
 
-/// All documents of a scope with the digest of their entries.
+/// Returns all documents of a scope, each with the digest of its entries.
 pub(super) fn survey(store: &dyn Store, scope: &Scope) -> Result<Vec<Surveyed>, StoreError> {
     store
         .scopes()

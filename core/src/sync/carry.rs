@@ -1,7 +1,7 @@
-//! Carry files: visits moved by hand between devices when there is no server between them.
+//! Carry files, which move visits between devices by hand when there is no server between them.
 //!
-//! A carry file holds the same checked changes a server would deliver, certificates, and, if wanted,
-//! photographs. It says nothing a stranger must believe: every entry in it is signed.
+//! A carry file contains the same checked changes that a server would deliver, certificates, and optionally
+//! photographs. The recipient need not trust whoever carried the file, because every entry in it is signed.
 
 use serde::{Deserialize, Serialize};
 use std::io::{Read, Write as _};
@@ -21,10 +21,10 @@ use crate::ids::{Digest, Subject};
 use crate::log::{Restored, ledger_log};
 use crate::store::{Store, Write, key_statements};
 
-/// The largest carry file after inflation, in bytes.
+/// The largest accepted size of a carry file after inflation, in bytes.
 pub const LARGEST_CARRY: usize = 64 * 1024 * 1024;
 
-/// Checkpoints read from one carry file.
+/// The most checkpoints read from one carry file.
 const MOST_CHECKPOINTS: usize = 8;
 
 const MAGIC: &[u8] = b"farsiding carry 1\n";
@@ -32,7 +32,7 @@ const MAGIC: &[u8] = b"farsiding carry 1\n";
 /// A photograph inside a carry file.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct CarriedPhoto {
-    /// Media type.
+    /// The media type.
     pub media: String,
     /// The exact bytes.
     #[serde(with = "serde_bytes")]
@@ -45,23 +45,27 @@ struct Carried {
     certificates: Vec<serde_bytes::ByteBuf>,
     #[serde(default)]
     photos: Vec<CarriedPhoto>,
-    /// The newest checkpoint of the office's log this device was shown, for others to compare.
+    /// The newest checkpoint of the office's log that the sending device has seen, for comparison by the
+    /// recipient.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     checkpoints: Vec<String>,
-    /// The office's declarations that its ledger came back from a backup, without which they read as another log.
+    /// The office's declarations that its ledger was restored from a backup. Without them the restored log
+    /// looks like a different one.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     restores: Vec<serde_bytes::ByteBuf>,
-    /// What the organisation's root said of its keys, without which nobody could read whose certificates these are.
+    /// The root key's statements about the organisation's keys, without which the recipient could not verify
+    /// the certificates.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     keys: Vec<serde_bytes::ByteBuf>,
-    /// SHA-256 of all that, see [`Carried::digest`]. Entries prove themselves; this tells a damaged file from
-    /// a whole one, where the damage would put them under another car. Absent in files of before.
+    /// The SHA-256 of all parts, see [`Carried::digest`]. Entries are verified by their signatures; this
+    /// digest also detects damage that would assign a change to another document. Files of earlier versions
+    /// lack it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     digest: Option<Digest>,
 }
 
 impl Carried {
-    /// SHA-256 over every part, each with its kind and length.
+    /// Returns the SHA-256 over every part, each preceded by its kind and length.
     fn digest(&self) -> Digest {
         let mut all = Vec::new();
         let mut add = |kind: u8, parts: [&[u8]; 2]| {
@@ -81,24 +85,24 @@ impl Carried {
     }
 }
 
-/// What a carry file brought.
+/// The outcome of reading a carry file.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct CarryReport {
-    /// Entries that were new here.
+    /// The number of entries that were new on this device.
     pub received: u64,
-    /// Entries it held in all.
+    /// The number of all entries in the file.
     pub contained: u64,
-    /// Documents that changed here.
+    /// The documents that changed on this device.
     pub touched: Vec<Subject>,
-    /// Reasons for parts that were refused and kept aside.
+    /// The reasons for parts that were refused and put into quarantine.
     pub refused: Vec<String>,
-    /// How a checkpoint in it contradicts what this device was shown of the office's log.
+    /// Contradictions between a checkpoint in the file and the office's log as this device has seen it.
     pub contradictions: Vec<Contradiction>,
-    /// Photographs in it, whose digests the caller stores the bytes under.
+    /// The photographs in the file. The caller stores their bytes under their digests.
     pub photos: Vec<CarriedPhoto>,
 }
 
-/// Writes the given documents into a carry file.
+/// Writes the given documents into a carry file and returns its bytes.
 ///
 /// # Errors
 /// [`SyncError`] when the store fails.
@@ -124,10 +128,10 @@ pub fn carry_out(
     encoder.finish().map_err(unreadable)
 }
 
-/// Reads a carry file into the store. What is refused is kept aside; the rest comes in.
+/// Reads a carry file into the store. Refused parts go into quarantine; all other parts are stored.
 ///
 /// # Errors
-/// [`SyncError`] when it is no carry file, or the store fails; nothing was then taken in.
+/// [`SyncError`] when the bytes are not a carry file or the store fails; nothing was then stored.
 pub fn carry_in(
     store: &mut dyn Store,
     file: &[u8],
@@ -173,7 +177,7 @@ pub fn carry_in(
         let key = &keys;
         for bytes in &carried.certificates {
             if let Ok(certificate) = Certificate::open(bytes, key) {
-                // The server's own list, when it is met, says more than a carried one.
+                // The list that a server sends itself takes precedence over a certificate from a carry file.
                 take_certificate(store, &certificate, bytes, key, Word::Carried)?;
             }
         }

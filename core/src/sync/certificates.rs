@@ -1,21 +1,23 @@
-//! Certificates as they come in, from the server or in a carry file, and what they mean for a device's own round.
+//! Storing certificates received from the server or in a carry file, and deriving the device's own scope from
+//! its certificate.
 
 use super::SyncError;
 use crate::entry::{Certificate, Trusts};
 use crate::ids::DeviceId;
 use crate::store::{Scope, Store, StoreError, Write};
 
-/// Whose word a certificate comes by. Each is signed by the organisation; they tell which of two is the newer.
+/// The source of a certificate. The organisation signs every certificate; the source helps to decide which of
+/// two is newer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Word {
-    /// The server's list: the newest there is, but that a server put back from a copy may have forgotten a
+    /// The server's list. It is the newest, except that a server restored from a backup may lack a
     /// revocation.
     OfTheServer,
-    /// A carry file, of any age.
+    /// A carry file, which may be of any age.
     Carried,
 }
 
-/// Keeps a certificate unless it is older than the one here. Once revoked stays revoked.
+/// Stores a certificate unless the stored one is newer. A revoked device stays revoked.
 pub(super) fn take_certificate(
     store: &mut dyn Store,
     certificate: &Certificate,
@@ -38,7 +40,7 @@ pub(super) fn take_certificate(
     Ok(())
 }
 
-/// What a device is given, by its own certificate as it is known to it.
+/// Returns the scope that this device has by its own certificate.
 pub(super) fn scope_of(store: &dyn Store, device: &DeviceId, keys: &dyn Trusts) -> Result<Scope, SyncError> {
     let own = store.certificate(*device)?;
     let own = own.and_then(|bytes| Certificate::open(&bytes, keys).ok());

@@ -1,6 +1,6 @@
-//! Whether a device's records are the server's, and which documents differ.
+//! Whether the device's records equal the server's, and which documents differ.
 //!
-//! Does not live here: exchanging what differs (`session`), what the server says of its own (`answer`).
+//! The exchange of differing documents is in `session`, and the server's part of the comparison in `answer`.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -10,20 +10,20 @@ use super::wire::{ReplyHead, Surveyed, short_sum};
 use crate::ids::{EntryId, Subject};
 use crate::store::{Scope, Store, StoreError, Write};
 
-/// The name of the value that holds the entries a server refused for good.
+/// The name of the value that holds the entries which the server refused for good.
 pub(super) const REFUSED: &str = "sync/refused";
 
-/// Entries outside a device's sites that are asked about when the records are compared: as many as an office
-/// answers at once.
+/// The most entries outside the device's sites that one comparison asks about: as many as the server answers
+/// in one request.
 const MOST_OUTSIDE: usize = super::opened::MOST_ASKS;
 
-/// Entries of documents that the server does not compare with this device: they are asked about instead. For
-/// a device that is given everything there are none.
+/// Returns entries of documents outside the device's scope. The server does not include them in the set
+/// digest, so the device asks about them individually. A device that receives everything has none.
 pub(super) fn entries_outside(store: &dyn Store, scope: &Scope) -> Result<Vec<EntryId>, StoreError> {
     if *scope == Scope::Everything {
         return Ok(Vec::new());
     }
-    // An entry may stand in two documents and is asked about once.
+    // An entry may stand in two documents but is asked about once.
     let mut outside = BTreeSet::new();
     for subject in store.subjects()? {
         if !store.scopes().is_in(subject, scope)? && outside.len() < MOST_OUTSIDE {
@@ -33,7 +33,7 @@ pub(super) fn entries_outside(store: &dyn Store, scope: &Scope) -> Result<Vec<En
     Ok(outside.into_iter().take(MOST_OUTSIDE).collect())
 }
 
-/// The documents of entries that the server was asked about and lacks are to be sent again.
+/// Marks the documents of entries that the server was asked about and lacks for sending again.
 pub(super) fn send_what_is_lacking(
     store: &mut dyn Store,
     asked: &[EntryId],
@@ -50,7 +50,8 @@ pub(super) fn send_what_is_lacking(
     store.commit(&[Write::ChangesLacking(&subjects)]).map(|_| ())
 }
 
-/// Whether the server's tally is ours, leaving out what it refused, for good or for now.
+/// Returns true if the server's set digest equals the device's, leaving out the entries that the server
+/// refused, for good or for now.
 pub(super) fn same(
     store: &dyn Store,
     head: &ReplyHead,
@@ -66,7 +67,8 @@ pub(super) fn same(
     Ok(tally.count == head.count && short_sum(&tally) == head.sum)
 }
 
-/// Documents that differ from the server's, or that one side lacks, but those it does not take more of for now.
+/// Returns the documents that differ from the server's or exist on one side only, except those that the
+/// server does not accept for now.
 pub(super) fn differing_subjects(
     store: &dyn Store,
     theirs: &[Surveyed],
@@ -84,7 +86,7 @@ pub(super) fn differing_subjects(
     Ok(all)
 }
 
-/// The entries that the server refused for good.
+/// Returns the entries that the server refused for good.
 pub(super) fn refused_entries(store: &dyn Store) -> Result<Vec<EntryId>, StoreError> {
     let bytes = store.value(REFUSED)?.unwrap_or_default();
     Ok(bytes.chunks_exact(32).filter_map(|chunk| chunk.try_into().ok().map(EntryId)).collect())

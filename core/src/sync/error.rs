@@ -1,17 +1,17 @@
-//! Why a round of sync failed on the asking side.
+//! The error type of the asking side of a sync round.
 //!
-//! Does not live here: why a server refuses a request (`answer`'s `Refusal`).
+//! The errors of the answering side are `answer`'s `Refusal`.
 
-/// Why a round failed on the asking side. Nothing local is lost by any of these.
+/// The reason why a round failed on the asking side. No local data is lost in any of these cases.
 #[derive(Debug, thiserror::Error)]
 pub enum SyncError {
-    /// What came back was not written by the server this device was enrolled with: a captive portal,
-    /// a proxy, another server.
+    /// The response was not signed by the server that this device was enrolled with. It came from a captive
+    /// portal, a proxy or another server.
     #[error(
         "the answer did not come from the office server (a login page in between, or the wrong address?): {0}"
     )]
     NotTheServer(String),
-    /// The answer is the server's, but to another request.
+    /// The response is the server's, but answers another request.
     #[error("the server answered another request")]
     OtherRequest,
     /// This device has not been enrolled.
@@ -20,13 +20,13 @@ pub enum SyncError {
     /// The local store failed.
     #[error(transparent)]
     Store(#[from] crate::store::StoreError),
-    /// A document failed.
+    /// A document could not be read or changed.
     #[error(transparent)]
     Document(#[from] crate::document::DocumentError),
-    /// An envelope could not be written.
+    /// An envelope could not be encoded or opened.
     #[error(transparent)]
     Entry(#[from] crate::entry::EntryError),
-    /// The two sides still differ after as many rounds as should ever be needed.
+    /// The two sides still differ after the maximum number of rounds.
     #[error(
         "the records still differ from the office's after {0} rounds; they will be compared again next time"
     )]

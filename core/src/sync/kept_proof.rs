@@ -1,6 +1,6 @@
-//! Proofs that entries stand in the office's log, as a device keeps them.
+//! Proofs that entries stand in the office's log, in the form in which a device stores them.
 //!
-//! Does not live here: asking for them (`log_watch`), the proof of one entry alone (`log`'s `Inclusion`).
+//! Requesting them is in `log_watch`; the proof of a single entry is `log`'s `Inclusion`.
 
 use serde::{Deserialize, Serialize};
 
@@ -11,27 +11,27 @@ use crate::log::{Checkpoint, Inclusion};
 use crate::store::{Store, StoreError, organisation_keys};
 use crate::tree::{LogLeaf, merkle};
 
-/// A proof for several entries at once, as kept: the checkpoint, the leaves and what leads from them to its
-/// root.
+/// A stored proof for several entries at once: the checkpoint, the leaves, and the hashes that lead from the
+/// leaves to the checkpoint's root.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct KeptProof {
     /// The checkpoint's note.
     #[serde(rename = "c")]
     pub note: String,
-    /// Number, entry and time of each leaf, ascending by number.
+    /// The number, entry and arrival time of each leaf, in ascending order of number.
     #[serde(rename = "l")]
     pub leaves: Vec<(u64, EntryId, UtcMillis)>,
-    /// For each leaf, what it says its entry is about; empty when none says it.
+    /// The subject in each leaf; empty if no leaf contains one.
     #[serde(rename = "a", default, skip_serializing_if = "Vec::is_empty")]
     pub abouts: Vec<Option<Subject>>,
-    /// The other hashes (see [`merkle::stored_batch`]).
+    /// The remaining hashes, see [`merkle::stored_batch`].
     #[serde(rename = "h")]
     pub hashes: Vec<Digest>,
 }
 
 impl KeptProof {
-    /// The proof of one of its entries, with the checkpoint it leads to; nothing when something in it does not
-    /// hold.
+    /// Returns the proof of one entry, with the checkpoint that the proof leads to. Returns `None` if the
+    /// entry is not covered or the checkpoint, its signature or the hashes do not verify.
     pub fn of(&self, entry: EntryId, organisation: &dyn Trusts) -> Option<(Inclusion, Checkpoint)> {
         let checkpoint = Checkpoint::open(&self.note, organisation).ok()?;
         let at = self.leaves.iter().position(|(_, id, _)| *id == entry)?;
@@ -47,7 +47,8 @@ impl KeptProof {
         Some((inclusion, checkpoint))
     }
 
-    /// Every entry of it and when it came to the ledger; nothing when something in it does not hold.
+    /// Returns every entry of the proof with the time when it arrived at the ledger, or `None` if the proof
+    /// does not verify.
     pub fn all(
         &self,
         organisation: &dyn Trusts,
@@ -57,7 +58,7 @@ impl KeptProof {
         (root == checkpoint.root).then(|| self.leaves.iter().map(|(_, entry, at)| (*entry, *at)))
     }
 
-    /// Number and hash of each leaf.
+    /// Returns the number and the hash of each leaf.
     pub(super) fn hashed(&self) -> Vec<(u64, Digest)> {
         let hash = |(at, (number, entry, received_at)): (usize, &(u64, EntryId, UtcMillis))| {
             let about = self.abouts.get(at).copied().flatten();
@@ -67,10 +68,10 @@ impl KeptProof {
     }
 }
 
-/// The proof this device keeps for an entry, checked anew, with the checkpoint it leads to.
+/// Returns the stored proof of an entry after checking it again, with the checkpoint that the proof leads to.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub fn proof_of(
     store: &dyn Store,
     entry: EntryId,

@@ -1,5 +1,5 @@
-//! Keys of an organisation that change while its devices go on: the yearly key, the stolen, the lost, and a root
-//! somebody else has.
+//! Tests of an organisation whose keys change while its devices keep working: the yearly key change, a stolen
+//! key, a lost key, and a root key known to somebody else.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
 
 use super::log_tests::watch;
@@ -23,7 +23,7 @@ fn root() -> OrganisationKey {
     OrganisationKey::from_secret([42; 32])
 }
 
-/// The server goes on with another key, after its root said something.
+/// The root makes the given statements, and the server continues with the key `signs`.
 fn say(server: &mut Server, signs: u8, words: impl IntoIterator<Item = KeyWord>) {
     let mut keys = server.key.keys().clone();
     for says in words {
@@ -45,7 +45,7 @@ fn up_to(server: &Server) -> SignedUpTo {
     Checkpoint::open(&newest.note, server.key.keys()).unwrap().signed_up_to()
 }
 
-/// Every certificate signed anew with the key of now.
+/// Signs every certificate again with the current key.
 fn certify_all(server: &mut Server) {
     let devices: Vec<DeviceId> = server.store.certificates().unwrap().into_iter().map(|c| c.0).collect();
     for device in devices {
@@ -78,7 +78,7 @@ fn refused_by_name(result: Result<Step, BookError>) -> String {
     }
 }
 
-/// One request to that server, and what the phone makes of the reply.
+/// Sends one request to the server and processes the reply.
 fn one_round(book: &mut Book, server: &mut Server) -> Result<Step, BookError> {
     let mut session = book.sync_session()?;
     let request = book.sync_request(&mut session)?;
@@ -97,7 +97,7 @@ fn a_phone_goes_on_over_the_yearly_change_and_is_told_once() {
     assert_eq!(sync(&mut a, &mut server).receipted, 1);
     assert_eq!(a.organisation_keys().unwrap().unwrap().count(), 1);
     assert!(watch(&mut a, &mut server).unwrap().contradictions.is_empty());
-    // The next year, and a phone that was away for both.
+    // A year later, a phone returns that missed both key changes.
     say(&mut server, 11, [yearly(11)]);
     certify(&mut server, a.device());
     sync(&mut b, &mut server);
@@ -106,7 +106,8 @@ fn a_phone_goes_on_over_the_yearly_change_and_is_told_once() {
     sync(&mut b, &mut server);
     sync(&mut a, &mut server);
     assert!(watch(&mut a, &mut server).unwrap().contradictions.is_empty());
-    // Told once: an idle round costs the eight bytes that say what is known.
+    // The statements are delivered once. After that an idle round costs eight bytes, which name the last
+    // known statement.
     let mut session = a.sync_session().unwrap();
     let request = a.sync_request(&mut session).unwrap();
     let reply = server.answer(&request).unwrap().reply;
@@ -120,7 +121,7 @@ fn who_is_not_told_of_a_key_takes_its_word_for_nobodys() {
     let mut server = Server::new();
     let mut a = phone(1, &mut server);
     write(&mut a, "kept");
-    // A stranger who has some key answers, and names it himself.
+    // Somebody with an unrelated key answers and names that key in a statement of his own.
     let mut keys = OrganisationKeys::of_root(key_of(66));
     keys.say(NOW, yearly(67), &OrganisationKey::from_secret([66; 32])).unwrap();
     let honest = std::mem::replace(&mut server.key, OrganisationKey::among([67; 32], keys));
@@ -148,7 +149,7 @@ fn a_thief_who_answers_with_a_withdrawn_key_is_refused_by_name_and_what_he_recei
     write(&mut a, "honest");
     sync(&mut a, &mut server);
     assert!(watch(&mut a, &mut server).unwrap().contradictions.is_empty());
-    // The thief takes the working key and answers from an empty ledger that knows the phone.
+    // A thief has the working key and answers from an empty ledger that knows the phone.
     let mut thief = Server::new();
     thief.key = server.key.clone();
     thief.epoch = server.epoch;
@@ -161,7 +162,7 @@ fn a_thief_who_answers_with_a_withdrawn_key_is_refused_by_name_and_what_he_recei
     let _ = a.sync_receive(&mut session, &reply);
     assert_eq!(a.store().count_without_receipt().unwrap(), 0, "nobody can tell until the key is withdrawn");
     assert_eq!(texts(&server.store), ["honest"]);
-    // The root withdraws it, another key signs, and every certificate is signed anew.
+    // The root withdraws the key, another key takes over, and every certificate is signed again.
     let stolen = KeyWord::KeyWithdrawn {
         key: key_of(10),
         why: WhyWithdrawn::Stolen,
@@ -173,17 +174,17 @@ fn a_thief_who_answers_with_a_withdrawn_key_is_refused_by_name_and_what_he_recei
     assert_eq!(texts(&server.store), ["honest", "told to the thief"]);
     assert!(watch(&mut a, &mut server).unwrap().contradictions.is_empty());
     assert!(a.log_standing().unwrap().unwrap().alarms.is_empty());
-    // He answers again, and the phone says why it does not believe him.
+    // When the thief answers again, the phone reports why it does not accept the reply.
     let why = refused_by_name(one_round(&mut a, &mut thief));
     assert!(why.contains("withdrawn as stolen") && why.contains(&key_of(10).to_string()), "{why}");
-    // So does a certificate by it, whatever day it bears.
+    // A certificate signed by the withdrawn key is refused too, whatever its date.
     let keys = a.organisation_keys().unwrap().unwrap();
     let forged = certificate(key_of(10), DeviceId([9; 32])).seal(&thief.key).unwrap();
     let opened = Certificate::open(&forged, &keys);
     assert!(matches!(opened, Err(EntryError::Key(KeyFault::Withdrawn { .. }))));
 }
 
-/// A phone of an organisation that has a working key: enrolled by its certificate and statements.
+/// Returns an enrolled phone of an organisation that has a working key.
 fn phone_of(seed: u64, server: &mut Server) -> Book {
     let mut book = phone(seed, &mut Server::new());
     let certificate = certify(server, book.device());
@@ -208,7 +209,7 @@ fn what_is_carried_from_phone_to_phone_brings_the_statements_with_the_certificat
     let (mut a, mut b) = (phone(1, &mut server), phone(2, &mut server));
     sync(&mut a, &mut server);
     sync(&mut b, &mut server);
-    // A new phone is certified by the yearly key; b never sees the office again.
+    // The yearly key certifies a new phone, while phone b never contacts the office again.
     say(&mut server, 10, [yearly(10)]);
     let mut new = phone_of(3, &mut server);
     sync(&mut a, &mut server);
@@ -221,7 +222,7 @@ fn what_is_carried_from_phone_to_phone_brings_the_statements_with_the_certificat
         let judged = authority.stay(entries.iter().map(|entry| (entry, None)));
         judged.first().map(crate::authority::Judged::verdict)
     };
-    // Carried without its statement the certificate is nobody's, and the entry is not checked yet.
+    // Without the key statement the carried certificate cannot be verified, so the entry is not checked yet.
     let mut without = MemoryStore::new();
     for change in new.store().changes_of(VISIT).unwrap().rows {
         let checked = crate::document::CheckedChange::check(&change.bytes, VISIT).unwrap();
@@ -242,7 +243,8 @@ fn a_root_in_two_hands_is_an_alarm_and_the_keys_known_before_go_on() {
     let mut a = phone(1, &mut server);
     say(&mut server, 10, [yearly(10)]);
     sync(&mut a, &mut server);
-    // Somebody with the root names a key of his own under the same number, and brings it in a carry file.
+    // Somebody else with the root key names a key of his own under the same number and passes it on in a
+    // carry file.
     let mut other = Server::new();
     say(&mut other, 66, [yearly(66)]);
     let mut carrier = MemoryStore::new();
@@ -253,7 +255,7 @@ fn a_root_in_two_hands_is_an_alarm_and_the_keys_known_before_go_on() {
     let alarms = a.log_standing().unwrap().unwrap().alarms;
     assert_eq!(alarms.len(), 1);
     assert_eq!(alarms[0].kind, Contradiction::TwoRoots);
-    // His server is refused, and said to be; the honest one goes on.
+    // His server is refused and reported, and syncing with the genuine one continues.
     certify(&mut other, a.device());
     refused_by_name(one_round(&mut a, &mut other));
     write(&mut a, "goes on");

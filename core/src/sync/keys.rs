@@ -1,7 +1,8 @@
-//! Key statements as they come in, with a reply, in a carry file or at enrolment.
+//! Key statements received in a reply, in a carry file or at enrolment.
 //!
-//! They come beside what is signed, never inside: whoever does not know a key yet must be able to read who named
-//! it before asking whether it signed. Each statement proves itself by the root that is pinned here.
+//! They travel beside the signed content and not inside it, because a device that does not know a key yet
+//! must read the statement that names the key before it can verify anything signed with it. Each statement is
+//! verified with the pinned root key.
 
 use std::collections::BTreeSet;
 
@@ -16,23 +17,25 @@ use crate::ids::{Digest, Subject};
 use crate::log::Receipt;
 use crate::store::{Store, StoreError, Write, learn_keys, organisation_keys};
 
-/// How far a device knows the statements, as it says in a request: the beginning of the digest of the last one.
+/// Returns the start of the digest of the last known statement, which a request carries to tell the server
+/// what the device knows.
 pub(super) fn known_up_to(keys: &OrganisationKeys) -> Option<serde_bytes::ByteBuf> {
     keys.signed().last().map(|bytes| serde_bytes::ByteBuf::from(&Digest::of(bytes).0[..8]))
 }
 
-/// The statements somebody lacks who knows them up to there: all of them, where that is not known here.
+/// Returns the statements that follow the one named by `known`, or all statements if that one is not known
+/// here.
 pub(super) fn lacking(keys: &OrganisationKeys, known: Option<&[u8]>) -> Vec<serde_bytes::ByteBuf> {
     let all: Vec<&[u8]> = keys.signed().collect();
     let known = known.and_then(|known| all.iter().position(|bytes| Digest::of(bytes).0[..8] == *known));
     all.into_iter().skip(known.map_or(0, |at| at + 1)).map(serde_bytes::ByteBuf::from).collect()
 }
 
-/// Takes statements that were brought, and what follows from them for what is kept here. Returns the keys as
-/// they are known then, and whether the root was found to have said two things.
+/// Stores received statements and applies their consequences to the stored data. Returns the resulting keys,
+/// and whether the root key was found to have signed two contradictory statements.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub(super) fn take_statements<B: AsRef<[u8]>>(
     store: &mut dyn Store,
     root: &PublicKey,
@@ -56,8 +59,8 @@ pub(super) fn take_statements<B: AsRef<[u8]>>(
     Ok((keys, Some(kind)))
 }
 
-/// Whoever had the stolen key may have receipted what the office never saw: what only such a receipt vouches for
-/// is sent again.
+/// Marks entries for sending again if only receipts of a withdrawn key cover them. A thief may have issued
+/// those receipts, so the office may never have received the entries.
 fn doubt_receipts(store: &mut dyn Store, keys: &OrganisationKeys) -> Result<(), StoreError> {
     let mut doubted: BTreeSet<Subject> = BTreeSet::new();
     for subject in store.subjects()? {

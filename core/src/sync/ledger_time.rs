@@ -1,23 +1,25 @@
-//! The time an office signs with: its machine's clock, but never before what it has signed already.
+//! The time that an office signs with: its machine's clock, but never earlier than a time it has signed
+//! before.
 //!
-//! A clock that ran fast and is then set back would else give receipts that are older than the leaves they speak of,
-//! and packets that contradict themselves for ever. Called wherever the office gives a time to its log, a receipt or
-//! a checkpoint. Does not live here: telling people that the clock is wrong (the shells).
+//! Without this rule, a clock that ran fast and was then set back would produce receipts older than the
+//! leaves they refer to, and evidence packets would contradict themselves permanently. The time of every
+//! leaf, receipt and checkpoint comes from here. Telling people that the clock is wrong is up to the shells.
 
 use crate::clock::UtcMillis;
 use crate::entry::{EntryError, OrganisationKey, Trusts, cbor, open_addressed};
 use crate::store::{Store, StoreError, Write};
 use serde::{Deserialize, Serialize};
 
-/// The newest time of a receipt, in milliseconds, big-endian i64.
+/// The name of the value that holds the newest time of a receipt (milliseconds since 1970, big-endian i64).
 pub(super) const NEWEST_SIGNED: &str = "server/newest_time";
 const NOTES: &str = "log/clock_notes";
 const PURPOSE: &str = "farsiding clock note 1";
 
-/// The newest time this office has signed: its newest leaf's or its newest receipt's, whichever is later.
+/// Returns the newest time that this office has signed: that of its newest leaf or of its newest receipt,
+/// whichever is later.
 ///
 /// # Errors
-/// [`StoreError`], as for every function here.
+/// [`StoreError`] here and in every function below, when the database fails.
 pub fn newest_signed(store: &dyn Store) -> Result<Option<UtcMillis>, StoreError> {
     let noted = store.value(NEWEST_SIGNED)?.and_then(|v| v.try_into().ok()).map(i64::from_be_bytes);
     let log = store.log();
@@ -28,56 +30,56 @@ pub fn newest_signed(store: &dyn Store) -> Result<Option<UtcMillis>, StoreError>
     Ok(noted.map(UtcMillis).max(leaf))
 }
 
-/// The time to sign with when the machine's clock shows `now`.
+/// Returns the time to sign with when the machine's clock shows `now`.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub fn ledger_time(store: &dyn Store, now: UtcMillis) -> Result<UtcMillis, StoreError> {
     Ok(newest_signed(store)?.map_or(now, |newest| newest.max(now)))
 }
 
-/// A time after everything signed so far, and before everything signed from now on: for a word such as a revocation
-/// that parts what came before it from what comes after.
+/// Returns a time later than everything signed so far and earlier than everything signed afterwards. A
+/// revocation needs such a time to separate the entries before it from those after it.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub fn parting_time(store: &mut dyn Store, now: UtcMillis) -> Result<UtcMillis, StoreError> {
     let at = newest_signed(store)?.map_or(now, |newest| now.max(UtcMillis(newest.0.saturating_add(1))));
     store.commit(&[Write::Value { key: NEWEST_SIGNED, value: &at.0.to_be_bytes() }])?;
     Ok(at)
 }
 
-/// The organisation's signed word that its clock was wrong: from leaf `size` on, until the clock has caught up, the
-/// log's times are `held` and not what the clock shows.
+/// The organisation's signed statement that its clock was wrong: from leaf `size` on, the times in the log
+/// are `held` instead of the clock's time, until the clock has caught up.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct ClockNote {
-    /// How many leaves the log had.
+    /// The number of leaves in the log at that moment.
     #[serde(rename = "n")]
     pub size: u64,
     /// The newest time signed until then.
     #[serde(rename = "h")]
     pub held: UtcMillis,
-    /// What the machine's clock showed.
+    /// The time of the machine's clock.
     #[serde(rename = "t")]
     pub clock: UtcMillis,
-    /// What was said about it, at most 400 characters.
+    /// The explanation given, at most 400 characters.
     #[serde(rename = "y")]
     pub why: String,
 }
 
 impl ClockNote {
-    /// Signs it.
+    /// Signs the note.
     ///
     /// # Errors
-    /// [`EntryError`] when it cannot be encoded.
+    /// [`EntryError`] when the note cannot be encoded.
     pub fn seal(&self, key: &OrganisationKey) -> Result<Vec<u8>, EntryError> {
         Ok(key.seal_addressed(cbor::encode(self)?, PURPOSE, &[]))
     }
 
-    /// Checks it against the organisation's key.
+    /// Opens a note and checks its signature with the organisation's keys.
     ///
     /// # Errors
-    /// [`EntryError`] when the signature does not hold.
+    /// [`EntryError`] when the bytes are not such a note or the signature is invalid.
     pub fn open(bytes: &[u8], organisation: &dyn Trusts) -> Result<ClockNote, EntryError> {
         let mut signers = organisation.signers().into_iter();
         let payload = signers.find_map(|signer| open_addressed(bytes, PURPOSE, &signer).ok());
@@ -85,18 +87,18 @@ impl ClockNote {
     }
 }
 
-/// The notes kept beside the log, as signed, oldest first.
+/// Returns the stored notes, signed, oldest first.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub fn clock_notes(store: &dyn Store) -> Result<Vec<serde_bytes::ByteBuf>, StoreError> {
     Ok(store.value(NOTES)?.and_then(|bytes| cbor::decode(&bytes).ok()).unwrap_or_default())
 }
 
-/// Signs a note about the clock and keeps it beside the log.
+/// Signs a note about the clock and stores it.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub fn keep_clock_note(
     store: &mut dyn Store,
     key: &OrganisationKey,

@@ -1,6 +1,6 @@
-//! How what the office shows of its log can contradict what it showed before, and how contradictions are kept.
+//! Contradictions in what the office shows of its log, and how a device stores them.
 //!
-//! Does not live here: noticing one (`log_watch`, and `keys` for two statements of one root).
+//! They are detected in `log_watch`, and contradictory statements of one root key in `keys`.
 
 use serde::{Deserialize, Serialize};
 
@@ -10,32 +10,32 @@ use crate::ids::EntryId;
 use crate::store::{Store, StoreError, Write};
 
 pub(super) const ALARMS: &str = "log/alarms";
-/// Contradictions kept; the first ones say most.
+/// The most contradictions stored. The earliest ones are kept because they are the most informative.
 const MOST_ALARMS: usize = 32;
 
-/// How what the office shows contradicts what it showed before.
+/// The way in which the office's log contradicts what the office showed before.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Contradiction {
-    /// Its log does not begin with what was its log before: entries were taken out, put in, moved or dated
-    /// anew.
+    /// The log does not begin with the log shown before: entries were removed, inserted, reordered or given
+    /// another time.
     Rewritten,
-    /// Two signed checkpoints of one size have different roots: two versions of the log exist.
+    /// Two signed checkpoints of the same size have different roots, so two versions of the log exist.
     TwoVersions,
-    /// Its log is shorter than it was.
+    /// The log is shorter than it was.
     Shorter,
-    /// It shows another log and has not declared that its ledger came back from a backup.
+    /// The office shows another log without having declared that its ledger was restored from a backup.
     AnotherLog,
-    /// It receipted an entry that is not in its log.
+    /// The office issued a receipt for an entry that is not in its log.
     EntryMissing,
-    /// Its proof that entries are in its log does not hold.
+    /// The office's proof that entries are in its log does not verify.
     ProofFails,
-    /// Its root key signed two different statements about its keys under one number.
+    /// The office's root key signed two different key statements with the same number.
     TwoRoots,
 }
 
 impl Contradiction {
-    /// What happened, as a sentence.
+    /// Returns a sentence that describes the contradiction to people.
     pub const fn sentence(self) -> &'static str {
         match self {
             Contradiction::Rewritten => {
@@ -62,23 +62,23 @@ impl Contradiction {
     }
 }
 
-/// A contradiction as kept, with both signed notes.
+/// A stored contradiction with both signed notes.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Alarm {
-    /// What it is.
+    /// The kind of contradiction.
     pub kind: Contradiction,
-    /// When it was noticed, by this device's clock.
+    /// The time of detection by this device's clock.
     pub at: UtcMillis,
-    /// The checkpoint known before.
+    /// The note of the checkpoint known before.
     pub ours: String,
-    /// What contradicts it.
+    /// The note that contradicts it.
     pub theirs: String,
-    /// The entry, where it is about one.
+    /// The entry concerned, if the contradiction is about one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub entry: Option<EntryId>,
 }
 
-/// A list kept under a name; empty when there is none.
+/// Reads the list stored under a name; returns an empty list if there is none.
 pub(super) fn read_list<T: serde::de::DeserializeOwned>(
     store: &dyn Store,
     key: &str,
@@ -86,7 +86,7 @@ pub(super) fn read_list<T: serde::de::DeserializeOwned>(
     Ok(store.value(key)?.and_then(|bytes| cbor::decode(&bytes).ok()).unwrap_or_default())
 }
 
-/// Keeps a list under a name.
+/// Stores a list under a name.
 pub(super) fn write_list<T: Serialize>(
     store: &mut dyn Store,
     key: &str,
@@ -97,10 +97,10 @@ pub(super) fn write_list<T: Serialize>(
     Ok(())
 }
 
-/// Keeps a contradiction, each once.
+/// Stores a contradiction unless the same one is stored already.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub(super) fn keep_alarm(store: &mut dyn Store, alarm: Alarm) -> Result<(), StoreError> {
     let mut alarms: Vec<Alarm> = read_list(store, ALARMS)?;
     let same = |known: &Alarm| {

@@ -1,4 +1,4 @@
-//! The office's log as devices watch it: an honest one, and every way of rewriting it.
+//! Tests of devices that watch the office's log: an honest log, and every way of rewriting one.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
 
 use super::tests::{Server, VISIT, phone, sync, texts, write};
@@ -11,7 +11,7 @@ use crate::store::{MemoryStore, Store, Write};
 use crate::tree::LogLeaf;
 use farsiding_testkit::Dice;
 
-/// Checks the log over as many rounds as it takes; nothing when there was nothing to ask.
+/// Runs a check of the log over as many rounds as needed. Returns `None` if there was nothing to ask.
 pub(super) fn watch(book: &mut Book, server: &mut Server) -> Option<LogReport> {
     let mut watch = book.log_watch().unwrap();
     let mut asked = false;
@@ -34,7 +34,7 @@ fn leaves(store: &dyn Store) -> Vec<LogLeaf> {
     (0..store.log().size().unwrap()).map(|n| store.log().leaf(n).unwrap().unwrap()).collect()
 }
 
-/// The server's ledger with everything it held and another log.
+/// Returns the server's ledger with all its content but another log.
 fn with_log(server: &Server, log: &[LogLeaf]) -> MemoryStore {
     let mut store = MemoryStore::new();
     for (device, bytes) in server.store.certificates().unwrap() {
@@ -144,7 +144,7 @@ fn a_log_that_was_rewritten_is_noticed_kept_as_proof_and_stops_nothing() {
         assert!(watch(&mut a, &mut server).unwrap().contradictions.is_empty());
         let before = standing(&a).checkpoint.unwrap();
         let proofs: Vec<_> = ids(&a).iter().map(|id| a.store().log().proof_of(*id).unwrap()).collect();
-        // Two more come in and the log behind them is another.
+        // Two more entries arrive, and the log before them is a different one.
         for text in ["a fifth", "a sixth"] {
             record(&mut a, &mut server, text);
         }
@@ -163,7 +163,7 @@ fn a_log_that_was_rewritten_is_noticed_kept_as_proof_and_stops_nothing() {
         assert_ne!(ours, theirs);
         let after: Vec<_> = ids(&a)[..4].iter().map(|id| a.store().log().proof_of(*id).unwrap()).collect();
         assert_eq!(after, proofs, "{what}: the proofs held before are held still");
-        // Records go on, and it is said again each time.
+        // Recording continues, and the contradiction is reported on each check.
         write(&mut a, "afterwards");
         assert_eq!(sync(&mut a, &mut server).receipted, 1);
         assert_eq!(watch(&mut a, &mut server).unwrap().contradictions, [Contradiction::Rewritten]);
@@ -183,7 +183,7 @@ fn a_log_of_the_same_length_and_another_root_is_two_versions_of_it() {
     log[0].received_at = UtcMillis(5);
     server.store = with_log(&server, &log);
     let mut watching = a.log_watch().unwrap();
-    // Nothing is new, so it is asked for only when a day has gone by.
+    // Nothing is new, so the log is requested again only after a day.
     assert_eq!(a.log_request(&mut watching).unwrap(), None);
     let tomorrow = UtcMillis(1_000_500 + 25 * 3_600_000);
     let key = crate::entry::DeviceKey::from_secret(secret(1));
@@ -233,7 +233,7 @@ fn an_entry_that_was_receipted_and_left_out_of_the_log_is_missed() {
     assert_eq!(standing(&a).alarms[0].entry, Some(log[1].entry));
 }
 
-/// Two devices that were shown different logs by a server that keeps two stories.
+/// Two devices that were shown different logs by a server that maintains two versions.
 fn split(later: usize) -> (Server, Book, Server, Book) {
     let mut server = Server::new();
     let (mut a, mut b) = (phone(1, &mut server), phone(2, &mut server));
@@ -261,13 +261,14 @@ fn two_devices_shown_different_logs_notice_when_they_meet_by_carry_file() {
     assert_eq!(report.contradictions, [Contradiction::TwoVersions], "at once: both are of one size");
     assert_eq!(standing(&b).alarms.len(), 1);
 
-    // Of another size it takes the server's help, and the server cannot have both.
+    // For checkpoints of different sizes the server's help is needed, and the server cannot be consistent
+    // with both.
     let (_, a, mut other, mut b) = split(2);
     let file = a.carry_out(&[VISIT], Vec::new()).unwrap();
     assert!(b.carry_in(&file).unwrap().contradictions.is_empty());
     assert_eq!(watch(&mut b, &mut other).unwrap().contradictions, [Contradiction::Rewritten]);
 
-    // The other way round the log shown to a is even shorter than the one carried to it.
+    // In the opposite direction the log shown to device a is even shorter than the one carried to it.
     let (mut server, mut a, _, b) = split(2);
     let file = b.carry_out(&[VISIT], Vec::new()).unwrap();
     assert!(a.carry_in(&file).unwrap().contradictions.is_empty());
@@ -325,11 +326,11 @@ fn a_restored_backup_that_was_declared_is_told_and_is_no_alarm() {
         assert_eq!(standing(book).restores, std::slice::from_ref(&declared));
         assert!(standing(book).alarms.is_empty());
     }
-    // What the log before had proven is proven still: the office has signed it.
+    // The proofs from the previous log remain valid, because the office has signed them.
     for id in proven {
         assert!(proof_of(a.store(), id, &server.key.public()).unwrap().is_some());
     }
-    // And from there on the log is watched as any other.
+    // From here on the new log is watched like any other.
     let log = leaves(&server.store);
     record(&mut a, &mut server, "later");
     let restored = server.store.value("log/restores").unwrap().unwrap();
@@ -349,7 +350,7 @@ fn an_older_backup_put_back_after_another_is_no_alarm_either_when_both_were_decl
     for epoch in [2, 3] {
         record(&mut a, &mut server, "after the backup");
         watch(&mut a, &mut server).unwrap();
-        // A phone that met the second log alone, and one that heard of it by hand.
+        // One phone saw only the second log, and another one learned of it from a carry file.
         sync(&mut b, &mut server);
         watch(&mut b, &mut server);
         c.carry_in(&a.carry_out(&[VISIT], vec![]).unwrap()).unwrap();
@@ -375,7 +376,7 @@ fn a_declaration_does_not_cover_a_rewriting_nor_does_another_name_without_one() 
         watch(&mut a, &mut server).unwrap();
         (server, a)
     };
-    // The backup is said to hold all, and holds something else.
+    // The declaration says that the backup held every leaf, but the restored log has different ones.
     let (mut server, mut a) = before();
     let mut log = leaves(&server.store);
     log[0].received_at = UtcMillis(5);
@@ -384,7 +385,7 @@ fn a_declaration_does_not_cover_a_rewriting_nor_does_another_name_without_one() 
     record(&mut a, &mut server, "next");
     assert_eq!(watch(&mut a, &mut server).unwrap().contradictions, [Contradiction::Rewritten]);
 
-    // What goes on is not what the declaration names.
+    // The log that continues is not the one that the declaration names.
     let (mut server, mut a) = before();
     let declared =
         ledger_log::begin_anew(&mut server.store, &server.key, 2, 99, UtcMillis(1_000_000)).unwrap();
@@ -397,7 +398,7 @@ fn a_declaration_does_not_cover_a_rewriting_nor_does_another_name_without_one() 
     server.store.commit(&[Write::Value { key: "log/origin", value: declared.origin.as_bytes() }]).unwrap();
     assert_eq!(watch(&mut a, &mut server).unwrap().contradictions, [Contradiction::Rewritten]);
 
-    // Another name and no declaration.
+    // The log has another name, and there is no declaration.
     let (mut server, mut a) = before();
     ledger_log::begin_anew(&mut server.store, &server.key, 2, 99, UtcMillis(1_000_000)).unwrap();
     server.store.commit(&[Write::Value { key: "log/restores", value: &[0x80] }]).unwrap();
@@ -419,7 +420,7 @@ fn nothing_but_the_offices_own_answer_is_believed() {
     assert!(matches!(refused, Err(SyncError::NotTheServer(_))), "{refused:?}");
     let refused = watching.receive(a.store_mut(), &answer, UtcMillis(1_000_500));
     assert!(matches!(refused, Err(SyncError::OtherRequest)), "{refused:?}");
-    // A note by another key, under the office's own signature.
+    // The note is signed with another key, inside a reply with the office's own signature.
     let other = crate::entry::OrganisationKey::from_secret([9; 32]);
     let origin = Checkpoint::first_origin(&server.key.public());
     let forged =
@@ -431,7 +432,7 @@ fn nothing_but_the_offices_own_answer_is_believed() {
     let refused = watching.receive(a.store_mut(), &reply, UtcMillis(1_000_500));
     assert!(matches!(refused, Err(SyncError::NotTheServer(_))), "{refused:?}");
     assert_eq!(standing(&a).checkpoint, None);
-    // A stranger's request, and no bytes at all.
+    // A request from an unknown device, and a request of no bytes.
     let stranger = LogRequest {
         at: UtcMillis(1),
         origin: String::new(),

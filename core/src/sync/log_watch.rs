@@ -1,10 +1,11 @@
-//! A device watching the office's log: it keeps the newest checkpoint it checked and a proof for each entry,
-//! and notices when what the office shows contradicts what it showed before, here or to another device.
+//! A device's check of the office's log. The device stores the newest verified checkpoint and a proof for
+//! each entry, and detects when the office contradicts what it showed before, to this device or to another
+//! one.
 //!
-//! A contradiction takes nothing away: records stay, sync goes on, the checkpoint that was checked stays the
-//! one that counts, and both signed notes are kept, since together they show it to anybody. Does not live
-//! here: the messages (`log_wire`), kinds of contradictions (`log_alarm`), proofs as kept (`kept_proof`), hashes and
-//! signatures (`tree`, `log`).
+//! A contradiction removes nothing: records stay, sync continues, and the verified checkpoint remains the
+//! reference. Both signed notes are stored, because together they prove the contradiction to anybody. The
+//! messages are in `log_wire`, the kinds of contradictions in `log_alarm`, stored proofs in `kept_proof`, and
+//! hashes and signatures in `tree` and `log`.
 
 use super::SyncError;
 use super::kept_proof::KeptProof;
@@ -23,43 +24,43 @@ use crate::tree::merkle;
 const CHECKED_AT: &str = "log/checked_at";
 const CARRIED: &str = "log/carried";
 
-/// With nothing new to prove, the log is asked for again after this long.
+/// The time in milliseconds after which the log is requested again even if there is nothing new to prove.
 const LONGEST_UNCHECKED: i64 = 24 * 60 * 60 * 1000;
-/// Rounds about the log in one sync, so that a device that joins a large ledger gets its proofs over several.
+/// The most log requests per sync. A device that joins a large ledger collects its proofs over several syncs.
 const MOST_ROUNDS: u32 = 6;
 
-/// What checking the log brought about.
+/// The outcome of a check of the log.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct LogReport {
-    /// Requests answered.
+    /// The number of requests answered.
     pub rounds: u32,
-    /// Entries this device now holds a proof for.
+    /// The number of entries that gained a proof.
     pub proven: u64,
-    /// How long the log is that was checked last; nothing when none was.
+    /// The size of the last verified checkpoint; `None` if there was none.
     pub size: Option<u64>,
-    /// Contradictions met with now, whether they were kept before or not.
+    /// The contradictions found in this check, including those stored before.
     pub contradictions: Vec<Contradiction>,
-    /// Declarations, newly met with, that the ledger came back from a backup.
+    /// New declarations that the ledger was restored from a backup.
     pub restored: Vec<Restored>,
 }
 
-/// How the office's log stands, as this device knows it.
+/// The state of the office's log as this device knows it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct LogStanding {
-    /// The newest checkpoint checked.
+    /// The newest verified checkpoint.
     pub checkpoint: Option<StoredCheckpoint>,
-    /// When the office last answered about it, by this device's clock.
+    /// The time of the office's last answer about the log, by this device's clock.
     pub checked_at: Option<UtcMillis>,
-    /// Every contradiction ever noticed, oldest first.
+    /// All stored contradictions, oldest first.
     pub alarms: Vec<Alarm>,
-    /// Declarations that the ledger came back from a backup.
+    /// The declarations that the ledger was restored from a backup.
     pub restores: Vec<Restored>,
 }
 
-/// How the office's log stands, as kept here.
+/// Returns the state of the office's log as stored here.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub fn log_standing(store: &dyn Store, root: &PublicKey) -> Result<LogStanding, StoreError> {
     let keys = organisation_keys(store, root)?;
     let checked_at = store.value(CHECKED_AT)?.and_then(|v| v.try_into().ok()).map(i64::from_be_bytes);
@@ -72,11 +73,11 @@ pub fn log_standing(store: &dyn Store, root: &PublicKey) -> Result<LogStanding, 
     })
 }
 
-/// Compares a checkpoint another device was shown, and carried here, with what this one was shown. What can
-/// only be told with the office's help is asked at the next sync.
+/// Compares a checkpoint from a carry file with the checkpoints this device knows. If the office's help is
+/// needed for the comparison, the next sync asks for it.
 ///
 /// # Errors
-/// [`StoreError`].
+/// [`StoreError`] when the database fails.
 pub(super) fn compare_carried(
     store: &mut dyn Store,
     note: &str,
@@ -84,7 +85,7 @@ pub(super) fn compare_carried(
     now: UtcMillis,
 ) -> Result<Option<Contradiction>, StoreError> {
     let Ok(carried) = Checkpoint::open(note, keys) else { return Ok(None) };
-    // Any checkpoint of that log and size this device ever checked will do, not only its newest.
+    // Any verified checkpoint of that log and size is suitable, not only the newest one.
     if let Some(ours) = store.log().checkpoint(&carried.origin, carried.size)?
         && let Ok(known) = Checkpoint::open(&ours.note, keys)
     {
@@ -103,10 +104,10 @@ pub(super) fn compare_carried(
     Ok(None)
 }
 
-/// One check of the office's log, over as many rounds as it takes.
+/// One check of the office's log, over as many rounds as needed.
 #[derive(Debug)]
 pub struct LogWatch {
-    /// As known when the last message was made or read.
+    /// The organisation's keys when the last message was made or read.
     keys: OrganisationKeys,
     outstanding: Option<Outstanding>,
     report: LogReport,
@@ -120,7 +121,7 @@ struct Outstanding {
     entries: Vec<EntryId>,
 }
 
-/// A checkpoint with the note that proves it.
+/// A checkpoint together with its signed note.
 #[derive(Debug, Clone)]
 struct Known {
     note: String,
@@ -135,22 +136,22 @@ impl Known {
 }
 
 impl LogWatch {
-    /// A check of the log of the organisation that enrolled this device.
+    /// Creates a check of the log of the organisation with this root key.
     pub fn new(root: PublicKey) -> LogWatch {
         LogWatch { keys: OrganisationKeys::of_root(root), outstanding: None, report: LogReport::default() }
     }
 
-    /// What has happened so far.
+    /// Returns what the check has found so far.
     pub const fn report(&self) -> &LogReport {
         &self.report
     }
 
-    /// The next request's bytes; nothing when there is nothing to ask: every receipted entry is proven, no
-    /// carried checkpoint waits to be compared, and the log was asked for within the last day. May be called
-    /// again when the reply to the last one got lost.
+    /// Returns the bytes of the next request, or `None` if there is nothing to ask: every entry with a
+    /// receipt has a proof, no carried checkpoint awaits comparison, and the log was requested within the
+    /// last day. The method may be called again if the last reply was lost.
     ///
     /// # Errors
-    /// [`SyncError`]; nothing is lost by it.
+    /// [`SyncError`]; no state is lost.
     pub fn request(
         &mut self,
         store: &dyn Store,
@@ -160,7 +161,8 @@ impl LogWatch {
         let entries = store.log().without_proof(MOST_ENTRIES)?;
         let carried: Vec<String> = read_list(store, CARRIED)?;
         let checked_at = store.value(CHECKED_AT)?.and_then(|v| v.try_into().ok()).map(i64::from_be_bytes);
-        // A clock that was put back must not silence the check for years.
+        // A negative age means that the clock was set back; the log is then requested, or the check could
+        // stay silent for years.
         let fresh = checked_at.is_some_and(|at| (0..LONGEST_UNCHECKED).contains(&now.since(UtcMillis(at))));
         if entries.is_empty() && carried.is_empty() && fresh {
             return Ok(None);
@@ -180,11 +182,11 @@ impl LogWatch {
         Ok(Some(request))
     }
 
-    /// Takes the reply to the last request.
+    /// Processes the reply to the last request.
     ///
     /// # Errors
-    /// [`SyncError::NotTheServer`] for anything the organisation's key did not sign. A contradiction is no
-    /// error: it is in the report, and kept.
+    /// [`SyncError::NotTheServer`] for any reply that the organisation's key did not sign. A contradiction is
+    /// not an error; it is stored and appears in the report.
     pub fn receive(
         &mut self,
         store: &mut dyn Store,
@@ -228,7 +230,7 @@ impl LogWatch {
         at: UtcMillis,
     ) -> Result<(), StoreError> {
         self.report.contradictions.push(kind);
-        // It is asked about again at every sync until it is answered.
+        // Clearing this time makes every sync ask again until the office answers.
         store.commit(&[Write::Value { key: CHECKED_AT, value: &[] }])?;
         keep_alarm(store, Alarm { kind, at, ours: ours.to_owned(), theirs: theirs.to_owned(), entry })
     }
@@ -239,7 +241,7 @@ impl LogWatch {
         reply: &LogReply,
     ) -> Result<Vec<(Restored, Vec<Digest>)>, SyncError> {
         let known = ledger_log::restores(store)?;
-        // Signed anew by another key it is the same declaration, and no news.
+        // A declaration that was signed again with another key is the same declaration and not new.
         let open = |bytes: &serde_bytes::ByteBuf| Restored::open(bytes, &AnyTime(&self.keys)).ok();
         let declared: Vec<Restored> = known.iter().filter_map(open).collect();
         let (mut opened, mut new) = (Vec::new(), Vec::new());
@@ -251,7 +253,7 @@ impl LogWatch {
             }
             opened.push((restored, path.clone()));
         }
-        // To a device that never saw an earlier log they are no news.
+        // A device that never saw the earlier log has no use for the news.
         if store.log().newest_checkpoint()?.is_some() {
             let news = new.iter().map(|(_, restored)| restored).filter(|new| !declared.contains(new));
             self.report.restored.extend(news.cloned());
@@ -265,8 +267,9 @@ impl LogWatch {
         Ok(all.iter().filter_map(|bytes| Restored::open(bytes, &self.keys).ok()).collect())
     }
 
-    /// Whether the checkpoint offered follows from the one known: the same log grown, or another one that a
-    /// declaration leads to. Else what contradicts, and the note it contradicts.
+    /// Checks that the offered checkpoint follows from the known one: the same log with leaves appended, or
+    /// another log that a declaration leads to. Otherwise returns the contradiction and the note that the
+    /// offered one contradicts.
     fn follows(
         &self,
         known: Option<&Known>,
@@ -275,7 +278,7 @@ impl LogWatch {
         restores: &[(Restored, Vec<Digest>)],
         kept: &[Restored],
     ) -> Result<(), (Contradiction, String)> {
-        // The log offered must begin with everything it declares to have begun with.
+        // The offered log must begin with the leaves that its declaration names.
         let new = &offered.checkpoint;
         let note = known.map_or_else(|| offered.note.clone(), |known| known.note.clone());
         for (restored, path) in restores {
@@ -291,7 +294,7 @@ impl LogWatch {
         match declared(&known.checkpoint.origin, &new.origin, restores) {
             None if both_left_one(&known.checkpoint.origin, &new.origin, restores, kept) => Ok(()),
             None => Err((Contradiction::AnotherLog, note)),
-            // What was known beyond the backup is lost, as declared; the notes and proofs of it stay here.
+            // The leaves beyond the backup are lost, as declared. Their notes and proofs stay on this device.
             Some(first) if known.checkpoint.size > first.size => Ok(()),
             Some(_) => grown(&known.checkpoint, new, path).map_err(|kind| (kind, note)),
         }
@@ -327,7 +330,8 @@ impl LogWatch {
                 self.contradicts(store, kind, &carried.note, &offered.note, None, now)?;
             }
         }
-        // Those asked about have their verdict; what was carried in meanwhile waits.
+        // The carried checkpoints that were asked about have been decided; those that arrived in the meantime
+        // wait for the next check.
         let mut waiting: Vec<String> = read_list(store, CARRIED)?;
         waiting.retain(|note| !asked.carried.iter().any(|carried| carried.note == *note));
         write_list(store, CARRIED, &waiting)
@@ -374,7 +378,8 @@ impl LogWatch {
         for (at, entry) in asked.entries.iter().enumerate() {
             match reply.leaves.get(at).copied().flatten() {
                 Some((number, received_at)) => {
-                    // What it is about is read here: a leaf that says something else does not hash alike.
+                    // The subject comes from the entry stored here. A leaf with another subject has another
+                    // hash, so its proof fails.
                     let about = match reply.bound.get(at) {
                         Some(true) => about_of(store, *entry)?,
                         _ => None,
@@ -408,13 +413,13 @@ impl LogWatch {
     }
 }
 
-/// What an entry held here is about.
+/// Returns the subject of an entry stored here.
 fn about_of(store: &dyn Store, entry: EntryId) -> Result<Option<Subject>, StoreError> {
     let row = store.entry(entry)?;
     Ok(row.and_then(|row| Entry::reopen(row.id, row.bytes).ok()).map(|entry| entry.body.about))
 }
 
-/// Whether `new` is `old` grown, or as it was.
+/// Checks that the log of `new` is that of `old`, unchanged or with leaves appended.
 fn grown(old: &Checkpoint, new: &Checkpoint, path: Option<&[Digest]>) -> Result<(), Contradiction> {
     if new.size < old.size {
         return Err(Contradiction::Shorter);
@@ -430,7 +435,8 @@ fn grown(old: &Checkpoint, new: &Checkpoint, path: Option<&[Digest]>) -> Result<
     }
 }
 
-/// The declaration by which the log `old` was left, when an unbroken line of them leads from it to `new`.
+/// Returns the declaration by which the log `old` ended, if an unbroken chain of declarations leads from it
+/// to `new`.
 fn declared<'a>(old: &str, new: &str, restores: &'a [(Restored, Vec<Digest>)]) -> Option<&'a Restored> {
     let mut at = new;
     for _ in restores {
@@ -443,8 +449,9 @@ fn declared<'a>(old: &str, new: &str, restores: &'a [(Restored, Vec<Digest>)]) -
     None
 }
 
-/// Whether the log `new` and the log `old` both went on, as declared, from one log before: a backup was put
-/// back, and later another made before that. The second no longer knows of `old`; this device (`kept`) does.
+/// Returns true if both logs descend, by declaration, from a common earlier log. This happens when a backup
+/// is restored and later an even older one: the office then no longer knows of the log `old`, but this device
+/// does (`kept`).
 fn both_left_one(old: &str, new: &str, restores: &[(Restored, Vec<Digest>)], kept: &[Restored]) -> bool {
     let mut at = old;
     for _ in kept {

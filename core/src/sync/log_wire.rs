@@ -1,9 +1,9 @@
-//! Asking the server for its log: the messages, and the answering side.
+//! The messages by which a device requests the server's log, and the answering side.
 //!
-//! A round of its own, after records are receipted: the rounds of records stay as they are. The device names
-//! the checkpoints it knows by size and the entries it wants proven; back come the newest checkpoint, the
-//! paths from those sizes to it, and one proof for all the entries. What the device makes of it is
-//! `log_watch`'s.
+//! They form a round of their own after the records have their receipts, and leave the rounds of records
+//! unchanged. The device sends the sizes of the checkpoints it knows and the entries it wants proofs for. The
+//! reply contains the newest checkpoint, the consistency paths from those sizes to it, and one proof for all
+//! the entries. `log_watch` evaluates the reply.
 
 use serde::{Deserialize, Serialize};
 
@@ -25,32 +25,32 @@ use crate::tree::merkle;
 const REQUEST: &str = "farsiding log request 1";
 const REPLY: &str = "farsiding log reply 1";
 
-/// Sizes one request may name.
+/// The most sizes in one request.
 pub const MOST_SIZES: usize = 24;
-/// Entries one request may ask proofs for.
+/// The most entries in one request.
 pub const MOST_ENTRIES: usize = 500;
 
-/// What a device asks.
+/// A device's request about the log.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct LogRequest {
-    /// The device's clock; makes every request another.
+    /// The device's clock. It also makes every request distinct.
     #[serde(rename = "t")]
     pub at: UtcMillis,
-    /// The log the sizes are of, as known here.
+    /// The name of the log that the sizes refer to.
     #[serde(rename = "o", default, skip_serializing_if = "String::is_empty")]
     pub origin: String,
-    /// Sizes of checkpoints known here, from which a path to the newest is wanted.
+    /// The sizes of the checkpoints from which a consistency path is requested.
     #[serde(rename = "k", default, skip_serializing_if = "Vec::is_empty")]
     pub sizes: Vec<u64>,
-    /// Entries a proof is wanted for.
+    /// The entries for which a proof is requested.
     #[serde(rename = "e", default, skip_serializing_if = "Vec::is_empty")]
     pub entries: Vec<EntryId>,
-    /// The last key statement known here, as in [`super::wire::RequestHead::statement`].
+    /// The last known key statement, as in [`super::wire::RequestHead::statement`].
     #[serde(rename = "s", default, skip_serializing_if = "Option::is_none")]
     pub statement: Option<serde_bytes::ByteBuf>,
 }
 
-/// The signed part of the answer.
+/// The signed part of a reply.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct LogReplyHead {
     /// The first sixteen bytes of the SHA-256 of the request this answers.
@@ -59,49 +59,49 @@ pub struct LogReplyHead {
     /// The server's clock.
     #[serde(rename = "t")]
     pub at: UtcMillis,
-    /// SHA-256 of the bulk.
+    /// The SHA-256 of the bulk.
     #[serde(rename = "b", default, skip_serializing_if = "Option::is_none")]
     pub bulk: Option<Digest>,
 }
 
-/// The answer, bound to the head by its digest.
+/// The reply proper, bound to the head by its digest.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 pub struct LogReply {
-    /// The newest checkpoint, a signed note.
+    /// The signed note of the newest checkpoint.
     #[serde(rename = "n")]
     pub note: String,
-    /// For every size asked about, the path from there to the checkpoint; nothing where the log is shorter.
+    /// For every requested size, the consistency path to the newest checkpoint; `None` if the log is shorter.
     #[serde(rename = "c", default, skip_serializing_if = "Vec::is_empty")]
     pub consistency: Vec<Option<Vec<Digest>>>,
-    /// Declarations that the ledger came back from a backup, oldest first, each with the path from its size to
-    /// the checkpoint.
+    /// The declarations that the ledger was restored from a backup, oldest first, each with the consistency
+    /// path from its size to the newest checkpoint.
     #[serde(rename = "r", default, skip_serializing_if = "Vec::is_empty")]
     pub restores: Vec<(serde_bytes::ByteBuf, Vec<Digest>)>,
-    /// For every entry asked about, its number and when it came in; nothing for one that is not in the log.
+    /// For every requested entry its leaf number and arrival time; `None` if the entry is not in the log.
     #[serde(rename = "l", default, skip_serializing_if = "Vec::is_empty")]
     pub leaves: Vec<Option<(u64, UtcMillis)>>,
-    /// For every entry asked about, whether its leaf says what it is about; empty when none does.
+    /// For every requested entry whether its leaf contains the subject; empty if no leaf does.
     #[serde(rename = "a", default, skip_serializing_if = "Vec::is_empty")]
     pub bound: Vec<bool>,
-    /// What leads from all these leaves to the root (see [`merkle::stored_batch`]).
+    /// The hashes that lead from all these leaves to the root, see [`merkle::stored_batch`].
     #[serde(rename = "h", default, skip_serializing_if = "Vec::is_empty")]
     pub hashes: Vec<Digest>,
 }
 
 impl LogRequest {
-    /// Signs it.
+    /// Signs the request.
     ///
     /// # Errors
-    /// [`EntryError`] when it cannot be encoded.
+    /// [`EntryError`] when the request cannot be encoded.
     pub fn seal(&self, key: &DeviceKey) -> Result<Vec<u8>, EntryError> {
         join(key.seal_addressed(cbor::encode(self)?, REQUEST, &key.public().0[..8]), Vec::new())
     }
 }
 
-/// Signs an answer to `request`.
+/// Signs a reply to `request`.
 ///
 /// # Errors
-/// [`EntryError`] when it cannot be encoded.
+/// [`EntryError`] when the reply cannot be encoded.
 pub fn seal_log_reply(
     request: &[u8],
     reply: &LogReply,
@@ -123,10 +123,11 @@ fn seal_log_reply_with(
     join_with(key.seal_addressed(cbor::encode(&head)?, REPLY, &[]), bulk, statements)
 }
 
-/// Checks that an answer is the organisation's and takes it apart.
+/// Opens a reply and checks that the organisation signed it.
 ///
 /// # Errors
-/// [`EntryError`].
+/// [`EntryError`] when the bytes are not a reply, the signature is invalid, or the bulk is not the one in the
+/// head.
 pub fn open_log_reply(
     bytes: &[u8],
     organisation: &dyn Trusts,
@@ -139,22 +140,22 @@ pub fn open_log_reply(
     Ok((head, reply))
 }
 
-/// What a log request led to.
+/// The outcome of a log request.
 #[derive(Debug)]
 pub struct LogAnswer {
     /// The reply's bytes.
     pub reply: Vec<u8>,
-    /// Who asked.
+    /// The device that sent the request.
     pub device: DeviceId,
-    /// The device knows a checkpoint of this log that is longer than the log: the ledger was put back from a
-    /// backup and nobody said so.
+    /// The size of a checkpoint that the device knows, if that exceeds the log: the ledger was restored from
+    /// a backup without a declaration.
     pub device_knows_more: Option<u64>,
 }
 
-/// Whose log request it is, by its signature, and what it asks.
+/// Finds the device that signed a log request and returns what the request asks.
 ///
 /// # Errors
-/// [`Refusal`] for what none of these devices signed, and for more than may be asked at once.
+/// [`Refusal`] if no known device signed the request or the request exceeds a limit.
 pub fn open_log_request(
     devices: &Devices,
     organisation: &dyn Trusts,
@@ -171,7 +172,7 @@ pub fn open_log_request(
     Ok((certificate, asked))
 }
 
-/// Answers a log request. A checkpoint is published first if entries came in since the last.
+/// Answers a log request. A new checkpoint is published first if entries arrived since the last one.
 ///
 /// # Errors
 /// [`Refusal`].
@@ -191,7 +192,8 @@ pub fn answer_log(
     let consistency = asked.sizes.iter().map(|from| path(*from)).collect::<Result<Vec<_>, StoreError>>()?;
     let mut restores = Vec::new();
     for bytes in ledger_log::restores(store)? {
-        // One whose signature is believed no longer stands there signed anew as well.
+        // A declaration whose signing key is no longer trusted is skipped; it is also stored signed with a
+        // trusted key.
         let Ok(restored) = Restored::open(&bytes, key) else { continue };
         restores.push((bytes, path(restored.size)?.unwrap_or_default()));
     }

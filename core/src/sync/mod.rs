@@ -1,11 +1,12 @@
-//! Sync without IO: bytes in, bytes out. HTTP lives in the shells.
+//! Sync without IO: this module turns bytes into bytes. HTTP lives in the shells.
 //!
-//! One idempotent round serves all documents: what is new here and not yet receipted, and how far the
-//! server's ledger was read; back come a signed receipt, what is new there, and a tally of
-//! everything. When tallies disagree (a restored phone, a restored server) the documents are
-//! reconciled one by one over the same rounds. [`Session`] is the asking side, [`Answerer`] the
-//! answering one; both work on any [`crate::store::Store`]. After the records a [`LogWatch`] asks for the
-//! server's log ([`answer_log`]) and checks that it only ever grew.
+//! One idempotent round covers all documents. The request carries the changes that have no receipt yet and
+//! the position up to which the device has read the server's ledger. The reply carries a signed receipt, the
+//! changes after that position, and a set digest of the ledger. When the set digests disagree (because a
+//! phone or a server was restored from a backup), the documents are reconciled one by one over the same kind
+//! of round. [`Session`] is the asking side and [`Answerer`] the answering side; both work on any
+//! [`crate::store::Store`]. After the records a [`LogWatch`] asks for the server's transparency log
+//! ([`answer_log`]) and checks that the log has only been appended to.
 
 mod allowance;
 mod answer;

@@ -1,9 +1,9 @@
-//! A request as far as it is taken apart and checked before anybody waits for the ledger.
+//! A request after the checks that do not need the ledger.
 //!
-//! Lives here: the outline of a message from its first bytes, whose signature a head carries, the bounds on what
-//! one request may ask, and the checking of its changes. Does not live here: what the ledger says to it
-//! (`answer`). The server calls it in a request's own task; [`super::Answerer::answer`] calls it for a request
-//! that is whole in memory already.
+//! This module reads the outline of a message from its first bytes, finds the device that signed the head,
+//! applies the limits on what one request may ask, and checks the changes. How the ledger answers is in
+//! `answer`. The server calls this module in each request's own task, before it locks the ledger;
+//! [`super::Answerer::answer`] calls it for a request that is entirely in memory.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
@@ -16,36 +16,37 @@ use crate::entry::{Certificate, EntryError, PublicKey, Trusts, hint_of};
 use crate::ids::{DeviceId, Digest};
 use crate::store::{Store, StoreError};
 
-/// The longest signed head of a request, in bytes; those of today have about 140.
+/// The longest signed head of a request, in bytes. Current heads have about 140 bytes.
 pub const LARGEST_HEAD: usize = 1024;
-/// Entries a receipt may be asked for in one request; a device asks for a few hundred.
+/// The most entries for which one request may ask for receipts. A device asks for a few hundred.
 pub const MOST_ASKS: usize = 4096;
-/// Photographs one request may ask about.
+/// The most photographs one request may ask about.
 pub const MOST_PHOTOS: usize = 20_000;
-/// Changes in one request; a device sends about a thousand at most.
+/// The most changes in one request. A device sends about a thousand at most.
 pub const MOST_CHANGES: usize = 10_000;
-/// Reconciling messages, and documents wanted whole, in one request; a device sends forty.
+/// The most reconciling messages, and the most documents requested whole, in one request. A device sends
+/// forty.
 pub const MOST_DOCUMENTS: usize = 1_000;
-/// Numbers, texts and lists in one request: what the bounds above come to, and room to spare. Each takes up to
-/// two hundred bytes of memory while it is read.
+/// The most CBOR items in one request: what the limits above add up to, with a margin. Each item takes up to
+/// two hundred bytes of memory during decoding.
 const MOST_ITEMS: usize = 1 << 17;
 
-/// Where the parts of a message lie. Its keys are in deterministic order, the bulk before the head, so that the
-/// length of the bulk is known from the first bytes and the head comes last.
+/// The positions of a message's parts. The map keys are in deterministic order with the bulk before the head,
+/// so the first bytes give the length of the bulk, and the head comes last.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Outline {
-    /// Where the bulk lies; empty when there is none.
+    /// The byte range of the bulk; empty if there is none.
     pub bulk: Range<usize>,
 }
 
 impl Outline {
-    /// How many bytes of a message are needed to read its outline.
+    /// The number of bytes needed to read an outline.
     pub const NEEDED: usize = 8;
 
-    /// Reads it from the first bytes of a message.
+    /// Reads the outline from the first bytes of a message.
     ///
     /// # Errors
-    /// [`Refusal::Unreadable`] for what is no message, however long it goes on.
+    /// [`Refusal::Unreadable`] if the bytes do not begin a message.
     pub fn of(first: &[u8]) -> Result<Outline, Refusal> {
         let (Some(0xa1..=0xb7), Some(0x61)) = (first.first(), first.get(1)) else { return Err(unreadable()) };
         match first.get(2) {
@@ -59,15 +60,15 @@ impl Outline {
         }
     }
 
-    /// The longest a message with this outline may be.
+    /// Returns the greatest length in bytes of a message with this outline.
     pub fn longest(&self) -> usize {
         self.bulk.end.saturating_add(LARGEST_HEAD + 8)
     }
 
-    /// The signed head in what follows the bulk.
+    /// Returns the signed head from the bytes after the bulk.
     ///
     /// # Errors
-    /// [`Refusal::Unreadable`] when there is none.
+    /// [`Refusal::Unreadable`] if there is no head.
     pub fn head<'m>(&self, after: &'m [u8]) -> Result<&'m [u8], Refusal> {
         let Some(rest) = after.strip_prefix(b"\x61h") else { return Err(unreadable()) };
         let head = byte_string(rest).filter(|head| head.len() <= LARGEST_HEAD).ok_or_else(unreadable)?;
@@ -79,7 +80,8 @@ fn unreadable() -> Refusal {
     EntryError::from(CborError::Unreadable("it does not begin or end as a message does".to_owned())).into()
 }
 
-/// Where the bytes of a byte string lie whose shortest head (RFC 8949, section 3) stands at the beginning.
+/// Returns the byte range of the byte string at the start of `bytes`. Its length must be encoded in the
+/// shortest form (RFC 8949, section 3).
 fn byte_string(bytes: &[u8]) -> Option<Range<usize>> {
     let first = *bytes.first()?;
     let (follows, least) = match first {
@@ -93,8 +95,8 @@ fn byte_string(bytes: &[u8]) -> Option<Range<usize>> {
     (number >= least).then(|| 1 + follows..(1 + follows).saturating_add(number))
 }
 
-/// The certificates as a server last saw them, by the hint that messages carry. Several devices may have one
-/// hint; each of them is tried.
+/// The certificates that a server knew when it last read them, indexed by the key hint in messages. Several
+/// devices may share a hint; each of them is then tried.
 #[derive(Debug, Clone, Default)]
 pub struct Devices {
     /// The version of the certificate list.
@@ -102,18 +104,19 @@ pub struct Devices {
     by_hint: BTreeMap<[u8; 8], Vec<(DeviceId, Vec<u8>)>>,
 }
 
-/// A signed head, and who signed it.
+/// A signed head and its signer.
 #[derive(Debug, Clone)]
 pub struct Vouched {
-    /// The signer's certificate, as far as [`Devices`] knew.
+    /// The signer's certificate as found in [`Devices`].
     pub certificate: Certificate,
-    /// What the head says.
+    /// The content of the head.
     pub head: RequestHead,
     version: u64,
 }
 
 impl Devices {
-    /// The certificates with a version that was read before them, so that a change meanwhile is noticed.
+    /// Indexes certificates. `version` must have been read before the certificates, so that a change in
+    /// between is noticed.
     pub fn new(version: u64, certificates: impl IntoIterator<Item = (DeviceId, Vec<u8>)>) -> Devices {
         let mut devices = Devices { version, ..Devices::default() };
         for (device, bytes) in certificates {
@@ -124,22 +127,22 @@ impl Devices {
         devices
     }
 
-    /// The certificates of a ledger.
+    /// Reads the certificates from a store.
     ///
     /// # Errors
-    /// [`StoreError`].
+    /// [`StoreError`] when the database fails.
     pub fn read(store: &dyn Store) -> Result<Devices, StoreError> {
         Ok(Devices::new(version_in(store)?, store.certificates()?))
     }
 
-    /// Puts a device under the hint of another, as if their keys began alike.
+    /// Adds a device under the hint of another one, as if their keys began with the same bytes.
     #[cfg(test)]
     pub(super) fn same_hint_for_tests(&mut self, first: DeviceId, second: DeviceId, certificate: Vec<u8>) {
         let known = self.by_hint.values_mut().find(|known| known.iter().any(|(device, _)| *device == first));
         known.into_iter().for_each(|known| known.push((second, certificate.clone())));
     }
 
-    /// The certificates of the devices that a head's hint may mean.
+    /// Returns the certificates of the devices that a head's hint may refer to.
     fn candidates(&self, head: &[u8], organisation: &dyn Trusts) -> Result<Vec<Certificate>, Refusal> {
         let hint: [u8; 8] = hint_of(head)?.try_into().map_err(|_| Refusal::UnknownDevice)?;
         let known = self.by_hint.get(&hint).map(Vec::as_slice).unwrap_or_default();
@@ -154,7 +157,7 @@ impl Devices {
         if opened.is_empty() { Err(Refusal::UnknownDevice) } else { Ok(opened) }
     }
 
-    /// The certificate of the device for which `holds` finds the signature good.
+    /// Returns the certificate of the device for which `holds` accepts the signature.
     pub(super) fn signer_of<T>(
         &self,
         head: &[u8],
@@ -171,10 +174,10 @@ impl Devices {
         Err(refused)
     }
 
-    /// Whose request it is, by the signature of its head.
+    /// Finds the device that signed a request's head.
     ///
     /// # Errors
-    /// [`Refusal`] for what none of these devices signed.
+    /// [`Refusal`] if none of these devices signed the head.
     pub fn vouch(&self, head: &[u8], organisation: &dyn Trusts) -> Result<Vouched, Refusal> {
         let message = Parts { head: head.to_vec(), ..Parts::default() };
         let (certificate, head) =
@@ -183,12 +186,12 @@ impl Devices {
     }
 }
 
-/// The version of a ledger's certificate list.
+/// Returns the version of a store's certificate list.
 fn version_in(store: &dyn Store) -> Result<u64, StoreError> {
     Ok(store.value(CERTIFICATES_VERSION)?.and_then(|v| v.try_into().ok()).map_or(0, u64::from_be_bytes))
 }
 
-/// A request whose signature, bounds and changes were checked.
+/// A request whose signature, limits and changes were checked.
 #[derive(Debug)]
 pub struct OpenedRequest {
     pub(super) digest: [u8; 16],
@@ -196,12 +199,12 @@ pub struct OpenedRequest {
     version: u64,
     pub(super) head: RequestHead,
     pub(super) asked: RequestBulk,
-    /// For each of the changes asked to be taken in: what it adds, or why it is refused.
+    /// For each change in the request, the checked change or the reason for refusing it.
     pub(super) changes: Vec<Result<CheckedChange, String>>,
 }
 
 impl OpenedRequest {
-    /// Opens a request that is whole in memory.
+    /// Opens a request that is entirely in memory.
     ///
     /// # Errors
     /// [`Refusal`].
@@ -216,11 +219,12 @@ impl OpenedRequest {
         OpenedRequest::open(vouched, &message.bulk, request_digest(request), most)
     }
 
-    /// Opens the bulk that a vouched head speaks for. `digest` is the first half of the whole message's SHA-256.
+    /// Opens the bulk that belongs to a verified head. `digest` is the first half of the SHA-256 of the whole
+    /// message.
     ///
     /// # Errors
-    /// [`Refusal`] when the head speaks for another bulk, or when it inflates beyond `most` bytes or asks for
-    /// too much.
+    /// [`Refusal`] if the head names another bulk, or the bulk inflates beyond `most` bytes or exceeds a
+    /// limit.
     pub fn open(
         vouched: Vouched,
         bulk: &[u8],
@@ -247,17 +251,17 @@ impl OpenedRequest {
         Ok(OpenedRequest { digest, certificate, version, head, asked, changes })
     }
 
-    /// Who asks.
+    /// Returns the device that sent the request.
     pub fn device(&self) -> DeviceId {
         self.certificate.device
     }
 
-    /// Whether the asker was revoked when the request was opened.
+    /// Returns true if the device was revoked when the request was opened.
     pub fn is_revoked(&self) -> bool {
         self.certificate.revoked_at.is_some()
     }
 
-    /// The asker's certificate as the ledger has it now: it may have been revoked while the request waited.
+    /// Returns the device's current certificate. The device may have been revoked while the request waited.
     pub(super) fn certificate_now(
         &self,
         store: &dyn Store,
@@ -283,7 +287,8 @@ fn check_bounds(asked: &RequestBulk) -> Result<(), Refusal> {
     bounded("documents", &messages, MOST_DOCUMENTS)
 }
 
-/// Each once, and not too many of them: a device asks for nothing twice in one request.
+/// Checks that a list has no duplicates and at most `most` items. A device never names an item twice in one
+/// request.
 fn bounded<T: Ord>(what: &'static str, list: &[T], most: usize) -> Result<(), Refusal> {
     let distinct: BTreeSet<&T> = list.iter().take(most).collect();
     if distinct.len() < list.len() { Err(too_much(what)) } else { Ok(()) }

@@ -1,4 +1,4 @@
-//! What is refused before the ledger is asked, and what is put off until later.
+//! Tests of requests that are refused before the ledger is locked, and of changes that are put off.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
 
 use super::tests::{Server, VISIT, phone, sync, texts, write};
@@ -73,7 +73,7 @@ fn two_devices_with_one_hint_are_told_apart_by_their_signatures() {
         );
         certificate.seal(&server.key).unwrap()
     };
-    // Keys with one hint cannot be made here: both stand under the same one, as such keys would.
+    // No two real keys with one hint are at hand, so a second device is entered under the same hint.
     let mut devices = Devices::new(7, [(a.public(), certificate(&a))]);
     devices.same_hint_for_tests(a.public(), b.public(), certificate(&b));
     let hint = &a.public().0[..8];
@@ -130,7 +130,7 @@ fn a_device_revoked_while_its_request_waited_is_answered_as_revoked() {
     assert!(session.report().revoked);
 }
 
-/// Takes so many entries.
+/// An allowance of a given number of entries.
 struct Few {
     left: usize,
 }
@@ -160,7 +160,7 @@ impl Allowance for Few {
     }
 }
 
-/// The clock of the first phone, and when what was put off may come, by it.
+/// The clock of the first phone, and below it the time by that clock from which put-off changes are accepted.
 const NOW: UtcMillis = UtcMillis(1_000_500);
 const LATER: UtcMillis = UtcMillis(NOW.0 + 3_600_001);
 
@@ -192,7 +192,7 @@ fn what_is_too_much_for_today_stays_unsent_and_is_brought_when_it_may_come() {
     assert_eq!(report.refused, Vec::<String>::new(), "it is not refused for good");
     assert_eq!((report.receipted, a.store().count_without_receipt().unwrap()), (3, 2));
     assert_eq!(texts(&server.store), ["0", "1", "2"]);
-    // Until then nothing is sent again, the records do not count as differing, and what others wrote comes.
+    // Until then nothing is sent again, the records do not count as different, and entries of others arrive.
     let mut b = phone(2, &mut server);
     write(&mut b, "of another");
     sync(&mut b, &mut server);
@@ -200,7 +200,7 @@ fn what_is_too_much_for_today_stays_unsent_and_is_brought_when_it_may_come() {
     assert!(!report.reconciled && report.put_off.is_some(), "it still says why: {report:?}");
     assert_eq!(texts(a.store()), ["0", "1", "2", "3", "4", "of another"]);
     assert_eq!(a.store().count_without_receipt().unwrap(), 2);
-    // The bound ends when the office said so, by this device's own clock.
+    // The limit ends at the time the office stated, converted to this device's clock.
     let report = sync_with(&mut a, &mut server, 100, LATER);
     assert_eq!((report.receipted, a.store().count_without_receipt().unwrap()), (2, 0));
     assert_eq!(report.put_off, None);

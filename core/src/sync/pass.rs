@@ -1,8 +1,8 @@
-//! The signed request a device makes to be let at photographs for a while.
+//! The signed request by which a device obtains access to photographs for a limited time.
 //!
-//! Photographs travel apart from the record, over requests too many and too small to sign one by one.
-//! A device signs this once and is given a short-lived pass for them. What the pass looks like is the
-//! server's business.
+//! Photographs are transferred apart from the records, in requests that are too many and too small to sign
+//! individually. A device signs one request and receives a short-lived token. The form of the token is up to
+//! the server.
 
 use serde::{Deserialize, Serialize};
 
@@ -12,44 +12,45 @@ use crate::ids::{DeviceId, Randomness};
 
 const PURPOSE: &str = "farsiding pass 1";
 
-/// How far the time in a request may be from the server's, milliseconds.
+/// The largest difference accepted between the time in a request and the server's time, in milliseconds.
 pub const PASS_WINDOW_MILLIS: i64 = 5 * 60 * 1000;
 
-/// "Let me at the photographs", as signed.
+/// The signed content of a request for access to photographs.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct PassRequest {
-    /// Whose server it is meant for.
+    /// The root key of the organisation whose server the request is meant for.
     #[serde(rename = "o")]
     pub organisation_key: PublicKey,
-    /// The server's time as the device believes it to be: its own, corrected by what it last learned.
+    /// The server's time as the device estimates it: the device's clock corrected by the last known
+    /// difference.
     #[serde(rename = "t")]
     pub at: UtcMillis,
-    /// Random, so that no request is taken twice.
+    /// Random bytes, so that no request is accepted twice.
     #[serde(rename = "n", with = "serde_bytes")]
     pub nonce: [u8; 16],
 }
 
 impl PassRequest {
-    /// A request for the server with this key.
+    /// Creates a request for the server of the organisation with this key.
     pub fn new(organisation_key: PublicKey, at: UtcMillis, randomness: &mut dyn Randomness) -> PassRequest {
         let mut nonce = [0u8; 16];
         randomness.fill(&mut nonce);
         PassRequest { organisation_key, at, nonce }
     }
 
-    /// Signs it.
+    /// Signs the request.
     ///
     /// # Errors
-    /// [`EntryError`] when it cannot be encoded.
+    /// [`EntryError`] when the request cannot be encoded.
     pub fn seal(&self, key: &DeviceKey) -> Result<Vec<u8>, EntryError> {
         Ok(key.seal(cbor::encode(self)?, PURPOSE))
     }
 
-    /// Checks the signature and returns who signed. Whether that device is enrolled, the request is
-    /// meant for this server, fresh and new is for the caller to say.
+    /// Checks the signature and returns the signer and the request. The caller must check that the device is
+    /// enrolled and that the request is meant for this server, recent, and not used before.
     ///
     /// # Errors
-    /// [`EntryError`] when the envelope or its signature is not right.
+    /// [`EntryError`] when the bytes are not such a request or the signature is invalid.
     pub fn open(bytes: &[u8]) -> Result<(DeviceId, PassRequest), EntryError> {
         let (device, payload) = open_envelope(bytes, PURPOSE)?;
         Ok((device, cbor::decode(&payload)?))

@@ -1,6 +1,8 @@
-//! What the office does not take in for now: a device keeps it unsent, and brings it again when it may.
+//! Changes that the office does not accept for now. The device keeps them unsent until the time the office
+//! stated.
 //!
-//! Called by `session` alone. What was refused for good is another list and stands there.
+//! Only `session` uses this module. Changes that were refused for good are in another list, which `session`
+//! keeps.
 
 use std::collections::BTreeSet;
 
@@ -9,17 +11,18 @@ use crate::document::CheckedChange;
 use crate::ids::{Digest, EntryId, Subject};
 use crate::store::{Store, StoreError, StoredChange, Write};
 
-/// The value that keeps it: from when on it is taken by this device's clock, then for each change its hash
-/// and its document.
+/// The name of the value that holds the time (by this device's clock) from which the changes are accepted,
+/// and the hash and document of each change.
 const PUT_OFF: &str = "sync/put_off";
-/// The value that keeps the office's reason, for as long as it holds.
+/// The name of the value that holds the office's reason.
 const WHY: &str = "sync/put_off_why";
-/// Bytes of a change there: its hash and its document.
+/// The bytes per change in that value: hash and document.
 const CHANGE: usize = 32 + 17;
-/// No bound puts anything off for longer: past it, a clock was moved.
+/// The longest time in milliseconds for which an office puts changes off. A longer wait means that a clock
+/// was changed, and is ignored.
 const LONGEST: i64 = 2 * 24 * 60 * 60 * 1000;
 
-/// Changes the office said to bring later, with their documents.
+/// The changes that the office put off, with their documents.
 #[derive(Debug, Default)]
 pub(super) struct PutOff {
     until: i64,
@@ -28,7 +31,7 @@ pub(super) struct PutOff {
 }
 
 impl PutOff {
-    /// What is not to be sent yet.
+    /// Reads the changes that must not be sent yet.
     pub(super) fn read(store: &dyn Store, now: UtcMillis) -> Result<PutOff, StoreError> {
         let kept = store.value(PUT_OFF)?.unwrap_or_default();
         let Some((until, rest)) = kept.split_first_chunk::<8>() else { return Ok(PutOff::default()) };
@@ -45,7 +48,7 @@ impl PutOff {
         Ok(PutOff { until, changes, why })
     }
 
-    /// Adds changes that may come again at `until`, by this device's clock.
+    /// Adds changes that are accepted from `until` on, by this device's clock.
     pub(super) fn add(
         &mut self,
         store: &mut dyn Store,
@@ -66,7 +69,7 @@ impl PutOff {
         Ok(())
     }
 
-    /// The office's reason, while something is put off.
+    /// Returns the office's reason while any change is put off.
     pub(super) fn why(&self) -> Option<&str> {
         Some(self.why.as_str()).filter(|why| !self.is_empty() && !why.is_empty())
     }
@@ -75,7 +78,7 @@ impl PutOff {
         self.changes.is_empty()
     }
 
-    /// Changes to be sent now, in order, of about so many bytes.
+    /// Returns the changes to send now, in order, up to about the given number of bytes.
     pub(super) fn changes_to_send(
         &self,
         store: &dyn Store,
@@ -97,7 +100,8 @@ impl PutOff {
         Ok(to_send)
     }
 
-    /// The documents that differ from the office's for this reason, and the entries it lacks for it.
+    /// Returns the documents that differ from the office's because of put-off changes, and the entries the
+    /// office lacks for this reason.
     pub(super) fn lacking(
         &self,
         store: &dyn Store,
@@ -111,7 +115,8 @@ impl PutOff {
                 }
                 let Ok(checked) = CheckedChange::check(&change.bytes, change.subject) else { continue };
                 for entry in checked.entries() {
-                    // One that stands in another document as well may be there all the same.
+                    // An entry that also stands in another document may have reached the office through that
+                    // one.
                     if store.receipts_of(entry.id)?.is_empty() {
                         entries.insert(entry.id);
                     }

@@ -1,5 +1,5 @@
-//! Devices that are given the records of some sites, or none: what comes to them, what never does, and that all
-//! of them come to hold the same as the office whatever happens.
+//! Tests of devices that receive the records of some sites or of none: what reaches them, what never does,
+//! and that every device ends with the same records as the office, whatever happens in between.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
 
 use std::collections::BTreeSet;
@@ -31,7 +31,7 @@ fn sites(of: &[SiteId]) -> Option<Vec<SiteId>> {
     Some(of.to_vec())
 }
 
-/// The office issues a device's certificate anew.
+/// The office issues a new certificate for a device.
 fn certify(server: &mut Server, device: DeviceId, role: Role, sites: Option<Vec<SiteId>>) -> Vec<u8> {
     server.certify(device, false); // raises the list's version
     let version = server.store.value(CERTIFICATES_VERSION).unwrap().unwrap();
@@ -60,7 +60,7 @@ fn key_of(seed: u64) -> DeviceKey {
     DeviceKey::from_secret(secret)
 }
 
-/// All that one side was told, whatever became of it.
+/// Everything that one side was sent, whether it was accepted or not.
 #[derive(Debug, Default)]
 struct Told {
     subjects: BTreeSet<Subject>,
@@ -144,7 +144,8 @@ fn subjects(book: &Book) -> BTreeSet<Subject> {
     book.store().subjects().unwrap().into_iter().collect()
 }
 
-/// A device holds, of its scope, exactly what the office holds, counts the same, and has receipts.
+/// Asserts that a device holds exactly the office's records of its scope, has the same set digest, and has
+/// all receipts.
 fn check_holds_its_scope(book: &Book, server: &Server, scope: &Scope) {
     let theirs = server.store.scopes().subjects_in(scope).unwrap();
     assert_eq!(book.store().scopes().subjects_in(scope).unwrap(), theirs);
@@ -207,7 +208,7 @@ fn what_is_known_of_a_car_is_there_when_it_comes_to_the_next_site_and_its_other_
     assert!(!told.says("seen at a"));
     assert_eq!(subjects(&b), BTreeSet::from([at_b, car("ZZQX 1")]));
     assert_eq!(b.store().entries_of(car("ZZQX 1")).unwrap().rows.len(), 1);
-    // And what is then seen of it at the second site comes to the first.
+    // What the second site then records about the car reaches the first site.
     b.append(at_b, vec![Draft::of(defect(2, "a lost chain"))], &by()).unwrap();
     sync(&mut b, &mut server);
     assert_eq!(sync(&mut a, &mut server).received, 1);
@@ -251,7 +252,7 @@ fn a_stay_is_not_had_by_claiming_it_for_another_site() {
     let at_a = open(&mut a, "ZZQX 1", A);
     say(&mut a, at_a, "seen at a");
     sync(&mut a, &mut server);
-    // Somebody at the other site read the stay's id in what is known of the car.
+    // Somebody at the other site read the visit's id in the car's document.
     let says = Statement::Opened(opened("ZZQX 1", B));
     b.append(at_a, vec![Draft::of(says)], &by()).unwrap();
     for book in [&mut b, &mut mate] {
@@ -295,11 +296,11 @@ fn a_device_gains_a_site_and_loses_another() {
     assert!(told.says("where it is now") && !told.says("after it left"));
     assert!(subjects(&a).contains(&at_a), "what it holds it keeps");
     check_holds_its_scope(&a, &server, &scope(&[B]));
-    // What it says of the site it lost is still taken in and receipted.
+    // Entries that the device records about the site it lost are still accepted and receipted.
     say(&mut a, at_a, "a last word");
     assert_eq!(sync(&mut a, &mut server).receipted, 1);
     assert!(!sync(&mut a, &mut server).reconciled);
-    // It becomes the office's own, and then a plain one again.
+    // The device gets the office's role and then an operator's role again.
     for (role, of) in [(Role::Office, None), (Role::Operator, sites(&[A]))] {
         certify(&mut server, a.device(), role, of);
         sync(&mut a, &mut server);
@@ -311,7 +312,7 @@ fn a_device_gains_a_site_and_loses_another() {
 fn an_inspectors_device_receives_nothing_and_its_own_round_is_answered() {
     let mut server = Server::new();
     let mut office = device(1, &mut server, Role::Office, None);
-    // It recorded while it still might; before it met the office again it became an inspector's.
+    // The device recorded while it still had the right to, and became an inspector's before its next sync.
     let mut inspector = device(2, &mut server, Role::Operator, None);
     let at_a = open(&mut office, "ZZQX 1", A);
     say(&mut office, ROSTER, "the people");
@@ -437,7 +438,8 @@ fn an_office_put_back_from_a_copy_is_brought_what_only_a_device_of_another_site_
 fn a_change_offered_under_two_documents_stands_in_both_everywhere() {
     let mut server = Server::new();
     let (mut a, mut b) = (phone(1, &mut server), phone(2, &mut server));
-    // The first change of a document not opened here, about what follows the car, is the first of the car's too.
+    // The first change of a document that was not opened here concerns the car, and is also the first change
+    // of the car's document.
     let mut document = Document::new([9; 16]).unwrap();
     let made = a.sketch(VISIT, vec![Draft::of(defect(1, "a bent handle"))], &by()).unwrap();
     let change = document.add(&made).unwrap().unwrap();
@@ -455,7 +457,7 @@ fn a_change_offered_under_two_documents_stands_in_both_everywhere() {
             assert_eq!(store.entries_of(subject).unwrap().rows.len(), 1);
         }
     }
-    // When the records are compared, nothing is found to differ.
+    // The comparison of records finds no difference.
     server.epoch = 2;
     for book in [&mut a, &mut b] {
         let report = sync(book, &mut server);
@@ -469,7 +471,7 @@ fn one_document_that_still_differs_stops_nothing_else() {
     let (mut a, mut b) = (phone(1, &mut server), phone(2, &mut server));
     write(&mut a, "whole");
     sync(&mut a, &mut server);
-    // A row without its change: no message brings it to the office.
+    // The entry's row exists without its change, so no message can bring it to the office.
     let stuck = Subject::Visit(VisitId([9; 16]));
     let says = Statement::Remark { text: "stuck".into() };
     let made = a.sketch(stuck, vec![Draft::of(says)], &by()).unwrap();
@@ -512,13 +514,13 @@ fn a_carried_certificate_is_taken_when_it_is_the_newer_and_never_takes_a_revocat
     assert_eq!(hand(&forged).unwrap(), narrowed);
     assert_eq!(hand(&revoked).unwrap(), revoked);
     assert_eq!(hand(&narrowed).unwrap(), revoked, "once revoked stays revoked");
-    // Nor does a server that was put back from a copy and knows nothing of it.
+    // Nor does a server that was restored from a backup and does not know of the revocation.
     server.certify(other, false);
     sync(&mut b, &mut server);
     assert_eq!(b.store().certificate(other).unwrap().unwrap(), revoked);
 }
 
-/// One thing that happens among devices of several sites.
+/// One event among devices of several sites.
 #[derive(Debug, Clone)]
 enum Event {
     Open { device: usize, car: u8, site: usize },
@@ -550,7 +552,7 @@ fn event() -> impl Strategy<Value = Event> {
     ]
 }
 
-/// Devices, what they may have, and who was told what.
+/// All devices, their certificates, and a log of what each was sent.
 struct World {
     server: Server,
     backup: MemoryStore,
@@ -667,7 +669,8 @@ proptest! {
         world.make_quiet();
         for device in 0..DEVICES {
             let book = &world.books[device];
-            // A stay this device alone claims for its own site is the office's for another: that may differ.
+            // A visit that only this device claims for its own site belongs to another site at the office, so
+            // the two may differ.
             let claimed = events.iter().any(|event| matches!(event, Event::Claim { .. }));
             if !claimed {
                 check_holds_its_scope(book, &world.server, &world.scope(device));

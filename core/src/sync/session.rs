@@ -1,5 +1,5 @@
-//! The asking side: a state machine that is asked for a request, given the reply, and says whether
-//! to go on. It keeps nothing that matters outside the store, so it may be dropped at any point.
+//! The asking side: a state machine that produces a request, takes the reply, and tells whether to continue.
+//! All lasting state is in the store, so a session may be dropped at any point.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -24,28 +24,29 @@ use crate::log::Receipt;
 use crate::store::{Scope, Store, StoreError, Write, organisation_keys};
 use crate::tree::tree_of;
 
-/// Names of the values a session keeps.
+/// The name of the value that holds the cursor.
 const CURSOR: &str = "sync/cursor";
 const NUMBER: &str = "sync/number";
 const CERTIFICATES: &str = "sync/certificates";
-/// Device clock minus server clock in milliseconds, to the whole minute, big-endian i64, as last seen.
+/// The name of the value that holds the last known difference of device clock minus server clock
+/// (milliseconds rounded to a whole minute, big-endian i64).
 pub const CLOCK_AHEAD: &str = "sync/clock_ahead";
 
-/// Entries a receipt is asked for in one round beyond those being sent.
+/// The most receipts requested per round for entries other than those being sent.
 const ASKS_PER_ROUND: usize = 500;
-/// Bytes of changes in a session's first request: a bad line carries a little before it is cut. Doubled
-/// with every answer, halved with every request that gets none.
+/// The bytes of changes in a session's first request, chosen small because a poor connection carries little
+/// before it breaks. The amount doubles with every answer and halves with every unanswered request.
 const FIRST_CHANGES: usize = 64 * 1024;
 const FEWEST_CHANGES: usize = 4 * 1024;
-/// Rounds of reconciling messages about a document before it is exchanged whole.
+/// The number of rounds of reconciling messages for a document before the document is exchanged whole.
 const PATIENCE: u32 = 6;
-/// Documents reconciled in one round, so that neither request nor reply outgrows what is taken.
+/// The most documents reconciled per round, which keeps requests and replies within their limits.
 pub(super) const DOCUMENTS_PER_ROUND: usize = 40;
-/// Rounds after which a session gives up until next time.
+/// The number of rounds after which a session stops until the next sync.
 const MOST_ROUNDS: u32 = 10_000;
 
-/// A comparison over a line of unknown delay is worth no more than a minute: within half a minute there is no
-/// difference to correct by.
+/// Rounds a clock difference to whole minutes. The delay of the connection is unknown, so a difference below
+/// half a minute is no reason for a correction.
 const fn to_the_minute(millis: i64) -> i64 {
     const MINUTE: i64 = 60_000;
     let half = if millis < 0 { -MINUTE / 2 } else { MINUTE / 2 };
@@ -76,21 +77,21 @@ struct Outstanding {
     device: DeviceId,
 }
 
-/// One run of rounds until both sides have the same.
+/// One run of rounds until both sides hold the same records.
 #[derive(Debug)]
 pub struct Session {
     phase: Phase,
     outstanding: Option<Outstanding>,
     report: SyncReport,
     root: PublicKey,
-    /// Outside of which sites entries were asked about last, while the records are compared.
+    /// The scope outside of which entries were last asked about during a comparison.
     outside_of: Option<Scope>,
-    /// Bytes of changes that go into a request now.
+    /// The number of bytes of changes for the next request.
     budget: usize,
 }
 
 impl Session {
-    /// A session with the server of the organisation that enrolled this device.
+    /// Creates a session with the server of the organisation with this root key.
     pub fn new(root: PublicKey) -> Session {
         Session {
             phase: Phase::Exchange,
@@ -102,15 +103,15 @@ impl Session {
         }
     }
 
-    /// What has happened so far.
+    /// Returns what the session has done so far.
     pub fn report(&self) -> &SyncReport {
         &self.report
     }
 
-    /// The next request's bytes. May be called again when the reply to the last one got lost.
+    /// Returns the bytes of the next request. The method may be called again if the last reply was lost.
     ///
     /// # Errors
-    /// [`SyncError`]; nothing is lost by it.
+    /// [`SyncError`]; no state is lost.
     pub fn request(
         &mut self,
         store: &mut dyn Store,
@@ -146,8 +147,8 @@ impl Session {
             }
             Phase::Reconcile { peers } => {
                 let mut budget = self.budget;
-                // Those that had the fewest rounds first, so that a document that cannot be settled
-                // does not keep the others waiting.
+                // Documents with the fewest rounds go first, so that a document that cannot be reconciled
+                // does not delay the others.
                 let mut turn: Vec<(&Subject, &mut Peer)> = peers.iter_mut().collect();
                 turn.sort_by_key(|(_, peer)| peer.rounds);
                 for (subject, peer) in turn.into_iter().take(DOCUMENTS_PER_ROUND) {
@@ -178,7 +179,8 @@ impl Session {
             bulk.asks.truncate(ASKS_PER_ROUND);
         }
         let asks = bulk.asks.clone();
-        // Where the records drifted apart, what was said of photographs may be out of date as well.
+        // After the records have drifted apart, the record of which photographs the server holds may be
+        // outdated too.
         let doubted = matches!(self.phase, Phase::Survey);
         let photos = store.photos()?;
         bulk.photos = photos.iter().filter(|p| !p.held || (doubted && p.here)).map(|p| p.sha256).collect();
@@ -208,10 +210,10 @@ impl Session {
         Ok(request)
     }
 
-    /// Takes the reply to the last request.
+    /// Processes the reply to the last request.
     ///
     /// # Errors
-    /// [`SyncError::NotTheServer`] for anything the organisation's key did not sign; the session may
+    /// [`SyncError::NotTheServer`] for any reply that the organisation's key did not sign; the session may
     /// then be asked for a request again.
     pub fn receive(
         &mut self,
@@ -232,7 +234,7 @@ impl Session {
         if self.report.rounds > MOST_ROUNDS {
             return Err(SyncError::StillDiffers(self.report.rounds));
         }
-        // Half the way there and back belongs to the request.
+        // Half of the round-trip time is attributed to the request.
         let middle = outstanding.at.0 + now.since(outstanding.at) / 2;
         self.report.ahead_millis = middle.saturating_sub(head.machine.unwrap_or(head.at).0);
         let kept = to_the_minute(self.report.ahead_millis);
@@ -258,7 +260,8 @@ impl Session {
         self.next_phase(store, &head, &bulk, &scope, now)
     }
 
-    /// Notes what the server does not take for now, so that it is not sent over and over until then.
+    /// Records the changes that the server does not accept for now, so that they are not sent again before
+    /// that time.
     fn take_put_off(
         &mut self,
         store: &mut dyn Store,
@@ -308,7 +311,7 @@ impl Session {
         if tree_of(&held) != head.covers {
             return Err(SyncError::NotTheServer("the receipt is for other entries".to_owned()));
         }
-        // What was refused for good stays here without a receipt and is not sent for ever.
+        // Changes that were refused for good stay on this device without a receipt and are not sent again.
         let for_good = bulk.refused.iter().filter(|(at, _)| !later.contains(&(*at as usize)));
         self.report.refused.extend(for_good.map(|(_, why)| why.clone()));
         let mut all_refused = refused_entries(store)?;
@@ -402,8 +405,9 @@ impl Session {
             Phase::Exchange => {
                 let other_ledger = read_cursor(store)?.is_some_and(|c| c.epoch != head.cursor.epoch);
                 if other_ledger {
-                    // A server put back from a copy: whatever it said before is compared. Until that is
-                    // done the cursor stays the old ledger's, should this end in the middle.
+                    // The server was restored from a backup, so its earlier confirmations must be compared.
+                    // Until the comparison is complete the stored cursor remains that of the old ledger, in
+                    // case the session ends midway.
                     self.phase = Phase::Survey;
                     return Ok(Step::Again);
                 }
@@ -412,8 +416,8 @@ impl Session {
                 if bulk.more || !put_off.changes_to_send(store, 1)?.is_empty() {
                     return Ok(Step::Again);
                 }
-                // Documents that could not be settled are left for next time, and so is what was put off: the others
-                // have been compared.
+                // Documents that could not be reconciled, and changes that were put off, are left for the
+                // next sync; all other documents have been compared.
                 let left =
                     !self.report.differing.is_empty() || (self.report.reconciled && !put_off.is_empty());
                 if same(store, head, scope, &put_off)? || left {
@@ -477,8 +481,9 @@ impl Session {
         Ok(())
     }
 
-    /// Both sides hold the same entries, but for documents that would not settle: read on from where the ledger
-    /// is now, and ask for receipts. What was not compared, or not settled, is sent as anything new is.
+    /// Both sides hold the same entries, except in documents that could not be reconciled. The session
+    /// continues to read from the ledger's current position and asks for receipts. Documents that were not
+    /// compared or not reconciled are sent like new changes.
     fn finish_reconciling(
         &mut self,
         store: &mut dyn Store,
@@ -487,7 +492,8 @@ impl Session {
         now: UtcMillis,
     ) -> Result<Step, SyncError> {
         if self.outside_of.as_ref() != Some(scope) {
-            // The device was given other sites in the meantime: what is outside of them now was not asked about.
+            // The device was assigned other sites in the meantime, so the entries outside its present scope
+            // were not asked about.
             self.phase = Phase::Survey;
             return Ok(Step::Again);
         }
@@ -523,7 +529,8 @@ fn take_certificates(
     Ok(())
 }
 
-/// Notes which of the photographs asked about the server holds, and which it does not after all.
+/// Records which of the photographs asked about the server holds, including those it was believed to hold but
+/// lacks.
 fn take_photos(store: &mut dyn Store, asked: &[Digest], held: &[u32]) -> Result<(), StoreError> {
     let (mut lacking, held) = (Vec::new(), held.iter().collect::<BTreeSet<_>>());
     for (at, sha256) in (0u32..).zip(asked) {
@@ -546,7 +553,8 @@ fn differing(
 ) -> Result<BTreeMap<Subject, Peer>, SyncError> {
     let mut peers = BTreeMap::new();
     for subject in differing_subjects(store, theirs, scope, put_off)? {
-        // A server tells nothing of a document that it does not know to be of this device's sites; it takes it.
+        // A server accepts changes for documents outside the device's scope but does not list these
+        // documents.
         let untold = *scope != Scope::Everything && !theirs.iter().any(|s| s.subject == subject);
         let rounds = if untold { PATIENCE } else { 0 };
         let document = load(store, subject)?;

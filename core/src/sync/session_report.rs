@@ -1,40 +1,41 @@
-//! What a session of sync says to whoever runs it: whether to go on, and what it brought about.
+//! The result types of a sync session: whether to continue, and what the session has done.
 
 use crate::ids::Subject;
 
-/// Whether to go on.
+/// Whether to continue.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Step {
-    /// Ask for another request and send it.
+    /// The caller should ask for another request and send it.
     Again,
-    /// Both sides have the same, or this device is revoked.
+    /// Both sides hold the same records, or this device was revoked.
     Done,
 }
 
-/// What a session brought about.
+/// What a session has done.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct SyncReport {
-    /// Requests answered.
+    /// The number of requests answered.
     pub rounds: u32,
-    /// Entries this device now holds a new receipt for.
+    /// The number of entries that gained a receipt.
     pub receipted: u64,
-    /// Entries that are new here.
+    /// The number of entries that are new on this device.
     pub received: u64,
-    /// Documents that changed here.
+    /// The documents that changed on this device.
     pub touched: Vec<Subject>,
-    /// Changes the server refused, with its reasons: they stay here, without a receipt.
+    /// The server's reasons for changes that it refused. The changes stay on this device without a receipt.
     pub refused: Vec<String>,
-    /// Why the server does not take some changes for now: they stay unsent and are brought again later.
+    /// The reason why the server does not accept some changes for now. They stay unsent and are sent again
+    /// later.
     pub put_off: Option<String>,
-    /// Things from the server that were refused here and kept aside.
+    /// The number of parts of replies that were refused here and put into quarantine.
     pub set_aside: u64,
-    /// Device clock minus server clock, milliseconds.
+    /// Device clock minus server clock, in milliseconds.
     pub ahead_millis: i64,
-    /// The records had to be reconciled document by document.
+    /// Whether the records had to be reconciled document by document.
     pub reconciled: bool,
-    /// Documents that still differ from the office's after as many rounds as should ever be needed. All others
-    /// have their receipts; these are compared again next time.
+    /// The documents that still differ from the office's after the maximum number of rounds. All other
+    /// documents have their receipts; these are compared again at the next sync.
     pub differing: Vec<Subject>,
-    /// This device has been revoked: what it sent was kept, nothing more comes to it.
+    /// Whether this device was revoked. The server kept what the device sent but delivers nothing more to it.
     pub revoked: bool,
 }

@@ -1,4 +1,5 @@
-//! Rounds between devices and a server, all in memory: what must come out whatever goes wrong.
+//! Tests of rounds between devices and a server, all in memory, including every way in which a round can
+//! fail.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed unwrap is a failed test")]
 
 use super::wire::{
@@ -141,7 +142,7 @@ fn one_new_entry_costs_under_nine_hundred_bytes_both_ways() {
     let mut a = phone(1, &mut server);
     write(&mut a, "first");
     sync(&mut a, &mut server);
-    // A usual one: a reading with its instrument, on a device whose clock is known to be off.
+    // A typical entry: a reading with its instrument, on a device whose clock is known to be off.
     let reading = Statement::Reading(Reading {
         measured: Measured::Pressure,
         place: Place::Car,
@@ -164,7 +165,7 @@ fn one_new_entry_costs_under_nine_hundred_bytes_both_ways() {
 fn what_is_familiar_to_both_sides_is_frozen_and_need_not_be_used() {
     let digest = crate::ids::Digest::of(DEFLATE_DICTIONARY).to_string();
     assert_eq!(digest, "1abd20792c9c9fb1787194ed3b4847dd5be7437c8fff7fc8b0869c5765e4d927");
-    // One stored block, as somebody else may write it (RFC 1951, 3.2.4).
+    // One stored block, as another encoder may write it (RFC 1951, 3.2.4).
     assert_eq!(inflate(&[1, 2, 0, 0xfd, 0xff, b'h', b'i'], 2).unwrap(), b"hi");
     assert!(inflate(&[1, 2, 0, 0xfd, 0xff, b'h', b'i'], 1).is_err(), "no more than is allowed");
     assert!(inflate(&[1, 2, 0, 0xfd, 0xff, b'h'], 2).is_err(), "cut short");
@@ -208,7 +209,7 @@ fn a_receipt_for_other_entries_than_those_sent_counts_for_none() {
     let mut session = a.sync_session().unwrap();
     let request = a.sync_request(&mut session).unwrap();
     let reply = parts(&server.answer(&request).unwrap().reply).unwrap();
-    // A server in error signs for half of what it was sent.
+    // A faulty server signs for half of what it was sent.
     let mut head = ReplyHead::open(&reply.head, &server.key.public()).unwrap();
     let bulk: ReplyBulk = open_bulk(&reply, head.bulk, LARGEST_BULK).unwrap();
     let sent: Vec<EntryId> = a.entries(VISIT).unwrap().0.iter().map(|(entry, _)| entry.id).collect();
@@ -329,7 +330,7 @@ fn a_server_put_back_from_a_copy_is_brought_the_photographs_it_lost() {
     server.store.commit(&[photo]).unwrap(); // it was uploaded
     sync(&mut a, &mut server);
     assert!(a.store().photo(sha256).unwrap().unwrap().held);
-    // The records are as they were; only the photograph came after the copy was made.
+    // The records are unchanged; only the photograph arrived after the backup was made.
     server.store = backup;
     server.epoch = 2;
     assert!(sync(&mut a, &mut server).reconciled);
@@ -339,7 +340,7 @@ fn a_server_put_back_from_a_copy_is_brought_the_photographs_it_lost() {
 
 #[test]
 fn two_documents_with_one_actor_still_come_to_hold_the_same_entries() {
-    // A copied process: same actor, same sequence numbers, different changes.
+    // A copied process has the same actor and sequence numbers but different changes.
     let mut server = Server::new();
     let mut a = phone(1, &mut server);
     write(&mut a, "common");
@@ -470,13 +471,13 @@ fn a_carry_file_takes_records_where_no_server_is() {
         bad[at] ^= 0x55;
         let mut other = phone(9, &mut server);
         if other.carry_in(&bad).is_ok() {
-            // A bit nobody reads was altered.
+            // If the file is still accepted, the altered bit was one that the decoder ignores.
             assert_eq!(texts(other.store()), ["carried"], "byte {at}");
         }
     }
 }
 
-/// A memory store's copy through the trait alone, as a backup program would make it.
+/// Copies a memory store through the trait alone, as a backup program would.
 fn clone_store(store: &dyn Store) -> MemoryStore {
     let mut copy = MemoryStore::new();
     for subject in store.subjects().unwrap() {

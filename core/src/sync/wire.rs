@@ -1,8 +1,9 @@
-//! The messages of a round, byte for byte. Field names are one letter because a siding's signal is bad.
+//! The messages of a round, byte for byte. Field names have one letter because mobile reception at a siding
+//! is poor.
 //!
-//! Both messages are a CBOR map of two byte strings: a small signed head and an optional bulk,
-//! deflated behind what is familiar to both sides, whose SHA-256 stands in the head. The reply's head alone is the
-//! receipt and is kept ([`ReplyHead`]).
+//! Both messages are a CBOR map of two byte strings: a small signed head and an optional bulk. The bulk is
+//! compressed with a preset dictionary, and its SHA-256 stands in the head. The head of a reply is also the
+//! receipt and is stored alone ([`ReplyHead`]).
 
 use serde::{Deserialize, Serialize};
 use std::io::{Read as _, Write as _};
@@ -14,10 +15,10 @@ use crate::store::SetDigest;
 
 pub use crate::log::{Cursor, ReplyHead};
 
-/// The largest bulk after inflation, in bytes, unless a server says otherwise.
+/// The default limit on the size of a bulk after inflation, in bytes.
 pub const LARGEST_BULK: usize = 8 * 1024 * 1024;
 
-/// About how many bytes of changes go into one message.
+/// The approximate number of bytes of changes in one message.
 pub const CHANGES_PER_ROUND: usize = 256 * 1024;
 
 const REQUEST: &str = "farsiding request 1";
@@ -25,22 +26,23 @@ const REQUEST: &str = "farsiding request 1";
 /// The signed part of a request.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct RequestHead {
-    /// Rises with every request of the device; an old one is not answered again.
+    /// The number of the request, which rises with every request of the device. An old number is not answered
+    /// again.
     #[serde(rename = "n")]
     pub number: u64,
-    /// How far the ledger was read; absent at first and while reconciling.
+    /// The position up to which the device has read the ledger; absent at first and while reconciling.
     #[serde(rename = "c", default, skip_serializing_if = "Option::is_none")]
     pub cursor: Option<Cursor>,
-    /// The version of the certificate list known here.
+    /// The version of the certificate list that the device knows.
     #[serde(rename = "k")]
     pub certificates: u64,
-    /// The device's clock, for telling how far it is off.
+    /// The device's clock, from which the server computes its error.
     #[serde(rename = "t")]
     pub at: UtcMillis,
-    /// SHA-256 of the bulk.
+    /// The SHA-256 of the bulk.
     #[serde(rename = "b", default, skip_serializing_if = "Option::is_none")]
     pub bulk: Option<Digest>,
-    /// The last key statement known here: the first eight bytes of its SHA-256; absent when none is.
+    /// The first eight bytes of the SHA-256 of the last known key statement; absent if the device knows none.
     #[serde(rename = "s", default, skip_serializing_if = "Option::is_none")]
     pub statement: Option<serde_bytes::ByteBuf>,
 }
@@ -51,30 +53,31 @@ pub struct RequestBulk {
     /// New changes, each with its document.
     #[serde(rename = "c", default, skip_serializing_if = "Vec::is_empty")]
     pub changes: Vec<Change>,
-    /// Entries beyond those in `changes` a receipt is wanted for.
+    /// The entries, besides those in `changes`, for which a receipt is requested.
     #[serde(rename = "a", default, skip_serializing_if = "Vec::is_empty")]
     pub asks: Vec<EntryId>,
-    /// Photographs a word is wanted about.
+    /// The photographs about which the device asks whether the server holds them.
     #[serde(rename = "p", default, skip_serializing_if = "Vec::is_empty")]
     pub photos: Vec<Digest>,
-    /// Whether the list of all documents is wanted, for reconciling.
+    /// Whether the device requests the list of all documents, for reconciling.
     #[serde(rename = "s", default, skip_serializing_if = "std::ops::Not::not")]
     pub survey: bool,
     /// Reconciling messages, one per document.
     #[serde(rename = "m", default, skip_serializing_if = "Vec::is_empty")]
     pub messages: Vec<Change>,
-    /// Documents wanted whole because messages alone did not settle them.
+    /// Documents requested whole because messages alone did not reconcile them.
     #[serde(rename = "w", default, skip_serializing_if = "Vec::is_empty")]
     pub whole: Vec<Subject>,
-    /// What the device still has that the server has not receipted: entries and photographs.
+    /// The numbers of entries and photographs on the device that the server has not confirmed.
     #[serde(rename = "u", default, skip_serializing_if = "Option::is_none")]
     pub unsent: Option<(u64, u64)>,
-    /// About how many bytes of changes the reply may bring, when larger ones were lost on the way.
+    /// The approximate most bytes of changes the reply may contain; set when larger replies were lost on the
+    /// way.
     #[serde(rename = "l", default, skip_serializing_if = "Option::is_none")]
     pub most: Option<u32>,
 }
 
-/// Bytes of one document: a change or a reconciling message.
+/// The bytes of a change or of a reconciling message, with the document they belong to.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Change {
     /// The document.
@@ -88,28 +91,28 @@ pub struct Change {
 /// The unsigned part of a reply, bound to the head by its digest.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 pub struct ReplyBulk {
-    /// Changes new to the asker.
+    /// Changes that the device has not read yet.
     #[serde(rename = "c", default, skip_serializing_if = "Vec::is_empty")]
     pub changes: Vec<Change>,
-    /// There is more to read after the cursor.
+    /// Whether there are more changes after the cursor.
     #[serde(rename = "m", default, skip_serializing_if = "std::ops::Not::not")]
     pub more: bool,
-    /// Places (from 0) in the list asked about of entries the server does not hold.
+    /// The indexes (from 0), in the request's list of entries, of those the server does not hold.
     #[serde(rename = "x", default, skip_serializing_if = "Vec::is_empty")]
     pub lacking: Vec<u32>,
-    /// Places of changes that were refused, with the reason.
+    /// The indexes of the changes that were refused, with the reason.
     #[serde(rename = "f", default, skip_serializing_if = "Vec::is_empty")]
     pub refused: Vec<(u32, String)>,
-    /// Which of them were refused only for now, and until when.
+    /// The refused changes that are accepted later, and from when on.
     #[serde(rename = "l", default, skip_serializing_if = "Option::is_none")]
     pub later: Option<Later>,
-    /// Places of photographs held whole.
+    /// The indexes of the photographs that the server holds completely.
     #[serde(rename = "p", default, skip_serializing_if = "Vec::is_empty")]
     pub photos: Vec<u32>,
-    /// The certificate list and its version, when the asker's is another.
+    /// The certificate list and its version, if the device knows another version.
     #[serde(rename = "k", default, skip_serializing_if = "Option::is_none")]
     pub certificates: Option<CertificateList>,
-    /// All documents with the digest of their heads.
+    /// All documents with the digest of their entries.
     #[serde(rename = "s", default, skip_serializing_if = "Vec::is_empty")]
     pub survey: Vec<Surveyed>,
     /// Reconciling messages.
@@ -117,24 +120,25 @@ pub struct ReplyBulk {
     pub messages: Vec<Change>,
 }
 
-/// Changes that are more than a device is allowed for now: the device keeps them and brings them again.
+/// Changes that exceed the device's allowance for now. The device keeps them and sends them again.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Later {
-    /// Their places among those sent; each also stands in [`ReplyBulk::refused`], with the reason.
+    /// The indexes of these changes in the request; each also stands in [`ReplyBulk::refused`] with the
+    /// reason.
     #[serde(rename = "p")]
     pub places: Vec<u32>,
-    /// From when on they are taken, by the server's clock.
+    /// The time from which they are accepted, by the server's clock.
     #[serde(rename = "t")]
     pub at: UtcMillis,
 }
 
-/// A document and what its heads are, digested.
+/// A document and the digest of its entries.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Surveyed {
     /// The document.
     #[serde(rename = "d")]
     pub subject: Subject,
-    /// See [`entries_digest`].
+    /// The digest computed by [`entries_digest`].
     #[serde(rename = "h", with = "serde_bytes")]
     pub digest: [u8; 8],
 }
@@ -142,7 +146,7 @@ pub struct Surveyed {
 /// The certificates of all devices.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct CertificateList {
-    /// Rises with every enrolment and revocation.
+    /// The version, which rises with every enrolment and revocation.
     #[serde(rename = "v")]
     pub version: u64,
     /// The signed certificates.
@@ -150,7 +154,7 @@ pub struct CertificateList {
     pub certificates: Vec<serde_bytes::ByteBuf>,
 }
 
-/// Eight bytes that differ when two copies of a document hold different entries.
+/// Returns eight bytes that differ when two copies of a document hold different entries.
 pub fn entries_digest<'a>(ids: impl IntoIterator<Item = &'a EntryId>) -> [u8; 8] {
     let mut tally = SetDigest::default();
     for id in ids {
@@ -162,7 +166,7 @@ pub fn entries_digest<'a>(ids: impl IntoIterator<Item = &'a EntryId>) -> [u8; 8]
     short
 }
 
-/// The first sixteen bytes of a tally's sum.
+/// Returns the first sixteen bytes of a set digest's sum.
 pub(super) fn short_sum(tally: &SetDigest) -> [u8; 16] {
     let mut short = [0u8; 16];
     short.copy_from_slice(&tally.sum[..16]);
@@ -179,21 +183,21 @@ struct Message {
     statements: Vec<serde_bytes::ByteBuf>,
 }
 
-/// A message taken apart: the signed head's bytes and the bulk, deflated as it came.
+/// The parts of a message: the bytes of the signed head, and the compressed bulk.
 #[derive(Debug, Clone, Default)]
 pub struct Parts {
     /// The signed head.
     pub head: Vec<u8>,
-    /// The bulk; empty when there is none.
+    /// The compressed bulk; empty if there is none.
     pub bulk: Vec<u8>,
-    /// With a reply: the key statements the asker lacks, which prove themselves.
+    /// The key statements that the device lacks (in replies only). They are verified with the root key.
     pub statements: Vec<serde_bytes::ByteBuf>,
 }
 
-/// Takes a message apart.
+/// Splits a message into its parts.
 ///
 /// # Errors
-/// [`EntryError::Cbor`] when it is none.
+/// [`EntryError::Cbor`] if the bytes are not a message.
 pub fn parts(bytes: &[u8]) -> Result<Parts, EntryError> {
     let message: Message = cbor::decode(bytes)?;
     Ok(Parts { head: message.head, bulk: message.bulk, statements: message.statements })
@@ -203,7 +207,7 @@ pub(super) fn join(head: Vec<u8>, bulk: Vec<u8>) -> Result<Vec<u8>, EntryError> 
     join_with(head, bulk, Vec::new())
 }
 
-/// As [`join`], with key statements beside.
+/// Does the same as [`join`], with key statements added.
 pub(super) fn join_with(
     head: Vec<u8>,
     bulk: Vec<u8>,
@@ -212,15 +216,16 @@ pub(super) fn join_with(
     Ok(cbor::encode(&Message { head, bulk, statements })?)
 }
 
-/// The first sixteen bytes of the SHA-256 of a request's bytes.
+/// Returns the first sixteen bytes of the SHA-256 of a request.
 pub(super) fn request_digest(request: &[u8]) -> [u8; 16] {
     let mut short = [0u8; 16];
     short.copy_from_slice(&Digest::of(request).0[..16]);
     short
 }
 
-/// What messages mostly say, as the deterministic encoding has it. Both sides begin their window with it, so
-/// that a round with one entry need not spell it out. Part of the form of messages: never edited.
+/// The preset dictionary: the text that messages contain most often, in deterministic CBOR. Both sides start
+/// their compression window with it, which makes a round with a single entry short. It is part of the wire
+/// format and must never change.
 pub(super) const DEFLATE_DICTIONARY: &[u8] = b"\x61u\x82\x01\x00\x61c\x81\xa2\x61b\x59\x02\
     \x01entries\xd2\x84\x58\x26\xa2\x01\x27\x04\x58\x20\
     \xa0\x59\x01\xaa\x62by\x64op-1\x63seq\x19\x01\x63why\x60\x64prev\x58\x20\
@@ -234,7 +239,7 @@ pub(super) const DEFLATE_DICTIONARY: &[u8] = b"\x61u\x82\x01\x00\x61c\x81\xa2\x6
 
 fn deflate(bulk: &[u8]) -> Vec<u8> {
     let mut encoder = flate2::write::DeflateEncoder::new(Vec::new(), flate2::Compression::new(6));
-    // Writing into memory does not fail; should it, the message is refused as unreadable.
+    // Writing into memory does not fail; if it did, the message would be refused as unreadable.
     let primed = encoder
         .write_all(DEFLATE_DICTIONARY)
         .and_then(|()| encoder.flush())
@@ -246,12 +251,12 @@ fn deflate(bulk: &[u8]) -> Vec<u8> {
     }
 }
 
-/// A bulk's encoding, out of the form it travels in.
+/// Decompresses a bulk.
 ///
 /// # Errors
-/// [`EntryError`] when it is none, or inflates beyond `most` bytes.
+/// [`EntryError`] if the bytes are not a bulk or inflate beyond `most` bytes.
 pub fn inflate(bulk: &[u8], most: usize) -> Result<Vec<u8>, EntryError> {
-    // What is familiar as one stored block (RFC 1951, 3.2.4), in front of what came.
+    // The preset dictionary is prepended as one stored block (RFC 1951, 3.2.4).
     let length = u16::try_from(DEFLATE_DICTIONARY.len()).unwrap_or(u16::MAX);
     let [low, high] = length.to_le_bytes();
     let stored = [0, low, high, !low, !high];
@@ -274,10 +279,10 @@ pub(super) fn pack<T: Serialize + Default + PartialEq>(
     Ok((bytes, Some(digest)))
 }
 
-/// Opens a bulk that a head vouches for.
+/// Opens a bulk after comparing it with the digest in its head.
 ///
 /// # Errors
-/// [`EntryError`] when it is another bulk, inflates beyond `most`, or is none.
+/// [`EntryError`] if the bulk is not the one in the head, inflates beyond `most` bytes, or cannot be decoded.
 pub fn open_bulk<T: for<'a> Deserialize<'a> + Default>(
     parts: &Parts,
     vouched: Option<Digest>,
@@ -290,10 +295,10 @@ pub fn open_bulk<T: for<'a> Deserialize<'a> + Default>(
     }
 }
 
-/// Signs and joins a request.
+/// Signs a request's head and joins it with the bulk.
 ///
 /// # Errors
-/// [`EntryError`] when it cannot be encoded.
+/// [`EntryError`] when the request cannot be encoded.
 pub fn seal_request(
     mut head: RequestHead,
     bulk: &RequestBulk,
@@ -304,26 +309,26 @@ pub fn seal_request(
     join(key.seal_addressed(cbor::encode(&head)?, REQUEST, &key.public().0[..8]), bulk)
 }
 
-/// Checks a request's head against the device's key.
+/// Checks a request's head with the device's key.
 ///
 /// # Errors
-/// [`EntryError`] when the signature does not hold.
+/// [`EntryError`] when the signature is invalid.
 pub fn open_request(parts: &Parts, device: &PublicKey) -> Result<RequestHead, EntryError> {
     Ok(cbor::decode(&open_addressed(&parts.head, REQUEST, device)?)?)
 }
 
-/// Signs and joins a reply.
+/// Signs a reply's head and joins it with the bulk.
 ///
 /// # Errors
-/// [`EntryError`] when it cannot be encoded.
+/// [`EntryError`] when the reply cannot be encoded.
 pub fn seal_reply(head: ReplyHead, bulk: &ReplyBulk, key: &OrganisationKey) -> Result<Vec<u8>, EntryError> {
     seal_reply_with(head, bulk, key, Vec::new())
 }
 
-/// As [`seal_reply`], with the key statements the asker lacks.
+/// Does the same as [`seal_reply`], with the key statements that the device lacks.
 ///
 /// # Errors
-/// As [`seal_reply`].
+/// As for [`seal_reply`].
 pub(super) fn seal_reply_with(
     mut head: ReplyHead,
     bulk: &ReplyBulk,

@@ -1,11 +1,11 @@
-//! What the log says of each document as a whole: how many entries it holds and the root over them.
+//! The heads of documents: for each document the number of its entries in the log and the root hash over
+//! them.
 //!
-//! A checkpoint commits to the heads of all documents at once, by the root of a map from a document to its
-//! head. So nobody can show fewer entries of a stay than the log holds, and a row that is gone from the
-//! office's tables is missed. The map is a binary tree over the bits of a document's hashed name; a document
-//! stands at the one place its name leads to, so that it cannot stand there twice. Everything here is made
-//! from the log's leaves and is kept nowhere. Does not live here: the log's own tree (`merkle`), who asks for a
-//! root (`log`).
+//! A checkpoint commits to all heads at once, by the root of a map from document to head. So nobody can show
+//! fewer entries of a stay than the log holds, and a row missing from the office's tables is noticed. The map
+//! is a binary tree over the bits of the hash of a document's name; each document has exactly one place in it
+//! and cannot occur twice. Everything here is computed from the log's leaves and is not stored. The log's own
+//! tree is in `merkle`; `log` requests the roots.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -14,38 +14,38 @@ use sha2::{Digest as _, Sha256};
 use super::merkle::{leaf_hash, node_hash};
 use crate::ids::{Digest, EntryId, Subject};
 
-/// Leaves read from a store at once.
+/// The number of leaves read from a store at once.
 const READ_AT_ONCE: usize = 4096;
 
-/// A log whose leaves can be read by their numbers, from 0.
+/// Read access to a log's leaves by their numbers, counted from 0.
 pub trait Leaves {
-    /// Why they could not be read.
+    /// The error of a failed read.
     type Error;
 
-    /// The entry of one leaf; nothing beyond the end of the log.
+    /// Returns the entry of a leaf, or `None` beyond the end of the log.
     ///
     /// # Errors
-    /// When the leaf cannot be read.
+    /// [`Leaves::Error`] when the leaf cannot be read.
     fn entry_at(&self, number: u64) -> Result<Option<EntryId>, Self::Error>;
-    /// The entries of at most `most` leaves from number `from` on, and what each is about; nothing where that is not
+    /// Returns the entries of at most `most` leaves from number `from` on, each with its subject if that is
     /// known.
     ///
     /// # Errors
-    /// When a leaf cannot be read.
+    /// [`Leaves::Error`] when a leaf cannot be read.
     fn subjects_from(&self, from: u64, most: usize) -> Result<Vec<(EntryId, Option<Subject>)>, Self::Error>;
 }
 
-/// One document as the log holds it.
+/// The state of one document in the log.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Head {
-    /// How many entries are about it.
+    /// The number of entries about the document.
     pub count: u64,
-    /// The tree hash (RFC 9162) over their ids as leaf data, in the order of the log.
+    /// The tree hash (RFC 9162) with their ids as leaf data, in the order of the log.
     pub root: Digest,
 }
 
 impl Head {
-    /// The head of a document with these entries, in the order of the log.
+    /// Computes the head of a document with these entries, given in the order of the log.
     pub fn of(entries: &[EntryId]) -> Head {
         let mut frontier = Frontier::default();
         for entry in entries {
@@ -54,23 +54,23 @@ impl Head {
         frontier.head()
     }
 
-    /// SHA-256(0x02 ‖ key ‖ count, 8 bytes big endian ‖ root).
+    /// Returns SHA-256(0x02 ‖ key ‖ count ‖ root), with the count as 8 bytes, big-endian.
     fn hash(self, key: &Key) -> Digest {
         let parts = Sha256::new().chain_update([2]).chain_update(key).chain_update(self.count.to_be_bytes());
         Digest(parts.chain_update(self.root.0).finalize().into())
     }
 }
 
-/// What a checkpoint commits to besides the log.
+/// What a checkpoint commits to about the documents.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct HeadsRoot {
-    /// How many documents.
+    /// The number of documents.
     pub count: u64,
-    /// The root of the map from each to its head; 32 zero bytes for none.
+    /// The root of the map from document to head; 32 zero bytes if there is no document.
     pub root: Digest,
 }
 
-/// The SHA-256 of a document's 17 bytes; its bits, the highest first, lead to its place.
+/// The SHA-256 of a document's 17 bytes. Its bits, the highest first, lead to the document's place.
 type Key = [u8; 32];
 
 const EMPTY: Digest = Digest([0; 32]);
@@ -83,13 +83,13 @@ fn bit(key: &Key, depth: usize) -> usize {
     key.get(depth / 8).map_or(0, |byte| usize::from(byte >> (7 - depth % 8) & 1))
 }
 
-/// SHA-256(0x03 ‖ left ‖ right).
+/// Returns SHA-256(0x03 ‖ left ‖ right).
 fn inner(left: Digest, right: Digest) -> Digest {
     Digest(Sha256::new().chain_update([3]).chain_update(left.0).chain_update(right.0).finalize().into())
 }
 
-/// The root of the map that a document's head leads to along `path`, the hashes beside the way from its place
-/// upwards; nothing for a path that is too long.
+/// Returns the root of the map to which a document's head leads along `path`, the sibling hashes from its
+/// place upwards. Returns `None` if the path is too long.
 pub fn root_by_path(about: Subject, head: Head, path: &[Digest]) -> Option<Digest> {
     let key = key_of(about);
     let mut hash = head.hash(&key);
@@ -139,7 +139,7 @@ enum Node {
 }
 
 impl Node {
-    /// The node with a document put in, or its head changed, below `depth`.
+    /// Returns the node after inserting a document below `depth` or changing its head.
     fn with(this: Option<Node>, depth: usize, key: Key, hash: Digest) -> Node {
         match this {
             None => Node::Document { key, hash },
@@ -171,7 +171,7 @@ impl Node {
         }
     }
 
-    /// The hashes beside the way to a document, from its place upwards.
+    /// Returns the sibling hashes on the way from a document's place to the root.
     fn path(&mut self, depth: usize, key: &Key) -> Option<Vec<Digest>> {
         match self {
             Node::Document { key: other, .. } => (other == key).then(Vec::new),
@@ -185,7 +185,7 @@ impl Node {
     }
 }
 
-/// The heads of all documents of a log, as far as it was read.
+/// The heads of all documents in the leaves read so far.
 #[derive(Debug, Clone, Default)]
 pub struct Heads {
     size: u64,
@@ -195,20 +195,21 @@ pub struct Heads {
 }
 
 impl Heads {
-    /// Of the first `size` leaves of a log.
+    /// Computes the heads of the first `size` leaves of a log.
     ///
     /// # Errors
-    /// When a leaf cannot be read.
+    /// The log's error when a leaf cannot be read.
     pub fn at<L: Leaves + ?Sized>(log: &L, size: u64) -> Result<Heads, L::Error> {
         let mut heads = Heads::default();
         heads.go_on_to(log, size)?;
         Ok(heads)
     }
 
-    /// Reads on to `size` leaves; from the beginning where the log is not the one read before.
+    /// Reads further leaves up to `size`. Starts again from the beginning if the log is not the one read
+    /// before.
     ///
     /// # Errors
-    /// When a leaf cannot be read.
+    /// The log's error when a leaf cannot be read.
     pub fn go_on_to<L: Leaves + ?Sized>(&mut self, log: &L, size: u64) -> Result<(), L::Error> {
         let same = match self.size.checked_sub(1) {
             Some(last) => log.entry_at(last)? == self.last && self.size <= size,
@@ -241,7 +242,7 @@ impl Heads {
         Ok(())
     }
 
-    /// Takes the next leaf of a log that is read from elsewhere.
+    /// Adds the next leaf of a log that the caller reads.
     pub fn append(&mut self, entry: EntryId, about: Option<Subject>) {
         self.size += 1;
         self.last = Some(entry);
@@ -252,24 +253,25 @@ impl Heads {
         self.map = Some(Node::with(self.map.take(), 0, key, frontier.head().hash(&key)));
     }
 
-    /// How many leaves were read.
+    /// Returns the number of leaves read.
     pub const fn size(&self) -> u64 {
         self.size
     }
 
-    /// What a checkpoint of these leaves commits to.
+    /// Returns what a checkpoint of these leaves commits to.
     pub fn root(&mut self) -> HeadsRoot {
         let root = self.map.as_mut().map_or(EMPTY, Node::hash);
         HeadsRoot { count: self.documents.len() as u64, root }
     }
 
-    /// A document's head and the way from it to the root; nothing for a document the log does not know.
+    /// Returns a document's head and the path from it to the root, or `None` if the log has no entry about
+    /// it.
     pub fn proof(&mut self, about: Subject) -> Option<(Head, Vec<Digest>)> {
         let head = self.documents.get(&about)?.head();
         Some((head, self.map.as_mut()?.path(0, &key_of(about))?))
     }
 
-    /// Every document with its head.
+    /// Returns every document with its head.
     pub fn all(&self) -> impl Iterator<Item = (Subject, Head)> {
         self.documents.iter().map(|(about, frontier)| (*about, frontier.head()))
     }
@@ -282,7 +284,7 @@ mod tests {
     use crate::ids::VisitId;
     use crate::tree::{merkle, tree_of};
 
-    /// A log whose entries are counted up, entry n about visit n % visits.
+    /// A log with generated entries; entry n is about visit n % visits.
     struct Counted {
         size: u64,
         visits: u8,
@@ -362,7 +364,7 @@ mod tests {
             let mut anew = Heads::at(&log(size, 90), size).unwrap();
             assert_eq!((going.size(), going.root()), (size, anew.root()));
         }
-        // The ledger was put back from a backup: what was read beyond it is forgotten.
+        // The ledger was restored from a backup, so the leaves read beyond it are discarded.
         going.go_on_to(&log(50, 90), 50).unwrap();
         assert_eq!(going.root(), Heads::at(&log(50, 90), 50).unwrap().root());
     }
@@ -375,7 +377,7 @@ mod tests {
         assert_ne!(with.root(), without.root());
     }
 
-    /// Computed by `tests/golden/log/heads.py` with hashlib alone.
+    /// The expected values were computed by `tests/golden/log/heads.py` with Python's hashlib.
     #[test]
     fn the_map_hashes_as_another_program_computes_it() {
         let wanted = include_str!("../../../tests/golden/log/heads.txt");

@@ -1,28 +1,29 @@
-//! A leaf of the ledger's log: which entry, when it came in, and what it is about.
+//! The leaves of the transparency log: the entry, its arrival time, and its subject.
 //!
-//! Leaves stand in the order in which entries first came to the ledger; their times never fall. A leaf of
-//! version one does not say what its entry is about; a log goes on with leaves of version two behind them.
-//! Does not live here: the tree over them (`merkle`), where they are kept (`store`), what the log says of each
-//! document as a whole (`heads`).
+//! Leaves stand in the order in which entries first arrived at the ledger, and their times never decrease. A
+//! leaf of version one has no subject; a log that began with such leaves continues with leaves of version
+//! two. The tree over the leaves is in `merkle`, storage in `store`, and the state of each document as a
+//! whole in `heads`.
 
 use super::merkle;
 use crate::clock::UtcMillis;
 use crate::ids::{Digest, EntryId, Subject};
 
-/// One leaf.
+/// One leaf of the log.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct LogLeaf {
-    /// The entry.
+    /// The id of the entry.
     pub entry: EntryId,
-    /// When it first came to the ledger, by the server's clock.
+    /// The time when the entry first arrived at the ledger, by the server's clock.
     pub received_at: UtcMillis,
-    /// What the entry is about; nothing in a leaf of version one.
+    /// The subject of the entry; `None` in a leaf of version one.
     pub about: Option<Subject>,
 }
 
 impl LogLeaf {
-    /// The leaf's data: the entry's id (32 bytes), the time in milliseconds since 1970 (8 bytes, two's
-    /// complement, big endian), and in version two what it is about (17 bytes). The length tells the version.
+    /// Returns the leaf's data: the entry's id (32 bytes), the time in milliseconds since 1970 (8 bytes,
+    /// two's complement, big-endian) and, in version two, the subject (17 bytes). The length tells the
+    /// version.
     pub fn to_bytes(self) -> Vec<u8> {
         let mut bytes = Vec::with_capacity(57);
         bytes.extend_from_slice(&self.entry.0);
@@ -33,7 +34,7 @@ impl LogLeaf {
         bytes
     }
 
-    /// The inverse of [`LogLeaf::to_bytes`]; nothing for any other bytes.
+    /// Reads the form written by [`LogLeaf::to_bytes`]. Returns `None` for any other bytes.
     pub fn from_bytes(bytes: &[u8]) -> Option<LogLeaf> {
         let (entry, rest) = bytes.split_first_chunk::<32>()?;
         let (at, about) = rest.split_first_chunk::<8>()?;
@@ -44,7 +45,7 @@ impl LogLeaf {
         Some(LogLeaf { entry: EntryId(*entry), received_at: UtcMillis(i64::from_be_bytes(*at)), about })
     }
 
-    /// The leaf's hash in the tree (RFC 9162, 2.1.1).
+    /// Returns the leaf's hash in the tree (RFC 9162, 2.1.1).
     pub fn hash(self) -> Digest {
         merkle::leaf_hash(&self.to_bytes())
     }
@@ -58,8 +59,8 @@ mod tests {
     const LEAF: LogLeaf =
         LogLeaf { entry: EntryId([0xab; 32]), received_at: UtcMillis(1_795_528_800_000), about: None };
 
-    /// Python: `sha256(b"\0" + bytes([0xab]*32) + (1795528800000).to_bytes(8, "big", signed=True))`, and for
-    /// version two `+ b"v" + bytes([7]*16)`.
+    /// The hash was computed in Python: `sha256(b"\0" + bytes([0xab]*32) + (1795528800000).to_bytes(8, "big",
+    /// signed=True))`, for version two with `+ b"v" + bytes([7]*16)`.
     #[test]
     fn a_leaf_hashes_as_another_program_computes_it() {
         assert_eq!(

@@ -1,26 +1,26 @@
-//! The Merkle tree of RFC 9162, section 2.1: tree hash, inclusion and consistency paths, their checks.
+//! The Merkle tree of RFC 9162, section 2.1: tree hash, audit paths, consistency paths, and their
+//! verification.
 //!
-//! Two ways to the same hashes. The functions over a slice of leaves are the standard's own recursions,
-//! word for word; they serve small trees and are what the other way is tested against. Those over
-//! [`Subtrees`] read hashes of complete subtrees that were stored when leaves were appended, and cost a
-//! few reads whatever the size. Does not live here: what a leaf is (`leaf`), where hashes are stored
-//! (`store`).
+//! There are two ways to the same hashes. The functions over a slice of leaves follow the recursive
+//! definitions of the standard literally; they serve small trees and are the reference in tests. The
+//! functions over [`Subtrees`] read stored hashes of complete subtrees and need only a few reads for a log of
+//! any size. The content of a leaf is in `leaf`, and the storage of hashes in `store`.
 
 use sha2::{Digest as _, Sha256};
 
 use crate::ids::Digest;
 
-/// The hash of a leaf's data: SHA-256(0x00 || data).
+/// Returns the hash of a leaf's data: SHA-256(0x00 || data).
 pub fn leaf_hash(data: &[u8]) -> Digest {
     Digest(Sha256::new().chain_update([0]).chain_update(data).finalize().into())
 }
 
-/// The hash over two subtrees: SHA-256(0x01 || left || right).
+/// Returns the hash over two subtrees: SHA-256(0x01 || left || right).
 pub(crate) fn node_hash(left: Digest, right: Digest) -> Digest {
     Digest(Sha256::new().chain_update([1]).chain_update(left.0).chain_update(right.0).finalize().into())
 }
 
-/// The largest power of two smaller than `n`, for `n` > 1.
+/// Returns the largest power of two smaller than `n`, for `n` > 1.
 fn split(n: u64) -> u64 {
     1 << (u64::BITS - 1 - (n - 1).leading_zeros())
 }
@@ -29,7 +29,7 @@ fn halves(leaves: &[Digest]) -> (&[Digest], &[Digest]) {
     leaves.split_at(usize::try_from(split(leaves.len() as u64)).unwrap_or(0))
 }
 
-/// The tree hash of leaves that are hashed already; the hash of nothing is SHA-256 of no bytes.
+/// Returns the tree hash over the given leaf hashes. The hash of an empty tree is the SHA-256 of no bytes.
 pub fn root(leaves: &[Digest]) -> Digest {
     match leaves {
         [] => Digest::of(b""),
@@ -41,7 +41,7 @@ pub fn root(leaves: &[Digest]) -> Digest {
     }
 }
 
-/// The audit path of leaf `at`, from the leaf upwards; nothing when there is no such leaf.
+/// Returns the audit path of leaf `at`, from the leaf upwards, or `None` if there is no such leaf.
 pub fn path(leaves: &[Digest], at: usize) -> Option<Vec<Digest>> {
     if at >= leaves.len() {
         return None;
@@ -59,8 +59,8 @@ pub fn path(leaves: &[Digest], at: usize) -> Option<Vec<Digest>> {
     Some(below)
 }
 
-/// The consistency path from the first `old` leaves to all of them (RFC 9162, 2.1.4.1); nothing when
-/// there are fewer than `old`. From no leaves, and from all of them, it is empty.
+/// Returns the consistency path from the first `old` leaves to all of them (RFC 9162, 2.1.4.1), or `None` if
+/// there are fewer than `old`. The path from zero leaves or from all of them is empty.
 pub fn consistency(leaves: &[Digest], old: usize) -> Option<Vec<Digest>> {
     fn subproof(leaves: &[Digest], old: usize, whole: bool) -> Vec<Digest> {
         if old == leaves.len() {
@@ -82,8 +82,17 @@ pub fn consistency(leaves: &[Digest], old: usize) -> Option<Vec<Digest>> {
     }
 }
 
-/// The root that leaf `at` of `size` leaves leads to along `path` (RFC 9162, 2.1.3.2); nothing when
+/// Returns the root to which leaf `at` of `size` leaves leads along `path` (RFC 9162, 2.1.3.2), or `None` if
 /// the path has the wrong length.
+///
+/// ```
+/// use farsiding_core::tree::merkle::{leaf_hash, path, root, root_by_path};
+///
+/// let leaves = [leaf_hash(b"a"), leaf_hash(b"b"), leaf_hash(b"c")];
+/// let audit_path = path(&leaves, 2).unwrap_or_default();
+/// assert_eq!(root_by_path(leaves[2], 2, 3, &audit_path), Some(root(&leaves)));
+/// assert_ne!(root_by_path(leaves[1], 2, 3, &audit_path), Some(root(&leaves)));
+/// ```
 pub fn root_by_path(leaf: Digest, at: u64, size: u64, path: &[Digest]) -> Option<Digest> {
     if at >= size {
         return None;
@@ -108,8 +117,8 @@ pub fn root_by_path(leaf: Digest, at: u64, size: u64, path: &[Digest]) -> Option
     (last == 0).then_some(hash)
 }
 
-/// Whether the tree of `new` leaves begins with the tree of `old` leaves (RFC 9162, 2.1.4.2). Every tree
-/// begins with the empty one.
+/// Returns true if the tree of `new` leaves begins with the tree of `old` leaves (RFC 9162, 2.1.4.2). Every
+/// tree begins with the empty one.
 pub fn consistency_holds(old: u64, old_root: Digest, new: u64, new_root: Digest, proof: &[Digest]) -> bool {
     if old > new {
         return false;
@@ -118,7 +127,7 @@ pub fn consistency_holds(old: u64, old_root: Digest, new: u64, new_root: Digest,
         let same = old == 0 && old_root == root(&[]) && (new > 0 || new_root == old_root);
         return proof.is_empty() && (same || (old == new && old_root == new_root));
     }
-    // A complete old tree is its own first hash, which the path leaves out.
+    // If the old tree is complete, its root is the first hash, and the path omits it.
     let first = if old.is_power_of_two() { Some(&old_root) } else { None };
     let mut hashes = first.into_iter().chain(proof);
     let Some(start) = hashes.next() else { return false };
@@ -148,19 +157,20 @@ pub fn consistency_holds(old: u64, old_root: Digest, new: u64, new_root: Digest,
     last == 0 && from_old == old_root && from_new == new_root
 }
 
-/// Hashes of complete subtrees, as stored: `subtree(level, place)` covers the 2^level leaves from
-/// place * 2^level on. Level 0 are the leaves' own hashes.
+/// Read access to stored hashes of complete subtrees: `subtree(level, place)` covers the 2^level leaves from
+/// place * 2^level on. Level 0 holds the leaves' own hashes.
 pub trait Subtrees {
-    /// Why one could not be read.
+    /// The error of a failed read.
     type Error;
-    /// The hash of a complete subtree.
+    /// Returns the hash of a complete subtree.
     ///
     /// # Errors
-    /// When it is not there or cannot be read.
+    /// [`Subtrees::Error`] when the hash is missing or cannot be read.
     fn subtree(&self, level: u32, place: u64) -> Result<Digest, Self::Error>;
 }
 
-/// The hash over the leaves `from..from + n`, where `from` is a multiple of the power of two not below `n`.
+/// Returns the hash over the leaves `from..from + n`, where `from` is a multiple of the smallest power of two
+/// that is at least `n`.
 fn range_root<T: Subtrees + ?Sized>(tree: &T, from: u64, n: u64) -> Result<Digest, T::Error> {
     if n == 0 {
         return Ok(root(&[]));
@@ -173,18 +183,19 @@ fn range_root<T: Subtrees + ?Sized>(tree: &T, from: u64, n: u64) -> Result<Diges
     Ok(node_hash(range_root(tree, from, k)?, range_root(tree, from + k, n - k)?))
 }
 
-/// The root of the first `size` leaves.
+/// Returns the root of the first `size` leaves.
 ///
 /// # Errors
-/// When a hash cannot be read; as for every function over [`Subtrees`].
+/// [`Subtrees::Error`] when a hash cannot be read. This holds for every function over [`Subtrees`].
 pub fn stored_root<T: Subtrees + ?Sized>(tree: &T, size: u64) -> Result<Digest, T::Error> {
     range_root(tree, 0, size)
 }
 
-/// The audit path of leaf `at` in the tree of the first `size` leaves; nothing when it is not among them.
+/// Returns the audit path of leaf `at` in the tree of the first `size` leaves, or `None` if the leaf is not
+/// among them.
 ///
 /// # Errors
-/// As [`stored_root`].
+/// As for [`stored_root`].
 pub fn stored_path<T: Subtrees + ?Sized>(
     tree: &T,
     at: u64,
@@ -209,10 +220,11 @@ pub fn stored_path<T: Subtrees + ?Sized>(
     Ok(Some(down))
 }
 
-/// The consistency path from the first `old` to the first `new` leaves; nothing when `old` is more.
+/// Returns the consistency path from the first `old` to the first `new` leaves, or `None` if `old` is
+/// greater.
 ///
 /// # Errors
-/// As [`stored_root`].
+/// As for [`stored_root`].
 pub fn stored_consistency<T: Subtrees + ?Sized>(
     tree: &T,
     old: u64,
@@ -224,7 +236,7 @@ pub fn stored_consistency<T: Subtrees + ?Sized>(
     if old == 0 || old == new {
         return Ok(Some(Vec::new()));
     }
-    // `rest` of the `n` leaves from `from` on belong to the old tree.
+    // Of the `n` leaves from `from` on, `rest` belong to the old tree.
     let (mut from, mut n, mut rest, mut whole, mut down) = (0, new, old, true, Vec::new());
     while rest < n {
         let k = split(n);
@@ -246,12 +258,12 @@ pub fn stored_consistency<T: Subtrees + ?Sized>(
     Ok(Some(down))
 }
 
-/// What is needed beside the leaves `asked` (ascending, each once, all below `size`) to reach the root of
-/// the first `size` leaves: hashes of the largest ranges without any of them, from left to right. Leaves
-/// that stand side by side share nearly everything.
+/// Returns the hashes that, together with the leaves `asked`, lead to the root of the first `size` leaves:
+/// the hashes of the largest ranges without any of these leaves, from left to right. `asked` must be
+/// ascending, without duplicates and below `size`. Adjacent leaves share nearly all hashes.
 ///
 /// # Errors
-/// As [`stored_root`].
+/// As for [`stored_root`].
 pub fn stored_batch<T: Subtrees + ?Sized>(
     tree: &T,
     asked: &[u64],
@@ -281,8 +293,9 @@ pub fn stored_batch<T: Subtrees + ?Sized>(
     Ok(out)
 }
 
-/// The root that `leaves` (number and hash, ascending by number, each once) and the `others` of
-/// [`stored_batch`] lead to, and the audit path of each leaf; nothing when they do not fit together.
+/// Returns the root to which `leaves` (number and hash, ascending by number, without duplicates) and the
+/// `others` from [`stored_batch`] lead, and the audit path of each leaf. Returns `None` if they do not fit
+/// together.
 pub fn batch_paths(
     leaves: &[(u64, Digest)],
     size: u64,
@@ -332,7 +345,7 @@ mod tests {
         (0..n).map(|i| leaf_hash(&(i as u32).to_be_bytes())).collect()
     }
 
-    /// Complete subtrees read off a slice.
+    /// Complete subtrees computed from a slice of leaf hashes.
     struct Plain<'a>(&'a [Digest]);
     impl Subtrees for Plain<'_> {
         type Error = Infallible;
@@ -362,8 +375,8 @@ mod tests {
         path: Vec<Digest>,
     }
 
-    /// Roots and paths of the published test leaves and of a larger tree, computed by another
-    /// implementation (see the file's own citation).
+    /// The expected roots and paths of the published test leaves and of a larger tree were computed by
+    /// another implementation (see the citation in the file).
     #[test]
     fn roots_and_paths_are_those_another_implementation_computed() {
         let golden: Golden =

@@ -1,8 +1,8 @@
-//! The trees that the ledger's log is made of: its leaves, the Merkle tree over them, and the map of documents' heads.
+//! The trees of the transparency log: its leaves, the Merkle tree over them, and the map of documents' heads.
 //!
-//! Pure functions over hashes. Stores keep leaves and subtree hashes and read them back through [`merkle::Subtrees`] and
-//! [`heads::Leaves`]. Does not live here: what is signed about a tree and proven from it (`log`), where it is kept
-//! (`store`).
+//! This module consists of pure functions over hashes. Stores hold leaves and subtree hashes and provide them
+//! through [`merkle::Subtrees`] and [`heads::Leaves`]. Signatures and proofs are in `log`, storage is in
+//! `store`.
 
 pub mod heads;
 mod leaf;
@@ -12,7 +12,8 @@ pub use leaf::LogLeaf;
 
 use crate::ids::{Digest, EntryId};
 
-/// The root of the tree of some entries' ids, as a receipt's head gives it; nothing for none.
+/// Returns the root of the tree over the ids of some entries, as a receipt's head contains it; `None` if
+/// there are no entries.
 pub(crate) fn tree_of(entries: &[EntryId]) -> Option<Digest> {
     let leaves: Vec<_> = entries.iter().map(|id| merkle::leaf_hash(&id.0)).collect();
     (!leaves.is_empty()).then(|| merkle::root(&leaves))

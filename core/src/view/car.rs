@@ -1,7 +1,8 @@
-//! What is known of a car, from its own document: capacity, outage table, test dates, past efforts,
-//! threads and defects. It follows the car to its next visit, at any site.
+//! What is known about a car from its own document: capacity, outage table, test dates, past efforts, threads
+//! and defects. The document follows the car to its next visit at any site.
 //!
-//! Called by the fold of a visit (which adds what the visit itself says) and alone, for a car.
+//! The fold of a visit calls this module and adds what the visit itself states; it is also used alone, for a
+//! car.
 
 use chrono::{Datelike, NaiveDate};
 use serde::Serialize;
@@ -20,11 +21,11 @@ use crate::units::{Amount, Finding, Severity};
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct OutageTableView {
-    /// Owner's name for it.
+    /// The owner's name for the table.
     pub name: String,
-    /// Rows of outage in inches and volume in gallons.
+    /// The rows: outage in inches and volume in gallons.
     pub rows: Vec<(f64, f64)>,
-    /// Whether the volumes are of liquid; otherwise of the empty space.
+    /// Whether the volumes are of liquid; otherwise they are of the empty space.
     pub liquid: bool,
 }
 
@@ -32,64 +33,64 @@ pub struct OutageTableView {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct TestDateView {
-    /// Which test.
+    /// The test.
     pub test: TestDate,
-    /// When it is due, as read.
+    /// The due date as read.
     pub due: String,
-    /// Whether that is past; nothing when the date cannot be read.
+    /// Whether the due date has passed; `None` if it cannot be read.
     pub overdue: Option<bool>,
-    /// Who read it.
+    /// The entry's attribution.
     pub said: Attribution,
 }
 
-/// An effort or a thread count at a fitting.
+/// An effort or a thread count at a fitting, over the life of the car.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct WearPoint {
-    /// At which fitting.
+    /// The fitting.
     pub fitting: Fitting,
-    /// Of which part.
+    /// The part of the fitting.
     pub part: Part,
-    /// How much.
+    /// The torque or the number of threads.
     pub amount: Amount,
-    /// During which visit.
+    /// The visit during which it was recorded.
     pub visit: Option<VisitId>,
-    /// Corrected time.
+    /// The corrected time.
     pub at: UtcMillis,
-    /// Who measured it.
+    /// The entry's attribution.
     pub said: Attribution,
 }
 
-/// What is known of a car.
+/// What is known about a car.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct CarView {
-    /// Shell capacity.
+    /// The shell capacity.
     pub capacity: Option<Attested<Amount>>,
-    /// Inside diameter.
+    /// The inside diameter.
     pub diameter: Option<Attested<Amount>>,
     /// The owner's outage table.
     pub outage_table: Option<Attested<OutageTableView>>,
-    /// The valves and openings under its housing.
+    /// The valves and openings under the housing.
     pub fittings: Option<Attested<Vec<Fitting>>>,
     /// Test dates.
     pub test_dates: Vec<TestDateView>,
-    /// Closing efforts over all visits, by time.
+    /// The closing efforts over all visits, in order of time.
     pub efforts: Vec<WearPoint>,
-    /// Thread counts over all visits, by time.
+    /// The thread counts over all visits, in order of time.
     pub threads: Vec<WearPoint>,
-    /// Defects over all visits, by time.
+    /// The defects over all visits, in order of time.
     pub defects: Vec<DefectView>,
 }
 
 impl CarView {
-    /// Folds a car's document alone.
+    /// Folds a car's document by itself.
     pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> CarView {
         CarView::of(&FoldContext::of_car(entries, ctx))
     }
 
-    /// What this visit says of the car comes before what earlier ones said; where they differ, that is
-    /// pointed out. Within the car's document two visits know nothing of each other.
+    /// Gives the present visit's statements about the car precedence over earlier ones and points out
+    /// differences. Within the car's document, entries of two visits do not follow each other.
     pub(super) fn with_this_visits_word(
         mut self,
         visit: &FoldContext<'_>,
@@ -162,7 +163,7 @@ fn test_dates(ledger: &FoldContext<'_>) -> Vec<TestDateView> {
         .collect()
 }
 
-/// The last day covered by `YYYY`, `YYYY-MM` or `YYYY-MM-DD`.
+/// Returns the last day covered by a date of the form `YYYY`, `YYYY-MM` or `YYYY-MM-DD`.
 pub(super) fn last_day(text: &str) -> Option<NaiveDate> {
     let mut parts = text.trim().split('-');
     let year: i32 = parts.next().filter(|y| y.len() == 4)?.parse().ok()?;

@@ -1,8 +1,8 @@
-//! The chain of each device: every entry names the one before it, over all documents.
+//! The chain of each device: every entry names the device's previous entry, over all documents.
 //!
-//! A missing number, a predecessor that is another than the entry before, or two entries under one
-//! number: something is missing here, or a device was restored or copied. Kept by whoever holds all
-//! entries ([`Chains`], grown entry by entry); read by the fold.
+//! A missing number, a predecessor other than the preceding entry, or two entries with one number mean that
+//! entries are missing here or that a device was restored from a backup or copied. Whoever holds all entries
+//! maintains [`Chains`] entry by entry; the fold reads them.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -11,7 +11,7 @@ use serde::Serialize;
 use crate::entry::Entry;
 use crate::ids::{DeviceId, EntryId};
 
-/// One entry's place in its device's chain; ordered by number.
+/// An entry's place in its device's chain. Links are ordered by number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 struct Link {
     seq: u64,
@@ -19,33 +19,33 @@ struct Link {
     prev: Option<EntryId>,
 }
 
-/// The chains of all entries held somewhere.
+/// The chains of all entries held in one place.
 #[derive(Clone, Debug, Default)]
 pub struct Chains {
     devices: BTreeMap<DeviceId, BTreeSet<Link>>,
-    /// Entries known by their id alone: what they name before them is not known.
+    /// The entries known only by their id; their predecessors are unknown.
     by_id_alone: BTreeSet<EntryId>,
-    /// Entries whose rows are here and cannot be read: no device left them out.
+    /// The entries whose rows are damaged here. They do not count as left out by their device.
     unreadable: BTreeSet<EntryId>,
-    /// The first number looked at, where a chain is not looked at from its beginning.
+    /// For chains that are not examined from their beginning, the first number examined.
     from: BTreeMap<DeviceId, u64>,
 }
 
-/// What is wrong with a chain.
+/// A fault in a chain.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case", tag = "what")]
 pub enum ChainGap {
-    /// Entries of the device are not here.
+    /// Entries of the device are missing here.
     Missing {
         /// The device.
         device: DeviceId,
-        /// First missing number.
+        /// The first missing number.
         from: u64,
-        /// Last missing number.
+        /// The last missing number.
         to: u64,
     },
-    /// Two entries carry one number: the device was copied or put back from a backup.
+    /// Two entries have the same number, because the device was copied or restored from a backup.
     Doubled {
         /// The device.
         device: DeviceId,
@@ -54,11 +54,11 @@ pub enum ChainGap {
         /// The entries.
         entries: Vec<EntryId>,
     },
-    /// An entry names another predecessor than the entry that stands before it.
+    /// An entry names another predecessor than the entry before it.
     Broken {
         /// The device.
         device: DeviceId,
-        /// The number of the entry that names it.
+        /// The number of the entry with the wrong predecessor.
         seq: u64,
         /// The entry.
         entry: EntryId,
@@ -66,7 +66,7 @@ pub enum ChainGap {
 }
 
 impl ChainGap {
-    /// Whose chain.
+    /// Returns the device of the chain.
     pub fn device(&self) -> DeviceId {
         match self {
             ChainGap::Missing { device, .. }
@@ -75,7 +75,7 @@ impl ChainGap {
         }
     }
 
-    /// In a sentence.
+    /// Returns a sentence for people.
     pub fn sentence(&self, device_name: &str) -> String {
         match self {
             ChainGap::Missing { from, to, .. } if from == to => {
@@ -96,7 +96,7 @@ impl ChainGap {
 }
 
 impl Chains {
-    /// The chains of these entries.
+    /// Builds the chains of these entries.
     pub fn of<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Chains {
         let mut chains = Chains::default();
         for entry in entries {
@@ -105,25 +105,26 @@ impl Chains {
         chains
     }
 
-    /// Adds an entry; adding one twice changes nothing.
+    /// Adds an entry. Adding it again changes nothing.
     pub fn add(&mut self, entry: &Entry) {
         let link = Link { seq: entry.body.seq, id: entry.id, prev: entry.body.prev };
         self.devices.entry(entry.device).or_default().insert(link);
     }
 
-    /// Adds an entry that is not here itself, by its id alone: it is no gap, and what follows must name it.
+    /// Adds an entry that is not here itself, by its id alone. It does not count as a gap, and the next entry
+    /// must name it as its predecessor.
     pub fn add_by_id(&mut self, device: DeviceId, seq: u64, id: EntryId) {
         self.by_id_alone.insert(id);
         self.devices.entry(device).or_default().insert(Link { seq, id, prev: None });
     }
 
-    /// Notes entries whose rows are here and cannot be read: what they leave out of a chain is no gap of a device.
+    /// Records entries whose rows are damaged. Their absence from a chain does not count as a gap.
     pub fn add_unreadable(&mut self, ids: impl IntoIterator<Item = EntryId>) {
         self.unreadable.extend(ids);
     }
 
-    /// Where the gap before an entry ends once what is merely unreadable here is taken off: the last of it is known
-    /// by name, and as many before it as rows are unreadable may be the others.
+    /// Returns the rest of a gap before an entry after damaged entries are accounted for. The last one of the
+    /// gap is known by its id, and as many before it as there are damaged rows may be the others.
     fn without_unreadable(&self, (from, to): (u64, u64), links: &[&Link]) -> Option<(u64, u64)> {
         let named = |link: &&Link| link.prev.is_some_and(|prev| self.unreadable.contains(&prev));
         if !links.iter().any(named) {
@@ -133,18 +134,19 @@ impl Chains {
         (to >= from).then_some((from, to))
     }
 
-    /// Looks at a device's chain from this number on: what was before it is no gap.
+    /// Limits the examination of a device's chain to numbers from `seq` on; missing earlier entries do not
+    /// count as a gap.
     pub fn look_from(&mut self, device: DeviceId, seq: u64) {
         self.from.insert(device, seq);
     }
 
-    /// Everything that is wrong, by device and number. A chain that breaks off at its newest entry
-    /// cannot be told from one that ends there.
+    /// Returns all faults, ordered by device and number. A chain whose newest entries are missing cannot be
+    /// told from one that ends earlier.
     pub fn gaps(&self) -> Vec<ChainGap> {
         self.devices.keys().flat_map(|device| self.gaps_of(*device)).collect()
     }
 
-    /// What is wrong with one device's chain.
+    /// Returns the faults of one device's chain.
     pub fn gaps_of(&self, device: DeviceId) -> Vec<ChainGap> {
         let mut gaps = Vec::new();
         let Some(chain) = self.devices.get(&device) else { return gaps };
@@ -166,7 +168,7 @@ impl Chains {
             for link in links.iter().filter(|link| !self.by_id_alone.contains(&link.id)) {
                 let sound = match (before, link.prev) {
                     (Some((seq_before, links_before)), prev) if seq_before.checked_add(1) == Some(seq) => {
-                        // Within one number links are ordered by id.
+                        // Links with the same number are ordered by id.
                         prev.is_some_and(|prev| {
                             links_before.binary_search_by_key(&prev, |link| link.id).is_ok()
                         })
@@ -184,8 +186,8 @@ impl Chains {
         gaps
     }
 
-    /// What is wrong within the entries themselves, when the device's other documents are not known:
-    /// numbers left out are then no gap.
+    /// Returns the contradictions among the entries themselves. When the device's other documents are
+    /// unknown, missing numbers do not count as gaps.
     pub(super) fn contradictions(&self) -> Vec<ChainGap> {
         self.gaps().into_iter().filter(|gap| !matches!(gap, ChainGap::Missing { .. })).collect()
     }

@@ -1,7 +1,7 @@
-//! What a fold is given besides entries: the time, the procedures, the site, the car, the devices.
+//! The input of a fold besides entries: the time, the procedures, the site, the car, the devices.
 //!
-//! Everything comes in as an argument, so that a view can be made again from the same inputs. Filled
-//! by `book` on a device and by the server.
+//! All input is passed as arguments, so that a view can be reproduced from the same input. On a device `book`
+//! fills in the context, at the office the server does.
 
 use std::collections::BTreeMap;
 
@@ -18,37 +18,37 @@ use crate::entry::{Certificate, Entry, Role};
 use crate::ids::{DeviceId, OperatorId};
 use crate::procedure::Procedures;
 
-/// An entry and what is known of its way here.
+/// An entry with what is known about its transfer to the server.
 #[derive(Clone, Copy, Debug)]
 pub struct Recorded<'a> {
     /// The checked entry.
     pub entry: &'a Entry,
-    /// Whether a verified receipt of the server covers it.
+    /// Whether a verified receipt of the server covers the entry.
     pub receipted: bool,
-    /// When the server received it, by its clock; nothing when that is not known here.
+    /// The time when the server received the entry, by the server's clock; `None` if it is not known here.
     pub received_at: Option<UtcMillis>,
 }
 
 impl<'a> Recorded<'a> {
-    /// The entry and when the office had it, as authority takes it.
+    /// Returns the entry and the time of its arrival at the office, in the form that authority takes.
     pub fn received(&self) -> (&'a Entry, Option<UtcMillis>) {
         (self.entry, self.received_at)
     }
 
-    /// An entry that has not left its device, as far as is known here.
+    /// Creates the record of an entry that is not known to have left its device.
     pub fn unsent(entry: &'a Entry) -> Recorded<'a> {
         Recorded { entry, receipted: false, received_at: None }
     }
 }
 
-/// What is known of a device.
+/// What is known about a device.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct DeviceFacts {
     /// The name it was enrolled under.
     pub name: String,
-    /// What it may do.
+    /// The device's role.
     pub role: Role,
-    /// When it was revoked, by the server's clock.
+    /// The time of its revocation by the server's clock.
     pub revoked_at: Option<UtcMillis>,
 }
 
@@ -62,27 +62,27 @@ impl From<&Certificate> for DeviceFacts {
     }
 }
 
-/// How the organisation stands behind the device that made an entry.
+/// The standing of the device that made an entry with its organisation.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Standing {
-    /// The device holds the organisation's certificate.
+    /// The device has the organisation's certificate.
     Certified,
-    /// The device was certified after the entry was made, as far as the device's clock says.
+    /// By the device's clock, the entry was made before the device was certified.
     BeforeEnrolment,
-    /// No certificate of the device is known here: it may not have been enrolled, or its certificate
-    /// has not come yet.
+    /// No certificate of the device is known here: the device was not enrolled, or its certificate has not
+    /// arrived yet.
     NotCertified,
-    /// The device was revoked later; the server held the entry before that.
+    /// The device was revoked later, and the server had received the entry before that.
     BeforeRevocation,
-    /// The device is revoked and the server did not hold the entry before that: what the entry says
-    /// of its own time proves nothing.
+    /// The device was revoked, and the server had not received the entry before that. The time that the entry
+    /// claims proves nothing.
     NotHeldBeforeRevocation,
 }
 
 impl Standing {
-    /// For people; nothing for the ordinary case.
+    /// Returns a warning for people, or `None` in the ordinary case.
     pub fn warning(self) -> Option<&'static str> {
         match self {
             Standing::Certified | Standing::BeforeRevocation => None,
@@ -96,16 +96,16 @@ impl Standing {
 static NO_DEVICES: BTreeMap<DeviceId, DeviceFacts> = BTreeMap::new();
 static NO_PEOPLE: BTreeMap<OperatorId, Operator> = BTreeMap::new();
 
-/// What a fold is given besides the visit's entries.
+/// The input of a fold besides the visit's entries.
 #[derive(Clone, Copy, Debug)]
 pub struct Context<'a> {
-    /// Now.
+    /// The present time.
     pub now: UtcMillis,
-    /// The procedures known here.
+    /// The known procedures.
     pub procedures: &'a Procedures,
-    /// The site, folded from its document; times are shown in UTC without it.
+    /// The site, folded from its document. Without it times are shown in UTC.
     pub site: Option<&'a SiteView>,
-    /// Who may say what. Without it nobody is known, and whatever is given counts.
+    /// The authority that judges entries. Without certificates every entry counts.
     pub authority: &'a Authority,
     /// The entries of the car's document, from this visit and others.
     pub car: &'a [Recorded<'a>],
@@ -113,21 +113,23 @@ pub struct Context<'a> {
     pub devices: &'a BTreeMap<DeviceId, DeviceFacts>,
     /// People by their codes, from the roster.
     pub people: &'a BTreeMap<OperatorId, Operator>,
-    /// The chains of all entries held here, to see gaps; without it only this visit's are looked at.
+    /// The chains of all entries held here, for finding gaps. Without them only this visit's entries are
+    /// examined.
     pub chains: Option<&'a Chains>,
-    /// The other visits known here, to see near misses and doubles.
+    /// The other known visits, for finding similar car numbers and duplicate records.
     pub others: &'a [Brief],
-    /// How many entries of this record are here and cannot be read: said, and never taken for what nobody did.
+    /// The number of damaged entries of this record. It is reported, so that they are not taken for work that
+    /// nobody did.
     pub unreadable: usize,
-    /// Whether quantities are computed: what lists many stays may do without. Whether a car taken as empty
-    /// shows liquid is looked at all the same until it is released.
+    /// Whether to compute quantities; lists of many stays can do without. Until the car is released, the
+    /// evidence of remaining liquid is weighed in any case.
     pub compute: bool,
-    /// What formulas made before, for whoever folds often.
+    /// Cached results of formulas, for callers that fold often.
     pub formulas: Option<&'a Formulas>,
 }
 
 impl<'a> Context<'a> {
-    /// A context that knows nothing but the time and the procedures.
+    /// Creates a context with only the time and the procedures.
     pub fn at(now: UtcMillis, procedures: &'a Procedures) -> Context<'a> {
         Context {
             now,
@@ -145,7 +147,7 @@ impl<'a> Context<'a> {
         }
     }
 
-    /// The time zone of the site, or UTC.
+    /// Returns the time zone of the site, or UTC.
     pub fn zone(&self) -> chrono_tz::Tz {
         self.site.and_then(|site| site.zone.parse().ok()).unwrap_or(chrono_tz::Tz::UTC)
     }

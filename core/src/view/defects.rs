@@ -1,7 +1,7 @@
-//! Defects with what became of them, and holds.
+//! Defects and their handling, and holds.
 //!
-//! A defect is noted, reported up, answered by an authority or put right. An approval spoken for one
-//! movement is confirmed in writing within two weeks (49 CFR 174.50, read).
+//! A defect is noted, then reported to somebody, answered by an authority, or repaired. An approval given
+//! orally for one movement must be confirmed in writing within two weeks (49 CFR 174.50, read).
 
 use serde::Serialize;
 
@@ -12,18 +12,19 @@ use crate::entry::vocabulary::{Fitting, PhotoOf};
 use crate::entry::{Slot, Statement, under};
 use crate::ids::{DefectId, Digest, HoldId, Subject, VisitId};
 
-/// Two weeks: by then a spoken approval is confirmed in writing (49 CFR 174.50, read).
+/// The time in milliseconds (two weeks) within which an oral approval must be confirmed in writing (49 CFR
+/// 174.50, read).
 pub const WRITTEN_WITHIN_MILLIS: i64 = 14 * 24 * 60 * 60 * 1000;
 
-/// A report of a defect to somebody.
+/// A report of a defect to a person or office.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ForwardedView {
-    /// To whom.
+    /// The recipient.
     pub to: String,
-    /// How: a code, or as typed.
+    /// The means, as a code or as typed.
     pub how: Coded<Told>,
-    /// Who reported it.
+    /// The entry's attribution.
     pub said: Attribution,
 }
 
@@ -31,55 +32,55 @@ pub struct ForwardedView {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct AuthorityView {
-    /// Who gave it.
+    /// The person or office that answered.
     pub by: String,
-    /// Its reference.
+    /// The reference of the answer.
     pub reference: String,
-    /// When it was spoken.
+    /// The time of the oral answer.
     pub spoken_at: Option<UtcMillis>,
-    /// When it came in writing.
+    /// The time of the written answer.
     pub written_at: Option<UtcMillis>,
-    /// By when it must come in writing, when it was spoken only.
+    /// The time by which an oral answer must be confirmed in writing.
     pub written_due: Option<UtcMillis>,
-    /// The same in the site's zone.
+    /// The same time in the site's zone.
     pub written_due_shown: Option<String>,
-    /// Whether that is past.
+    /// Whether that time has passed.
     pub overdue: bool,
 }
 
-/// A defect and what became of it.
+/// A defect and its handling.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct DefectView {
-    /// Which.
+    /// The id of the defect.
     pub id: DefectId,
-    /// At which fitting.
+    /// The fitting, if the defect is at one.
     pub fitting: Option<Fitting>,
-    /// What is wrong.
+    /// A description of the defect.
     pub what: String,
-    /// Whether the car moves only with an authority's approval.
+    /// Whether the car may be moved only with an authority's approval.
     pub needs_authority: bool,
     /// Photographs of it.
     pub photos: Vec<Digest>,
-    /// Who noted it.
+    /// The attribution of the entry that noted it.
     pub said: Attribution,
-    /// During which visit.
+    /// The visit during which it was noted.
     pub visit: Option<VisitId>,
-    /// To whom it was reported.
+    /// The reports of the defect.
     pub forwarded: Vec<ForwardedView>,
-    /// What an authority answered.
+    /// The authority's answer.
     pub authority: Option<Attested<AuthorityView>>,
-    /// How it was put right.
+    /// The repair.
     pub resolved: Option<Attested<String>>,
 }
 
 impl DefectView {
-    /// Whether it still asks for something.
+    /// Returns true if the defect still requires action.
     pub fn is_open(&self) -> bool {
         self.resolved.is_none()
     }
 
-    /// Whether an authority's answer is missing: none, or one without a date and a name.
+    /// Returns true if there is no authority's answer, or only one without a date or a name.
     pub fn lacks_authority(&self) -> bool {
         let answered = self.authority.as_ref().is_some_and(|known| {
             let dated = known.value.spoken_at.is_some() || known.value.written_at.is_some();
@@ -93,19 +94,19 @@ impl DefectView {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct HoldView {
-    /// Which.
+    /// The id of the hold.
     pub id: HoldId,
-    /// Why.
+    /// The reason.
     pub because: String,
-    /// Who said stop.
+    /// The attribution of the entry that placed the hold.
     pub said: Attribution,
-    /// Whether it still stands.
+    /// Whether the hold still stands.
     pub open: bool,
-    /// Why it was lifted, and by whom.
+    /// The reason for lifting it, with attribution.
     pub lifted: Option<Attested<String>>,
 }
 
-/// All defects, by the order in which they were noted.
+/// Returns all defects in the order in which they were noted.
 pub(super) fn fold(ledger: &FoldContext<'_>) -> Vec<DefectView> {
     let mut defects: Vec<(usize, DefectView)> = Vec::new();
     for slot in ledger.slots.names_under(under::DEFECTS) {
@@ -144,12 +145,12 @@ pub(super) fn fold(ledger: &FoldContext<'_>) -> Vec<DefectView> {
     defects.into_iter().map(|(_, defect)| defect).collect()
 }
 
-/// Photographs that say they belong to a slot.
+/// Returns the photographs that state a slot as their subject.
 pub(super) fn photos_about(ledger: &FoldContext<'_>, slot: &str) -> Vec<Digest> {
     ledger.photos_about(slot).to_vec()
 }
 
-/// Whether there is a photograph of the threads of a fitting.
+/// Returns true if there is a photograph of a fitting's threads.
 pub(super) fn threads_photographed(ledger: &FoldContext<'_>, threads_slot: &str) -> bool {
     !ledger.photos_about(threads_slot).is_empty()
         && ledger.slots.stood(&Slot::PHOTOS).any(|item| {
@@ -192,7 +193,8 @@ fn authority(ledger: &FoldContext<'_>, id: DefectId) -> Option<Attested<Authorit
     })
 }
 
-/// All holds, by the order in which they were said. Only a lifting that nobody contradicts lifts.
+/// Returns all holds in the order in which they were placed. A hold is lifted only by an undisputed
+/// statement.
 pub(super) fn holds(ledger: &FoldContext<'_>) -> Vec<HoldView> {
     let mut holds: Vec<(usize, HoldView)> = Vec::new();
     for slot in ledger.slots.names_under(under::HOLDS) {

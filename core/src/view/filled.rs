@@ -1,7 +1,7 @@
-//! Sentences that stand in the table of statement kinds: their fields filled in, each said as its shape is said.
+//! Sentences from the table of statement kinds, with their placeholders replaced by the statement's fields.
 //!
-//! Called by `story` for every kind whose row carries its sentence; kinds that take more than filling in are told
-//! there. Does not live here: the sentences themselves (`entry::Statement`'s rows).
+//! `story` calls this module for every kind whose row contains a template; it builds the sentences of all
+//! other kinds itself. The templates are in the rows of `entry::Statement`.
 
 use serde_json::{Map, Value};
 
@@ -14,7 +14,7 @@ use crate::ids::OperatorId;
 use crate::units::Amount;
 
 impl FoldContext<'_> {
-    /// A sentence with what the statement says in place of the names in braces.
+    /// Returns a template with the names in braces replaced by the statement's fields.
     pub(super) fn filled(&self, sentence: &str, says: &Statement) -> String {
         let fields = fields_of(says);
         let mut text = String::with_capacity(sentence.len() + 32);
@@ -45,7 +45,7 @@ impl FoldContext<'_> {
             Shape::Count => value.to_string(),
             Shape::Time => value.as_i64().map(|at| self.shown(UtcMillis(at))).unwrap_or_default(),
             Shape::Table | Shape::Entries => value.as_array().map_or(0, Vec::len).to_string(),
-            // An id is said by its first eight digits, for people who have to tell two apart.
+            // An id is shown by its first eight digits, enough for people to tell two apart.
             Shape::Defect
             | Shape::Hold
             | Shape::Photo
@@ -65,7 +65,7 @@ fn list_said(vocabulary: &Vocabulary, value: &Value) -> String {
     words.map(|word| (vocabulary.spoken)(word)).collect::<Vec<_>>().join(", ")
 }
 
-/// The fields of a statement by their names on the wire; those that are empty are left out.
+/// Returns the fields of a statement by their wire names, without empty ones.
 fn fields_of(says: &Statement) -> Map<String, Value> {
     match serde_json::to_value(says) {
         Ok(Value::Object(kinds)) => match kinds.into_iter().next() {

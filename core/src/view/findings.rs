@@ -1,4 +1,4 @@
-//! What is worth pointing out about a visit: never a refusal, never instead of a value.
+//! Findings about a visit. A finding never refuses anything and never replaces a value.
 
 use std::collections::BTreeMap;
 
@@ -14,9 +14,10 @@ use crate::entry::vocabulary::{EmptySign, Place, Protection, SealEvent};
 use crate::entry::{Reading, Slot, Statement, under};
 use crate::units::{Finding, Severity};
 
-/// A clock further off than this is pointed out, milliseconds (a choice of this tool, no source).
+/// The clock error in milliseconds above which there is a finding (chosen for this program, no source).
 const CLOCK_OFF_MILLIS: i64 = 2 * 60 * 1000;
-/// An entry further in the future than this is pointed out, milliseconds (a choice, no source).
+/// The time in milliseconds by which an entry must lie in the future for a finding (chosen for this program,
+/// no source).
 const FUTURE_MILLIS: i64 = 10 * 60 * 1000;
 
 struct Found<'f>(&'f mut Vec<Finding>);
@@ -76,7 +77,7 @@ pub(super) fn fold(
     }
 }
 
-/// That entries are here and cannot be read.
+/// Returns the sentence that entries are damaged.
 pub(super) fn unreadable(count: usize) -> String {
     format!(
         "{count} {} of this record cannot be read here: {} damaged where {} kept. What {} is not shown, and what seems \
@@ -190,7 +191,7 @@ fn clocks(ledger: &FoldContext<'_>, header: &Header, found: &mut Found<'_>) {
             },
         );
     }
-    // Within one device's chain time does not run backwards.
+    // Within the chain of one device, times should not decrease.
     let mut last: std::collections::BTreeMap<crate::ids::DeviceId, UtcMillis> =
         std::collections::BTreeMap::new();
     let mut back: std::collections::BTreeSet<crate::ids::DeviceId> = std::collections::BTreeSet::new();
@@ -276,7 +277,7 @@ fn car(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, found: &mut Found<'_>) 
     }
 }
 
-/// Instruments that are not the site's, past their calibration, or read where a hose is read.
+/// Reports instruments and hoses that are not the site's, or whose calibration or test is overdue.
 fn instruments(ledger: &FoldContext<'_>, found: &mut Found<'_>) {
     let Some(site) = ledger.ctx.site else { return };
     let today = ledger.ctx.now.to_datetime().map(|now| now.with_timezone(&ledger.zone).date_naive());
@@ -341,7 +342,7 @@ fn instruments(ledger: &FoldContext<'_>, found: &mut Found<'_>) {
     }
 }
 
-/// Seals put on that were not issued to the site, and signs that ask to stop.
+/// Reports applied seals that were not issued to the site, and signs that call for a stop.
 fn seals_and_signs(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, found: &mut Found<'_>) {
     if let Some(site) = ledger.ctx.site.filter(|site| !site.seal_stock.is_empty()) {
         for seal in parts.seals.iter().filter_map(|seal| seal.now.as_ref()) {
@@ -362,7 +363,7 @@ fn seals_and_signs(ledger: &FoldContext<'_>, parts: &VisitParts<'_>, found: &mut
     }
 }
 
-/// Training is renewed every three years (49 CFR 172.704, from memory).
+/// Training must be renewed every three years (49 CFR 172.704, from memory).
 fn training(ledger: &FoldContext<'_>, header: &Header, found: &mut Found<'_>) {
     let Some(today) = ledger.ctx.now.to_datetime().map(|now| now.date_naive()) else { return };
     for person in &header.people {

@@ -1,4 +1,4 @@
-//! Each fitting: its valve, its closure, what was heard, its line, threads, and which fittings count.
+//! The state of each fitting (valve, closure, sound, line, threads), and which fittings must be closed.
 
 use serde::Serialize;
 
@@ -9,51 +9,52 @@ use crate::entry::{Slot, Statement};
 use crate::ids::DefectId;
 use crate::units::{Amount, Finding};
 
-/// A line as it stands.
+/// The state of a line.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct LineState {
-    /// Whether it is on.
+    /// Whether it is connected.
     pub connected: bool,
-    /// Which hose; empty when it was not said.
+    /// The hose; empty if it was not stated.
     pub hose: String,
 }
 
-/// One fitting as it stands.
+/// The state of one fitting.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct FittingView {
-    /// Which.
+    /// The fitting.
     pub fitting: Fitting,
-    /// As people call it.
+    /// The usual name.
     pub name: &'static str,
-    /// Where its valve stands, if it has one.
+    /// The position of the valve, if the fitting has one.
     pub valve: Option<Attested<ValvePosition>>,
-    /// How far its plug or cap is in.
+    /// The state of the plug or cap.
     pub closure: Option<Attested<ClosureState>>,
     /// What was heard last.
     pub listen: Option<Attested<Heard>>,
     /// Whether somebody listened after the valve was last shut.
     pub listened_since_shut: bool,
-    /// Its line.
+    /// The state of the line.
     pub line: Option<Attested<LineState>>,
-    /// Full threads engaged.
+    /// The number of full threads engaged.
     pub threads: Option<Attested<Amount>>,
-    /// Whether a line was ever on it in this visit.
+    /// Whether a line was connected to it at any time in this visit.
     pub used: bool,
-    /// Closing efforts over all visits, by time.
+    /// The closing efforts over all visits, in order of time.
     pub efforts: Vec<WearPoint>,
-    /// Defects noted at it, at this visit or earlier ones.
+    /// The defects at the fitting, from this visit or earlier ones.
     pub defects: Vec<DefectId>,
-    /// What its past and its efforts suggest to whoever works it next.
+    /// Advice from the fitting's history for the next person who works on it.
     pub advice: Vec<Finding>,
 }
 
-/// The fittings that must be closed before release.
+/// Returns the fittings that must be closed before release.
 ///
-/// The car's own arrangement where somebody recorded it (now or at an earlier visit), otherwise the
-/// usual one; and besides, every fitting anybody recorded anything of in this visit. A fitting never
-/// touched still counts: nobody has said that it is closed, and it was under pressure on the way here.
+/// These are the fittings that the car is recorded to have (in this visit or an earlier one), or the usual
+/// ones if nobody recorded them, and in addition every fitting that any entry of this visit concerns. A
+/// fitting that nobody touched counts as well, because no entry states that it is closed, and it was under
+/// pressure on the way here.
 pub(super) fn that_count(ledger: &FoldContext<'_>, car: &CarView) -> Vec<Fitting> {
     let arrangement = car.fittings.as_ref().map_or(&Fitting::USUAL[..], |known| known.value.as_slice());
     Fitting::ALL
@@ -88,7 +89,7 @@ impl FittingSlots {
     }
 }
 
-/// Place of the last entry that stood and says so.
+/// Returns the place of the last standing entry that meets a condition.
 pub(super) fn last_place(
     ledger: &FoldContext<'_>,
     slot: &str,
@@ -97,7 +98,7 @@ pub(super) fn last_place(
     ledger.slots.stood(slot).filter(|item| item.claim.is_some_and(&says)).map(|item| item.claim_place).max()
 }
 
-/// Whether somebody listened after the valve was last recorded shut.
+/// Returns true if somebody listened after the valve was last recorded as shut.
 pub(super) fn listened_since_shut(ledger: &FoldContext<'_>, slots: &FittingSlots) -> bool {
     let shut = last_place(ledger, &slots.valve, |says| {
         matches!(says, Statement::Valve { position: ValvePosition::Shut, .. })
@@ -109,12 +110,12 @@ pub(super) fn listened_since_shut(ledger: &FoldContext<'_>, slots: &FittingSlots
     }
 }
 
-/// Whether a line was ever on the fitting in this visit.
+/// Returns true if a line was connected to the fitting at any time in this visit.
 pub(super) fn ever_connected(ledger: &FoldContext<'_>, slots: &FittingSlots) -> bool {
     last_place(ledger, &slots.line, |says| matches!(says, Statement::Line { connected: true, .. })).is_some()
 }
 
-/// The fittings that count, and whatever was recorded of the relief device.
+/// Returns the state of the counting fittings, and of the relief device if anything was recorded about it.
 pub(super) fn fold(ledger: &FoldContext<'_>, counting: &[Fitting], car: &CarView) -> Vec<FittingView> {
     let relief = ledger
         .slots

@@ -1,6 +1,6 @@
-//! The slots of a visit together with who said what, when and on which device.
+//! The slots of a visit together with the attribution of each entry: who made it, when, and on which device.
 //!
-//! Every part of the view reads through [`FoldContext`]; nothing here decides what a record means.
+//! Every part of the view reads through [`FoldContext`]; the meaning of records is not decided here.
 
 use std::cell::OnceCell;
 use std::collections::HashMap;
@@ -20,11 +20,11 @@ use crate::ids::{DeviceId, Digest, EntryId, OperatorId, Subject, VisitId};
 use crate::procedure::Procedure;
 use crate::text;
 
-/// Who said something, when and with what.
+/// The attribution of an entry: who made it, when, and on which device.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Attribution {
-    /// The entry.
+    /// The entry's id.
     pub entry: EntryId,
     /// The person's code.
     pub by: OperatorId,
@@ -32,34 +32,34 @@ pub struct Attribution {
     pub name: String,
     /// The device.
     pub device: DeviceId,
-    /// The name it was enrolled under, or the first digits of its key.
+    /// The name that the device was enrolled under, or the first digits of its key.
     pub device_name: String,
-    /// How the organisation stands behind the device.
+    /// The device's standing with its organisation.
     pub standing: Standing,
-    /// How far this is the person's own word.
+    /// To what degree the person confirmed the entry.
     pub named: Named,
-    /// The device's clock.
+    /// The time of the device's clock.
     pub claimed: UtcMillis,
-    /// The claimed time, corrected by the known difference, in the site's zone.
+    /// The claimed time, corrected by the known clock difference, in the site's zone.
     pub shown: String,
-    /// The claimed time as the device displayed it, with its offset.
+    /// The claimed time as the device displayed it, with its offset from UTC.
     pub device_time: String,
-    /// What the device's clock is known to be ahead of the server's, milliseconds.
+    /// The known difference of the device's clock to the server's, in milliseconds; positive if it is ahead.
     pub ahead_millis: Option<i64>,
-    /// Whether that was said by a neighbouring entry of the device, not by this one.
+    /// Whether the difference comes from a neighbouring entry of the device instead of this one.
     pub ahead_from_neighbour: bool,
-    /// Where the device said it was.
+    /// The position that the device recorded.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[cfg_attr(test, ts(optional))]
     pub place: Option<Position>,
     /// Whether a receipt of the server covers the entry.
     pub receipted: bool,
-    /// The reason given with the entry.
+    /// The reason stated in the entry.
     pub why: String,
 }
 
 impl Attribution {
-    /// "Name, 2026-11-24 14:05 CST" with a warning where the device was revoked.
+    /// Returns "Name, 2026-11-24 14:05 CST", with a warning if the device was revoked.
     pub fn signature(&self) -> String {
         match self.standing {
             Standing::NotHeldBeforeRevocation => {
@@ -70,31 +70,31 @@ impl Attribution {
     }
 }
 
-/// A value that stands, with its author. Where entries disagree it is the one claimed last, and
-/// `disputed` says so: both stand side by side in the view's disagreements.
+/// A value that stands, with its attribution. If entries disagree, this is the one claimed last and
+/// `disputed` is true; the view's disagreements show all of them.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Attested<T> {
-    /// What was said.
+    /// The value.
     pub value: T,
-    /// Who said it; where it was settled, who settled it.
+    /// The attribution of the value or, after a settlement, of the settlement.
     pub said: Attribution,
-    /// Where it was settled: who had said it, and when.
+    /// After a settlement, the attribution of the entry that was kept.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[cfg_attr(test, ts(optional))]
     pub kept: Option<Attribution>,
-    /// How many other live entries say the same.
+    /// The number of other live entries that state the same.
     pub also: usize,
-    /// Whether a live entry says something else.
+    /// Whether a live entry states something else.
     pub disputed: bool,
 }
 
-/// The slots and their authors.
+/// The slots and the attributions of their entries.
 pub(super) struct FoldContext<'a> {
     pub ctx: &'a Context<'a>,
     pub slots: Slots<'a>,
     pub zone: chrono_tz::Tz,
-    /// Today in that zone.
+    /// The present date in that zone.
     pub today: Option<NaiveDate>,
     pub receiver: Option<Receiver>,
     pub visits: Vec<VisitId>,
@@ -102,23 +102,24 @@ pub(super) struct FoldContext<'a> {
     receipts: HashMap<EntryId, (bool, Option<UtcMillis>)>,
     named: HashMap<EntryId, Named>,
     said: Vec<OnceCell<Attribution>>,
-    /// What each entry claims, in few words, for whoever quotes it: one entry may be quoted by all others.
+    /// A short form of each entry's claim, for quotation. One entry may be quoted by all others, so it is
+    /// computed once.
     quotes: Vec<OnceCell<String>>,
-    /// Each entry's own sentence, in few words.
+    /// A short form of each entry's own sentence.
     briefs: Vec<OnceCell<String>>,
-    /// The reason each entry gives, in few words.
+    /// A short form of the reason in each entry.
     reasons: Vec<OnceCell<String>>,
     photos_about: OnceCell<HashMap<&'a str, Vec<Digest>>>,
     instruments: OnceCell<HashMap<String, &'a Instrument>>,
 }
 
-/// The longest text that is repeated beside something else; the whole stands in the entry it comes from. A reason may
-/// have 32 kB and be the reason for a thousand others.
+/// The longest text repeated beside another one, in characters. The full text is shown with its own entry.
+/// Without this limit a reason of 32 kB could be repeated a thousand times.
 const REPEATED: usize = 400;
-/// As many entries are quoted in a sentence; of more the number is said.
+/// The most entries quoted in one sentence; of further ones only the number is stated.
 pub(super) const QUOTED: usize = 6;
 
-/// A text as it is repeated beside something else.
+/// Returns a text shortened for repetition beside another one.
 pub(super) fn briefly(text: &str) -> String {
     match text.char_indices().nth(REPEATED) {
         Some((end, _)) => format!("{}\u{2026}", &text[..end]),
@@ -127,12 +128,12 @@ pub(super) fn briefly(text: &str) -> String {
 }
 
 impl<'a> FoldContext<'a> {
-    /// The entries of a stay.
+    /// Builds the ledger of a stay.
     pub fn of_stay(entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> FoldContext<'a> {
         FoldContext::new(ctx.authority.stay(entries.iter().map(Recorded::received)), entries, ctx)
     }
 
-    /// The entries of a car.
+    /// Builds the ledger of a car.
     pub fn of_car(entries: &[Recorded<'a>], ctx: &'a Context<'a>) -> FoldContext<'a> {
         FoldContext::new(ctx.authority.car(entries.iter().map(Recorded::received)), entries, ctx)
     }
@@ -192,14 +193,14 @@ impl<'a> FoldContext<'a> {
         }
     }
 
-    /// What an entry claims, in few words.
+    /// Returns a short form of an entry's claim.
     pub fn quote(&self, item: &Item<'a>) -> Option<&str> {
         let claim = item.claim?;
         let cell = self.quotes.get(item.claim_place)?;
         Some(cell.get_or_init(|| briefly(&self.says(claim))))
     }
 
-    /// An entry's sentence, in few words.
+    /// Returns a short form of an entry's sentence.
     pub fn sentence_briefly(&self, item: &Item<'a>) -> String {
         match self.briefs.get(item.place).filter(|_| item.verdict.counts()) {
             Some(cell) => cell.get_or_init(|| briefly(&self.sentence(item))).clone(),
@@ -207,7 +208,7 @@ impl<'a> FoldContext<'a> {
         }
     }
 
-    /// Who said an entry, with the reason in few words.
+    /// Returns the attribution of an entry, with its reason shortened.
     pub fn said_briefly(&self, item: &Item<'a>) -> Attribution {
         match self.said.get(item.place).filter(|_| item.verdict.counts()) {
             Some(cell) => {
@@ -226,7 +227,7 @@ impl<'a> FoldContext<'a> {
         }
     }
 
-    /// Photographs that stand and say they belong to a slot.
+    /// Returns the standing photographs that state a slot as their subject.
     pub fn photos_about(&self, slot: &str) -> &[Digest] {
         let by_slot = self.photos_about.get_or_init(|| {
             let mut by_slot: HashMap<&str, Vec<Digest>> = HashMap::new();
@@ -240,7 +241,7 @@ impl<'a> FoldContext<'a> {
         by_slot.get(slot).map(Vec::as_slice).unwrap_or_default()
     }
 
-    /// The site's instrument with this name, as people write names.
+    /// Returns the site's instrument with this name; case and outer blanks do not matter.
     pub fn instrument(&self, name: &str) -> Option<&'a Instrument> {
         let by_name = self.instruments.get_or_init(|| {
             let mut by_name = HashMap::new();
@@ -259,7 +260,7 @@ impl<'a> FoldContext<'a> {
         }
     }
 
-    /// Who said each entry, in the order of the entries, for whoever needs it last.
+    /// Takes the attributions of all entries, in their order, for the last user of the ledger.
     pub fn take_said(&mut self) -> Vec<Attribution> {
         let said = std::mem::take(&mut self.said);
         let items = self.slots.items().iter().zip(said);
@@ -289,7 +290,7 @@ impl<'a> FoldContext<'a> {
         }
     }
 
-    /// The procedure the visit named, or the default where that text is not known here.
+    /// Returns the procedure that the visit names, or the default one if that text is not known here.
     pub fn procedure(&self) -> Option<&'a Procedure> {
         let own = self.procedure_named.and_then(|digest| self.ctx.procedures.get(digest));
         own.or_else(|| self.ctx.procedures.default_procedure())
@@ -303,7 +304,7 @@ impl<'a> FoldContext<'a> {
         self.receipts.get(&item.entry.id).copied().unwrap_or_default()
     }
 
-    /// Why an entry no longer stands: the reason given by the entry that replaced it.
+    /// Returns why an entry no longer stands: the reason in the entry that replaced it.
     pub fn why_gone(&self, item: &Item<'_>) -> String {
         let Some(by) = item.replaced_by.and_then(|place| self.slots.items().get(place)) else {
             return String::new();
@@ -330,7 +331,7 @@ impl<'a> FoldContext<'a> {
         at.shown_in(self.zone)
     }
 
-    /// The value of a slot, read from the claim last made.
+    /// Returns the value of a slot, read from the latest claim.
     pub fn known<T>(&self, slot: &str, read: impl Fn(&'a Statement) -> Option<T>) -> Option<Attested<T>> {
         let latest = self
             .slots
@@ -353,18 +354,18 @@ impl<'a> FoldContext<'a> {
         Some(Attested { value, said: self.said(latest), kept, also, disputed: self.slots.is_disputed(slot) })
     }
 
-    /// What all live entries of a slot claim; empty when the slot is.
+    /// Returns the claims of all live entries of a slot.
     pub fn claims(&self, slot: &str) -> Vec<Option<&'a Statement>> {
         self.slots.live(slot).map(|item| item.claim).collect()
     }
 
-    /// Whether something is claimed in a slot and every live claim passes.
+    /// Returns true if the slot has a live claim and all its live claims pass.
     pub fn all_claim(&self, slot: &str, passes: impl Fn(&Statement) -> bool) -> bool {
         let claims = self.claims(slot);
         !claims.is_empty() && claims.iter().all(|claim| claim.is_some_and(&passes))
     }
 
-    /// The live entries of some slots, as a blocker's evidence.
+    /// Returns the live entries of some slots, as the evidence for a blocker.
     pub fn evidence<'s>(&self, slots: impl IntoIterator<Item = &'s str>) -> Vec<EntryId> {
         let mut ids: Vec<EntryId> =
             slots.into_iter().flat_map(|slot| self.slots.live(slot).map(|item| item.entry.id)).collect();

@@ -1,8 +1,8 @@
-//! The memory of what formulas made, for whoever folds often.
+//! A cache of formula results for callers that fold often.
 //!
-//! The equations of state take tens of milliseconds. A result is remembered by the digest of everything that went into it
-//! and is the one that would be made again, so that an entry the formulas do not look at costs nothing. Does not live
-//! here: what goes in, and the formulas' results themselves (`computed`, `quantity`).
+//! The equations of state take tens of milliseconds. A result is cached under the digest of all its input and
+//! equals the result of a new computation, so an entry that does not affect the input costs nothing. The
+//! input and the results are defined in `computed` and `quantity`.
 
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, PoisonError};
@@ -11,7 +11,7 @@ use super::quantity::Made;
 use crate::calc::empty_proof::Weighed;
 use crate::ids::Digest;
 
-/// What formulas made of which inputs. A fold without one computes everything afresh.
+/// Cached formula results. A fold without a cache computes everything.
 #[derive(Debug, Default)]
 pub struct Formulas {
     made: Remembered<Made>,
@@ -20,16 +20,16 @@ pub struct Formulas {
 
 type Remembered<T> = Mutex<HashMap<Digest, Arc<T>>>;
 
-/// More records than an office looks at in a day; beyond it all are forgotten and made again.
+/// The most cached records, more than an office looks at in a day. Beyond that number the cache is cleared.
 const REMEMBERED: usize = 512;
 
 impl Formulas {
-    /// All that formulas make of the inputs with this digest; made afresh where there is none.
+    /// Returns the results for the input with this digest; computes and caches them if necessary.
     pub(super) fn made(&self, inputs: Option<Digest>, make: impl Fn() -> Made) -> Arc<Made> {
         remember(&self.made, inputs, make)
     }
 
-    /// What was recorded on whether the liquid is out, weighed; for lists, which need nothing else.
+    /// Returns the weighed evidence of remaining liquid, which is all that lists need.
     pub(super) fn weighed(
         &self,
         inputs: Option<Digest>,
@@ -38,7 +38,7 @@ impl Formulas {
         Option::clone(&remember(&self.weighed, inputs, weigh))
     }
 
-    /// How many results are remembered.
+    /// Returns the number of cached results.
     #[cfg(test)]
     pub(in crate::view) fn remembered(&self) -> usize {
         let made = self.made.lock().unwrap_or_else(PoisonError::into_inner).len();
@@ -48,7 +48,8 @@ impl Formulas {
 
 fn remember<T>(known: &Remembered<T>, inputs: Option<Digest>, make: impl Fn() -> T) -> Arc<T> {
     let Some(key) = inputs else { return Arc::new(make()) };
-    // Not held while formulas run: a panic elsewhere or a slow record must not stop other folds.
+    // The lock is not held while formulas run, so that a panic or a slow computation does not block other
+    // folds.
     let remembered = || known.lock().unwrap_or_else(PoisonError::into_inner);
     if let Some(made) = remembered().get(&key) {
         return made.clone();

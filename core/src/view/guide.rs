@@ -1,8 +1,9 @@
-//! What a shell needs beside a record so that it decides nothing: what each step asks for and what of it is missing, how
-//! what stands in a slot is said again, where a blocker is cleared.
+//! What a shell needs in addition to a record so that it decides nothing itself: what each step asks for,
+//! which of that is missing, how the content of a slot is recorded again, and where a blocker is cleared.
 //!
-//! The form of [`VisitView`] is frozen with [`super::FOLD_VERSION`], because packets seal it. What only shells read stands
-//! here instead: [`GuidedVisit`] is the view with its [`Guide`], and what a shell is handed for a visit.
+//! The form of [`VisitView`] is frozen with [`super::FOLD_VERSION`], because packets seal it. Data that only
+//! shells read is therefore kept here: [`GuidedVisit`] is the view with its [`Guide`], and shells receive it
+//! for a visit.
 
 use serde::{Serialize, Serializer};
 
@@ -16,14 +17,14 @@ use crate::entry::{Slot, under};
 use crate::procedure::Record;
 use crate::units::Unit;
 
-/// Something that can be recorded, and at which fitting: enough for a shell to present the right keys or form.
+/// Something that can be recorded, with its fitting: enough for a shell to present the right keys or form.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Ask {
-    /// The slot the answer stands in, which names the ask in a shell's addresses. Empty for what is filed under a
-    /// random id; the first of several for a seal.
+    /// The slot of the answer, which names the ask in a shell's addresses. Empty if the slot contains a
+    /// random id; for a seal the first of several slots.
     pub slot: String,
-    /// At which fitting.
+    /// The fitting, if the ask concerns one.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[cfg_attr(test, ts(optional))]
     pub fitting: Option<Fitting>,
@@ -33,14 +34,15 @@ pub struct Ask {
 }
 
 impl Ask {
-    /// The ask of a step.
+    /// Creates the ask of a step.
     pub fn new(record: &Record, fitting: Option<Fitting>) -> Ask {
         let slot = record.slots(fitting).into_iter().next().unwrap_or(Slot::NONE).into();
         Ask { slot, fitting, record: record.clone() }
     }
 
-    /// The ask that what stands in a slot answers. Nothing for what has a screen of its own with its own history (holds,
-    /// defects, things out, photographs, handovers) and for slots that no person fills.
+    /// Returns the ask that the content of a slot answers. Returns `None` for slots whose content has a
+    /// screen with a history of its own (holds, defects, objects taken out, photographs, handovers) and for
+    /// slots that no person fills in.
     pub fn of_slot(slot: &str) -> Option<Ask> {
         let parts: Vec<&str> = slot.split('/').collect();
         let (record, fitting) = match parts.as_slice() {
@@ -100,75 +102,75 @@ fn without_fitting(slot: &str, parts: &[&str]) -> Option<Record> {
         ["car", "capacity"] => Record::CarCapacity {},
         ["car", "diameter"] => Record::CarDiameter {},
         ["car", "test", test] => Record::CarTestDate { test: TestDate::read(test)? },
-        // A check has a free name, which may have strokes in it.
+        // A check has a free name, which may contain slashes.
         ["check", ..] => Record::Check { what: slot.strip_prefix(under::CHECKS)?.to_owned() },
         _ => return None,
     })
 }
 
-/// An ask of a step, and whether it is still to be answered.
+/// An ask of a step, and whether it is still unanswered.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct StepAsk {
-    /// What is asked.
+    /// The ask.
     pub ask: Ask,
-    /// Whether it is missing.
+    /// Whether its answer is missing.
     pub missing: bool,
 }
 
-/// What a step asks for.
+/// The asks of a step.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct StepAsks {
-    /// The step.
+    /// The id of the step.
     pub id: String,
-    /// What it records.
+    /// What the step records.
     pub records: Vec<StepAsk>,
-    /// What it may record besides.
+    /// What the step may record in addition.
     pub may_record: Vec<Ask>,
 }
 
-/// Where a blocker is cleared.
+/// The place in a shell where a blocker is cleared.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(tag = "to", rename_all = "snake_case")]
 pub enum Lead {
-    /// Where the accounts of a slot that differ stand side by side.
+    /// The screen on which the differing entries of a slot are shown side by side.
     Disagreement {
         /// The slot.
         slot: String,
     },
-    /// Where the evidence on the liquid is weighed.
+    /// The screen on which the evidence of remaining liquid is weighed.
     EmptyProof,
-    /// Where one thing is recorded.
+    /// The form for a single ask.
     Ask {
         /// The slot of the ask, see [`Guide::asks`].
         slot: String,
     },
-    /// Where things that are out are counted back in.
+    /// The screen on which objects that were taken out are recorded as put back.
     Tally,
-    /// Where the housing cover is recorded.
+    /// The form for the housing cover.
     Cover,
-    /// Where a seal is recorded.
+    /// The form for a seal.
     Seal {
-        /// What happens to it.
+        /// The event to record.
         event: SealEvent,
     },
-    /// Where holds are lifted.
+    /// The screen on which holds are lifted.
     Holds,
-    /// Where defects and their approvals stand.
+    /// The screen with defects and their approvals.
     Defects,
-    /// Where a fitting is recorded.
+    /// The screen of a fitting.
     Fitting {
-        /// Which.
+        /// The fitting.
         fitting: Fitting,
     },
-    /// The step the job stands at: nothing nearer is known.
+    /// The present step of the job, if no more specific place is known.
     Step,
 }
 
 impl Lead {
-    /// Where this blocker is cleared.
+    /// Returns where this blocker is cleared.
     pub fn of(blocker: &Blocker) -> Lead {
         match blocker.kind {
             BlockerKind::Disagreement => Lead::Disagreement { slot: blocker.slot.clone() },
@@ -199,35 +201,35 @@ impl Lead {
     }
 }
 
-/// What kind of blocker it is, and where it is cleared.
+/// The kind of a blocker, and where it is cleared.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct BlockerLead {
-    /// Its kind.
+    /// The kind of the blocker.
     pub kind: BlockerKind,
-    /// Where it is cleared.
+    /// The place where it is cleared.
     pub lead: Lead,
 }
 
-/// What a shell needs beside the record.
+/// What a shell needs in addition to the record.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Guide {
-    /// What the steps ask for, in their order; steps that ask for nothing are left out.
+    /// The asks of the steps, in order, without steps that ask for nothing.
     pub steps: Vec<StepAsks>,
-    /// Every ask that has a name of its own, by its slot: what steps ask for, what can be recorded at each fitting and
-    /// elsewhere at any time, and what was recorded already and may have to be put right.
+    /// Every ask with a slot of its own, by its slot: what steps ask for, what can be recorded at any time at
+    /// each fitting and elsewhere, and what was recorded already and may have to be corrected.
     #[serde(serialize_with = "by_slot")]
     #[cfg_attr(test, ts(as = "std::collections::BTreeMap<String, Ask>"))]
     pub asks: Vec<Ask>,
-    /// Kind and lead of each blocker, by its code.
+    /// The kind and lead of each blocker, by its code.
     #[serde(serialize_with = "by_code")]
     #[cfg_attr(test, ts(as = "std::collections::BTreeMap<String, BlockerLead>"))]
     pub leads: Vec<(String, BlockerLead)>,
 }
 
-// Lists that are written as maps: a shell looks a slot or a code up, the core only hands them over, and in the browser's
-// module every map of another type costs more than the few comparisons.
+// These lists are serialised as maps because shells look up a slot or a code, while the core only passes them
+// on. In the browser's module, each further map type would cost more than a few comparisons.
 fn by_slot<S: Serializer>(asks: &[Ask], serializer: S) -> Result<S::Ok, S::Error> {
     serializer.collect_map(asks.iter().map(|ask| (&ask.slot, ask)))
 }
@@ -237,7 +239,7 @@ fn by_code<S: Serializer>(leads: &[(String, BlockerLead)], serializer: S) -> Res
 }
 
 impl Guide {
-    /// The guide of a record.
+    /// Builds the guide of a record.
     pub fn of(view: &VisitView) -> Guide {
         let steps: Vec<StepAsks> = view
             .steps
@@ -268,7 +270,7 @@ impl Guide {
     }
 }
 
-/// What can be recorded at any time wherever it is asked for.
+/// Returns the slots that can be recorded at any time.
 fn anywhere() -> [Slot; 6] {
     [
         Slot::ATTENDANCE,
@@ -287,7 +289,8 @@ fn asks(view: &VisitView) -> Vec<Ask> {
         Some(known) => *known = ask,
         None => asks.push(ask),
     };
-    // A step says more than the slot alone, the unit of a reading for one: it comes last and stays.
+    // A step's ask contains more than the slot alone, such as the unit of a reading. It is therefore inserted
+    // last and kept.
     for slot in anywhere() {
         Ask::of_slot(&slot).into_iter().for_each(&mut put);
     }
@@ -319,14 +322,14 @@ fn asks(view: &VisitView) -> Vec<Ask> {
     asks
 }
 
-/// A whole stay as a shell is handed it.
+/// A stay in the form that shells receive.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct GuidedVisit {
     /// The record.
     #[serde(flatten)]
     pub view: VisitView,
-    /// What the shell needs beside it.
+    /// What the shell needs in addition to the record.
     pub guide: Guide,
 }
 

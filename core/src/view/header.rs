@@ -1,4 +1,4 @@
-//! The head of a visit: which car, where, into what, by which procedure, who and with what.
+//! The header of a visit: car, site, receiver, procedure, people and devices.
 
 use std::collections::BTreeMap;
 
@@ -18,11 +18,11 @@ use crate::ids::{CarId, DeviceId, Digest, OperatorId, SiteId, VisitId};
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PersonView {
-    /// The code.
+    /// The person's code.
     pub operator: OperatorId,
-    /// The name, or the code.
+    /// The person's name, or the code if the name is unknown.
     pub name: String,
-    /// How many entries.
+    /// The number of entries.
     pub entries: usize,
 }
 
@@ -30,71 +30,71 @@ pub struct PersonView {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct DeviceView {
-    /// Its key.
+    /// The device's key.
     pub device: DeviceId,
     /// The name it was enrolled under, or the first digits of its key.
     pub name: String,
-    /// How the organisation stands behind it; the worst over its entries here.
+    /// The device's standing with its organisation: the worst one over its entries here.
     pub standing: Standing,
-    /// How many entries.
+    /// The number of entries.
     pub entries: usize,
-    /// What its clock was last known to be ahead, milliseconds.
+    /// The last known difference of its clock to the server's, in milliseconds; positive if it is ahead.
     pub ahead_millis: Option<i64>,
 }
 
-/// The head of a visit.
+/// The header of a visit.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Header {
-    /// The visits of this stay, more than one when they were joined.
+    /// The visits of this stay; more than one if visits were joined.
     pub visits: Vec<VisitId>,
-    /// The car's number in its normal form; empty while nobody opened the visit.
+    /// The car number in its normal form; empty as long as nobody opened the visit.
     pub car: String,
-    /// Its id.
+    /// The car's id.
     pub car_id: Option<CarId>,
-    /// How it was opened.
+    /// The statement with which the visit was opened.
     pub opened: Option<Attested<Opened>>,
-    /// What is odd about the number.
+    /// The findings about the car number.
     pub number_findings: Vec<CarNumberFinding>,
-    /// The number as read a second time.
+    /// The car number as read a second time.
     pub number_again: Option<Attested<CarNumber>>,
     /// The site's id.
     pub site: Option<SiteId>,
-    /// The site's name; empty while it is not known here.
+    /// The site's name; empty as long as it is not known here.
     pub site_name: String,
-    /// The zone times are shown in.
+    /// The time zone in which times are shown.
     pub zone: String,
-    /// Local code and owner's instructions that come first, as the site has them.
+    /// The local code and owner's instructions that take precedence, from the site's document.
     pub local_rules: String,
-    /// Track or spot.
+    /// The track or spot.
     pub spot: String,
     /// What receives the cargo.
     pub receiver: Option<Receiver>,
-    /// What the shipping paper says.
+    /// The content of the shipping paper.
     pub paper: Option<Attested<Paper>>,
-    /// The product from the paper; empty while there is none.
+    /// The product according to the paper; empty without a paper.
     pub product: String,
-    /// The emergency guide of the paper's UN number; nothing without a paper or for a number unknown here.
+    /// The emergency guide for the paper's UN number; `None` without a paper or for an unknown number.
     pub emergency: Option<EmergencyGuide>,
-    /// The procedure followed.
+    /// The digest of the procedure followed.
     pub procedure: Option<Digest>,
-    /// Its title and edition.
+    /// The procedure's title and edition.
     pub procedure_title: String,
-    /// What stands above it.
+    /// The note above the procedure's steps.
     pub procedure_note: String,
-    /// Whether that very text is known here; otherwise the default is shown in its stead.
+    /// Whether the exact text is known here; otherwise the default procedure is shown instead.
     pub procedure_known: bool,
     /// Everybody who made an entry.
     pub people: Vec<PersonView>,
-    /// Every device an entry was made on.
+    /// Every device that made an entry.
     pub devices: Vec<DeviceView>,
-    /// Who is responsible for the car now.
+    /// The person who is responsible for the car now.
     pub responsible: Option<OperatorId>,
-    /// First claimed time.
+    /// The earliest claimed time.
     pub since: Option<UtcMillis>,
-    /// The same in the site's zone.
+    /// The same time in the site's zone.
     pub since_shown: String,
-    /// Last claimed time.
+    /// The latest claimed time.
     pub latest: Option<UtcMillis>,
 }
 

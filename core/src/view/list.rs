@@ -1,4 +1,4 @@
-//! One row per stay: what an overview shows of many cars.
+//! One row per stay, for the overview of many cars.
 
 use serde::Serialize;
 
@@ -14,39 +14,39 @@ use crate::units::Severity;
 pub struct VisitRow {
     /// The visits of the stay.
     pub visits: Vec<VisitId>,
-    /// The car's number.
+    /// The car number.
     pub car: String,
-    /// Where.
+    /// The site.
     pub site: Option<SiteId>,
     /// The site's name.
     pub site_name: String,
-    /// Track or spot, as the record was opened with it; empty when nobody said.
+    /// The track or spot from the opening; empty if it was not stated.
     pub spot: String,
-    /// Where the job stands.
+    /// The present stage of the job.
     pub stage: Stage,
     /// Whether it was released.
     pub released: bool,
-    /// What keeps it, in a few words; empty when nothing does.
+    /// A short description of what prevents release; empty if nothing does.
     pub kept_by: String,
-    /// Blockers nobody passed over.
+    /// The number of blockers that were not passed over.
     pub open_blockers: usize,
     /// Whether a hold stands.
     pub on_hold: bool,
-    /// Disagreements nobody settled.
+    /// The number of unsettled disagreements.
     pub disagreements: usize,
-    /// Findings that say that something is wrong. In a list, the evidence on the liquid is weighed only while
-    /// the car stands; the record of one that left says it still.
+    /// The number of findings of severity alarm. In a list, the evidence of remaining liquid is weighed only
+    /// as long as the car stands; the record of a released car still shows it.
     pub alarms: usize,
-    /// Its first claimed time.
+    /// The earliest claimed time.
     pub since: Option<UtcMillis>,
-    /// The same in the site's zone.
+    /// The same time in the site's zone.
     pub since_shown: String,
-    /// Entries that no receipt covers.
+    /// The number of entries without a receipt.
     pub unreceipted: usize,
 }
 
 impl VisitRow {
-    /// The row of a view.
+    /// Builds the row of a view.
     pub fn of(view: &VisitView) -> VisitRow {
         let released = view.release.released.is_some();
         let on_hold = view.holds.iter().any(|hold| hold.open);

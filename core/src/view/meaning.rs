@@ -1,7 +1,7 @@
-//! What a draft means: what of a record would be different with it.
+//! The meaning of a draft: what would change in a record if the draft were recorded.
 //!
-//! Made for screens that show, while a figure is being typed, what it is worth and what follows from it. Nothing here is
-//! kept; two folds of the same stay are compared, without the draft and with it.
+//! Screens use it to show the uncertainty and the consequences of a figure while it is being typed. Nothing
+//! is stored; two folds of the same stay, without and with the draft, are compared.
 
 use serde::Serialize;
 
@@ -9,30 +9,31 @@ use super::reading_uncertainty::ReadingUncertainty;
 use super::{Point, Quantity, VisitView};
 use crate::units::{Finding, Severity};
 
-/// Something a draft would bring up.
+/// A consequence of a draft.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Meant {
-    /// In a sentence.
+    /// A sentence for people.
     pub message: String,
-    /// Whether it should be looked at before going on.
+    /// Whether the person should check it before going on.
     pub hot: bool,
 }
 
-/// What would be different.
+/// What would change.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Meaning {
-    /// The uncertainty of the reading itself, where the draft is one.
+    /// The uncertainty of the reading, if the draft is one.
     pub worth: Option<ReadingUncertainty>,
-    /// Quantities that have another value; each has one.
+    /// The quantities whose value would change; each has a value.
     pub figures: Vec<Quantity>,
-    /// New blockers first, then new findings, then what still keeps a quantity from being computed. Each sentence once.
+    /// The new blockers, then the new findings, then the reasons why quantities still cannot be computed. No
+    /// sentence occurs twice.
     pub findings: Vec<Meant>,
 }
 
 impl Meaning {
-    /// What is different in `then`, which is `now` with a draft.
+    /// Compares `then`, the record with a draft, with `now`, the record without it.
     pub fn of(now: &VisitView, then: &VisitView) -> Meaning {
         let had = |point: &Point| points(now).any(|known| known.said.entry == point.said.entry);
         let worth = points(then).find(|point| !had(point)).map(|point| point.worth.clone());
@@ -55,7 +56,7 @@ impl Meaning {
         }
         let known = |message: &str| pointed_out(now, true).any(|finding| finding.message == message);
         for finding in pointed_out(then, false) {
-            // That steps were ticked off in another order is true of the record, not of this draft.
+            // That steps were done in another order concerns the record and not this draft.
             if !known(&finding.message) && finding.code != "steps_out_of_order" {
                 add(finding.message.clone(), finding.severity != Severity::Note);
             }
@@ -66,7 +67,7 @@ impl Meaning {
                 continue;
             };
             let lacked = was(one).and_then(|was| was.missing.as_deref());
-            // What the reading itself was already said to lack is not said again.
+            // Input that the reading itself was already reported to lack is not reported again.
             if lacked != Some(missing) && !by.is_some_and(|by| missing.ends_with(by)) {
                 add(format!("{}: {missing}", one.title), false);
             }
@@ -80,7 +81,8 @@ fn points(view: &VisitView) -> impl Iterator<Item = &Point> {
     readings.chain(view.series.iter().flat_map(|series| series.points.iter().chain(&series.struck)))
 }
 
-/// What is pointed out of a record, of its fittings and of its quantities; those of upper bounds too, where asked for.
+/// Returns the findings about a record, its fittings and its quantities, and if requested those of the
+/// quantities' upper bounds.
 fn pointed_out(view: &VisitView, of_upper_bounds: bool) -> impl Iterator<Item = &Finding> {
     let of_quantities = view.computed.iter().flat_map(move |one| {
         let upper = one.up_to.as_ref().filter(|_| of_upper_bounds);
@@ -90,13 +92,13 @@ fn pointed_out(view: &VisitView, of_upper_bounds: bool) -> impl Iterator<Item = 
     view.findings.iter().chain(&view.advice).chain(of_fittings).chain(of_quantities)
 }
 
-/// A stay as it would be with drafts, and what would be different.
+/// A stay as it would be with drafts, and what would change.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PreviewedVisit {
     /// The record with the drafts.
     #[serde(flatten)]
     pub view: VisitView,
-    /// What is different from the record as it stands.
+    /// The differences from the record as it stands.
     pub meaning: Meaning,
 }

@@ -1,8 +1,8 @@
-//! Records that may be of one stay: the same car twice, or car numbers one slip apart.
+//! Records that may belong to one stay: the same car twice, or car numbers that differ by one typing error.
 //!
-//! Two people at one car may each have opened a visit, and a tired hand may have typed a neighbour's
-//! number. Nothing is joined by itself: an offer is shown, and a person says yes or no. Called by the
-//! fold, and by whoever gathers the documents of a joined stay.
+//! Two people at one car may each have opened a visit, or somebody may have typed a neighbouring car's
+//! number. Nothing is joined automatically: an offer is shown, and a person decides. The fold and the code
+//! that gathers the documents of joined stays call this module.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -15,54 +15,54 @@ use crate::ids::{SiteId, VisitId};
 
 const DAY: i64 = 24 * 60 * 60 * 1000;
 
-/// What there is to know of a visit to compare it with others.
+/// The facts about a visit that are needed to compare it with others.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Brief {
-    /// The visit; of a joined stay, the first of them.
+    /// The visit; for a joined stay, the first one.
     pub visit: VisitId,
     /// All visits of the stay.
     pub joined: Vec<VisitId>,
-    /// The car's number as typed.
+    /// The car number as typed.
     pub car: CarNumber,
-    /// Where.
+    /// The site.
     pub site: Option<SiteId>,
-    /// Its first claimed time.
+    /// The earliest claimed time.
     pub from: UtcMillis,
-    /// Its last claimed time; nothing while the car is still there, whatever clock looks at it: two
-    /// devices with the same entries have the same brief.
+    /// The latest claimed time; `None` as long as the car is still there. The brief does not depend on the
+    /// present time, so two devices with the same entries have the same brief.
     pub until: Option<UtcMillis>,
-    /// Visits it was compared with and found not to be the same stay as.
+    /// The visits that were stated not to be the same stay.
     pub not_joined: Vec<VisitId>,
 }
 
-/// Why two visits are laid side by side.
+/// The similarity between two visits.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Likeness {
     /// The same car number.
     SameCar,
-    /// Car numbers that one slip of the hand makes of each other.
+    /// The car numbers differ by a single typing error.
     NearNumber,
 }
 
-/// An offer to join a visit with another.
+/// An offer to join a visit with another one.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Offer {
     /// The other visit.
     pub other: VisitId,
-    /// Its car's number.
+    /// The other visit's car number.
     pub car: CarNumber,
-    /// Why it is offered.
+    /// The reason for the offer.
     pub likeness: Likeness,
-    /// In a sentence.
+    /// A sentence for people.
     pub sentence: String,
 }
 
-/// The offers for one visit. Days overlap when they come within a day of each other, since a clock
-/// may be wrong and a record may be opened late.
+/// Returns the offers for one visit. The times of two visits count as overlapping if they come within a day
+/// of each other, because a clock may be wrong and a record may be opened late.
 pub fn offers(this: &Brief, others: &[Brief]) -> Vec<Offer> {
     let joined: BTreeSet<VisitId> = this.joined.iter().copied().collect();
     let declined: BTreeSet<VisitId> = this.not_joined.iter().copied().collect();
@@ -107,8 +107,8 @@ fn days_overlap(a: &Brief, b: &Brief) -> bool {
     began_before_end_of(a, b) && began_before_end_of(b, a)
 }
 
-/// The first visit of the stay a visit is in so far. The way there is shortened for whoever asks next, so that a long
-/// chain of joins is walked once.
+/// Returns the first visit of the stay to which a visit belongs so far. The path to it is shortened for later
+/// calls, so that a long chain of joins is followed only once.
 fn first_of(leader: &mut BTreeMap<VisitId, VisitId>, visit: VisitId) -> Option<VisitId> {
     let mut first = *leader.get(&visit)?;
     while let Some(next) = leader.get(&first).filter(|next| **next != first) {
@@ -121,8 +121,8 @@ fn first_of(leader: &mut BTreeMap<VisitId, VisitId>, visit: VisitId) -> Option<V
     Some(first)
 }
 
-/// Visits gathered into stays: each pair says that the two are one stay. The groups are ascending and
-/// so are the visits within; a visit in no pair stands alone.
+/// Groups visits into stays; each pair states that two visits are one stay. Groups and the visits within them
+/// are in ascending order, and a visit in no pair forms a group of its own.
 pub fn stays(visits: &[VisitId], joined: &[(VisitId, VisitId)]) -> Vec<Vec<VisitId>> {
     let mut leader: BTreeMap<VisitId, VisitId> = visits.iter().map(|v| (*v, *v)).collect();
     for (a, b) in joined {

@@ -1,8 +1,8 @@
-//! One order for a set of entries, the same whatever order they came in.
+//! A total order of a set of entries that does not depend on the order of arrival.
 //!
-//! An entry stands after everything it follows or replaces and after its own device's earlier
-//! entries; what is not bound by that is ordered by claimed time, corrected by what is known of the
-//! device's clock. Called by `view::slots`.
+//! An entry comes after every entry that it follows or replaces and after its own device's earlier entries.
+//! Beyond that, entries are ordered by claimed time, corrected by the known clock difference of the device.
+//! `view::slots` calls this module.
 
 use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashMap};
@@ -11,20 +11,20 @@ use crate::clock::UtcMillis;
 use crate::entry::Entry;
 use crate::ids::{DeviceId, EntryId};
 
-/// An entry in its place.
+/// An entry in its place in the order.
 #[derive(Clone, Copy, Debug)]
 pub struct Placed<'a> {
     /// The entry.
     pub entry: &'a Entry,
-    /// Its claimed time, less what its device's clock is known to be ahead.
+    /// The claimed time minus the known clock difference of the device.
     pub at: UtcMillis,
-    /// What the device's clock is known to be ahead, milliseconds.
+    /// The known difference of the device's clock to the server's, in milliseconds; positive if it is ahead.
     pub ahead_millis: Option<i64>,
-    /// Whether that was said by a neighbouring entry of the device and not by this one.
+    /// Whether the difference comes from a neighbouring entry of the device instead of this one.
     pub ahead_from_neighbour: bool,
 }
 
-/// Entries without doubles, in causal and then claimed order.
+/// Returns the entries without duplicates in causal order, and otherwise in order of claimed time.
 pub fn in_order<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<Placed<'a>> {
     let mut given: Vec<&Entry> = entries.into_iter().collect();
     given.sort_unstable_by_key(|e| (e.device, e.body.seq, e.id));
@@ -32,7 +32,7 @@ pub fn in_order<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<Placed<
     let placed = with_clock_differences(&given);
     let at: HashMap<EntryId, usize> = placed.iter().enumerate().map(|(i, p)| (p.entry.id, i)).collect();
 
-    // Edges: earlier -> later.
+    // Edges lead from earlier to later entries.
     let mut later: Vec<Vec<usize>> = vec![Vec::new(); placed.len()];
     let mut waits: Vec<usize> = vec![0; placed.len()];
     for (i, p) in placed.iter().enumerate() {
@@ -41,7 +41,7 @@ pub fn in_order<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<Placed<
             later[b].push(i);
             waits[i] += 1;
         }
-        // `given` is sorted by device and sequence number, so the neighbour is the device's entry before.
+        // `given` is sorted by device and sequence number, so the neighbour is the device's previous entry.
         if i > 0 && placed[i - 1].entry.device == p.entry.device {
             later[i - 1].push(i);
             waits[i] += 1;
@@ -55,7 +55,7 @@ pub fn in_order<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<Placed<
         (0..placed.len()).filter(|i| waits[*i] == 0).map(|i| Reverse(key(i))).collect();
     let mut done = vec![false; placed.len()];
     let mut order = Vec::with_capacity(placed.len());
-    // A device that lies about its sequence can close a circle; the earliest of what is left breaks it.
+    // A device with false sequence numbers can create a cycle; the earliest remaining entry breaks it.
     let mut left: Vec<Key> = Vec::new();
     let mut left_made = false;
     while order.len() < placed.len() {
@@ -89,9 +89,9 @@ pub fn in_order<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<Placed<
 
 type Key = (UtcMillis, DeviceId, u64, EntryId, usize);
 
-/// `entries` sorted by device and sequence. A device learns its clock's difference only when it
-/// speaks to the server; what it says then holds for its entries before, back to the last time it
-/// said something, and otherwise the last thing it said holds on.
+/// Adds the clock differences to `entries`, which are sorted by device and sequence number. A device learns
+/// its difference only on contact with the server. A stated difference therefore applies to the device's
+/// preceding entries, back to the previous statement, and to the following entries until the next one.
 fn with_clock_differences<'a>(entries: &[&'a Entry]) -> Vec<Placed<'a>> {
     let mut placed: Vec<Placed<'a>> = entries
         .iter()

@@ -1,7 +1,8 @@
 //! People's keys and the organisation's rules, folded from the roster's document.
 //!
-//! Only what counts is read; who may confirm or end a key is decided in `authority`. A key is shown only
-//! when the very key signed its making: nobody can claim a key that is another's.
+//! Only entries that count are read; who may confirm or end a key is decided in `authority`. A key appears
+//! only if the entry that announces it is signed with that same key, so nobody can claim another person's
+//! key.
 
 use std::collections::BTreeMap;
 
@@ -14,45 +15,46 @@ use crate::entry::site_facts::{KeyKept, PersonKey, Rules};
 use crate::entry::{LastEntry, Slot, Statement};
 use crate::ids::{DeviceId, EntryId, OperatorId};
 
-/// A person's key as the roster knows it.
+/// A person's key as recorded in the roster.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct PersonKeyView {
-    /// Whose it says it is.
+    /// The person to whom the key belongs according to its announcement.
     pub person: OperatorId,
-    /// The public half.
+    /// The public key.
     pub key: DeviceId,
-    /// Its sixteen digits, for the telephone.
+    /// The sixteen digits for comparison by telephone.
     pub fingerprint: String,
-    /// How the secret half is kept.
+    /// How the secret key is protected.
     pub kept: KeyKept,
-    /// The phone it was made on and lives on.
+    /// The phone on which the key was created and is stored.
     pub device: DeviceId,
-    /// When it was made, by that phone's clock.
+    /// The time of creation by that phone's clock.
     pub made_at: UtcMillis,
-    /// The number of the entry that says so in the phone's chain: what was made later has a greater one.
+    /// The number of the announcing entry in the phone's chain; later entries have greater numbers.
     pub made_seq: u64,
-    /// Who confirmed it, and when; nothing while nobody did.
+    /// The confirmation; `None` if there is none.
     pub confirmed: Option<KeyAct>,
-    /// Who ended it, and when; nothing while it holds.
+    /// The ending; `None` if the key is valid.
     pub ended: Option<KeyAct>,
-    /// With an end: the last entry of the phone that counts as signed.
+    /// For an ended key, the last entry of the phone that counts as signed.
     pub last: Option<LastEntry>,
 }
 
-/// What was done about a key, by whom.
+/// The confirmation or ending of a key.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct KeyAct {
-    /// The entry that says it.
+    /// The entry's id.
     pub entry: EntryId,
-    /// Who.
+    /// The person who made the entry.
     pub by: OperatorId,
-    /// When, by the clock of the device it was said on.
+    /// The time by the clock of the entry's device.
     pub at: UtcMillis,
-    /// Why, if it was said.
+    /// The reason, if one was stated.
     pub why: String,
 }
 
-/// Every key made, in the order of person, time and key. Order and doubles of the entries do not matter.
+/// Returns every announced key, ordered by person, time and key. The order of entries and duplicates do not
+/// matter.
 pub fn person_keys(judged: &[Judged<'_>]) -> Vec<PersonKeyView> {
     let mut keys: BTreeMap<DeviceId, PersonKeyView> = BTreeMap::new();
     for entry in judged.iter().filter(|judged| judged.verdict().counts()).map(Judged::entry) {
@@ -73,7 +75,7 @@ pub fn person_keys(judged: &[Judged<'_>]) -> Vec<PersonKeyView> {
             ended: None,
             last: None,
         };
-        // A key is made once. Should its holder say it again, the first by the phone's chain stands.
+        // A key is created once. If its announcement is repeated, the first one in the phone's chain counts.
         keys.entry(*key)
             .and_modify(|known| {
                 if (made.made_at, made.device) < (known.made_at, known.device) {
@@ -109,7 +111,7 @@ pub fn person_keys(judged: &[Judged<'_>]) -> Vec<PersonKeyView> {
     all
 }
 
-/// The rules of the organisation; the built-in ones while nobody said any.
+/// Returns the rules of the organisation, or the built-in ones if none were recorded.
 pub fn rules(judged: &[Judged<'_>]) -> Rules {
     match Slots::fold(judged.iter().copied()).latest(&Slot::RULES).and_then(|item| item.claim) {
         Some(Statement::Rules(rules)) => rules.clone(),

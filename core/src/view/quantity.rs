@@ -1,13 +1,13 @@
-//! What formulas make of one record: quantities with their units, and why one is missing.
+//! The results of formulas for one record: quantities with their units, or the reason why one is missing.
 //!
-//! Lives here: the types alone. Which reading goes into which formula is decided in `computed`.
+//! This module holds only the types. The readings that go into each formula are selected in `computed`.
 
 use serde::Serialize;
 
 use crate::calc::empty_proof::Weighed;
 use crate::units::{Computed, Finding};
 
-/// All that formulas make of one record.
+/// All results of formulas for one record.
 #[derive(Debug)]
 pub(super) struct Made {
     pub quantities: Vec<Quantity>,
@@ -15,21 +15,21 @@ pub(super) struct Made {
     pub weighed: Option<Result<Weighed, String>>,
 }
 
-/// A computed quantity, or why it cannot be computed.
+/// A computed quantity, or the reason why it cannot be computed.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Quantity {
-    /// Stable name, such as `residue`.
+    /// A stable name, such as `residue`.
     pub name: &'static str,
-    /// What it is, for people.
+    /// The title for people.
     pub title: &'static str,
-    /// The value; the lowest one where only the grade of the product is known.
+    /// The value; the lowest one if only the grade of the product is known.
     pub value: Option<Computed>,
-    /// The highest value, where only the grade is known and it makes a difference.
+    /// The highest value, if only the grade is known and the composition makes a difference.
     pub up_to: Option<Computed>,
-    /// For which product, in words; empty where it does not matter.
+    /// The product that the value applies to, in words; empty if the product does not matter.
     pub product: String,
-    /// Why there is no value, in a sentence.
+    /// A sentence that tells why there is no value.
     pub missing: Option<String>,
 }
 
@@ -54,7 +54,7 @@ impl Quantity {
         Quantity { name, title, value: None, up_to: None, product: String::new(), missing }
     }
 
-    /// The value with its unit, or the lowest and the highest.
+    /// Returns the value with its unit, or the lowest and the highest one.
     pub fn shown(&self) -> String {
         match (&self.value, &self.up_to) {
             (Some(low), Some(high)) => format!("{} to {}", low.shown(), high.shown()),
@@ -63,7 +63,7 @@ impl Quantity {
         }
     }
 
-    /// What to doubt about it.
+    /// Returns the findings about the value.
     pub fn findings(&self) -> Vec<&Finding> {
         [&self.value, &self.up_to].into_iter().flatten().flat_map(|value| &value.findings).collect()
     }

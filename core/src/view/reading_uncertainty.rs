@@ -1,8 +1,8 @@
-//! What a reading is worth: the ± its instrument leaves, and on what that rests.
+//! The uncertainty of a reading: the ± that its instrument allows, and what the ± is based on.
 //!
-//! Lives here: which instrument a reading was made on, and its limits as a ± in the reading's own unit. Does
-//! not live here: the limits (`calc::instrument`), what follows from readings (`computed`). Called by the
-//! fold of readings, so that whatever shows a figure can show its ± beside it.
+//! This module finds the instrument of a reading and converts its limits to a ± in the reading's own unit.
+//! The limits are in `calc::instrument`, and results computed from readings in `computed`. The fold of
+//! readings calls this module, so that each reading can be shown with its ±.
 
 use chrono::NaiveDate;
 use serde::Serialize;
@@ -21,9 +21,9 @@ use crate::units::Unit;
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ReadingUncertainty {
-    /// Expanded uncertainty at about 95 %, in the unit of the reading; nothing where it is not known.
+    /// The expanded uncertainty at about 95 %, in the unit of the reading; `None` if it is not known.
     pub plus_minus: Option<f64>,
-    /// On what it rests, in words: the instrument's grade and span, or what was presumed; why there is none.
+    /// The basis in words: the instrument's grade and span or what was presumed, or why there is no ±.
     pub by: String,
 }
 
@@ -40,7 +40,7 @@ impl ReadingUncertainty {
     }
 }
 
-/// The worth of a reading, by what the site's document knows of its instruments.
+/// Returns the uncertainty of a reading, from the site's record of its instruments.
 pub(super) fn of(reading: &Reading, ledger: &FoldContext<'_>) -> ReadingUncertainty {
     let amount = &reading.amount;
     let Some(value) = amount.value else { return ReadingUncertainty::none("not a number") };
@@ -70,8 +70,9 @@ pub(super) fn of(reading: &Reading, ledger: &FoldContext<'_>) -> ReadingUncertai
     }
 }
 
-/// The gauge a pressure was read on (as the site's document has it, where it has), and whether it is only presumed: the site's word for grade, span and
-/// calibration, else a usual gauge; nothing for an absolute pressure, which no usual dial shows.
+/// Returns the gauge on which a pressure was read, and whether the gauge is only presumed. Grade, span and
+/// calibration come from the site's document, or otherwise from a usual gauge. Returns `None` for an absolute
+/// pressure, which no usual dial shows.
 pub(super) fn gauge_of(
     reading: &Reading,
     instrument: Option<&Instrument>,

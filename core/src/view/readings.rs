@@ -1,4 +1,4 @@
-//! Readings: the ones with one truth, and the series, each with what was corrected and why.
+//! Readings: those with a single true value, and the series, each with its corrections and their reasons.
 
 use std::collections::BTreeMap;
 
@@ -16,37 +16,37 @@ use crate::units::Amount;
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Point {
-    /// What the instrument said, as typed.
+    /// The value that the instrument showed, as typed.
     pub amount: Amount,
-    /// The instrument's name; empty when it was not said.
+    /// The name of the instrument; empty if it was not stated.
     pub instrument: String,
-    /// Its ±.
+    /// The reading's uncertainty.
     pub worth: ReadingUncertainty,
-    /// Who read it.
+    /// The entry's attribution.
     pub said: Attribution,
-    /// What became of it.
+    /// The fate of the entry.
     pub fate: Fate,
-    /// Why it no longer stands, in the words of whoever corrected it.
+    /// The reason for the correction, in the words of the person who made it.
     pub why_gone: String,
 }
 
-/// A reading with one truth.
+/// A reading with a single true value.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ReadingView {
     /// Its slot.
     pub slot: String,
-    /// "Final pressure at the car".
+    /// The title, such as "Final pressure at the car".
     pub title: String,
-    /// What it measures.
+    /// The measured quantity.
     pub measured: Measured,
-    /// Where.
+    /// The place.
     pub place: Place,
-    /// What for.
+    /// The purpose.
     pub purpose: Purpose,
-    /// What stands.
+    /// The standing value.
     pub current: Option<Attested<Reading>>,
-    /// Everything ever entered, in order, with what became of it.
+    /// All entries ever made in the slot, in order, each with its fate.
     pub history: Vec<Point>,
 }
 
@@ -56,21 +56,21 @@ pub struct ReadingView {
 pub struct SeriesView {
     /// Its slot.
     pub slot: String,
-    /// "Transfer pressure at the car".
+    /// The title, such as "Transfer pressure at the car".
     pub title: String,
-    /// What it measures.
+    /// The measured quantity.
     pub measured: Measured,
-    /// Where.
+    /// The place.
     pub place: Place,
-    /// What for.
+    /// The purpose.
     pub purpose: Purpose,
-    /// The points that stand, by corrected time.
+    /// The standing points, by corrected time.
     pub points: Vec<Point>,
     /// The points that were corrected or withdrawn.
     pub struck: Vec<Point>,
 }
 
-/// Readings and series, in the order of the job.
+/// Returns readings and series in the order of the job.
 pub(super) fn fold(ledger: &FoldContext<'_>) -> (Vec<ReadingView>, Vec<SeriesView>) {
     let mut readings: BTreeMap<(Purpose, Measured, Place), ReadingView> = BTreeMap::new();
     let mut series: BTreeMap<(Purpose, Measured, Place), SeriesView> = BTreeMap::new();

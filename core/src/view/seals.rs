@@ -1,4 +1,4 @@
-//! Seals, photographs, the housing cover and the protections: what secures the car and shows it.
+//! Seals, photographs, the housing cover and the protections: what secures the car and documents it.
 
 use serde::Serialize;
 
@@ -8,21 +8,21 @@ use crate::entry::vocabulary::{PhotoOf, PhotoRef, Protection, SealEvent, SealPla
 use crate::entry::{Seal, Slot, Statement};
 use crate::ids::Digest;
 
-/// One place for a seal.
+/// A place for a seal.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SealView {
-    /// Where.
+    /// The place.
     pub place: SealPlace,
-    /// What was found on arrival.
+    /// The seal found on arrival.
     pub found: Option<Attested<Seal>>,
-    /// What was put on or taken off here last.
+    /// The seal last applied or removed here.
     pub now: Option<Attested<Seal>>,
-    /// Photographs that belong to it.
+    /// The photographs that belong to it.
     pub photos: Vec<Digest>,
-    /// What an applied seal still lacks, in words.
+    /// What the record of an applied seal still lacks, in words.
     pub lacks: Vec<&'static str>,
-    /// Whether the one found was replaced by another here.
+    /// Whether the seal found was replaced by another one here.
     pub replaced: bool,
 }
 
@@ -30,13 +30,13 @@ pub struct SealView {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct PhotoView {
-    /// Digest, length and media type of its bytes.
+    /// The digest, length and media type of the photograph's bytes.
     pub photo: PhotoRef,
-    /// What it shows.
+    /// The object that the photograph shows.
     pub of: PhotoOf,
-    /// The slot it belongs to; empty when none.
+    /// The slot that the photograph belongs to; empty if there is none.
     pub about: String,
-    /// Who took it.
+    /// The entry's attribution.
     pub said: Attribution,
 }
 
@@ -44,13 +44,13 @@ pub struct PhotoView {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct CoverState {
-    /// Whether it is down.
+    /// Whether the cover is closed.
     pub closed: bool,
-    /// Whether the pin is in.
+    /// Whether the pin is in place.
     pub pinned: bool,
-    /// Bolts counted in place.
+    /// The number of bolts in place.
     pub bolts_in_place: u16,
-    /// Bolts it should have.
+    /// The number of bolts required.
     pub bolts_required: u16,
 }
 
@@ -72,9 +72,9 @@ impl CoverState {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ProtectionView {
-    /// Which.
+    /// The protection.
     pub what: Protection,
-    /// Whether it is set; nothing while nobody said so.
+    /// Whether it is set; `None` if nobody recorded it.
     pub set: Option<Attested<bool>>,
 }
 
@@ -107,7 +107,7 @@ pub(super) fn fold(ledger: &FoldContext<'_>) -> Vec<SealView> {
         .collect()
 }
 
-/// What the applied seal of a slot still lacks. Entries that agree complete each other.
+/// Returns what the record of an applied seal still lacks. Entries that agree complete each other.
 fn lacks(ledger: &FoldContext<'_>, slot: &str) -> Vec<&'static str> {
     let applied: Vec<&Seal> = ledger
         .slots

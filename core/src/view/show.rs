@@ -1,7 +1,7 @@
-//! A whole visit as plain text, for a terminal or a printer: state first, then what is asked for.
+//! A whole visit as plain text for a terminal or a printer: first the state, then what is needed next.
 //!
-//! Every amount with its unit, disagreements side by side, each blocker with who asks for it. Nothing
-//! is decided here; it prints a [`VisitView`].
+//! Each amount appears with its unit, disagreements appear side by side, and each blocker appears with who
+//! asks for it. Nothing is decided here; the module prints a [`VisitView`].
 
 use std::fmt::Write as _;
 
@@ -14,7 +14,7 @@ use crate::procedure::Stage;
 use crate::text::on_one_line;
 use crate::units::Severity;
 
-/// The visit as text, lines ending in a newline.
+/// Returns the visit as text; each line ends with a line feed.
 pub fn show(view: &VisitView) -> String {
     let mut page = Page::default();
     head(view, &mut page);
@@ -38,7 +38,7 @@ pub fn show(view: &VisitView) -> String {
 #[derive(Default)]
 struct Page(String);
 
-/// A text somebody typed begins no line of its own here and turns none.
+/// Typed text is filtered so that it can neither start a line of its own nor change the direction of writing.
 impl Page {
     fn section(&mut self, title: &str) {
         if !self.0.is_empty() {
@@ -58,7 +58,7 @@ impl Page {
     }
 }
 
-/// Who said it and, where it was settled, who did that.
+/// Returns the attribution of a value and, after a settlement, that of the settlement.
 fn by_whom<T>(known: &Attested<T>) -> String {
     match &known.kept {
         Some(kept) => format!("{}; settled by {}", by(kept), by(&known.said)),
@@ -217,7 +217,7 @@ fn release(view: &VisitView, page: &mut Page) {
     if open.is_empty() {
         page.item("Nothing that this record looks for is missing, or all of it was passed over.");
     } else if view.stage < Stage::Disconnect && view.release.released.is_none() {
-        // The rest of the job, in a few lines; each one stands in full once the lines come off.
+        // The rest of the job in a few lines. Each step is printed in full once the lines are off.
         let mut kinds: Vec<(String, Vec<String>)> = Vec::new();
         for blocker in &open {
             let (kind, what) = blocker.code.split_once('.').unwrap_or((&blocker.code, ""));

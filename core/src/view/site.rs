@@ -1,7 +1,7 @@
-//! What is known of a site, folded from its document: zone, instruments, hoses, tanks, people to call.
+//! What is known about a site, folded from its document: time zone, instruments, hoses, tanks, contacts.
 //!
-//! The same slot rules as for a visit; where entries disagree the one claimed last is used and the
-//! slot is named in `disputed`.
+//! The rules for slots are those of a visit. If entries disagree, the one claimed last is used and the slot
+//! is listed in `disputed`.
 
 use std::collections::BTreeMap;
 
@@ -19,36 +19,37 @@ use crate::units::Amount;
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct SiteView {
-    /// Which.
+    /// The site's id.
     pub id: Option<SiteId>,
-    /// Its name; empty while nobody said it.
+    /// The name; empty if nobody recorded it.
     pub name: String,
-    /// IANA time zone; empty while nobody said it.
+    /// The IANA time zone; empty if nobody recorded it.
     pub zone: String,
-    /// Elevation above sea level.
+    /// The elevation above sea level.
     pub elevation: Option<Amount>,
-    /// Minutes without a sign of attendance that are pointed out; nothing while nobody said it.
+    /// The minutes without a sign of attendance after which a gap is reported; `None` if nobody recorded it.
     pub attendance_gap_minutes: Option<u32>,
-    /// Local code and owner's instructions that come first.
+    /// Local code and owner's instructions that take precedence.
     pub local_rules: String,
-    /// Receiving tanks.
+    /// The receiving tanks.
     pub tanks: Vec<Tank>,
     /// Instruments.
     pub instruments: Vec<Instrument>,
     /// Hoses.
     pub hoses: Vec<Hose>,
-    /// Whom to call.
+    /// The people and offices to call.
     pub contacts: Vec<Contact>,
-    /// Seals issued to the site.
+    /// The seals issued to the site.
     pub seal_stock: Vec<SealStock>,
-    /// The emergency guide for what comes here, any liquefied petroleum gas; a car's own paper goes before it.
+    /// The emergency guide for any liquefied petroleum gas. The guide of a car's own paper takes precedence.
     pub emergency: Option<EmergencyGuide>,
-    /// Slots on which entries disagree.
+    /// The slots in which entries disagree.
     pub disputed: Vec<String>,
 }
 
 impl SiteView {
-    /// Folds a site's document. Pure and total; order and doubles do not matter.
+    /// Folds a site's document. The fold is pure and total; the order of entries and duplicates do not
+    /// matter.
     pub fn fold<'a>(id: Option<SiteId>, entries: impl IntoIterator<Item = Judged<'a>>) -> SiteView {
         let slots = Slots::fold(entries);
         let emergency = Some(Product::Un1075.emergency_guide());
@@ -81,13 +82,13 @@ impl SiteView {
         site
     }
 
-    /// The instrument with this name, as people write names: case and outer blanks do not matter.
+    /// Returns the instrument with this name; case and outer blanks do not matter.
     pub fn instrument(&self, name: &str) -> Option<&Instrument> {
         self.instruments.iter().find(|i| same_name(&i.name, name))
     }
 
-    /// Whether a seal number lies in the stock issued to the site. Numbers of one length compare as
-    /// text, so that leading letters and zeros do not matter.
+    /// Returns true if a seal number lies in a range issued to the site. A number must be as long as the ends
+    /// of the range and is compared as text, which orders numbers with leading letters or zeros correctly.
     pub fn holds_seal(&self, number: &str) -> bool {
         let number = number.trim();
         self.seal_stock.iter().any(|stock| {
@@ -96,13 +97,13 @@ impl SiteView {
         })
     }
 
-    /// The hose with this name.
+    /// Returns the hose with this name; case and outer blanks do not matter.
     pub fn hose(&self, name: &str) -> Option<&Hose> {
         self.hoses.iter().find(|h| same_name(&h.name, name))
     }
 }
 
-/// The people of a roster document by their codes. Order and doubles do not matter.
+/// Returns the people of a roster document by their codes. The order of entries and duplicates do not matter.
 pub fn people<'a>(entries: impl IntoIterator<Item = Judged<'a>>) -> BTreeMap<OperatorId, Operator> {
     let slots = Slots::fold(entries);
     slots
@@ -114,12 +115,12 @@ pub fn people<'a>(entries: impl IntoIterator<Item = Judged<'a>>) -> BTreeMap<Ope
         .collect()
 }
 
-/// A name as people write it: case and outer blanks do not matter.
+/// Returns a name without outer blanks and in one case, for comparison.
 pub(super) fn one_name(name: &str) -> String {
     name.trim().to_lowercase()
 }
 
-/// Whether two names are one as people write them.
+/// Returns true if two names are the same apart from case and outer blanks.
 fn same_name(a: &str, b: &str) -> bool {
     one_name(a) == one_name(b)
 }

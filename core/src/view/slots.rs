@@ -1,10 +1,10 @@
-//! Slots: what stands now, what stood before, and where two entries differ.
+//! Slots: what stands now, what stood before, and where entries disagree.
 //!
-//! `follows` says that the state moved on and nobody was wrong; `replaces` says that an entry was
-//! wrong. An entry is *replaced* when any entry replaces it. It is *moved on* when an entry of its own
-//! slot that is not replaced follows it. What is neither, and no withdrawal, is *live*. Two live
-//! entries of one slot that claim different things are a disagreement; points of a series never are.
-//! Used by the fold of visits, cars and sites, and by whoever writes an entry (`follows_for`).
+//! `follows` states that the state has changed and that no entry was wrong; `replaces` states that an entry
+//! was wrong. An entry is *replaced* if any entry replaces it. It is *moved on* if an entry of its own slot
+//! that is not replaced follows it. An entry that is neither, and is not a withdrawal, is *live*. Two live
+//! entries of one slot with different claims are a disagreement, except in a series. The folds of visits,
+//! cars and sites use this module, and so does code that makes entries (`follows_for`).
 
 use std::cell::OnceCell;
 use std::collections::{BTreeMap, HashMap, HashSet};
@@ -17,26 +17,26 @@ use crate::clock::UtcMillis;
 use crate::entry::{ClaimKey, Claims, Entry, Statement};
 use crate::ids::{DeviceId, EntryId};
 
-/// What became of an entry.
+/// The fate of an entry.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Fate {
-    /// It stands.
+    /// The entry stands.
     Live,
-    /// The state moved on; it was right when it was made.
+    /// The state has changed since; the entry was right when it was made.
     MovedOn,
-    /// Another entry stands in its place.
+    /// Another entry replaced it.
     Corrected,
-    /// It was withdrawn and nothing stands in its place.
+    /// The entry was withdrawn without a replacement.
     Withdrawn,
-    /// A disagreement it was part of was settled in favour of another account.
+    /// The entry was part of a disagreement that was settled in favour of another entry.
     Settled,
-    /// A disagreement it was part of was settled in its favour: it is the account agreed on.
+    /// The entry was part of a disagreement that was settled in its favour.
     Agreed,
-    /// It is itself a withdrawal: it only removes.
+    /// The entry is itself a withdrawal and has no claim of its own.
     Withdrawal,
-    /// It is kept and does not count, or is not checked yet.
+    /// The entry is kept without counting, or is not checked yet.
     Kept,
 }
 
@@ -45,55 +45,55 @@ pub enum Fate {
 pub struct Item<'a> {
     /// The entry.
     pub entry: &'a Entry,
-    /// Its place in the order of all entries: 0 is the first.
+    /// The entry's place in the order of all entries, counted from 0.
     pub place: usize,
-    /// Its claimed time, corrected by what is known of its device's clock.
+    /// The claimed time, corrected by the known clock difference of the device.
     pub at: UtcMillis,
-    /// What the device's clock is known to be ahead, milliseconds.
+    /// The known difference of the device's clock to the server's, in milliseconds; positive if it is ahead.
     pub ahead_millis: Option<i64>,
-    /// Whether that was said by a neighbouring entry of the device.
+    /// Whether the difference comes from a neighbouring entry of the device.
     pub ahead_from_neighbour: bool,
-    /// What became of it.
+    /// The fate of the entry.
     pub fate: Fate,
-    /// Place of the entry that corrected, settled or withdrew it; that entry says why.
+    /// The place of the entry that corrected, settled or withdrew this one and states the reason.
     pub replaced_by: Option<usize>,
-    /// What it claims: its own statement or, for an agreement, that of the entry kept. Nothing for a
-    /// withdrawal and for an agreement on an entry that is not here.
+    /// The claim: the entry's own statement or, for an agreement, that of the entry it keeps. `None` for a
+    /// withdrawal, and for an agreement on an entry that is not here.
     pub claim: Option<&'a Statement>,
-    /// Place of the entry whose claim that is: its own or, for an agreement, of the entry kept. What was
-    /// seen before something else stays before it, however late it is settled.
+    /// The place of the entry that made the claim: the entry itself or, for an agreement, the entry it keeps.
+    /// An observation keeps its place in time even if its disagreement is settled later.
     pub claim_place: usize,
-    /// Claimed time of that entry.
+    /// The claimed time of that entry.
     pub claim_at: UtcMillis,
-    /// Whether it says it speaks about another slot than its statement does.
+    /// Whether the entry states another slot than its statement determines.
     pub misfiled: bool,
-    /// Whether it counts.
+    /// Whether the entry counts.
     pub verdict: Verdict,
-    /// Whether its claimed time can be true, so that it may decide what was said last.
+    /// Whether the claimed time is plausible; only then can the entry be the latest.
     pub credible: bool,
 }
 
-/// A disagreement that is over.
+/// A disagreement that has ended.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Ended {
     /// The slot.
     pub slot: String,
-    /// Places of the entries that differed.
+    /// The places of the entries that disagreed.
     pub between: Vec<usize>,
-    /// Place of the entry that ended it.
+    /// The place of the entry that ended it.
     pub by: usize,
 }
 
 #[derive(Clone, Debug, Default)]
 struct Slot {
-    /// Tells slots apart more cheaply than their names.
+    /// A number that identifies the slot and is cheaper to compare than its name.
     number: usize,
     places: Vec<usize>,
     live: Vec<usize>,
     disputed: bool,
 }
 
-/// Entries by slot.
+/// All entries by slot.
 #[derive(Clone, Debug, Default)]
 pub struct Slots<'a> {
     items: Vec<Item<'a>>,
@@ -102,21 +102,21 @@ pub struct Slots<'a> {
     kept: Vec<Item<'a>>,
 }
 
-/// The slot an entry stands in, and whether it says it speaks about another.
+/// Returns the slot of an entry, and whether the entry states another one.
 pub(super) fn slot_of(entry: &Entry) -> (String, bool) {
     let slot = entry.body.speaks_of();
     let misfiled = slot != entry.body.slot;
     (slot, misfiled)
 }
 
-/// Whether a slot is a series.
+/// Returns true if a slot is a series.
 pub fn is_series(slot: &str) -> bool {
     crate::entry::Slot::is_series(slot)
 }
 
 impl<'a> Slots<'a> {
-    /// Sorts entries into their slots. Order and doubles do not matter. What does not count takes no part and
-    /// is handed out by [`Slots::kept`] alone.
+    /// Sorts entries into their slots. The order of entries and duplicates do not matter. Entries that do not
+    /// count take no part and are available only through [`Slots::kept`].
     pub fn fold(entries: impl IntoIterator<Item = Judged<'a>>) -> Slots<'a> {
         let (counted, kept): (Vec<Judged<'a>>, Vec<Judged<'a>>) =
             entries.into_iter().partition(|judged| judged.verdict().counts());
@@ -161,7 +161,8 @@ impl<'a> Slots<'a> {
             };
             for gone in item.entry.body.replaces.iter().filter_map(|id| self.at.get(id)) {
                 if *gone != item.place {
-                    // An entry replaced in several ways: a correction says most, a withdrawal least.
+                    // Of several entries that replace one, a correction takes precedence over a settlement
+                    // and a withdrawal comes last.
                     let known = replaced.entry(*gone).or_insert((fate, item.place));
                     if stronger(known.0, fate) != known.0 {
                         *known = (fate, item.place);
@@ -170,7 +171,8 @@ impl<'a> Slots<'a> {
             }
         }
         let moved_on = self.moved_on(slot_numbers, &replaced, &reopened);
-        // Later ones first, so that an agreement's own fate is known before that of what it keeps.
+        // Later entries come first, so that the fate of an agreement is known before that of the entry it
+        // keeps.
         for place in (0..self.items.len()).rev() {
             let (mut by, mut fate) = (None, Fate::Live);
             let withdrawal = matches!(self.items[place].entry.body.says, Statement::Withdrawn {});
@@ -194,7 +196,8 @@ impl<'a> Slots<'a> {
         }
     }
 
-    /// The settlements that were taken back: what they settled is open again, as if they had never been made.
+    /// Returns the settlements that were withdrawn. The disagreements they settled are open again, as if the
+    /// settlements had never been made.
     fn taken_back(&self) -> HashSet<usize> {
         self.items
             .iter()
@@ -205,8 +208,8 @@ impl<'a> Slots<'a> {
             .collect()
     }
 
-    /// The entries that another of their slot follows. What came after a settlement that was taken back came
-    /// after what that settled.
+    /// Returns the entries that another entry of their slot follows. An entry that follows a withdrawn
+    /// settlement follows the entries that it had settled.
     fn moved_on(
         &self,
         slot_numbers: &[usize],
@@ -237,7 +240,7 @@ impl<'a> Slots<'a> {
     }
 
     fn resolve_claims(&mut self, slot_numbers: &[usize]) {
-        // Where each entry's claim is made; found once and then handed on, however long agreements keep agreements.
+        // The place of each entry's claim is found once and reused, however long a chain of agreements is.
         let mut made_at: Vec<Option<Option<usize>>> = vec![None; self.items.len()];
         for place in 0..self.items.len() {
             let (mut here, mut way) = (place, Vec::new());
@@ -246,7 +249,8 @@ impl<'a> Slots<'a> {
                     break known;
                 }
                 way.push(here);
-                // No circle can close, an id being the digest of what names it; were there one, it claims nothing.
+                // A cycle is impossible because an id is the digest of the entry that contains it; if there
+                // were one, its entries would have no claim.
                 made_at[here] = Some(None);
                 here = match &self.items[here].entry.body.says {
                     Statement::Agreement { keeps } => match self.at.get(keeps) {
@@ -275,27 +279,28 @@ impl<'a> Slots<'a> {
         }
     }
 
-    /// Entries that do not count, in order: shown with the reason, and never read for what they say.
+    /// Returns the entries that do not count, in order. They are shown with the reason and are never
+    /// evaluated.
     pub fn kept(&self) -> &[Item<'a>] {
         &self.kept
     }
 
-    /// All entries that count, in causal and then claimed order.
+    /// Returns all entries that count, in causal order and otherwise by claimed time.
     pub fn items(&self) -> &[Item<'a>] {
         &self.items
     }
 
-    /// One entry.
+    /// Returns an entry by its id.
     pub fn item(&self, id: EntryId) -> Option<&Item<'a>> {
         self.at.get(&id).map(|place| &self.items[*place])
     }
 
-    /// The names of all slots, ascending.
+    /// Returns the names of all slots in ascending order.
     pub fn names(&self) -> impl Iterator<Item = &str> {
         self.slots.keys().map(String::as_str)
     }
 
-    /// The names of the slots that begin with `prefix`, ascending.
+    /// Returns the names of the slots that begin with `prefix`, in ascending order.
     pub fn names_under<'s>(&'s self, prefix: &'s str) -> impl Iterator<Item = &'s str> {
         self.slots
             .range(prefix.to_owned()..)
@@ -303,47 +308,49 @@ impl<'a> Slots<'a> {
             .take_while(move |name| name.starts_with(prefix))
     }
 
-    /// Every entry of a slot, whatever became of it, in order.
+    /// Returns every entry of a slot in order, whatever its fate.
     pub fn all(&self, slot: &str) -> impl DoubleEndedIterator<Item = &Item<'a>> {
         self.places(slot).iter().map(|place| &self.items[*place])
     }
 
-    /// The entries of a slot that nobody called wrong: live, or moved on from. In order.
+    /// Returns the entries of a slot, in order, that are live or moved on, that is, those that nobody called
+    /// wrong.
     pub fn stood(&self, slot: &str) -> impl DoubleEndedIterator<Item = &Item<'a>> {
         self.all(slot).filter(|item| matches!(item.fate, Fate::Live | Fate::MovedOn))
     }
 
-    /// The live entries of a slot, in order. For a series: all its points that stand.
+    /// Returns the live entries of a slot in order. For a series these are all standing points.
     pub fn live(&self, slot: &str) -> impl DoubleEndedIterator<Item = &Item<'a>> {
         let live = self.slots.get(slot).map(|s| s.live.as_slice()).unwrap_or_default();
         live.iter().map(|place| &self.items[*place])
     }
 
-    /// The live entry last claimed. In a slot without disagreement it is the current value, and the
-    /// other live entries say the same. A time that cannot be true is no claim to be the last.
+    /// Returns the live entry that was claimed last. In a slot without disagreement this is the current
+    /// value, and all other live entries state the same. Entries with an implausible time are not considered
+    /// the last.
     pub fn latest(&self, slot: &str) -> Option<&Item<'a>> {
         self.live(slot).max_by_key(|item| (item.credible, item.at, item.place))
     }
 
-    /// Whether two live entries of the slot claim different things.
+    /// Returns true if two live entries of the slot have different claims.
     pub fn is_disputed(&self, slot: &str) -> bool {
         self.slots.get(slot).is_some_and(|s| s.disputed)
     }
 
-    /// The current value, where there is one and nobody disagrees.
+    /// Returns the current value, if there is one and it is undisputed.
     pub fn settled(&self, slot: &str) -> Option<&Item<'a>> {
         if self.is_disputed(slot) { None } else { self.latest(slot) }
     }
 
-    /// The slots in disagreement, ascending.
+    /// Returns the slots with a disagreement, in ascending order.
     pub fn disagreements(&self) -> impl Iterator<Item = &str> {
         self.slots.iter().filter(|(_, slot)| slot.disputed).map(|(name, _)| name.as_str())
     }
 
-    /// Disagreements that are over: an entry that follows or replaces two that differed.
+    /// Returns the disagreements that have ended, by an entry that follows or replaces two differing ones.
     pub fn ended(&self) -> Vec<Ended> {
         let mut ended = Vec::new();
-        // Which slot an entry stands in, looked up once for all that name it.
+        // The slot of each entry is looked up once for all entries that name it.
         let mut slot_of_place = vec![usize::MAX; self.items.len()];
         for slot in self.slots.values() {
             slot.places.iter().for_each(|place| slot_of_place[*place] = slot.number);
@@ -379,9 +386,9 @@ impl<'a> Slots<'a> {
         ended
     }
 
-    /// What a new entry of this slot should put into its `follows`: everything live there now. Where
-    /// that is in dispute, only what the device itself said: an entry that just comes later must not end a
-    /// disagreement that takes a reason. Nothing for a series, whose points stand side by side.
+    /// Returns the entries that a new entry of this slot should list in `follows`: all live ones. In a
+    /// disputed slot these are only the device's own entries, because a later entry must not end a
+    /// disagreement without giving a reason. Points of a series follow nothing.
     pub fn follows_for(&self, slot: &str, device: DeviceId) -> Vec<EntryId> {
         if is_series(slot) {
             return Vec::new();
@@ -439,7 +446,7 @@ fn stronger(a: Fate, b: Fate) -> Fate {
     if rank(b) > rank(a) { b } else { a }
 }
 
-/// Whether any two of the entries claim different things, found in one pass.
+/// Returns true if any two of the entries have different claims; one pass suffices.
 fn any_differ(items: &[Item<'_>], places: &[usize]) -> bool {
     if places.len() < 2 {
         return false;
@@ -449,7 +456,7 @@ fn any_differ(items: &[Item<'_>], places: &[usize]) -> bool {
     claims.differ()
 }
 
-/// Whether two claims differ. What cannot be read here is never taken for the same as anything.
+/// Returns true if two claims differ. A claim that cannot be read here differs from every other.
 pub fn differ(a: Option<&Statement>, b: Option<&Statement>) -> bool {
     match (a, b) {
         (Some(Statement::Unrecognised { .. }), _) | (_, Some(Statement::Unrecognised { .. })) => true,

@@ -1,31 +1,33 @@
-//! What somebody looks for: a car's number, a seal's, a spot, as people type them.
+//! Search texts as people type them: a car number, a seal number or a spot.
 //!
-//! The one reading of such a text, for phones, the command line and the office's index. How far a likeness has to go is
-//! theirs: a list that grows shorter as one types asks what contains the text, a command line asks for the very car.
+//! Phones, the command line and the office's index all interpret search texts through this module. Each
+//! decides how similar a match must be: a list that narrows while somebody types matches parts of a text, and
+//! a command line requires the exact car.
 
 use crate::entry::Statement;
 use crate::entry::car_number::CarNumber;
 
-/// Letters and digits alone, in capitals: blanks, hyphens and case make no difference to who looks for a number.
+/// Returns the letters and digits of a text in upper case. Blanks, hyphens and case do not matter in a
+/// search.
 pub fn plain(text: &str) -> String {
     text.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_uppercase).collect()
 }
 
-/// A car's number as it is compared: its normal form without the blank.
+/// Returns a car number for comparison: its normal form without the blank.
 pub fn plain_car(text: &str) -> String {
     plain(&CarNumber(text.to_owned()).normal())
 }
 
-/// How a car's number is what was looked for.
+/// How a car number matches the search.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum CarLikeness {
-    /// It is that car.
+    /// It is the number sought.
     Same,
-    /// It is a number that is easily taken for the other.
+    /// It differs from the number sought by a single typing error.
     Near,
 }
 
-/// What somebody looks for.
+/// A search text.
 #[derive(Clone, Debug)]
 pub struct Sought {
     plain: String,
@@ -34,22 +36,23 @@ pub struct Sought {
 }
 
 impl Sought {
-    /// What was typed.
+    /// Creates a search for the typed text.
     pub fn new(typed: &str) -> Sought {
         Sought { plain: plain(typed), word: typed.trim().to_lowercase(), number: CarNumber(typed.to_owned()) }
     }
 
-    /// Whether nothing is looked for.
+    /// Returns true if the search text is empty.
     pub fn is_empty(&self) -> bool {
         self.plain.is_empty()
     }
 
-    /// Whether it stands in a number or a spot.
+    /// Returns true if a number or a spot contains the search text.
     pub fn stands_in(&self, text: &str) -> bool {
         plain(text).contains(&self.plain)
     }
 
-    /// Whether it stands in what an entry says of a seal's number, of a car's, or of its spot.
+    /// Returns true if the search text occurs in the seal number, car number or spot that a statement
+    /// contains.
     pub fn stands_in_entry(&self, says: &Statement) -> bool {
         match says {
             Statement::Seal(seal) => self.stands_in(&seal.number),
@@ -59,7 +62,7 @@ impl Sought {
         }
     }
 
-    /// Whether it is this car's number, or one easily taken for it.
+    /// Returns how a car number matches the search, or `None` if it does not.
     pub fn car(&self, car: &CarNumber) -> Option<CarLikeness> {
         if car.normal() == self.number.normal() {
             Some(CarLikeness::Same)
@@ -68,7 +71,8 @@ impl Sought {
         }
     }
 
-    /// Whether it is one of a sentence's words, as a seal's number is when an entry is told.
+    /// Returns true if the search text is one of the words of a sentence, as a seal number is in an entry's
+    /// sentence.
     pub fn is_word_of(&self, sentence: &str) -> bool {
         let lower = sentence.to_lowercase();
         lower.split(|c: char| !c.is_alphanumeric() && c != '-').any(|word| word == self.word)

@@ -1,7 +1,7 @@
-//! What the entries of a stay say of how it was opened and which other records are of the same stay, read
-//! without folding the whole.
+//! How a stay was opened and which records belong to it, read from its entries without folding the whole.
 //!
-//! Called by whoever gathers: `book` on a device, the office's index, the packet. Pure.
+//! The code that gathers records calls this module: `book` on a device, the office's index, and the packet.
+//! It is pure.
 
 use std::collections::BTreeSet;
 
@@ -11,7 +11,7 @@ use crate::clock::UtcMillis;
 use crate::entry::{Entry, Opened, Slot, Statement, under};
 use crate::ids::{Subject, VisitId};
 
-/// How a stay now says it was opened.
+/// Returns the present statement of how the stay was opened.
 pub fn opened_of<'a>(
     authority: &Authority,
     entries: impl IntoIterator<Item = (&'a Entry, Option<UtcMillis>)>,
@@ -19,12 +19,14 @@ pub fn opened_of<'a>(
     opened_and_released(authority, entries).0
 }
 
-/// How a stay now says it was opened, and whether the car was released, as far as counts.
+/// Returns the present statement of how the stay was opened, and whether the car was released. Only entries
+/// that count are considered.
 pub fn opened_and_released<'a>(
     authority: &Authority,
     entries: impl IntoIterator<Item = (&'a Entry, Option<UtcMillis>)>,
 ) -> (Option<Opened>, bool) {
-    // What they say decides; agreements and withdrawals speak of either by their own word.
+    // The statement decides; for agreements and withdrawals, which may concern either slot, the stated slot
+    // does.
     let of_these = |entry: &Entry| match &entry.body.says {
         Statement::Opened(_) | Statement::Released { .. } => true,
         _ => [Slot::OPENED, Slot::RELEASED].iter().any(|slot| slot.as_str() == entry.body.slot),
@@ -37,8 +39,8 @@ pub fn opened_and_released<'a>(
     (opened, slots.latest(&Slot::RELEASED).is_some())
 }
 
-/// The visits that a visit is one stay with, by what its own document says. `opened` tells how another visit
-/// was opened, for joins of two cars or sites, which take the office's word.
+/// Returns the visits that a visit's own document joins to it. `opened` tells how another visit was opened,
+/// because joining visits of different cars or sites requires the office's statement.
 pub fn joined_with<'a>(
     authority: &Authority,
     visit: VisitId,

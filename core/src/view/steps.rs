@@ -1,7 +1,8 @@
-//! The steps of the procedure against the record: what is done, what is next, what was left behind.
+//! The steps of the procedure compared with the record: which are done, which come next, and which were left
+//! open.
 //!
-//! A step is closed by its own entry (done, not right, skipped with a reason) or by the records it
-//! asks for. Nothing here blocks a release; that is `view::gate`.
+//! A step is closed by its own entry (done, not right, or skipped with a reason) or by the records that it
+//! asks for. Steps never block a release; that is the task of `view::gate`.
 
 use std::collections::BTreeMap;
 
@@ -15,34 +16,34 @@ use crate::entry::{Slot, Statement, under};
 use crate::procedure::{AskedBy, OrderRule, Procedure, Record, Since, Stage, StepAt};
 use crate::units::{Finding, Severity};
 
-/// How a step stands.
+/// The status of a step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum StepStatus {
-    /// Nothing recorded yet.
+    /// Nothing was recorded yet.
     Open,
-    /// Some of what it records is there.
+    /// Some of the records that the step asks for are present.
     Partly,
-    /// All it records is there.
+    /// All records that the step asks for are present.
     Recorded,
-    /// Acknowledged as done.
+    /// The step was acknowledged as done.
     Done,
-    /// Looked at, and something was not right.
+    /// The step was done and something was not right.
     NotRight,
-    /// Left out, with a reason.
+    /// The step was skipped, with a reason.
     Skipped,
-    /// Its line was not used.
+    /// The line of the step was not used.
     NotUsed,
 }
 
 impl StepStatus {
-    /// Whether nothing more is expected.
+    /// Returns true if nothing more is expected.
     pub fn is_closed(self) -> bool {
         !matches!(self, StepStatus::Open | StepStatus::Partly)
     }
 
-    /// For people.
+    /// Returns the status for people.
     pub fn spoken(self) -> &'static str {
         match self {
             StepStatus::Open => "open",
@@ -60,87 +61,87 @@ impl StepStatus {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct StepView {
-    /// `shut_valve.liquid_a`.
+    /// The id, such as `shut_valve.liquid_a`.
     pub id: String,
-    /// Which part of the job.
+    /// The stage of the job.
     pub stage: Stage,
-    /// A few words.
+    /// A title of a few words.
     pub title: String,
-    /// A sentence or two.
+    /// The instruction, in a sentence or two.
     pub what_to_do: String,
-    /// The reason for it.
+    /// The reason for the step.
     pub why: String,
-    /// Who asks for it, with this receiver.
+    /// Who asks for the step, given this receiver.
     pub asked_by: AskedBy,
-    /// On what ground, in words.
+    /// The source, in words.
     pub source: String,
-    /// What can hurt here.
+    /// The dangers at this step.
     pub cautions: Vec<String>,
-    /// At which fitting.
+    /// The fitting, if the step has one.
     pub fitting: Option<Fitting>,
-    /// What it records: the forms to present. Empty: only acknowledged.
+    /// What the step records, that is, the forms to present. If this is empty, the step is only acknowledged.
     pub records: Vec<Record>,
-    /// What it may record besides.
+    /// What the step may record in addition.
     pub may_record: Vec<Record>,
-    /// Which of `records` are still missing.
+    /// Those of `records` that are still missing.
     pub missing: Vec<Record>,
-    /// How it stands.
+    /// The status.
     pub status: StepStatus,
-    /// Who closed it.
+    /// The attribution of the entry that closed the step.
     pub said: Option<Attribution>,
-    /// What was noted with it; the reason when it was skipped.
+    /// The note in that entry; for a skipped step the reason.
     pub note: String,
-    /// How often it is repeated, minutes.
+    /// The interval of repetition, in minutes.
     pub repeat_minutes: Option<u32>,
-    /// When it is due again.
+    /// The time when the step is due again.
     pub due: Option<UtcMillis>,
-    /// Whether the job is complete without it.
+    /// Whether the job is complete without the step.
     pub optional: bool,
 }
 
-/// How far a stage is.
+/// The progress of a stage.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct StageProgress {
-    /// Which.
+    /// The stage.
     pub stage: Stage,
-    /// Steps closed.
+    /// The number of closed steps.
     pub closed: usize,
-    /// Steps in all, optional ones and unused lines aside.
+    /// The number of steps, without optional ones and those of unused lines.
     pub of: usize,
 }
 
-/// The steps, and where the job stands.
+/// The steps, and the present stage of the job.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct StepsView {
-    /// Where the job stands.
+    /// The present stage of the job.
     pub stage: Stage,
-    /// How far each stage is.
+    /// The progress of each stage.
     pub stages: Vec<StageProgress>,
-    /// What comes next, by id: the first open steps of the stage, and what is due again.
+    /// The ids of the next steps: the first open steps of the stage, and those that are due again.
     pub next: Vec<String>,
-    /// Open steps of earlier stages, by id.
+    /// The ids of open steps of earlier stages.
     pub left_behind: Vec<String>,
-    /// Every step, in order.
+    /// Every step in order.
     pub steps: Vec<StepView>,
-    /// Step entries whose step is not in the procedure, as sentences.
+    /// Sentences about step entries whose step is not in the procedure.
     pub unknown: Vec<String>,
 }
 
 impl StepsView {
-    /// The step with this id.
+    /// Returns the step with this id.
     pub fn step(&self, id: &str) -> Option<&StepView> {
         self.steps.iter().find(|step| step.id == id)
     }
 }
 
-/// How many open steps are shown as next.
+/// The number of open steps shown as next.
 const NEXT: usize = 3;
 
 struct Closed {
     status: StepStatus,
-    /// Place of the entry that closed it.
+    /// The place of the entry that closed the step.
     place: Option<usize>,
     missing: Vec<Record>,
     said: Option<Attribution>,
@@ -215,7 +216,7 @@ pub(super) fn fold(
     StepsView { stage, stages, next, left_behind, steps, unknown }
 }
 
-/// Places of the entries that `since` refers to.
+/// The places of the entries to which `since` refers.
 struct Anchors {
     fittings: BTreeMap<Fitting, [Option<usize>; 3]>,
     empty_decision: Option<usize>,
@@ -304,7 +305,8 @@ fn close(ledger: &FoldContext<'_>, anchors: &Anchors, step: &StepAt<'_>) -> Clos
             (StepStatus::Skipped, reason)
         }
         _ if by_records => (StepStatus::Recorded, ""),
-        // Called done while what it should record is missing: the record is what counts.
+        // A step acknowledged as done while its records are missing counts as partly done, because the
+        // records decide.
         Some((_, StepOutcome::Done, note)) => (StepStatus::Partly, note.trim()),
         _ if missing.len() < records.len() => (StepStatus::Partly, ""),
         _ => (StepStatus::Open, ""),
@@ -314,8 +316,8 @@ fn close(ledger: &FoldContext<'_>, anchors: &Anchors, step: &StepAt<'_>) -> Clos
     Closed { status, place, missing, said, note: note.to_owned(), last }
 }
 
-/// Steps of a line that is not used ask for nothing: from the moment something of a later stage than
-/// connecting is recorded, a line that was never put on counts as not used.
+/// Marks the steps of unused lines. As soon as a step of a stage after connecting is closed, a line that was
+/// never connected counts as unused.
 fn mark_unused(ledger: &FoldContext<'_>, at: &[StepAt<'_>], closed: &mut [Closed]) {
     let past_connecting = at.iter().zip(closed.iter()).any(|(step, closed)| {
         step.step.stage > Stage::Connect && closed.place.is_some() && closed.status.is_closed()
@@ -336,7 +338,7 @@ fn mark_unused(ledger: &FoldContext<'_>, at: &[StepAt<'_>], closed: &mut [Closed
     }
 }
 
-/// The furthest stage in which a step was closed by somebody, or the next one when that is complete.
+/// Returns the latest stage in which somebody closed a step, or the next stage if that one is complete.
 fn stage_of(ledger: &FoldContext<'_>, at: &[StepAt<'_>], closed: &[Closed]) -> Stage {
     if ledger.slots.latest(&Slot::RELEASED).is_some() {
         return Stage::Release;

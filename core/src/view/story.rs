@@ -1,7 +1,7 @@
-//! Each entry as a plain sentence an operator and an inspector both understand.
+//! Each entry as a plain sentence for operators and inspectors.
 //!
-//! Amounts as typed, with their units; times in the site's zone. Used for the history, for
-//! disagreements and for whatever prints a record.
+//! Amounts appear as typed with their units, and times in the site's zone. The history, the disagreements and
+//! all printed records use these sentences.
 
 use std::borrow::Cow;
 
@@ -17,7 +17,7 @@ use crate::ids::EntryId;
 use crate::text;
 
 impl<'a> FoldContext<'a> {
-    /// What the entry says, and whether it corrects, settles or withdraws another.
+    /// Returns what the entry states, and whether it corrects, settles or withdraws another one.
     pub fn sentence(&self, item: &Item<'a>) -> String {
         let body = &item.entry.body;
         let sentence = match &body.says {
@@ -51,7 +51,7 @@ impl<'a> FoldContext<'a> {
         if quotes.is_empty() { "nothing".to_owned() } else { quotes.join(" and ") }
     }
 
-    /// What a statement says, alone, with whatever marks were typed.
+    /// Returns the sentence of a statement by itself, with its text unfiltered.
     pub fn says(&self, says: &Statement) -> String {
         match says.spec().sentence {
             Sentence::Filled(sentence) => self.filled(sentence, says),
@@ -59,8 +59,8 @@ impl<'a> FoldContext<'a> {
         }
     }
 
-    /// The sentence of a kind that takes more than filling in. Nothing for a kind whose row carries its sentence; a test
-    /// holds that every other kind is told here.
+    /// Returns the sentence of a kind that needs more than a template, or `None` for a kind whose row
+    /// contains a template. A test ensures that each of the other kinds has a sentence here.
     pub(super) fn told(&self, says: &Statement) -> Option<String> {
         Some(match says {
             Statement::Opened(opened) => self.opened(opened),
@@ -212,7 +212,7 @@ impl<'a> FoldContext<'a> {
         }
     }
 
-    /// The title of a step by its id, as the visit's procedure has it.
+    /// Returns the title of a step by its id, from the visit's procedure.
     pub fn step_title(&self, step: &str) -> String {
         let (id, fitting) = step.split_once('.').map_or((step, None), |(id, f)| (id, Some(f)));
         let title =
@@ -226,7 +226,7 @@ impl<'a> FoldContext<'a> {
     }
 }
 
-/// What became of an entry, in a word for people; nothing while it stands.
+/// Returns a word for the fate of an entry, or `None` if it stands.
 pub fn fate_spoken(fate: Fate) -> Option<&'static str> {
     match fate {
         Fate::Live | Fate::Withdrawal => None,
@@ -239,12 +239,13 @@ pub fn fate_spoken(fate: Fate) -> Option<&'static str> {
     }
 }
 
-/// "fitting liquid a · valve" for a slot, "closure not tool tight · liquid a" for a code.
+/// Returns the form of a slot or code for people: "fitting liquid a · valve", "closure not tool tight ·
+/// liquid a".
 pub fn spoken_code(code: &str) -> String {
     code.replace('_', " ").replace(['.', '/'], " · ")
 }
 
-/// A slot for people: "Thermometer well, closure", "Arrival outage at the car".
+/// Returns the form of a slot for people: "Thermometer well, closure", "Arrival outage at the car".
 pub fn spoken_slot(slot: &str) -> String {
     match SlotParts::of(slot) {
         SlotParts::Fitting { fitting, part } => {
@@ -271,7 +272,7 @@ pub fn spoken_slot(slot: &str) -> String {
         },
         SlotParts::One { what } => capital(&spoken_code(what)),
         _ => {
-            // An id says nothing to anybody.
+            // Ids mean nothing to people and are left out.
             let has_id = slot.split('/').any(|part| part.len() >= 32);
             let named = if has_id { slot.split('/').next().unwrap_or(slot) } else { slot };
             capital(&spoken_code(named))
@@ -279,7 +280,8 @@ pub fn spoken_slot(slot: &str) -> String {
     }
 }
 
-/// What a photograph is about, within a sentence: "seal through the housing pin", "a defect", else as typed.
+/// Returns the subject of a photograph for use within a sentence: "seal through the housing pin", "a defect",
+/// or otherwise the text as typed.
 pub fn spoken_about(about: &str) -> String {
     match about.split_once('/') {
         Some(("defect", _)) => "a defect".to_owned(),
@@ -301,7 +303,7 @@ fn reading_says(reading: &Reading) -> String {
     [&reading_title(reading), ": ", &reading.amount.shown(), on, instrument, "."].concat()
 }
 
-/// "Final pressure at the car".
+/// Returns a title such as "Final pressure at the car".
 pub fn reading_title(reading: &Reading) -> String {
     title(reading.purpose, reading.measured, reading.place)
 }
@@ -383,7 +385,7 @@ fn seal_says(seal: &Seal) -> String {
     )
 }
 
-/// "through the housing pin".
+/// Returns a phrase such as "through the housing pin".
 pub fn seal_place(place: SealPlace) -> &'static str {
     match place {
         SealPlace::HousingPin => "through the housing pin",
@@ -424,7 +426,7 @@ fn empty_sign(sign: EmptySign) -> &'static str {
     }
 }
 
-/// "Tank qualification".
+/// Returns a title such as "Tank qualification".
 pub fn test_date(test: TestDate) -> &'static str {
     match test {
         TestDate::TankQualification => "Tank qualification",
@@ -446,7 +448,7 @@ fn photo_of(of: PhotoOf) -> &'static str {
     }
 }
 
-/// "tool-tight".
+/// Returns a word such as "tool-tight".
 pub fn closure_state(state: ClosureState) -> &'static str {
     match state {
         ClosureState::Open => "open",
@@ -455,7 +457,7 @@ pub fn closure_state(state: ClosureState) -> &'static str {
     }
 }
 
-/// "spindle" or "closure".
+/// Returns "spindle" or "closure".
 pub fn part_name(part: Part) -> &'static str {
     match part {
         Part::Valve => "spindle",
@@ -468,7 +470,7 @@ fn capital(text: &str) -> String {
     chars.next().map_or(String::new(), |first| first.to_uppercase().collect::<String>() + chars.as_str())
 }
 
-/// A sentence within another: without its full stop.
+/// Returns a sentence without its full stop, for use within another one.
 pub(super) fn stop(text: &str) -> String {
     text.trim().trim_end_matches('.').to_owned()
 }

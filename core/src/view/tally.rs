@@ -1,4 +1,4 @@
-//! The tally: things taken out that must come back, and what went into trucks.
+//! The count of objects that were taken out and must be put back, and of what went into trucks.
 
 use serde::Serialize;
 
@@ -8,29 +8,30 @@ use crate::entry::vocabulary::{EmptySign, Fitting};
 use crate::entry::{Slot, Statement, under};
 use crate::units::{Amount, Finding, Severity, Unit};
 
-/// A thing that is out.
+/// An object that was taken out.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ItemView {
-    /// What it is called.
+    /// The object's name.
     pub item: String,
-    /// The closure it stands in for.
+    /// The fitting whose closure it replaces.
     pub fitting: Option<Fitting>,
-    /// Who took it out.
+    /// The attribution of the entry that took it out.
     pub out: Option<Attribution>,
-    /// Who brought it back; nothing while it is out.
+    /// The attribution of the entry that put it back; `None` while it is out.
     pub back: Option<Attribution>,
 }
 
-/// The tally.
+/// All objects that were taken out.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct TallyView {
-    /// What is out, in the order in which it went out.
+    /// The objects that are out, in the order in which they were taken out.
     pub out: Vec<ItemView>,
-    /// What went out and came back.
+    /// The objects that were taken out and put back.
     pub back: Vec<ItemView>,
-    /// What came back without having gone out: a name mistyped, or an entry that is not here.
+    /// The objects that were put back without having been taken out, because of a mistyped name or an entry
+    /// that is not here.
     pub unknown: Vec<ItemView>,
 }
 
@@ -38,40 +39,40 @@ pub struct TallyView {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct TruckView {
-    /// Which.
+    /// The truck.
     pub truck: String,
-    /// How much went into it.
+    /// The amount loaded.
     pub amount: Amount,
-    /// Who said so.
+    /// The entry's attribution.
     pub said: Attribution,
 }
 
-/// Trucks and their sum.
+/// The trucks and the sum of their loads.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct TrucksView {
-    /// Each load, in order.
+    /// The loads in order.
     pub loads: Vec<TruckView>,
-    /// Their sum in gallons, when every load is a volume that can be read.
+    /// The sum in gallons, if every load is a readable volume.
     pub total_gal: Option<f64>,
 }
 
-/// The evidence on whether the liquid is out, and what somebody decided.
+/// The evidence of whether the liquid is out, and a person's decision.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct EmptyView {
-    /// Each sign and whether it was seen.
+    /// The signs, and whether each was seen.
     pub signs: Vec<EmptySignView>,
     /// The decision.
     pub decision: Option<Attested<EmptyDecisionView>>,
-    /// The evidence, weighed piece by piece. A model's opinion, never a decision.
+    /// The evidence, weighed piece by piece. It is the result of a model and never a decision.
     pub weighed: Option<Weighed>,
-    /// Why the evidence could not be weighed.
+    /// The reason why the evidence could not be weighed.
     pub not_weighed: Option<String>,
 }
 
 impl EmptyView {
-    /// Takes the weighing in, and points out a decision that goes against it.
+    /// Stores the result of weighing, and adds a finding if the decision contradicts it.
     pub(super) fn weigh(&mut self, weighed: Option<Result<Weighed, String>>, findings: &mut Vec<Finding>) {
         match weighed {
             Some(Ok(weighed)) => {
@@ -91,29 +92,29 @@ impl EmptyView {
     }
 }
 
-/// One sign.
+/// A sign for or against remaining liquid.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct EmptySignView {
-    /// Which.
+    /// The sign.
     pub sign: EmptySign,
     /// Whether it was seen.
     pub seen: Attested<bool>,
-    /// Whether it speaks for liquid being left.
+    /// Whether it indicates remaining liquid.
     pub speaks_for_liquid: bool,
 }
 
-/// A decision.
+/// A decision whether the car is empty.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct EmptyDecisionView {
-    /// Taken as empty of liquid.
+    /// Whether the car was taken as empty of liquid.
     pub accepted: bool,
-    /// On what grounds.
+    /// The grounds for the decision.
     pub grounds: String,
 }
 
-/// An item is out unless every live entry says that it is back.
+/// Folds the objects. An object is out unless every live entry states that it is back.
 pub(super) fn fold(ledger: &FoldContext<'_>) -> TallyView {
     let mut tally = TallyView::default();
     let mut out: Vec<(usize, ItemView)> = Vec::new();
@@ -197,7 +198,7 @@ pub(super) fn empty(ledger: &FoldContext<'_>) -> EmptyView {
     EmptyView { signs, decision, weighed: None, not_weighed: None }
 }
 
-/// Whether a sign, seen or looked for and not seen, speaks for liquid being left.
+/// Returns true if a sign, seen or looked for and not seen, indicates remaining liquid.
 pub(super) fn speaks_for_liquid(sign: EmptySign, seen: bool) -> bool {
     match sign {
         EmptySign::LiquidAtClosure | EmptySign::FrostRing => seen,

@@ -1,8 +1,8 @@
-//! What stands in the record as typed and is used for nothing: numbers, counts, tables and times that cannot be, and codes
-//! that are none. Each is pointed out, so that nobody looks for it in a drawing or a figure.
+//! Parts of the record that are kept as typed but used for nothing: impossible numbers, counts, tables and
+//! times, and invalid codes. Each is pointed out, so that nobody looks for it in a drawing or a result.
 //!
-//! Called by the findings. The bounds are in `units::bounds`; that nothing is drawn or computed of it is seen to where it
-//! is read: an amount has then no number.
+//! The findings call this module. The bounds are in `units::bounds`. An amount outside them has no number, so
+//! nothing is drawn or computed from it.
 
 use super::fold_context::FoldContext;
 use super::slots::{Fate, Item};
@@ -11,7 +11,7 @@ use crate::entry::Statement;
 use crate::units::bounds::{DRAWN_AROUND_MILLIS, MOST_BOLTS, table_can_be};
 use crate::units::{Amount, Finding, Severity, Unused};
 
-/// As many are named one by one; of more the number is said.
+/// The most cases listed individually; of further ones only the number is stated.
 const NAMED: usize = 5;
 
 pub(super) fn findings(ledger: &FoldContext<'_>, findings: &mut Vec<Finding>) {
@@ -61,7 +61,7 @@ fn times(ledger: &FoldContext<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-/// Why something of an entry is not used, if so.
+/// Returns why part of an entry is not used, if so.
 fn of_item(item: &Item<'_>) -> Option<&'static str> {
     let says = &item.entry.body.says;
     match says {

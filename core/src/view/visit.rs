@@ -1,4 +1,4 @@
-//! The fold of a visit and the structure it makes.
+//! The fold of a visit, and the structure that it returns.
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;
@@ -31,29 +31,30 @@ use crate::units::{Finding, Severity};
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Claim {
-    /// What is claimed, in a sentence.
+    /// A sentence with the claim.
     pub sentence: String,
-    /// Who claims it.
+    /// The attribution of the claim.
     pub said: Attribution,
 }
 
-/// Two or more live entries of one slot that differ.
+/// Two or more live entries of one slot with different claims.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct Disagreement {
-    /// The slot; settling it is an agreement with this slot that replaces `entries`.
+    /// The slot. A settlement is an agreement in this slot that replaces `entries`.
     pub slot: String,
     /// The slot in words.
     pub about: String,
-    /// Each claim, in order.
+    /// The claims in order.
     pub claims: Vec<Claim>,
     /// The live entries.
     pub entries: Vec<EntryId>,
-    /// Where it had been settled and the settlement was taken back: who did, and why. The newest comes last.
+    /// Earlier settlements of this disagreement that were withdrawn, with attribution and reason, the newest
+    /// last.
     pub reopened: Vec<Claim>,
 }
 
-/// A disagreement that is over.
+/// A disagreement that has ended.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct EndedDisagreement {
@@ -61,16 +62,17 @@ pub struct EndedDisagreement {
     pub slot: String,
     /// The slot in words.
     pub about: String,
-    /// What was claimed.
+    /// The claims.
     pub claims: Vec<Claim>,
-    /// What ended it.
+    /// The claim that ended it.
     pub ended_by: Claim,
-    /// Whether it was settled or corrected with a reason; otherwise a later record just moved on.
+    /// Whether the disagreement was settled or corrected with a reason; otherwise a later entry superseded
+    /// it.
     pub settled: bool,
-    /// The account that was agreed on, where a settlement chose one.
+    /// The entry that a settlement agreed on, if there was one.
     pub agreed: Option<EntryId>,
-    /// The entry to take back, with a reason, where the disagreement should be open again; nothing where it was
-    /// not ended by a settlement that stands.
+    /// The entry that must be withdrawn, with a reason, to reopen the disagreement; `None` if no standing
+    /// settlement ended it.
     pub reopened_by_withdrawing: Option<EntryId>,
 }
 
@@ -78,28 +80,29 @@ pub struct EndedDisagreement {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct HistoryLine {
-    /// The slot it stands in.
+    /// The slot of the entry.
     pub slot: String,
-    /// What it says.
+    /// The sentence.
     pub sentence: String,
-    /// What became of it.
+    /// The fate of the entry.
     pub fate: Fate,
-    /// Why it no longer stands, in the words of whoever corrected it; or why it does not count.
+    /// The reason why the entry no longer stands, in the words of the person who corrected it, or why it does
+    /// not count.
     pub why_gone: String,
-    /// Whether saying this binds the person, so that it matters how they are named.
+    /// Whether the statement binds the person, in which case the degree of confirmation matters.
     pub binds: bool,
-    /// Who said it.
+    /// The attribution.
     pub said: Attribution,
 }
 
-/// A gap in a device's chain, and the same in a sentence.
+/// A fault in a device's chain, with a sentence that describes it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ChainGapView {
-    /// What is wrong.
+    /// The fault.
     #[serde(flatten)]
     pub gap: ChainGap,
-    /// In a sentence.
+    /// The sentence.
     pub sentence: String,
 }
 
@@ -107,21 +110,21 @@ pub struct ChainGapView {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct CheckView {
-    /// What was checked.
+    /// The name of the check.
     pub what: String,
-    /// Whether it was right.
+    /// Whether the result was right.
     pub right: Attested<bool>,
-    /// What was seen.
+    /// A note of what was seen.
     pub note: String,
 }
 
-/// A whole stay as recorded.
+/// The complete record of a stay.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct VisitView {
-    /// Which car, where, into what, who, with what.
+    /// The header: car, site, receiver, people and devices.
     pub header: Header,
-    /// Where the job stands.
+    /// The present stage of the job.
     pub stage: Stage,
     /// The steps of the procedure.
     pub steps: StepsView,
@@ -131,25 +134,25 @@ pub struct VisitView {
     pub protections: Vec<ProtectionView>,
     /// The housing cover.
     pub cover: Option<Attested<CoverState>>,
-    /// Readings with one truth.
+    /// The readings with a single true value.
     pub readings: Vec<ReadingView>,
-    /// Series of readings.
+    /// The series of readings.
     pub series: Vec<SeriesView>,
-    /// Computed quantities.
+    /// The computed quantities.
     pub computed: Vec<Quantity>,
-    /// Advice computed from weather and record.
+    /// Advice computed from the weather and the record.
     pub advice: Vec<Finding>,
-    /// The evidence on whether the liquid is out.
+    /// The evidence of whether the liquid is out.
     pub empty: EmptyView,
-    /// Trucks loaded.
+    /// The trucks loaded.
     pub trucks: TrucksView,
     /// Seals.
     pub seals: Vec<SealView>,
     /// Photographs.
     pub photos: Vec<PhotoView>,
-    /// What is out.
+    /// The objects that were taken out.
     pub tally: TallyView,
-    /// Defects of this visit and, marked by their visit, earlier ones.
+    /// The defects of this visit and, marked by their visit, earlier ones.
     pub defects: Vec<DefectView>,
     /// Holds.
     pub holds: Vec<HoldView>,
@@ -157,47 +160,47 @@ pub struct VisitView {
     pub handovers: Vec<HandoverView>,
     /// Attendance.
     pub attendance: AttendanceView,
-    /// The car's clock.
+    /// The events that matter for the car's detention.
     pub clock: Vec<ClockView>,
     /// Checks with a free name.
     pub checks: Vec<CheckView>,
-    /// The weather recorded last, in a sentence.
+    /// The weather recorded last, as a sentence.
     pub weather: Option<Attested<String>>,
-    /// What is known of the car, this visit included.
+    /// What is known about the car, including this visit.
     pub car: CarView,
-    /// What differs and is not settled.
+    /// The unsettled disagreements.
     pub disagreements: Vec<Disagreement>,
-    /// What differed and is over.
+    /// The ended disagreements.
     pub ended_disagreements: Vec<EndedDisagreement>,
-    /// What is missing before release.
+    /// The blockers of release.
     pub blockers: Vec<Blocker>,
-    /// Every word of passing over ever given.
+    /// All entries that pass over a blocker.
     pub passed_over: Vec<PassedOver>,
-    /// Where release stands.
+    /// The state of the release.
     pub release: ReleaseView,
-    /// What is needed to compare this stay with others; nothing while nobody opened it.
+    /// The facts for comparing this stay with others; `None` as long as nobody opened it.
     pub brief: Option<Brief>,
-    /// Offers to join this stay with another record.
+    /// The offers to join this stay with another record.
     pub offers: Vec<Offer>,
-    /// What is worth pointing out, worst first.
+    /// The findings, the most severe first.
     pub findings: Vec<Finding>,
-    /// Entries missing or doubled in the chain of a device that took part.
+    /// Missing or contradictory entries in the chains of the devices involved.
     pub chain_gaps: Vec<ChainGapView>,
-    /// Entries of kinds this version does not know, kept whole.
+    /// Entries of kinds that this version does not know.
     pub unrecognised: Vec<HistoryLine>,
-    /// Every entry in causal and then claimed order, as a sentence.
+    /// Every entry as a sentence, in causal order and otherwise by claimed time.
     pub history: Vec<HistoryLine>,
-    /// How many entries.
+    /// The number of entries.
     pub entries: usize,
-    /// How many of them no receipt covers.
+    /// The number of entries without a receipt.
     pub unreceipted: usize,
 }
 
-/// Folds the entries of a stay, joined visits together. Pure and total.
+/// Folds the entries of a stay, including joined visits. The fold is pure and total.
 pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
     let ledger = FoldContext::of_stay(entries, ctx);
     let mut found = Vec::new();
-    // What was said of the car during this stay counts as it counts in the stay.
+    // Entries about the car that were made during this stay count exactly if they count in the stay.
     let during_this_stay = |r: &&Recorded<'_>| match r.entry.body.about {
         Subject::Visit(visit) => ledger.visits.contains(&visit),
         _ => false,
@@ -256,7 +259,8 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
         advice = made.advice.clone();
         empty.weigh(made.weighed.clone(), &mut found);
     } else if release.released.is_none() && empty.decision.as_ref().is_some_and(|d| d.value.accepted) {
-        // The one thing that formulas can raise an alarm about, which a list counts while the car stands.
+        // This is the only alarm that formulas can raise in a list, where it counts as long as the car
+        // stands.
         let weighed = match ctx.formulas {
             Some(formulas) => formulas.weighed(inputs.key(), || computed::weigh(&inputs)),
             None => computed::weigh(&inputs),
@@ -317,12 +321,13 @@ pub fn fold(entries: &[Recorded<'_>], ctx: &Context<'_>) -> VisitView {
     }
 }
 
-/// The entries that count and those that do not.
+/// Returns the entries that count and those that do not.
 fn all_items<'l, 'a>(ledger: &'l FoldContext<'a>) -> impl Iterator<Item = &'l Item<'a>> {
     ledger.slots.items().iter().chain(ledger.slots.kept())
 }
 
-/// Whether the car's fold needs the entry: what follows the car, and photographs that belong to it.
+/// Returns true if the fold of the car needs the entry: it follows the car, or is a photograph that belongs
+/// to such an entry.
 fn goes_with_the_car(ledger: &FoldContext<'_>, recorded: &Recorded<'_>) -> bool {
     let body = &recorded.entry.body;
     if ledger.slots.item(recorded.entry.id).is_none() {
@@ -339,7 +344,7 @@ fn goes_with_the_car(ledger: &FoldContext<'_>, recorded: &Recorded<'_>) -> bool 
     }
 }
 
-/// Defects with the photographs taken during this visit.
+/// Returns the defects with the photographs taken during this visit.
 fn with_photos(ledger: &FoldContext<'_>, known: &[DefectView]) -> Vec<DefectView> {
     let mut known = known.to_vec();
     for defect in &mut known {
@@ -383,8 +388,8 @@ fn line<'a>(ledger: &FoldContext<'a>, item: &Item<'a>, said: Attribution) -> His
     }
 }
 
-/// Every entry as a sentence, what does not count at the time it claims. Made last: it takes along who said
-/// what instead of copying it.
+/// Returns every entry as a sentence; those that do not count appear at the time they claim. The function is
+/// called last because it takes the attributions out of the ledger instead of copying them.
 fn history(mut ledger: FoldContext<'_>) -> Vec<HistoryLine> {
     let said = ledger.take_said();
     let mut kept = ledger.slots.kept().iter().peekable();
@@ -399,7 +404,8 @@ fn history(mut ledger: FoldContext<'_>) -> Vec<HistoryLine> {
     lines
 }
 
-/// What is kept without counting, pointed out: somebody tried to say it, and the record does not follow.
+/// Returns a finding about entries that are kept without counting, because somebody tried to record what the
+/// record does not follow.
 fn kept_finding(ledger: &FoldContext<'_>) -> Option<Finding> {
     let mut reasons: BTreeMap<&str, usize> = BTreeMap::new();
     for item in ledger.slots.kept() {
@@ -460,7 +466,7 @@ fn disagreements(ledger: &FoldContext<'_>) -> Vec<Disagreement> {
         .collect()
 }
 
-/// Who took settlements of a slot back.
+/// Returns the withdrawals of settlements in a slot.
 fn reopened(ledger: &FoldContext<'_>, slot: &str) -> Vec<Claim> {
     let items = ledger.slots.items();
     let mut by: Vec<usize> = ledger

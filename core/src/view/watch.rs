@@ -1,4 +1,4 @@
-//! Who was responsible and who was there: handovers, attendance gaps, the car's clock.
+//! Responsibility and attendance: handovers, gaps in attendance, and the events for the car's detention.
 
 use std::collections::{HashMap, VecDeque};
 
@@ -11,76 +11,76 @@ use crate::entry::vocabulary::{ClockEvent, Fitting, Presence, ValvePosition};
 use crate::entry::{Role, Slot, Statement};
 use crate::ids::OperatorId;
 
-/// Minutes without a sign of attendance that are pointed out while a site has not said otherwise
-/// (a default of this tool, no source).
+/// The minutes without a sign of attendance after which a gap is reported if the site has not stated another
+/// limit (chosen for this program, no source).
 pub const USUAL_GAP_MINUTES: u32 = 30;
 
 /// A handover.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct HandoverView {
-    /// Who gave.
+    /// The person who hands over.
     pub from: OperatorId,
-    /// Who took.
+    /// The person who takes over.
     pub to: OperatorId,
-    /// The giver's entry.
+    /// The attribution of the entry by the person who hands over.
     pub given: Option<Attribution>,
-    /// The taker's entry.
+    /// The attribution of the entry by the person who takes over.
     pub taken: Option<Attribution>,
-    /// Signed by one of the two only.
+    /// Whether only one of the two made an entry.
     pub one_sided: bool,
 }
 
-/// A time without a sign of attendance while a line was connected.
+/// A period without a sign of attendance while a line was connected.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct GapView {
-    /// From.
+    /// The beginning.
     pub from: UtcMillis,
-    /// Until.
+    /// The end.
     pub until: UtcMillis,
-    /// From and until in the site's zone.
+    /// Beginning and end in the site's zone.
     pub shown: String,
-    /// How long, minutes.
+    /// The length in minutes.
     pub minutes: i64,
-    /// Whether somebody had written that they left.
+    /// Whether somebody had recorded that they left.
     pub said_away: bool,
-    /// Whether every valve with a line on it was recorded shut when it began.
+    /// Whether every valve with a connected line was recorded as shut when the period began.
     pub valves_shut: bool,
-    /// Whether it still goes on.
+    /// Whether the period has not ended yet.
     pub open: bool,
 }
 
-/// Attendance.
+/// The attendance at the connected car.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct AttendanceView {
-    /// How many minutes without a sign are pointed out.
+    /// The minutes without a sign after which a gap is reported.
     pub threshold_minutes: u32,
-    /// Whether the site said so, or the tool's default is used.
+    /// Whether the site stated this limit; otherwise it is the program's default.
     pub threshold_from_site: bool,
-    /// Whether a line is on now.
+    /// Whether a line is connected now.
     pub connected: bool,
     /// The gaps.
     pub gaps: Vec<GapView>,
 }
 
-/// An event of the car's clock: raw times, from which detention is reckoned.
+/// An event that matters for the car's detention, which is computed from these times.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub struct ClockView {
-    /// Which event.
+    /// The event.
     pub event: ClockEvent,
-    /// When it happened.
+    /// The time of the event.
     pub at: Attested<UtcMillis>,
-    /// The same in the site's zone.
+    /// The same time in the site's zone.
     pub shown: String,
 }
 
-/// Handovers in order, each entry paired with the first later one of the other side.
+/// Returns the handovers in order. Each entry is paired with the first later entry of the other person.
 pub(super) fn handovers(ledger: &FoldContext<'_>) -> Vec<HandoverView> {
     let mut handovers: Vec<HandoverView> = Vec::new();
-    // The halves that wait for their other one, earliest first, by giver and taker.
+    // The entries that wait for their counterpart, the earliest first, by the two people.
     let mut given: HashMap<(&str, &str), VecDeque<usize>> = HashMap::new();
     let mut taken: HashMap<(&str, &str), VecDeque<usize>> = HashMap::new();
     for item in ledger.slots.stood(&Slot::HANDOVERS) {
@@ -127,8 +127,8 @@ pub(super) fn handovers(ledger: &FoldContext<'_>) -> Vec<HandoverView> {
     handovers
 }
 
-/// Who is responsible now: whoever took the car last, otherwise whoever opened the visit. A handover
-/// that only the giver signed hands nothing over.
+/// Returns the person who is responsible now: the one who last took over the car, or otherwise the one who
+/// opened the visit. A handover without an entry by the person who takes over has no effect.
 pub(super) fn responsible(ledger: &FoldContext<'_>, handovers: &[HandoverView]) -> Option<OperatorId> {
     let taken = handovers.iter().rev().find(|h| h.taken.is_some()).map(|h| h.to.clone());
     taken.or_else(|| ledger.slots.stood(&Slot::OPENED).next().map(|item| item.entry.body.by.clone()))
@@ -148,8 +148,8 @@ pub(super) fn clock(ledger: &FoldContext<'_>) -> Vec<ClockView> {
         .collect()
 }
 
-/// Every entry made at the car is a sign of attendance, unless it says that its author left. Entries
-/// made at the office are none.
+/// Folds attendance. Every entry made at the car is a sign of attendance unless it states that its author
+/// left. Entries made at the office are no such sign.
 pub(super) fn attendance(ledger: &FoldContext<'_>) -> AttendanceView {
     let from_site = ledger.ctx.site.and_then(|site| site.attendance_gap_minutes);
     let threshold = from_site.unwrap_or(USUAL_GAP_MINUTES);
@@ -194,7 +194,7 @@ impl Watch {
         self.lines.iter().any(|on| *on)
     }
 
-    /// Time goes on to `at`: was anybody there?
+    /// Advances the time to `at` and records a gap if nobody attended in between.
     fn until(
         &self,
         at: UtcMillis,

@@ -1,55 +1,56 @@
 // @generated from the Rust views by core/src/book/shell_types_tests.rs. Do not edit.
 
 /**
- * A typed amount. `text` is exactly what was entered; `value` is its reading in `unit`, when it has one.
+ * A typed amount. `text` is exactly what was entered, and `value` is its reading in `unit` if there is one.
  *
- * Whatever number stands in bytes from outside, one that cannot be ([`Unit::can_be`]) is none here: the text stays.
+ * A number from outside that no instrument can show (see [`Unit::can_be`]) is dropped on reading; the text
+ * stays.
  */
 export type Amount = { text: string, unit: Unit, value?: number, };
 
-/** Something that can be recorded, and at which fitting: enough for a shell to present the right keys or form. */
+/** Something that can be recorded, with its fitting: enough for a shell to present the right keys or form. */
 export type Ask = {
   /**
-   * The slot the answer stands in, which names the ask in a shell's addresses. Empty for what is filed under a
-   * random id; the first of several for a seal.
+   * The slot of the answer, which names the ask in a shell's addresses. Empty if the slot contains a
+   * random id; for a seal the first of several slots.
    */
   slot: string,
-  /** At which fitting. */
+  /** The fitting, if the ask concerns one. */
   fitting?: Fitting, } & ({ "statement": "opened", } | { "statement": "car_number_again", } | { "statement": "paper", } | { "statement": "clock", event: ClockEvent, } | { "statement": "reading", measured: Measured, place: Place, purpose: Purpose, unit: Unit, } | { "statement": "valve", position: ValvePosition, } | { "statement": "closure", state: ClosureState, } | { "statement": "listen", } | { "statement": "line", connected: boolean, } | { "statement": "effort", part: Part, } | { "statement": "threads", } | { "statement": "item_out", item: string, } | { "statement": "item_in", item: string, } | { "statement": "seal", event: SealEvent, } | { "statement": "photo", of: PhotoOf, } | { "statement": "defect", } | { "statement": "forwarded", } | { "statement": "hold", } | { "statement": "attendance", presence: Presence, } | { "statement": "cover", } | { "statement": "protection", what: Protection, set: boolean, } | { "statement": "weather", } | { "statement": "empty_sign", sign: EmptySign, } | { "statement": "empty_decision", } | { "statement": "truck_load", } | { "statement": "check", what: string, } | { "statement": "car_fittings", } | { "statement": "car_capacity", } | { "statement": "car_diameter", } | { "statement": "outage_table", } | { "statement": "car_test_date", test: TestDate, } | { "statement": "released", });
 
-/** Who asks for something. */
+/** Who asks for something to be done or recorded. */
 export type AskedBy = "law" | "practice" | "this_record";
 
-/** Attendance. */
+/** The attendance at the connected car. */
 export type AttendanceView = {
-  /** How many minutes without a sign are pointed out. */
+  /** The minutes without a sign after which a gap is reported. */
   threshold_minutes: number,
-  /** Whether the site said so, or the tool's default is used. */
+  /** Whether the site stated this limit; otherwise it is the program's default. */
   threshold_from_site: boolean,
-  /** Whether a line is on now. */
+  /** Whether a line is connected now. */
   connected: boolean,
   /** The gaps. */
   gaps: Array<GapView>, };
 
 /**
- * A value that stands, with its author. Where entries disagree it is the one claimed last, and
- * `disputed` says so: both stand side by side in the view's disagreements.
+ * A value that stands, with its attribution. If entries disagree, this is the one claimed last and
+ * `disputed` is true; the view's disagreements show all of them.
  */
 export type Attested<T> = {
-  /** What was said. */
+  /** The value. */
   value: T,
-  /** Who said it; where it was settled, who settled it. */
+  /** The attribution of the value or, after a settlement, of the settlement. */
   said: Attribution,
-  /** Where it was settled: who had said it, and when. */
+  /** After a settlement, the attribution of the entry that was kept. */
   kept?: Attribution,
-  /** How many other live entries say the same. */
+  /** The number of other live entries that state the same. */
   also: number,
-  /** Whether a live entry says something else. */
+  /** Whether a live entry states something else. */
   disputed: boolean, };
 
-/** Who said something, when and with what. */
+/** The attribution of an entry: who made it, when, and on which device. */
 export type Attribution = {
-  /** The entry. */
+  /** The entry's id. */
   entry: EntryId,
   /** The person's code. */
   by: OperatorId,
@@ -57,44 +58,44 @@ export type Attribution = {
   name: string,
   /** The device. */
   device: DeviceId,
-  /** The name it was enrolled under, or the first digits of its key. */
+  /** The name that the device was enrolled under, or the first digits of its key. */
   device_name: string,
-  /** How the organisation stands behind the device. */
+  /** The device's standing with its organisation. */
   standing: Standing,
-  /** How far this is the person's own word. */
+  /** To what degree the person confirmed the entry. */
   named: Named,
-  /** The device's clock. */
+  /** The time of the device's clock. */
   claimed: UtcMillis,
-  /** The claimed time, corrected by the known difference, in the site's zone. */
+  /** The claimed time, corrected by the known clock difference, in the site's zone. */
   shown: string,
-  /** The claimed time as the device displayed it, with its offset. */
+  /** The claimed time as the device displayed it, with its offset from UTC. */
   device_time: string,
-  /** What the device's clock is known to be ahead of the server's, milliseconds. */
+  /** The known difference of the device's clock to the server's, in milliseconds; positive if it is ahead. */
   ahead_millis: number | null,
-  /** Whether that was said by a neighbouring entry of the device, not by this one. */
+  /** Whether the difference comes from a neighbouring entry of the device instead of this one. */
   ahead_from_neighbour: boolean,
-  /** Where the device said it was. */
+  /** The position that the device recorded. */
   place?: Position,
   /** Whether a receipt of the server covers the entry. */
   receipted: boolean,
-  /** The reason given with the entry. */
+  /** The reason stated in the entry. */
   why: string, };
 
 /** An authority's answer. */
 export type AuthorityView = {
-  /** Who gave it. */
+  /** The person or office that answered. */
   by: string,
-  /** Its reference. */
+  /** The reference of the answer. */
   reference: string,
-  /** When it was spoken. */
+  /** The time of the oral answer. */
   spoken_at: UtcMillis | null,
-  /** When it came in writing. */
+  /** The time of the written answer. */
   written_at: UtcMillis | null,
-  /** By when it must come in writing, when it was spoken only. */
+  /** The time by which an oral answer must be confirmed in writing. */
   written_due: UtcMillis | null,
-  /** The same in the site's zone. */
+  /** The same time in the site's zone. */
   written_due_shown: string | null,
-  /** Whether that is past. */
+  /** Whether that time has passed. */
   overdue: boolean, };
 
 /** Something that is missing before release. */
@@ -119,70 +120,86 @@ export type Blocker = {
 /** What is missing. The words begin the codes of blockers, and are frozen with them. */
 export type BlockerKind = "line_connected" | "valve_not_shut" | "listen_missing" | "hiss_heard" | "closure_not_tool_tight" | "threads_one_or_less" | "unreadable_entries" | "not_opened" | "empty_not_accepted" | "empty_contradicted" | "final_pressure_missing" | "item_out" | "cover_not_closed" | "cover_not_pinned" | "cover_bolts" | "seal_incomplete" | "seal_missing" | "blue_sign_down_early" | "hold_open" | "disagreement" | "authority_missing";
 
-/** What kind of blocker it is, and where it is cleared. */
+/** The kind of a blocker, and where it is cleared. */
 export type BlockerLead = {
-  /** Its kind. */
+  /** The kind of the blocker. */
   kind: BlockerKind,
-  /** Where it is cleared. */
+  /** The place where it is cleared. */
   lead: Lead, };
 
-/** What there is to know of a visit to compare it with others. */
+/** The facts about a visit that are needed to compare it with others. */
 export type Brief = {
-  /** The visit; of a joined stay, the first of them. */
+  /** The visit; for a joined stay, the first one. */
   visit: VisitId,
   /** All visits of the stay. */
   joined: Array<VisitId>,
-  /** The car's number as typed. */
+  /** The car number as typed. */
   car: CarNumber,
-  /** Where. */
+  /** The site. */
   site: SiteId | null,
-  /** Its first claimed time. */
+  /** The earliest claimed time. */
   from: UtcMillis,
   /**
-   * Its last claimed time; nothing while the car is still there, whatever clock looks at it: two
-   * devices with the same entries have the same brief.
+   * The latest claimed time; `None` as long as the car is still there. The brief does not depend on the
+   * present time, so two devices with the same entries have the same brief.
    */
   until: UtcMillis | null,
-  /** Visits it was compared with and found not to be the same stay as. */
+  /** The visits that were stated not to be the same stay. */
   not_joined: Array<VisitId>, };
 
-/** A car, named by its normalised number, so that documents made apart are the same document. */
+/**
+ * A car, identified by its normalised number, so that independently created documents about a car are
+ * the same document.
+ */
 export type CarId = string;
 
-/** A car number exactly as it was typed. */
+/**
+ * A car number exactly as it was typed.
+ *
+ * ```
+ * use farsiding_core::entry::car_number::{CarNumber, CarNumberFinding};
+ *
+ * let typed = CarNumber("zzqx 004417".to_owned());
+ * assert_eq!(typed.normal(), "ZZQX 4417");
+ * assert_eq!(typed.id(), CarNumber("ZZQX4417".to_owned()).id());
+ *
+ * let wagon = CarNumber("21 81 2471 217-4".to_owned());
+ * assert_eq!(wagon.findings(), [CarNumberFinding::WrongCheckDigit]);
+ * ```
+ */
 export type CarNumber = string;
 
-/** What is odd about a car number. */
+/** A reason to check a car number again. */
 export type CarNumberFinding = "unusual_form" | "wrong_check_digit";
 
-/** What is known of a car. */
+/** What is known about a car. */
 export type CarView = {
-  /** Shell capacity. */
+  /** The shell capacity. */
   capacity: Attested<Amount> | null,
-  /** Inside diameter. */
+  /** The inside diameter. */
   diameter: Attested<Amount> | null,
   /** The owner's outage table. */
   outage_table: Attested<OutageTableView> | null,
-  /** The valves and openings under its housing. */
+  /** The valves and openings under the housing. */
   fittings: Attested<Array<Fitting>> | null,
   /** Test dates. */
   test_dates: Array<TestDateView>,
-  /** Closing efforts over all visits, by time. */
+  /** The closing efforts over all visits, in order of time. */
   efforts: Array<WearPoint>,
-  /** Thread counts over all visits, by time. */
+  /** The thread counts over all visits, in order of time. */
   threads: Array<WearPoint>,
-  /** Defects over all visits, by time. */
+  /** The defects over all visits, in order of time. */
   defects: Array<DefectView>, };
 
-/** A gap in a device's chain, and the same in a sentence. */
+/** A fault in a device's chain, with a sentence that describes it. */
 export type ChainGapView = {
-  /** In a sentence. */
+  /** The sentence. */
   sentence: string, } & ({ "what": "missing",
   /** The device. */
   device: DeviceId,
-  /** First missing number. */
+  /** The first missing number. */
   from: number,
-  /** Last missing number. */
+  /** The last missing number. */
   to: number, } | { "what": "doubled",
   /** The device. */
   device: DeviceId,
@@ -192,93 +209,96 @@ export type ChainGapView = {
   entries: Array<EntryId>, } | { "what": "broken",
   /** The device. */
   device: DeviceId,
-  /** The number of the entry that names it. */
+  /** The number of the entry with the wrong predecessor. */
   seq: number,
   /** The entry. */
   entry: EntryId, });
 
 /** A check with a free name. */
 export type CheckView = {
-  /** What was checked. */
+  /** The name of the check. */
   what: string,
-  /** Whether it was right. */
+  /** Whether the result was right. */
   right: Attested<boolean>,
-  /** What was seen. */
+  /** A note of what was seen. */
   note: string, };
 
 /** One side of a disagreement. */
 export type Claim = {
-  /** What is claimed, in a sentence. */
+  /** A sentence with the claim. */
   sentence: string,
-  /** Who claims it. */
+  /** The attribution of the claim. */
   said: Attribution, };
 
-/** An event of the car's clock. */
+/** An event that matters for the car's demurrage clock. */
 export type ClockEvent = "notice" | "constructive_placement" | "actual_placement" | "carrier_told" | "pulled";
 
-/** An event of the car's clock: raw times, from which detention is reckoned. */
+/** An event that matters for the car's detention, which is computed from these times. */
 export type ClockView = {
-  /** Which event. */
+  /** The event. */
   event: ClockEvent,
-  /** When it happened. */
+  /** The time of the event. */
   at: Attested<UtcMillis>,
-  /** The same in the site's zone. */
+  /** The same time in the site's zone. */
   shown: string, };
 
-/** How far a plug or cap is in. */
+/** The state of a plug or cap. */
 export type ClosureState = "open" | "hand_tight" | "tool_tight";
 
-/** A code, or what somebody typed. */
+/** A code, or text that somebody typed. */
 export type Coded = string;
 
 /** A computed value. `plus_minus` is half the width of the 95 % interval, in `unit`. */
 export type Computed = {
   /** The value in `unit`, finite. */
   value: number,
-  /** Its unit. */
+  /** The unit. */
   unit: Unit,
-  /** Expanded uncertainty at 95 % in `unit` (JCGM 100:2008, 6.2); absent when nothing is known of the inputs'. */
+  /**
+   * The expanded uncertainty at 95 % in `unit` (JCGM 100:2008, 6.2); absent if the uncertainty of the
+   * inputs is unknown.
+   */
   plus_minus?: number,
   /** The input that contributes most to `plus_minus`. */
   largest?: string,
-  /** Formula id and version, such as `residue/1`. */
+  /** The id and version of the formula, such as `residue/1`. */
   formula: string,
-  /** Document, edition, table or equation the formula comes from. */
+  /** The source of the formula: document, edition, table or equation. */
   source: string,
-  /** What to doubt about it. */
+  /** The reasons to doubt the value. */
   findings: Array<Finding>, };
 
-/** Somebody to call. */
+/** A person or office to call. */
 export type Contact = {
-  /** What for: a code, or as typed. */
+  /** The purpose of calling, as a code or as typed. */
   role: Coded,
-  /** Who. */
+  /** The name. */
   name: string,
-  /** Telephone. */
+  /** The telephone number. */
   telephone: string,
-  /** Where to stand, which shut-off, anything else. */
+  /** Further information, such as where to stand or which shut-off to use. */
   note?: string, };
 
 /** The housing cover. */
 export type CoverState = {
-  /** Whether it is down. */
+  /** Whether the cover is closed. */
   closed: boolean,
-  /** Whether the pin is in. */
+  /** Whether the pin is in place. */
   pinned: boolean,
-  /** Bolts counted in place. */
+  /** The number of bolts in place. */
   bolts_in_place: number,
-  /** Bolts it should have. */
+  /** The number of bolts required. */
   bolts_required: number, };
 
 /** A defect of the car or its equipment. */
 export type Defect = {
-  /** This defect. */
+  /** The id of the defect. */
   defect: DefectId,
-  /** At which fitting, if at one. */
+  /** The fitting with the defect, if it is at one. */
   fitting?: Fitting,
-  /** What is wrong. */
+  /** A description of the defect. */
   what: string,
-  /** Whether the car may move only with an authority's approval. */
+  /** Whether the car may be moved only with an authority's approval. */
   needs_authority: boolean,
   /** The photograph of it. */
   photo?: Digest, };
@@ -286,72 +306,75 @@ export type Defect = {
 /** A defect noted on a car. */
 export type DefectId = string;
 
-/** A defect and what became of it. */
+/** A defect and its handling. */
 export type DefectView = {
-  /** Which. */
+  /** The id of the defect. */
   id: DefectId,
-  /** At which fitting. */
+  /** The fitting, if the defect is at one. */
   fitting: Fitting | null,
-  /** What is wrong. */
+  /** A description of the defect. */
   what: string,
-  /** Whether the car moves only with an authority's approval. */
+  /** Whether the car may be moved only with an authority's approval. */
   needs_authority: boolean,
   /** Photographs of it. */
   photos: Array<Digest>,
-  /** Who noted it. */
+  /** The attribution of the entry that noted it. */
   said: Attribution,
-  /** During which visit. */
+  /** The visit during which it was noted. */
   visit: VisitId | null,
-  /** To whom it was reported. */
+  /** The reports of the defect. */
   forwarded: Array<ForwardedView>,
-  /** What an authority answered. */
+  /** The authority's answer. */
   authority: Attested<AuthorityView> | null,
-  /** How it was put right. */
+  /** The repair. */
   resolved: Attested<string> | null, };
 
-/** A device: its Ed25519 public key. */
+/** A device, identified by its Ed25519 public key. */
 export type DeviceId = string;
 
 /** A device in this visit. */
 export type DeviceView = {
-  /** Its key. */
+  /** The device's key. */
   device: DeviceId,
   /** The name it was enrolled under, or the first digits of its key. */
   name: string,
-  /** How the organisation stands behind it; the worst over its entries here. */
+  /** The device's standing with its organisation: the worst one over its entries here. */
   standing: Standing,
-  /** How many entries. */
+  /** The number of entries. */
   entries: number,
-  /** What its clock was last known to be ahead, milliseconds. */
+  /** The last known difference of its clock to the server's, in milliseconds; positive if it is ahead. */
   ahead_millis: number | null, };
 
-/** SHA-256 of some exact bytes: a photograph, a procedure, a change. */
+/** A SHA-256 digest: of a photograph, a procedure or a change, for example. */
 export type Digest = string;
 
-/** Two or more live entries of one slot that differ. */
+/** Two or more live entries of one slot with different claims. */
 export type Disagreement = {
-  /** The slot; settling it is an agreement with this slot that replaces `entries`. */
+  /** The slot. A settlement is an agreement in this slot that replaces `entries`. */
   slot: string,
   /** The slot in words. */
   about: string,
-  /** Each claim, in order. */
+  /** The claims in order. */
   claims: Array<Claim>,
   /** The live entries. */
   entries: Array<EntryId>,
-  /** Where it had been settled and the settlement was taken back: who did, and why. The newest comes last. */
+  /**
+   * Earlier settlements of this disagreement that were withdrawn, with attribution and reason, the newest
+   * last.
+   */
   reopened: Array<Claim>, };
 
-/** An entry to be made. Its JSON form is what shells hand in. */
+/** An entry to be made. Shells pass drafts in their JSON form. */
 export type Draft = {
-  /** What it says. */
+  /** The statement. */
   says: Statement,
-  /** The slot, for the statements that speak about another's (agreement, withdrawal); empty otherwise. */
+  /** The slot, for statements about other entries (agreement, withdrawal); empty otherwise. */
   slot: string,
-  /** Entries it stands in place of. */
+  /** The entries that this one replaces. */
   replaces: Array<EntryId>,
-  /** Why; required with `replaces` and for passing over a blocker. */
+  /** The reason; required with `replaces` and for passing over a blocker. */
   why: string,
-  /** Where the device was, if it may say. */
+  /** The device's position, if it may be recorded. */
   place: Position | null, };
 
 /** Which page of the guidebook an emergency crew opens. */
@@ -365,146 +388,149 @@ export type EmergencyGuide = {
   /** Where the number is published. */
   source: string, };
 
-/** A decision. */
+/** A decision whether the car is empty. */
 export type EmptyDecisionView = {
-  /** Taken as empty of liquid. */
+  /** Whether the car was taken as empty of liquid. */
   accepted: boolean,
-  /** On what grounds. */
+  /** The grounds for the decision. */
   grounds: string, };
 
-/** Evidence that bears on whether liquid is left. */
+/** An observation that bears on whether liquid remains. */
 export type EmptySign = "rod_at_bottom" | "vapour_at_liquid_valve" | "liquid_at_closure" | "frost_ring";
 
-/** One sign. */
+/** A sign for or against remaining liquid. */
 export type EmptySignView = {
-  /** Which. */
+  /** The sign. */
   sign: EmptySign,
   /** Whether it was seen. */
   seen: Attested<boolean>,
-  /** Whether it speaks for liquid being left. */
+  /** Whether it indicates remaining liquid. */
   speaks_for_liquid: boolean, };
 
-/** The evidence on whether the liquid is out, and what somebody decided. */
+/** The evidence of whether the liquid is out, and a person's decision. */
 export type EmptyView = {
-  /** Each sign and whether it was seen. */
+  /** The signs, and whether each was seen. */
   signs: Array<EmptySignView>,
   /** The decision. */
   decision: Attested<EmptyDecisionView> | null,
-  /** The evidence, weighed piece by piece. A model's opinion, never a decision. */
+  /** The evidence, weighed piece by piece. It is the result of a model and never a decision. */
   weighed: Weighed | null,
-  /** Why the evidence could not be weighed. */
+  /** The reason why the evidence could not be weighed. */
   not_weighed: string | null, };
 
-/** A disagreement that is over. */
+/** A disagreement that has ended. */
 export type EndedDisagreement = {
   /** The slot. */
   slot: string,
   /** The slot in words. */
   about: string,
-  /** What was claimed. */
+  /** The claims. */
   claims: Array<Claim>,
-  /** What ended it. */
+  /** The claim that ended it. */
   ended_by: Claim,
-  /** Whether it was settled or corrected with a reason; otherwise a later record just moved on. */
+  /**
+   * Whether the disagreement was settled or corrected with a reason; otherwise a later entry superseded
+   * it.
+   */
   settled: boolean,
-  /** The account that was agreed on, where a settlement chose one. */
+  /** The entry that a settlement agreed on, if there was one. */
   agreed: EntryId | null,
   /**
-   * The entry to take back, with a reason, where the disagreement should be open again; nothing where it was
-   * not ended by a settlement that stands.
+   * The entry that must be withdrawn, with a reason, to reopen the disagreement; `None` if no standing
+   * settlement ended it.
    */
   reopened_by_withdrawing: EntryId | null, };
 
 /** SHA-256 of an entry's signed bytes. */
 export type EntryId = string;
 
-/** What became of an entry. */
+/** The fate of an entry. */
 export type Fate = "live" | "moved_on" | "corrected" | "withdrawn" | "settled" | "agreed" | "withdrawal" | "kept";
 
-/** Something noticed about an input or a result, in words a person can act on. */
+/** An observation about an input or a result, with advice that a person can act on. */
 export type Finding = {
-  /** Stable identifier in snake_case, for tests and translation. */
+  /** A stable identifier in snake_case, for tests and translations. */
   code: string,
-  /** How much it matters. */
+  /** The importance. */
   severity: Severity,
-  /** One or two sentences, with the arithmetic where there is some. */
+  /** One or two sentences, including the arithmetic if there is any. */
   message: string, };
 
 /** A valve or opening under the housing of a pressure tank car. */
 export type Fitting = "liquid_a" | "liquid_b" | "vapour" | "vapour_two" | "gauging_device" | "thermometer_well" | "sample_line" | "relief_device";
 
-/** One fitting as it stands. */
+/** The state of one fitting. */
 export type FittingView = {
-  /** Which. */
+  /** The fitting. */
   fitting: Fitting,
-  /** As people call it. */
+  /** The usual name. */
   name: string,
-  /** Where its valve stands, if it has one. */
+  /** The position of the valve, if the fitting has one. */
   valve: Attested<ValvePosition> | null,
-  /** How far its plug or cap is in. */
+  /** The state of the plug or cap. */
   closure: Attested<ClosureState> | null,
   /** What was heard last. */
   listen: Attested<Heard> | null,
   /** Whether somebody listened after the valve was last shut. */
   listened_since_shut: boolean,
-  /** Its line. */
+  /** The state of the line. */
   line: Attested<LineState> | null,
-  /** Full threads engaged. */
+  /** The number of full threads engaged. */
   threads: Attested<Amount> | null,
-  /** Whether a line was ever on it in this visit. */
+  /** Whether a line was connected to it at any time in this visit. */
   used: boolean,
-  /** Closing efforts over all visits, by time. */
+  /** The closing efforts over all visits, in order of time. */
   efforts: Array<WearPoint>,
-  /** Defects noted at it, at this visit or earlier ones. */
+  /** The defects at the fitting, from this visit or earlier ones. */
   defects: Array<DefectId>,
-  /** What its past and its efforts suggest to whoever works it next. */
+  /** Advice from the fitting's history for the next person who works on it. */
   advice: Array<Finding>, };
 
-/** A report of a defect to somebody. */
+/** A report of a defect to a person or office. */
 export type ForwardedView = {
-  /** To whom. */
+  /** The recipient. */
   to: string,
-  /** How: a code, or as typed. */
+  /** The means, as a code or as typed. */
   how: Coded,
-  /** Who reported it. */
+  /** The entry's attribution. */
   said: Attribution, };
 
-/** A time without a sign of attendance while a line was connected. */
+/** A period without a sign of attendance while a line was connected. */
 export type GapView = {
-  /** From. */
+  /** The beginning. */
   from: UtcMillis,
-  /** Until. */
+  /** The end. */
   until: UtcMillis,
-  /** From and until in the site's zone. */
+  /** Beginning and end in the site's zone. */
   shown: string,
-  /** How long, minutes. */
+  /** The length in minutes. */
   minutes: number,
-  /** Whether somebody had written that they left. */
+  /** Whether somebody had recorded that they left. */
   said_away: boolean,
-  /** Whether every valve with a line on it was recorded shut when it began. */
+  /** Whether every valve with a connected line was recorded as shut when the period began. */
   valves_shut: boolean,
-  /** Whether it still goes on. */
+  /** Whether the period has not ended yet. */
   open: boolean, };
 
-/** What a shell needs beside the record. */
+/** What a shell needs in addition to the record. */
 export type Guide = {
-  /** What the steps ask for, in their order; steps that ask for nothing are left out. */
+  /** The asks of the steps, in order, without steps that ask for nothing. */
   steps: Array<StepAsks>,
   /**
-   * Every ask that has a name of its own, by its slot: what steps ask for, what can be recorded at each fitting and
-   * elsewhere at any time, and what was recorded already and may have to be put right.
+   * Every ask with a slot of its own, by its slot: what steps ask for, what can be recorded at any time at
+   * each fitting and elsewhere, and what was recorded already and may have to be corrected.
    */
   asks: { [key in string]: Ask },
-  /** Kind and lead of each blocker, by its code. */
+  /** The kind and lead of each blocker, by its code. */
   leads: { [key in string]: BlockerLead }, };
 
-/** A whole stay as a shell is handed it. */
+/** A stay in the form that shells receive. */
 export type GuidedVisit = {
-  /** What the shell needs beside it. */
+  /** What the shell needs in addition to the record. */
   guide: Guide,
-  /** Which car, where, into what, who, with what. */
+  /** The header: car, site, receiver, people and devices. */
   header: Header,
-  /** Where the job stands. */
+  /** The present stage of the job. */
   stage: Stage,
   /** The steps of the procedure. */
   steps: StepsView,
@@ -514,25 +540,25 @@ export type GuidedVisit = {
   protections: Array<ProtectionView>,
   /** The housing cover. */
   cover: Attested<CoverState> | null,
-  /** Readings with one truth. */
+  /** The readings with a single true value. */
   readings: Array<ReadingView>,
-  /** Series of readings. */
+  /** The series of readings. */
   series: Array<SeriesView>,
-  /** Computed quantities. */
+  /** The computed quantities. */
   computed: Array<Quantity>,
-  /** Advice computed from weather and record. */
+  /** Advice computed from the weather and the record. */
   advice: Array<Finding>,
-  /** The evidence on whether the liquid is out. */
+  /** The evidence of whether the liquid is out. */
   empty: EmptyView,
-  /** Trucks loaded. */
+  /** The trucks loaded. */
   trucks: TrucksView,
   /** Seals. */
   seals: Array<SealView>,
   /** Photographs. */
   photos: Array<PhotoView>,
-  /** What is out. */
+  /** The objects that were taken out. */
   tally: TallyView,
-  /** Defects of this visit and, marked by their visit, earlier ones. */
+  /** The defects of this visit and, marked by their visit, earlier ones. */
   defects: Array<DefectView>,
   /** Holds. */
   holds: Array<HoldView>,
@@ -540,105 +566,105 @@ export type GuidedVisit = {
   handovers: Array<HandoverView>,
   /** Attendance. */
   attendance: AttendanceView,
-  /** The car's clock. */
+  /** The events that matter for the car's detention. */
   clock: Array<ClockView>,
   /** Checks with a free name. */
   checks: Array<CheckView>,
-  /** The weather recorded last, in a sentence. */
+  /** The weather recorded last, as a sentence. */
   weather: Attested<string> | null,
-  /** What is known of the car, this visit included. */
+  /** What is known about the car, including this visit. */
   car: CarView,
-  /** What differs and is not settled. */
+  /** The unsettled disagreements. */
   disagreements: Array<Disagreement>,
-  /** What differed and is over. */
+  /** The ended disagreements. */
   ended_disagreements: Array<EndedDisagreement>,
-  /** What is missing before release. */
+  /** The blockers of release. */
   blockers: Array<Blocker>,
-  /** Every word of passing over ever given. */
+  /** All entries that pass over a blocker. */
   passed_over: Array<PassedOver>,
-  /** Where release stands. */
+  /** The state of the release. */
   release: ReleaseView,
-  /** What is needed to compare this stay with others; nothing while nobody opened it. */
+  /** The facts for comparing this stay with others; `None` as long as nobody opened it. */
   brief: Brief | null,
-  /** Offers to join this stay with another record. */
+  /** The offers to join this stay with another record. */
   offers: Array<Offer>,
-  /** What is worth pointing out, worst first. */
+  /** The findings, the most severe first. */
   findings: Array<Finding>,
-  /** Entries missing or doubled in the chain of a device that took part. */
+  /** Missing or contradictory entries in the chains of the devices involved. */
   chain_gaps: Array<ChainGapView>,
-  /** Entries of kinds this version does not know, kept whole. */
+  /** Entries of kinds that this version does not know. */
   unrecognised: Array<HistoryLine>,
-  /** Every entry in causal and then claimed order, as a sentence. */
+  /** Every entry as a sentence, in causal order and otherwise by claimed time. */
   history: Array<HistoryLine>,
-  /** How many entries. */
+  /** The number of entries. */
   entries: number,
-  /** How many of them no receipt covers. */
+  /** The number of entries without a receipt. */
   unreceipted: number, };
 
 /** A handover. */
 export type HandoverView = {
-  /** Who gave. */
+  /** The person who hands over. */
   from: OperatorId,
-  /** Who took. */
+  /** The person who takes over. */
   to: OperatorId,
-  /** The giver's entry. */
+  /** The attribution of the entry by the person who hands over. */
   given: Attribution | null,
-  /** The taker's entry. */
+  /** The attribution of the entry by the person who takes over. */
   taken: Attribution | null,
-  /** Signed by one of the two only. */
+  /** Whether only one of the two made an entry. */
   one_sided: boolean, };
 
-/** The head of a visit. */
+/** The header of a visit. */
 export type Header = {
-  /** The visits of this stay, more than one when they were joined. */
+  /** The visits of this stay; more than one if visits were joined. */
   visits: Array<VisitId>,
-  /** The car's number in its normal form; empty while nobody opened the visit. */
+  /** The car number in its normal form; empty as long as nobody opened the visit. */
   car: string,
-  /** Its id. */
+  /** The car's id. */
   car_id: CarId | null,
-  /** How it was opened. */
+  /** The statement with which the visit was opened. */
   opened: Attested<Opened> | null,
-  /** What is odd about the number. */
+  /** The findings about the car number. */
   number_findings: Array<CarNumberFinding>,
-  /** The number as read a second time. */
+  /** The car number as read a second time. */
   number_again: Attested<CarNumber> | null,
   /** The site's id. */
   site: SiteId | null,
-  /** The site's name; empty while it is not known here. */
+  /** The site's name; empty as long as it is not known here. */
   site_name: string,
-  /** The zone times are shown in. */
+  /** The time zone in which times are shown. */
   zone: string,
-  /** Local code and owner's instructions that come first, as the site has them. */
+  /** The local code and owner's instructions that take precedence, from the site's document. */
   local_rules: string,
-  /** Track or spot. */
+  /** The track or spot. */
   spot: string,
   /** What receives the cargo. */
   receiver: Receiver | null,
-  /** What the shipping paper says. */
+  /** The content of the shipping paper. */
   paper: Attested<Paper> | null,
-  /** The product from the paper; empty while there is none. */
+  /** The product according to the paper; empty without a paper. */
   product: string,
-  /** The emergency guide of the paper's UN number; nothing without a paper or for a number unknown here. */
+  /** The emergency guide for the paper's UN number; `None` without a paper or for an unknown number. */
   emergency: EmergencyGuide | null,
-  /** The procedure followed. */
+  /** The digest of the procedure followed. */
   procedure: Digest | null,
-  /** Its title and edition. */
+  /** The procedure's title and edition. */
   procedure_title: string,
-  /** What stands above it. */
+  /** The note above the procedure's steps. */
   procedure_note: string,
-  /** Whether that very text is known here; otherwise the default is shown in its stead. */
+  /** Whether the exact text is known here; otherwise the default procedure is shown instead. */
   procedure_known: boolean,
   /** Everybody who made an entry. */
   people: Array<PersonView>,
-  /** Every device an entry was made on. */
+  /** Every device that made an entry. */
   devices: Array<DeviceView>,
-  /** Who is responsible for the car now. */
+  /** The person who is responsible for the car now. */
   responsible: OperatorId | null,
-  /** First claimed time. */
+  /** The earliest claimed time. */
   since: UtcMillis | null,
-  /** The same in the site's zone. */
+  /** The same time in the site's zone. */
   since_shown: string,
-  /** Last claimed time. */
+  /** The latest claimed time. */
   latest: UtcMillis | null, };
 
 /** What was heard at a fitting after it was shut. */
@@ -646,237 +672,250 @@ export type Heard = "quiet" | "hiss";
 
 /** One entry as a sentence. */
 export type HistoryLine = {
-  /** The slot it stands in. */
+  /** The slot of the entry. */
   slot: string,
-  /** What it says. */
+  /** The sentence. */
   sentence: string,
-  /** What became of it. */
+  /** The fate of the entry. */
   fate: Fate,
-  /** Why it no longer stands, in the words of whoever corrected it; or why it does not count. */
+  /**
+   * The reason why the entry no longer stands, in the words of the person who corrected it, or why it does
+   * not count.
+   */
   why_gone: string,
-  /** Whether saying this binds the person, so that it matters how they are named. */
+  /** Whether the statement binds the person, in which case the degree of confirmation matters. */
   binds: boolean,
-  /** Who said it. */
+  /** The attribution. */
   said: Attribution, };
 
-/** A hold: somebody said stop. */
+/** A hold: somebody has said that work must stop. */
 export type HoldId = string;
 
 /** A hold. */
 export type HoldView = {
-  /** Which. */
+  /** The id of the hold. */
   id: HoldId,
-  /** Why. */
+  /** The reason. */
   because: string,
-  /** Who said stop. */
+  /** The attribution of the entry that placed the hold. */
   said: Attribution,
-  /** Whether it still stands. */
+  /** Whether the hold still stands. */
   open: boolean,
-  /** Why it was lifted, and by whom. */
+  /** The reason for lifting it, with attribution. */
   lifted: Attested<string> | null, };
 
-/** Who holds the phone: the person whose key is unlocked. */
+/** The person who holds the phone, whose key is unlocked. */
 export type Holder = {
   /** Who. */
   person: OperatorId,
-  /** For one act or the shift. */
+  /** Whether the key is unlocked for one act or for the shift. */
   how: Unlocking,
-  /** Since when. */
+  /** The time of unlocking. */
   since: UtcMillis,
-  /** Until when at the latest. */
+  /** The time at which the key is locked at the latest. */
   until: UtcMillis, };
 
 /** A hose. */
 export type Hose = {
-  /** Its number at the site. */
+  /** The hose's number at the site. */
   name: string,
-  /** The service it is made for, as marked on it. */
+  /** The service for which the hose is marked. */
   service: string,
-  /** When its test is due, `YYYY-MM-DD`; empty when unknown. */
+  /** The date when its test is due, `YYYY-MM-DD`; empty if unknown. */
   test_due?: string, };
 
 /** An instrument. */
 export type Instrument = {
-  /** Its name at the site, as written on it. */
+  /** The instrument's name at the site, as written on it. */
   name: string,
-  /** What it measures: a code, or as typed. */
+  /** The measured quantity, as a code or as typed. */
   measures: Coded,
-  /** Full span. */
+  /** The full span. */
   span: Amount,
-  /** Accuracy grade (ASME B40.100 for pressure gauges: 4A, 3A, 2A, 1A, A, B, C, D); empty when unknown. */
+  /** The accuracy grade (ASME B40.100 for pressure gauges: 4A, 3A, 2A, 1A, A, B, C, D); empty if unknown. */
   grade?: string,
-  /** When its calibration is due, `YYYY-MM-DD`; empty when unknown. */
+  /** The date when calibration is due, `YYYY-MM-DD`; empty if unknown. */
   calibration_due?: string, };
 
-/** A thing that is out. */
+/** An object that was taken out. */
 export type ItemView = {
-  /** What it is called. */
+  /** The object's name. */
   item: string,
-  /** The closure it stands in for. */
+  /** The fitting whose closure it replaces. */
   fitting: Fitting | null,
-  /** Who took it out. */
+  /** The attribution of the entry that took it out. */
   out: Attribution | null,
-  /** Who brought it back; nothing while it is out. */
+  /** The attribution of the entry that put it back; `None` while it is out. */
   back: Attribution | null, };
 
-/** A key that lives on this device. */
+/** A person's key stored on this device. */
 export type KeyHere = {
-  /** Whose. */
+  /** The person. */
   person: OperatorId,
-  /** The public half. */
+  /** The public key. */
   key: DeviceId,
-  /** Its sixteen digits, for the telephone. */
+  /** The sixteen digits for comparison by telephone. */
   fingerprint: string,
-  /** Tries left before it is locked here for good; none when it is. */
+  /** The number of tries left before the key is locked permanently; 0 if it is. */
   tries_left: number,
-  /** From when it may be tried again, if it has to wait. */
+  /** The time from which the PIN may be tried again, if there is a waiting time. */
   wait_until: UtcMillis | null,
-  /** Whether the office confirmed it, as far as is known here. */
+  /** Whether the office has confirmed the key, as far as is known here. */
   confirmed: boolean,
-  /** Whether the office ended it, as far as is known here. */
+  /** Whether the office has ended the key, as far as is known here. */
   ended: boolean, };
 
-/** How a person's key is kept on the phone it was made on. */
+/** How a person's key is protected on the phone where it was created. */
 export type KeyKept = "pin" | "platform";
 
-/** The last entry of a device that its organisation had when it was revoked. */
+/** The last entry of a device that its organisation had received when the device was revoked. */
 export type LastEntry = {
-  /** Its number in the device's chain. */
+  /** The entry's number in the device's chain. */
   seq: number,
-  /** Which it is. */
+  /** The entry's id. */
   entry: EntryId, };
 
-/** Where a blocker is cleared. */
+/** The place in a shell where a blocker is cleared. */
 export type Lead = { "to": "disagreement",
   /** The slot. */
   slot: string, } | { "to": "empty_proof" } | { "to": "ask",
   /** The slot of the ask, see [`Guide::asks`]. */
   slot: string, } | { "to": "tally" } | { "to": "cover" } | { "to": "seal",
-  /** What happens to it. */
+  /** The event to record. */
   event: SealEvent, } | { "to": "holds" } | { "to": "defects" } | { "to": "fitting",
-  /** Which. */
+  /** The fitting. */
   fitting: Fitting, } | { "to": "step" };
 
-/** Why two visits are laid side by side. */
+/** The similarity between two visits. */
 export type Likeness = "same_car" | "near_number";
 
-/** A line as it stands. */
+/** The state of a line. */
 export type LineState = {
-  /** Whether it is on. */
+  /** Whether it is connected. */
   connected: boolean,
-  /** Which hose; empty when it was not said. */
+  /** The hose; empty if it was not stated. */
   hose: string, };
 
-/** What would be different. */
+/** What would change. */
 export type Meaning = {
-  /** The uncertainty of the reading itself, where the draft is one. */
+  /** The uncertainty of the reading, if the draft is one. */
   worth: ReadingUncertainty | null,
-  /** Quantities that have another value; each has one. */
+  /** The quantities whose value would change; each has a value. */
   figures: Array<Quantity>,
-  /** New blockers first, then new findings, then what still keeps a quantity from being computed. Each sentence once. */
+  /**
+   * The new blockers, then the new findings, then the reasons why quantities still cannot be computed. No
+   * sentence occurs twice.
+   */
   findings: Array<Meant>, };
 
-/** Something a draft would bring up. */
+/** A consequence of a draft. */
 export type Meant = {
-  /** In a sentence. */
+  /** A sentence for people. */
   message: string,
-  /** Whether it should be looked at before going on. */
+  /** Whether the person should check it before going on. */
   hot: boolean, };
 
-/** What a reading measures. */
+/** The quantity that a reading measures. */
 export type Measured = "pressure" | "temperature" | "outage" | "level" | "relative_density" | "volume" | "rate";
 
-/** How far an entry is the word of the person it names. */
+/** The degree to which an entry is confirmed by the person it names. */
 export type Named = "by_phone" | "held" | "own_hand" | "hand_not_confirmed" | "hand_not_theirs";
 
-/** An offer to join a visit with another. */
+/** An offer to join a visit with another one. */
 export type Offer = {
   /** The other visit. */
   other: VisitId,
-  /** Its car's number. */
+  /** The other visit's car number. */
   car: CarNumber,
-  /** Why it is offered. */
+  /** The reason for the offer. */
   likeness: Likeness,
-  /** In a sentence. */
+  /** A sentence for people. */
   sentence: string, };
 
-/** How a visit begins. */
+/** The facts with which a visit is opened. */
 export type OpenVisit = {
-  /** The car's number as read from the stencil. */
+  /** The car number as read from the stencil. */
   car: string,
-  /** Where it stands. */
+  /** The site where the car stands. */
   site: SiteId,
   /** What receives the cargo. */
   receiver: Receiver,
-  /** Which procedure. */
+  /** The digest of the procedure to follow. */
   procedure: Digest,
-  /** Track or spot. */
+  /** The track or spot. */
   spot: string, };
 
-/** The beginning of a visit. */
+/** The opening of a visit. */
 export type Opened = {
-  /** The car's number as read from the stencil. */
+  /** The car number as read from the stencil. */
   car: CarNumber,
-  /** Where it stands. */
+  /** The site where the car stands. */
   site: SiteId,
   /** What receives the cargo. */
   receiver: Receiver,
-  /** Which procedure, by the digest of its text. */
+  /** The digest of the procedure's text. */
   procedure: Digest,
-  /** Track or spot, as the site calls it. */
+  /** The track or spot as the site names it. */
   spot?: string,
   /**
-   * What the visit's id was made from together with the site, see [`VisitId::at_site`]: it binds the
-   * visit to the site it was begun at. Absent in records of version one.
+   * The nonce from which, together with the site, the visit's id was computed (see
+   * [`at_site`](crate::ids::VisitId::at_site)). It ties the visit to the site where it began. Absent in
+   * records of version one.
    */
   nonce?: VisitNonce, };
 
 /** A person of the organisation. */
 export type Operator = {
-  /** The short code. */
+  /** The person's short code. */
   operator: OperatorId,
   /** The name. */
   name: string,
-  /** Last training, `YYYY-MM-DD`; empty when unknown. */
+  /** The date of the last training, `YYYY-MM-DD`; empty if unknown. */
   trained_on?: string,
-  /** Whether they are with the organisation now. */
+  /** Whether the person belongs to the organisation now. */
   active: boolean, };
 
-/** The person who makes an entry: the short code the organisation knows them by, 1–64 characters. */
+/**
+ * The person who makes an entry, by the short code that the organisation uses for the person: 1 to 64
+ * characters.
+ */
 export type OperatorId = string;
 
 /** The owner's outage table. */
 export type OutageTableView = {
-  /** Owner's name for it. */
+  /** The owner's name for the table. */
   name: string,
-  /** Rows of outage in inches and volume in gallons. */
+  /** The rows: outage in inches and volume in gallons. */
   rows: Array<[number, number]>,
-  /** Whether the volumes are of liquid; otherwise of the empty space. */
+  /** Whether the volumes are of liquid; otherwise they are of the empty space. */
   liquid: boolean, };
 
-/** What all of it together indicates. Never "empty": that is a person's word. */
+/** The indication of all evidence together. There is no outcome "empty", because that decision is a person's. */
 export type Outcome = "liquid_indicated" | "no_liquid_indicated" | "not_enough_evidence";
 
-/** What the shipping paper says. Every field may be empty: what is not on the paper is not made up. */
+/**
+ * The content of the shipping paper. Any field may be empty, because nothing that is missing on the paper
+ * may be made up.
+ */
 export type Paper = {
-  /** The paper's own number. */
+  /** The number of the paper. */
   number?: string,
-  /** The car number as printed there. */
+  /** The car number as printed on the paper. */
   car?: string,
-  /** Who shipped it. */
+  /** The shipper. */
   shipper?: string,
-  /** Identification number, such as UN1075. */
+  /** The identification number, such as UN1075. */
   un_number?: string,
-  /** Proper shipping name. */
+  /** The proper shipping name. */
   product?: string,
-  /** Billed quantity. */
+  /** The billed quantity. */
   billed?: Amount,
-  /** Relative density at 60 °F as billed. */
+  /** The relative density at 60 °F as billed. */
   relative_density?: Amount,
-  /** Odorised, as the paper says; absent when it says nothing. */
+  /** Whether the product is odorised according to the paper; absent if the paper does not say. */
   odorised?: boolean, };
 
-/** What an effort or a wear history is of. */
+/** The part that a torque or a wear history belongs to. */
 export type Part = "valve" | "closure";
 
 /** A person's word that a blocker was seen and passed over. */
@@ -899,111 +938,111 @@ export type PassedOver = {
   /** Whether the blocker is still there. */
   blocks_still: boolean, };
 
-/** The people of this device as a shell shows them. */
+/** The people of this device in the form that shells show. */
 export type PeopleHere = {
-  /** Who holds the phone now. */
+  /** The person who holds the phone now. */
   holder: Holder | null,
-  /** The keys that live here. */
+  /** The keys stored here. */
   keys: Array<KeyHere>,
-  /** What the organisation decided. */
+  /** The organisation's rules. */
   rules: Rules,
-  /** Whether a key can be made: the device is enrolled and the secret beside was handed over. */
+  /** Whether a key can be created: the device is enrolled, and the shell has passed in its secret. */
   can_make: boolean, };
 
 /** A person's own signing key. */
 export type PersonKey = {
   /** The person's code. */
   person: OperatorId,
-  /** The public half, Ed25519 (RFC 8032). */
+  /** The Ed25519 public key (RFC 8032). */
   key: DeviceId,
-  /** How the secret half is kept. */
+  /** How the secret key is protected. */
   kept: KeyKept, };
 
 /** A person in this visit. */
 export type PersonView = {
-  /** The code. */
+  /** The person's code. */
   operator: OperatorId,
-  /** The name, or the code. */
+  /** The person's name, or the code if the name is unknown. */
   name: string,
-  /** How many entries. */
+  /** The number of entries. */
   entries: number, };
 
-/** What a photograph shows. */
+/** The object that a photograph shows. */
 export type PhotoOf = "car_number" | "seal" | "threads" | "defect" | "instrument" | "housing" | "paper" | "other";
 
-/** A photograph: the digest and length of its exact bytes. The bytes travel apart from the record. */
+/** A photograph by the digest and length of its exact bytes, which are transferred apart from the record. */
 export type PhotoRef = {
-  /** SHA-256 of the exact bytes received from the camera. */
+  /** The SHA-256 of the exact bytes received from the camera. */
   sha256: Digest,
-  /** Their number. */
+  /** The number of bytes. */
   length: number,
-  /** Media type, such as `image/jpeg`. */
+  /** The media type, such as `image/jpeg`. */
   media: string, };
 
 /** A photograph. */
 export type PhotoView = {
-  /** Digest, length and media type of its bytes. */
+  /** The digest, length and media type of the photograph's bytes. */
   photo: PhotoRef,
-  /** What it shows. */
+  /** The object that the photograph shows. */
   of: PhotoOf,
-  /** The slot it belongs to; empty when none. */
+  /** The slot that the photograph belongs to; empty if there is none. */
   about: string,
-  /** Who took it. */
+  /** The entry's attribution. */
   said: Attribution, };
 
-/** One piece of evidence, judged. */
+/** One judged piece of evidence. */
 export type Piece = {
-  /** Stable name: gauge_rod, liquid_valve, superheat, hold_test, saturation_bound. */
+  /** A stable name: gauge_rod, liquid_valve, superheat, hold_test, saturation_bound. */
   name: "gauge_rod" | "liquid_valve" | "superheat" | "hold_test" | "saturation_bound",
-  /** What it speaks for. */
+  /** The indication. */
   says: Says,
-  /** How much it weighs. */
+  /** The weight. */
   weight: Weight,
-  /** Why, with the arithmetic. */
+  /** The reason, with the arithmetic. */
   reason: string,
-  /** The number behind it, where there is one. */
+  /** The number behind the judgement, if there is one. */
   computed?: Computed, };
 
-/** Where it was measured. */
+/** The place of a measurement. */
 export type Place = "car" | "car_low" | "liquid_line" | "vapour_line" | "compressor" | "shut_off_panel" | "storage_tank" | "truck" | "air";
 
 /** One reading as entered. */
 export type Point = {
-  /** What the instrument said, as typed. */
+  /** The value that the instrument showed, as typed. */
   amount: Amount,
-  /** The instrument's name; empty when it was not said. */
+  /** The name of the instrument; empty if it was not stated. */
   instrument: string,
-  /** Its ±. */
+  /** The reading's uncertainty. */
   worth: ReadingUncertainty,
-  /** Who read it. */
+  /** The entry's attribution. */
   said: Attribution,
-  /** What became of it. */
+  /** The fate of the entry. */
   fate: Fate,
-  /** Why it no longer stands, in the words of whoever corrected it. */
+  /** The reason for the correction, in the words of the person who made it. */
   why_gone: string, };
 
-/** Latitude, longitude and accuracy as the device gave them. */
+/** A position as the device reported it. */
 export type Position = {
-  /** Degrees north, −90…90. */
+  /** The latitude in degrees north, −90 to 90. */
   latitude: number,
-  /** Degrees east, −180…180. */
+  /** The longitude in degrees east, −180 to 180. */
   longitude: number,
-  /** Radius of the 95 % circle in metres. */
+  /** The radius of the 95 % circle in metres. */
   accuracy_m: number, };
 
-/** What falls from the sky. */
+/** The kind of precipitation. */
 export type Precipitation = "dry" | "rain" | "freezing_rain" | "snow" | "frost";
 
-/** Whether somebody is with the connected car. */
+/** Whether somebody attends the connected car. */
 export type Presence = "here" | "away";
 
-/** A stay as it would be with drafts, and what would be different. */
+/** A stay as it would be with drafts, and what would change. */
 export type PreviewedVisit = {
-  /** What is different from the record as it stands. */
+  /** The differences from the record as it stands. */
   meaning: Meaning,
-  /** Which car, where, into what, who, with what. */
+  /** The header: car, site, receiver, people and devices. */
   header: Header,
-  /** Where the job stands. */
+  /** The present stage of the job. */
   stage: Stage,
   /** The steps of the procedure. */
   steps: StepsView,
@@ -1013,25 +1052,25 @@ export type PreviewedVisit = {
   protections: Array<ProtectionView>,
   /** The housing cover. */
   cover: Attested<CoverState> | null,
-  /** Readings with one truth. */
+  /** The readings with a single true value. */
   readings: Array<ReadingView>,
-  /** Series of readings. */
+  /** The series of readings. */
   series: Array<SeriesView>,
-  /** Computed quantities. */
+  /** The computed quantities. */
   computed: Array<Quantity>,
-  /** Advice computed from weather and record. */
+  /** Advice computed from the weather and the record. */
   advice: Array<Finding>,
-  /** The evidence on whether the liquid is out. */
+  /** The evidence of whether the liquid is out. */
   empty: EmptyView,
-  /** Trucks loaded. */
+  /** The trucks loaded. */
   trucks: TrucksView,
   /** Seals. */
   seals: Array<SealView>,
   /** Photographs. */
   photos: Array<PhotoView>,
-  /** What is out. */
+  /** The objects that were taken out. */
   tally: TallyView,
-  /** Defects of this visit and, marked by their visit, earlier ones. */
+  /** The defects of this visit and, marked by their visit, earlier ones. */
   defects: Array<DefectView>,
   /** Holds. */
   holds: Array<HoldView>,
@@ -1039,112 +1078,115 @@ export type PreviewedVisit = {
   handovers: Array<HandoverView>,
   /** Attendance. */
   attendance: AttendanceView,
-  /** The car's clock. */
+  /** The events that matter for the car's detention. */
   clock: Array<ClockView>,
   /** Checks with a free name. */
   checks: Array<CheckView>,
-  /** The weather recorded last, in a sentence. */
+  /** The weather recorded last, as a sentence. */
   weather: Attested<string> | null,
-  /** What is known of the car, this visit included. */
+  /** What is known about the car, including this visit. */
   car: CarView,
-  /** What differs and is not settled. */
+  /** The unsettled disagreements. */
   disagreements: Array<Disagreement>,
-  /** What differed and is over. */
+  /** The ended disagreements. */
   ended_disagreements: Array<EndedDisagreement>,
-  /** What is missing before release. */
+  /** The blockers of release. */
   blockers: Array<Blocker>,
-  /** Every word of passing over ever given. */
+  /** All entries that pass over a blocker. */
   passed_over: Array<PassedOver>,
-  /** Where release stands. */
+  /** The state of the release. */
   release: ReleaseView,
-  /** What is needed to compare this stay with others; nothing while nobody opened it. */
+  /** The facts for comparing this stay with others; `None` as long as nobody opened it. */
   brief: Brief | null,
-  /** Offers to join this stay with another record. */
+  /** The offers to join this stay with another record. */
   offers: Array<Offer>,
-  /** What is worth pointing out, worst first. */
+  /** The findings, the most severe first. */
   findings: Array<Finding>,
-  /** Entries missing or doubled in the chain of a device that took part. */
+  /** Missing or contradictory entries in the chains of the devices involved. */
   chain_gaps: Array<ChainGapView>,
-  /** Entries of kinds this version does not know, kept whole. */
+  /** Entries of kinds that this version does not know. */
   unrecognised: Array<HistoryLine>,
-  /** Every entry in causal and then claimed order, as a sentence. */
+  /** Every entry as a sentence, in causal order and otherwise by claimed time. */
   history: Array<HistoryLine>,
-  /** How many entries. */
+  /** The number of entries. */
   entries: number,
-  /** How many of them no receipt covers. */
+  /** The number of entries without a receipt. */
   unreceipted: number, };
 
-/** What protects the people and the car while it is worked on. */
+/** A protection of the people and the car during work. */
 export type Protection = "blue_sign" | "hand_brake" | "chocks" | "track_secured" | "emergency_shut_off" | "gas_detector";
 
 /** A protection. */
 export type ProtectionView = {
-  /** Which. */
+  /** The protection. */
   what: Protection,
-  /** Whether it is set; nothing while nobody said so. */
+  /** Whether it is set; `None` if nobody recorded it. */
   set: Attested<boolean> | null, };
 
-/** What a reading was taken for. Arrival and final readings have one truth; the others are a series. */
+/**
+ * The purpose of a reading. Arrival and final readings have a single true value; the others form a
+ * series.
+ */
 export type Purpose = "arrival" | "leak_test" | "transfer" | "recovery" | "hold_test" | "empty_proof" | "final";
 
-/** A computed quantity, or why it cannot be computed. */
+/** A computed quantity, or the reason why it cannot be computed. */
 export type Quantity = {
-  /** Stable name, such as `residue`. */
+  /** A stable name, such as `residue`. */
   name: string,
-  /** What it is, for people. */
+  /** The title for people. */
   title: string,
-  /** The value; the lowest one where only the grade of the product is known. */
+  /** The value; the lowest one if only the grade of the product is known. */
   value: Computed | null,
-  /** The highest value, where only the grade is known and it makes a difference. */
+  /** The highest value, if only the grade is known and the composition makes a difference. */
   up_to: Computed | null,
-  /** For which product, in words; empty where it does not matter. */
+  /** The product that the value applies to, in words; empty if the product does not matter. */
   product: string,
-  /** Why there is no value, in a sentence. */
+  /** A sentence that tells why there is no value. */
   missing: string | null, };
 
 /** One reading of one instrument. */
 export type Reading = {
-  /** What it measures. */
+  /** The measured quantity. */
   measured: Measured,
-  /** Where. */
+  /** The place of measurement. */
   place: Place,
-  /** What for. */
+  /** The purpose of the reading. */
   purpose: Purpose,
-  /** What the instrument said, as typed. */
+  /** The value that the instrument showed, as typed. */
   amount: Amount,
-  /** The site's name for the instrument; empty when it was not said. */
+  /** The site's name for the instrument; empty if it was not stated. */
   instrument?: string, };
 
 /** The ± of a reading. */
 export type ReadingUncertainty = {
-  /** Expanded uncertainty at about 95 %, in the unit of the reading; nothing where it is not known. */
+  /** The expanded uncertainty at about 95 %, in the unit of the reading; `None` if it is not known. */
   plus_minus: number | null,
-  /** On what it rests, in words: the instrument's grade and span, or what was presumed; why there is none. */
+  /** The basis in words: the instrument's grade and span or what was presumed, or why there is no ±. */
   by: string, };
 
-/** A reading with one truth. */
+/** A reading with a single true value. */
 export type ReadingView = {
   /** Its slot. */
   slot: string,
-  /** "Final pressure at the car". */
+  /** The title, such as "Final pressure at the car". */
   title: string,
-  /** What it measures. */
+  /** The measured quantity. */
   measured: Measured,
-  /** Where. */
+  /** The place. */
   place: Place,
-  /** What for. */
+  /** The purpose. */
   purpose: Purpose,
-  /** What stands. */
+  /** The standing value. */
   current: Attested<Reading> | null,
-  /** Everything ever entered, in order, with what became of it. */
+  /** All entries ever made in the slot, in order, each with its fate. */
   history: Array<Point>, };
 
-/** What receives the cargo. It decides which rule set the procedure shows. */
+/** What receives the cargo. It decides which rules the procedure shows. */
 export type Receiver = "fixed_tank" | "truck";
 
 /**
- * One thing a step records: enough for a phone to present the right form. Where it speaks of a
- * fitting, the fitting is the step's.
+ * One thing that a step records, with enough detail for a phone to present the right form. A fitting that it
+ * concerns is that of the step.
  */
 export type RecordAsk = { "statement": "opened", } | { "statement": "car_number_again", } | { "statement": "paper", } | { "statement": "clock", event: ClockEvent, } | { "statement": "reading", measured: Measured, place: Place, purpose: Purpose, unit: Unit, } | { "statement": "valve", position: ValvePosition, } | { "statement": "closure", state: ClosureState, } | { "statement": "listen", } | { "statement": "line", connected: boolean, } | { "statement": "effort", part: Part, } | { "statement": "threads", } | { "statement": "item_out", item: string, } | { "statement": "item_in", item: string, } | { "statement": "seal", event: SealEvent, } | { "statement": "photo", of: PhotoOf, } | { "statement": "defect", } | { "statement": "forwarded", } | { "statement": "hold", } | { "statement": "attendance", presence: Presence, } | { "statement": "cover", } | { "statement": "protection", what: Protection, set: boolean, } | { "statement": "weather", } | { "statement": "empty_sign", sign: EmptySign, } | { "statement": "empty_decision", } | { "statement": "truck_load", } | { "statement": "check", what: string, } | { "statement": "car_fittings", } | { "statement": "car_capacity", } | { "statement": "car_diameter", } | { "statement": "outage_table", } | { "statement": "car_test_date", test: TestDate, } | { "statement": "released", };
 
@@ -1159,152 +1201,152 @@ export type ReleaseView = {
   /** Always shown beside it. */
   note: string, };
 
-/** One thing a device may do, at the sites of its certificate. */
+/** One thing that a device may do at the sites of its certificate. */
 export type Right = "record" | "settle" | "lift_hold" | "override" | "release" | "withdraw_others" | "keep_site" | "issue_seals" | "keep_people" | "publish_procedures" | "admit" | "enrol" | "read";
 
 /**
- * What the organisation decided about rights and signatures. The newest counts; without one the
- * built-in rules of `authority` do.
+ * The organisation's decisions about rights and signatures. The newest rules count; without any, the
+ * built-in rules of `authority` apply.
  */
 export type Rules = {
-  /** What an operator's device may do, where that is less than the built-in rules give. */
+  /** The rights of an operator's device, if they are fewer than the built-in rules grant. */
   operator_rights?: Array<Right>,
   /** How long a person's key stays unlocked. */
   unlocking: Unlocking,
-  /** Whether acts that bind count only with the person's own signature. */
+  /** Whether binding acts count only with the person's own signature. */
   signature_required?: boolean, };
 
-/** What a piece speaks for. */
+/** The indication of a piece of evidence. */
 export type Says = "liquid" | "no_liquid" | "nothing";
 
-/** One event of one seal. */
+/** One event of a seal. */
 export type Seal = {
-  /** Found, applied or removed. */
+  /** Whether the seal was found, applied or removed. */
   event: SealEvent,
-  /** Where. */
+  /** The place of the seal. */
   place: SealPlace,
-  /** Its number, as read; empty when illegible or none. */
+  /** The number as read; empty if it is illegible or missing. */
   number?: string,
   /** Its kind. */
   kind?: SealKind,
-  /** Whether it was whole. */
+  /** Whether the seal was intact. */
   intact: boolean,
   /** The photograph of it in place. */
   photo?: Digest,
-  /** Why there is no photograph; or, with an illegible or broken seal, what was seen. A code, or as typed. */
+  /** Why there is no photograph or, for an illegible or broken seal, what was seen; as a code or as typed. */
   note?: Coded, };
 
-/** What happened to a seal. */
+/** An event in the life of a seal. */
 export type SealEvent = "found" | "applied" | "removed";
 
-/** What kind of seal it is. */
+/** The kind of a seal. */
 export type SealKind = "plastic" | "metal_strap" | "cable" | "bolt";
 
-/** Where a seal is. */
+/** The place of a seal. */
 export type SealPlace = "housing_pin" | "housing_lug" | "gauging_device" | "elsewhere";
 
-/** Seals issued to a site, a range of numbers. */
+/** A range of seals issued to a site. */
 export type SealStock = {
   /** First number. */
   from: string,
   /** Last number. */
   to: string,
-  /** What kind: a code, or as typed. */
+  /** The kind of seal, as a code or as typed. */
   kind: Coded, };
 
-/** One place for a seal. */
+/** A place for a seal. */
 export type SealView = {
-  /** Where. */
+  /** The place. */
   place: SealPlace,
-  /** What was found on arrival. */
+  /** The seal found on arrival. */
   found: Attested<Seal> | null,
-  /** What was put on or taken off here last. */
+  /** The seal last applied or removed here. */
   now: Attested<Seal> | null,
-  /** Photographs that belong to it. */
+  /** The photographs that belong to it. */
   photos: Array<Digest>,
-  /** What an applied seal still lacks, in words. */
+  /** What the record of an applied seal still lacks, in words. */
   lacks: Array<string>,
-  /** Whether the one found was replaced by another here. */
+  /** Whether the seal found was replaced by another one here. */
   replaced: boolean, };
 
 /** A series of readings. */
 export type SeriesView = {
   /** Its slot. */
   slot: string,
-  /** "Transfer pressure at the car". */
+  /** The title, such as "Transfer pressure at the car". */
   title: string,
-  /** What it measures. */
+  /** The measured quantity. */
   measured: Measured,
-  /** Where. */
+  /** The place. */
   place: Place,
-  /** What for. */
+  /** The purpose. */
   purpose: Purpose,
-  /** The points that stand, by corrected time. */
+  /** The standing points, by corrected time. */
   points: Array<Point>,
   /** The points that were corrected or withdrawn. */
   struck: Array<Point>, };
 
-/** How much a finding matters to the person reading it. */
+/** The importance of a finding. */
 export type Severity = "note" | "check" | "alarm";
 
 /** One siding with its tanks, instruments and people. */
 export type SiteId = string;
 
-/** What a site is. */
+/** The profile of a site. */
 export type SiteProfile = {
   /** Its name. */
   name: string,
-  /** IANA time zone, such as `Etc/GMT+6`; times are shown in it. */
+  /** The IANA time zone, such as `Etc/GMT+6`, in which times are shown. */
   zone: string,
-  /** Elevation above sea level, for gauge to absolute. */
+  /** The elevation above sea level, for converting gauge to absolute pressure. */
   elevation: Amount,
-  /** How long the connected car may show no sign of attendance before the gap is pointed out, minutes. */
+  /** The longest time in minutes without a sign of attendance at a connected car before a gap is reported. */
   attendance_gap_minutes: number,
-  /** Local code and owner's instructions that come first, in words. */
+  /** Local code and owner's instructions that take precedence, as text. */
   local_rules?: string, };
 
 /** A site as it is known. */
 export type SiteView = {
-  /** Which. */
+  /** The site's id. */
   id: SiteId | null,
-  /** Its name; empty while nobody said it. */
+  /** The name; empty if nobody recorded it. */
   name: string,
-  /** IANA time zone; empty while nobody said it. */
+  /** The IANA time zone; empty if nobody recorded it. */
   zone: string,
-  /** Elevation above sea level. */
+  /** The elevation above sea level. */
   elevation: Amount | null,
-  /** Minutes without a sign of attendance that are pointed out; nothing while nobody said it. */
+  /** The minutes without a sign of attendance after which a gap is reported; `None` if nobody recorded it. */
   attendance_gap_minutes: number | null,
-  /** Local code and owner's instructions that come first. */
+  /** Local code and owner's instructions that take precedence. */
   local_rules: string,
-  /** Receiving tanks. */
+  /** The receiving tanks. */
   tanks: Array<Tank>,
   /** Instruments. */
   instruments: Array<Instrument>,
   /** Hoses. */
   hoses: Array<Hose>,
-  /** Whom to call. */
+  /** The people and offices to call. */
   contacts: Array<Contact>,
-  /** Seals issued to the site. */
+  /** The seals issued to the site. */
   seal_stock: Array<SealStock>,
-  /** The emergency guide for what comes here, any liquefied petroleum gas; a car's own paper goes before it. */
+  /** The emergency guide for any liquefied petroleum gas. The guide of a car's own paper takes precedence. */
   emergency: EmergencyGuide | null,
-  /** Slots on which entries disagree. */
+  /** The slots in which entries disagree. */
   disputed: Array<string>, };
 
-/** The parts of the job, in order. */
+/** The stages of the job, in order. */
 export type Stage = "receive" | "gauge" | "connect" | "transfer" | "recover" | "prove_empty" | "disconnect" | "final_pressure" | "close" | "release";
 
-/** How far a stage is. */
+/** The progress of a stage. */
 export type StageProgress = {
-  /** Which. */
+  /** The stage. */
   stage: Stage,
-  /** Steps closed. */
+  /** The number of closed steps. */
   closed: number,
-  /** Steps in all, optional ones and unused lines aside. */
+  /** The number of steps, without optional ones and those of unused lines. */
   of: number, };
 
-/** How the organisation stands behind the device that made an entry. */
+/** The standing of the device that made an entry with its organisation. */
 export type Standing = "certified" | "before_enrolment" | "not_certified" | "before_revocation" | "not_held_before_revocation";
 
 /** What an entry says. */
@@ -1480,131 +1522,149 @@ export type Statement = { "opened": Opened } | { "paper": Paper } | { "clock": {
     /** Which entry. */
     entry: EntryId, } } | { "rules": Rules };
 
-/** An ask of a step, and whether it is still to be answered. */
+/** An ask of a step, and whether it is still unanswered. */
 export type StepAsk = {
-  /** What is asked. */
+  /** The ask. */
   ask: Ask,
-  /** Whether it is missing. */
+  /** Whether its answer is missing. */
   missing: boolean, };
 
-/** What a step asks for. */
+/** The asks of a step. */
 export type StepAsks = {
-  /** The step. */
+  /** The id of the step. */
   id: string,
-  /** What it records. */
+  /** What the step records. */
   records: Array<StepAsk>,
-  /** What it may record besides. */
+  /** What the step may record in addition. */
   may_record: Array<Ask>, };
 
-/** How a step was left. */
+/** The outcome of a step. */
 export type StepOutcome = "done" | "not_right" | "skipped";
 
-/** How a step stands. */
+/** The status of a step. */
 export type StepStatus = "open" | "partly" | "recorded" | "done" | "not_right" | "skipped" | "not_used";
 
 /** One step of this car. */
 export type StepView = {
-  /** `shut_valve.liquid_a`. */
+  /** The id, such as `shut_valve.liquid_a`. */
   id: string,
-  /** Which part of the job. */
+  /** The stage of the job. */
   stage: Stage,
-  /** A few words. */
+  /** A title of a few words. */
   title: string,
-  /** A sentence or two. */
+  /** The instruction, in a sentence or two. */
   what_to_do: string,
-  /** The reason for it. */
+  /** The reason for the step. */
   why: string,
-  /** Who asks for it, with this receiver. */
+  /** Who asks for the step, given this receiver. */
   asked_by: AskedBy,
-  /** On what ground, in words. */
+  /** The source, in words. */
   source: string,
-  /** What can hurt here. */
+  /** The dangers at this step. */
   cautions: Array<string>,
-  /** At which fitting. */
+  /** The fitting, if the step has one. */
   fitting: Fitting | null,
-  /** What it records: the forms to present. Empty: only acknowledged. */
+  /** What the step records, that is, the forms to present. If this is empty, the step is only acknowledged. */
   records: Array<RecordAsk>,
-  /** What it may record besides. */
+  /** What the step may record in addition. */
   may_record: Array<RecordAsk>,
-  /** Which of `records` are still missing. */
+  /** Those of `records` that are still missing. */
   missing: Array<RecordAsk>,
-  /** How it stands. */
+  /** The status. */
   status: StepStatus,
-  /** Who closed it. */
+  /** The attribution of the entry that closed the step. */
   said: Attribution | null,
-  /** What was noted with it; the reason when it was skipped. */
+  /** The note in that entry; for a skipped step the reason. */
   note: string,
-  /** How often it is repeated, minutes. */
+  /** The interval of repetition, in minutes. */
   repeat_minutes: number | null,
-  /** When it is due again. */
+  /** The time when the step is due again. */
   due: UtcMillis | null,
-  /** Whether the job is complete without it. */
+  /** Whether the job is complete without the step. */
   optional: boolean, };
 
-/** The steps, and where the job stands. */
+/** The steps, and the present stage of the job. */
 export type StepsView = {
-  /** Where the job stands. */
+  /** The present stage of the job. */
   stage: Stage,
-  /** How far each stage is. */
+  /** The progress of each stage. */
   stages: Array<StageProgress>,
-  /** What comes next, by id: the first open steps of the stage, and what is due again. */
+  /** The ids of the next steps: the first open steps of the stage, and those that are due again. */
   next: Array<string>,
-  /** Open steps of earlier stages, by id. */
+  /** The ids of open steps of earlier stages. */
   left_behind: Array<string>,
-  /** Every step, in order. */
+  /** Every step in order. */
   steps: Array<StepView>,
-  /** Step entries whose step is not in the procedure, as sentences. */
+  /** Sentences about step entries whose step is not in the procedure. */
   unknown: Array<string>, };
 
-/** The tally. */
+/** All objects that were taken out. */
 export type TallyView = {
-  /** What is out, in the order in which it went out. */
+  /** The objects that are out, in the order in which they were taken out. */
   out: Array<ItemView>,
-  /** What went out and came back. */
+  /** The objects that were taken out and put back. */
   back: Array<ItemView>,
-  /** What came back without having gone out: a name mistyped, or an entry that is not here. */
+  /**
+   * The objects that were put back without having been taken out, because of a mistyped name or an entry
+   * that is not here.
+   */
   unknown: Array<ItemView>, };
 
 /** A receiving tank. */
 export type Tank = {
-  /** Its name at the site. */
+  /** The tank's name at the site. */
   name: string,
-  /** Water capacity. */
+  /** The water capacity. */
   water_capacity: Amount,
-  /** Whether it is buried or mounded. */
+  /** Whether the tank is buried or mounded. */
   underground: boolean, };
 
-/** Test dates marked on a car. */
+/** A test date marked on a car. */
 export type TestDate = "tank_qualification" | "relief_device" | "service_equipment";
 
 /** A test date marked on the car. */
 export type TestDateView = {
-  /** Which test. */
+  /** The test. */
   test: TestDate,
-  /** When it is due, as read. */
+  /** The due date as read. */
   due: string,
-  /** Whether that is past; nothing when the date cannot be read. */
+  /** Whether the due date has passed; `None` if it cannot be read. */
   overdue: boolean | null,
-  /** Who read it. */
+  /** The entry's attribution. */
   said: Attribution, };
 
 /** A truck loaded from this car. */
 export type TruckView = {
-  /** Which. */
+  /** The truck. */
   truck: string,
-  /** How much went into it. */
+  /** The amount loaded. */
   amount: Amount,
-  /** Who said so. */
+  /** The entry's attribution. */
   said: Attribution, };
 
-/** Trucks and their sum. */
+/** The trucks and the sum of their loads. */
 export type TrucksView = {
-  /** Each load, in order. */
+  /** The loads in order. */
   loads: Array<TruckView>,
-  /** Their sum in gallons, when every load is a volume that can be read. */
+  /** The sum in gallons, if every load is a readable volume. */
   total_gal: number | null, };
 
-/** A unit as it stands on the instrument or the paper. */
+/**
+ * A unit as it stands on an instrument or a paper.
+ *
+ * ```
+ * use farsiding_measure::units::{Dimension, Unit};
+ *
+ * assert_eq!(Unit::read("deg F"), Ok(Unit::Fahrenheit));
+ * assert_eq!(Unit::PsiGauge.dimension(), Dimension::GaugePressure);
+ *
+ * // The SI unit of temperature is the kelvin: water boils at 373.15 K.
+ * assert!((Unit::Fahrenheit.to_si(212.0) - 373.15).abs() < 1e-9);
+ * // A US gallon has exactly 231 cubic inches, which is 3.785 411 784 L.
+ * let cubic_metres = Unit::Gallon.to_si(1.0);
+ * assert!((Unit::Litre.from_si(cubic_metres) - 3.785_411_784).abs() < 1e-12);
+ * ```
+ */
 export type Unit = "psi" | "kPa" | "bar" | "psia" | "kPa abs" | "°F" | "°C" | "K" | "Δ°F" | "in" | "ft" | "m" | "mm" | "gal" | "L" | "ft³" | "m³" | "lb" | "kg" | "lb/ft³" | "kg/m³" | "lb/gal" | "gal/min" | "gal/h" | "ft³/min" | "ft·lbf" | "N·m" | "s" | "min" | "h" | "1" | "%" | "turns" | "pcs" | "money" | "money/h";
 
 /** How long a person's key stays unlocked on a phone. */
@@ -1613,76 +1673,76 @@ export type Unlocking = "act" | "shift";
 /** Milliseconds since 1970-01-01T00:00:00Z. */
 export type UtcMillis = number;
 
-/** Where a valve stands. */
+/** The position of a valve. */
 export type ValvePosition = "open" | "shut";
 
 /** One car's stay, from placement to release. */
 export type VisitId = string;
 
-/** Random bytes that a visit's id is made from, together with its site. */
+/** The random bytes from which, together with the site, a visit's id is computed. */
 export type VisitNonce = string;
 
 /** A stay in a list. */
 export type VisitRow = {
   /** The visits of the stay. */
   visits: Array<VisitId>,
-  /** The car's number. */
+  /** The car number. */
   car: string,
-  /** Where. */
+  /** The site. */
   site: SiteId | null,
   /** The site's name. */
   site_name: string,
-  /** Track or spot, as the record was opened with it; empty when nobody said. */
+  /** The track or spot from the opening; empty if it was not stated. */
   spot: string,
-  /** Where the job stands. */
+  /** The present stage of the job. */
   stage: Stage,
   /** Whether it was released. */
   released: boolean,
-  /** What keeps it, in a few words; empty when nothing does. */
+  /** A short description of what prevents release; empty if nothing does. */
   kept_by: string,
-  /** Blockers nobody passed over. */
+  /** The number of blockers that were not passed over. */
   open_blockers: number,
   /** Whether a hold stands. */
   on_hold: boolean,
-  /** Disagreements nobody settled. */
+  /** The number of unsettled disagreements. */
   disagreements: number,
   /**
-   * Findings that say that something is wrong. In a list, the evidence on the liquid is weighed only while
-   * the car stands; the record of one that left says it still.
+   * The number of findings of severity alarm. In a list, the evidence of remaining liquid is weighed only
+   * as long as the car stands; the record of a released car still shows it.
    */
   alarms: number,
-  /** Its first claimed time. */
+  /** The earliest claimed time. */
   since: UtcMillis | null,
-  /** The same in the site's zone. */
+  /** The same time in the site's zone. */
   since_shown: string,
-  /** Entries that no receipt covers. */
+  /** The number of entries without a receipt. */
   unreceipted: number, };
 
-/** An effort or a thread count at a fitting. */
+/** An effort or a thread count at a fitting, over the life of the car. */
 export type WearPoint = {
-  /** At which fitting. */
+  /** The fitting. */
   fitting: Fitting,
-  /** Of which part. */
+  /** The part of the fitting. */
   part: Part,
-  /** How much. */
+  /** The torque or the number of threads. */
   amount: Amount,
-  /** During which visit. */
+  /** The visit during which it was recorded. */
   visit: VisitId | null,
-  /** Corrected time. */
+  /** The corrected time. */
   at: UtcMillis,
-  /** Who measured it. */
+  /** The entry's attribution. */
   said: Attribution, };
 
-/** The evidence, weighed. */
+/** The weighed evidence. */
 export type Weighed = {
-  /** What it indicates. */
+  /** The outcome. */
   outcome: Outcome,
-  /** Each piece that was given. */
+  /** The judged pieces. */
   pieces: Array<Piece>,
-  /** What to do next, most telling first. */
+  /** The next measurements to make, the most conclusive first. */
   next: Array<string>,
-  /** What stands beside every outcome. */
+  /** The caution shown with every outcome. */
   caution: string, };
 
-/** How much a piece weighs. */
+/** The weight of a piece of evidence. */
 export type Weight = "none" | "weak" | "moderate" | "strong";

@@ -1,6 +1,6 @@
-//! Checks when a car arrives: does its pressure fit its temperature, is it overfilled.
+//! Checks on arrival: whether the car's pressure fits its temperature, and whether the car is overfilled.
 //!
-//! Each check shows its arithmetic as a finding. Called by the view after the first readings.
+//! Each check states its arithmetic in a finding. The view calls this module after the first readings.
 
 use serde::Serialize;
 
@@ -11,39 +11,40 @@ use super::residue;
 use super::uncertainty::{Measured, Method, propagate};
 use crate::units::{Computed, Finding, Severity, Unit};
 
-/// Id of the pressure check.
+/// The id of the pressure check.
 pub const FORMULA_PRESSURE: &str = "arrival_pressure/1";
-/// Id of the overfill check.
+/// The id of the overfill check.
 pub const FORMULA_OVERFILL: &str = "overfill/1";
-/// Temperature at which an uninsulated car must still have outage, °F. 49 CFR 173.24b(a), from memory.
+/// The temperature at which an uninsulated car must still have outage, °F. 49 CFR 173.24b(a), from memory.
 pub const REFERENCE_UNINSULATED_F: f64 = 115.0;
-/// The same for an insulated or thermally protected car, °F. 49 CFR 173.24b(a), from memory.
+/// The same temperature for an insulated or thermally protected car, °F. 49 CFR 173.24b(a), from memory.
 pub const REFERENCE_INSULATED_F: f64 = 105.0;
-/// Least outage at the reference temperature, % of the shell. 49 CFR 173.24b(a), from memory.
+/// The least outage at the reference temperature, % of the shell. 49 CFR 173.24b(a), from memory.
 pub const LEAST_OUTAGE_PERCENT: f64 = 1.0;
 
-/// What the pressure says.
+/// The result of comparing the pressure with saturation.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum PressureVerdict {
-    /// Within the band of saturation and its uncertainty.
+    /// The pressure is within the band of saturation and its uncertainty.
     Fits,
-    /// Above it.
+    /// The pressure is above the band.
     Above,
-    /// Below it.
+    /// The pressure is below the band.
     Below,
 }
 
-/// A loaded car's pressure beside the saturation of what it may hold.
+/// A loaded car's pressure compared with the saturation pressure of its possible content.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct ArrivalPressure {
-    /// Pressure read, psia.
+    /// The pressure read, psia.
     pub read: Computed,
-    /// Saturation at the liquid's temperature, psia: one value, or a band where the composition is presumed.
+    /// The saturation pressure at the liquid's temperature, psia: one value, or a band if the composition is
+    /// presumed.
     pub saturation: Band,
-    /// What that says.
+    /// The verdict.
     pub verdict: PressureVerdict,
-    /// The same in words, with the arithmetic.
+    /// The verdict in words, with the arithmetic.
     pub finding: Finding,
 }
 
@@ -82,7 +83,8 @@ pub fn pressure(
     let read = propagate(&[&parts[0], &parts[1]], Method::Exact, |x| Ok(x[0] + x[1]))?;
     let saturation = band(composition, |mix| saturation_pressure(temperature, mix))?;
     let spread = read.plus_minus();
-    // Both intervals are at 95 %; the distance is judged against them added in squares at each end.
+    // Both intervals are at 95 %. The distance at each end is compared with the root of the sum of their
+    // squares.
     let over = read.value - saturation.high.value;
     let under = saturation.low.value - read.value;
     let at = |computed: &Computed| computed.plus_minus.unwrap_or(0.0).hypot(spread);
@@ -125,21 +127,22 @@ pub fn pressure(
     Ok(ArrivalPressure { read, saturation, verdict, finding })
 }
 
-/// Outage at the reference temperature and what it says.
+/// The outage at the reference temperature, and the verdict on it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Overfill {
-    /// Space over the liquid at the reference temperature, % of the shell; negative: liquid full before it.
+    /// The space above the liquid at the reference temperature, % of the shell; negative if the shell is full
+    /// of liquid before that temperature is reached.
     pub outage: Computed,
-    /// Whether it is less than it must be.
+    /// Whether the outage is less than required.
     pub overfilled: bool,
 }
 
 /// How much room a car's liquid leaves at the reference temperature.
 ///
 /// Inputs: net liquid (gal at 60 °F), shell (gal), relative density at 60 °F, reference temperature (°F) and
-/// least outage (%), both settings with defaults from 49 CFR 173.24b(a), from memory. Method: net ÷ CTL at the
-/// reference temperature. What makes it wrong: propylene by relative density, a shell volume that is not the
-/// water capacity. The vapour that condenses as the space shrinks is left out (under 0.5 %).
+/// least outage (%), both settings with defaults from 49 CFR 173.24b(a), from memory. Method: net ÷ CTL at
+/// the reference temperature. What makes it wrong: propylene by relative density, a shell volume that is not
+/// the water capacity. The vapour that condenses as the space shrinks is left out (under 0.5 %).
 ///
 /// # Errors
 /// Out of range, wrong unit, not a number.

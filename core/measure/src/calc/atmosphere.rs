@@ -1,14 +1,15 @@
-//! The pressure of the air at a site, from its elevation: what stands between gauge and absolute.
+//! The atmospheric pressure at a site from its elevation, which is the difference between gauge and absolute
+//! pressure.
 //!
-//! Called by every formula that takes a gauge reading. A barometer at the site beats it by far.
+//! Every formula with a gauge reading calls this module. A barometer at the site is far more accurate.
 
 use super::error::{CalcError, Range};
 
-/// Elevations accepted, ft: below the lowest land, above the highest railway.
+/// The accepted elevations, ft: from below the lowest land to above the highest railway.
 pub const ELEVATION_FT: Range =
     Range::new(-1_500.0, 20_000.0, crate::units::Unit::Foot, "no siding lies outside it");
 
-/// Half-width that weather adds to the standard atmosphere, Pa: ±2 kPa about covers ordinary highs and
+/// The half-width that weather adds to the standard atmosphere, Pa: ±2 kPa covers about the usual highs and
 /// lows at one place. Common practice, no source.
 pub const WEATHER_PA: f64 = 2_000.0;
 
@@ -37,7 +38,8 @@ mod tests {
     use super::*;
     use crate::units::Unit;
 
-    /// ISO 2533:1975 table values: sea level 1 013.25 hPa, 1 000 m 898.746 hPa (geopotential), 3 000 m 701.085 hPa.
+    /// ISO 2533:1975 table values: sea level 1 013.25 hPa, 1 000 m 898.746 hPa (geopotential), 3 000 m
+    /// 701.085 hPa.
     #[test]
     fn the_standard_atmosphere_is_met() {
         for (metres, pascal) in [(0.0, 101_325.0), (1_000.0, 89_874.6), (3_000.0, 70_108.5)] {

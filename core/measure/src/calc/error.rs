@@ -1,83 +1,84 @@
-//! Why a formula gave no number. Lives here: the one error type of all formulas and the range check.
-//! Does not live here: unreadable lines of the script interface (see `calc::lines`).
-//! Called by every formula: a result outside a formula's range is an error, never a number (invariant 9).
+//! The error type of all formulas, and the check of ranges.
+//!
+//! A result outside a formula's range is an error and never a number (invariant 9). Lines of the script
+//! interface that cannot be read have an error type of their own, see `calc::lines`.
 
 use crate::units::Unit;
 
-/// A formula's refusal, in words a person can act on.
+/// The reason why a formula has no result, in words that a person can act on.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum CalcError {
-    /// An input the formula cannot do without was not given.
+    /// A required input is missing.
     #[error("{input} is missing; it is needed in {unit}")]
     MissingInput {
-        /// The input.
+        /// The name of the input.
         input: String,
-        /// The unit it is wanted in.
+        /// The unit in which the input is expected.
         unit: String,
     },
-    /// An input is NaN, infinite or no number at all.
+    /// An input is NaN, infinite, or not a number.
     #[error("{input} is not a number: {found}")]
     NotANumber {
-        /// The input.
+        /// The name of the input.
         input: String,
-        /// What stood there.
+        /// What was given instead.
         found: String,
     },
-    /// An input or result lies outside what the formula or its table covers.
+    /// An input or a result is outside what the formula or its table covers.
     #[error("{input} is {value} {unit}, outside {low} to {high} {unit}{why}")]
     OutOfRange {
-        /// The input or intermediate result.
+        /// The name of the input or intermediate result.
         input: String,
-        /// Its value in `unit`.
+        /// The value in `unit`.
         value: f64,
-        /// Lowest value covered.
+        /// The lowest value covered.
         low: f64,
-        /// Highest value covered.
+        /// The highest value covered.
         high: f64,
-        /// Unit of the three numbers.
+        /// The unit of the three numbers.
         unit: Unit,
-        /// Which document or reason sets the limits, beginning with a separator, or empty.
+        /// The document or reason that sets the limits, beginning with a separator; may be empty.
         why: String,
     },
-    /// The pressure is at or above saturation at that temperature: vapour alone cannot stand there.
+    /// The pressure is at or above saturation at that temperature, so the space cannot contain vapour alone.
     #[error(
         "{pressure:.2} psia is not below the {saturation:.2} psia at which vapour condenses at {temperature:.1} °F: \
          liquid must be present, or one of the readings is wrong"
     )]
     AboveSaturation {
-        /// Absolute pressure given, psia.
+        /// The given absolute pressure, psia.
         pressure: f64,
-        /// Saturation (dew) pressure at the temperature, psia.
+        /// The saturation (dew) pressure at the temperature, psia.
         saturation: f64,
-        /// Temperature, °F.
+        /// The temperature, °F.
         temperature: f64,
     },
-    /// Inputs that cannot be true together.
+    /// The inputs contradict each other.
     #[error("{0}")]
     Inconsistent(String),
-    /// The method does not hold for this product.
+    /// The method is not valid for this product.
     #[error("{0}")]
     NotApplicable(String),
-    /// A unit of the wrong kind, such as a length where a pressure is needed.
+    /// A unit has the wrong dimension, such as a length where a pressure is expected.
     #[error("{input} is in {found}, but must be convertible to {wanted}")]
     WrongUnit {
-        /// The input.
+        /// The name of the input.
         input: String,
-        /// Unit given.
+        /// The given unit.
         found: Unit,
-        /// Unit the formula works in.
+        /// The unit in which the formula works.
         wanted: Unit,
     },
     /// An iteration found no solution.
     #[error("{what} did not converge; check the inputs, and do not use an estimate in its place")]
     NotConverged {
-        /// What was being solved.
+        /// The quantity being solved for.
         what: String,
     },
 }
 
 impl CalcError {
-    /// Stable identifier in snake_case, for scripts, tests and translation.
+    /// Returns a stable identifier in snake_case, for scripts, tests and translations.
     pub const fn code(&self) -> &'static str {
         match self {
             CalcError::MissingInput { .. } => "missing_input",
@@ -92,26 +93,26 @@ impl CalcError {
     }
 }
 
-/// Lowest and highest value a formula accepts, both included, and who says so.
+/// The lowest and the highest value that a formula accepts, both included, with the source of the limits.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Range {
-    /// Lowest value, included.
+    /// The lowest value, included.
     pub low: f64,
-    /// Highest value, included.
+    /// The highest value, included.
     pub high: f64,
-    /// Unit of both.
+    /// The unit of both.
     pub unit: Unit,
-    /// Document or reason.
+    /// The document or reason.
     pub why: &'static str,
 }
 
 impl Range {
-    /// A range with its reason.
+    /// Creates a range with its reason.
     pub const fn new(low: f64, high: f64, unit: Unit, why: &'static str) -> Range {
         Range { low, high, unit, why }
     }
 
-    /// `value` if it is a number inside the range.
+    /// Returns `value` if it is a number inside the range.
     ///
     /// # Errors
     /// [`CalcError::NotANumber`] for NaN and infinities, [`CalcError::OutOfRange`] outside the limits.

@@ -1,6 +1,6 @@
-//! Freeze advice: what cold, precipitation and the chill of flashing liquid mean for the fittings.
+//! Advice about freezing: the effect of cold, precipitation and flashing liquid on the fittings.
 //!
-//! Each piece of advice carries its reason. Called by the view with the weather as recorded.
+//! Each piece of advice states its reason. The view calls this module with the recorded weather.
 
 use serde::{Deserialize, Serialize};
 
@@ -10,11 +10,11 @@ use crate::units::{Finding, Severity, Unit};
 
 /// Air temperatures accepted.
 pub const AIR_F: Range = Range::new(-80.0, 140.0, Unit::Fahrenheit, "air temperatures on record");
-/// Nothing freezes above this air temperature, °F, without the product's own chill. A margin over 32 °F for
-/// radiation to a clear sky; common practice, no source.
+/// The air temperature above which nothing freezes without the product's own cooling, °F. It includes a
+/// margin over 32 °F for radiation to a clear sky; common practice, no source.
 const NEAR_FREEZING_F: f64 = 37.0;
 
-/// What falls or forms.
+/// The kind of precipitation.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Precipitation {
@@ -30,7 +30,7 @@ pub enum Precipitation {
     Frost,
 }
 
-/// The weather and what is in the fittings.
+/// The weather, and what the fittings contain.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Conditions {
     /// Air temperature, °F.
@@ -47,8 +47,8 @@ pub struct Conditions {
 
 /// The temperature (°F) to which liquid let down to the open air chills itself: its boiling point there.
 ///
-/// Inputs: composition, elevation. Method: bubble temperature at the standard atmosphere. What makes it wrong:
-/// a mix, which chills further as its light ends leave.
+/// Inputs: composition, elevation. Method: bubble temperature at the standard atmosphere. What makes it
+/// wrong: a mix, which chills further as its light ends leave.
 ///
 /// # Errors
 /// Out of range, not converged.

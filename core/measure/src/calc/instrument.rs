@@ -1,7 +1,7 @@
-//! What an instrument's reading is worth: gauges by grade and span, thermometers, gauge rods, hydrometers.
+//! The uncertainty of readings: gauges by grade and span, thermometers, gauge rods, hydrometers.
 //!
-//! Turns a reading into a [`Measured`] with findings. Called by the view with what the site's document knows
-//! of its instruments, and by `calc::lines`.
+//! This module converts a reading to a [`Measured`] with findings. The view calls it with the instruments
+//! from the site's document, and `calc::lines` calls it as well.
 
 use serde::{Deserialize, Serialize};
 
@@ -9,7 +9,7 @@ use super::error::{CalcError, Range};
 use super::uncertainty::Measured;
 use crate::units::{Finding, Severity, Unit};
 
-/// Factor by which an instrument's limits are widened when its calibration is overdue. Common practice, no
+/// The factor by which an instrument's limits are widened if its calibration is overdue. Common practice, no
 /// source.
 pub const OVERDUE_FACTOR: f64 = 2.0;
 

@@ -1,7 +1,7 @@
 //! The pressure-hold leak test, corrected for temperature.
 //!
-//! Called by the view with the readings of a hold. A hold can show a leak; it never proves that there is none
-//! smaller than it can see, and says how small that is.
+//! The view calls this module with the readings of a hold. A hold can show a leak, but it cannot exclude one
+//! that is too small to be seen; the result states how small that is.
 
 use serde::Serialize;
 
@@ -15,10 +15,10 @@ use crate::units::{Computed, Finding, Severity, Unit};
 pub const FORMULA: &str = "leak_hold/1";
 const HOLD_MINUTES: Range = Range::new(1.0, 10_080.0, Unit::Minute, "a hold of one minute to one week");
 
-/// What stands in the part under test.
+/// The gas in the part under test.
 #[derive(Clone, Debug, PartialEq)]
 pub enum TestGas {
-    /// Nitrogen or air: taken as ideal, good to 0.2 % of the change under 300 psi.
+    /// Nitrogen or air, treated as an ideal gas; the error is 0.2 % of the change below 300 psi.
     Permanent,
     /// Product vapour, no liquid.
     Vapour(Mix),
@@ -43,15 +43,15 @@ pub struct Hold {
     pub elevation: Measured,
 }
 
-/// What a hold says.
+/// The verdict on a hold.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum LeakVerdict {
-    /// Pressure fell by more than temperature and instruments explain.
+    /// The pressure fell by more than temperature and instruments explain.
     LeakIndicated,
-    /// No fall beyond the ±; smaller leaks stay unseen.
+    /// The pressure did not fall by more than the ±; smaller leaks remain undetected.
     NoneIndicated,
-    /// Pressure rose by more than they explain: something lets in, or liquid boils.
+    /// The pressure rose by more than temperature and instruments explain: gas is let in, or liquid boils.
     Rose,
 }
 
@@ -70,9 +70,9 @@ pub struct LeakTest {
 
 /// Judges a hold.
 ///
-/// Inputs: pressures gauge or absolute, temperatures −80 to 200 °F, 1 to 10 080 min. Method: constant density:
-/// p2 = p1 T2/T1 for permanent gases, equation of state for vapour. What makes it wrong: a thermometer that
-/// reads the air instead of the gas, sun on the line, liquid in the part, two instruments.
+/// Inputs: pressures gauge or absolute, temperatures −80 to 200 °F, 1 to 10 080 min. Method: constant
+/// density: p2 = p1 T2/T1 for permanent gases, equation of state for vapour. What makes it wrong: a
+/// thermometer that reads the air instead of the gas, sun on the line, liquid in the part, two instruments.
 ///
 /// # Errors
 /// Above saturation (vapour), out of range, wrong unit, not a number.

@@ -1,8 +1,9 @@
-//! Measurement: pure formulas, typed inputs in, a value with unit, uncertainty and findings out.
+//! Measurement: pure formulas that take typed inputs and return a value with unit, uncertainty and findings.
 //!
-//! Lives here: everything that computes. Does not live here: what was recorded (see `entry`) or what it
-//! means for a release (see `view`). Called by the view, the phone and the office through `view`, and by
-//! scripts through [`lines`]. No formula keeps state; each refuses input outside its range (invariant 9).
+//! Everything that computes is here. What was recorded is in `farsiding-core`'s `entry`, and what a result
+//! means for a release in its `view`. The view, the phone and the office call the formulas through `view`,
+//! and scripts call them through [`lines`]. No formula keeps state, and each refuses input outside its range
+//! (invariant 9).
 
 pub mod arrival;
 pub mod atmosphere;

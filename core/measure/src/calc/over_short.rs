@@ -1,7 +1,8 @@
-//! Billed against found: the difference, in units and in multiples of its uncertainty.
+//! Comparison of the billed with the measured quantity: the difference, in units and in multiples of its
+//! uncertainty.
 //!
-//! Called by the view and the office. Says over or short only when the difference is more than the
-//! measurement can hide.
+//! The view and the office call this module. The result is over or short only if the difference exceeds the
+//! uncertainty of measurement.
 
 use serde::Serialize;
 
@@ -13,29 +14,29 @@ use crate::units::{Computed, Finding, Severity, Unit};
 pub const FORMULA: &str = "over_short/1";
 const SOURCE: &str = "difference of two quantities; uncertainty JCGM 100:2008";
 
-/// What the comparison says.
+/// The result of the comparison.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Verdict {
-    /// The difference is within its own ±: measurement explains it.
+    /// The difference is within its own ± and can be explained by measurement.
     Agrees,
-    /// More was found than billed, beyond the ±.
+    /// More was found than billed, by more than the ±.
     Over,
-    /// Less was found than billed, beyond the ±.
+    /// Less was found than billed, by more than the ±.
     Short,
 }
 
-/// Billed against found.
+/// The comparison of the billed with the found quantity.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct OverShort {
-    /// Found less billed; negative is short.
+    /// The found minus the billed quantity; negative if short.
     pub difference: Computed,
-    /// The difference as a part of what was billed, %.
+    /// The difference as a percentage of the billed quantity.
     pub percent: f64,
-    /// The difference divided by its ± at 95 %, when there is one.
+    /// The difference divided by its ± at 95 %, if there is one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub multiples: Option<f64>,
-    /// What that says.
+    /// The verdict.
     pub verdict: Verdict,
 }
 

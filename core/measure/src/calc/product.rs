@@ -1,8 +1,8 @@
-//! The products a paper may name, and the description law wants of their residue.
+//! The products that a paper may name, and the description that the law requires for their residue.
 //!
-//! Lives here: UN numbers, proper shipping names, the default grade of each, its emergency guide, the
-//! residue paper's lines.
-//! Does not live here: compositions (see `fluid::grade`). Called by the view and the office.
+//! This module holds UN numbers, proper shipping names, the default grade and emergency guide of each
+//! product, and the lines of the residue paper. Compositions are in `fluid::grade`. The view and the office
+//! call it.
 //!
 //! UN numbers, names and class: 49 CFR 172.101, from memory; check the current text.
 

@@ -1,7 +1,7 @@
-//! Room in the receiver: will the car's liquid fit, today and when it has warmed up.
+//! The room in the receiver: whether the car's liquid will fit, today and after it has warmed up.
 //!
-//! Called before the transfer by the view and by `calc::lines`. The filling limit is a setting: local code and
-//! the tank's own plate come first.
+//! The view calls this module before the transfer, and `calc::lines` calls it as well. The filling limit is a
+//! setting: local code and the tank's own plate take precedence.
 
 use serde::{Deserialize, Serialize};
 
@@ -20,7 +20,7 @@ pub const CAPACITY_GAL: Range = Range::new(10.0, 10_000_000.0, Unit::Gallon, "li
 const DENSITY_PERCENT: Range =
     Range::new(10.0, 70.0, Unit::Percent, "filling densities of liquefied petroleum gas");
 
-/// Where and how large the receiving container is: it decides the filling density.
+/// The location and size of the receiving container, which decide the filling density.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Setting {
@@ -32,14 +32,15 @@ pub enum Setting {
     Underground,
 }
 
-/// How full the receiver may be.
+/// The limit on filling the receiver.
 #[derive(Clone, Debug, PartialEq)]
 pub enum FillingLimit {
     /// A published table: weight of product as per cent of the weight of water the container holds at 60 °F.
     Table(Setting),
     /// A filling density set by the site, per cent.
     Density(f64),
-    /// A liquid level never to be passed at today's temperature, per cent of the volume, as marked on a gauge.
+    /// A liquid level, per cent of the volume as marked on a gauge, that must not be exceeded at today's
+    /// temperature.
     Level(f64),
 }
 
@@ -96,66 +97,67 @@ pub fn largest_liquid(
 ) -> Result<f64, CalcError> {
     CAPACITY_GAL.check("capacity", capacity)?;
     DENSITY_PERCENT.check("filling density", density_percent)?;
-    // CTL takes volume at a temperature to 60 °F, so relative density × CTL is the one at that temperature.
+    // CTL converts a volume at the temperature to 60 °F, so relative density × CTL is the relative density at
+    // the temperature.
     let volume = capacity * density_percent / 100.0 / (rd60 * ctl::unrounded_24e(fahrenheit, rd60)?);
     Ok(volume.min(capacity))
 }
 
-/// The receiver and what is to come into it.
+/// The receiver, and what is to be transferred into it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Transfer {
     /// Water capacity of the receiver, gal.
     pub capacity: Measured,
-    /// Liquid in it now, gal at its own temperature.
+    /// The liquid in the receiver now, gal at its own temperature.
     pub held: Measured,
     /// Temperature of that liquid, °F.
     pub held_temperature: Measured,
-    /// Net volume to come, gal at 60 °F.
+    /// The net volume to be transferred, gal at 60 °F.
     pub coming: Measured,
-    /// Relative density at 60 °F of both.
+    /// The relative density at 60 °F of both liquids.
     pub rd60: Measured,
-    /// How full it may be.
+    /// The limit on filling.
     pub limit: FillingLimit,
-    /// The temperature the liquid may warm to, °F. Default of the tool 105 °F above ground, from memory.
+    /// The temperature to which the liquid may warm, °F. The default is 105 °F above ground, from memory.
     pub reference_temperature: f64,
 }
 
-/// Whether it fits.
+/// The room in the receiver.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Room {
-    /// Net gal at 60 °F that may still come in.
+    /// The net volume at 60 °F that can still be transferred, gal.
     pub room: Computed,
-    /// Net gal at 60 °F the receiver may hold.
+    /// The net volume at 60 °F that the receiver may hold, gal.
     pub allowed: Computed,
-    /// Liquid level with everything in at today's temperature, % of the capacity.
+    /// The liquid level after the transfer at today's temperature, % of the capacity.
     pub level_today: Computed,
-    /// The same at the reference temperature.
+    /// The liquid level after the transfer at the reference temperature, % of the capacity.
     pub level_warm: Computed,
-    /// The filling density used, %, where one was.
+    /// The filling density used, %, if the limit is one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub filling_density: Option<f64>,
-    /// Whether all of it fits, limits and uncertainty considered.
+    /// Whether everything fits, considering limits and uncertainty.
     pub fits: Fits,
 }
 
-/// Whether all of it fits.
+/// Whether everything fits.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Fits {
-    /// With room to spare beyond the ±.
+    /// Everything fits with more room to spare than the ±.
     Yes,
-    /// The difference is within the ±: watch the receiver's own gauge.
+    /// The difference is within the ±, so the receiver's own gauge must be watched.
     Barely,
-    /// Not all of it.
+    /// Not everything fits.
     No,
 }
 
 /// Net gallons at 60 °F that may still come in, and the levels with everything in.
 ///
-/// Inputs: see [`Transfer`]; capacity 10 to 10 000 000 gal, liquid now not more than the capacity, temperature
-/// −50.8 to 199.4 °F, relative density 0.35 to 0.688 (0.496 to 0.600 with the table). Method: 24E and the
-/// filling limit. What makes it wrong: a receiver that holds another product, a level gauge out of true, a
-/// capacity that is not the water capacity, a local code that asks for less.
+/// Inputs: see [`Transfer`]; capacity 10 to 10 000 000 gal, liquid now not more than the capacity,
+/// temperature −50.8 to 199.4 °F, relative density 0.35 to 0.688 (0.496 to 0.600 with the table). Method: 24E
+/// and the filling limit. What makes it wrong: a receiver that holds another product, a level gauge out of
+/// true, a capacity that is not the water capacity, a local code that asks for less.
 ///
 /// # Errors
 /// Out of range, wrong unit, not a number, more liquid than capacity.
@@ -273,8 +275,8 @@ mod tests {
     #![allow(clippy::unwrap_used, reason = "a test may stop at a surprise")]
     use super::*;
 
-    /// 29 CFR 1910.110(b)(19), worked example: 100 gal container, relative density 0.510, filling density 42 %,
-    /// liquid at 40 °F, factor 1.031: 79.8 gal.
+    /// 29 CFR 1910.110(b)(19), worked example: 100 gal container, relative density 0.510, filling density 42
+    /// %, liquid at 40 °F, factor 1.031: 79.8 gal.
     #[test]
     fn the_worked_example_of_29_cfr_1910_110_is_met() {
         assert_eq!(filling_density(0.510, Setting::AboveGroundSmall), Ok(42.0));

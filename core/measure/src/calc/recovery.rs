@@ -1,7 +1,8 @@
-//! Recovering the vapour: how long to a pressure, how much so far, when it stops paying.
+//! Recovery of vapour: the time to reach a pressure, the amount recovered so far, and when it no longer pays.
 //!
-//! Called by the view during recovery and by `calc::lines`. All of it takes the vapour at one temperature and
-//! no liquid left; a heel makes every time here too short.
+//! The view calls this module during recovery, and `calc::lines` calls it as well. All formulas assume that
+//! the vapour has one temperature and that no liquid is left; with remaining liquid every time computed here
+//! is too short.
 
 use serde::Serialize;
 
@@ -34,18 +35,18 @@ pub struct PumpDown {
     pub efficiency: Measured,
     /// Elevation of the site.
     pub elevation: Measured,
-    /// What the vapour is made of.
+    /// The composition of the vapour.
     pub mix: Mix,
 }
 
-/// Time to an end pressure and what it brings.
+/// The time to reach an end pressure, and the amount recovered by then.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct ToPressure {
-    /// Minutes from the start.
+    /// The minutes from the start.
     pub minutes: Computed,
-    /// Recovered by then, gal at 60 °F.
+    /// The amount recovered by then, gal at 60 °F.
     pub gallons: Computed,
-    /// Rate at the end, gal/h at 60 °F: what one more hour would bring at most.
+    /// The rate at the end, gal/h at 60 °F, which is the most that another hour would yield.
     pub marginal: Computed,
 }
 
@@ -82,10 +83,10 @@ impl PumpDown {
 
     /// Minutes, gallons and marginal rate down to an end pressure.
     ///
-    /// Inputs: see [`PumpDown`]; `end` gauge or absolute, below the start. Method: t = (V/Sη) ln(ρ1/ρ2), densities
-    /// by equation of state; time follows density, the pressure form is 9–16 % short. Units: gal, °F, psi, ft³/min.
-    /// What makes it wrong: liquid left, a swept volume at another speed, an efficiency that falls as the pressure
-    /// ratio grows, a car that chills.
+    /// Inputs: see [`PumpDown`]; `end` gauge or absolute, below the start. Method: t = (V/Sη) ln(ρ1/ρ2),
+    /// densities by equation of state; time follows density, the pressure form is 9–16 % short. Units: gal,
+    /// °F, psi, ft³/min. What makes it wrong: liquid left, a swept volume at another speed, an efficiency
+    /// that falls as the pressure ratio grows, a car that chills.
     ///
     /// # Errors
     /// Out of range, wrong unit, not a number, an end not below the start.
@@ -96,7 +97,7 @@ impl PumpDown {
         let efficiency = self.efficiency.checked(EFFICIENCY)?;
         let start = absolute_pressure(&self.start, &self.elevation)?;
         let finish = absolute_pressure(end, &self.elevation)?;
-        // One atmosphere for both readings: its error does not cancel, but it is one error.
+        // Both readings share one atmospheric pressure, so its error counts once although it does not cancel.
         let atmosphere = if start[1].value > 0.0 { &start[1] } else { &finish[1] };
         let air = |reading: &Measured, air: f64| if reading.unit == Unit::PsiAbsolute { 0.0 } else { air };
         let (start_psia, end_psia) = (
@@ -134,14 +135,14 @@ impl PumpDown {
         })
     }
 
-    /// Where one more hour no longer pays: the pressure and the time to it.
+    /// Returns the pressure at which another hour no longer pays, and the time to reach it.
     ///
-    /// Inputs: `price` of a gallon, `cost` of an hour running, in one currency, each above 0 and below 1e6. Method:
-    /// the pressure at which Sηρ/ρ60 × price = cost. What makes it wrong: a price without freight or tax that it
-    /// should have, as for [`PumpDown::to_pressure`].
+    /// Inputs: `price` of a gallon, `cost` of an hour running, in one currency, each above 0 and below 1e6.
+    /// Method: the pressure at which Sηρ/ρ60 × price = cost. What makes it wrong: a price that lacks freight
+    /// or tax it should include, and everything named at [`PumpDown::to_pressure`].
     ///
     /// # Errors
-    /// Out of range; [`CalcError::Inconsistent`] when an hour never pays, or still pays at the lowest pressure.
+    /// Out of range; [`CalcError::Inconsistent`] if an hour never pays, or still pays at the lowest pressure.
     pub fn economic_stop(&self, price: f64, cost: f64) -> Result<EconomicStop, CalcError> {
         const MONEY: Range = Range::new(1e-6, 1e6, Unit::Money, "a price or cost above nothing");
         let (price, cost) = (MONEY.check("price of a gallon", price)?, MONEY.check("cost of an hour", cost)?);

@@ -1,6 +1,6 @@
-//! What is left in the car as vapour at its final pressure.
+//! The vapour left in the car at its final pressure.
 //!
-//! Called by `calc::lines` and by the view for the release and the office's credit line.
+//! `calc::lines` and the view call this module, the view for the release and for the office's credit line.
 
 use super::atmosphere;
 use super::error::{CalcError, Range};
@@ -16,7 +16,7 @@ pub const GAUGE_PSI: Range = Range::new(-14.0, 500.0, Unit::PsiGauge, "limits of
 /// Shell volumes accepted.
 pub const SHELL_GAL: Range = Range::new(10.0, 100_000.0, Unit::Gallon, "limits of this tool");
 
-/// What the residue is worked out from.
+/// The readings from which the residue is computed.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Evidence {
     /// Temperature of the vapour in the shell, −80 to 200 °F.
@@ -27,11 +27,11 @@ pub struct Evidence {
     pub elevation: Measured,
     /// Water capacity of the shell, 10 to 100 000 gal.
     pub shell: Measured,
-    /// What the vapour is made of.
+    /// The composition of the vapour.
     pub mix: Mix,
 }
 
-/// What is left, in the forms the papers and the office want.
+/// The residue in the units that papers and office need.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct Residue {
     /// Liquid equivalent at 60 °F, gal.
@@ -92,22 +92,22 @@ pub fn all(evidence: &Evidence) -> Result<Residue, CalcError> {
     })
 }
 
-/// The residue as the office credits it.
+/// The residue as credited by the office.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 pub struct CreditLine {
     /// The residue.
     pub residue: Residue,
-    /// Its part of what was billed, %.
+    /// The residue as a percentage of the billed quantity.
     pub percent_of_billed: f64,
     /// One line for the office.
     pub text: String,
 }
 
-/// The credit line for a car billed at `billed` net gallons at 60 °F. Whether it is credited is the contract's
-/// business; this says what was left and how well that is known.
+/// Returns the credit line for a car billed at `billed` net gallons at 60 °F. Whether the residue is credited
+/// depends on the contract; the line states how much was left and how well that is known.
 ///
 /// # Errors
-/// As [`residue`]; billed out of 1 to 1 000 000 gal.
+/// As for [`residue`]; `billed` outside 1 to 1 000 000 gal.
 pub fn credit(evidence: &Evidence, billed: &Measured) -> Result<CreditLine, CalcError> {
     const BILLED: Range = Range::new(1.0, 1_000_000.0, Unit::Gallon, "limits of this tool");
     let billed = billed.checked(BILLED)?;
@@ -122,10 +122,10 @@ pub fn credit(evidence: &Evidence, billed: &Measured) -> Result<CreditLine, Calc
     Ok(CreditLine { residue, percent_of_billed, text })
 }
 
-/// The residue when only the grade is known: lowest and highest over the compositions it allows.
+/// Returns the residue if only the grade is known: the lowest and the highest over its possible compositions.
 ///
 /// # Errors
-/// As [`residue`] for any of them.
+/// As for [`residue`], for any of the compositions.
 pub fn over_grade(evidence: &Evidence, composition: &fluid::Composition) -> Result<fluid::Band, CalcError> {
     fluid::band(composition, |mix| residue(&Evidence { mix: mix.clone(), ..evidence.clone() }))
 }
@@ -142,8 +142,8 @@ impl Evidence {
     }
 }
 
-/// The reading and the atmosphere under it (zero for an absolute reading), both in psi: two independent
-/// inputs whose sum is the absolute pressure.
+/// Returns the reading and the atmospheric pressure below it (zero for an absolute reading), both in psi.
+/// They are two independent inputs whose sum is the absolute pressure.
 ///
 /// # Errors
 /// Out of range, wrong unit, not a number.

@@ -1,8 +1,8 @@
-//! Rounding as the published tables mean it: in decimal, half away from zero.
+//! Rounding as the published tables intend it: decimal, half away from zero.
 //!
-//! 60.05 is stored in binary as 60.049 999…, and a table that rounds it to 60.0 disagrees with paper.
-//! So the shortest decimal text that reads back as the number is rounded, not the binary value.
-//! Called by `calc::ctl`. Rounding for display is `units::Computed`'s business.
+//! 60.05 is stored in binary as 60.049 999…, so rounding the binary value to 60.0 would disagree with the
+//! printed table. Therefore the shortest decimal text that reads back as the number is rounded. `calc::ctl`
+//! calls this module. Rounding for display is in `units::Computed`.
 
 /// `value` rounded to `places` decimals, half away from zero, in decimal.
 ///

@@ -1,7 +1,7 @@
-//! The car's shell from its dimensions: liquid volume under an outage.
+//! The car's shell from its dimensions: the liquid volume under an outage.
 //!
-//! Lives here: cylinder with flat, ellipsoidal or custom heads. Does not live here: the owner's outage
-//! table, which governs where there is one (see `calc::outage_table`).
+//! This module computes cylinders with flat, ellipsoidal or custom heads. The owner's outage table, which
+//! takes precedence if there is one, is in `calc::outage_table`.
 
 use std::f64::consts::PI;
 
@@ -9,14 +9,14 @@ use super::error::{CalcError, Range};
 use super::uncertainty::{Measured, Method, propagate};
 use crate::units::{Computed, Finding, Severity, Unit};
 
-/// Formula id.
+/// The formula id.
 pub const FORMULA: &str = "outage_volume/1";
-/// Where it comes from.
+/// The source of the formula.
 pub const SOURCE: &str =
     "geometry: horizontal cylinder with two spheroidal heads, closed form; gallon of 231 in³";
-/// Inside diameters accepted.
+/// The accepted inside diameters.
 pub const DIAMETER_IN: Range = Range::new(12.0, 240.0, Unit::Inch, "limits of this tool");
-/// Shell volumes accepted.
+/// The accepted shell volumes.
 pub const TOTAL_GAL: Range = Range::new(10.0, 100_000.0, Unit::Gallon, "limits of this tool");
 
 /// The shape of the two heads, by their depth.
@@ -126,6 +126,21 @@ impl Shell {
 ///
 /// # Errors
 /// Out of range, not a number, wrong unit, heads that hold more than the total.
+///
+/// ```
+/// use farsiding_measure::calc::Measured;
+/// use farsiding_measure::calc::tank::{Heads, outage_volume};
+/// use farsiding_measure::units::Unit;
+///
+/// let outage = Measured::within("outage", 59.5, Unit::Inch, 0.125);
+/// let diameter = Measured::exact("diameter", 119.0, Unit::Inch);
+/// let total = Measured::exact("total volume", 33_000.0, Unit::Gallon);
+/// let liquid = outage_volume(&outage, &diameter, &total, Heads::TwoToOne)?;
+/// // An outage of half the diameter means that the shell is half full.
+/// assert!((liquid.value - 16_500.0).abs() < 1e-6);
+/// assert!(liquid.plus_minus.is_some_and(|plus_minus| plus_minus > 0.0));
+/// # Ok::<(), farsiding_measure::calc::CalcError>(())
+/// ```
 pub fn outage_volume(
     outage: &Measured,
     diameter: &Measured,

@@ -1,6 +1,7 @@
-//! How the transfer goes: rate and time left from the readings so far, a stall or a reversal noticed.
+//! The progress of a transfer: the rate and the remaining time from the readings so far, and whether the flow
+//! has stalled or reversed.
 //!
-//! Called by the view each time a reading comes in during a transfer, and by `calc::lines`.
+//! The view calls this module after each reading during a transfer, and `calc::lines` calls it as well.
 
 use serde::Serialize;
 
@@ -11,10 +12,10 @@ use crate::units::{Computed, Finding, Severity, Unit};
 /// Formula id.
 pub const FORMULA: &str = "transfer_rate/1";
 const SOURCE: &str = "Theil–Sen slope of the readings, P. K. Sen, J. Am. Stat. Assoc. 63 (1968) 1379–1389";
-/// Readings looked at for the present rate.
+/// The number of latest readings that determine the present rate.
 const RECENT: usize = 6;
 
-/// Readings nearer than a second are one reading, minutes.
+/// The shortest distance between two readings in minutes; closer ones count as one reading.
 const SHORTEST: f64 = 1.0 / 60.0;
 
 /// One reading of the level in the car.
@@ -26,39 +27,40 @@ pub struct Level {
     pub gallons: f64,
 }
 
-/// How it goes.
+/// The state of the flow.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Flow {
     /// Liquid leaves the car.
     Going,
-    /// Slower than a fifth of what it was.
+    /// The rate is below a fifth of the earlier rate.
     Slowing,
-    /// No more leaves than a reading can tell.
+    /// The level changes by less than a reading can show.
     Stalled,
-    /// Liquid comes back.
+    /// Liquid flows back into the car.
     Reversed,
 }
 
-/// Rate, time left and what the readings say.
+/// The rate, the remaining time, and the state of the flow.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Progress {
-    /// Present rate out of the car, gal/min; negative when reversed.
+    /// The present rate out of the car, gal/min; negative if the flow is reversed.
     pub rate: Computed,
-    /// Minutes until `target` is left at the present rate; absent when nothing flows.
+    /// The minutes until `target` is left at the present rate; absent if nothing flows.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub minutes_left: Option<Computed>,
-    /// How it goes.
+    /// The state of the flow.
     pub flow: Flow,
 }
 
 /// Rate and time left.
 ///
-/// Inputs: readings in time order, 3 or more, minutes rising, gallons 0 to 1 000 000; `level_limit`: half-width
-/// of one level reading, gal; `target`: gallons at which to stop. Method: Theil–Sen slope of the last six
-/// readings, so that one misreading does not carry; its spread as in [`theil_sen`]. Stalled: the level moved
-/// less than twice a reading's limit over the last three readings while the earlier rate would have moved it
-/// more. What makes it wrong: readings of the receiver taken for the car's, level read while it surges.
+/// Inputs: readings in time order, 3 or more, minutes rising, gallons 0 to 1 000 000; `level_limit`:
+/// half-width of one level reading, gal; `target`: gallons at which to stop. Method: Theil–Sen slope of the
+/// last six readings, so that one misreading does not carry; its spread as in [`theil_sen`]. Stalled: the
+/// level moved less than twice a reading's limit over the last three readings while the earlier rate would
+/// have moved it more. What makes it wrong: readings of the receiver taken for the car's, level read while it
+/// surges.
 ///
 /// # Errors
 /// Too few readings, times that do not rise, out of range, not a number.
@@ -144,7 +146,7 @@ pub fn progress(readings: &[Level], level_limit: f64, target: f64) -> Result<Pro
             Vec::new(),
         )
     });
-    // A rate whose scatter exceeds itself gives no time that would mean anything.
+    // If the scatter of the rate exceeds the rate itself, the remaining time would be meaningless.
     let minutes_left = minutes_left.filter(|minutes| minutes.value.is_finite() && plus_minus < rate);
     Ok(Progress {
         rate: computed(rate, Unit::GallonPerMinute, plus_minus, finding.into_iter().collect()),

@@ -1,8 +1,8 @@
-//! Uncertainty as JCGM 100:2008 (GUM) has it: standard uncertainties, propagated, expanded with k = 2.
+//! Uncertainty according to JCGM 100:2008 (GUM): standard uncertainties, propagated and expanded with k = 2.
 //!
-//! Lives here: [`Measured`] (a number that knows how well it is known) and [`propagate`]. Does not live
-//! here: what an instrument is worth (see `calc::instrument`). Every formula of `calc` takes `Measured`
-//! inputs and returns its result through `propagate`, so that ± and the largest contributor always come along.
+//! This module holds [`Measured`] (a number with its uncertainty) and [`propagate`]. The uncertainty of an
+//! instrument is determined in `calc::instrument`. Every formula of `calc` takes `Measured` inputs and
+//! computes its result through `propagate`, so each result has a ± and names its largest contributor.
 
 use serde::Serialize;
 
@@ -13,9 +13,18 @@ use crate::units::{Amount, Computed, Finding, Severity, Unit};
 pub const COVERAGE: f64 = 2.0;
 
 /// An input with its standard uncertainty.
+///
+/// ```
+/// use farsiding_measure::calc::Measured;
+/// use farsiding_measure::units::Unit;
+///
+/// // Limits of ±0.6 psi, every value within them equally likely: expanded with k = 2.
+/// let pressure = Measured::within("pressure", 40.0, Unit::PsiGauge, 0.6);
+/// assert!((pressure.plus_minus() - 2.0 * 0.6 / 3f64.sqrt()).abs() < 1e-12);
+/// ```
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Measured {
-    /// What it is, as named to people: "temperature".
+    /// The name for people, such as "temperature".
     pub name: String,
     /// The value in `unit`.
     pub value: f64,
@@ -23,7 +32,7 @@ pub struct Measured {
     pub unit: Unit,
     /// Standard uncertainty in `unit` (for a temperature: in degrees of that scale).
     pub standard: f64,
-    /// Where the uncertainty comes from, when nobody stated it: "presumed ±1 °F".
+    /// The source of an uncertainty that nobody stated, such as "presumed ±1 °F".
     #[serde(skip_serializing_if = "Option::is_none")]
     pub presumed: Option<String>,
 }
@@ -54,10 +63,10 @@ impl Measured {
         Measured { presumed, ..Measured::within(name, value, unit, half_width) }
     }
 
-    /// From what a person typed, within ± `half_width` of the amount's own unit.
+    /// Creates an input from a typed amount, within ± `half_width` in the amount's own unit.
     ///
     /// # Errors
-    /// [`CalcError::NotANumber`] when the amount has no number.
+    /// [`CalcError::NotANumber`] if the amount has no number.
     pub fn of(name: &str, amount: &Amount, half_width: f64) -> Result<Measured, CalcError> {
         let value = amount
             .value
@@ -65,10 +74,11 @@ impl Measured {
         Ok(Measured::within(name, value, amount.unit, half_width))
     }
 
-    /// The same in another unit of the same dimension.
+    /// Returns the input in another unit of the same dimension.
     ///
     /// # Errors
-    /// [`CalcError::WrongUnit`] when the dimensions differ, [`CalcError::NotANumber`] when not finite.
+    /// [`CalcError::WrongUnit`] if the dimensions differ, [`CalcError::NotANumber`] if the value is not
+    /// finite.
     pub fn to(&self, unit: Unit) -> Result<Measured, CalcError> {
         if !self.value.is_finite() || !self.standard.is_finite() {
             let found = format!("{} ± {}", self.value, self.standard);
@@ -89,10 +99,10 @@ impl Measured {
         })
     }
 
-    /// The same in the range's unit, checked against the range.
+    /// Returns the input in the range's unit after checking it against the range.
     ///
     /// # Errors
-    /// As [`Measured::to`] and [`Range::check`].
+    /// As for [`Measured::to`] and [`Range::check`].
     pub fn checked(&self, range: Range) -> Result<Measured, CalcError> {
         let same = self.to(range.unit)?;
         range.check(&self.name, same.value)?;
@@ -105,7 +115,7 @@ impl Measured {
     }
 }
 
-/// What one input adds to the uncertainty of a result.
+/// The contribution of one input to the uncertainty of a result.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Contribution {
     /// The input, or the method itself.
@@ -127,7 +137,7 @@ pub struct Propagated {
     pub presumed: Vec<String>,
 }
 
-/// How well the formula itself is known, beside its inputs.
+/// The uncertainty of the formula itself, in addition to that of its inputs.
 #[derive(Clone, Copy, Debug)]
 pub enum Method {
     /// Exact, or far better than any input.
@@ -138,15 +148,15 @@ pub enum Method {
     Absolute(&'static str, f64),
 }
 
-/// The value of `formula` at `inputs` and its uncertainty.
+/// Returns the value of `formula` at `inputs` with its uncertainty.
 ///
-/// Each contribution is half the difference of the formula one standard uncertainty either side of the
-/// input (JCGM 100:2008, 5.1.3 note 2), inputs uncorrelated, added in squares (5.1.2). Where one side lies
-/// outside the formula's range, twice the other half is used.
+/// Each contribution is half the difference between the results for the input plus and minus one standard
+/// uncertainty (JCGM 100:2008, 5.1.3 note 2). Inputs are treated as uncorrelated, and contributions are added
+/// in squares (5.1.2). If one side lies outside the formula's range, twice the other half is used.
 ///
 /// # Errors
-/// The formula's own at the inputs; [`CalcError::NotConverged`] when its value is not finite;
-/// [`CalcError::Inconsistent`] when neither side of an uncertain input can be evaluated.
+/// The formula's own error at the inputs; [`CalcError::NotConverged`] if its value is not finite;
+/// [`CalcError::Inconsistent`] if neither side of an uncertain input can be evaluated.
 pub fn propagate(
     inputs: &[&Measured],
     method: Method,
@@ -156,11 +166,11 @@ pub fn propagate(
     Ok(only)
 }
 
-/// As [`propagate`], for several results of one evaluation: the formula is worked out once a step, not once a
-/// result. Each result has its own method.
+/// Does the same as [`propagate`] for several results that one evaluation yields, so that the formula is
+/// evaluated once per step instead of once per result. Each result has its own method.
 ///
 /// # Errors
-/// As [`propagate`].
+/// As for [`propagate`].
 pub fn propagate_all<const N: usize>(
     inputs: &[&Measured],
     methods: [Method; N],
@@ -224,7 +234,7 @@ impl Propagated {
         COVERAGE * self.standard
     }
 
-    /// The same in another unit whose zero is this one's: everything times `factor`.
+    /// Returns the value in another unit with the same zero: everything is multiplied by `factor`.
     pub fn scaled(&self, factor: f64) -> Propagated {
         let scale = |c: &Contribution| Contribution { standard: c.standard * factor, name: c.name.clone() };
         Propagated {
@@ -242,7 +252,8 @@ impl Propagated {
         Some(format!("{}, {share:.0} % of the variance", first.name))
     }
 
-    /// As a computed value for people and programs. Presumed input uncertainties become a finding.
+    /// Converts to a computed value for people and programs. Presumed uncertainties of inputs become a
+    /// finding.
     pub fn computed(&self, unit: Unit, formula: &str, source: &str, mut findings: Vec<Finding>) -> Computed {
         if !self.presumed.is_empty() {
             findings.push(Finding::new(

@@ -1,6 +1,6 @@
-//! Water at 60 °F: what relative densities are relative to, and what a gallon weighs.
+//! Water at 60 °F: the reference of relative densities, and the weight of a gallon.
 //!
-//! Two weights of the same gallon are in use; which one was used is always said.
+//! Two weights of the same gallon are in use; every result states which one it is based on.
 
 /// Density of water at 60 °F, kg/m³ (GPA TP-27 / 2145 practice).
 pub const DENSITY_60F: f64 = 999.016;

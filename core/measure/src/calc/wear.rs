@@ -1,6 +1,7 @@
-//! Wear: a fitting's closing efforts across visits, and the robust slope behind it.
+//! Wear: a fitting's closing efforts over several visits, and their robust slope.
 //!
-//! Called by the view with a fitting's history from the car's document. [`theil_sen`] also serves `transfer`.
+//! The view calls this module with a fitting's history from the car's document. `transfer` also uses
+//! [`theil_sen`].
 
 use serde::{Deserialize, Serialize};
 
@@ -12,7 +13,7 @@ pub const FORMULA: &str = "wear/1";
 const SOURCE: &str = "Theil–Sen slope, P. K. Sen, J. Am. Stat. Assoc. 63 (1968) 1379–1389; band of closing effort: common practice, no source";
 /// Closing efforts accepted.
 pub const EFFORT_FTLBF: Range = Range::new(0.0, 500.0, Unit::FootPound, "limits of this tool");
-/// Fewer days with an effort than this say nothing about a trend.
+/// The fewest days with an effort from which a trend is computed.
 pub const FEWEST: usize = 4;
 
 /// A slope with its ± at 95 %.
@@ -26,9 +27,9 @@ pub struct Slope {
 
 /// The Theil–Sen slope of points (x, y).
 ///
-/// Range: 2 to 2 000 points, finite, x not all the same. Method: P. K. Sen 1968. What makes it wrong: more than
-/// about 29 % of the points being wrong; a relation that is not straight. With fewer than about five points
-/// the interval is the whole span of pairwise slopes.
+/// Range: 2 to 2 000 points, finite, x not all the same. Method: P. K. Sen 1968. What makes it wrong: more
+/// than about 29 % of the points being wrong; a relation that is not straight. With fewer than about five
+/// points the interval is the whole span of pairwise slopes.
 ///
 /// # Errors
 /// Too few or too many points, not a number, all x equal.

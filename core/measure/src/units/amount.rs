@@ -1,30 +1,32 @@
-//! An amount as a person typed it: the text kept for ever, the value when it could be read.
+//! An amount as a person typed it: the text, which is always kept, and the value, if the text could be
+//! read.
 //!
-//! Odd input is never refused here (invariant 2): `Amount::read` always returns an amount, with
-//! findings beside it. A caller that needs a number asks `value` and handles its absence.
+//! Unusual input is never refused here (invariant 2): `Amount::read` always returns an amount, together with
+//! findings. A caller that needs a number reads `value` and handles its absence.
 
 use serde::{Deserialize, Serialize};
 
 use super::typed::{self, DecimalMark, Digits};
 use super::{Dimension, Unit};
 
-/// A typed amount. `text` is exactly what was entered; `value` is its reading in `unit`, when it has one.
+/// A typed amount. `text` is exactly what was entered, and `value` is its reading in `unit` if there is one.
 ///
-/// Whatever number stands in bytes from outside, one that cannot be ([`Unit::can_be`]) is none here: the text stays.
+/// A number from outside that no instrument can show (see [`Unit::can_be`]) is dropped on reading; the text
+/// stays.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "shell-types", derive(ts_rs::TS), ts(as = "Written"))]
 #[serde(from = "Written", into = "Written")]
 pub struct Amount {
-    /// What was typed, untouched.
+    /// The text exactly as typed.
     pub text: String,
-    /// The unit chosen or typed.
+    /// The unit, either chosen on the screen or typed.
     pub unit: Unit,
-    /// The number read from `text`, in `unit`, within the bounds of its dimension; absent when the text is no number
-    /// or one that cannot be.
+    /// The number read from `text`, in `unit` and within the bounds of its dimension. Absent if the text is
+    /// not a number or the number is out of bounds.
     pub value: Option<f64>,
 }
 
-/// An amount as it stands in entries and messages.
+/// The form of an amount in entries and messages.
 #[derive(Serialize, Deserialize)]
 #[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 #[serde(rename = "Amount")]
@@ -48,20 +50,21 @@ impl From<Amount> for Written {
     }
 }
 
-/// Whether a number is what a text says, in `unit` and within rounding. Where the text says two things, either is.
+/// Returns true if a number is what a text says in `unit`, within rounding. For an ambiguous text either
+/// reading is accepted.
 fn stands_for(text: &str, unit: Unit, value: f64) -> bool {
     let readings = typed::readings_in(text, unit);
     if typed::take_for(text, unit).unit.is_some_and(|named| named.dimension() != unit.dimension()) {
         return false;
     }
     match readings {
-        // A text nobody reads today was perhaps read when the entry was made.
+        // The text cannot be read today but may have been read by the rules in force when the entry was made.
         [None, _] => typed::as_read_before(text).is_some_and(|number| agree(number, value)),
         _ => readings.into_iter().flatten().any(|reading| agree(reading, value)),
     }
 }
 
-/// Why a text is no amount, in words for whoever typed it.
+/// The reason why a text is not an amount, as a sentence for the person who typed it.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum AmountRefusal {
     /// Nothing was typed.
@@ -70,26 +73,26 @@ pub enum AmountRefusal {
     /// The text is not a number.
     #[error("\u{201c}{0}\u{201d} is no number")]
     NotANumber(String),
-    /// Something stands behind the number that is no unit.
+    /// The number is followed by something that is not a unit.
     #[error("\u{201c}{0}\u{201d} has something behind the number that is no unit")]
     Behind(String),
-    /// It says two things.
+    /// The text is ambiguous.
     #[error("\u{201c}{}\u{201d} can be {} or {}: write which", .decimal.text.trim(), .decimal.read_as(), .thousands.read_as())]
     Two {
-        /// With decimals.
+        /// The reading in which the mark is a decimal mark.
         decimal: Box<Amount>,
-        /// With thousands.
+        /// The reading in which the mark separates thousands.
         thousands: Box<Amount>,
     },
-    /// A number that no instrument shows ([`Unit::can_be`]).
+    /// No instrument shows such a number (see [`Unit::can_be`]).
     #[error("\u{201c}{text}\u{201d} is more or less than can be in {unit}")]
     CannotBe {
-        /// As typed.
+        /// The text as typed.
         text: String,
-        /// In which unit.
+        /// The unit.
         unit: Unit,
     },
-    /// The unit typed measures something else than what was asked for.
+    /// The typed unit measures another quantity than the one asked for.
     #[error("{typed} is not the kind of unit asked for here, such as {asked}")]
     OtherKind {
         /// The unit typed.
@@ -100,7 +103,7 @@ pub enum AmountRefusal {
 }
 
 impl AmountRefusal {
-    /// A stable name in snake_case, for whoever says it in another language.
+    /// Returns a stable name in snake_case, for translations.
     pub const fn code(&self) -> &'static str {
         match self {
             AmountRefusal::Nothing => "nothing",
@@ -113,41 +116,55 @@ impl AmountRefusal {
     }
 }
 
-/// Why nothing is computed of an amount that somebody meant as one.
+/// The reason why an amount that was meant as a number is not used in computations.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Unused {
-    /// The number is one that no instrument shows.
+    /// No instrument shows such a number.
     CannotBe,
-    /// The entry has another number than its text, or none.
+    /// The entry contains another number than its text, or none.
     DoesNotFit,
-    /// It begins as a number and is not understood.
+    /// The text begins as a number but cannot be read.
     NotRead,
 }
 
-/// What is odd about a typed amount. Shown beside the value, never instead of it.
+/// Something unusual about a typed amount. Findings are shown beside the value and never replace it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum AmountFinding {
     /// The text is not a number.
     NotANumber,
-    /// The number is one that no instrument shows ([`Unit::can_be`]); it is kept as typed and not used.
+    /// No instrument shows such a number (see [`Unit::can_be`]); the text is kept and the number is not used.
     CannotBe,
-    /// The text carries a unit other than the one chosen on the screen; the typed one was used.
+    /// The text contains another unit than the one chosen on the screen; the typed unit was used.
     UnitFromText,
     /// A decimal comma was read as a decimal point.
     DecimalComma,
-    /// More text stood behind the number and its unit: it is kept as typed and not used.
+    /// The number and its unit are followed by more text; the text is kept and the number is not used.
     TrailingText,
-    /// The text says two things; it was read with a point before decimals.
+    /// The text is ambiguous and was read with a point as decimal mark.
     PointRule,
 }
 
 impl Amount {
-    /// Reads what was typed where an amount in `unit` is asked for, by the rules of [`typed`]. `mark` is the decimal
-    /// mark usual where it was typed; without it a text that says two things is handed back with both.
+    /// Reads a text typed where an amount in `unit` is asked for, by the rules of [`typed`]. `mark` is the
+    /// decimal mark that is usual where the text was typed; without it, an ambiguous text is returned as an
+    /// error with both readings.
     ///
     /// # Errors
-    /// [`AmountRefusal`], in words; the text stays with the caller.
+    /// [`AmountRefusal`] with a sentence for the person who typed; the caller still has the text.
+    ///
+    /// ```
+    /// use farsiding_measure::units::{Amount, AmountRefusal, DecimalMark, Unit};
+    ///
+    /// let pressure = Amount::typed("1,5 bar", Unit::PsiGauge, None)?;
+    /// assert_eq!((pressure.unit, pressure.value), (Unit::BarGauge, Some(1.5)));
+    ///
+    /// // A mark before exactly three digits is ambiguous unless the usual decimal mark is known.
+    /// assert!(matches!(Amount::typed("32,650", Unit::Gallon, None), Err(AmountRefusal::Two { .. })));
+    /// let volume = Amount::typed("32,650", Unit::Gallon, Some(DecimalMark::Point))?;
+    /// assert_eq!(volume.value, Some(32_650.0));
+    /// # Ok::<(), AmountRefusal>(())
+    /// ```
     pub fn typed(text: &str, unit: Unit, mark: Option<DecimalMark>) -> Result<Amount, AmountRefusal> {
         let short = || crate::text::on_one_line(text.trim()).chars().take(40).collect::<String>();
         let taken = typed::take_for(text, unit);
@@ -182,10 +199,11 @@ impl Amount {
         }
     }
 
-    /// Reads what was typed: "118", "118 psi", "1,5 bar", "32 650 gal". Never fails: what is not understood is kept
-    /// as typed, without a number. Where a text says two things the decimal mark is a point ("32,650" are thousands).
+    /// Reads a typed text such as "118", "118 psi", "1,5 bar" or "32 650 gal". The function always succeeds:
+    /// a text that cannot be read is kept without a number. In an ambiguous text the decimal mark is taken to
+    /// be a point ("32,650" are thousands).
     ///
-    /// `unit` is used when the text names none.
+    /// `unit` applies if the text contains no unit.
     pub fn read(text: &str, unit: Unit) -> (Amount, Vec<AmountFinding>) {
         let mut findings = Vec::new();
         let taken = typed::take_for(text, unit);
@@ -211,14 +229,14 @@ impl Amount {
         (Amount { text: text.to_owned(), unit: typed_unit, value }, findings)
     }
 
-    /// An amount that came from a program rather than a keypad; `text` is its printed form.
+    /// Creates an amount from a program's number; `text` is its printed form.
     pub fn of(value: f64, unit: Unit) -> Amount {
         let text = if value.is_finite() { format!("{value}") } else { "not a number".to_owned() };
         Amount { text, unit, value: Some(value).filter(|value| unit.can_be(*value)) }
     }
 
-    /// Why nothing is computed of it although somebody meant it as a number; nothing where it has its number, or where
-    /// words were typed ("full").
+    /// Returns the reason why the amount is not used in computations although it was meant as a number.
+    /// Returns `None` if it has its number, or if words were typed ("full").
     pub fn unused(&self) -> Option<Unused> {
         if self.value.is_some() {
             return None;
@@ -228,7 +246,7 @@ impl Amount {
             return Some(Unused::DoesNotFit);
         }
         let taken = typed::take(&self.text);
-        // A program's "inf" and "NaN" are numbers to it.
+        // Programs write "inf" and "NaN" as numbers.
         if readings[0].is_some() || self.text.trim().parse::<f64>().is_ok() {
             return Some(Unused::CannotBe);
         }
@@ -237,10 +255,11 @@ impl Amount {
         begins_as_one.then_some(Unused::NotRead)
     }
 
-    /// Whether the number is what the text says and none is left out: asked of every amount before it is signed.
+    /// Checks that the number is what the text says and that none is missing. Every amount is checked before
+    /// it is signed.
     ///
     /// # Errors
-    /// The sentence that says what does not fit.
+    /// A sentence that describes the contradiction.
     pub fn check_signed(&self) -> Result<(), String> {
         let readings = typed::readings_in(&self.text, self.unit);
         let mut can_be =
@@ -261,12 +280,12 @@ impl Amount {
         ))
     }
 
-    /// The SI value, when there is a number.
+    /// Returns the value in SI units, if there is a number.
     pub fn si(&self) -> Option<f64> {
         self.value.map(|value| self.unit.to_si(value))
     }
 
-    /// The value in another unit of the same dimension.
+    /// Returns the value in another unit, if there is a number and the dimensions are the same.
     pub fn value_in(&self, unit: Unit) -> Option<f64> {
         if unit == self.unit {
             return self.value;
@@ -274,13 +293,13 @@ impl Amount {
         (unit.dimension() == self.unit.dimension()).then(|| self.si().map(|si| unit.from_si(si)))?
     }
 
-    /// What the amount measures.
+    /// Returns the dimension of the amount's unit.
     pub fn dimension(&self) -> Dimension {
         self.unit.dimension()
     }
 
-    /// Number and unit for people: the text as typed, with the unit when the text lacks one. Where the text says two
-    /// things and stands for the less usual one, the number it stands for follows.
+    /// Returns number and unit for people: the text as typed, with the unit added if the text has none. If an
+    /// ambiguous text stands for its less usual reading, the number follows.
     pub fn shown(&self) -> String {
         let text = crate::text::on_one_line(self.text.trim());
         let bare = text.chars().all(|c| {
@@ -301,7 +320,7 @@ impl Amount {
         }
     }
 
-    /// The number it stands for, with its unit: "32650 gal". As typed where there is none.
+    /// Returns the number with its unit ("32650 gal"), or the text as typed if there is no number.
     pub fn read_as(&self) -> String {
         self.value.map_or_else(|| self.shown(), |value| Amount::of(value, self.unit).shown())
     }
@@ -312,8 +331,8 @@ impl Amount {
             && !digits.by(DecimalMark::Point).is_some_and(|usual| agree(usual, value))
     }
 
-    /// Whether two amounts say the same thing: equal in SI to nine significant digits, or, where one
-    /// has no number, equal in text and unit.
+    /// Returns true if two amounts mean the same: they are equal in SI units to nine significant digits or,
+    /// if one of them has no number, equal in text and unit.
     pub fn agrees_with(&self, other: &Amount) -> bool {
         if self.dimension() != other.dimension() {
             return false;
@@ -326,8 +345,8 @@ impl Amount {
     }
 }
 
-/// Whether two numbers are one within rounding: equal to nine significant digits. Not handed on: a may agree with b and
-/// b with c while a and c do not.
+/// Returns true if two numbers are equal within rounding, that is, to nine significant digits. The relation
+/// is not transitive: a may agree with b and b with c while a and c do not agree.
 pub fn agree(a: f64, b: f64) -> bool {
     (a - b).abs() <= 1e-9 * a.abs().max(b.abs())
 }
@@ -399,7 +418,7 @@ mod tests {
         for text in ["32 650", "32\u{a0}650 gal", "32'650", "32650"] {
             assert_eq!(typed(text, None).unwrap().value, Some(32_650.0), "{text}");
         }
-        // Of two readings one can be: then it is the only one.
+        // Only one of the two readings is within bounds, so it is taken.
         let ratio = Amount::typed("100.500", Unit::KilogramPerCubicMetre, None).unwrap();
         assert_eq!(ratio.value, Some(100.5));
         assert_eq!(refused("  "), "nothing was typed");

@@ -1,44 +1,47 @@
-//! What an amount can be at all: the least and the greatest value of each dimension.
+//! The bounds of amounts: the least and the greatest value of each dimension.
 //!
-//! These bounds are no judgement on a reading. They are set so wide that nothing at a siding, at a tank or in an
-//! office comes near them, and only keep out what no instrument shows and no arithmetic survives: 1e17 psi, a span
-//! of 1e-20, infinity, what is not a number. A value outside is kept as typed and shown as typed; nothing is drawn of
-//! it and nothing is computed from it. Asked by [`super::Amount`] and by whoever reads numbers without a unit.
-//! Does not live here: which readings are odd for a car (`calc`, `view::findings`).
+//! The bounds do not judge readings. They are so wide that nothing at a siding, at a tank or in an office
+//! comes near them, and exclude only values that no instrument shows and that arithmetic cannot handle: 1e17
+//! psi, a span of 1e-20, infinity, NaN. A value outside the bounds is kept and shown as typed, but neither
+//! drawn nor used in computations. [`super::Amount`] and readers of numbers without a unit apply the bounds.
+//! Which readings are unusual for a car is decided in `calc` and `view::findings`.
 
 use super::{Dimension, Unit};
 
-/// Nearer to zero than this, in SI, nothing is measured here; zero itself is a value. A thousandth of a microlitre, a
-/// billionth of a pascal (a choice of this tool, no source).
+/// The smallest absolute value other than zero, in SI units: a thousandth of a microlitre, or a billionth of
+/// a pascal (chosen for this program, no source).
 pub const FINEST: f64 = 1e-9;
 
-/// More bolts than this no housing cover has: twenty are usual (common practice, no source), and a ring of three times
-/// as many still fits a drawing.
+/// The greatest number of bolts of a housing cover. Twenty are usual (common practice, no source), and a ring
+/// of three times as many still fits a drawing.
 pub const MOST_BOLTS: u16 = 64;
 
-/// More rows than this no outage table has: one for each sixteenth of an inch of the widest shell has 2000.
+/// The greatest number of rows of an outage table. A table with a row for each sixteenth of an inch of the
+/// widest shell has about 2000.
 pub const MOST_TABLE_ROWS: usize = 2_048;
 
-/// Within this many milliseconds before and after the middle reading of a drawing the others are drawn: a month. What is
-/// read at one car is read within hours or days; what lies outside comes from a clock that was never set (1970) or set
-/// wrong, and stands in the table beside the drawing.
+/// The time in milliseconds (31 days) before and after the middle reading within which the other readings
+/// appear in a drawing. The readings of one car lie within hours or days of each other. Readings farther
+/// apart come from a clock that was never set (1970) or was set wrong, and appear only in the table beside
+/// the drawing.
 pub const DRAWN_AROUND_MILLIS: i64 = 31 * 24 * 60 * 60 * 1000;
 
 impl Dimension {
-    /// The least and the greatest plausible value, in SI. Each is a choice of this tool; the reason stands beside it.
+    /// Returns the least and the greatest plausible value in SI units. Each bound was chosen for this program
+    /// for the reason stated beside it.
     pub const fn plausible(self) -> (f64, f64) {
         match self {
-            // From below vacuum, as a gauge off its zero may show, to 100 MPa: shells burst at about 3 MPa to 7 MPa and
-            // hydraulic tools work at 70 MPa.
+            // From below vacuum, as a gauge with a zero error may show, to 100 MPa. Shells burst at about 3
+            // MPa to 7 MPa, and hydraulic tools work at 70 MPa.
             Dimension::GaugePressure => (-1.2e5, 1e8),
-            // The same above vacuum; a little below, for a gauge off its zero.
+            // The same bounds above vacuum, with a margin below it for a gauge with a zero error.
             Dimension::AbsolutePressure => (-1e4, 1e8),
-            // Absolute zero to above any flame (a cutting torch has about 3500 K).
+            // From absolute zero to above any flame (a cutting torch reaches about 3500 K).
             Dimension::Temperature => (0.0, 5e3),
             Dimension::TemperatureDifference => (-5e3, 5e3),
-            // Elevations too: the deepest mine to above the highest mountain.
+            // Lengths include elevations: from the deepest mine to above the highest mountain.
             Dimension::Length => (-1e4, 1e4),
-            // A refrigerated tank of a sea terminal holds 1e5 m³. Below zero for differences.
+            // A refrigerated tank at a sea terminal holds 1e5 m³. Negative values occur as differences.
             Dimension::Volume => (-1e6, 1e6),
             // Ten full trains of tank cars weigh 1e8 kg.
             Dimension::Mass => (-1e8, 1e8),
@@ -63,20 +66,20 @@ impl Dimension {
 }
 
 impl Unit {
-    /// Whether a value in this unit can be one at all: finite, within [`Dimension::plausible`], and zero or no finer
-    /// than [`FINEST`].
+    /// Returns true if a value in this unit is possible: it is finite, within [`Dimension::plausible`], and
+    /// either zero or at least [`FINEST`] in size.
     pub fn can_be(self, value: f64) -> bool {
         let si = self.to_si(value);
         let (least, greatest) = self.dimension().plausible();
         let fine_enough = value == 0.0 || value.abs() >= FINEST;
-        // A last bit lost in converting must not shut out the bound itself.
+        // A rounding error in the conversion must not exclude the bound itself.
         let slack = 1e-9 * least.abs().max(greatest.abs());
         value.is_finite() && fine_enough && si >= least - slack && si <= greatest + slack
     }
 }
 
-/// Whether the rows of an outage table can be rows at all: not too many, and each an outage in inches and a volume in
-/// gallons that can be.
+/// Returns true if the rows of an outage table are possible: there are not too many, and each is an outage in
+/// inches and a volume in gallons within the bounds.
 pub fn table_can_be(rows: &[(f64, f64)]) -> bool {
     rows.len() <= MOST_TABLE_ROWS
         && rows.iter().all(|(outage, volume)| Unit::Inch.can_be(*outage) && Unit::Gallon.can_be(*volume))
@@ -86,7 +89,7 @@ pub fn table_can_be(rows: &[(f64, f64)]) -> bool {
 mod tests {
     use super::*;
 
-    /// What people at sidings, tanks and offices write down lies far inside.
+    /// Values that occur at sidings, tanks and offices are well within the bounds.
     #[test]
     fn what_the_trade_writes_is_within_the_bounds() {
         for (unit, values) in [

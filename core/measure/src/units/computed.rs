@@ -1,38 +1,39 @@
-//! A derived value: number, unit, uncertainty, the formula that made it, and what to doubt about it.
+//! A derived value: number, unit, uncertainty, the formula that produced it, and findings.
 //!
-//! Never stored (invariant 3): it is made again from entries each time it is shown.
+//! Computed values are never stored (invariant 3); they are computed again from entries each time they are
+//! shown.
 
 use serde::{Deserialize, Serialize};
 
 use super::Unit;
 
-/// How much a finding matters to the person reading it.
+/// The importance of a finding.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Severity {
-    /// ReadingUncertainty knowing.
+    /// The reader should know it.
     Note,
-    /// ReadingUncertainty checking before going on.
+    /// The reader should check it before going on.
     Check,
-    /// Something is wrong: stop and find out.
+    /// Something is wrong, and work should stop until the cause is found.
     Alarm,
 }
 
-/// Something noticed about an input or a result, in words a person can act on.
+/// An observation about an input or a result, with advice that a person can act on.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 pub struct Finding {
-    /// Stable identifier in snake_case, for tests and translation.
+    /// A stable identifier in snake_case, for tests and translations.
     pub code: String,
-    /// How much it matters.
+    /// The importance.
     pub severity: Severity,
-    /// One or two sentences, with the arithmetic where there is some.
+    /// One or two sentences, including the arithmetic if there is any.
     pub message: String,
 }
 
 impl Finding {
-    /// A finding with its stable code.
+    /// Creates a finding with its stable code.
     pub fn new(code: &str, severity: Severity, message: impl Into<String>) -> Finding {
         Finding { code: code.to_owned(), severity, message: message.into() }
     }
@@ -44,25 +45,26 @@ impl Finding {
 pub struct Computed {
     /// The value in `unit`, finite.
     pub value: f64,
-    /// Its unit.
+    /// The unit.
     pub unit: Unit,
-    /// Expanded uncertainty at 95 % in `unit` (JCGM 100:2008, 6.2); absent when nothing is known of the inputs'.
+    /// The expanded uncertainty at 95 % in `unit` (JCGM 100:2008, 6.2); absent if the uncertainty of the
+    /// inputs is unknown.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub plus_minus: Option<f64>,
     /// The input that contributes most to `plus_minus`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub largest: Option<String>,
-    /// Formula id and version, such as `residue/1`.
+    /// The id and version of the formula, such as `residue/1`.
     pub formula: String,
-    /// Document, edition, table or equation the formula comes from.
+    /// The source of the formula: document, edition, table or equation.
     pub source: String,
-    /// What to doubt about it.
+    /// The reasons to doubt the value.
     #[serde(default)]
     pub findings: Vec<Finding>,
 }
 
 impl Computed {
-    /// Value, ± and unit for people, rounded to what the uncertainty supports.
+    /// Returns value, ± and unit for people, rounded to the digits that the uncertainty supports.
     pub fn shown(&self) -> String {
         let decimals = match self.plus_minus {
             Some(pm) if pm > 0.0 => (1.0 - pm.log10().floor()).clamp(0.0, 6.0) as usize,

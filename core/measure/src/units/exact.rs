@@ -1,7 +1,7 @@
-//! US customary units from their exact definitions, added to `uom`, whose own are rounded to seven digits.
+//! US customary units by their exact definitions, added to `uom` because its own are rounded to seven digits.
 //!
-//! Inch 25.4 mm, pound 0.453 592 37 kg and gallon 231 in³ exactly; standard gravity 9.806 65 m/s²
-//! (NIST SP 811, 2008, Appendix B). Every other factor here is made from those four.
+//! The inch is 25.4 mm, the pound 0.453 592 37 kg and the gallon 231 in³, all exactly; standard gravity is
+//! 9.806 65 m/s² (NIST SP 811, 2008, Appendix B). Every other factor here follows from these four.
 
 /// Metres in an inch, exact.
 pub const INCH: f64 = 0.0254;

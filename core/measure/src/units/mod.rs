@@ -1,8 +1,8 @@
-//! Units and amounts: what a person typed, what it means in SI, and how it is printed.
+//! Units and amounts: what a person typed, its value in SI units, and its printed form.
 //!
-//! Lives here: [`Unit`], [`Dimension`], [`Amount`] (typed text + value + unit) and [`Computed`] (a
-//! derived value with its uncertainty and method). Does not live here: any formula (see `calc`).
-//! Everything that shows or stores a number goes through this module, so no number is ever naked.
+//! This module holds [`Unit`], [`Dimension`], [`Amount`] (typed text, value and unit) and [`Computed`] (a
+//! derived value with its uncertainty and method). Formulas are in `calc`. All code that shows or stores a
+//! number uses these types, so a number never appears without its unit.
 
 mod amount;
 pub mod bounds;

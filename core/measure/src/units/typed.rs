@@ -1,25 +1,26 @@
-//! The one reader of amounts as people type them, in every country this tool is used in.
+//! The reader of amounts as people type them, in every country where this program is used.
 //!
-//! The rules: a sign, digits, thousands in groups of three set apart by blanks (no-break ones too), apostrophes, commas
-//! or points, one decimal mark (point or comma), then a unit or nothing. Lengths may be feet and inches, and inches or
-//! turns may end in a fraction: `12' 3 1/2"`, `3-1/2 in`. Where a point *and* a comma stand, the last one is the decimal
-//! mark. One mark with exactly three digits behind it and one to three before says two things, `32,650` and `1.234`: then
-//! the decimal mark of whoever types decides where it is given, and else both readings are handed back to be asked.
-//! Nothing is ever guessed from the size of a number. Does not live here: the amount itself ([`super::Amount`]).
+//! An amount consists of a sign, digits, at most one decimal mark (point or comma), and a unit or nothing.
+//! Thousands may be separated into groups of three by blanks (including no-break ones), apostrophes, commas
+//! or points. Lengths may be in feet and inches, and inches or turns may end in a fraction: `12' 3 1/2"`,
+//! `3-1/2 in`. If a point *and* a comma occur, the last one is the decimal mark. A single mark with exactly
+//! three digits after it and one to three before it is ambiguous, as in `32,650` and `1.234`: the usual
+//! decimal mark decides if the caller states it, and otherwise both readings are returned so that the person
+//! can be asked. The size of a number never decides. The amount itself is [`super::Amount`].
 
 use super::{Dimension, Unit};
 
-/// Which mark stands before decimals where somebody types.
+/// The mark before decimals that is usual where somebody types.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum DecimalMark {
-    /// 1.5
+    /// A point, as in 1.5.
     Point,
-    /// 1,5
+    /// A comma, as in 1,5.
     Comma,
 }
 
 impl DecimalMark {
-    /// Reads `.` or `,`.
+    /// Parses `.` or `,`.
     pub fn read(mark: &str) -> Option<DecimalMark> {
         match mark {
             "." => Some(DecimalMark::Point),
@@ -29,21 +30,21 @@ impl DecimalMark {
     }
 }
 
-/// Longer than this no number is typed, and a program's has fewer digits too.
+/// The longest number read, in characters. Neither people nor programs write longer ones.
 const LONGEST_NUMBER: usize = 48;
 
-/// What the digits of a text can stand for.
+/// The possible readings of a text of digits.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Digits {
-    /// Nothing.
+    /// The text is not a number.
     None,
-    /// One number; whether it came from a decimal comma.
+    /// The text has one reading. The flag tells whether it contained a decimal comma.
     One(f64, bool),
-    /// Two: the mark before decimals, or between thousands.
+    /// The text has two readings: the mark is either a decimal mark or separates thousands.
     Two {
-        /// With decimals.
+        /// The reading with decimals.
         decimal: f64,
-        /// With thousands.
+        /// The reading with thousands.
         thousands: f64,
         /// The mark that was typed.
         mark: DecimalMark,
@@ -51,7 +52,7 @@ pub(super) enum Digits {
 }
 
 impl Digits {
-    /// Decided by the mark that is usual where it was typed.
+    /// Returns the reading that the usual decimal mark selects.
     pub(super) fn by(self, usual: DecimalMark) -> Option<f64> {
         match self {
             Digits::None => None,
@@ -60,7 +61,7 @@ impl Digits {
         }
     }
 
-    /// Every number it can stand for.
+    /// Returns every possible reading.
     pub(super) fn all(self) -> [Option<f64>; 2] {
         match self {
             Digits::None => [None, None],
@@ -70,17 +71,17 @@ impl Digits {
     }
 }
 
-/// A text taken apart: the number, and the unit behind it.
+/// The parts of a text: the number, and the unit after it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Taken {
     pub(super) digits: Digits,
-    /// The unit the text names; nothing where it names none.
+    /// The unit in the text, if there is one.
     pub(super) unit: Option<Unit>,
-    /// Whether something stands behind the number that is no unit.
+    /// Whether the number is followed by something that is not a unit.
     pub(super) more: bool,
 }
 
-/// Takes a text apart.
+/// Splits a text into number and unit.
 pub(super) fn take(text: &str) -> Taken {
     let text = text.trim_matches(is_blank);
     let (number, behind) = text.split_at(end_of_number(text));
@@ -91,7 +92,7 @@ pub(super) fn take(text: &str) -> Taken {
     if behind.is_empty() {
         return Taken { digits: digits(number), unit: None, more: false };
     }
-    // A program's exponent.
+    // The exponent of a number written by a program.
     if let Some(number) = text.parse::<f64>().ok().filter(|n| n.is_finite() && behind.starts_with(['e', 'E']))
     {
         return Taken { digits: Digits::One(number, false), unit: None, more: false };
@@ -100,7 +101,8 @@ pub(super) fn take(text: &str) -> Taken {
     Taken { digits: digits(number), unit, more: unit.is_none() }
 }
 
-/// A text taken apart where an amount in `unit` is asked for: fractions count only where they are usual.
+/// Splits a text where an amount in `unit` is asked for. Fractions are accepted only in units where they are
+/// usual.
 pub(super) fn take_for(text: &str, unit: Unit) -> Taken {
     let taken = take(text);
     let number = text.trim_matches(is_blank);
@@ -111,7 +113,8 @@ pub(super) fn take_for(text: &str, unit: Unit) -> Taken {
     taken
 }
 
-/// Every reading of a text in `unit`; none where it is not understood or names a unit of another kind.
+/// Returns every reading of a text in `unit`, or none if the text cannot be read or contains a unit of
+/// another kind.
 pub(super) fn readings_in(text: &str, unit: Unit) -> [Option<f64>; 2] {
     let taken = take_for(text, unit);
     let typed = taken.unit.unwrap_or(unit);
@@ -130,8 +133,8 @@ fn is_apostrophe(c: char) -> bool {
     matches!(c, '\'' | '\u{2019}')
 }
 
-/// Where the number ends: before the first character that belongs to none. An apostrophe belongs to it only between
-/// thousands, so that feet are told from them.
+/// Returns the position at which the number ends. An apostrophe belongs to the number only between thousands;
+/// otherwise it stands for feet.
 fn end_of_number(text: &str) -> usize {
     let groups = |at: usize, apostrophe: char| {
         let before = text[..at].ends_with(|c: char| c.is_ascii_digit());
@@ -150,7 +153,7 @@ fn end_of_number(text: &str) -> usize {
         .map_or(text.len(), |(at, _)| at)
 }
 
-/// What a text of digits, marks and blanks stands for.
+/// Reads a text of digits, marks and blanks.
 pub(super) fn digits(text: &str) -> Digits {
     let text = text.trim_matches(is_blank);
     if text.is_empty() || text.len() > LONGEST_NUMBER {
@@ -210,7 +213,7 @@ fn one_mark(text: &str, sign: f64) -> Digits {
     }
 }
 
-/// Digits and decimals, nothing else among them.
+/// Reads digits and decimals without separators.
 fn plain(whole: &str, decimals: &str) -> Option<f64> {
     let all_digits = |text: &str| text.bytes().all(|b| b.is_ascii_digit());
     if whole.is_empty() || !all_digits(whole) || !all_digits(decimals) {
@@ -219,7 +222,7 @@ fn plain(whole: &str, decimals: &str) -> Option<f64> {
     format!("{whole}.{decimals}0").parse().ok()
 }
 
-/// One to three digits, then groups of three; without what stands between them.
+/// Reads one to three digits followed by groups of three, and removes the separators.
 fn grouped(text: &str, between: impl Fn(char) -> bool) -> Option<String> {
     let groups: Vec<&str> = text.split(between).collect();
     let (first, others) = groups.split_first()?;
@@ -227,7 +230,8 @@ fn grouped(text: &str, between: impl Fn(char) -> bool) -> Option<String> {
     well.then(|| groups.concat())
 }
 
-/// `3 1/2`, `3-1/2`, `7/8`: a fraction of a rule or a thread, its denominator a power of two up to 64.
+/// Reads a number with a fraction, such as `3 1/2`, `3-1/2` or `7/8`. The denominator must be a power of two
+/// up to 64, as on rules and for threads.
 fn with_fraction(text: &str) -> Option<f64> {
     let (whole, fraction) = match text.rsplit_once(|c: char| is_blank(c) || c == '-') {
         Some((whole, fraction)) => (whole.trim_end_matches(is_blank), fraction),
@@ -239,7 +243,7 @@ fn with_fraction(text: &str) -> Option<f64> {
     Some(plain(whole, "")? + f64::from(over) / f64::from(under)).filter(|_| of_a_rule)
 }
 
-/// Feet and inches in inches: `12' 3 1/2"`, `12 ft 3 in`; nothing where only one of them stands there.
+/// Reads feet and inches (`12' 3 1/2"`, `12 ft 3 in`) as inches. Returns `None` unless both are present.
 fn feet_and_inches(feet: &str, behind: &str) -> Option<f64> {
     let inches =
         ["feet", "ft", "'", "\u{2032}", "\u{2019}"].iter().find_map(|mark| behind.strip_prefix(mark))?;
@@ -256,8 +260,8 @@ fn feet_and_inches(feet: &str, behind: &str) -> Option<f64> {
     }
 }
 
-/// As the reader of versions one and two took a number: blanks dropped wherever they stand, what stands behind the number
-/// left aside. Only for entries made then, where nobody reads the text today.
+/// Reads a number by the rules of versions one and two: blanks are ignored anywhere, and so is everything
+/// after the number. These rules apply only to entries made then whose text cannot be read by today's rules.
 pub(super) fn as_read_before(text: &str) -> Option<f64> {
     let text = text.trim();
     let of_number = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '+' | ' ' | '−' | '\u{a0}');
@@ -279,7 +283,7 @@ pub(super) fn as_read_before(text: &str) -> Option<f64> {
     digits.parse::<f64>().ok().filter(|value| value.is_finite())
 }
 
-/// Whether fractions of a rule are usual in this unit; elsewhere a slash is a slip of the finger.
+/// Returns true if fractions are usual in this unit. Elsewhere a slash is a typing error.
 fn takes_fractions(unit: Unit) -> bool {
     matches!(unit.dimension(), Dimension::Length | Dimension::Turns | Dimension::Count | Dimension::Ratio)
 }

@@ -1,7 +1,7 @@
-//! The units of the trade, each with its dimension and its conversion to SI through `uom`.
+//! The units used in the trade, each with its dimension and its conversion to SI units through `uom`.
 //!
-//! Gauge and absolute pressure are different units here on purpose: going from one to the other
-//! needs the site's atmosphere (see `calc::atmosphere`), so `Unit` alone never does it.
+//! Gauge and absolute pressure are different units on purpose: the conversion between them depends on the
+//! site's atmospheric pressure (see `calc::atmosphere`), so `Unit` never performs it.
 
 use serde::{Deserialize, Serialize};
 use uom::si::f64::{
@@ -11,35 +11,35 @@ use uom::si::{length, pressure, thermodynamic_temperature, time, volume};
 
 use super::exact;
 
-/// What kind of quantity a unit measures. Two amounts compare only within one dimension.
+/// The kind of quantity that a unit measures. Amounts can be compared only within one dimension.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Dimension {
-    /// Pressure above the local atmosphere, SI base Pa (gauge).
+    /// Pressure above the local atmosphere (gauge); SI unit Pa.
     GaugePressure,
-    /// Pressure above vacuum, SI base Pa.
+    /// Pressure above vacuum (absolute); SI unit Pa.
     AbsolutePressure,
-    /// Temperature, SI base K.
+    /// Temperature; SI unit K.
     Temperature,
-    /// A difference of temperatures, SI base K.
+    /// A difference of temperatures; SI unit K.
     TemperatureDifference,
-    /// Length, SI base m.
+    /// Length; SI unit m.
     Length,
-    /// Volume, SI base m³.
+    /// Volume; SI unit m³.
     Volume,
-    /// Mass, SI base kg.
+    /// Mass; SI unit kg.
     Mass,
-    /// Density, SI base kg/m³.
+    /// Density; SI unit kg/m³.
     Density,
-    /// Volume per time, SI base m³/s.
+    /// Volume per time; SI unit m³/s.
     VolumeRate,
-    /// Torque, SI base N·m.
+    /// Torque; SI unit N·m.
     Torque,
-    /// Time, SI base s.
+    /// Time; SI unit s.
     Time,
-    /// A plain ratio, SI base 1.
+    /// A plain ratio; SI unit 1.
     Ratio,
-    /// Engaged thread turns, counted.
+    /// Turns of engaged thread, counted.
     Turns,
     /// A count of things.
     Count,
@@ -50,7 +50,7 @@ pub enum Dimension {
 }
 
 impl Dimension {
-    /// Its name in snake_case, as it is stored.
+    /// Returns the name in snake_case, as stored.
     pub const fn word(self) -> &'static str {
         match self {
             Dimension::GaugePressure => "gauge_pressure",
@@ -73,7 +73,20 @@ impl Dimension {
     }
 }
 
-/// A unit as it stands on the instrument or the paper.
+/// A unit as it stands on an instrument or a paper.
+///
+/// ```
+/// use farsiding_measure::units::{Dimension, Unit};
+///
+/// assert_eq!(Unit::read("deg F"), Ok(Unit::Fahrenheit));
+/// assert_eq!(Unit::PsiGauge.dimension(), Dimension::GaugePressure);
+///
+/// // The SI unit of temperature is the kelvin: water boils at 373.15 K.
+/// assert!((Unit::Fahrenheit.to_si(212.0) - 373.15).abs() < 1e-9);
+/// // A US gallon has exactly 231 cubic inches, which is 3.785 411 784 L.
+/// let cubic_metres = Unit::Gallon.to_si(1.0);
+/// assert!((Unit::Litre.from_si(cubic_metres) - 3.785_411_784).abs() < 1e-12);
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
 #[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 pub enum Unit {
@@ -187,13 +200,13 @@ pub enum Unit {
     MoneyPerHour,
 }
 
-/// A unit text that names no known unit.
+/// The error for a text that names no known unit.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("\"{text}\" is not a unit this tool knows; write one of: {known}")]
 pub struct UnitError {
-    /// What was written.
+    /// The text.
     pub text: String,
-    /// The symbols that would have been understood.
+    /// The symbols that are accepted.
     pub known: String,
 }
 
@@ -238,7 +251,7 @@ impl Unit {
         Unit::MoneyPerHour,
     ];
 
-    /// The symbol, as printed beside a number and as stored.
+    /// Returns the symbol as printed beside a number and as stored.
     pub const fn symbol(self) -> &'static str {
         match self {
             Unit::PsiGauge => "psi",
@@ -280,7 +293,7 @@ impl Unit {
         }
     }
 
-    /// What the unit measures.
+    /// Returns the dimension of the unit.
     pub const fn dimension(self) -> Dimension {
         match self {
             Unit::PsiGauge | Unit::KilopascalGauge | Unit::BarGauge => Dimension::GaugePressure,
@@ -304,7 +317,7 @@ impl Unit {
         }
     }
 
-    /// Decimals that are sensible to print for a value read on an instrument.
+    /// Returns the number of decimals to print for a value read on an instrument.
     pub const fn usual_decimals(self) -> usize {
         match self {
             Unit::One => 4,
@@ -315,8 +328,8 @@ impl Unit {
         }
     }
 
-    /// The SI value of `value` in this unit (base unit of [`Unit::dimension`]; gauge stays gauge).
-    /// Turns, pieces and money stay as they are.
+    /// Converts `value` from this unit to the SI unit of its [`Unit::dimension`]. Gauge pressures stay gauge
+    /// pressures, and turns, pieces and money are unchanged.
     pub fn to_si(self, value: f64) -> f64 {
         match self {
             Unit::PsiGauge | Unit::PsiAbsolute => Pressure::new::<exact::pressure::psi>(value).value,
@@ -362,19 +375,19 @@ impl Unit {
         }
     }
 
-    /// The value in this unit of an SI value, the inverse of [`Unit::to_si`].
+    /// Converts a value from SI units to this unit; the inverse of [`Unit::to_si`].
     ///
-    /// Every conversion here is affine, so two points of `to_si` give it without a second table.
+    /// All conversions are affine, so two points of `to_si` determine the inverse without a second table.
     pub fn from_si(self, si: f64) -> f64 {
         let zero = self.to_si(0.0);
         let slope = self.to_si(1.0) - zero;
         (si - zero) / slope
     }
 
-    /// Reads a symbol or one of the ways people write it ("PSIG", "deg F", "gallons").
+    /// Parses a symbol or a common spelling ("PSIG", "deg F", "gallons").
     ///
     /// # Errors
-    /// [`UnitError`] when nothing matches; the error lists what would have.
+    /// [`UnitError`] if the text matches no unit; the error lists the accepted symbols.
     pub fn read(text: &str) -> Result<Unit, UnitError> {
         let folded: String =
             text.trim().chars().filter(|c| !matches!(c, ' ' | '.' | '_')).collect::<String>().to_lowercase();
@@ -453,7 +466,8 @@ mod tests {
         }
     }
 
-    /// Exact by definition: NIST SP 811 (2008), Appendix B (gallon 231 in³, inch 25.4 mm, pound).
+    /// These conversions are exact by definition: NIST SP 811 (2008), Appendix B (gallon 231 in³, inch 25.4
+    /// mm, pound).
     #[test]
     fn the_defined_conversions_are_exact() {
         assert!((Unit::Gallon.to_si(1.0) - 0.003_785_411_784).abs() < 1e-12);

@@ -1,4 +1,4 @@
-//! The chain of a root's statements, and what follows from it for a key.
+//! The chain of a root's key statements, and the standing of each key that follows from it.
 
 use super::statement::{KeyStatement, KeyWord, SignedUpTo, WhyWithdrawn};
 use super::trust::{CLOCK_PLAY_MILLIS, KeyFault, Trusts, Use};
@@ -7,41 +7,41 @@ use crate::entry::EntryError;
 use crate::entry::key::{OrganisationKey, PublicKey, is_sound_key};
 use crate::ids::{Digest, OrganisationId};
 
-/// Statements read at most: a yearly key for centuries.
+/// The most statements accepted, enough for a yearly key over centuries.
 pub const MOST_KEY_STATEMENTS: usize = 512;
 
-/// Why a statement does not join the chain.
+/// The reason why a statement does not extend the chain.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum KeyError {
-    /// Its signature or form is not right.
+    /// The signature or the form is invalid.
     #[error("statement {number} does not hold: {why}")]
     Envelope {
-        /// The number it should have, as it stands in the list.
+        /// The number that the statement should have according to its place in the list.
         number: u64,
-        /// What is wrong.
+        /// The error.
         why: EntryError,
     },
-    /// It is about another organisation.
+    /// The statement is about another organisation.
     #[error("statement {0} is about another organisation")]
     OtherOrganisation(u64),
-    /// Signed by another key than the root of that place.
+    /// The statement was not signed by the root key that was valid at its place.
     #[error("statement {0} is not signed by the organisation's root key")]
     WrongSigner(u64),
-    /// A number or the digest of the one before does not fit.
+    /// The number, or the digest of the previous statement, does not match.
     #[error("statement {0} does not follow from the one before it")]
     NoLink(u64),
-    /// It cannot be said at this place.
+    /// The statement's content is not permitted at its place.
     #[error("statement {0}: {1}")]
     NotAllowed(u64, &'static str),
-    /// Another statement of this number is known, and the root signed both.
+    /// Another statement with this number is known, and the root signed both.
     #[error("the root signed two different statements with the number {0}")]
     Fork(u64),
-    /// More than are read.
+    /// There are more statements than are accepted.
     #[error("there are more than {MOST_KEY_STATEMENTS} statements")]
     TooMany,
 }
 
-/// A key's withdrawal.
+/// The withdrawal of a key.
 #[derive(Clone, Debug, PartialEq, Eq)]
 struct Withdrawal {
     why: WhyWithdrawn,
@@ -49,55 +49,55 @@ struct Withdrawal {
     checkpoint: Option<SignedUpTo>,
 }
 
-/// A key that speaks for the organisation, or did.
+/// A key that speaks or spoke for the organisation.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct KnownKey {
     /// The public key.
     pub key: PublicKey,
-    /// Whether it is or was a root.
+    /// Whether the key is or was a root.
     pub root: bool,
-    /// From when on it signs; a root has no beginning.
+    /// The time from which the key signs; `None` for a root.
     pub from: Option<UtcMillis>,
-    /// Until when; a root ends when its successor is named.
+    /// The time until which the key signs. For a root this is the time when its successor was named.
     pub until: Option<UtcMillis>,
     withdrawn: Option<Withdrawal>,
 }
 
-/// How a key stands.
+/// The standing of a key at a given time.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum KeyStanding {
-    /// The root of now.
+    /// The key is the present root.
     Root,
-    /// It may sign.
+    /// The key may sign.
     Working {
-        /// Until when.
+        /// The time until which the key may sign.
         until: Option<UtcMillis>,
     },
-    /// Its time has not come.
+    /// The key may not sign yet.
     NotYet {
-        /// From when on it signs.
+        /// The time from which the key may sign.
         from: UtcMillis,
     },
-    /// Its time is over. What it signed holds.
+    /// The key may no longer sign; its earlier signatures remain valid.
     Ended {
-        /// Since when.
+        /// The time since when it may not sign.
         until: UtcMillis,
     },
-    /// It was withdrawn.
+    /// The key was withdrawn.
     Withdrawn {
-        /// Why.
+        /// The reason.
         why: WhyWithdrawn,
-        /// When.
+        /// The time of the withdrawal.
         at: UtcMillis,
-        /// How far the log is vouched for.
+        /// The part of the log that the root vouches for.
         checkpoint: Option<SignedUpTo>,
     },
-    /// None of the organisation's.
+    /// The key does not belong to the organisation.
     Unknown,
 }
 
 impl KnownKey {
-    /// How it stands at a time.
+    /// Returns the key's standing at a given time.
     pub fn standing(&self, now: UtcMillis) -> KeyStanding {
         if let Some(Withdrawal { why, at, checkpoint }) = self.withdrawn.clone() {
             return KeyStanding::Withdrawn { why, at, checkpoint };
@@ -124,7 +124,7 @@ impl KnownKey {
     }
 
     fn allows(&self, made: Use<'_>) -> Result<(), KeyFault> {
-        // A packet may be sealed long after the time it speaks for; a checkpoint says no time at all.
+        // A packet may be sealed long after the time it speaks for, and a checkpoint contains no time.
         match made {
             Use::Certificate { at } | Use::Word { at } | Use::Answer { at } => self.within(at)?,
             Use::Past { at } => KnownKey { from: None, ..self.clone() }.within(at)?,
@@ -139,7 +139,7 @@ impl KnownKey {
                 .checkpoint
                 .as_ref()
                 .is_some_and(|up_to| up_to.may_begin_with(origin, size, root, heads)),
-            // A thief dates what he likes.
+            // A thief can use any date.
             (_, WhyWithdrawn::Stolen) => false,
             (Use::Checkpoint { .. }, _) => true,
             (Use::Certificate { at } | Use::Word { at } | Use::Past { at }, _) => before(at),
@@ -149,37 +149,39 @@ impl KnownKey {
 }
 
 impl SignedUpTo {
-    /// Whether a checkpoint can be of what is vouched for: of that log, no longer, and the same where it is
-    /// as long. Whether a shorter one is its beginning, only a consistency proof tells.
+    /// Returns true if a checkpoint may lie within the part of the log that is vouched for: it is of the same
+    /// log, not larger, and equal if it has the same size. Whether a smaller one is a beginning of that part
+    /// can be shown only by a consistency proof.
     pub fn may_begin_with(&self, origin: &str, size: u64, root: &Digest, heads: Option<&Digest>) -> bool {
         let same = || *root == self.root && heads.is_none_or(|heads| self.heads.as_ref() == Some(heads));
         self.origin == origin && (size < self.size || (size == self.size && same()))
     }
 }
 
-/// Two statements of one number, both signed by the root of that place: somebody else has the root.
+/// Two statements with the same number, both signed by the root valid at that place: somebody else has the
+/// root key.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Forked {
     /// The number.
     pub number: u64,
-    /// The statement known before, as signed.
+    /// The signed statement known before.
     pub ours: Vec<u8>,
-    /// The other one.
+    /// The other signed statement.
     pub theirs: Vec<u8>,
 }
 
-/// What came of reading statements that were brought.
+/// The outcome of reading received statements.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Learned {
-    /// How many joined the chain.
+    /// The number of statements that extended the chain.
     pub new: usize,
-    /// A fork met with. The chain known before stays.
+    /// A fork that was found. The chain known before is kept.
     pub fork: Option<Forked>,
-    /// Why the others were not read.
+    /// The reason why the remaining statements were not read.
     pub refused: Option<KeyError>,
 }
 
-/// An organisation's keys: the pinned root and what it and its successors said, checked.
+/// An organisation's keys: the pinned root, and the verified statements of it and its successors.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct OrganisationKeys {
     first: PublicKey,
@@ -188,7 +190,7 @@ pub struct OrganisationKeys {
 }
 
 impl OrganisationKeys {
-    /// The keys of an organisation that never said anything of others, as in version one.
+    /// Returns the keys of an organisation whose root has made no statements, as in version one.
     pub fn of_root(root: PublicKey) -> OrganisationKeys {
         let known = KnownKey { key: root, root: true, from: None, until: None, withdrawn: None };
         OrganisationKeys { first: root, statements: Vec::new(), known: vec![known] }
@@ -197,7 +199,7 @@ impl OrganisationKeys {
     /// Reads a whole chain.
     ///
     /// # Errors
-    /// [`KeyError`] for the first statement that does not join.
+    /// [`KeyError`] for the first statement that does not extend the chain.
     pub fn read<B: AsRef<[u8]>>(
         root: PublicKey,
         statements: impl IntoIterator<Item = B>,
@@ -209,7 +211,8 @@ impl OrganisationKeys {
         Ok(keys)
     }
 
-    /// Reads a chain as far as it holds: for what was checked before it was kept.
+    /// Reads a stored chain up to the first statement that is invalid. The statements were checked before
+    /// they were stored.
     pub fn read_kept<B: AsRef<[u8]>>(
         root: PublicKey,
         statements: impl IntoIterator<Item = B>,
@@ -223,8 +226,8 @@ impl OrganisationKeys {
         keys
     }
 
-    /// Takes statements that were brought, in their order. What is known already is passed over; what does not join
-    /// is not read, nor anything after it.
+    /// Reads received statements in order. Known ones are skipped; reading stops at the first statement that
+    /// does not extend the chain.
     pub fn learn<B: AsRef<[u8]>>(&mut self, brought: impl IntoIterator<Item = B>) -> Learned {
         let mut learned = Learned::default();
         for bytes in brought.into_iter().take(MOST_KEY_STATEMENTS) {
@@ -249,12 +252,12 @@ impl OrganisationKeys {
         learned
     }
 
-    /// The key that is the root now.
+    /// Returns the present root key.
     pub fn root_now(&self) -> PublicKey {
         self.root_before(self.statements.len())
     }
 
-    /// The root that signs the statement at a place, from 0.
+    /// Returns the root key that signs the statement at a place, counted from 0.
     fn root_before(&self, place: usize) -> PublicKey {
         let said = self.statements.iter().take(place).rev().find_map(|(statement, _, _)| {
             if let KeyWord::Successor { key } = statement.says { Some(key) } else { None }
@@ -262,46 +265,46 @@ impl OrganisationKeys {
         said.unwrap_or(self.first)
     }
 
-    /// The organisation's id, which stays that of its first root.
+    /// Returns the organisation's id, which is derived from its first root and never changes.
     pub fn organisation(&self) -> OrganisationId {
         OrganisationId::of_key(&self.first)
     }
 
-    /// Every key, in the order it was named, the first root first.
+    /// Returns all keys in the order in which they were named; the first root comes first.
     pub fn known(&self) -> &[KnownKey] {
         &self.known
     }
 
-    /// The statements, oldest first.
+    /// Returns the statements, oldest first.
     pub fn statements(&self) -> impl ExactSizeIterator<Item = &KeyStatement> {
         self.statements.iter().map(|(statement, _, _)| statement)
     }
 
-    /// The statements as signed, oldest first.
+    /// Returns the signed statements, oldest first.
     pub fn signed(&self) -> impl ExactSizeIterator<Item = &[u8]> {
         self.statements.iter().map(|(_, _, bytes)| bytes.as_slice())
     }
 
-    /// How many statements there are.
+    /// Returns the number of statements.
     pub fn count(&self) -> u64 {
         self.statements.len() as u64
     }
 
-    /// How a key stands at a time.
+    /// Returns the standing of a key at a given time.
     pub fn standing(&self, key: &PublicKey, now: UtcMillis) -> KeyStanding {
         self.find(key).map_or(KeyStanding::Unknown, |known| known.standing(now))
     }
 
-    /// Whether somebody else may have the key, by the organisation's own word.
+    /// Returns true if the organisation has stated that somebody else may have the key.
     pub fn is_stolen(&self, key: &PublicKey) -> bool {
         let why = self.find(key).and_then(|known| known.withdrawn.as_ref()).map(|withdrawal| withdrawal.why);
         why == Some(WhyWithdrawn::Stolen)
     }
 
-    /// The statement that would say this next; not signed, and only as far as it can be said.
+    /// Returns the unsigned statement that would extend the chain with this content.
     ///
     /// # Errors
-    /// [`KeyError::NotAllowed`].
+    /// [`KeyError::NotAllowed`] if the content is not permitted next.
     pub fn next(&self, at: UtcMillis, says: KeyWord) -> Result<KeyStatement, KeyError> {
         let number = self.count() + 1;
         let mut tried = self.clone();
@@ -310,18 +313,18 @@ impl OrganisationKeys {
         Ok(KeyStatement { organisation: self.organisation(), number, prev, at, says })
     }
 
-    /// Goes on as if this were said next, for finding out before it is signed.
+    /// Applies this content as if it had been stated, to test it before signing.
     ///
     /// # Errors
-    /// [`KeyError::NotAllowed`].
+    /// [`KeyError::NotAllowed`] if the content is not permitted next.
     pub fn try_next(&mut self, at: UtcMillis, says: &KeyWord) -> Result<(), KeyError> {
         self.apply(self.count() + 1, at, says)
     }
 
-    /// Says something next: signs it with the root and adds it here. Returns it as signed.
+    /// Signs a statement with the root key, adds it to the chain, and returns it signed.
     ///
     /// # Errors
-    /// [`KeyError`]; [`KeyError::WrongSigner`] when that is not the root of now.
+    /// [`KeyError`]; in particular [`KeyError::WrongSigner`] if `root` is not the present root.
     pub fn say(&mut self, at: UtcMillis, says: KeyWord, root: &OrganisationKey) -> Result<Vec<u8>, KeyError> {
         let statement = self.next(at, says)?;
         let number = statement.number;
@@ -363,7 +366,7 @@ impl OrganisationKeys {
         Ok(())
     }
 
-    /// What a statement changes about the keys.
+    /// Applies a statement to the known keys.
     fn apply(&mut self, number: u64, at: UtcMillis, says: &KeyWord) -> Result<(), KeyError> {
         let refuse = |why| Err(KeyError::NotAllowed(number, why));
         let root = self.root_now();

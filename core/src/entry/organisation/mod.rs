@@ -1,9 +1,10 @@
-//! The organisation's keys over the years: a root that is pinned and kept away from the server, and the
-//! keys that sign in its place for a while.
+//! The organisation's keys over time: a pinned root key, which is kept away from the server, and working keys
+//! that sign in its place for a limited time.
 //!
-//! Lives here: the root's signed statements (`statement`), the chain they form and what follows from it
-//! for a key (`chain`), and whether a signature may be believed (`trust`). Does not live here: how statements
-//! are kept (`store::organisation_keys`) and travel (`sync`), and where the root is (the office).
+//! This module holds the root's signed statements (`statement`), the chain they form with its consequences
+//! for each key (`chain`), and the decision whether a signature is trusted (`trust`). Storage of the
+//! statements is in `store::organisation_keys`, their transfer in `sync`; the root key itself is kept by the
+//! office.
 
 mod chain;
 mod statement;

@@ -1,4 +1,4 @@
-//! What a root says of keys, and how it is signed.
+//! The statements that a root key makes about keys, and their signature.
 
 use serde::{Deserialize, Serialize};
 
@@ -9,70 +9,71 @@ use crate::ids::{Digest, OrganisationId};
 
 const PURPOSE: &str = "farsiding key 1";
 
-/// The largest statement read, in bytes; one has some 250.
+/// The largest statement accepted, in bytes. A typical one has about 250.
 const LARGEST: usize = 2048;
 
-/// One statement of the root, a link of the chain. Field names are wire format.
+/// One statement of the root, a link of the chain. The field names are wire format.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct KeyStatement {
-    /// The organisation: the first sixteen bytes of the SHA-256 of its first root.
+    /// The id of the organisation: the first sixteen bytes of the SHA-256 of its first root key.
     pub organisation: OrganisationId,
-    /// 1, 2, 3, …
+    /// The number of the statement: 1, 2, 3, …
     pub number: u64,
-    /// SHA-256 of the statement before, as signed; absent for the first.
+    /// The SHA-256 of the previous signed statement; absent for the first one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub prev: Option<Digest>,
-    /// When it was made, by the clock of whoever held the root.
+    /// The time of the statement by the clock of the root key's holder.
     pub at: UtcMillis,
-    /// What is said.
+    /// The content.
     pub says: KeyWord,
 }
 
-/// What a statement says.
+/// The content of a statement.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum KeyWord {
-    /// A key that signs in the root's place from one time to another.
+    /// Names a key that signs in the root's place during a period.
     Key {
         /// The public key.
         key: PublicKey,
-        /// From when on.
+        /// The beginning of the period.
         from: UtcMillis,
-        /// Until when; absent means until it is withdrawn.
+        /// The end of the period; absent if the key signs until it is withdrawn.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         until: Option<UtcMillis>,
     },
-    /// A key signs no more, whatever was said of it before.
+    /// Withdraws a key, regardless of earlier statements about it.
     KeyWithdrawn {
         /// The public key.
         key: PublicKey,
-        /// Why.
+        /// The reason.
         why: WhyWithdrawn,
-        /// How far the log is vouched for. What a stolen key signed beyond this is not believed.
+        /// The part of the log that the root vouches for. Anything beyond it that a stolen key signed is not
+        /// trusted.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         checkpoint: Option<SignedUpTo>,
     },
-    /// Another key is the root from here on. The organisation keeps its id.
+    /// Names another key as the root from here on. The organisation's id stays the same.
     Successor {
         /// The new root's public key.
         key: PublicKey,
     },
 }
 
-/// Why a key was withdrawn.
+/// The reason for withdrawing a key.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum WhyWithdrawn {
-    /// Another took its place before its time. What it signed holds.
+    /// Another key replaced it early. Its signatures remain valid.
     Replaced,
-    /// Nobody has it any more. What it signed holds.
+    /// The key was lost. Its signatures remain valid.
     Lost,
-    /// Somebody else may have it.
+    /// Somebody else may have the key.
     Stolen,
 }
 
 impl WhyWithdrawn {
-    /// The wire word, which is also the word shown.
+    /// Returns the word used on the wire, which is also shown to people.
     pub const fn word(self) -> &'static str {
         match self {
             WhyWithdrawn::Replaced => "replaced",
@@ -81,7 +82,7 @@ impl WhyWithdrawn {
         }
     }
 
-    /// Reads the wire word.
+    /// Parses the word used on the wire.
     pub fn read(word: &str) -> Option<WhyWithdrawn> {
         [WhyWithdrawn::Replaced, WhyWithdrawn::Lost, WhyWithdrawn::Stolen]
             .into_iter()
@@ -89,41 +90,42 @@ impl WhyWithdrawn {
     }
 }
 
-/// A log up to a size, as a root vouches for it.
+/// A log up to a given size, for which a root vouches.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct SignedUpTo {
     /// The log's name.
     pub origin: String,
-    /// How many leaves.
+    /// The number of leaves.
     pub size: u64,
-    /// The root hash over them.
+    /// The root hash over the leaves.
     pub root: Digest,
-    /// The root hash over the heads of documents in it, where the checkpoint says them.
+    /// The root hash over the heads of documents, if the checkpoint contains it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub heads: Option<Digest>,
 }
 
 impl KeyStatement {
-    /// Signs it with the root.
+    /// Signs the statement with the root key.
     ///
     /// # Errors
-    /// [`EntryError`] when it cannot be encoded.
+    /// [`EntryError`] if the statement cannot be encoded.
     pub fn seal(&self, root: &OrganisationKey) -> Result<Vec<u8>, EntryError> {
         Ok(root.seal(cbor::encode(self)?, PURPOSE))
     }
 
-    /// Checks signature and form and tells who signed. Whether that is the root, and whether the statement
-    /// follows from those before, is for [`super::OrganisationKeys`].
+    /// Checks signature and form and returns the signer. [`super::OrganisationKeys`] decides whether the
+    /// signer is the root and whether the statement follows the previous ones.
     ///
     /// # Errors
-    /// [`EntryError`]; never panics, whatever the bytes.
+    /// [`EntryError`]. The method does not panic on any bytes.
     pub fn open(bytes: &[u8]) -> Result<(PublicKey, KeyStatement), EntryError> {
         if bytes.len() > LARGEST {
             return Err(EntryError::TooLarge(bytes.len()));
         }
         let (signer, payload) = open_envelope(bytes, PURPOSE)?;
         let statement: KeyStatement = cbor::decode(&payload)?;
-        // What this program would pass over, another might obey: nothing is read that would not be written.
+        // Content that this version would skip might be obeyed by another one, so only statements that this
+        // version would write itself are accepted.
         if cbor::encode(&statement)? != payload {
             return Err(EntryError::NotAllowed("the statement says more than this version knows".to_owned()));
         }

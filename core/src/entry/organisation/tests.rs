@@ -1,4 +1,4 @@
-//! Statements about keys: what a chain of them says, and what does not join it.
+//! Tests of chains of key statements: what follows from a chain, and which statements do not extend it.
 
 #![allow(clippy::unwrap_used, reason = "a failed unwrap is a failed test")]
 
@@ -27,7 +27,7 @@ fn withdrawn(n: u8, why: WhyWithdrawn, checkpoint: Option<SignedUpTo>) -> KeyWor
     KeyWord::KeyWithdrawn { key: secret(n).public(), why, checkpoint }
 }
 
-/// The root and one yearly key.
+/// Returns a root and one yearly key.
 fn first_year() -> OrganisationKeys {
     let mut keys = OrganisationKeys::of_root(root().public());
     keys.say(UtcMillis(0), yearly(10, 0), &root()).unwrap();
@@ -60,12 +60,12 @@ fn a_working_key_signs_in_the_roots_place_and_only_who_knows_the_statement_belie
     assert_eq!((working.public(), working.signer()), (root().public(), secret(10).public()));
     let bytes = certificate(working.signer(), DAY).seal(&working).unwrap();
     assert_eq!(Certificate::open(&bytes, &keys).unwrap(), certificate(working.signer(), DAY));
-    // The root alone is what version one knows, and what a device knows that was never told.
+    // Version one, and a device that received no statements, know the root alone.
     assert_eq!(Certificate::open(&bytes, &root().public()), Err(EntryError::WrongSigner));
     let note = checkpoint(3).sign(&working);
     assert_eq!(Checkpoint::open(&note, &keys).unwrap(), checkpoint(3));
     assert!(matches!(Checkpoint::open(&note, &root().public()), Err(CheckpointError::Note(_))));
-    // And the root's own word holds as before.
+    // What the root itself signed remains valid.
     let bytes = certificate(root().public(), DAY).seal(&root()).unwrap();
     assert!(Certificate::open(&bytes, &keys).is_ok());
 }
@@ -141,7 +141,7 @@ fn what_a_stolen_key_signed_is_not_believed_but_for_the_log_that_is_vouched_for(
     assert!(Certificate::open(&bytes, &keys).is_ok(), "until it is withdrawn nobody can tell");
     let stolen = withdrawn(10, WhyWithdrawn::Stolen, Some(up_to(5)));
     keys.say(UtcMillis(30 * DAY), stolen, &root()).unwrap();
-    // Whatever it is dated: a thief dates what he likes.
+    // The date makes no difference, because a thief can use any date.
     for at in [DAY, 29 * DAY, 31 * DAY] {
         let bytes = certificate(thief.signer(), at).seal(&thief).unwrap();
         assert!(matches!(Certificate::open(&bytes, &keys), Err(EntryError::Key(KeyFault::Withdrawn { .. }))));
@@ -174,7 +174,7 @@ fn what_a_lost_or_replaced_key_signed_before_holds() {
             assert!(keys.allows(&key, Use::Answer { at }).is_err(), "nobody answers with it any more");
         }
         assert!(Checkpoint::open(&checkpoint(6).sign(&among(10, &keys)), &keys).is_ok());
-        // Lost first, and then found in other hands.
+        // The key was first reported lost and later found to be in other hands.
         keys.say(UtcMillis(40 * DAY), withdrawn(10, WhyWithdrawn::Stolen, None), &root()).unwrap();
         assert!(keys.allows(&key, Use::Word { at: UtcMillis(DAY) }).is_err());
         let again = keys.say(UtcMillis(50 * DAY), withdrawn(10, why, None), &root());
@@ -194,18 +194,18 @@ fn a_successor_takes_the_roots_place_and_the_organisation_keeps_its_id() {
     keys.say(UtcMillis(YEAR), yearly(11, YEAR), &heir).unwrap();
     let working = among(11, &keys);
     let bytes = certificate(working.signer(), YEAR + DAY).seal(&working).unwrap();
-    // Who pinned the first root reads all of it.
+    // A reader that pinned the first root can read the whole chain.
     let read = OrganisationKeys::read(root().public(), keys.signed()).unwrap();
     assert!(Certificate::open(&bytes, &read).is_ok());
     assert_eq!(read, keys);
-    // What the first root signed in its time holds; what it signs after it does not.
+    // What the first root signed in its time is valid; what it signs afterwards is not.
     for (at, holds) in [(DAY, true), (2 * YEAR, false)] {
         let bytes = certificate(root().public(), at).seal(&root()).unwrap();
         assert_eq!(Certificate::open(&bytes, &keys).is_ok(), holds);
         let bytes = certificate(heir.public(), 3 * YEAR).seal(&among(2, &keys)).unwrap();
         assert!(Certificate::open(&bytes, &keys).is_ok());
     }
-    // The first root may be withdrawn now, and the new one may not.
+    // The first root may be withdrawn now, but the new one may not.
     let mut told = keys.clone();
     told.say(UtcMillis(2 * YEAR), withdrawn(1, WhyWithdrawn::Stolen, None), &heir).unwrap();
     assert!(keys.say(UtcMillis(2 * YEAR), withdrawn(2, WhyWithdrawn::Stolen, None), &heir).is_err());
@@ -225,7 +225,7 @@ fn two_statements_of_one_number_are_a_fork_and_the_chain_known_before_stays() {
     assert_eq!((fork.number, &fork.theirs), (2, &theirs));
     assert_eq!(Some(fork.ours.as_slice()), before.signed().nth(1));
     assert_eq!(here, before);
-    // Nobody but the root raises that alarm.
+    // Only a statement signed by the root is a fork.
     let false_alarm = first_year().next(UtcMillis(DAY), yearly(66, 0)).unwrap().seal(&secret(66)).unwrap();
     assert_eq!(here.learn([false_alarm]).fork, None);
 }
@@ -244,7 +244,7 @@ fn a_chain_is_read_in_its_order_and_without_gaps() {
     assert_eq!(late, keys);
     let swapped = [&all[0], &all[2], &all[1]];
     assert_eq!(OrganisationKeys::read(root().public(), swapped), Err(KeyError::NoLink(3)));
-    // Another first statement breaks the second's link to the one before.
+    // With another first statement the second one no longer matches its predecessor.
     let mut other = OrganisationKeys::of_root(root().public());
     other.say(UtcMillis(1), yearly(10, 0), &root()).unwrap();
     assert_eq!(other.learn(&all[1..]).refused, Some(KeyError::NoLink(2)));
@@ -269,7 +269,7 @@ fn what_cannot_be_said_of_keys_is_refused_with_its_reason() {
         withdrawn(1, WhyWithdrawn::Stolen, None),
     ] {
         assert!(matches!(says(wrong.clone()), Err(KeyError::NotAllowed(2, _))), "{wrong:?}");
-        // Nor is it read when a root signed it all the same.
+        // The statement is refused even though a root signed it.
         let said = keys.next(UtcMillis(DAY), of(new, 0, None)).unwrap();
         let bytes = KeyStatement { says: wrong, ..said }.seal(&root()).unwrap();
         assert!(matches!(keys.clone().learn([bytes]).refused, Some(KeyError::NotAllowed(2, _))));
@@ -296,12 +296,12 @@ fn no_altered_statement_is_read_and_none_that_says_more() {
     value.as_map_mut().unwrap().push(("more".into(), true.into()));
     let more = root().seal(cbor::encode(&value).unwrap(), "farsiding key 1");
     assert!(OrganisationKeys::read(root().public(), [more]).is_err());
-    // Signed for another purpose it is no statement.
+    // A payload signed for another purpose is not a statement.
     let other = root().seal(cbor::encode(statement).unwrap(), "farsiding certificate 2");
     assert!(OrganisationKeys::read(root().public(), [other]).is_err());
 }
 
-/// The first bytes ever written of each kind: they are read for ever.
+/// The first bytes ever written of each kind must remain readable.
 #[test]
 fn the_form_of_statements_is_frozen() {
     let mut keys = OrganisationKeys::of_root(root().public());

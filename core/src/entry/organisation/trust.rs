@@ -1,4 +1,4 @@
-//! Whether a signature of the organisation may be believed: by whom it is, and what it stands under.
+//! Whether a signature of the organisation is trusted, depending on the key and on what was signed.
 
 use crate::clock::UtcMillis;
 use crate::entry::PublicKey;
@@ -7,97 +7,98 @@ use crate::ids::Digest;
 
 use super::statement::WhyWithdrawn;
 
-/// By how much a clock may have been off when a key's time began or ended, milliseconds.
+/// The tolerance in milliseconds for clock errors at the beginning and end of a key's period.
 pub const CLOCK_PLAY_MILLIS: i64 = 10 * 60 * 1000;
 
-/// What a key's signature stands under. It decides whether the key could sign it then.
+/// What a signature was made for. It decides whether the key could sign it at that time.
 #[derive(Clone, Copy, Debug)]
 pub enum Use<'a> {
-    /// A certificate, by the last of its times.
+    /// A certificate, judged by the latest of its times.
     Certificate {
-        /// When it was issued, renewed or revoked last.
+        /// The time of its last issue, renewal or revocation.
         at: UtcMillis,
     },
-    /// A receipt or a declaration, by its own time.
+    /// A receipt or a declaration, judged by its own time.
     Word {
-        /// When it was given.
+        /// The time it contains.
         at: UtcMillis,
     },
-    /// An answer to a question that was asked just now.
+    /// The reply to a question that was asked just now.
     Answer {
-        /// When it was given, by the server's clock.
+        /// The time of the reply by the server's clock.
         at: UtcMillis,
     },
-    /// A checkpoint of the log. It bears no time.
+    /// A checkpoint of the log, which contains no time.
     Checkpoint {
         /// The log's name.
         origin: &'a str,
-        /// How many leaves.
+        /// The number of leaves.
         size: u64,
-        /// The root hash over them.
+        /// The root hash over the leaves.
         root: &'a Digest,
-        /// The root hash over the heads of documents, where it says them.
+        /// The root hash over the heads of documents, if the checkpoint contains it.
         heads: Option<&'a Digest>,
     },
-    /// What speaks of a time gone by, a packet's seal or a declaration: it was signed then or later.
+    /// Content about a past time, such as a packet's seal or a declaration. It was signed at that time or
+    /// later.
     Past {
-        /// That time.
+        /// The past time.
         at: UtcMillis,
     },
 }
 
-/// Why a key's signature is not believed although it holds.
+/// The reason why a valid signature is not trusted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum KeyFault {
-    /// Nobody the organisation named.
+    /// The organisation did not name the key.
     #[error("the key {0} is none of the organisation's that is known here")]
     Unknown(PublicKey),
-    /// Before the key's time.
+    /// The signature predates the key's period.
     #[error("the key {key} signs from {} on, and this says {}", from.rfc3339(), at.rfc3339())]
     Before {
         /// The key.
         key: PublicKey,
-        /// From when on it signs.
+        /// The beginning of the period.
         from: UtcMillis,
-        /// What was signed says this time.
+        /// The time in the signed content.
         at: UtcMillis,
     },
-    /// After the key's time.
+    /// The signature postdates the key's period.
     #[error("the key {key} ended at {}, and this says {}", until.rfc3339(), at.rfc3339())]
     Ended {
         /// The key.
         key: PublicKey,
-        /// Until when it signed.
+        /// The end of the period.
         until: UtcMillis,
-        /// What was signed says this time.
+        /// The time in the signed content.
         at: UtcMillis,
     },
-    /// The key was withdrawn, and this is nothing it signed before that.
+    /// The key was withdrawn, and the signed content does not predate the withdrawal.
     #[error("the key {key} was withdrawn as {} at {}", why.word(), at.rfc3339())]
     Withdrawn {
         /// The key.
         key: PublicKey,
-        /// Why.
+        /// The reason.
         why: WhyWithdrawn,
-        /// When, by the statement.
+        /// The time of the withdrawal according to the statement.
         at: UtcMillis,
     },
 }
 
-/// Whoever knows which keys speak for an organisation: its pinned public key alone, or that key with what it
-/// said of others.
+/// Knowledge of the keys that speak for an organisation: its pinned root key alone, or that key together with
+/// its statements.
 pub trait Trusts {
-    /// The key that is pinned, whose digest is the organisation's id.
+    /// Returns the pinned key, whose digest is the organisation's id.
     fn root(&self) -> PublicKey;
 
-    /// Every key known to have signed for it at some time, the pinned one first: for messages that do not
-    /// name their signer.
+    /// Returns all keys known to have signed for the organisation at any time, the pinned one first. Messages
+    /// that do not name their signer are tried with each.
     fn signers(&self) -> Vec<PublicKey>;
 
-    /// Whether a signature by `key`, which holds, is to be believed.
+    /// Decides whether a valid signature by `key` is trusted.
     ///
     /// # Errors
-    /// [`KeyFault`].
+    /// [`KeyFault`] with the reason if it is not.
     fn allows(&self, key: &PublicKey, made: Use<'_>) -> Result<(), KeyFault>;
 }
 
@@ -129,8 +130,8 @@ impl Trusts for OrganisationKey {
     }
 }
 
-/// Takes every key that ever spoke for the organisation, whenever and whatever it signed: for telling whose a
-/// signature is before judging whether it was made in time.
+/// Trusts every key that ever spoke for the organisation, regardless of time and content. It serves to
+/// identify the signer before judging whether the signature was made in time.
 #[derive(Clone, Copy)]
 pub struct AnyTime<'a>(pub &'a dyn Trusts);
 

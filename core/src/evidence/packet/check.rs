@@ -1,8 +1,9 @@
-//! Every check of a packet that needs no PDF: given its attachments, the seal and the organisation's key,
-//! says what holds and what does not.
+//! All checks of a packet that need no PDF. From the attachments, the seal and the organisation's key they
+//! determine what holds and what does not.
 //!
-//! Pure and total; hostile bytes lead to lines, never to a panic. Called by the `verify` command and by
-//! whoever takes a packet in. The second verifier follows `FORMAT.md`, which these checks follow too.
+//! The checks are pure and total: hostile bytes lead to lines in the report and never to a panic. The
+//! `verify` command and every importer of packets call this module. The second verifier follows `FORMAT.md`,
+//! as these checks do.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -24,55 +25,57 @@ use crate::log::{Checkpoint, Receipt};
 use crate::procedure::Procedures;
 use crate::view::FOLD_VERSION;
 
-/// How much earlier than the log's a receipt's time may be, milliseconds: an office's clock may have been
-/// set back by so much between the two.
+/// The tolerance in milliseconds by which a receipt's time may precede the log's, because an office's clock
+/// may have been set back between the two.
 pub(super) const CLOCK_PLAY_MILLIS: i64 = 10 * 60 * 1000;
 
-/// The newest rules known here; see [`Rules`].
+/// The newest version of the rules that this version knows; see [`Rules`].
 pub(super) const NEWEST_RULES: u64 = 3;
 
-/// An attached photograph, digested.
+/// An attached photograph, reduced to its digest.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct PhotoFile {
     /// The SHA-256 of its bytes.
     pub sha256: Digest,
-    /// Their number.
+    /// The number of bytes.
     pub length: u64,
 }
 
-/// A checkpoint from elsewhere, to compare the packet's with.
+/// A checkpoint from another source, for comparison with the packet's.
 #[derive(Debug, Clone, Default)]
 pub struct OtherNote {
     /// The signed note.
     pub note: String,
-    /// A consistency proof between the two, where they differ in size.
+    /// A consistency proof between the two checkpoints, if they differ in size.
     pub consistency: Vec<Digest>,
 }
 
-/// What was taken out of a packet.
+/// The attachments extracted from a packet.
 #[derive(Debug, Clone, Default)]
 pub struct Files {
-    /// Every attachment but photographs, by name.
+    /// All attachments except photographs, by name.
     pub records: BTreeMap<String, Vec<u8>>,
     /// The photographs, by name.
     pub photos: BTreeMap<String, PhotoFile>,
-    /// The SHA-256 of the file with the seal's bytes zeroed; nothing when they are not found in it once.
+    /// The SHA-256 of the file with the seal's bytes zeroed; `None` if the seal's bytes do not occur exactly
+    /// once in the file.
     pub file: Option<Digest>,
 }
 
-/// Which rules a packet is checked by. A packet is held to those of the program that sealed it, for ever.
+/// The rules by which a packet is checked. They are always those of the program version that sealed the
+/// packet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Rules {
     /// Every entry counts, whoever signed it.
     First,
-    /// Entries may bear a person's signature; those of devices that do not count are kept and marked.
+    /// Entries may carry a person's signature; entries of devices that do not count are kept and marked.
     Second,
-    /// The log says what is whole, entries say what their devices had been shown.
+    /// The log determines completeness, and entries name the checkpoints that their devices had seen.
     Third,
 }
 
 impl Rules {
-    /// Of a fold; where no seal says which, the newest.
+    /// Returns the rules for a fold version; without a seal that states one, the newest.
     fn of(fold: Option<u64>) -> Rules {
         match fold {
             Some(0 | 1) => Rules::First,
@@ -82,7 +85,7 @@ impl Rules {
     }
 }
 
-/// Checks everything, with nothing but the organisation's public key.
+/// Performs all checks with only the organisation's root key.
 pub fn check(
     files: &Files,
     key: &PublicKey,
@@ -92,8 +95,8 @@ pub fn check(
     check_with(files, &OrganisationKeys::of_root(*key), against, procedures)
 }
 
-/// As [`check`], with what is known from elsewhere of the organisation's keys: a packet cannot know what was said
-/// after it was made.
+/// Does the same as [`check`] with additional knowledge of the organisation's keys. A packet cannot contain
+/// statements made after it.
 pub fn check_with(
     files: &Files,
     keys: &OrganisationKeys,
@@ -148,13 +151,14 @@ pub fn check_with(
                 report.broken(Code::UnreadableAttachment, "view.json is not there");
             }
         }
-        // Nobody's word says by which rules it was folded, and that was said above.
+        // Without a seal nothing states the rules of the fold, and the report already says so.
         None => {}
     }
     report
 }
 
-/// The seal. Nothing is returned when it is another organisation's: then nothing else can be said.
+/// Checks the seal. Returns `None` if it is another organisation's, in which case no further check makes
+/// sense.
 fn seal(files: &Files, key: &dyn Trusts, report: &mut CheckReport) -> Option<Option<Seal>> {
     let Some(bytes) = files.records.get(SEAL) else {
         report.broken(Code::RemovedAttachment, "seal.cbor is not in the file");
@@ -228,7 +232,7 @@ fn parts(files: &Files, report: &mut CheckReport) -> Option<Parts> {
     Some(Parts { entries: entries?, certificates: certificates?, receipts: receipts?, log: log? })
 }
 
-/// The entries that open, by id, and how many do not.
+/// The valid entries by id, and the number of invalid ones.
 pub(super) struct Opened {
     pub(super) visit: Vec<Entry>,
     pub(super) besides: Vec<(&'static str, Entry)>,
@@ -241,7 +245,7 @@ impl Opened {
         self.visit.iter().chain(self.besides.iter().map(|(_, entry)| entry))
     }
 
-    /// The entries of one list.
+    /// Returns the entries of one list.
     pub(super) fn list(&self, name: &str) -> impl Iterator<Item = &Entry> {
         let visit = if name == "visit" { self.visit.as_slice() } else { &[] };
         let besides = self.besides.iter().filter(move |(list, _)| *list == name);
@@ -298,7 +302,8 @@ fn entries(parts: &Parts, rules: Rules, report: &mut CheckReport) -> Opened {
     opened
 }
 
-/// What log and seal count and is not here. An altered entry stands in the place of one the log names.
+/// Finds entries that the log or the seal counts but that are missing. An altered entry accounts for one that
+/// the log names.
 fn counted(
     parts: &Parts,
     opened: &Opened,
@@ -325,7 +330,7 @@ fn counted(
 }
 
 fn chains(parts: &Parts, opened: &Opened, report: &mut CheckReport) {
-    // Numbers and ids of every entry here or given by id, and whether the entry itself is here.
+    // The numbers and ids of all entries present or given by id, and whether the entry itself is present.
     let mut known: BTreeMap<DeviceId, BTreeMap<u64, BTreeSet<EntryId>>> = BTreeMap::new();
     let mut spans: BTreeMap<DeviceId, (u64, u64)> = BTreeMap::new();
     for entry in opened.all() {
@@ -454,7 +459,7 @@ fn photos(files: &Files, opened: &Opened, rules: Rules, sealed: Option<&Seal>, r
         match &entry.body.says {
             Statement::Photo { photo, .. } => {
                 let lengths = signed.entry(photo.sha256).or_default();
-                // Version one looked at the last one alone.
+                // Version one checked only the last one.
                 if rules == Rules::First {
                     lengths.clear();
                 }
@@ -480,7 +485,8 @@ fn photos(files: &Files, opened: &Opened, rules: Rules, sealed: Option<&Seal>, r
                     report.broken(Code::AlteredPhoto, format!("{name} has another length than signed for"));
                     continue;
                 }
-                // The digest decides: whoever signs a wrong length must not make a true photograph a forged one.
+                // The digest decides, so that a wrong length in a signed entry does not make a genuine
+                // photograph appear forged.
                 Rules::Second | Rules::Third if other => {
                     let what = format!("an entry gives another length than {name} has; its digest is right");
                     report.mark(Code::OtherLength, what);

@@ -1,7 +1,9 @@
-//! Who signed the entries of a packet: certificates, and which entries do not count for their device's sake.
+//! The devices that signed the entries of a packet: their certificates, and the entries that do not count
+//! because of their device.
 //!
-//! `check` calls it, by the rules of the version that sealed the packet. What a device may say is the fold's
-//! (`authority`); here is only what every checker can tell from certificates and the log.
+//! `check` calls this module with the rules of the version that sealed the packet. The rights of devices are
+//! applied in the fold (`authority`); this module covers what every verifier can determine from certificates
+//! and the log.
 
 use std::collections::BTreeMap;
 
@@ -13,7 +15,7 @@ use crate::clock::UtcMillis;
 use crate::entry::{Certificate, Entry, Trusts};
 use crate::ids::{DeviceId, EntryId};
 
-/// The certificates that hold, by device; one that does not is damage, whatever the version.
+/// Returns the valid certificates by device. An invalid one counts as damage under any version of the rules.
 fn certified(parts: &Parts, key: &dyn Trusts, report: &mut CheckReport) -> BTreeMap<DeviceId, Certificate> {
     let mut certified = BTreeMap::new();
     for bytes in &parts.certificates.certificates {
@@ -40,7 +42,7 @@ fn came_late(certificate: &Certificate, late: usize, count: usize) -> String {
     )
 }
 
-/// As version one did: a signer without a certificate is damage.
+/// Applies the rules of version one: an entry whose signer has no certificate counts as damage.
 pub(super) fn of_version_one(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut CheckReport) {
     let certified = certified(parts, key, report);
     let received = received(parts);
@@ -80,8 +82,8 @@ struct Counts {
     expired: usize,
 }
 
-/// Since version two: what a device without a certificate signed is kept and does not count, and late word
-/// may have been admitted. Somebody else's entry does not make a packet a false one.
+/// Applies the rules since version two: entries of a device without a certificate are kept but do not count,
+/// and late entries may have been admitted. A foreign entry does not make the packet false.
 pub(super) fn judged(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut CheckReport) {
     let certified = certified(parts, key, report);
     let received = received(parts);

@@ -1,8 +1,9 @@
-//! What stands on a packet's first page, as facts that name the entries they rest on, and what can be checked of
-//! them without knowing how a record is folded.
+//! The content of a packet's first page as facts that name the entries they are based on, and the checks of
+//! these facts that do not require folding the record.
 //!
-//! The pages themselves are drawn and drawn again by `farsiding-server`'s `packet`; here is only what a checker
-//! with the attachments can tell. The second verifier follows the same rules from `FORMAT.md`.
+//! The pages themselves are drawn, and drawn again for verification, by `farsiding-server`'s `packet`; this
+//! module covers what a verifier can determine from the attachments. The second verifier follows the same
+//! rules from `FORMAT.md`.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -17,23 +18,23 @@ use crate::clock::UtcMillis;
 use crate::entry::{Certificate, Entry, Statement, Trusts};
 use crate::ids::{DeviceId, EntryId};
 
-/// One thing the first page says.
+/// One statement of the first page.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Fact {
-    /// What it is about: one of the words of `FORMAT.md`; a checker passes over those it does not know.
+    /// The kind of the fact, one of the words in `FORMAT.md`. Verifiers skip unknown kinds.
     pub kind: String,
-    /// What stands before it on the page.
+    /// The label in front of the fact on the page.
     pub label: String,
-    /// What the page says.
+    /// The text on the page.
     pub text: String,
-    /// The numbers of the entries it rests on.
+    /// The numbers of the entries on which the fact is based.
     pub cites: Vec<u64>,
 }
 
-/// `front.cbor`.
+/// The content of `front.cbor`.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Front {
-    /// In the order of the page.
+    /// The facts in the order of the page.
     pub facts: Vec<Fact>,
 }
 
@@ -41,22 +42,21 @@ impl Front {
     /// Reads `front.cbor`.
     ///
     /// # Errors
-    /// [`PartsError::Unreadable`].
+    /// [`PartsError::Unreadable`] if the bytes do not have this form.
     pub fn from_bytes(bytes: &[u8]) -> Result<Front, PartsError> {
         read(FRONT, bytes)
     }
 
-    /// Its encoding.
+    /// Returns the encoding.
     ///
     /// # Errors
-    /// [`PartsError::Unwritable`].
+    /// [`PartsError::Unwritable`] if encoding fails.
     pub fn to_bytes(&self) -> Result<Vec<u8>, PartsError> {
         write(self)
     }
 }
 
-/// The sentences of kind `notice`, as this version writes them: a packet of its layout says nothing else under
-/// that name.
+/// The sentences of kind `notice` that this version writes. A packet of this layout must not contain others.
 pub const NOTICES: [&str; 3] = [
     "This is what people recorded while a pressurised tank car stood at a siding. The organisation named below \
      keeps the record and sealed this file.",
@@ -67,30 +67,33 @@ pub const NOTICES: [&str; 3] = [
      instructions and licensed practice come first.",
 ];
 
-/// The layout whose notices these are.
+/// The layout version to which these notices belong.
 const NOTICES_OF_LAYOUT: u64 = 2;
 
-/// Of the first page's text only these characters are blanks.
+/// Removes the characters that count as blanks in the text of the first page.
 fn without_blanks(text: &str) -> String {
     text.chars().filter(|c| !matches!(c, ' ' | '\n' | '\u{c}')).collect()
 }
 
-/// Letters of ASCII in lower case, digits and full stops; nothing else.
+/// Returns the ASCII letters in lower case, the digits and the full stops of a text, and drops everything
+/// else.
 fn reduced(text: &str) -> String {
     text.chars().filter(|c| c.is_ascii_alphanumeric() || *c == '.').map(|c| c.to_ascii_lowercase()).collect()
 }
 
-/// The longest quotation compared, in characters: longer ones are shortened on the page.
+/// The longest quotation compared, in characters. Longer ones are shortened on the page.
 const LONGEST_QUOTATION: usize = 40;
 
-/// Whether the text says what an entry was typed with. What is long, or not of plain ASCII, is not compared.
+/// Returns true if the text contains what was typed in an entry. Long texts, and texts other than plain
+/// ASCII, are not compared.
 fn quotes(text: &str, typed: &str) -> bool {
     let typed = typed.trim();
     let plain = typed.chars().all(|c| matches!(c, ' '..='~'));
     !plain || typed.len() > LONGEST_QUOTATION || reduced(text).contains(&reduced(typed))
 }
 
-/// Which entries of a stay stand, as far as whoever does not fold can tell: by what replaces them.
+/// The entries of a stay that stand, as far as this can be determined without a fold: from the replacements
+/// among them.
 #[derive(Debug, Default)]
 pub struct Standing<'e> {
     replacing: BTreeMap<EntryId, Vec<&'e Entry>>,
@@ -99,7 +102,7 @@ pub struct Standing<'e> {
 }
 
 impl<'e> Standing<'e> {
-    /// Of the entries of a stay, those in `aside` not counting.
+    /// Determines the standing entries of a stay; those in `aside` do not count.
     pub fn of(entries: impl IntoIterator<Item = &'e Entry>, aside: BTreeSet<EntryId>) -> Standing<'e> {
         let mut standing = Standing { aside, ..Standing::default() };
         for entry in entries {
@@ -116,8 +119,8 @@ impl<'e> Standing<'e> {
         standing
     }
 
-    /// Whether an entry counts and nothing that counts stands in its place. A settlement that keeps it does not,
-    /// nor one that was taken back.
+    /// Returns true if an entry counts and no counting entry replaces it. A settlement that keeps the entry
+    /// does not replace it, and neither does a withdrawn one.
     pub fn stands(&self, entry: EntryId) -> bool {
         let leaves = |by: &&Entry| match by.body.says {
             Statement::Agreement { keeps } => keeps == entry || self.taken_back.contains(&by.id),
@@ -127,7 +130,8 @@ impl<'e> Standing<'e> {
     }
 }
 
-/// The kind of fact that must cite each entry of this kind that stands; nothing for other entries.
+/// Returns the kind of fact that must cite every standing entry of this statement's kind, or `None` for other
+/// statements.
 pub fn told_in_full(says: &Statement) -> Option<&'static str> {
     match says {
         Statement::Released { .. } => Some("release"),
@@ -137,8 +141,8 @@ pub fn told_in_full(says: &Statement) -> Option<&'static str> {
     }
 }
 
-/// What a fact of this kind must quote of an entry it cites: nothing where the entry is not of that kind, an empty
-/// list where it need quote nothing.
+/// Returns the texts that a fact of this kind must quote from a cited entry: `None` if the entry is of
+/// another kind, and an empty list if nothing must be quoted.
 fn quoted<'e>(kind: &str, says: &'e Statement) -> Option<Vec<&'e str>> {
     match (kind, says) {
         ("car", Statement::Opened(opened)) => Some(vec![&opened.car.0]),
@@ -155,10 +159,10 @@ fn quoted<'e>(kind: &str, says: &'e Statement) -> Option<Vec<&'e str>> {
     }
 }
 
-/// The kinds whose facts are compared with the entries they cite.
+/// The kinds of facts that are compared with the entries they cite.
 const COMPARED: [&str; 8] = ["car", "site", "paper", "pressure", "seal", "release", "hold", "passed_over"];
 
-/// Checks the first page's facts against its text and the entries.
+/// Checks the facts of the first page against its text and the entries.
 pub(super) fn check(
     (files, parts): (&Files, &Parts),
     sealed: Option<&Seal>,
@@ -192,7 +196,7 @@ pub(super) fn check(
     if own_words && front.facts.iter().any(|fact| strange(&fact)) {
         report.broken(Code::AlteredPages, "page 1 has a notice that is none");
     }
-    // Where entries are damaged or gone the numbers mean nothing; that was said.
+    // If entries are damaged or missing, their numbers are meaningless; the report already says so.
     let damaged = [Code::AlteredEntry, Code::RemovedEntry, Code::ReorderedEntries, Code::ForeignEntry];
     if damaged.iter().any(|code| report.found(*code)) {
         return;
@@ -202,7 +206,8 @@ pub(super) fn check(
     }
 }
 
-/// The stay's entries that do not count for their device's sake: not certified, or brought too late.
+/// Returns the stay's entries that do not count because of their device: it has no certificate, or they
+/// arrived too late.
 fn not_of_its_devices(parts: &Parts, opened: &Opened, key: &dyn Trusts) -> BTreeSet<EntryId> {
     let open = |bytes: &serde_bytes::ByteBuf| Certificate::open(bytes, key).ok();
     let certificates: Vec<Certificate> = parts.certificates.certificates.iter().filter_map(open).collect();

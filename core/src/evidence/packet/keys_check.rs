@@ -1,7 +1,8 @@
-//! Under which of the organisation's keys a packet stands, and whether they could sign it then.
+//! The organisation's keys in a packet, and whether each was permitted to sign when it did.
 //!
-//! `check` calls it first, to know the keys, and takes every signature of theirs whatever its time; whether it was
-//! made in time, and by a key that was the organisation's then, is judged here alone, so that one fault has one name.
+//! `check` calls this module first to obtain the keys, and then accepts each of their signatures regardless
+//! of time. Only this module judges whether a signature was made in time and by a key that was the
+//! organisation's then, so each fault is reported once.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -21,8 +22,8 @@ use crate::entry::{
 use crate::log::{Checkpoint, Receipt};
 use crate::tree::merkle;
 
-/// `keys.cbor`: what the organisation's root said of its keys, in a packet of an organisation whose root said
-/// anything.
+/// The content of `keys.cbor`: the root key's statements about keys, in a packet of an organisation whose
+/// root has made any.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct KeyStatements {
     /// The exact signed bytes, oldest first.
@@ -30,13 +31,13 @@ pub struct KeyStatements {
 }
 
 impl KeyStatements {
-    /// What is known of the keys.
+    /// Takes the statements from the known keys.
     pub fn of(keys: &OrganisationKeys) -> KeyStatements {
         KeyStatements { statements: keys.signed().map(ByteBuf::from).collect() }
     }
 }
 
-/// The keys: those known from elsewhere, and those the packet brings.
+/// Returns the keys known from elsewhere, extended by those in the packet.
 pub(super) fn known(
     files: &Files,
     elsewhere: &OrganisationKeys,
@@ -68,12 +69,12 @@ pub(super) fn known(
     all
 }
 
-/// The keys as a packet and what was known before tell them; what does not hold is left out.
+/// Returns the keys that follow from a packet and from earlier knowledge; invalid statements are left out.
 pub fn keys_of(files: &Files, elsewhere: &OrganisationKeys) -> OrganisationKeys {
     known(files, elsewhere, &mut CheckReport::default())
 }
 
-/// Something a key signed, and when, as far as anything says it.
+/// A signature of the organisation, with its time as far as it is known.
 struct Signed {
     by: PublicKey,
     what: &'static str,
@@ -102,7 +103,7 @@ impl Made {
     }
 }
 
-/// Everything the organisation signed here that holds; what does not was told before.
+/// Returns every valid signature of the organisation in the packet; invalid ones are reported elsewhere.
 fn signed(files: &Files, parts: &Parts, any: &AnyTime<'_>) -> Vec<Signed> {
     let mut all = Vec::new();
     if let Some((by, seal)) = files.records.get(SEAL).and_then(|bytes| Seal::open_signed(bytes, any).ok()) {
@@ -120,7 +121,7 @@ fn signed(files: &Files, parts: &Parts, any: &AnyTime<'_>) -> Vec<Signed> {
     }
     for note in &parts.log.checkpoints {
         let Ok((by, checkpoint)) = Checkpoint::open_signed(note, any) else { continue };
-        // It was signed when its last leaf was there, or later.
+        // The checkpoint was signed when its last leaf existed, or later.
         let covered = parts.log.leaves.iter().filter(|leaf| leaf.number < checkpoint.size);
         let last = covered.map(|leaf| leaf.received_at).max().unwrap_or(UtcMillis(i64::MIN));
         all.push(Signed { by, what: "a checkpoint", made: Made::Past(last) });
@@ -148,7 +149,8 @@ pub(super) fn check(
             Err(fault @ (KeyFault::Before { .. } | KeyFault::Ended { .. })) => {
                 report.broken(Code::ExpiredKey, format!("{}: {fault}", one.what));
             }
-            // Also what a lost key signed while it was good is said to be under a key that is none any more.
+            // Signatures made by a lost key while it was valid are also reported as being by a key that is no
+            // longer valid.
             _ => match keys.standing(&one.by, one.made.at()) {
                 KeyStanding::Withdrawn { why, at, .. } => {
                     withdrawn.entry(one.by).or_insert((why, at, Vec::new())).2.push(one);
@@ -185,7 +187,8 @@ pub(super) fn check(
     }
 }
 
-/// Whoever stole the key can make a whole packet of any day: it counts as far as its log is vouched for.
+/// Whoever stole a key can forge an entire packet with any date, so the packet counts only as far as its log
+/// is vouched for.
 fn stolen(
     (key, name, what): (&PublicKey, &str, &str),
     parts: &Parts,
@@ -193,7 +196,7 @@ fn stolen(
     against: Option<&OtherNote>,
     report: &mut CheckReport,
 ) {
-    // The earlier checkpoints of a log stand by the last one, whoever signed them.
+    // The earlier checkpoints of a log follow from the last one, whoever signed them.
     let last =
         parts.log.checkpoints.last().and_then(|note| Checkpoint::open_signed(note, &AnyTime(keys)).ok());
     let Some((by, last)) = last else {
@@ -256,7 +259,7 @@ fn within(
     if last.size == up_to.size {
         return Within::Yes;
     }
-    // A checkpoint from elsewhere that is believed by itself, and the path to it.
+    // A checkpoint from elsewhere that is trusted by itself, and the consistency path to it.
     let Some(other) = against else { return Within::NotShown };
     let Ok((signer, theirs)) = Checkpoint::open_signed(&other.note, keys) else { return Within::NotShown };
     let stolen = keys.is_stolen(&signer);

@@ -1,5 +1,6 @@
-//! The proof of the stay's last entry in a form that needs no program of ours (C2SP tlog-proof): whoever knows the
-//! organisation's key and a witness's sees with any tool for it that the log holds that entry.
+//! The proof of the stay's last entry in a form that other programs can check (C2SP tlog-proof): with the
+//! keys of the organisation and of a witness, any tool for this format can confirm that the log holds the
+//! entry.
 
 use super::LAST_ENTRY;
 use super::check::{Files, Opened};
@@ -14,12 +15,12 @@ fn data_of(leaf: &Leaf) -> Vec<u8> {
     LogLeaf { entry: leaf.entry, received_at: leaf.received_at, about: leaf.about }.to_bytes()
 }
 
-/// The leaf of the stay's last entry: of those in `visit`, the one with the highest number.
+/// Returns the leaf of the stay's last entry: the one with the highest number among those in `visit`.
 fn last_of(parts: &Parts, is_of_visit: impl Fn(&EntryId) -> bool) -> Option<&Leaf> {
     parts.log.leaves.iter().filter(|leaf| is_of_visit(&leaf.entry)).max_by_key(|leaf| leaf.number)
 }
 
-/// The text of [`LAST_ENTRY`] for these records; nothing where no entry has a place.
+/// Returns the text of [`LAST_ENTRY`] for these records, or `None` if no entry has a place in the log.
 pub fn last_entry_proof(parts: &Parts) -> Option<String> {
     let visit: std::collections::BTreeSet<EntryId> =
         parts.entries.visit.iter().map(|bytes| EntryId(crate::ids::Digest::of(bytes).0)).collect();
@@ -28,7 +29,7 @@ pub fn last_entry_proof(parts: &Parts) -> Option<String> {
     Some(tlog_proof(&data_of(leaf), leaf.number, &leaf.path, note))
 }
 
-/// Checks the proof, where there is one: packets of before have none.
+/// Checks the proof if there is one. Packets of earlier versions have none.
 pub(super) fn check(
     files: &Files,
     parts: &Parts,
@@ -54,7 +55,7 @@ pub(super) fn check(
         );
         return report.broken(Code::LogFork, what);
     }
-    // An altered entry may be the last one; that was told.
+    // An altered entry may have been the last one; the report already says so.
     if opened.altered > 0 {
         return;
     }

@@ -1,8 +1,8 @@
-//! Checks of what a packet says of the log: its checkpoints, the place of every entry, a checkpoint from elsewhere, and
-//! whether time stamps name their checkpoints.
+//! The checks of a packet's statements about the log: its checkpoints, the place of every entry, a checkpoint
+//! from elsewhere, and whether time stamps name their checkpoints.
 //!
-//! Does not live here: which entries the log counts and are not here (`whole`, `check`), whether witnesses and stamping
-//! authorities are believed (`witnesses`).
+//! Missing entries are determined in `whole` and `check`; whether witnesses and time-stamping authorities are
+//! trusted is determined in `witnesses`.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -15,8 +15,8 @@ use crate::ids::{Digest, EntryId, Subject};
 use crate::log::Checkpoint;
 use crate::tree::merkle;
 
-/// The log: checkpoints, their agreement, every entry's place. Returns the entries it speaks for that are
-/// not here.
+/// Checks the checkpoints, their consistency, and every entry's place. Returns the entries that the log names
+/// but that are missing.
 pub(super) fn check(
     parts: &Parts,
     opened: &Opened,
@@ -96,7 +96,7 @@ pub(super) fn check(
     listed.difference(&here).copied().collect()
 }
 
-/// Whether two checkpoints can be of one log.
+/// Returns true if two checkpoints can belong to one log.
 fn agree(a: &Checkpoint, b: &Checkpoint, proof: &[Digest]) -> bool {
     let (old, new) = if a.size <= b.size { (a, b) } else { (b, a) };
     if a.origin != b.origin {
@@ -109,7 +109,7 @@ fn agree(a: &Checkpoint, b: &Checkpoint, proof: &[Digest]) -> bool {
     old.size == 0 || merkle::consistency_holds(old.size, old.root, new.size, new.root, proof)
 }
 
-/// A checkpoint from elsewhere: whether it and the packet's can be of one log.
+/// Checks whether a checkpoint from elsewhere and the packet's can belong to one log.
 pub(super) fn compare(log: &Log, other: &OtherNote, key: &dyn Trusts, report: &mut CheckReport) {
     let theirs = match Checkpoint::open(&other.note, key) {
         Ok(theirs) => theirs,
@@ -159,8 +159,8 @@ pub(super) fn compare(log: &Log, other: &OtherNote, key: &dyn Trusts, report: &m
     }
 }
 
-/// Time stamps: whether each names its checkpoint. Whether the stamping authority is to be believed is for
-/// whoever knows it, with a tool for RFC 3161.
+/// Checks whether each time stamp names its checkpoint. Whether the time-stamping authority is trusted must
+/// be checked with a tool for RFC 3161.
 pub(super) fn tokens(log: &Log, key: &dyn Trusts, report: &mut CheckReport) {
     for token in &log.tokens {
         let named = log.checkpoints.iter().any(|note| {

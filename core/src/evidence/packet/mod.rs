@@ -1,11 +1,11 @@
-//! The evidence packet without its PDF: what is attached to it, how a record is made again from that,
-//! how everything is sealed, and what is checked.
+//! The evidence packet without its PDF: the attachments, the reconstruction of a record from them, the seal,
+//! and the checks.
 //!
-//! [`FORMAT.md`](../FORMAT.md) beside this folder describes all of it for somebody who has never seen this
-//! program. Lives here: the attachments' forms (`parts`), the fold from them (`refold`), the seal
-//! (`seal`), the first page's facts (`front`), the checks and their code words (`check`, `log_check`, `devices`, `times`, `whole`,
-//! `last_entry`, `witnesses`, `sealed`, `report`). Does not live here: the PDF file and
-//! its pages, or reading a ledger (`farsiding-server`'s `packet`).
+//! [`FORMAT.md`](../FORMAT.md), in the folder above, describes all of it for readers who have never seen this
+//! program. This module holds the forms of the attachments (`parts`), the fold from them (`refold`), the seal
+//! (`seal`), the facts of the first page (`front`), and the checks with their codes (`check`, `log_check`,
+//! `devices`, `times`, `whole`, `last_entry`, `witnesses`, `sealed`, `report`). The PDF file, its pages, and
+//! the reading of a ledger are in `farsiding-server`'s `packet`.
 
 mod check;
 mod devices;
@@ -35,41 +35,43 @@ pub use report::{CheckLine, CheckReport, Code, Outcome};
 pub use seal::{Listed, Seal, SealedEntries, placeholder, placeholder_of, seal};
 pub use witnesses::{OutsideTime, Stamped, Witnessed, outside_time, stamped, witnesses};
 
-/// The first field of everything: a later format says something else here.
+/// The first field of every attachment. A later format has another value.
 pub const FORMAT: &str = "farsiding packet 1";
-/// The description of the format, as attached to every packet.
+/// The description of the format, which is attached to every packet.
 pub const DESCRIPTION: &str = include_str!("../FORMAT.md");
-/// Attached file: the signed entries.
+/// The attachment with the signed entries.
 pub const ENTRIES: &str = "entries.cbor";
-/// Attached file: the certificates of the devices that signed them.
+/// The attachment with the certificates of the devices that signed the entries.
 pub const CERTIFICATES: &str = "certificates.cbor";
-/// Attached file: what the organisation's root said of its keys; absent while it said nothing.
+/// The attachment with the root key's statements about the organisation's keys; absent if there are none.
 pub const KEYS: &str = "keys.cbor";
-/// Attached file: the office's receipts.
+/// The attachment with the office's receipts.
 pub const RECEIPTS: &str = "receipts.cbor";
-/// Attached file: what the log proves, and the chains of the devices.
+/// The attachment with the proofs from the log and the chains of the devices.
 pub const LOG: &str = "log.cbor";
-/// Attached file: the folded record, for programs; made again and compared when checked.
+/// The attachment with the folded record, for programs. A check folds the record again and compares the
+/// result.
 pub const VIEW: &str = "view.json";
-/// Attached file: the proof that the stay's last entry stands in the log, in the open form of C2SP tlog-proof.
+/// The attachment with the proof that the stay's last entry stands in the log, in the open format of C2SP
+/// tlog-proof.
 pub const LAST_ENTRY: &str = "last-entry.tlog-proof";
-/// Attached file: this format's description.
+/// The attachment with the description of the format.
 pub const HOW_TO_CHECK: &str = "FORMAT.txt";
-/// Attached file: what the first page says, as facts that cite entries.
+/// The attachment with the content of the first page, as facts that cite entries.
 pub const FRONT: &str = "front.cbor";
-/// Attached file: the text of every page.
+/// The attachment with the text of every page.
 pub const PAGES: &str = "pages.txt";
-/// Attached file: the organisation's seal on the whole file.
+/// The attachment with the organisation's seal over the whole file.
 pub const SEAL: &str = "seal.cbor";
-/// The attachments that are records.
+/// The attachments that contain records.
 const RECORDS: [&str; 10] =
     [ENTRIES, CERTIFICATES, RECEIPTS, LOG, KEYS, VIEW, LAST_ENTRY, FRONT, PAGES, SEAL];
-/// The largest of the CBOR attachments, bytes.
+/// The largest CBOR attachment accepted, in bytes.
 pub const LARGEST_RECORD: usize = 8 * 1024 * 1024;
-/// The largest attachment, bytes.
+/// The largest attachment accepted, in bytes.
 pub const LARGEST_ATTACHMENT: usize = 64 * 1024 * 1024;
 
-/// The name a photograph is attached under.
+/// Returns the file name under which a photograph is attached.
 pub fn photo_name(sha256: crate::ids::Digest, media: &str) -> String {
     let ending = match media {
         "image/jpeg" => "jpg",
@@ -81,7 +83,7 @@ pub fn photo_name(sha256: crate::ids::Digest, media: &str) -> String {
     format!("{sha256}.{ending}")
 }
 
-/// The digest in a photograph's name; nothing for any other file.
+/// Returns the digest in a photograph's file name, or `None` for any other file.
 pub fn photo_named(name: &str) -> Option<crate::ids::Digest> {
     let (stem, _) = name.split_once('.')?;
     let lower = |byte: u8| byte.is_ascii_digit() || (b'a'..=b'f').contains(&byte);

@@ -1,4 +1,5 @@
-//! The forms of the CBOR attachments. Field names are wire format; all are deterministic CBOR.
+//! The forms of the CBOR attachments. The field names are wire format, and all attachments are deterministic
+//! CBOR.
 
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
@@ -10,62 +11,64 @@ use crate::entry::{EntryError, cbor};
 use crate::ids::{DeviceId, Digest, EntryId, Subject, VisitId};
 use crate::tree::LogLeaf;
 
-/// Why an attachment cannot be read.
+/// The reason why an attachment cannot be read or written.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum PartsError {
-    /// Not of this form.
+    /// The bytes do not have the attachment's form.
     #[error("{name} cannot be read: {why}")]
     Unreadable {
-        /// Which file.
+        /// The name of the file.
         name: &'static str,
-        /// Why.
+        /// The reason.
         why: String,
     },
-    /// It could not be written.
+    /// The attachment could not be encoded.
     #[error("the packet cannot be written: {0}")]
     Unwritable(#[from] EntryError),
 }
 
-/// `entries.cbor`: the exact signed bytes. Each list is in the order of the log.
+/// The content of `entries.cbor`: the exact signed bytes of all entries. Each list is in the order of the
+/// log.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Entries {
     /// Always [`FORMAT`].
     pub format: String,
-    /// The visits of the stay, ascending.
+    /// The visits of the stay in ascending order.
     pub stay: Vec<VisitId>,
-    /// What was recorded during the stay.
+    /// The entries recorded during the stay.
     pub visit: Vec<ByteBuf>,
-    /// What was known of the car besides, up to the stay's last entry.
+    /// Further entries about the car, up to the stay's last entry.
     pub car: Vec<ByteBuf>,
-    /// What was known of the site: its name, zone, instruments, hoses, tanks.
+    /// The entries about the site: its name, zone, instruments, hoses and tanks.
     pub site: Vec<ByteBuf>,
-    /// Who the people are.
+    /// The entries about the people.
     pub roster: Vec<ByteBuf>,
 }
 
 impl Entries {
-    /// All of them, list after list.
+    /// Returns all entries, list after list.
     pub fn all(&self) -> impl Iterator<Item = &ByteBuf> {
         self.lists().into_iter().flat_map(|(_, list)| list)
     }
 
-    /// The four lists with their names.
+    /// Returns the four lists with their names.
     pub fn lists(&self) -> [(&'static str, &Vec<ByteBuf>); 4] {
         [("visit", &self.visit), ("car", &self.car), ("site", &self.site), ("roster", &self.roster)]
     }
 }
 
-/// `certificates.cbor`: the newest certificate of every device that signed an entry here, by device.
+/// The content of `certificates.cbor`: the newest certificate of every device that signed an entry here,
+/// ordered by device.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Certificates {
     /// The exact signed bytes.
     pub certificates: Vec<ByteBuf>,
 }
 
-/// `receipts.cbor`: the office's receipts that cover entries here, ascending by their bytes.
+/// The content of `receipts.cbor`: the office's receipts for entries here, in ascending order of their bytes.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Receipts {
-    /// Each a [`crate::log::Receipt`] in its stored form.
+    /// The receipts, each a [`crate::log::Receipt`] in its stored form.
     pub receipts: Vec<ByteBuf>,
 }
 
@@ -74,104 +77,105 @@ pub struct Receipts {
 pub struct Leaf {
     /// The entry.
     pub entry: EntryId,
-    /// Its number in the log, from 0.
+    /// The leaf number, counted from 0.
     pub number: u64,
-    /// When the office first held it, by its clock.
+    /// The time when the entry arrived at the office, by the office's clock.
     pub received_at: UtcMillis,
-    /// Its audit path in the tree of the last checkpoint, from the leaf upwards.
+    /// The audit path to the root of the last checkpoint, from the leaf upwards.
     pub path: Vec<Digest>,
-    /// What the leaf says the entry is about; nothing in a leaf of version one.
+    /// The subject in the leaf; `None` in a leaf of version one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub about: Option<Subject>,
 }
 
 impl Leaf {
-    /// The leaf's hash in the log's tree.
+    /// Returns the leaf's hash in the log's tree.
     pub fn hash(&self) -> Digest {
         LogLeaf { entry: self.entry, received_at: self.received_at, about: self.about }.hash()
     }
 }
 
-/// What the last checkpoint says of one visit as a whole.
+/// What the last checkpoint commits to about one visit.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct VisitHead {
-    /// The visit.
+    /// The subject, which is the visit.
     pub about: Subject,
-    /// How many entries the log held about it.
+    /// The number of entries about the visit in the log.
     pub count: u64,
     /// The tree hash over their ids, in the order of the log.
     pub root: Digest,
-    /// The way from its place in the map of heads upwards.
+    /// The path from the visit's place in the map of heads to the root.
     pub path: Vec<Digest>,
 }
 
-/// A checkpoint that an entry here says its device had been shown before it was made, and its place in the log.
+/// A checkpoint that an entry here names as seen by its device, and its place in the log.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct SeenBefore {
-    /// Its size, 1 or more.
+    /// The size of the checkpoint, at least 1.
     pub size: u64,
-    /// Its root.
+    /// The root of the checkpoint.
     pub root: Digest,
-    /// The consistency proof from there to the last checkpoint here.
+    /// The consistency proof from it to the last checkpoint here.
     pub path: Vec<Digest>,
-    /// The last leaf it covers: it was signed no earlier than this came in.
+    /// The last leaf that the checkpoint covers. The checkpoint was signed no earlier than that leaf arrived.
     pub last: Leaf,
 }
 
-/// Another entry of a device's chain, of another record, given by its id alone.
+/// An entry of a device's chain that belongs to another record and is given by its id alone.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Numbered {
-    /// Its number on the device.
+    /// The entry's number in the device's chain.
     pub seq: u64,
-    /// Its id.
+    /// The entry's id.
     pub entry: EntryId,
 }
 
-/// What lies between a device's entries here.
+/// The part of a device's chain that lies between its entries here.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct ElsewhereInChain {
     /// The device.
     pub device: DeviceId,
-    /// Its entries between its first and its last here that belong to other records, ascending.
+    /// The device's entries in other records between its first and its last entry here, in ascending order.
     pub elsewhere: Vec<Numbered>,
-    /// Numbers the office does not hold either, as first and last of each run.
+    /// The numbers that the office does not hold either, as first and last number of each run.
     pub missing: Vec<(u64, u64)>,
 }
 
 /// An RFC 3161 time stamp over a checkpoint.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Token {
-    /// Size of the checkpoint it stamps.
+    /// The size of the stamped checkpoint.
     pub size: u64,
-    /// The token, DER.
+    /// The token (DER).
     pub token: ByteBuf,
 }
 
-/// `log.cbor`: what the log proves.
+/// The content of `log.cbor`: the proofs from the log.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Log {
-    /// Signed checkpoints, smallest first; the last covers every entry here.
+    /// The signed checkpoints in ascending order of size. The last one covers every entry here.
     pub checkpoints: Vec<String>,
-    /// Consistency proof from each checkpoint to the next.
+    /// The consistency proof from each checkpoint to the next.
     pub consistency: Vec<Vec<Digest>>,
-    /// The place of every entry here, by number.
+    /// The place of every entry here, ordered by number.
     pub leaves: Vec<Leaf>,
-    /// The chains of the devices, by device.
+    /// The chains of the devices, ordered by device.
     pub chains: Vec<ElsewhereInChain>,
-    /// Time stamps over checkpoints.
+    /// The time stamps on checkpoints.
     pub tokens: Vec<Token>,
-    /// The heads of the stay's visits, by visit; absent where the last checkpoint says nothing of them.
+    /// The heads of the stay's visits, ordered by visit; absent if the last checkpoint contains no heads.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub heads: Vec<VisitHead>,
-    /// The checkpoints that entries here had seen, by size and root.
+    /// The checkpoints that entries here name as seen, ordered by size and root.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub seen: Vec<SeenBefore>,
-    /// Photographs of the stay that entries of other visits name as well, ascending, each with how many visits.
+    /// Photographs of the stay that entries of other visits name too, in ascending order, each with the
+    /// number of those visits.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub photos_elsewhere: Vec<(Digest, u64)>,
 }
 
-/// The four CBOR attachments, read.
+/// The four CBOR attachments in decoded form.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Parts {
     /// The entries.
@@ -180,14 +184,14 @@ pub struct Parts {
     pub certificates: Certificates,
     /// The receipts.
     pub receipts: Receipts,
-    /// The log's word.
+    /// The proofs from the log.
     pub log: Log,
 }
 
-/// Records up to this length may have any number of data items, bytes.
+/// The size in bytes up to which the number of data items in a record is not limited.
 const FEW_BYTES: usize = 40_000;
 
-/// How many CBOR data items stand in a row, without reading what they hold; counted as far as they can be told apart.
+/// Counts the CBOR data items in `bytes` without decoding their content, as far as they can be told apart.
 fn items_of(bytes: &[u8]) -> usize {
     let (mut at, mut items) = (0usize, 0usize);
     while let Some(head) = bytes.get(at) {
@@ -210,11 +214,11 @@ fn items_of(bytes: &[u8]) -> usize {
     items
 }
 
-/// Reads one attachment; nothing but the one encoding is accepted. Read straight into its form, so that
-/// hostile bytes cost no more memory than about thirty times their length.
+/// Reads one attachment and accepts only its deterministic encoding. Decoding goes directly into the target
+/// form, so hostile bytes take at most about thirty times their length in memory.
 ///
 /// # Errors
-/// [`PartsError::Unreadable`].
+/// [`PartsError::Unreadable`] if the bytes do not have this form.
 pub fn read<T: Serialize + DeserializeOwned>(name: &'static str, bytes: &[u8]) -> Result<T, PartsError> {
     let refuse = |why: String| PartsError::Unreadable { name, why };
     if bytes.len() > LARGEST_RECORD {
@@ -235,7 +239,7 @@ impl Entries {
     /// Reads `entries.cbor`.
     ///
     /// # Errors
-    /// [`PartsError::Unreadable`], as for the others.
+    /// [`PartsError::Unreadable`] if the bytes do not have this form.
     pub fn from_bytes(bytes: &[u8]) -> Result<Entries, PartsError> {
         let entries: Entries = read(super::ENTRIES, bytes)?;
         if entries.format == FORMAT {
@@ -247,24 +251,24 @@ impl Entries {
     }
 }
 
-/// The encoding of an attachment.
+/// Returns the encoding of an attachment.
 ///
 /// # Errors
-/// [`PartsError::Unwritable`].
+/// [`PartsError::Unwritable`] if encoding fails.
 pub fn write<T: Serialize>(part: &T) -> Result<Vec<u8>, PartsError> {
     cbor::encode(part).map_err(|e| PartsError::Unwritable(e.into()))
 }
 
-/// Checkpoints in a packet at most.
+/// The most checkpoints in a packet.
 pub(super) const MOST_CHECKPOINTS: usize = 16;
-/// Time stamps in a packet at most.
+/// The most time stamps in a packet.
 pub(super) const MOST_TOKENS: usize = 64;
 
 impl Log {
     /// Reads `log.cbor`.
     ///
     /// # Errors
-    /// [`PartsError::Unreadable`].
+    /// [`PartsError::Unreadable`] if the bytes do not have this form.
     pub(super) fn from_bytes(bytes: &[u8]) -> Result<Log, PartsError> {
         let log: Log = read(super::LOG, bytes)?;
         if log.checkpoints.len() > MOST_CHECKPOINTS || log.tokens.len() > MOST_TOKENS {
@@ -276,10 +280,10 @@ impl Log {
 }
 
 impl Parts {
-    /// The encodings by file name.
+    /// Returns the encodings with their file names.
     ///
     /// # Errors
-    /// [`PartsError::Unwritable`].
+    /// [`PartsError::Unwritable`] if encoding fails.
     pub fn files(&self) -> Result<[(&'static str, Vec<u8>); 4], PartsError> {
         Ok([
             (super::ENTRIES, write(&self.entries)?),

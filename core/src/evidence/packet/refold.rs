@@ -1,8 +1,8 @@
-//! The record made again from what is attached: the packet's pages are printed from this, and whoever
-//! checks a packet makes it again.
+//! The reconstruction of a record from the attachments. The packet's pages are printed from its result, and
+//! every check of a packet repeats it.
 //!
-//! Pure: the present is the time the office received the stay's last entry, names and zone come from the
-//! attached site and roster, and nothing else is looked at. Signatures are checked by `check`.
+//! The reconstruction is pure: the present is the time when the office received the stay's last entry, and
+//! names and time zone come from the attached site and roster. Signatures are verified by `check`.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -14,20 +14,20 @@ use crate::ids::{DeviceId, EntryId, OperatorId};
 use crate::procedure::Procedures;
 use crate::view::{self, Chains, Context, DeviceFacts, Recorded, SiteView, VisitView};
 
-/// The entries of a packet, opened, and the record they make.
+/// The decoded entries of a packet, and the record folded from them.
 #[derive(Debug)]
 pub struct Refolded {
     /// The record.
     pub view: VisitView,
-    /// When the office received each entry, by its clock.
+    /// The time when the office received each entry, by the office's clock.
     pub received: BTreeMap<EntryId, UtcMillis>,
-    /// The certificates that hold, by device.
+    /// The valid certificates by device.
     pub certificates: BTreeMap<DeviceId, Certificate>,
-    /// The site, as far as it is attached.
+    /// The site as far as it is attached.
     pub site: Option<SiteView>,
     /// The entries whose act binds the person.
     pub binding: BTreeSet<EntryId>,
-    /// The time the packet speaks for.
+    /// The time that the packet speaks for.
     pub at: UtcMillis,
 }
 
@@ -35,7 +35,7 @@ fn open_all(list: &[serde_bytes::ByteBuf]) -> Vec<Entry> {
     list.iter().filter_map(|bytes| Entry::open(bytes).ok()).collect()
 }
 
-/// Folds what opens; an entry or certificate that does not is left out.
+/// Folds the valid entries. Invalid entries and certificates are left out.
 pub fn refold(parts: &Parts, organisation: &dyn Trusts, procedures: &Procedures) -> Refolded {
     let visit = open_all(&parts.entries.visit);
     let car = open_all(&parts.entries.car);
@@ -88,7 +88,7 @@ fn recorded_at<'e>(entry: &'e Entry, received: &BTreeMap<EntryId, UtcMillis>) ->
     Recorded { entry, receipted: received_at.is_some(), received_at }
 }
 
-/// The chains of the devices of the stay, from their first entry in it to their last.
+/// Returns the chains of the stay's devices, from each device's first entry in the stay to its last.
 fn chains<'a>(parts: &Parts, visit: &[Entry], besides: impl Iterator<Item = &'a Entry>) -> Chains {
     let mut chains = Chains::default();
     let mut spans: BTreeMap<DeviceId, (u64, u64)> = BTreeMap::new();
@@ -114,7 +114,7 @@ fn chains<'a>(parts: &Parts, visit: &[Entry], besides: impl Iterator<Item = &'a 
     chains
 }
 
-/// Everybody named in these entries: their authors, and whom they hand over to or take over from.
+/// Returns everybody named in these entries: their authors, and the people in handovers.
 pub fn people_named<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<OperatorId> {
     let mut named: Vec<OperatorId> = entries
         .into_iter()

@@ -1,185 +1,186 @@
-//! What a check found, line by line, each kind of damage under its own code word.
+//! The result of a check, line by line; each kind of fault has a code of its own.
 
 use serde::Serialize;
 
-/// How one line ended.
+/// The outcome of one line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Outcome {
-    /// It holds.
+    /// The check succeeded.
     Holds,
-    /// Nothing is wrong with the packet, but the reader should know.
+    /// Nothing is wrong with the packet, but the reader should take note.
     Marked,
-    /// It does not hold.
+    /// The check failed.
     Broken,
 }
 
-/// The code words, frozen: `FORMAT.md` lists them, both verifiers say them.
+/// The codes. They are frozen: `FORMAT.md` lists them, and both verifiers use them.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Code {
-    /// The file ends before its end.
+    /// The file is truncated.
     TruncatedFile,
-    /// Not a packet at all, or one whose files cannot be taken out.
+    /// The file is not a packet, or its attachments cannot be extracted.
     UnreadableFile,
-    /// An attachment is not of the form described.
+    /// An attachment does not have the described form.
     UnreadableAttachment,
-    /// Sealed by another key than the one given.
+    /// The packet was sealed with another key than the given one.
     WrongKey,
     /// The organisation's keys.
     Keys,
-    /// What is said of the organisation's keys does not hold.
+    /// A statement about the organisation's keys is invalid.
     ForgedKey,
-    /// A key signed outside its time.
+    /// A key signed outside its period.
     ExpiredKey,
-    /// A key that signed here was withdrawn.
+    /// A key that signed in the packet was withdrawn.
     WithdrawnKey,
-    /// The seal's own signature does not hold.
+    /// The seal's own signature is invalid.
     AlteredSeal,
     /// The seal.
     Seal,
-    /// An attachment is not the one sealed.
+    /// An attachment differs from the sealed one.
     AlteredAttachment,
-    /// An attachment that was sealed is gone.
+    /// A sealed attachment is missing.
     RemovedAttachment,
-    /// An attachment that was not sealed is there.
+    /// An attachment is present that was not sealed.
     AddedAttachment,
-    /// The attachments are the sealed ones, the file around them is not.
+    /// The attachments equal the sealed ones, but the file around them does not.
     EditedPages,
-    /// The entries' signatures.
+    /// The signatures of the entries.
     Entries,
-    /// The signature of an entry does not hold.
+    /// The signature of an entry is invalid.
     AlteredEntry,
-    /// An entry that the log, a chain or the seal counts is gone.
+    /// An entry that the log, a chain or the seal counts is missing.
     RemovedEntry,
-    /// The entries do not stand in the order of the log.
+    /// The entries are not in the order of the log.
     ReorderedEntries,
     /// An entry belongs to another record.
     ForeignEntry,
-    /// The devices' certificates.
+    /// The certificates of the devices.
     Devices,
-    /// An entry is signed by a device the organisation did not certify.
+    /// An entry is signed by a device that the organisation did not certify.
     ForgedDevice,
-    /// An entry of a revoked device came in after the revocation.
+    /// An entry of a revoked device arrived after the revocation.
     RevokedDevice,
-    /// An entry is signed by a device without a certificate here: it does not count.
+    /// An entry is signed by a device without a certificate in the packet and does not count.
     UncertifiedDevice,
-    /// An entry claims a time after its device's certificate had run out: it does not count.
+    /// An entry claims a time after its device's certificate expired and does not count.
     ExpiredDevice,
-    /// A device's chain.
+    /// The chain of a device.
     Chains,
-    /// A device's chain has a gap, or says two things.
+    /// The chain of a device has a gap or contradicts itself.
     ChainGap,
     /// The log.
     Log,
-    /// A checkpoint is not the organisation's.
+    /// A checkpoint was not signed by the organisation.
     ForgedCheckpoint,
-    /// The log does not hold an entry where it is said to.
+    /// The log does not hold an entry at the stated place.
     UnloggedEntry,
-    /// Two checkpoints of one log cannot both be true.
+    /// Two checkpoints of one log contradict each other.
     LogFork,
     /// A checkpoint given for comparison cannot be compared.
     NotCompared,
-    /// Times in the log fall.
+    /// Times in the log decrease.
     LogOrder,
-    /// The log commits to all entries of the stay, and they are here.
+    /// The log commits to all entries of the stay, and they are present.
     Whole,
-    /// What the log says of a visit as a whole does not hold.
+    /// The log's statement about a visit as a whole is invalid.
     OtherHead,
-    /// The log does not say how many entries there are of a visit.
+    /// The log does not state the number of entries about a visit.
     NoHead,
-    /// An entry says that another visit is of the same stay; it is not here.
+    /// An entry states that another visit belongs to the stay, but that visit is missing.
     AbsentVisit,
-    /// A visit of the stay that no entry joins to another of it.
+    /// No entry joins a visit of the stay to another visit of it.
     UnjoinedVisit,
-    /// What is known of times besides what was claimed.
+    /// What is known about times besides the claimed ones.
     Times,
-    /// An entry says its device was shown a log that this one does not continue.
+    /// An entry names a checkpoint of a log that this one does not continue.
     OtherLogSeen,
-    /// An entry claims a time before that of what its device had been shown when it was made.
+    /// An entry claims a time before that of a checkpoint its device had already seen.
     ClaimedBeforeSeen,
     /// An entry claims a time before its device had a certificate.
     ClaimedBeforeCertificate,
-    /// An entry came in long after the time it claims.
+    /// An entry arrived long after the time it claims.
     ReceivedLongAfter,
     /// The receipts.
     Receipts,
-    /// A receipt is not the organisation's, or is about other entries.
+    /// A receipt was not signed by the organisation or covers other entries.
     ForgedReceipt,
-    /// A receipt says an earlier time than the log.
+    /// A receipt states an earlier time than the log.
     BackdatedReceipt,
-    /// An entry claims to be made after the office received it.
+    /// An entry claims a time after its arrival at the office.
     ClaimedAfterReceived,
     /// The photographs.
     Photos,
-    /// A photograph's bytes are not those signed for.
+    /// A photograph's bytes differ from the signed digest.
     AlteredPhoto,
-    /// A photograph stands under another one's name.
+    /// A photograph is stored under the name of another one.
     SwappedPhoto,
-    /// A photograph is not in the packet.
+    /// A photograph is missing from the packet.
     AbsentPhoto,
-    /// An entry gives another length than the photograph has that it names by its digest.
+    /// An entry states another length than that of the photograph with the digest it names.
     OtherLength,
-    /// A photograph is named by entries of other stays as well.
+    /// Entries of other stays name the same photograph.
     PhotoElsewhere,
-    /// The seal asks for rules of before over what only later ones make.
+    /// The seal states old rules for content that only newer rules produce.
     OlderRules,
-    /// The seal asks for rules this program does not know.
+    /// The seal states rules that this version does not know.
     LaterRules,
-    /// An attachment was sealed in that no entry names.
+    /// A sealed attachment is named by no entry.
     ForeignAttachment,
     /// A checkpoint given for comparison is of a longer log.
     OlderPacket,
     /// The folded record.
     View,
-    /// The record was folded by the rules of another version.
+    /// The record was folded by another version of the rules.
     OtherFold,
-    /// `view.json` is not what the entries fold to.
+    /// `view.json` differs from the fold of the entries.
     AlteredView,
-    /// The pages, drawn again from what is attached.
+    /// The pages, drawn again from the attachments.
     Pages,
-    /// What the pages show is not what is attached.
+    /// The pages differ from the attachments.
     AlteredPages,
-    /// The pages were not drawn again: what they say rests on the organisation's word.
+    /// The pages were not drawn again, so their content depends on trust in the organisation.
     PagesNotDrawn,
-    /// A time stamp of a third party.
+    /// A third party's time stamp.
     TimeStamp,
-    /// A time stamp that is not of the checkpoint it stands with, or whose authority's word does not hold.
+    /// A time stamp does not belong to its checkpoint, or its authority's signature is invalid.
     ForgedTimeStamp,
-    /// A time stamp whose authority is not checked: no root was given, or it uses what this version does not know.
+    /// A time stamp's authority was not checked: no root was given, or it uses features that this version
+    /// does not know.
     UncheckedTimeStamp,
-    /// A witness that was asked for has signed a checkpoint.
+    /// A requested witness has signed a checkpoint.
     Witness,
-    /// None of the witnesses asked for has signed a checkpoint here.
+    /// None of the requested witnesses has signed a checkpoint in the packet.
     NoWitness,
 }
 
 impl Code {
-    /// The word.
+    /// Returns the code as text.
     pub fn word(self) -> String {
         serde_json::to_value(self).ok().and_then(|v| v.as_str().map(str::to_owned)).unwrap_or_default()
     }
 }
 
-/// One line.
+/// One line of the report.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct CheckLine {
     /// How it ended.
     pub outcome: Outcome,
-    /// What it is about.
+    /// The subject of the line.
     pub code: Code,
-    /// In a sentence.
+    /// A sentence that describes the finding.
     pub message: String,
 }
 
-/// Everything found.
+/// The complete result.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub struct CheckReport {
-    /// In the order checked.
+    /// The lines in the order of the checks.
     pub lines: Vec<CheckLine>,
 }
 
-/// Beyond this many lines of one code the rest are only counted.
+/// The number of lines per code after which further ones are only counted.
 const MOST_OF_A_KIND: usize = 50;
 
 impl CheckReport {
@@ -192,23 +193,23 @@ impl CheckReport {
             self.lines.push(CheckLine { outcome, code, message });
         }
     }
-    /// Something that holds.
+    /// Adds a successful check.
     pub fn holds(&mut self, code: Code, message: impl Into<String>) {
         self.add(Outcome::Holds, code, message);
     }
-    /// Something the reader should know.
+    /// Adds a note to the reader.
     pub fn mark(&mut self, code: Code, message: impl Into<String>) {
         self.add(Outcome::Marked, code, message);
     }
-    /// Something that does not hold.
+    /// Adds a failed check.
     pub fn broken(&mut self, code: Code, message: impl Into<String>) {
         self.add(Outcome::Broken, code, message);
     }
-    /// Whether all holds.
+    /// Returns true if no check failed.
     pub fn all_holds(&self) -> bool {
         !self.lines.iter().any(|line| line.outcome == Outcome::Broken)
     }
-    /// Whether something of this code was found broken.
+    /// Returns true if a check with this code failed.
     pub fn found(&self, code: Code) -> bool {
         self.lines.iter().any(|line| line.code == code && line.outcome == Outcome::Broken)
     }

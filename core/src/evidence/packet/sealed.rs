@@ -1,5 +1,5 @@
-//! Whether a seal says what the packet is: of which stay and time, by rules this checker knows and the packet was
-//! made by, over attachments that belong to it.
+//! The checks whether a seal describes its packet: the stay and the time, rules that this verifier knows and
+//! that fit the packet, and attachments that belong to the packet.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -12,8 +12,8 @@ use crate::clock::UtcMillis;
 use crate::entry::{Entry, Statement};
 use crate::ids::{Digest, EntryId};
 
-/// Since fold 3: the seal's own words against what it seals. What was altered since the sealing was told already,
-/// and the words cannot agree with it.
+/// Compares the seal's statements with what it seals (since fold 3). Content altered after the sealing cannot
+/// match and is already reported.
 pub(super) fn agrees(sealed: &Seal, parts: &Parts, opened: &Opened, report: &mut CheckReport) {
     if [Code::AlteredAttachment, Code::RemovedAttachment, Code::AddedAttachment]
         .iter()
@@ -38,7 +38,8 @@ pub(super) fn agrees(sealed: &Seal, parts: &Parts, opened: &Opened, report: &mut
     }
 }
 
-/// A seal that asks for rules of before over what only later ones make: it wants less looked at.
+/// Reports a seal that states old rules for content that only newer rules produce, which would reduce the
+/// checks.
 pub(super) fn asks_for_less(parts: &Parts, heads: bool, report: &mut CheckReport) {
     let log = &parts.log;
     let later = heads
@@ -51,7 +52,7 @@ pub(super) fn asks_for_less(parts: &Parts, heads: bool, report: &mut CheckReport
     }
 }
 
-/// A seal that asks for rules this checker does not know.
+/// Reports a seal that states rules this verifier does not know.
 pub(super) fn asks_for_unknown(fold: u64, report: &mut CheckReport) {
     if fold > NEWEST_RULES {
         let what = format!(
@@ -61,7 +62,7 @@ pub(super) fn asks_for_unknown(fold: u64, report: &mut CheckReport) {
     }
 }
 
-/// Attachments that neither the format nor an entry knows.
+/// Reports attachments that neither the format nor an entry names.
 pub(super) fn foreign(files: &Files, sealed: Option<&Seal>, opened: &Opened, report: &mut CheckReport) {
     let named: BTreeSet<Digest> = opened.all().flat_map(photographs).collect();
     let known = |name: &str| {
@@ -79,7 +80,7 @@ pub(super) fn foreign(files: &Files, sealed: Option<&Seal>, opened: &Opened, rep
     }
 }
 
-/// The photographs an entry names.
+/// Returns the photographs that an entry names.
 fn photographs(entry: &Entry) -> impl Iterator<Item = Digest> {
     match &entry.body.says {
         Statement::Photo { photo, .. } => Some(photo.sha256),

@@ -1,5 +1,5 @@
-//! What is known of an entry's time besides what its device claims: after what it was made, before what it
-//! came in, and whether its device had a certificate by then.
+//! What is known about an entry's time besides its device's claim: events that preceded it, its arrival, and
+//! whether its device had a certificate by then.
 
 use std::collections::BTreeMap;
 
@@ -12,7 +12,8 @@ use crate::ids::{DeviceId, Digest, EntryId};
 use crate::log::Checkpoint;
 use crate::tree::merkle;
 
-/// A claim further than this before receipt is pointed out, milliseconds: seven days.
+/// The number of milliseconds (seven days) by which a claimed time may precede the arrival before the report
+/// mentions it.
 const LONG_MILLIS: i64 = 7 * 24 * 60 * 60 * 1000;
 
 pub(super) fn check(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut CheckReport) {
@@ -80,7 +81,8 @@ pub(super) fn check(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &m
     }
 }
 
-/// The checkpoints named by entries that this log continues, each with when its last leaf came in.
+/// Returns the checkpoints named by entries that this log continues, each with the arrival time of its last
+/// leaf.
 fn shown(parts: &Parts, key: &dyn Trusts) -> BTreeMap<(u64, Digest), UtcMillis> {
     let last = parts.log.checkpoints.last().and_then(|note| Checkpoint::open(note, key).ok());
     let Some(last) = last else { return BTreeMap::new() };

@@ -1,5 +1,5 @@
-//! Whether all of the stay is here: what the log's last checkpoint says of each visit as a whole, visits that
-//! entries say are of the same stay, and photographs that other stays name as well.
+//! Completeness of the stay: what the log's last checkpoint states about each visit as a whole, visits that
+//! entries assign to the stay, and photographs that other stays name too.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -13,7 +13,7 @@ use crate::tree::heads::{Head, HeadsRoot, root_by_path};
 
 pub(super) fn check(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &mut CheckReport) {
     let last = parts.log.checkpoints.last().and_then(|note| Checkpoint::open(note, key).ok());
-    // A checkpoint that does not hold was told already.
+    // An invalid checkpoint is already reported.
     if let Some(last) = last {
         match last.heads {
             Some(heads) => of_visits(parts, opened, &last, heads, report),
@@ -31,14 +31,14 @@ pub(super) fn check(parts: &Parts, opened: &Opened, key: &dyn Trusts, report: &m
     }
 }
 
-/// Where nothing says how many entries there are, as before fold 3.
+/// Reports that nothing states the number of entries, as was the case before fold 3.
 pub(super) fn unsaid(report: &mut CheckReport) {
     let what = "the log's checkpoint does not say how many entries there are of a stay: that all are here rests on \
                 the organisation's word";
     report.mark(Code::NoHead, what);
 }
 
-/// When the last checkpoint's newest leaf that is here came in, to say as of when.
+/// Returns the arrival time of the newest leaf present, which tells as of when the statement holds.
 fn received(log: &Log) -> String {
     let newest = log.leaves.iter().map(|leaf| leaf.received_at).max();
     newest.map_or_else(String::new, |at| format!(", the newest of those here received {}", at.rfc3339()))
@@ -55,7 +55,7 @@ fn of_visits(parts: &Parts, opened: &Opened, last: &Checkpoint, heads: HeadsRoot
             .visit
             .iter()
             .filter(|entry| entry.body.about == about)
-            // One without a place is in no log, which was told; it is here all the same.
+            // An entry without a place is in no log, which is already reported; it is present nevertheless.
             .map(|entry| (places.get(&entry.id).copied().unwrap_or(u64::MAX), entry.id))
             .collect();
         here.sort_unstable();
@@ -90,7 +90,7 @@ fn of_visits(parts: &Parts, opened: &Opened, last: &Checkpoint, heads: HeadsRoot
         }
         whole = false;
         let held = ids.len() as u64;
-        // An altered entry stands in the place of one the log counts; that was told.
+        // An altered entry accounts for one that the log counts; it is already reported.
         if held + (opened.altered as u64) < head.count {
             let what = format!("the log holds {} entries of {about}, {held} are here", head.count);
             report.broken(Code::RemovedEntry, what);
@@ -109,8 +109,8 @@ fn of_visits(parts: &Parts, opened: &Opened, last: &Checkpoint, heads: HeadsRoot
     }
 }
 
-/// Visits that an entry here calls part of the stay, whether as the other or as its own, unless an entry says that
-/// the two are not of one stay.
+/// Reports visits that an entry here assigns to the stay, either as the other visit or as its own, unless an
+/// entry states that the two are not one stay.
 fn joined(parts: &Parts, opened: &Opened, report: &mut CheckReport) {
     let replaced: BTreeSet<EntryId> =
         opened.visit.iter().flat_map(|entry| entry.body.replaces.iter().copied()).collect();
@@ -140,7 +140,7 @@ fn joined(parts: &Parts, opened: &Opened, report: &mut CheckReport) {
     }
 }
 
-/// Visits sealed as one stay that nobody said are one.
+/// Reports visits that are sealed as one stay although no entry joins them.
 fn unjoined(parts: &Parts, opened: &Opened, report: &mut CheckReport) {
     let stay = &parts.entries.stay;
     let mut joined: BTreeSet<VisitId> = BTreeSet::new();
@@ -160,7 +160,7 @@ fn unjoined(parts: &Parts, opened: &Opened, report: &mut CheckReport) {
     }
 }
 
-/// What is attached of a site must be of the one the stay was opened at, what is attached of people of this
+/// Checks that attached entries about a site are about the stay's site, and those about people about this
 /// organisation's.
 fn besides(opened: &Opened, key: &dyn Trusts, report: &mut CheckReport) {
     let sites: BTreeSet<Subject> = opened

@@ -1,8 +1,8 @@
-//! What others than the organisation say of a packet's checkpoints: witnesses whose keys the reader gives, and the
-//! checkpoints that time stamps are to be checked against.
+//! What parties other than the organisation state about a packet's checkpoints: witnesses whose keys the
+//! reader provides, and the checkpoints against which time stamps are to be checked.
 //!
-//! The signatures of witnesses are checked here; time stamps are the server's, which knows certificates. Called
-//! after [`super::check`], with what the reader trusts.
+//! The signatures of witnesses are checked here. Time stamps are checked by the server, which can process
+//! certificates. This module is called after [`super::check`] with the keys that the reader trusts.
 
 use super::check::CLOCK_PLAY_MILLIS;
 use super::parts::{self, Log};
@@ -13,36 +13,37 @@ use crate::entry::Trusts;
 use crate::ids::Digest;
 use crate::log::{Checkpoint, VerifierKey, cosignatures};
 
-/// A witness's word.
+/// The signature of a witness on a checkpoint.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Witnessed {
-    /// Its name.
+    /// The witness's name.
     pub name: String,
-    /// When it signed, by its own clock.
+    /// The time of signing by the witness's clock.
     pub at: UtcMillis,
     /// The size of the checkpoint.
     pub size: u64,
-    /// Whether that covers every entry of the packet.
+    /// Whether the checkpoint covers every entry of the packet.
     pub covers_all: bool,
 }
 
-/// A time stamp to be checked, with the note it was given for.
+/// A time stamp to be checked, with the note that was stamped.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Stamped {
-    /// The checkpoint's size.
+    /// The size of the checkpoint.
     pub size: u64,
-    /// The note, byte for byte.
+    /// The signed note.
     pub note: String,
-    /// The token, DER.
+    /// The token (DER).
     pub token: Vec<u8>,
 }
 
-/// How an outsider's time agrees with the log's.
+/// How an outsider's time agrees with the log's times.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum OutsideTime {
-    /// It is not before the log received what the checkpoint covers, but for ten minutes of play.
+    /// The time is not before the arrival of what the checkpoint covers, with a tolerance of ten minutes.
     Agrees,
-    /// It is before: the office's clock was ahead by at least so many milliseconds, or the outsider's behind.
+    /// The time is earlier: the office's clock was ahead by at least this many milliseconds, or the
+    /// outsider's was behind.
     Before(i64),
 }
 
@@ -50,8 +51,8 @@ fn log_of(files: &Files) -> Option<Log> {
     parts::read::<Log>(LOG, files.records.get(LOG)?).ok()
 }
 
-/// How a time an outsider gave for the checkpoint of `size` agrees with when the log received the newest entry here
-/// that it covers.
+/// Compares the time that an outsider gave for the checkpoint of `size` with the arrival time of the newest
+/// entry here that the checkpoint covers.
 pub fn outside_time(files: &Files, size: u64, at: UtcMillis) -> OutsideTime {
     let log = log_of(files);
     let covered = log.iter().flat_map(|log| &log.leaves).filter(|leaf| leaf.number < size);
@@ -63,7 +64,7 @@ pub fn outside_time(files: &Files, size: u64, at: UtcMillis) -> OutsideTime {
     }
 }
 
-/// Every time stamp of a packet whose checkpoint holds, with the note it was given for.
+/// Returns every time stamp of a packet whose checkpoint is valid, with the note that was stamped.
 pub fn stamped(files: &Files, key: &dyn Trusts) -> Vec<Stamped> {
     let Some(log) = log_of(files) else { return Vec::new() };
     let mut found = Vec::new();
@@ -80,8 +81,9 @@ pub fn stamped(files: &Files, key: &dyn Trusts) -> Vec<Stamped> {
     found
 }
 
-/// Looks for the signatures of the witnesses in `trusted` under the packet's checkpoints; of each the one that covers
-/// most. Where some were asked for and none signed: [`Code::NoWitness`]. Nothing is said where none was asked for.
+/// Finds the signatures of the `trusted` witnesses on the packet's checkpoints, for each witness the one that
+/// covers most. If witnesses were requested and none has signed, the report gets [`Code::NoWitness`]; if none
+/// was requested, nothing is reported.
 pub fn witnesses(
     files: &Files,
     key: &dyn Trusts,
@@ -164,7 +166,7 @@ mod tests {
         (signer, key)
     }
 
-    /// A packet's files with these checkpoints and an entry at number 8, received at [`AT`].
+    /// Returns a packet's files with these checkpoints and an entry with number 8, received at [`AT`].
     fn files(checkpoints: Vec<String>) -> Files {
         let leaf = Leaf {
             entry: EntryId([1; 32]),
@@ -206,18 +208,19 @@ mod tests {
         let expected = Witnessed { name: key.name.clone(), at: UtcMillis(AT), size: 9, covers_all: true };
         assert_eq!(found, [expected]);
         assert_eq!(lines, [(Outcome::Holds, Code::Witness)]);
-        // An earlier checkpoint alone, and both: the larger is told.
+        // With an earlier checkpoint alone, and with both: the larger one is reported.
         let (found, _) = told(&files(vec![signed(4, AT), note(9)]), std::slice::from_ref(&key));
         assert_eq!((found[0].size, found[0].covers_all), (4, false));
         let (found, _) = told(&files(vec![signed(4, AT), signed(9, AT + 1000)]), std::slice::from_ref(&key));
         assert_eq!((found.len(), found[0].size), (1, 9));
-        // One key of two is enough.
+        // One key of two suffices.
         let (_, other) = witness("witness.example/w2", 8);
         let (found, lines) = told(&files(vec![signed(9, AT)]), &[other.clone(), key.clone()]);
         assert_eq!((found.len(), lines), (1, vec![(Outcome::Holds, Code::Witness)]));
-        // Nobody was asked for: nothing is said.
+        // No witness was requested, so nothing is reported.
         assert_eq!(told(&files(vec![signed(9, AT)]), &[]), (vec![], vec![]));
-        // It signed before the office says it had the entry: one of the clocks was wrong.
+        // The witness signed before the office claims to have received the entry, so one of the clocks was
+        // wrong.
         let ten_minutes = 600_000;
         let lines = |at: i64| told(&files(vec![signed(9, at)]), std::slice::from_ref(&key)).1;
         assert_eq!(lines(AT - ten_minutes), [(Outcome::Holds, Code::Witness)]);
@@ -235,7 +238,7 @@ mod tests {
         let stranger = of(&DeviceKey::from_secret([1; 32]), &key.name, &note(9));
         let other_name = of(&signer, "witness.example/w2", &note(9));
         let of_another = of(&signer, &key.name, &note(8));
-        // Its line with a later time.
+        // The witness's line with a later time.
         let mut later =
             SignedNote::read(&format!("{}{}", note(9), of(&signer, &key.name, &note(9)))).unwrap();
         later.signatures.last_mut().unwrap().signature[7] ^= 1;
@@ -244,13 +247,13 @@ mod tests {
             let files = files(vec![format!("{}{line}", note(9))]);
             assert_eq!(told(&files, std::slice::from_ref(&key)), none, "{line}");
         }
-        // A line under a checkpoint that the organisation did not sign.
+        // The witness signed a checkpoint that the organisation did not sign.
         let thief = OrganisationKey::from_secret([8; 32]);
         let origin = Checkpoint::first_origin(&office().public());
         let forged = Checkpoint { origin, size: 9, root: Digest([4; 32]), heads: None }.sign(&thief);
         let forged = format!("{forged}{}", of(&signer, &key.name, &forged));
         assert_eq!(told(&files(vec![forged]), std::slice::from_ref(&key)), none);
-        // Nothing to read: that was told by the check before.
+        // There is nothing to read, which the preceding check has reported.
         assert_eq!(told(&Files::default(), &[key]), (vec![], vec![]));
     }
 }

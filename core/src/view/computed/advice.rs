@@ -1,4 +1,4 @@
-//! Advice from formulas: wear of a fitting, freezing, and the evidence on whether the liquid is out.
+//! Advice from formulas: wear of a fitting, freezing, and the evidence of whether the liquid is out.
 
 use super::inputs::Inputs;
 use crate::calc::empty_proof::{self, Evidence, GaugeRod, HoldTest, LiquidValve, Weighed};
@@ -10,11 +10,11 @@ use crate::view::car::CarView;
 
 const DAY_MILLIS: f64 = 86_400_000.0;
 
-/// Of a fitting's efforts the last so many are judged: a fitting is closed once or twice a visit, and every pair of
-/// them makes a slope.
+/// The number of the latest efforts of a fitting that are judged. A fitting is closed once or twice per
+/// visit, and the slope is computed from every pair of efforts.
 const EFFORTS: usize = 128;
 
-/// What a fitting's past suggests to whoever works it next.
+/// Returns advice from a fitting's history for the next person who works on it.
 pub fn wear(fitting: Fitting, car: &CarView) -> Vec<Finding> {
     let efforts: Vec<calc_wear::Effort> = car
         .efforts
@@ -23,7 +23,7 @@ pub fn wear(fitting: Fitting, car: &CarView) -> Vec<Finding> {
         .filter_map(|point| {
             let foot_pounds = point.amount.value_in(Unit::FootPound)?;
             let effort = calc_wear::Effort { day: point.at.0 as f64 / DAY_MILLIS, foot_pounds };
-            // One effort nobody could have had (a slip of the keypad) must not silence the others.
+            // A single impossible effort, caused by a typing error, must not suppress the others.
             calc_wear::judge(&[effort], calc_wear::EffortBand::default()).is_ok().then_some(effort)
         })
         .collect();
@@ -39,7 +39,7 @@ pub fn wear(fitting: Fitting, car: &CarView) -> Vec<Finding> {
     findings
 }
 
-/// What cold and wet mean for the fittings now.
+/// Returns advice on what cold and wet weather mean for the fittings now.
 pub fn freeze(inputs: &Inputs<'_>) -> Vec<Finding> {
     let advice = || -> Option<Result<Vec<Finding>, CalcError>> {
         let air = inputs.air_temperature()?.amount.value_in(Unit::Fahrenheit)?;
@@ -75,12 +75,13 @@ pub fn freeze(inputs: &Inputs<'_>) -> Vec<Finding> {
     }
 }
 
-/// Weighs what was recorded on whether the liquid is out. Nothing while nothing was recorded.
+/// Weighs the recorded evidence of whether the liquid is out. Returns `None` if none was recorded.
 pub fn weigh(inputs: &Inputs<'_>) -> Option<Result<Weighed, String>> {
     let last = |purpose, what, place| inputs.series(purpose, what, place).last().map(|(_, reading)| *reading);
     let pressure = last(Purpose::EmptyProof, What::Pressure, Place::Car);
     let low = last(Purpose::EmptyProof, What::Temperature, Place::CarLow);
-    // Recovery that went on in between makes another hold of it: only what was read since counts.
+    // Recovery between two readings separates one hold from the next, so only readings after the last
+    // recovery count.
     let recovered = inputs.series(Purpose::Recovery, What::Pressure, Place::Car).last().map(|(at, _)| *at);
     let hold = inputs.series(Purpose::HoldTest, What::Pressure, Place::Car);
     let hold = &hold[hold.partition_point(|(at, _)| recovered.is_some_and(|recovered| *at < recovered))..];

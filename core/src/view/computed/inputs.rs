@@ -1,8 +1,8 @@
-//! Which readings go into which formula, and how well each is known.
+//! The selection of readings for each formula, and their uncertainty.
 //!
-//! A reading counts when it stands, nobody disagrees with it and it has a number. What an instrument is
-//! worth comes from the site's document; where nobody recorded that, a usual one is presumed and the
-//! result says so.
+//! A reading is used if it stands, is undisputed and has a number. The uncertainty of an instrument comes
+//! from the site's document; if nothing is recorded there, a usual instrument is presumed and the result says
+//! so.
 
 use std::collections::BTreeMap;
 
@@ -28,7 +28,7 @@ use crate::view::reading_uncertainty::gauge_of;
 use crate::view::site::one_name;
 use crate::view::tally::EmptyView;
 
-/// A reading ready for a formula, with what is to be doubted about it.
+/// A reading prepared for a formula, with findings about it.
 pub struct Input {
     pub measured: Measured,
     pub findings: Vec<Finding>,
@@ -37,14 +37,15 @@ pub struct Input {
 type Given<T> = Result<T, String>;
 type What3 = (Purpose, What, Place);
 
-/// Everything formulas may ask the record for, and nothing else: two visits whose `Inputs` are
-/// written alike compute alike, which is what [`crate::view::Formulas`] remembers results by. A missing thing is a sentence.
+/// Everything that formulas may use from the record. Two visits whose `Inputs` have the same encoding have
+/// the same results, so [`crate::view::Formulas`] caches results under its digest. Missing input is
+/// represented by a sentence.
 #[derive(Debug, Serialize)]
 pub struct Inputs<'l> {
-    /// Readings of one truth that somebody made: the one that stands, or nothing where records differ.
+    /// The readings with a single true value: the standing one, or `None` if entries disagree.
     readings: BTreeMap<What3, Option<&'l Reading>>,
-    /// Points of the series that formulas use, by corrected time. Formulas look at the order of times and at what lies
-    /// between them, never at the hour.
+    /// The points of the series that formulas use, by corrected time. Formulas depend on the order of times
+    /// and the intervals between them, but not on the time of day.
     #[serde(serialize_with = "by_spans")]
     series: BTreeMap<What3, Vec<(UtcMillis, &'l Reading)>>,
     air: Option<&'l Reading>,
@@ -52,22 +53,22 @@ pub struct Inputs<'l> {
     paper: Option<&'l Paper>,
     elevation: Option<&'l Amount>,
     instruments: &'l [Instrument],
-    /// The site's tanks.
+    /// The tanks of the site.
     pub(super) tanks: &'l [Tank],
-    /// Whether a tank of the site receives, not a truck.
+    /// Whether the receiver is a tank of the site and not a truck.
     pub(super) into_tank: bool,
     capacity: Option<(&'l Amount, bool)>,
     diameter: Option<(&'l Amount, bool)>,
     outage_table: Option<(&'l OutageTableView, bool)>,
     #[serde(serialize_with = "as_days")]
     today: Option<NaiveDate>,
-    /// Signs of liquid nobody disagrees on, and whether they were seen.
+    /// The undisputed signs for or against remaining liquid, and whether each was seen.
     signs: Vec<(EmptySign, bool)>,
-    /// Whether the job is where liquid may flash at a fitting.
+    /// Whether the job is in a stage in which liquid may flash at a fitting.
     pub liquid_may_flash: bool,
 }
 
-/// What formulas read from series.
+/// The series that formulas use.
 const SERIES: [What3; 4] = [
     (Purpose::EmptyProof, What::Pressure, Place::Car),
     (Purpose::EmptyProof, What::Temperature, Place::CarLow),
@@ -75,7 +76,8 @@ const SERIES: [What3; 4] = [
     (Purpose::HoldTest, What::Pressure, Place::Car),
 ];
 
-/// The points with their times counted from the earliest of all: what is read alike at two hours computes alike.
+/// Encodes the points with times counted from the earliest one, so that equal readings at different times of
+/// day have equal results.
 fn by_spans<S: Serializer>(
     series: &BTreeMap<What3, Vec<(UtcMillis, &Reading)>>,
     serializer: S,
@@ -92,7 +94,7 @@ fn as_days<S: Serializer>(day: &Option<NaiveDate>, serializer: S) -> Result<S::O
 }
 
 impl<'l> Inputs<'l> {
-    /// All of it in one canonical form: what two of them are told apart by. Nothing where it cannot be written.
+    /// Returns the digest of the canonical encoding, or `None` if the input cannot be encoded.
     pub fn key(&self) -> Option<Digest> {
         minicbor_serde::to_vec(self).ok().map(|bytes| Digest::of(&bytes))
     }
@@ -132,7 +134,7 @@ impl<'l> Inputs<'l> {
         }
     }
 
-    /// The reading of one truth that stands undisputed.
+    /// Returns the standing, undisputed reading with a single true value.
     pub fn reading(&self, purpose: Purpose, what: What, place: Place) -> Given<&'l Reading> {
         let title = || format!("{} {} at the {}", purpose.spoken(), what.spoken(), place.spoken());
         match self.readings.get(&(purpose, what, place)) {
@@ -142,12 +144,12 @@ impl<'l> Inputs<'l> {
         }
     }
 
-    /// The points of a series, by corrected time.
+    /// Returns the points of a series, by corrected time.
     pub fn series(&self, purpose: Purpose, what: What, place: Place) -> &[(UtcMillis, &'l Reading)] {
         self.series.get(&(purpose, what, place)).map(Vec::as_slice).unwrap_or_default()
     }
 
-    /// The air temperature recorded last, whatever for.
+    /// Returns the air temperature that was recorded last, for any purpose.
     pub fn air_temperature(&self) -> Option<&'l Reading> {
         self.air
     }
@@ -160,7 +162,7 @@ impl<'l> Inputs<'l> {
         self.paper
     }
 
-    /// Whether a sign was seen, where somebody looked and nobody disagrees.
+    /// Returns whether a sign was seen, if somebody looked for it and the result is undisputed.
     pub fn sign(&self, sign: EmptySign) -> Option<bool> {
         self.signs.iter().find(|(known, _)| *known == sign).map(|(_, seen)| *seen)
     }
@@ -169,7 +171,8 @@ impl<'l> Inputs<'l> {
         !self.signs.is_empty()
     }
 
-    /// What the product may be made of: the grade that the paper's identification number allows.
+    /// Returns the possible compositions of the product: the grade that the identification number on the
+    /// paper allows.
     pub fn composition(&self) -> Given<(Product, Composition)> {
         let paper = self.paper().ok_or("no paper says what the product is")?;
         let product = Product::read(&paper.un_number).ok_or_else(|| match paper.un_number.trim() {
@@ -179,13 +182,14 @@ impl<'l> Inputs<'l> {
         Ok((product, Composition::Presumed(product.presumed_grade())))
     }
 
-    /// Elevation of the site, for gauge to absolute. Never presumed: the atmosphere is in every result.
+    /// Returns the elevation of the site, for converting gauge to absolute pressure. It is never presumed,
+    /// because the atmospheric pressure enters every result.
     pub fn elevation(&self) -> Given<Measured> {
         let elevation = self.elevation.ok_or("the site's elevation is not known here")?;
         Measured::of("elevation", elevation, 0.0).map_err(|e| e.to_string())
     }
 
-    /// Shell capacity of the car.
+    /// Returns the shell capacity of the car.
     pub fn shell(&self) -> Given<Measured> {
         known(self.capacity, "shell", "the car's capacity")
     }
@@ -194,7 +198,7 @@ impl<'l> Inputs<'l> {
         known(self.diameter, "diameter", "the car's outage table or inside diameter")
     }
 
-    /// The owner's outage table, in gallons of liquid.
+    /// Returns the owner's outage table in gallons of liquid.
     pub fn outage_table(&self) -> Option<Given<(OutageTable, Vec<Finding>)>> {
         let (table, disputed) = self.outage_table?;
         if disputed {
@@ -211,7 +215,7 @@ impl<'l> Inputs<'l> {
         Some(rows.and_then(|rows| OutageTable::from_rows(&rows).map_err(|e| e.to_string())))
     }
 
-    /// Relative density at 60 °F: as measured on arrival, else as billed.
+    /// Returns the relative density at 60 °F as measured on arrival, or otherwise as billed.
     pub fn relative_density(&self) -> Given<Input> {
         if let Ok(reading) = self.reading(Purpose::Arrival, What::RelativeDensity, Place::Car) {
             return self.limited(Limited::HYDROMETER, "relative density", &reading.amount, "±0.001");
@@ -243,7 +247,8 @@ impl<'l> Inputs<'l> {
         Ok(Input { measured, findings })
     }
 
-    /// A pressure on its gauge: the site's word for grade, span and calibration, else a usual gauge.
+    /// Returns a pressure with the uncertainty of its gauge: by grade, span and calibration according to the
+    /// site's document, or otherwise of a usual gauge.
     pub fn pressure(&self, reading: &Reading) -> Given<Input> {
         let name = "pressure";
         let amount = &reading.amount;
@@ -252,7 +257,7 @@ impl<'l> Inputs<'l> {
             .ok_or_else(|| format!("the pressure \u{201c}{}\u{201d} is not a number", amount.text))?;
         let Some((gauge, presumed)) = gauge_of(reading, self.instrument(&reading.instrument), self.today)
         else {
-            // An absolute reading: no dial of the usual kind; its last digit is all that is known.
+            // No usual dial shows an absolute pressure, so only the resolution of the last digit is known.
             let measured = Measured::presumed(name, value, amount.unit, 0.5);
             return Ok(Input { measured, findings: Vec::new() });
         };
@@ -269,7 +274,7 @@ impl<'l> Inputs<'l> {
     }
 }
 
-/// A fact of the car that nobody disputes.
+/// Returns an undisputed fact about the car.
 fn known(fact: Option<(&Amount, bool)>, name: &str, spoken: &str) -> Given<Measured> {
     match fact {
         None => Err(format!("{spoken} is not known")),

@@ -1,4 +1,4 @@
-//! How much was in the car, how much is left, and how that compares with the paper.
+//! The quantities in the car, what is left after unloading, and the comparison with the paper.
 
 use super::inputs::Inputs;
 use crate::calc::fluid::composition::{Fluid, Mix};
@@ -10,7 +10,7 @@ use crate::entry::vocabulary::{Measured as What, Place, Purpose};
 use crate::units::{Computed, Dimension, Finding};
 use crate::view::quantity::Quantity;
 
-/// All quantities, in the order of the job.
+/// Returns all quantities in the order of the job.
 pub fn quantities(inputs: &Inputs<'_>) -> (Vec<Quantity>, Vec<Finding>) {
     let mut quantities = Vec::new();
     let mut findings = Vec::new();
@@ -52,7 +52,7 @@ fn on_arrival(inputs: &Inputs<'_>, quantities: &mut Vec<Quantity>, findings: &mu
     arrival_pressure(inputs, findings);
 }
 
-/// Liquid under the outage: the owner's table governs where there is one.
+/// Returns the liquid volume under the outage, from the owner's table if there is one.
 fn gross(inputs: &Inputs<'_>) -> Result<Computed, String> {
     let reading = inputs.reading(Purpose::Arrival, What::Outage, Place::Car)?;
     let outage = inputs.outage(reading)?;
@@ -74,7 +74,7 @@ fn gross(inputs: &Inputs<'_>) -> Result<Computed, String> {
     Ok(computed)
 }
 
-/// What is in the car, for the ends of what the product may be made of.
+/// The content of the car, for the extreme compositions that the product may have.
 pub(super) struct Net {
     low: quantity::Quantity,
     pub(super) high: quantity::Quantity,
@@ -116,7 +116,7 @@ fn net(inputs: &Inputs<'_>, gross: &Computed) -> Result<Net, String> {
     Ok(Net { low, high, relative_density, product: composition.described() })
 }
 
-/// Table 24E does not hold for propylene; there the equation of state gives the ratio.
+/// Table 24E is not valid for propylene; the equation of state provides the ratio instead.
 fn expansion(relative_density: &Measured, mix: &Mix) -> Result<Expansion, crate::calc::error::CalcError> {
     if mix.fraction(Fluid::Propylene) > PROPYLENE_LIMIT {
         return Ok(Expansion::Ratio { mix: mix.clone() });
@@ -124,7 +124,7 @@ fn expansion(relative_density: &Measured, mix: &Mix) -> Result<Expansion, crate:
     Expansion::table(relative_density.clone(), Some(mix))
 }
 
-/// Billed against found, by volume or by weight, whichever the paper has.
+/// Compares the billed with the measured quantity, by volume or by weight according to the paper.
 fn compare(inputs: &Inputs<'_>, net: &Net, quantities: &mut Vec<Quantity>) {
     const NAME: &str = "against_paper";
     const TITLE: &str = "Found less billed (billed taken as net at 60 °F, or as weight in vacuum)";
@@ -177,7 +177,7 @@ fn arrival_pressure(inputs: &Inputs<'_>, findings: &mut Vec<Finding>) {
     findings.extend(check());
 }
 
-/// What is left as vapour at the final pressure.
+/// Adds the vapour left at the final pressure.
 fn left_over(inputs: &Inputs<'_>, quantities: &mut Vec<Quantity>) {
     const NAME: &str = "residue";
     const TITLE: &str = "Left as vapour, liquid equivalent at 60 °F";
@@ -212,7 +212,7 @@ fn residue_band(
         .map_err(|e| e.to_string())
 }
 
-/// A computed value as input of another formula.
+/// Converts a computed value to the input of another formula.
 pub(super) fn from(computed: &Computed, name: &str) -> Measured {
     Measured {
         standard: computed.plus_minus.unwrap_or(0.0) / COVERAGE,

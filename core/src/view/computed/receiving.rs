@@ -1,6 +1,7 @@
-//! Whether what is in the car fits the site's tank, before anything is opened.
+//! Whether the content of the car fits into the site's tank, determined before anything is opened.
 //!
-//! The record names no tank, so this is only said where the site has one. Called by `quantities`.
+//! The record does not name a tank, so the result exists only for a site with exactly one. `quantities` calls
+//! this module.
 
 use super::inputs::Inputs;
 use super::quantities::{Net, cannot, from};
@@ -13,16 +14,18 @@ use crate::view::quantity::Quantity;
 
 const NAME: &str = "receiver_room";
 const TITLE: &str = "Room in the receiving tank, net at 60 °F";
-/// The temperature the liquid may warm to above ground, °F; from memory.
+/// The temperature to which the liquid in a tank above ground may warm, °F; from memory.
 const WARM_F: f64 = 105.0;
-/// Half width presumed for a float gauge read by eye, per cent of the capacity; common practice, no source.
+/// The half-width presumed for a float gauge read by eye, per cent of the capacity; common practice, no
+/// source.
 const LEVEL_PERCENT: f64 = 2.0;
-/// How far the tank's liquid may be from the car's where nobody read it, °F; presumed.
+/// The difference presumed between the tank's and the car's liquid temperature if nobody read the tank's, °F.
 const TANK_APART_F: f64 = 20.0;
-/// The largest above-ground container of the first column of the filling table, gal.
+/// The largest above-ground container in the first column of the filling table, gal.
 const SMALL_GAL: f64 = 1200.0;
 
-/// Adds the room, or why it cannot be computed; nothing where no tank receives or nobody read its level.
+/// Adds the room in the tank, or the reason why it cannot be computed. Adds nothing if no tank receives or
+/// nobody read its level.
 pub(super) fn room(
     inputs: &Inputs<'_>,
     net: &Net,
@@ -66,7 +69,7 @@ pub(super) fn room(
     };
     quantities.push(match found() {
         Ok(room) => {
-            // Away from the figure a finding must say itself what it is about.
+            // A finding that is shown apart from the quantity must name its subject.
             let about = |f: &Finding| {
                 let message = format!("Receiving tank as it stands now: {}", f.message);
                 Finding { message, ..f.clone() }
@@ -86,7 +89,7 @@ fn setting(tank: &Tank, gallons: f64) -> Setting {
     }
 }
 
-/// As read at the tank, else the car's with a wide band.
+/// Returns the temperature read at the tank, or otherwise the car's with a wide uncertainty.
 fn tank_temperature(inputs: &Inputs<'_>) -> Result<Measured, String> {
     if let Ok(reading) = inputs.reading(Purpose::Arrival, What::Temperature, Place::StorageTank) {
         return Ok(inputs.temperature(reading)?.measured);

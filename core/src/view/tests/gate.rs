@@ -1,4 +1,4 @@
-//! The release gate, one blocker at a time: each appears when its cause does and goes with it.
+//! Tests of the release gate, one blocker at a time: each appears with its cause and disappears with it.
 
 use super::*;
 use crate::entry::Defect;
@@ -30,7 +30,7 @@ fn an_empty_record_is_not_a_clean_one() {
     assert!(show(&view).contains("still missing"));
 }
 
-/// Each case: what is said after the whole job, and the one blocker it brings.
+/// Each case states what is recorded after the whole job and the single blocker that this causes.
 #[test]
 fn each_cause_brings_its_own_blocker_and_says_who_asks() {
     let a = Fitting::LiquidA;
@@ -278,7 +278,7 @@ fn what_was_passed_over_blocks_again_when_the_record_says_something_else() {
     phone.says_because(Statement::PassedOver { blocker: code.into(), seen }, "plug is galled, reported");
     assert!(!open_codes(&phone.view()).contains(&code));
 
-    // The same said by another person changes nothing.
+    // The same statement by another person changes nothing.
     let mut other = phone.clone();
     other.key = DeviceKey::from_secret([2; 32]);
     (other.person, other.seq, other.prev) = ("op-b", 0, None);

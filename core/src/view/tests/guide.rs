@@ -1,4 +1,5 @@
-//! The guide of a record: its asks, what of them is missing, where blockers lead, and what a draft means.
+//! Tests of the guide of a record: its asks, which of them are missing, where blockers lead, and what a draft
+//! means.
 
 use super::*;
 use crate::procedure::Record;
@@ -16,7 +17,7 @@ fn what_stands_in_a_slot_is_asked_again_by_that_slot() {
             let slot = &ask.slot;
             let slots = ask.record.slots(ask.fitting);
             assert!(slots.iter().any(|one| one.as_str() == slot), "{slot} is not a slot of {:?}", ask.record);
-            // Things out and photographs are told apart by more than their slot.
+            // Objects taken out and photographs are distinguished by more than their slot.
             if !matches!(ask.record, Record::ItemOut { .. } | Record::ItemIn { .. } | Record::Photo { .. }) {
                 let again = Ask::of_slot(slot).map(|again| (again.record.slots(ask.fitting), again.fitting));
                 let asked_at = if ask.record.needs_fitting() { ask.fitting } else { None };

@@ -1,4 +1,4 @@
-//! Whatever an entry holds, folding and printing it is total.
+//! Tests that folding and printing are total, whatever an entry contains.
 
 use super::*;
 use crate::entry::StatementKind;
@@ -108,7 +108,7 @@ fn any_statement() -> impl Strategy<Value = Statement> {
     ]
 }
 
-/// A statement of any kind the table has, with any value in every field.
+/// Generates a statement of any kind in the table, with any value in every field.
 fn any_of_the_table() -> impl Strategy<Value = Statement> {
     let kinds = prop::sample::select(StatementKind::ALL.to_vec());
     let values = prop::collection::vec((any_text(), any_amount(), any_time(), any::<u8>()), 8);
@@ -119,7 +119,7 @@ fn any_of_the_table() -> impl Strategy<Value = Statement> {
     })
 }
 
-/// A value of a field's shape, as it stands in JSON.
+/// Generates a value of a field's shape in its JSON form.
 fn any_value(shape: Shape, (text, amount, at, byte): &(String, Amount, UtcMillis, u8)) -> Value {
     let id = |length: usize| json!(format!("{:02x}", byte % 4).repeat(length));
     let word = |vocabulary: Vocabulary| {
@@ -196,7 +196,7 @@ fn a_device_that_lies_about_its_sequence_cannot_hide_entries() {
     let mut phone = Phone::of("op-a", 1);
     phone.seq = 10;
     let first = phone.says(opened(Receiver::FixedTank));
-    // The second entry claims to come before the first and yet follows it.
+    // The second entry claims an earlier time than the first, which it follows.
     phone.seq = 3;
     let says = psi(Purpose::Arrival, Place::Car, "118", "PG-1");
     phone.seal(says.slot(), says, vec![first], vec![], "");

@@ -1,4 +1,4 @@
-//! The job goes through its stages; steps close by what is recorded.
+//! Tests of the stages of the job, and of steps that close by what is recorded.
 
 use super::*;
 use crate::procedure::Stage;
@@ -193,8 +193,8 @@ fn the_page_reads_from_state_to_history_with_units_and_cautions() {
     }
 }
 
-/// Every kind of statement, as the table has them, reads as a sentence of its own: never as a debug print, with no name
-/// of a field left in braces, and with no word of the wire.
+/// Every kind of statement in the table has a sentence of its own, which is not a debug print and contains
+/// neither a field name in braces nor a wire word.
 #[test]
 fn every_kind_of_statement_is_a_sentence() {
     use super::super::fold_context::FoldContext;
@@ -220,7 +220,7 @@ fn every_kind_of_statement_is_a_sentence() {
     assert_eq!(sentences.len(), StatementKind::ALL.len());
 }
 
-/// What the sentences say, with their units.
+/// Checks the sentences and the units in them.
 #[test]
 fn statements_are_sentences_with_their_units() {
     use crate::entry::site_facts::*;

@@ -1,4 +1,4 @@
-//! What is known of a car follows it: efforts, defects, test dates, from one visit to the next.
+//! Tests of what follows a car from one visit to the next: efforts, defects, test dates.
 
 use super::*;
 use crate::entry::{Defect, Paper};
@@ -20,7 +20,7 @@ fn defect(needs_authority: bool) -> Statement {
     })
 }
 
-/// Folds a visit with the car's document at hand.
+/// Folds a visit together with the car's document.
 fn with_car(visit: &[Entry], car: &[Entry], now: i64) -> VisitView {
     let procedures = Procedures::built_in().unwrap();
     let recorded: Vec<Recorded<'_>> = visit.iter().map(Recorded::unsent).collect();
@@ -230,7 +230,7 @@ fn every_reading_carries_the_worth_of_the_gauge_it_was_read_on() {
     let ctx = Context { site: Some(&site), ..Context::at(UtcMillis(phone.now), &procedures) };
     let series = &fold(&recorded, &ctx).series[0];
     let worth = |n: usize| series.points[n].worth.clone();
-    // Half a per cent of 30 psi is 0.15 psi; ± at 95 % is twice that over the root of three.
+    // Half a per cent of 30 psi is 0.15 psi; the ± at 95 % is twice that divided by √3.
     assert!((worth(0).plus_minus.unwrap() - 2.0 * 0.15 / 3f64.sqrt()).abs() < 1e-9);
     assert_eq!(worth(0).by, "grade 2A, span 30 psi");
     assert!(worth(1).by.starts_with("a usual gauge presumed"), "{}", worth(1).by);

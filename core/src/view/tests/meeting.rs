@@ -1,4 +1,4 @@
-//! Records that meet: stays joined, numbers one slip apart, clocks that differ, chains with gaps.
+//! Tests of records that meet: joined stays, similar car numbers, differing clocks, chains with gaps.
 
 use super::*;
 use crate::entry::Role;
@@ -15,7 +15,7 @@ fn a_clock_a_year_wrong_is_shown_as_claimed_and_corrected_when_known() {
     let view = view_of(&phone.knows, UtcMillis(MORNING + 10 * MINUTE));
     assert!(finding(&view, "from_the_future").is_some());
 
-    // It speaks to the server for the first time and learns how far it is off.
+    // The phone contacts the server for the first time and learns its clock difference.
     phone.ahead = Some(year);
     phone.says(quiet(Fitting::LiquidA));
     let view = view_of(&phone.knows, UtcMillis(MORNING + 10 * MINUTE));
@@ -171,7 +171,7 @@ fn a_missing_a_doubled_and_a_broken_link_are_told_apart() {
     let missing = [all[0].clone(), all[2].clone()];
     assert_eq!(Chains::of(&missing).gaps(), [ChainGap::Missing { device, from: 2, to: 2 }]);
 
-    // The phone is put back from a backup taken after its first entry and goes on.
+    // The phone is restored from a backup made after its first entry, and continues.
     let mut restored = phone.clone();
     restored.knows.truncate(1);
     (restored.seq, restored.prev) = (1, Some(all[0].id));
@@ -233,7 +233,7 @@ fn certificates_names_and_receipts_stand_beside_each_entry() {
     let people = BTreeMap::from([(OperatorId("op-a".into()), person)]);
     let procedures = Procedures::built_in().unwrap();
     let ctx = Context { devices: &devices, people: &people, ..Context::at(UtcMillis(a.now), &procedures) };
-    // One entry reached the server before the revocation, one is known from the lost phone alone.
+    // One entry reached the server before the revocation; another one is known from the lost phone alone.
     let recorded: Vec<Recorded<'_>> = a
         .knows
         .iter()

@@ -1,4 +1,4 @@
-//! The view's stories: phones that record, meet and are folded.
+//! The stories about the view: phones that record, meet, and are folded.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -33,7 +33,7 @@ const MINUTE: i64 = 60_000;
 const VISIT: VisitId = VisitId([7; 16]);
 const SITE: SiteId = SiteId([9; 16]);
 
-/// A phone with no signal: it knows what it recorded and what it was handed.
+/// A phone without reception. It knows what it recorded and what others passed to it.
 #[derive(Clone)]
 struct Phone {
     key: DeviceKey,
@@ -42,7 +42,7 @@ struct Phone {
     knows: Vec<Entry>,
     seq: u64,
     prev: Option<EntryId>,
-    /// Its clock.
+    /// The phone's clock.
     now: i64,
     ahead: Option<i64>,
 }
@@ -93,7 +93,7 @@ impl Phone {
         id
     }
 
-    /// Records a statement after everything live in its slot.
+    /// Records a statement that follows everything live in its slot.
     fn says(&mut self, says: Statement) -> EntryId {
         let follows = Slots::fold(all(&self.knows)).follows_for(&says.slot(), self.key.public());
         self.seal(says.slot(), says, follows, vec![], "")
@@ -142,7 +142,7 @@ fn opened(receiver: Receiver) -> Statement {
     opened_as("ZZQX 4417", receiver)
 }
 
-/// Entries as they count where no organisation is known.
+/// Judges entries as on a phone that knows no organisation.
 fn all<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Vec<Judged<'a>> {
     Authority::nobody().stay(entries.into_iter().map(|entry| (entry, None)))
 }
@@ -222,7 +222,7 @@ fn empty_accepted() -> Statement {
     Statement::EmptyDecision { accepted: true, grounds: "rod at its bottom, pressure stands".into() }
 }
 
-/// The whole job with one liquid and the vapour line, nothing left out.
+/// Records the whole job with one liquid line and the vapour line, without omissions.
 fn whole_job(receiver: Receiver) -> Phone {
     let mut phone = Phone::of("op-a", 1);
     phone.says(opened(receiver));

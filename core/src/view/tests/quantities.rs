@@ -1,4 +1,4 @@
-//! Formulas meet the record: which readings go in, and what is said when one is missing.
+//! Tests of formulas on records: which readings are used, and what is reported if one is missing.
 
 use super::*;
 use crate::calc::empty_proof::Outcome;
@@ -50,8 +50,9 @@ fn quantity<'v>(view: &'v VisitView, name: &str) -> &'v Quantity {
     view.computed.iter().find(|q| q.name == name).unwrap_or_else(|| panic!("no {name}"))
 }
 
-/// D 119 in, L 660 in, outage 12 in: 31 958.5 gal (independent calculation); CTL at 80 °F and 0.51 is
-/// 0.96709 (public results sheet), so the liquid alone is 30 906.7 gal at 60 °F, and vapour comes on top.
+/// With D = 119 in, L = 660 in and an outage of 12 in the liquid is 31 958.5 gal (independent calculation).
+/// CTL at 80 °F and 0.51 is 0.96709 (public results sheet), so the liquid alone is 30 906.7 gal at 60 °F; the
+/// vapour is added to that.
 #[test]
 fn what_is_gauged_becomes_net_gallons_with_their_plus_minus() {
     let view = view_at(&gauged("UN1978"), &site(900.0));
@@ -59,7 +60,8 @@ fn what_is_gauged_becomes_net_gallons_with_their_plus_minus() {
     assert!((gross.value - 31_958.5).abs() < 0.6, "{gross:?}");
     let net = quantity(&view, "net_volume");
     let (low, high) = (net.value.as_ref().unwrap(), net.up_to.as_ref().unwrap());
-    // The grade allows much propylene, which expands more; at its other corner table 24E holds.
+    // The grade allows much propylene, which expands more. At the other extreme of the grade table 24E is
+    // valid.
     assert!(low.value > 30_850.0 && low.value < 30_906.7, "{low:?}");
     assert!(high.value > 30_906.7 && high.value < 31_100.0, "{high:?}");
     assert!(low.plus_minus.unwrap() > 10.0);
@@ -73,7 +75,7 @@ fn what_is_gauged_becomes_net_gallons_with_their_plus_minus() {
 #[test]
 fn a_missing_input_is_named_and_nothing_is_made_up() {
     let phone = gauged("UN1978");
-    // Without the site there is no elevation, and gauge pressures mean nothing absolute.
+    // Without the site there is no elevation, so gauge pressures cannot be converted to absolute ones.
     let view = phone.view();
     let missing = quantity(&view, "net_volume").missing.as_ref().unwrap();
     assert!(missing.contains("elevation"), "{missing}");
@@ -199,7 +201,7 @@ fn remembered_results_are_the_ones_that_would_be_made_again() {
     let first = both(&phone, &here);
     phone.says(Statement::Remark { text: "nothing formulas look at".into() });
     assert_eq!(both(&phone, &here).computed, first.computed);
-    // Each of these changes what goes in, and the remembered result must not be taken for it.
+    // Each of these changes the input, so the cached result must not be used.
     phone.says(read(Measured::Outage, Place::Car, Purpose::Arrival, "13", Unit::Inch));
     let second = both(&phone, &here);
     assert_ne!(second.computed, first.computed);
@@ -211,7 +213,8 @@ fn remembered_results_are_the_ones_that_would_be_made_again() {
     assert!(both(&phone, &here).empty.weighed.is_some());
 }
 
-/// Two cars that read alike at different hours are weighed once; what lies between two readings is no hour.
+/// Two cars with equal readings at different times of day are weighed once, because only the intervals
+/// between readings matter.
 #[test]
 fn what_reads_alike_at_another_hour_is_computed_once() {
     let procedures = Procedures::built_in().unwrap();
@@ -252,8 +255,9 @@ fn site_with_tanks(tanks: &[(&str, f64)]) -> SiteView {
     }
 }
 
-/// 30 000 gal above ground at 0.51: 45 % filling density by WAC 296-307-41037 Table U-4 (row 0.504–0.510), so
-/// 30 000 × 0.45 ÷ 0.51 = 26 471 gal at 60 °F may be in it.
+/// The tank has 30 000 gal above ground, and the relative density is 0.51. WAC 296-307-41037 Table U-4 (row
+/// 0.504–0.510) permits a filling density of 45 %, so 30 000 × 0.45 ÷ 0.51 = 26 471 gal at 60 °F may be in
+/// it.
 #[test]
 fn what_does_not_fit_the_tank_is_said_before_anything_is_opened() {
     let mut phone = gauged("UN1978");
@@ -261,7 +265,7 @@ fn what_does_not_fit_the_tank_is_said_before_anything_is_opened() {
     phone.says(read(Measured::Level, Place::StorageTank, Purpose::Arrival, "20", Unit::Percent));
     let view = view_at(&phone, &site_with_tanks(&[("T-1", 30_000.0)]));
     let room = quantity(&view, "receiver_room").value.as_ref().unwrap();
-    // Less 6 000 gal held at about 80 °F, which are 5 800 at 60 °F.
+    // The tank holds 6 000 gal at about 80 °F, which are 5 800 gal at 60 °F.
     assert!((room.value - 20_670.0).abs() < 30.0, "{room:?}");
     assert!(room.plus_minus.unwrap() > 500.0, "two per cent of the level alone are 600 gal: {room:?}");
     let told = view.advice.iter().find(|f| f.code == "does_not_fit").unwrap();

@@ -1,11 +1,13 @@
-//! A settlement: the account it keeps is agreed on, and taking it back opens what it settled again.
+//! Tests of settlements: the kept entry is the agreed one, and withdrawing the settlement reopens the
+//! disagreement.
 
 use super::*;
 use crate::book::Draft;
 
 const SLOT: &str = "reading/final/pressure/car";
 
-/// Two phones read the same gauge differently, meet, and the first settles for its own account.
+/// Two phones read the same gauge differently and meet, and the first one settles in favour of its own
+/// reading.
 fn settled() -> (Phone, Phone, [EntryId; 3]) {
     let (mut a, mut b) = (Phone::of("op-a", 1), Phone::of("op-b", 2));
     let four = a.says(psi(Purpose::Final, Place::Car, "4", ""));

@@ -1,4 +1,4 @@
-//! What stands in a slot, and what became of the rest.
+//! Tests of what stands in a slot and of the fate of all other entries.
 
 use super::*;
 use proptest::prelude::*;
@@ -160,7 +160,7 @@ fn a_kind_of_entry_unknown_here_is_never_taken_for_agreement() {
     let mut phone = Phone::of("op-a", 1);
     phone.says(valve(Fitting::LiquidA, ValvePosition::Shut));
     let later = Statement::Unrecognised { kind: "valve_by_robot".into() };
-    // Built by hand: this version cannot write a kind it does not know.
+    // The entry is built by hand, because this version cannot write a kind it does not know.
     let mut entry = phone.knows[0].clone();
     entry.id = EntryId([0xee; 32]);
     entry.body.says = later;
@@ -187,7 +187,7 @@ fn two_entries_of_one_unknown_kind_are_not_taken_to_say_the_same() {
     assert!(Slots::fold(all(&entries)).is_disputed("fitting/liquid_a/valve"));
 }
 
-/// Two or three phones say things at random, sometimes meet, sometimes correct or withdraw.
+/// Two or three phones record at random, sometimes meet, and sometimes correct or withdraw.
 pub(super) fn scribble(actions: &[(u8, u8, u8)]) -> Vec<Entry> {
     let mut phones = [Phone::of("op-a", 1), Phone::of("op-b", 2), Phone::of("op-c", 3)];
     for (who, what, detail) in actions {
@@ -241,7 +241,7 @@ proptest! {
         let entries = scribble(&actions);
         let now = UtcMillis(MORNING + 600 * MINUTE);
         let expected = view_of(&entries, now);
-        // A deterministic shuffle, with every third entry given twice.
+        // A deterministic shuffle in which every third entry occurs twice.
         let mut shuffled: Vec<Entry> = entries.iter().enumerate()
             .flat_map(|(i, e)| std::iter::repeat_n(e.clone(), 1 + usize::from(i % 3 == 0)))
             .collect();
@@ -252,7 +252,7 @@ proptest! {
         let view = view_of(&shuffled, now);
         prop_assert_eq!(&view, &expected);
         prop_assert_eq!(view.entries, entries.len());
-        // Printing is total as well, and says of every entry what it says.
+        // Printing is total as well and covers every entry.
         prop_assert!(show(&view).contains("does not declare the car safe"));
     }
 

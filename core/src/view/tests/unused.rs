@@ -1,10 +1,11 @@
-//! What cannot be is kept as typed, pointed out, and neither drawn nor computed with; marks in texts act on nothing else.
+//! Tests that impossible values are kept as typed, pointed out, and neither drawn nor used in computations,
+//! and that special characters in texts affect nothing else.
 
 use super::*;
 use crate::entry::cbor;
 use ciborium::Value;
 
-/// An entry as another program might sign it: with a number in it that no unit of this core lets in.
+/// Adds an entry as another program might sign it, with a number that no unit of this core accepts.
 fn with_number(phone: &mut Phone, says: Statement, number: f64) {
     let kept = phone.knows.len();
     phone.says(says);
@@ -92,12 +93,12 @@ fn a_number_that_does_not_fit_what_was_typed_is_kept_as_typed_and_does_not_count
         ("118", 118.000_001, false),
         ("8 bar", 8.0, false),
         ("118 gal", 118.0, true),
-        // Both readings of what says two things fit, and what it was read as is said.
+        // Both readings of an ambiguous text are accepted, and the reading that was used is stated.
         ("32,650", 32.65, true),
         ("32,650", 32_650.0, true),
         ("32,650", 3.265, false),
         ("3 1/2", 3.0, false),
-        // What an earlier version read, and nobody reads today.
+        // Texts that an earlier version could read and that cannot be read today.
         ("118 (cold)", 118.0, true),
         ("118 (cold)", 18.0, false),
     ] {

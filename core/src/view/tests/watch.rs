@@ -1,4 +1,4 @@
-//! Who was responsible and who was there.
+//! Tests of responsibility and attendance.
 
 use super::*;
 use crate::entry::Role;
@@ -105,7 +105,7 @@ fn what_the_office_writes_is_no_sign_that_somebody_was_at_the_car() {
     let recorded: Vec<Recorded<'_>> = phone.knows.iter().map(Recorded::unsent).collect();
     let ctx = Context { devices: &devices, ..Context::at(UtcMillis(phone.now), &procedures) };
     assert_eq!(fold(&recorded, &ctx).attendance.gaps[0].minutes, 41);
-    // Without the office's certificate its entry cannot be told from one made at the car.
+    // Without a certificate of the office, its entry cannot be told from one made at the car.
     assert!(phone.view().attendance.gaps.is_empty());
 }
 

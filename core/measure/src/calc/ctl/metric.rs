@@ -1,7 +1,7 @@
 //! The metric tables of API MPMS 11.2.4 / GPA TP-27: 53E/54E at 15 °C, 59E/60E at 20 °C.
 //!
-//! They stand on 23E and 24E: the base density becomes a relative density at 60 °F, and the correction is
-//! the ratio of two 24E corrections. Called by `calc::lines` and by sites that work in metric.
+//! They are derived from 23E and 24E: the base density is converted to a relative density at 60 °F, and the
+//! correction is the ratio of two 24E corrections. `calc::lines` and metric sites use this module.
 
 use super::super::error::{CalcError, Range};
 use super::super::rounding::half_away;
@@ -88,7 +88,8 @@ pub fn base_density(base: Base, celsius: f64, observed: f64) -> Result<f64, Calc
 
 fn rd60_from_base(base: Base, density: f64) -> Result<f64, CalcError> {
     let observed = density / DENSITY_60F;
-    // The printed limits are rounded to 0.1 kg/m³ and may lie a hair outside 24E's: take the edge then.
+    // The printed limits are rounded to 0.1 kg/m³ and may lie slightly outside those of 24E; the edge is then
+    // used.
     unrounded_23e(base.fahrenheit(), observed).or_else(|error| {
         let edge = |rd60: f64| unrounded_24e(base.fahrenheit(), rd60).map(|ctl| (rd60, rd60 * ctl));
         for (rd60, at_edge) in [edge(0.35)?, edge(0.688)?] {

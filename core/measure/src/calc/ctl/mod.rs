@@ -1,10 +1,11 @@
 //! Correction for the temperature of the liquid, API MPMS 11.2.4 (2007) / GPA TP-27: tables 23E and 24E.
 //!
-//! Lives here: the tables in °F and relative density. The metric tables are in `ctl::metric`, the
-//! parameters in `ctl::reference_fluids`. Called by `calc::quantity` and `calc::lines`.
+//! This module holds the tables in °F and relative density. The metric tables are in `ctl::metric`, the
+//! parameters in `ctl::reference_fluids`. `calc::quantity` and `calc::lines` call it.
 //!
-//! Not for propylene: the method interpolates between ethane, propane and heavier paraffins by density
-//! alone and errs by −1.7 to +3.0 % between −40 and 130 °F (independent calculation, CoolProp 8.0.0).
+//! The tables are not valid for propylene: the method interpolates between ethane, propane and heavier
+//! paraffins by density alone and has an error of −1.7 to +3.0 % between −40 and 130 °F (independent
+//! calculation, CoolProp 8.0.0).
 
 pub mod metric;
 mod reference_fluids;
@@ -23,17 +24,17 @@ pub const RD60: Range = Range::new(0.35, 0.688, Unit::One, DOCUMENT);
 /// Observed relative densities of table 23E, after rounding to 0.0001.
 pub const RD_OBSERVED: Range = Range::new(0.21, 0.74, Unit::One, DOCUMENT);
 
-/// Formula id of table 24E.
+/// The formula id of table 24E.
 pub const FORMULA_24E: &str = "ctl/1";
-/// Formula id of table 23E.
+/// The formula id of table 23E.
 pub const FORMULA_23E: &str = "rd60/1";
-/// Where table 24E comes from.
+/// The source of table 24E.
 pub const SOURCE_24E: &str = "API MPMS 11.2.4 (2007) / GPA TP-27, Table 24E";
-/// Where table 23E comes from.
+/// The source of table 23E.
 pub const SOURCE_23E: &str = "API MPMS 11.2.4 (2007) / GPA TP-27, Table 23E";
 
-/// The tables agree with the data behind them within about ±0.3 %: standard uncertainty as a part of the
-/// result. From memory; common practice.
+/// The uncertainty of the tables. They agree with the data behind them within about ±0.3 %; the number is the
+/// standard uncertainty relative to the result. From memory; common practice.
 const METHOD: Method = Method::Relative("Table 24E itself", 0.001);
 
 fn temperature_to_table(temperature_f: f64) -> Result<f64, CalcError> {
@@ -49,6 +50,13 @@ fn temperature_to_table(temperature_f: f64) -> Result<f64, CalcError> {
 ///
 /// # Errors
 /// Out of range, not a number, or above the pseudo-critical temperature of that density.
+///
+/// ```
+/// use farsiding_measure::calc::ctl::table_24e;
+///
+/// assert_eq!(table_24e(80.0, 0.51), Ok(0.96709));
+/// assert!(table_24e(250.0, 0.51).is_err());
+/// ```
 pub fn table_24e(temperature_f: f64, rd60: f64) -> Result<f64, CalcError> {
     let temperature_f = temperature_to_table(temperature_f)?;
     let rd60 = RD60.check("relative density at 60 °F", half_away(rd60, 4))?;
@@ -146,7 +154,7 @@ pub fn unrounded_24e(temperature_f: f64, rd60: f64) -> Result<f64, CalcError> {
 /// No density at 60 °F within table 24E gives the observation.
 pub fn unrounded_23e(temperature_f: f64, rd_observed: f64) -> Result<f64, CalcError> {
     let observed_from = |rd60: f64| unrounded_24e(temperature_f, rd60).map(|ctl| rd60 * ctl);
-    // Light liquids do not exist above their pseudo-critical temperature: start at the lightest that does.
+    // Light liquids do not exist above their pseudo-critical temperature, so start at the lightest that does.
     let mut low = RD60.low;
     let mut high = RD60.high;
     if observed_from(low).is_err() {

@@ -1,11 +1,12 @@
-//! Is the liquid out? Weighs the evidence piece by piece and says what each is worth.
+//! The evidence of whether the liquid is out, weighed piece by piece.
 //!
-//! Lives here: what may be given ([`Evidence`]), what comes out ([`Weighed`]), how the pieces are put together.
-//! Each piece is judged in `pieces`. Called by the view before the release; a person decides and signs.
+//! This module defines the input ([`Evidence`]), the result ([`Weighed`]), and how the pieces are combined.
+//! Each piece is judged in `pieces`. The view calls this module before the release; a person decides and
+//! signs.
 //!
-//! **Model, not field-tested.** Its thresholds come from a calculation (lumped car, propane, compressor of 29 and
-//! 60 ft³/min), not from cars. It errs towards "liquid indicated": one piece that shows liquid outweighs all
-//! that show none.
+//! **Model, not field-tested.** Its thresholds come from a calculation (lumped car, propane, compressor of 29
+//! and 60 ft³/min) and not from measurements on cars. It errs towards "liquid indicated": a single piece that
+//! indicates liquid outweighs all that indicate none.
 
 mod pieces;
 
@@ -16,153 +17,155 @@ use super::fluid::{self, Composition, Mix};
 use super::uncertainty::Measured;
 use crate::units::{Computed, Unit};
 
-/// What stands beside every outcome.
+/// The caution shown with every outcome.
 pub const CAUTION: &str = "Model, not field-tested. It weighs what was recorded; it does not know the car. \
                            A person decides and signs; a car shipped as residue with liquid in it hurts the next one who opens it.";
-/// Superheat above which the low part of the tank counts as dry, °F. Model.
+/// The superheat above which the bottom of the tank counts as dry, °F. Model.
 pub const DRY_SUPERHEAT_F: f64 = 8.0;
-/// Superheat under which it counts as wet, °F. Model.
+/// The superheat below which the bottom of the tank counts as wet, °F. Model.
 pub const WET_SUPERHEAT_F: f64 = 4.0;
-/// Superheat says nothing when the pressure saturates nearer than this to the outside temperature, °F. Model.
+/// The superheat is inconclusive if the saturation temperature at the pressure is closer than this to the
+/// outside temperature, °F. Model.
 pub const NEAR_AMBIENT_F: f64 = 10.0;
-/// A rebound above this shows liquid, psi: over twice what a dry car at 60 ft³/min shows in 15 min. Model.
+/// A rise in pressure above this value during a hold indicates liquid, psi. It is more than twice what a dry
+/// car shows within 15 min after a compressor of 60 ft³/min has stopped. Model.
 pub const LARGE_REBOUND_PSI: f64 = 2.0;
 
-/// What the gauge rod shows.
+/// The result of gauging with the rod.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum GaugeRod {
-    /// At the bottom of its travel, no liquid seen or felt.
+    /// The rod is at the bottom of its travel, and no liquid was seen or felt.
     AtBottom,
-    /// It finds liquid.
+    /// The rod meets liquid.
     FindsLiquid,
 }
 
-/// What comes out of a liquid valve.
+/// The result of opening a liquid valve.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum LiquidValve {
-    /// Vapour alone.
+    /// Only vapour comes out.
     Vapour,
-    /// Liquid, or spray that chills white.
+    /// Liquid, or a spray that leaves white frost, comes out.
     Liquid,
 }
 
-/// A hold with the compressor stopped and the car shut.
+/// A hold test with the compressor stopped and the car shut.
 #[derive(Clone, Debug, PartialEq)]
 pub struct HoldTest {
-    /// Pressure when the compressor stopped.
+    /// The pressure when the compressor stopped.
     pub start: Measured,
-    /// Pressure at the end, on the same gauge.
+    /// The pressure at the end, on the same gauge.
     pub end: Measured,
-    /// How long it was held.
+    /// The duration in minutes.
     pub minutes: f64,
 }
 
-/// All that is known. Every piece may be missing; what is missing is asked for.
+/// All evidence. Every piece may be missing; missing pieces are requested in the result.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Evidence {
-    /// What the product is, known or presumed.
+    /// The composition of the product, known or presumed.
     pub composition: Composition,
-    /// Elevation of the site.
+    /// The elevation of the site.
     pub elevation: Measured,
-    /// The gauge rod.
+    /// The result of gauging with the rod.
     pub gauge_rod: Option<GaugeRod>,
-    /// The liquid valve.
+    /// The result of opening a liquid valve.
     pub liquid_valve: Option<LiquidValve>,
-    /// Pressure in the car, read at the car.
+    /// The pressure in the car, read at the car.
     pub pressure: Option<Measured>,
-    /// Temperature low in the tank (well or shell at the bottom).
+    /// The temperature at the bottom of the tank (in the well or on the shell).
     pub low_temperature: Option<Measured>,
-    /// Outside temperature.
+    /// The outside temperature.
     pub ambient: Option<Measured>,
     /// The hold test.
     pub hold: Option<HoldTest>,
 }
 
-/// What a piece speaks for.
+/// The indication of a piece of evidence.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Says {
-    /// Liquid is there.
+    /// The piece indicates liquid.
     Liquid,
-    /// No liquid is there.
+    /// The piece indicates no liquid.
     NoLiquid,
-    /// Nothing either way.
+    /// The piece is inconclusive.
     Nothing,
 }
 
-/// How much a piece weighs.
+/// The weight of a piece of evidence.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Weight {
-    /// Nothing.
+    /// No weight.
     None,
-    /// A hint: it misses a heel below its reach.
+    /// A hint, which misses a small remainder of liquid.
     Weak,
-    /// It separates wet from dry in the model.
+    /// The piece separates wet from dry cars in the model.
     Moderate,
-    /// It could not be so otherwise, readings granted.
+    /// Given correct readings, no other explanation is possible.
     Strong,
 }
 
-/// One piece of evidence, judged.
+/// One judged piece of evidence.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 pub struct Piece {
-    /// Stable name: gauge_rod, liquid_valve, superheat, hold_test, saturation_bound.
+    /// A stable name: gauge_rod, liquid_valve, superheat, hold_test, saturation_bound.
     #[cfg_attr(
         feature = "shell-types",
         ts(type = "\"gauge_rod\" | \"liquid_valve\" | \"superheat\" | \"hold_test\" | \"saturation_bound\"")
     )]
     pub name: &'static str,
-    /// What it speaks for.
+    /// The indication.
     pub says: Says,
-    /// How much it weighs.
+    /// The weight.
     pub weight: Weight,
-    /// Why, with the arithmetic.
+    /// The reason, with the arithmetic.
     pub reason: String,
-    /// The number behind it, where there is one.
+    /// The number behind the judgement, if there is one.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[cfg_attr(feature = "shell-types", ts(optional))]
     pub computed: Option<Computed>,
 }
 
-/// What all of it together indicates. Never "empty": that is a person's word.
+/// The indication of all evidence together. There is no outcome "empty", because that decision is a person's.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Outcome {
-    /// A piece shows liquid.
+    /// At least one piece indicates liquid.
     LiquidIndicated,
-    /// The superheat shows none, something else agrees, and nothing speaks against it.
+    /// The superheat indicates no liquid, another piece agrees, and none indicates liquid.
     NoLiquidIndicated,
-    /// Neither.
+    /// Neither of the other outcomes applies.
     NotEnoughEvidence,
 }
 
-/// The evidence, weighed.
+/// The weighed evidence.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "shell-types", derive(ts_rs::TS))]
 pub struct Weighed {
-    /// What it indicates.
+    /// The outcome.
     pub outcome: Outcome,
-    /// Each piece that was given.
+    /// The judged pieces.
     pub pieces: Vec<Piece>,
-    /// What to do next, most telling first.
+    /// The next measurements to make, the most conclusive first.
     pub next: Vec<String>,
-    /// What stands beside every outcome.
+    /// The caution shown with every outcome.
     pub caution: &'static str,
 }
 
 /// Weighs the evidence.
 ///
-/// Inputs: see [`Evidence`]; temperatures −80 to 200 °F, pressures gauge or absolute, hold 1 to 1 440 min. Method:
-/// each piece by the rules in `pieces`; any piece that shows liquid decides; "no liquid indicated" takes a
-/// valid superheat that shows none and one more piece that agrees. What makes it wrong: a thermometer in the
-/// sun or high in the tank, a gauge not at the car, a heel of heavier product than presumed.
+/// Inputs: see [`Evidence`]; temperatures −80 to 200 °F, pressures gauge or absolute, hold 1 to 1 440 min.
+/// Method: each piece by the rules in `pieces`; any piece that shows liquid decides; "no liquid indicated"
+/// takes a valid superheat that shows none and one more piece that agrees. What makes it wrong: a thermometer
+/// in the sun or high in the tank, a gauge not at the car, a heel of heavier product than presumed.
 ///
 /// # Errors
 /// Out of range, wrong unit, not a number. Missing pieces are no error.
@@ -201,8 +204,8 @@ pub fn weigh(evidence: &Evidence) -> Result<Weighed, CalcError> {
 /// Superheat of a vapour: its temperature less that at which it would condense at the pressure, °F.
 ///
 /// Inputs: temperature (−80 to 200 °F), the two psi parts of the absolute pressure (see
-/// [`super::residue::absolute_pressure`]), composition. Method: dew temperature by equation of state. What makes
-/// it wrong: a temperature not taken low in the tank, a heel heavier than the composition given.
+/// [`super::residue::absolute_pressure`]), composition. Method: dew temperature by equation of state. What
+/// makes it wrong: a temperature not taken low in the tank, a heel heavier than the composition given.
 ///
 /// # Errors
 /// Out of range, wrong unit, not a number, not converged.

@@ -1,7 +1,7 @@
-//! What each piece of evidence for an empty car is worth, and why.
+//! The judgement of each piece of evidence for an empty car.
 //!
-//! Called by `calc::empty_proof` alone. Where a composition is only presumed, a piece speaks for liquid or for
-//! none only if it does so for every composition the product may have.
+//! Only `calc::empty_proof` calls this module. If a composition is presumed, a piece indicates liquid or no
+//! liquid only if it does so for every composition that the product may have.
 
 use super::{
     DRY_SUPERHEAT_F, GaugeRod, HoldTest, LARGE_REBOUND_PSI, LiquidValve, NEAR_AMBIENT_F, Piece, Says,
@@ -41,7 +41,7 @@ pub(super) fn liquid_valve(valve: LiquidValve) -> Piece {
     Piece { name: "liquid_valve", says, weight, reason: reason.to_owned(), computed: None }
 }
 
-/// The readings that superheat and saturation bound stand on.
+/// The readings on which superheat and saturation bound are based.
 pub(super) struct Around<'a> {
     pub pressure: &'a Measured,
     pub low: &'a Measured,
@@ -55,7 +55,7 @@ impl Around<'_> {
         absolute_pressure(self.pressure, self.elevation)
     }
 
-    /// The corner of the composition with the lowest and the highest value of `of`.
+    /// Returns the compositions with the lowest and the highest value of `of`.
     fn ends(&self, of: impl Fn(&Mix) -> Result<f64, CalcError>) -> Result<[(Mix, f64); 2], CalcError> {
         let mut values = Vec::new();
         for mix in self.composition.mixes()? {
@@ -69,7 +69,8 @@ impl Around<'_> {
         }
     }
 
-    /// Dry vapour cannot stand above the saturation of the coldest place it touches.
+    /// Applies the rule that dry vapour cannot exceed the saturation pressure at the coldest place it
+    /// touches.
     pub(super) fn saturation_bound(&self) -> Result<Piece, CalcError> {
         let low = self.low.checked(fluid::TEMPERATURE_F)?;
         let parts = self.absolute()?;
@@ -80,7 +81,7 @@ impl Around<'_> {
         let dew = |mix: &Mix, fahrenheit: f64| {
             fluid::dew(mix, Unit::Fahrenheit.to_si(fahrenheit)).map(|s| Unit::PsiAbsolute.from_si(s.pascal))
         };
-        // Where the composition is presumed, only what holds for the lightest it may be is certain.
+        // If the composition is presumed, only what holds for the lightest possible one is certain.
         let [_, (lightest, _)] = self.ends(|mix| dew(mix, low.value))?;
         let [_, (liveliest, highest)] = self.ends(|mix| bubble(mix, low.value))?;
         let over = |mix: &Mix, of: &dyn Fn(&Mix, f64) -> Result<f64, CalcError>| {
@@ -126,7 +127,8 @@ impl Around<'_> {
         Ok(Piece { name: "saturation_bound", says, weight, reason, computed: Some(computed) })
     }
 
-    /// Temperature low in the tank less the temperature at which the vapour there would condense.
+    /// Judges the superheat: the temperature at the bottom of the tank minus the temperature at which the
+    /// vapour there would condense.
     pub(super) fn superheat(&self) -> Result<Piece, CalcError> {
         let low = self.low.checked(fluid::TEMPERATURE_F)?;
         let parts = self.absolute()?;
@@ -135,7 +137,8 @@ impl Around<'_> {
                 .map(|kelvin| Unit::Fahrenheit.from_si(kelvin))
         };
         let psia = parts[0].value + parts[1].value;
-        // The heaviest composition condenses warmest: least superheat. Dry must hold for it, wet for the lightest.
+        // The heaviest composition condenses at the highest temperature and has the least superheat. Dryness
+        // must hold for the heaviest one, and wetness for the lightest.
         let [(lightest, coldest), (heaviest, at)] = self.ends(|mix| condenses(mix, psia))?;
         let superheat = superheat(&low, &parts, &heaviest)?;
         let most = low.value - coldest;
@@ -214,7 +217,7 @@ pub(super) fn superheat(
     })
 }
 
-/// Rebound is one-way: it can show liquid, it cannot show none.
+/// Judges the rise in pressure during a hold. A rise can indicate liquid, but its absence cannot exclude it.
 pub(super) fn hold_test(hold: &HoldTest, elevation: &Measured) -> Result<Piece, CalcError> {
     let minutes = HOLD_MINUTES.check("hold", hold.minutes)?;
     let start = absolute_pressure(&hold.start, elevation)?;
@@ -223,7 +226,7 @@ pub(super) fn hold_test(hold: &HoldTest, elevation: &Measured) -> Result<Piece, 
         let (found, wanted) = (hold.end.unit, hold.start.unit);
         return Err(CalcError::WrongUnit { input: hold.end.name.clone(), found, wanted });
     }
-    // The same air stands under both readings and drops out.
+    // Both readings are above the same atmospheric pressure, which cancels in the difference.
     let rise = propagate(&[&start[0], &end[0]], Method::Exact, |x| Ok(x[1] - x[0]))?;
     let spread = rise.plus_minus();
     let arithmetic =

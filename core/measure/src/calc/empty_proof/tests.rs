@@ -1,4 +1,4 @@
-//! The empty proof as its reader meets it: what each piece may and may not say.
+//! Tests of the weighing of evidence: what each piece may and may not indicate.
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at a surprise")]
 

@@ -129,7 +129,8 @@ pub(super) static ISOBUTANE: PureFluid = PureFluid {
     ],
 };
 
-/// Propylene: Lemmon, Overhoff, McLinden & Wagner, as published with CoolProp 8.0.0 (reference code Lemmon-PROPYLENE-2013).
+/// Propylene: Lemmon, Overhoff, McLinden & Wagner, as published with CoolProp 8.0.0 (reference code
+/// Lemmon-PROPYLENE-2013).
 pub(super) static PROPYLENE: PureFluid = PureFluid {
     key: "propylene",
     source: "Lemmon, Overhoff, McLinden & Wagner, as published with CoolProp 8.0.0 (reference code Lemmon-PROPYLENE-2013)",

@@ -1,6 +1,6 @@
-//! What the product is made of: the five fluids and mixes of them in mole fractions.
+//! The composition of the product: the five fluids, and mixes of them in mole fractions.
 //!
-//! Lives here: [`Fluid`], [`Mix`]. Does not live here: named commercial grades (see `calc::fluid::grade`).
+//! This module holds [`Fluid`] and [`Mix`]. Named commercial grades are in `calc::fluid::grade`.
 
 use serde::{Deserialize, Serialize};
 
@@ -9,7 +9,7 @@ use super::helmholtz::PureFluid;
 use crate::calc::error::{CalcError, Range};
 use crate::units::Unit;
 
-/// A fluid with a reference equation of state here.
+/// A fluid with a reference equation of state.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Fluid {
@@ -72,7 +72,7 @@ pub struct Mix {
     fractions: [f64; 5],
 }
 
-/// How far given mole fractions may sum from one; nearer than this they are scaled to one.
+/// The largest deviation of the sum of given mole fractions from one. Within it they are scaled to one.
 pub const SUM_TOLERANCE: f64 = 0.005;
 
 impl Mix {

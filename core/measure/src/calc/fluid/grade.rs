@@ -1,8 +1,8 @@
-//! Commercial grades as the span of compositions they allow, and results as bands over that span.
+//! Commercial grades as ranges of compositions, and results as bands over these ranges.
 //!
-//! Who knows only the grade does not know the composition: a formula is then worked out for every corner
-//! of the grade and shown as lowest and highest, never as one number. Called by `calc`'s formulas that take
-//! a [`Composition`], through [`band`].
+//! If only the grade is known, the composition is not. A formula is then computed for every corner of the
+//! grade, and the lowest and the highest result are shown instead of one number. The formulas of `calc` that
+//! take a [`Composition`] call this module through [`band`].
 
 use serde::{Deserialize, Serialize};
 
@@ -14,10 +14,11 @@ use crate::units::Computed;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Grade {
-    /// Special-duty propane, GPA 2140 HD-5: propane 90 % or more, propylene 5 % or less, butanes 2.5 % or less
-    /// (liquid volume), 208 psig or less at 100 °F.
+    /// Special-duty propane, GPA 2140 HD-5: propane 90 % or more, propylene 5 % or less, butanes 2.5 % or
+    /// less (liquid volume), 208 psig or less at 100 °F.
     Hd5Propane,
-    /// Commercial propane, GPA 2140: propane and propylene, butanes 2.5 % or less, 208 psig or less at 100 °F.
+    /// Commercial propane, GPA 2140: propane and propylene, butanes 2.5 % or less, 208 psig or less at 100
+    /// °F.
     CommercialPropane,
     /// Commercial butane, GPA 2140: butanes, 70 psig or less at 100 °F.
     CommercialButane,
@@ -72,7 +73,7 @@ impl Grade {
         Grade::ALL.into_iter().find(|grade| grade.key() == key)
     }
 
-    /// Highest vapour pressure the grade allows at 100 °F, psig; nothing where the grade names none.
+    /// The highest vapour pressure that the grade allows at 100 °F, psig; `None` if the grade states none.
     /// GPA 2140 limits from memory.
     pub const fn highest_psig_100f(self) -> Option<f64> {
         match self {
@@ -123,10 +124,10 @@ impl Grade {
         }
     }
 
-    /// The corners as mixes.
+    /// Returns the corners as mixes.
     ///
     /// # Errors
-    /// Never with the corners above; the check is that of every mix.
+    /// [`CalcError`] as for every mix. It does not occur with the corners above.
     pub fn mixes(self) -> Result<Vec<Mix>, CalcError> {
         self.corners().iter().map(|parts| Mix::new(parts)).collect()
     }
@@ -163,7 +164,7 @@ impl Composition {
     }
 }
 
-/// A result over the compositions it may be for. With a known composition both ends are the same.
+/// A result over the possible compositions. With a known composition both ends are the same.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Band {
     /// The lowest result.
@@ -188,10 +189,10 @@ impl Band {
     }
 }
 
-/// Works `formula` out for every composition that may be in the car.
+/// Computes `formula` for every composition that the car may contain.
 ///
 /// # Errors
-/// The first refusal: a band with a gap in it is no band.
+/// The first error, because a band is meaningful only if every composition in it has a result.
 pub fn band(
     composition: &Composition,
     formula: impl Fn(&Mix) -> Result<Computed, CalcError>,

@@ -1,6 +1,7 @@
-//! The residual Helmholtz energy of one fluid: form and evaluation. Coefficients are in `coefficients`.
+//! The residual Helmholtz energy of one fluid: its form and evaluation. The coefficients are in
+//! `coefficients`.
 //!
-//! Called by `calc::fluid::mixture` alone; nobody else needs reduced variables.
+//! Only `calc::fluid::mixture` uses this module.
 
 /// A term n τ^t δ^d exp(−δ^l), without the exponential when l is 0.
 pub(super) struct Power {

@@ -1,13 +1,13 @@
-//! The product as a fluid: saturation pressure and temperature, liquid and vapour density.
+//! The product as a fluid: saturation pressure and temperature, density of liquid and vapour.
 //!
-//! Lives here: the public questions, with ranges and typed refusals. Equations are in `helmholtz` and
-//! `mixture`, coefficients in `coefficients`, searches in `phase`, compositions in `composition`.
-//! Called by most of `calc`. Works in K, Pa and kg/m³; callers convert through `units`.
+//! This module holds the public functions with their ranges and typed errors. Equations are in `helmholtz`
+//! and `mixture`, coefficients in `coefficients`, searches in `phase`, compositions in `composition`. Most of
+//! `calc` calls it. It works in K, Pa and kg/m³; callers convert through `units`.
 //!
 //! Accuracy against CoolProp 8.0.0: pure fluids within 1e-6, mixes within 1e-4 (tests/golden,
-//! tests/coolprop). The equations themselves: about 0.02–0.1 % in vapour pressure and density for pure
-//! fluids; 1 % is claimed for mixes. What makes a result wrong: a composition that is not the real one
-//! (3 % of ethane moves the pressure by 7 %), air or nitrogen in the vapour.
+//! tests/coolprop). The equations themselves have an uncertainty of about 0.02–0.1 % in vapour pressure and
+//! density for pure fluids; 1 % is claimed for mixes. What makes a result wrong: a composition that is not
+//! the real one (3 % of ethane changes the pressure by 7 %), air or nitrogen in the vapour.
 
 mod coefficients;
 pub mod composition;
@@ -29,7 +29,7 @@ pub const TEMPERATURE_F: Range = Range::new(-80.0, 200.0, Unit::Fahrenheit, "lim
 /// Absolute pressures at which the fluid formulas answer.
 pub const PRESSURE_PSIA: Range = Range::new(0.05, 600.0, Unit::PsiAbsolute, "limits of this tool");
 const DENSITY: Range = Range::new(1e-3, 200.0, Unit::KilogramPerCubicMetre, "limits of this tool");
-/// Nearer than this part of its critical temperature a fluid gets no saturation answer.
+/// The fraction of its critical temperature above which no saturation is computed for a fluid.
 const NEAR_CRITICAL: f64 = 0.985;
 
 /// Liquid and vapour in equilibrium.
@@ -51,7 +51,8 @@ pub struct Saturation {
 
 /// The bubble point: the given mix is the liquid, the vapour over it is what it gives off.
 ///
-/// Range: −80 to 200 °F, below 98.5 % of the pseudo-critical temperature. See the module for method and doubts.
+/// Range: −80 to 200 °F, below 98.5 % of the pseudo-critical temperature. See the module for method and
+/// doubts.
 ///
 /// # Errors
 /// Out of range, not a number, or not converged.

@@ -1,20 +1,22 @@
-//! Where liquid and vapour stand: densities at a pressure, bubble and dew points.
+//! Phase equilibrium: densities at a pressure, bubble and dew points.
 //!
-//! Works in K, Pa, mol/m³. Range checks, units and words are `calc::fluid`'s business, which alone calls it.
-//! Every search here is either monotone or bounded in steps; a search that ends without a solution says so.
+//! This module works in K, Pa and mol/m³. Ranges, units and messages are handled in `calc::fluid`, its only
+//! caller. Every search is either monotone or limited in steps, and reports when it ends without a solution.
 
 use super::composition::{Fluid, Mix};
 use super::mixture::{GAS, Model};
 
-/// Relative accuracy at which the density searches stop.
+/// The relative accuracy at which the density searches stop.
 const CLOSE: f64 = 1e-11;
-/// Change of ln p and of composition at which a saturated state has settled. Tighter than 1e-9 would ask more
-/// than the liquid's fugacity gives at low pressure, where Z is the small rest of large sums.
+/// The change of ln p and of composition below which a saturated state counts as converged. A tighter limit
+/// than 1e-9 is not reached at low pressure, where Z of the liquid is the small difference of large sums.
 const SETTLED: f64 = 1e-9;
 
-/// Molar density of the vapour at a pressure, or nothing where the vapour branch does not reach it.
+/// Returns the molar density of the vapour at a pressure, or `None` if the vapour branch does not reach that
+/// pressure.
 ///
-/// Below its spinodal the branch is concave, so Newton from the ideal gas climbs without passing the root.
+/// Below its spinodal the branch is concave, so Newton's method from the ideal gas rises without passing the
+/// root.
 pub(super) fn vapour(model: &Model, kelvin: f64, pascal: f64) -> Option<f64> {
     let rt = GAS * kelvin;
     let mut mol = pascal / rt;
@@ -35,14 +37,16 @@ pub(super) fn vapour(model: &Model, kelvin: f64, pascal: f64) -> Option<f64> {
     None
 }
 
-/// Molar density of the liquid at a pressure, or nothing where the liquid branch does not reach it.
+/// Returns the molar density of the liquid at a pressure, or `None` if the liquid branch does not reach that
+/// pressure.
 ///
-/// Above its spinodal the branch is convex, so Newton from a denser start descends without passing the root.
+/// Above its spinodal the branch is convex, so Newton's method from a denser start falls without passing the
+/// root.
 pub(super) fn liquid(model: &Model, kelvin: f64, pascal: f64) -> Option<f64> {
     let rt = GAS * kelvin;
     let reduced = kelvin / model.reducing_kelvin();
     let below = (1.0 - reduced).max(0.0);
-    // Saturated liquids follow this closely; 8 % more is surely on the dense side.
+    // Saturated liquids follow this formula closely; a start 8 % above it is certainly on the dense side.
     let mut mol = 1.08 * model.reducing_mol() * (1.0 + 1.85 * below.cbrt() + 0.7 * below);
     for _ in 0..6 {
         let state = model.state(kelvin, mol);
@@ -89,7 +93,7 @@ pub(super) enum Given {
     Vapour,
 }
 
-/// Wilson's estimate of a pure saturation pressure: a start, never a result.
+/// Returns Wilson's estimate of a pure saturation pressure, which serves only as a starting value.
 fn wilson(fluid: Fluid, kelvin: f64) -> f64 {
     let equation = fluid.equation();
     let slope = 5.373 * (1.0 + equation.acentric) * (1.0 - equation.critical_kelvin / kelvin);

@@ -1,12 +1,12 @@
-//! The list of formulas there are for scripts.
+//! The list of formulas available to scripts.
 //!
-//! `farsiding calc --list` prints this table; `lines::answer` reads a line against it. Does not live here: how one of
-//! them is described (`schema`).
+//! `farsiding calc --list` prints this table, and `lines::answer` reads a line according to it. The
+//! description of a formula is defined in `schema`.
 
 use super::schema::Formula;
 use super::{judged, liquid, vapour, work};
 
-/// Every formula, in the order they are listed.
+/// Returns every formula in the order of listing.
 pub fn catalogue() -> &'static [Formula] {
     &[
         liquid::CTL,

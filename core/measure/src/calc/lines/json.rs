@@ -1,7 +1,7 @@
-//! One line of JSON as it was written: order and repeated keys kept, nothing guessed.
+//! One line of JSON as it was written, with the order of keys and repeated keys.
 //!
-//! `serde_json::Value` keeps the last of two equal keys in silence; a script that sends two temperatures
-//! should hear of it. Called by `calc::lines` alone.
+//! `serde_json::Value` silently keeps the last of two equal keys, but a script that sends two temperatures
+//! should be told. Only `calc::lines` uses this module.
 
 use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
 
@@ -22,10 +22,10 @@ pub(super) enum Json {
 pub(super) const LONGEST_LINE: usize = 256 * 1024;
 
 impl Json {
-    /// Reads a line that must hold one JSON object.
+    /// Reads a line that must contain one JSON object.
     ///
-    /// The literals NaN, Infinity and −Infinity, which some writers print though JSON has none, are named as
-    /// what they are instead of as bad JSON.
+    /// The literals NaN, Infinity and −Infinity are not part of JSON, but some programs write them. They are
+    /// reported by name instead of as invalid JSON.
     pub(super) fn object(line: &str) -> Result<Vec<(String, Json)>, Refusal> {
         if line.len() > LONGEST_LINE {
             return Err(Refusal::new(
@@ -54,7 +54,7 @@ impl Json {
     }
 }
 
-/// The first NaN or infinity written bare, outside any text.
+/// Returns the first NaN or infinity outside any text.
 fn not_finite(line: &str) -> Option<&'static str> {
     let (mut in_text, mut escaped) = (false, false);
     for (at, c) in line.char_indices() {

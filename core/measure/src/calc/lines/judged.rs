@@ -1,4 +1,4 @@
-//! Script formulas that end in a judgement: leak hold, empty proof, wear, freeze advice.
+//! The script formulas that return a judgement: leak hold, empty proof, wear, freeze advice.
 
 use super::Answer;
 use super::liquid::WELL_F;

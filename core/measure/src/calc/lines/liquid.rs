@@ -13,14 +13,15 @@ use crate::calc::uncertainty::{Method, propagate};
 use crate::calc::{CalcError, Measured, ctl};
 use crate::units::Unit;
 
-/// Thermometer in a well, limits presumed when none are stated. Common practice, no source.
+/// The half-width presumed for a thermometer in a well if the line states none. Common practice, no source.
 pub(super) const WELL_F: f64 = 1.0;
-/// Hydrometer reading, likewise.
+/// The half-width presumed for a hydrometer. Common practice, no source.
 pub(super) const HYDROMETER: f64 = 0.001;
-/// Gauge rod reading, likewise.
+/// The half-width presumed for a gauge rod. Common practice, no source.
 pub(super) const ROD_IN: f64 = 0.125;
 
-/// Temperature of the liquid: half a rounding step beyond table 24E, which rounds first and refuses itself.
+/// The temperature of the liquid. Its range extends half a rounding step beyond table 24E, which rounds first
+/// and then checks its own range.
 const TABLE_F: Input = number("temp_f", "temperature", Unit::Fahrenheit, (-50.85, 199.45), WELL_F)
     .about("temperature of the liquid; the table covers −50.8 to 199.4 °F");
 const RD60: Input = number("rd60", "relative density at 60 °F", Unit::One, (0.349_95, 0.688_05), HYDROMETER)
@@ -127,7 +128,7 @@ pub(super) const NET_VOLUME: Formula = Formula {
     },
 };
 
-/// Table 24E where it holds, the density ratio where the mix says that it does not.
+/// Returns table 24E, or the density ratio if the table is not valid for the mix.
 pub(super) fn expansion(line: &Reading) -> Result<Expansion, Refusal> {
     use crate::calc::fluid::Fluid;
     use crate::units::{Finding, Severity};
@@ -186,7 +187,8 @@ fn base(line: &Reading) -> Result<Base, Refusal> {
     Ok(if line.word("base_c")? == Some("20") { Base::C20 } else { Base::C15 })
 }
 
-/// A metric table's value with the spread of its own inputs; the table rounds, so the spread is of differences.
+/// Returns a metric table's value with the uncertainty from its inputs. The table rounds, so the uncertainty
+/// is based on differences of rounded values.
 fn metric_answer(
     line: &Reading,
     density: &'static str,

@@ -1,11 +1,13 @@
-//! The formulas for scripts: one JSON object a line in, one a line out. Pure; reading and writing streams
-//! is the shell's business (`farsiding calc`).
+//! The formulas for scripts: each line of input is one JSON object and gets one line of output. This module
+//! is pure; reading and writing streams is done by the shell (`farsiding calc`).
 //!
-//! Lives here: [`answer`] and the shape of an answer. The formulas are listed in `catalogue` and described by `schema`, how a line
-//! is read in `reading`. A bad line is an answer with `"ok": false`, so it never stops a stream.
+//! It holds [`answer`] and the form of an answer. The formulas are listed in `catalogue` and described by
+//! `schema`; lines are read in `reading`. An invalid line is answered with `"ok": false` and never ends a
+//! stream.
 //!
-//! Every numeric key may be followed by the same key with `_pm`: its ± at 95 %, in the same unit. Without
-//! it the catalogue's presumed limits are used, and a finding says so. `id` comes back as it was given.
+//! Each numeric key may be accompanied by the same key with the suffix `_pm`: its ± at 95 %, in the same
+//! unit. Without it the limits presumed in the catalogue apply, and a finding says so. `id` is returned as
+//! given.
 
 mod catalogue;
 mod json;
@@ -30,11 +32,13 @@ use self::refusal::Refusal;
 use crate::calc::fluid::Band;
 use crate::units::{Computed, Finding, Unit};
 
-/// The answer to one line, without its line end. Never fails and never panics.
+/// Returns the answer to one line, without a line end. The function never fails or panics.
 ///
+/// The answer is
 /// `{"ok":true,"value":…,"unit":…,"plus_minus":…,"largest":…,"formula":…,"source":…,"findings":[…],
-/// "uncertainty":{…}}`, with further results under `also`, or `{"ok":false,"error":CODE,"message":…}`.
-/// In place of `value` stands `band` where the composition is presumed, `outcome` where a judgement was asked.
+/// "uncertainty":{…}}`,
+/// with further results under `also`, or `{"ok":false,"error":CODE,"message":…}`. `value` is replaced by
+/// `band` if the composition is presumed, and by `outcome` for a judgement.
 pub fn answer(formula: &str, line: &str) -> String {
     let mut id = None;
     let outcome = respond(formula, line, &mut id);
@@ -73,7 +77,7 @@ fn respond(name: &str, line: &str, id: &mut Option<Id>) -> Result<(Answer, Vec<F
     Ok((answer, reading.findings()))
 }
 
-/// A line's own name for itself, given back with the answer.
+/// The name that a line gives itself; it is returned with the answer.
 #[derive(Serialize)]
 #[serde(untagged)]
 enum Id {
@@ -81,20 +85,20 @@ enum Id {
     Number(f64),
 }
 
-/// What a formula answers, and what comes along.
+/// A formula's answer with its additional results.
 pub struct Answer {
     main: Main,
     also: Vec<(&'static str, Computed)>,
     detail: Option<serde_json::Value>,
 }
 
-/// The answer proper.
+/// The main result.
 enum Main {
     /// One value.
     Value(Computed),
-    /// Lowest and highest over the compositions there may be.
+    /// The lowest and the highest value over the possible compositions.
     Band(Band),
-    /// A judgement in words; its numbers stand in the detail.
+    /// A judgement in words; its numbers are in the detail.
     Outcome { outcome: &'static str, formula: &'static str, source: &'static str, findings: Vec<Finding> },
 }
 
@@ -131,7 +135,7 @@ impl Answer {
     }
 }
 
-/// The written form of an answer. Either `value`, `band` or `outcome` is there.
+/// The written form of an answer. Exactly one of `value`, `band` and `outcome` is present.
 #[derive(Serialize)]
 struct Good<'a> {
     ok: bool,

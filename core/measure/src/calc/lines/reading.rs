@@ -1,7 +1,9 @@
-//! Taking a formula's inputs from one line: present, a number, in range, with its uncertainty.
+//! The reading of a formula's inputs from one line: whether each is present, a number, within its range, and
+//! its uncertainty.
 //!
-//! Tolerant where nothing can be misread, and it says so in a finding: a number written as text ("80"), keys
-//! the formula does not use, keys written twice with the same value. Everything else is refused.
+//! Reading is tolerant where nothing can be misunderstood, and reports it in a finding: a number written as
+//! text ("80"), keys that the formula does not use, and keys written twice with the same value. Everything
+//! else is refused.
 
 use std::cell::RefCell;
 

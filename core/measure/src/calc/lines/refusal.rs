@@ -1,6 +1,7 @@
-//! Why a line got no answer: a code for the script, a sentence for the person.
+//! The reason why a line has no answer: a code for the script, and a sentence for people.
 //!
-//! Covers what a formula refuses (`calc::error`) and what never reached one: unreadable lines, unknown names.
+//! It covers errors of formulas (`calc::error`) and lines that reach no formula because they cannot be read
+//! or name an unknown one.
 
 use crate::calc::CalcError;
 

@@ -1,7 +1,8 @@
-//! How a formula is described to scripts: name, inputs with unit and range, method, source, what to doubt.
+//! The description of a formula for scripts: name, inputs with unit and range, method, source, and what makes
+//! the result wrong.
 //!
-//! Lives here: the schema, and inputs that several formulas share. Does not live here: the list of formulas
-//! (`catalogue`), the formulas themselves (`calc`), which `liquid`, `vapour`, `work` and `judged` connect to it.
+//! This module holds the schema and the inputs that several formulas share. The formulas are listed in
+//! `catalogue` and implemented in `calc`; `liquid`, `vapour`, `work` and `judged` connect the two.
 
 use super::Answer;
 use super::reading::Reading;

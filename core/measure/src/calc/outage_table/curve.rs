@@ -1,6 +1,6 @@
 //! The curve through a table's rows: slopes that keep it monotone, and the cubic between two rows.
 //!
-//! Pure geometry on (x, y) rows with x rising and y falling; units are the table's business.
+//! The module is pure geometry on rows (x, y) with rising x and falling y; it knows no units.
 
 /// Slopes at the rows: those of the polynomial through the five nearest rows, cut down where they would let
 /// the curve rise (Hyman's filter: no steeper than three times the flatter neighbouring secant).

@@ -1,7 +1,8 @@
-//! The owner's outage table: brought in as text, checked, read smoothly between its rows.
+//! The owner's outage table: importing it from text, checking it, and interpolating smoothly between its
+//! rows.
 //!
-//! Where there is a table it governs over dimensions (see `tank`). Called by the view for a car whose
-//! document holds a table, by the screens that bring one in, and by `calc::lines`.
+//! If a car has a table, it takes precedence over dimensions (see `tank`). The view calls this module for a
+//! car whose document holds a table, and so do the screens that import one and `calc::lines`.
 
 mod curve;
 mod text;
@@ -19,7 +20,8 @@ use crate::units::{Computed, Finding, Severity, Unit};
 /// Formula id.
 pub const FORMULA: &str = "outage_table/1";
 const SOURCE: &str = "owner's outage table, read by monotone cubic interpolation (Hyman, SIAM J. Sci. Stat. Comput. 4 (1983) 645–654)";
-/// Rows farther apart than this make even a smooth reading uncertain by more than a few gallons.
+/// The distance of rows, in inches, above which even smooth interpolation is uncertain by more than a few
+/// gallons.
 const COARSE_STEP_IN: f64 = 2.0;
 
 /// A checked outage table: outage in inches, rising; liquid in gallons, falling.
@@ -179,7 +181,8 @@ impl OutageTable {
         (0..self.rows.len() - 1).map(|at| self.bow(at, middle(at)).abs()).fold(0.0, f64::max)
     }
 
-    /// Rows whose removal would move the curve far from them: likely mistyped.
+    /// Reports rows whose removal would move the curve far away from them, because they are probably
+    /// mistyped.
     fn odd_rows(&self) -> Vec<Finding> {
         let mut findings = Vec::new();
         let total = self.rows[0].1;

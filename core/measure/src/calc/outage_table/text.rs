@@ -1,6 +1,6 @@
-//! An outage table as text: its form, its lines, and what can be wrong with them.
+//! An outage table as text: its form, its lines, and the possible errors in them.
 //!
-//! Called by `calc::outage_table`, which checks the rows against each other.
+//! `calc::outage_table` calls this module and checks the rows against each other.
 
 use serde::{Deserialize, Serialize};
 
@@ -17,7 +17,7 @@ pub enum VolumeColumn {
     Outage,
 }
 
-/// Why a table could not be taken in.
+/// The reason why a table could not be imported.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum OutageTableError {
     /// A line that is neither a row, a heading before the first row, nor a remark.

@@ -1,6 +1,6 @@
-//! A loaded car as a whole: liquid net, the vapour space as liquid equivalent, litres, weights.
+//! A loaded car as a whole: net liquid, the vapour space as liquid equivalent, litres, weights.
 //!
-//! Lives here: [`Load`] and [`quantity`]. The corrections themselves are the parent module's.
+//! This module holds [`Load`] and [`quantity`]. The corrections themselves are in the parent module.
 
 use serde::Serialize;
 
@@ -53,9 +53,10 @@ pub struct Quantity {
 
 /// Everything about a load at once.
 ///
-/// Inputs: see [`Load`]. Method: [`super::net_volume`]; vapour by the equation of state at the liquid's temperature,
-/// at the pressure read if that is below saturation, else saturated; mass over the liquid's density at 60 °F.
-/// What makes it wrong: vapour and liquid at different temperatures, air or nitrogen in the vapour.
+/// Inputs: see [`Load`]. Method: [`super::net_volume`]; vapour by the equation of state at the liquid's
+/// temperature, at the pressure read if that is below saturation, else saturated; mass over the liquid's
+/// density at 60 °F. What makes it wrong: vapour and liquid at different temperatures, air or nitrogen in the
+/// vapour.
 ///
 /// # Errors
 /// As [`super::net_volume`]; [`CalcError::Inconsistent`] when the liquid is more than the shell.
@@ -151,7 +152,8 @@ impl VapourSpace {
             VapourSpace::Saturated => Ok(point.vapour),
             VapourSpace::At(_) => {
                 match fluid::vapour_density(&point.vapour_mix, kelvin, Unit::PsiAbsolute.to_si(psia)) {
-                    // One standard uncertainty may carry the pressure past saturation: the vapour stops there.
+                    // One standard uncertainty may carry the pressure past saturation: the vapour stops
+                    // there.
                     Err(CalcError::AboveSaturation { .. }) => Ok(point.vapour),
                     other => other,
                 }

@@ -1,9 +1,8 @@
-//! How much product there is: net volume at a base temperature, weight in vacuum and in air.
+//! The quantity of product: net volume at a base temperature, weight in vacuum and in air.
 //!
-//! Lives here: the correction of volume, net gallons and litres, weights; in `load`, a whole car with its
-//! vapour space as liquid equivalent. Does not live here: liquid volume from an outage (see `tank`,
-//! `outage_table`). Called by
-//! `calc::lines`, by the view for the arrival quantity, and by the office.
+//! This module holds the correction of volume, net gallons and litres, and weights; `load` computes a whole
+//! car with its vapour space as liquid equivalent. The liquid volume under an outage is in `tank` and
+//! `outage_table`. `calc::lines`, the view (for the arrival quantity) and the office call this module.
 
 mod load;
 
@@ -30,7 +29,7 @@ pub const FORMULA_WEIGHT: &str = "weight/1";
 pub const FORMULA_RATIO: &str = "density_ratio/1";
 const SOURCE_WEIGHT: &str = "relative density × water at 60 °F: 999.016 kg/m³, 8.337 19 lb/gal in vacuum, 8.328 28 lb/gal in air (29 CFR/WAC practice)";
 
-/// What the correction of volume rests on.
+/// The basis of the correction of volume.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Expansion {
     /// Table 24E by relative density at 60 °F.
@@ -102,10 +101,12 @@ impl Expansion {
     }
 }
 
-/// The correction of volume by the equation of state: saturated density at the temperature over that at 60 °F.
+/// The correction of volume by the equation of state: saturated density at the temperature over that at 60
+/// °F.
 ///
-/// Inputs: temperature (−80 to 200 °F and below 98.5 % of critical), composition. Method: [`fluid::density_ratio`].
-/// What makes it wrong: another composition; liquid far above its own vapour pressure (0.1 % per 30 psi).
+/// Inputs: temperature (−80 to 200 °F and below 98.5 % of critical), composition. Method:
+/// [`fluid::density_ratio`]. What makes it wrong: another composition; liquid far above its own vapour
+/// pressure (0.1 % per 30 psi).
 ///
 /// # Errors
 /// Out of range, not a number, wrong unit, not converged.
@@ -139,7 +140,8 @@ fn net(gross: &Measured, temperature: &Measured, expansion: &Expansion) -> Resul
     let temperature = temperature.to(Unit::Fahrenheit)?;
     let rd60 = expansion.rd60()?;
     let value = gross.value * expansion.printed(temperature.value, rd60.value)?;
-    // Sensitivities around a temperature at the edge of the table may lie outside it; the equation carries on.
+    // Sensitivities around a temperature at the edge of the table may lie outside it; the equation carries
+    // on.
     let spread = propagate(&[&gross, &temperature, &rd60], expansion.method(), |x| {
         expansion.unrounded(x[1], x[2]).map(|ctl| ctl * x[0])
     })?;
