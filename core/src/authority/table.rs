@@ -1,7 +1,8 @@
 //! Who may say what, as data: every kind of statement belongs to an act, and every act is a row.
 //!
 //! Which act a kind of statement is stands in its row (`entry::Statement`); a kind without a row does not compile.
-//! `judge` reads the table; DEVELOPERS.md shows it, and a test compares the two.
+//! `judge` reads the table. `core/AUTHORITY.md` says it in words, and a test prints what follows from it for every kind of
+//! statement into `tests/golden/authority.txt`.
 
 pub use crate::entry::Act;
 use crate::entry::{Right, Role, Statement};
