@@ -275,11 +275,14 @@ fn arrows(crates: &BTreeMap<String, Manifest>) -> Vec<(String, String)> {
     found
 }
 
+/// Wide boxes that stand near each other, so that a picture fits on a screen.
+const FLOWCHART: &str = "%%{init: {\"flowchart\": {\"wrappingWidth\": 560, \"rankSpacing\": 28, \"padding\": 8}}}%%\nflowchart TD\n";
+
 fn picture_of_the_crates() -> String {
     let crates: BTreeMap<String, Manifest> =
         members().into_iter().map(|folder| (folder.clone(), manifest_of(&folder))).collect();
     let id = |folder: &str| folder.replace(['/', '-'], "_");
-    let mut drawn = String::from("flowchart TD\n");
+    let mut drawn = String::from(FLOWCHART);
     for (folder, manifest) in &crates {
         let told: Vec<&str> = match folder.starts_with("tests") {
             true => Vec::new(),
@@ -443,7 +446,7 @@ fn picture_of_the_way() -> String {
         assert!(declared, "{file} declares no {name}");
         assert!(text.contains(goes_on), "{file} no longer goes on by {goes_on}");
     }
-    let mut drawn = String::from("flowchart TD\n");
+    let mut drawn = String::from(FLOWCHART);
     for (number, Station { place, file, name, happens, .. }) in WAY.iter().enumerate() {
         drawn.push_str(&format!("  s{number}[\"<b>{place}</b>: {happens}<br/><i>{file}</i> {name}\"]\n"));
     }
